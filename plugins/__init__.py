@@ -1,0 +1,1 @@
+"""The built-in plugins, one package a topic."""

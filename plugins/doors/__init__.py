@@ -1,0 +1,15 @@
+"""Doors: threshold, landing and step; the required egress door; floors that fall away from the house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.doors import floors, rules
+
+    return rules_in(floors, rules)

@@ -1,0 +1,135 @@
+"""What the rules for doors are about: each side of each exterior door, and each door between house and vehicles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from precheck import (
+    OUTSIDE,
+    Door,
+    Fact,
+    House,
+    Landing,
+    Length,
+    Missing,
+    Space,
+    first_given,
+    is_missing,
+)
+
+OUTDOOR = frozenset(("carport", "porch", "deck"))
+WALKED_THROUGH = frozenset(("side-hinged", "sliding", "folding", "pocket"))
+
+
+@dataclass(frozen=True)
+class DoorSide(Fact):
+    """The floor or landing on one side of an exterior door. `outdoors` is the side away from the house."""
+
+    door: Door
+    outdoors: bool
+    side: str
+    landing: Landing | None
+    floor_inside: Length | Missing
+    floor_here: Length | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[DoorSide]:
+        """Yield both sides of every door that a person walks through between the house and the outside."""
+        for door in house.subjects(Door):
+            inner = inside_of(door, house)
+            if inner is None or not is_walked_through(door):
+                continue
+            outer = next(side for side in door.between if side != inner.id)
+            for side, outdoors in ((inner.id, False), (outer, True)):
+                drawn = next((landing for landing in door.landings if landing.side == side), None)
+                yield cls(door, door, outdoors, side, drawn, house.finished_floor(inner), _floor(house, side))
+
+    @property
+    def label(self) -> str:
+        """The door and which side of it."""
+        return f"{self.door.label}, {'outside' if self.outdoors else 'inside'}"
+
+    @property
+    def threshold_top(self) -> Length | Missing:
+        """Level of the top of the threshold; without a drawn height, flush with the floor inside."""
+        height = self.door.threshold_height
+        return self.floor_inside if is_missing(height) else self.floor_inside + height
+
+    @property
+    def drop(self) -> Length | Missing:
+        """Top of the threshold down to this landing or floor: as stated, else from the levels."""
+        if self.landing is not None and not is_missing(self.landing.drop):
+            return self.landing.drop
+        if not self.outdoors and self.landing is None:
+            return self.door.threshold_height
+        return first_given(self._wanted("drop"), self.drop_by_levels)
+
+    @property
+    def drop_by_levels(self) -> Length | Missing:
+        """The drop that the levels come to."""
+        level = self.floor_here if self.landing is None else first_given(self.landing.level, self.floor_here)
+        return self.threshold_top - level
+
+    @property
+    def how(self) -> str:
+        """How the drop was come by."""
+        if (self.landing is not None and not is_missing(self.landing.drop)) or not self.outdoors:
+            return "as stated"
+        return f"threshold at {self.threshold_top}, landing {self.drop_by_levels} below"
+
+    @property
+    def swings_over(self) -> bool | Missing:
+        """Whether the door swings over this side; one that does not swing never does."""
+        if not is_missing(self.door.operation) and self.door.operation != "side-hinged":
+            return False
+        into = self.door.swings_into
+        return into if is_missing(into) else into == self.side
+
+    def of_landing(self, field: str) -> Any:
+        """Return `field` of the landing, or its absence."""
+        return getattr(self.landing, field) if self.landing is not None else self._wanted(field.replace("_", " "))
+
+    def _wanted(self, key: str) -> Missing:
+        where = "outside" if self.outdoors else "inside"
+        return self.door.absent(f"{key} of the landing {where}")
+
+
+@dataclass(frozen=True)
+class VehicleDoor(Fact):
+    """A door between a room of the house and a garage or carport, with the two finished floors."""
+
+    door: Door
+    room: Space
+    vehicles: Space
+    step: Length | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VehicleDoor]:
+        """Yield every door that a person walks through between the house and a garage or carport."""
+        for door in house.subjects(Door):
+            pair = [space for space in house.sides(door) if space is not None and not space.is_removed]
+            vehicles = [space for space in pair if space.is_vehicle]
+            if len(pair) == 2 and len(vehicles) == 1 and is_walked_through(door):
+                room = next(space for space in pair if space is not vehicles[0])
+                step = house.finished_floor(room) - house.finished_floor(vehicles[0])
+                yield cls(door, door, room, vehicles[0], step)
+
+
+def inside_of(door: Door, house: House) -> Space | None:
+    """Return the room that an exterior `door` leads out of; None for a door within the house or into a garage."""
+    spaces = house.sides(door)
+    outer = [s for s, side in zip(spaces, door.between, strict=True) if side == OUTSIDE or (s and s.use in OUTDOOR)]
+    rooms = [s for s in spaces if s is not None and s.use not in OUTDOOR and not s.is_vehicle and not s.is_removed]
+    return rooms[0] if outer and len(rooms) == 1 else None
+
+
+def is_walked_through(door: Door) -> bool:
+    """Return whether people walk through `door`; one whose operation is not given is taken to be such a door."""
+    return is_missing(door.operation) or door.operation in WALKED_THROUGH
+
+
+def _floor(house: House, side: str) -> Length | Missing:
+    space = house.space(side)
+    return Missing() if space is None else house.finished_floor(space)

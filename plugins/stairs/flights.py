@@ -1,0 +1,154 @@
+"""What the rules for stairs are about: each flight and each landing, with what follows from the stair and the floors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from precheck import (
+    Fact,
+    Flight,
+    House,
+    Length,
+    Missing,
+    Stair,
+    StairLanding,
+    first_given,
+    is_missing,
+)
+
+
+@dataclass(frozen=True)
+class StairFlight(Fact):
+    """One flight of a stair that the general rules govern. Lengths are None-free: given, derived or `Missing`."""
+
+    flight: Flight
+    stair: Stair
+    stair_rise: Length | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[StairFlight]:
+        """Yield every flight of every stair of common form."""
+        for stair in house.subjects(Stair):
+            if stair.is_common_form:
+                rise = total_rise(stair, house)
+                yield from (cls(flight, flight, stair, rise) for flight in stair.flights)
+
+    @property
+    def is_whole_stair(self) -> bool:
+        """Whether the stair has no other flight."""
+        return len(self.stair.flights) == 1
+
+    @property
+    def rise(self) -> Length | Missing:
+        """Vertical rise of the flight: as stated, as the stair rises where this is its only flight, else risers x riser."""
+        if self.is_whole_stair:
+            return first_given(self.flight.rise, self.stair_rise)
+        counted = self.flight.risers
+        from_risers = self.flight.rise if is_missing(counted) else self.flight.riser * counted
+        return first_given(self.flight.rise, from_risers)
+
+    @property
+    def risers(self) -> int | Missing:
+        """Number of risers."""
+        if self.flight.riser_heights:
+            return len(self.flight.riser_heights)
+        return first_given(self.flight.risers, self.stair.risers) if self.is_whole_stair else self.flight.risers
+
+    @property
+    def riser(self) -> Length | Missing:
+        """The tallest riser: as measured, as stated, else the rise shared equally among the risers."""
+        if self.flight.riser_heights:
+            return max(self.flight.riser_heights)
+        return self.equal_riser if is_missing(self.flight.riser) else self.flight.riser
+
+    @property
+    def equal_riser(self) -> Length | Missing:
+        """The rise divided by the number of risers."""
+        risers = self.risers
+        if is_missing(risers):
+            return risers
+        return self.rise / risers if risers else self.flight.absent("risers")
+
+    @property
+    def riser_how(self) -> str:
+        """How the tallest riser was come by."""
+        if self.flight.riser_heights:
+            return f"the tallest of {len(self.flight.riser_heights)} as measured"
+        return f"{self.rise} / {self.risers} risers" if is_missing(self.flight.riser) else "as stated"
+
+    @property
+    def riser_variation(self) -> Length | Missing:
+        """Tallest less shortest riser; nothing where one height is drawn for all."""
+        return _spread(self.flight.riser_heights, self.riser)
+
+    @property
+    def tread(self) -> Length | Missing:
+        """The shallowest tread."""
+        return min(self.flight.tread_depths) if self.flight.tread_depths else self.flight.tread
+
+    @property
+    def tread_variation(self) -> Length | Missing:
+        """Deepest less shallowest tread; nothing where one depth is drawn for all."""
+        return _spread(self.flight.tread_depths, self.tread)
+
+    @property
+    def width(self) -> Length | Missing:
+        """Clear width above the handrail: of the flight, else of the stair."""
+        return first_given(self.flight.width, self.stair.width)
+
+    @property
+    def headroom(self) -> Length | Missing:
+        """Headroom over the flight, else over the stair."""
+        return first_given(self.flight.headroom, self.stair.headroom)
+
+    @property
+    def has_winders(self) -> bool:
+        """Whether winders are drawn."""
+        return not is_missing(self.flight.winders)
+
+
+@dataclass(frozen=True)
+class Platform(Fact):
+    """One landing of a stair that the general rules govern."""
+
+    landing: StairLanding
+    stair: Stair
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Platform]:
+        """Yield every landing of every stair of common form."""
+        for stair in house.subjects(Stair):
+            if stair.is_common_form:
+                yield from (cls(landing, landing, stair) for landing in stair.landings)
+
+    @property
+    def stair_width(self) -> Length | Missing:
+        """The widest flight, else the stair's width."""
+        widths = [f.width for f in self.stair.flights if not is_missing(f.width)]
+        return max(widths) if widths else self.stair.width
+
+
+def total_rise(stair: Stair, house: House) -> Length | Missing:
+    """Return the total rise of `stair`: as stated, else finished floor to finished floor."""
+    return (
+        stair.total_rise
+        if not is_missing(stair.total_rise)
+        else first_given(levels_rise(stair, house), stair.total_rise)
+    )
+
+
+def levels_rise(stair: Stair, house: House) -> Length | Missing:
+    """Return the difference of the finished floors that `stair` joins."""
+    lower, upper = (house.space(side) for side in stair.between)
+    if lower is None or upper is None:
+        return stair.absent("total rise")
+    difference = house.finished_floor(upper) - house.finished_floor(lower)
+    return stair.absent("total rise") if is_missing(difference) else abs(difference)
+
+
+def _spread(measured: tuple[Length, ...], one_for_all: Any) -> Length | Missing:
+    if measured:
+        return max(measured) - min(measured)
+    return one_for_all if is_missing(one_for_all) else Length(0)

@@ -1,0 +1,219 @@
+"""A pre-check of residential remodeling drawings against amendable rulesets: all that plugins import.
+
+Each name is loaded when it is first used, so that ``precheck --help`` stays quick.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from precheck.checks import (
+        Check,
+        Look,
+        Outcome,
+        agrees,
+        all_of,
+        any_of,
+        at_least,
+        at_most,
+        broken,
+        decide,
+        does_not_apply,
+        every,
+        less_than,
+        look_at,
+        met,
+        not_shown,
+        one_of,
+        required,
+    )
+    from precheck.hooks import (
+        Section,
+        hookimpl,
+    )
+    from precheck.limits import (
+        Limit,
+    )
+    from precheck.missing import (
+        Missing,
+        is_missing,
+        first_given,
+        missing_of,
+        when_given,
+    )
+    from precheck.project import (
+        OUTSIDE,
+        Ceiling,
+        Door,
+        Duct,
+        Dwelling,
+        Face,
+        Flight,
+        Floor,
+        Hatch,
+        Landing,
+        Layer,
+        Opening,
+        Part,
+        Penetration,
+        Project,
+        Sheet,
+        Space,
+        Stair,
+        StairLanding,
+        Storey,
+        Support,
+        Wall,
+        WidthHeight,
+        Window,
+        thickness_of,
+    )
+    from precheck.rules import (
+        Rule,
+        reads,
+        rule,
+        rules_in,
+    )
+    from precheck.survey import (
+        Fact,
+        House,
+    )
+    from precheck.units import (
+        AirFlow,
+        Angle,
+        Area,
+        Duration,
+        Exact,
+        Force,
+        HeatRate,
+        Illuminance,
+        Insulation,
+        Length,
+        Measure,
+        Pressure,
+        Ratio,
+        Slope,
+        Speed,
+        Temperature,
+        Transmittance,
+        Volume,
+        decimal,
+    )
+
+__version__ = "0.1.0"
+
+_HOME_OF = {
+    name: home
+    for home, names in {
+        "checks": (
+            "Check Look Outcome agrees all_of any_of at_least at_most broken decide does_not_apply every "
+            "less_than look_at met not_shown one_of required"
+        ),
+        "hooks": "Section hookimpl",
+        "limits": "Limit",
+        "missing": "Missing first_given is_missing missing_of when_given",
+        "project": (
+            "OUTSIDE Ceiling Door Duct Dwelling Face Flight Floor Hatch Landing Layer Opening Part "
+            "Penetration Project Sheet Space Stair StairLanding Storey Support Wall WidthHeight Window "
+            "thickness_of"
+        ),
+        "rules": "Rule reads rule rules_in",
+        "survey": "Fact House",
+        "units": (
+            "AirFlow Angle Area Duration Exact Force HeatRate Illuminance Insulation Length Measure Pressure "
+            "Ratio Slope Speed Temperature Transmittance Volume decimal"
+        ),
+    }.items()
+    for name in names.split()
+}
+
+__all__ = [
+    "OUTSIDE",
+    "AirFlow",
+    "Angle",
+    "Area",
+    "Ceiling",
+    "Check",
+    "Door",
+    "Duct",
+    "Duration",
+    "Dwelling",
+    "Exact",
+    "Face",
+    "Fact",
+    "Flight",
+    "Floor",
+    "Force",
+    "Hatch",
+    "HeatRate",
+    "House",
+    "Illuminance",
+    "Insulation",
+    "Landing",
+    "Layer",
+    "Length",
+    "Limit",
+    "Look",
+    "Measure",
+    "Missing",
+    "Opening",
+    "Outcome",
+    "Part",
+    "Penetration",
+    "Pressure",
+    "Project",
+    "Ratio",
+    "Rule",
+    "Section",
+    "Sheet",
+    "Slope",
+    "Space",
+    "Speed",
+    "Stair",
+    "StairLanding",
+    "Storey",
+    "Support",
+    "Temperature",
+    "Transmittance",
+    "Volume",
+    "Wall",
+    "WidthHeight",
+    "Window",
+    "__version__",
+    "agrees",
+    "all_of",
+    "any_of",
+    "at_least",
+    "at_most",
+    "broken",
+    "decide",
+    "decimal",
+    "does_not_apply",
+    "every",
+    "first_given",
+    "hookimpl",
+    "is_missing",
+    "less_than",
+    "look_at",
+    "met",
+    "missing_of",
+    "not_shown",
+    "one_of",
+    "reads",
+    "required",
+    "rule",
+    "rules_in",
+    "thickness_of",
+    "when_given",
+]
+
+
+def __getattr__(name: str) -> Any:
+    home = _HOME_OF.get(name)
+    if home is None:
+        raise AttributeError(f"precheck offers no {name}")
+    value = getattr(import_module(f"precheck.{home}"), name)
+    globals()[name] = value
+    return value

@@ -1,0 +1,74 @@
+"""The command line. A command's module is imported when the command runs, so that ``--help`` stays quick."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
+
+_COMMANDS = {
+    "check": "Check projects and report what a plan reviewer would ask.",
+    "explain": "Explain a rule or a limit: meaning, value here and now, history, who reads it.",
+    "limits": "List the limits in effect, with where each comes from.",
+    "rules": "List the rules by topic.",
+    "schema": "Print the JSON Schema of project and ruleset files.",
+}
+
+
+class _LazyGroup(click.Group):
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in _COMMANDS:
+            return None
+        command = import_module(f"precheck.cli.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+            from difflib import get_close_matches
+
+            close = get_close_matches(args[0], _COMMANDS, n=1)
+            hint = f" Did you mean `{close[0]}`?" if close else f" Commands: {', '.join(_COMMANDS)}."
+            ctx.fail(f"there is no command `{args[0]}`.{hint}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(_COMMANDS.items()))
+
+
+@click.group(
+    cls=_LazyGroup,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+    epilog="Example: precheck check house.yaml --ruleset 'Tamarack County' --date 2026-03-02",
+)
+@click.version_option(package_name="precheck", prog_name="precheck")
+def cli() -> None:
+    """Check the drawings of a remodeling job before they go to the building department.
+
+    The local authority has the final say.
+    """
+
+
+def main() -> None:
+    """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
+    try:
+        cli()
+    except Exception as error:
+        from precheck.source import Unusable
+
+        if not isinstance(error, Unusable):
+            raise
+        for problem in error.problems:
+            click.echo(str(problem), err=True)
+        count = len(error.problems)
+        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend before anything can be checked.", err=True)
+        sys.exit(EXIT_UNUSABLE)

@@ -1,0 +1,78 @@
+"""``precheck explain``: a rule or a limit, what it means, its value here and now, its history, who reads it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from precheck.cli.setup import adopt, code_options, library, load_plugins
+from precheck.hooks import Plugins
+from precheck.limits import Limit
+from precheck.record import nearest
+from precheck.reports.text import wrapped
+from precheck.rules import Rule
+from precheck.rulesets import AdoptedCode
+
+
+@click.command(epilog="Example: precheck explain stairs.riser-height --ruleset 'Tamarack County'")
+@click.argument("name")
+@code_options
+def command(name: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
+    """Explain the rule or limit NAME in effect under a ruleset."""
+    plugins = load_plugins()
+    code = adopt(library(plugins, folders), ruleset, on)
+    rules = {rule.name: rule for rule in plugins.rules}
+    if name not in rules and name not in code.limits:
+        raise click.BadParameter(f"no rule or limit is called `{name}`{nearest(name, [*rules, *code.limits])}")
+    click.echo(
+        f"Under {' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
+    )
+    click.echo("")
+    lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], plugins)
+    for line in lines:
+        click.echo(line)
+
+
+def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
+    yield f"{rule.name} (looked at: {rule.stage}; existing parts {rule.existing})"
+    for paragraph in rule.meaning.split("\n\n"):
+        yield from wrapped(" ".join(paragraph.split()), indent=2)
+    yield f"It is about: {getattr(rule.signature.subject, 'kind', '') or rule.signature.subject.__name__}"
+    for name in rule.limit_names:
+        yield ""
+        limit = code.limits.get(name)
+        yield from _value(limit) if limit else wrapped(f"{name} is not defined by this code: the rule reports an error")
+
+
+def _limit(limit: Limit[Any], plugins: Plugins) -> Iterator[str]:
+    yield from _value(limit)
+    readers = [rule.name for rule in plugins.rules if limit.name in rule.limit_names]
+    yield from wrapped(f"Read by: {', '.join(readers) or 'no rule, so it is not checked'}")
+
+
+def _value(limit: Limit[Any]) -> Iterator[str]:
+    yield f"{limit.name}: {limit.text}"
+    yield from wrapped(limit.means, indent=2)
+    if limit.advised:
+        yield "  Good practice: it warns and never fails."
+    if limit.tolerance is not None:
+        yield f"  Field tolerance: {limit.tolerance}; what passes by less is worth a look."
+    for event in limit.history:
+        yield from wrapped(f"{event.act}: {event.value} by {event.source}", indent=2, hang=2)
+        yield f"    {event.place}"
+    source = f", {limit.source}" if limit.source else ""
+    yield from wrapped(f"Basis: {_BASES[limit.basis]}{source}", indent=2, hang=2)
+
+
+_BASES = {
+    "read": "read for this edition",
+    "read elsewhere": "read in another edition or a summary, and carried over",
+    "memory": "from memory, not read",
+    "practice": "common practice, no source",
+    "local": "set by the jurisdiction",
+    "demo": "invented for the demo",
+}

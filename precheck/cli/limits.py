@@ -1,0 +1,29 @@
+"""``precheck limits``: list the limits in effect."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from precheck.cli.setup import adopt, code_options, library, load_plugins
+from precheck.reports.text import wrapped
+
+
+@click.command(epilog="Example: precheck limits --ruleset 'Tamarack County' --topic escape")
+@code_options
+@click.option("--topic", "topics", multiple=True, help="List only this topic. May be given again.")
+def command(ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], topics: tuple[str, ...]) -> None:
+    """List the limits in effect: value, section, and the act that last changed it."""
+    code = adopt(library(load_plugins(), folders), ruleset, on)
+    click.echo(
+        f"{' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
+    )
+    chosen = [limit for name, limit in code.limits.items() if not topics or name.partition(".")[0] in topics]
+    for limit in sorted(chosen, key=lambda limit: limit.name):
+        click.echo(f"{limit.name}: {limit.text}")
+        force = "; good practice" if limit.advised else ""
+        basis = f"; basis: {limit.basis}"
+        click.echo("\n".join(wrapped(f"{limit.means} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
+    click.echo(f"{len(chosen)} limits.")

@@ -1,0 +1,20 @@
+"""``precheck rules``: list the rules by topic."""
+
+from __future__ import annotations
+
+import click
+
+from precheck.cli.setup import load_plugins
+from precheck.reports.text import WIDTH, wrapped
+
+
+@click.command(epilog="Example: precheck rules --topic stairs")
+@click.option("--topic", "topics", multiple=True, help="List only this topic. May be given again.")
+def command(topics: tuple[str, ...]) -> None:
+    """List the rules by topic, each with its plain meaning in one sentence."""
+    plugins = load_plugins()
+    chosen = sorted((r for r in plugins.rules if not topics or r.topic in topics), key=lambda r: r.name)
+    for rule in chosen:
+        click.echo(f"{rule.name:<{WIDTH - 12}}{rule.stage:>12}".rstrip())
+        click.echo("\n".join(wrapped(rule.summary, indent=4)))
+    click.echo(f"{len(chosen)} rules in {len({r.topic for r in chosen})} topics.")

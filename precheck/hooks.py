@@ -1,0 +1,143 @@
+"""What a plugin may offer, and the loading of plugins so that a broken one spoils its own findings only.
+
+Three hooks, each called once, each returning plain records. The only importer of pluggy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from importlib.metadata import EntryPoint, entry_points
+from pathlib import Path
+from typing import Any
+
+import pluggy
+
+from precheck.rules import Rule
+
+PROJECT_NAME = "precheck"
+ENTRY_POINTS = "precheck.plugins"
+
+hookspec = pluggy.HookspecMarker(PROJECT_NAME)
+hookimpl = pluggy.HookimplMarker(PROJECT_NAME)
+
+
+@dataclass(frozen=True)
+class Section:
+    """A section of the project file that a plugin adds: its key, and the JSON Schema that its value meets."""
+
+    key: str
+    schema: dict[str, Any]
+
+
+class Specifications:
+    """The hooks. A plugin implements any of them with `precheck.hookimpl`."""
+
+    @hookspec
+    def precheck_rules(self) -> Iterable[Rule]:  # type: ignore[empty-body]  # a specification has no body
+        """Return the rules that the plugin offers."""
+
+    @hookspec
+    def precheck_rulesets(self) -> Iterable[Path]:  # type: ignore[empty-body]
+        """Return folders that hold ``editions/`` or ``jurisdictions/``."""
+
+    @hookspec
+    def precheck_sections(self) -> Iterable[Section]:  # type: ignore[empty-body]
+        """Return the sections that the plugin adds to the project file."""
+
+
+@dataclass(frozen=True)
+class Failure:
+    """A plugin, or one hook of it, that could not be used, and why."""
+
+    plugin: str
+    distribution: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What one loaded plugin offers."""
+
+    plugin: str
+    distribution: str
+    rules: tuple[Rule, ...] = ()
+    rulesets: tuple[Path, ...] = ()
+    sections: tuple[Section, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plugins:
+    """Every plugin that loaded with what it offers, and every failure by name."""
+
+    offers: tuple[Offer, ...] = ()
+    failures: tuple[Failure, ...] = field(default=())
+
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """All rules, in the order of the plugins' names."""
+        return tuple(rule for offer in self.offers for rule in offer.rules)
+
+    @property
+    def rulesets(self) -> tuple[Path, ...]:
+        """All folders of rulesets."""
+        return tuple(path for offer in self.offers for path in offer.rulesets)
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        """All added sections."""
+        return tuple(section for offer in self.offers for section in offer.sections)
+
+
+def load_plugins(off: Iterable[str] = ()) -> Plugins:
+    """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
+    found = sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
+    skipped = frozenset(off)
+    return collect([(e.name, _distribution(e), e.load) for e in found if e.name not in skipped])
+
+
+def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
+    """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
+    manager = pluggy.PluginManager(PROJECT_NAME)
+    manager.add_hookspecs(Specifications)
+    offers: list[Offer] = []
+    failures: list[Failure] = []
+    for name, distribution, load in plugins:
+        try:
+            plugin = load()
+            manager.register(plugin, name)
+            manager.check_pending()
+            offer = _ask(manager, plugin, name, distribution)
+            _not_taken(offer, offers)
+            offers.append(offer)
+        except Exception as error:  # whatever a stranger's plugin raises is its own failure, named, not ours
+            failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
+    return Plugins(tuple(offers), tuple(failures))
+
+
+def _ask(manager: pluggy.PluginManager, plugin: Any, name: str, distribution: str) -> Offer:
+    answers: dict[str, tuple[Any, ...]] = {}
+    for hook, kind in _RETURNS.items():
+        caller = manager.subset_hook_caller(hook, [p for p in manager.get_plugins() if p is not plugin])
+        items = tuple(item for answer in caller() for item in answer)
+        strange = [item for item in items if not isinstance(item, kind)]
+        if strange:
+            raise TypeError(f"{hook} returned {strange[0]!r}, which is no {kind.__name__}")
+        answers[hook.removeprefix("precheck_")] = items
+    for rule in answers["rules"]:
+        rule.signature  # noqa: B018  # a rule that is not written as rules are is refused here, by name
+    return Offer(name, distribution, **answers)
+
+
+_RETURNS: dict[str, type] = {"precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section}
+
+
+def _not_taken(offer: Offer, others: Iterable[Offer]) -> None:
+    names = {rule.name: other.plugin for other in others for rule in other.rules}
+    for rule in offer.rules:
+        if rule.name in names:
+            raise ValueError(f"the rule name `{rule.name}` is taken by {names[rule.name]}; choose another")
+
+
+def _distribution(entry: EntryPoint) -> str:
+    return entry.dist.name if entry.dist is not None else "?"

@@ -1,0 +1,92 @@
+"""What the project does not say.
+
+Missing information is a value of its own: it passes through arithmetic, collects what was needed on the way, and cannot
+be compared or used as true or false. The comparisons of `precheck.checks` turn it into `not shown`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple, NoReturn, TypeVar
+
+from typing_extensions import TypeIs
+
+T = TypeVar("T")
+
+
+class Need(NamedTuple):
+    """One value that the project should give: `key` of the part `owner` (such as ``net clear opening`` of ``window W2``)."""
+
+    owner: str
+    key: str
+    place: tuple[str, int, int] | None = None  # file, line and column of the part that lacks it
+
+    def __str__(self) -> str:
+        return f"{self.key} of {self.owner}" if self.owner else self.key
+
+
+class Missing:
+    """The absence of one or more values, `needs`.
+
+    Adding, scaling or dividing it gives the same absence, and so does asking it for a field: what is not drawn has no
+    width either.
+    """
+
+    __slots__ = ("needs",)
+
+    def __init__(self, *needs: Need) -> None:
+        self.needs = needs
+
+    def __add__(self, other: object) -> Missing:
+        if isinstance(other, Missing):
+            return Missing(*self.needs, *(n for n in other.needs if n not in self.needs))
+        return self
+
+    __radd__ = __sub__ = __rsub__ = __mul__ = __rmul__ = __truediv__ = __rtruediv__ = __add__
+
+    def __getattr__(self, field: str) -> Missing:
+        if field.startswith("_"):
+            raise AttributeError(field)
+        return self
+
+    def __neg__(self) -> Missing:
+        return self
+
+    def __abs__(self) -> Missing:
+        return self
+
+    def __bool__(self) -> NoReturn:
+        raise TypeError(f"{self!r} is neither true nor false; compare it with the helpers of precheck.checks")
+
+    def __lt__(self, other: object) -> NoReturn:
+        raise TypeError(f"{self!r} cannot be compared with {other!r}; use the helpers of precheck.checks")
+
+    __le__ = __gt__ = __ge__ = __lt__
+
+    def __repr__(self) -> str:
+        return f"Missing({', '.join(map(str, self.needs))})"
+
+
+def is_missing(value: object) -> TypeIs[Missing]:
+    """Return whether `value` is an absence."""
+    return isinstance(value, Missing)
+
+
+def missing_of(*values: object) -> Missing | None:
+    """Return one absence that holds all needs among `values`, or None where every value is given."""
+    found: Missing | None = None
+    for value in values:
+        if isinstance(value, Missing):
+            found = value if found is None else found + value
+    return found
+
+
+def first_given(*values: T | Missing) -> T | Missing:
+    """Return the first value that is given, else the first absence (whose need is the one to ask for)."""
+    return next((value for value in values if not isinstance(value, Missing)), values[0])
+
+
+def when_given(work_out: Callable[..., T], *values: Any) -> T | Missing:
+    """Return `work_out(*values)`, or one absence that holds all needs among `values` where one is not given."""
+    absent = missing_of(*values)
+    return work_out(*values) if absent is None else absent

@@ -1,0 +1,65 @@
+"""What bounds a garage: walls, ducts, penetrations, hatches, and what holds the ceiling up."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, LayerText, Part, Side, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Duration
+
+
+class Face(Record):
+    """The finish on one side of a wall."""
+
+    kind = "face"
+    side: Side
+    layers: tuple[LayerText, ...] = ()
+
+
+class Wall(Part):
+    """A wall between two spaces, or between a space and the outside, with the finish on each side."""
+
+    kind = "wall"
+    between: tuple[Side, Side]
+    faces: tuple[Face, ...] = ()
+    carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
+
+
+class Support(Part):
+    """A wall, beam or post in a garage that holds up the ceiling which is the separation."""
+
+    kind = "support"
+    space: SpaceId
+    what: Literal["wall", "beam", "post"]
+    cover: tuple[LayerText, ...] = ()
+    covered: Maybe[bool] = NOT_GIVEN
+
+
+class Duct(Part):
+    """A duct in a garage or through its walls or ceiling."""
+
+    kind = "duct"
+    space: SpaceId
+    material: Maybe[Literal["sheet steel", "flexible", "duct board", "plastic", "other approved"]] = NOT_GIVEN
+    gage: Maybe[Count] = NOT_GIVEN
+    opens_into_garage: Maybe[bool] = NOT_GIVEN
+
+
+class Penetration(Part):
+    """A pipe, cable or other thing through the separation."""
+
+    kind = "penetration"
+    space: SpaceId
+    what: str = ""
+    sealed: Maybe[bool] = NOT_GIVEN
+
+
+class Hatch(Part):
+    """An attic hatch or pull-down stair in a ceiling."""
+
+    kind = "hatch"
+    space: SpaceId
+    cover: tuple[LayerText, ...] = ()
+    fire_rating: Maybe[Duration] = NOT_GIVEN
+    listed_for_separation: Maybe[bool] = NOT_GIVEN

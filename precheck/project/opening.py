@@ -1,0 +1,163 @@
+"""Doors and windows: sizes, swing, construction, landings, and the clear opening that someone can climb through."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal, NamedTuple
+
+from pydantic import PlainValidator, WithJsonSchema
+
+from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Side, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Area, Duration, Length, Slope
+
+Ground = Literal["public way", "yard to public way", "closed yard", "court", "under deck", "garage", "carport", "porch"]
+
+
+class WidthHeight(NamedTuple):
+    """Width and height of a rectangular opening."""
+
+    width: Length
+    height: Length
+
+    @property
+    def area(self) -> Area:
+        """Width times height."""
+        return self.width * self.height
+
+    def __str__(self) -> str:
+        return f"{self.width} x {self.height}"
+
+
+def _two_lengths(value: Any) -> WidthHeight:
+    """Read ``3'-0" x 6'-8"`` or ``24 x 36 in``: width first."""
+    parts = [part.strip() for part in str(value).replace("×", "x").split("x")]
+    if len(parts) != 2:
+        raise ValueError(f"`{value}` is not a width and a height; write it like 3'-0\" x 6'-8\"")
+    if parts[0].replace(".", "").isdigit() and parts[1].endswith(("in", "mm", "cm")):
+        parts[0] += " " + parts[1].split()[-1]
+    width, height = (Length.parse(part) for part in parts)
+    if width.n <= 0 or height.n <= 0:
+        raise ValueError(f"`{value}` cannot be; both sides are above zero")
+    return WidthHeight(width, height)
+
+
+Box = Annotated[
+    WidthHeight,
+    PlainValidator(_two_lengths),
+    WithJsonSchema({"type": "string", "description": "Width x height.", "examples": ["3'-0\" x 6'-8\""]}),
+]
+
+
+class OpeningId(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
+
+
+class Ladder(Record):
+    """The fixed ladder or steps of a window well."""
+
+    kind = "ladder"
+    rung_width: Maybe[Size] = NOT_GIVEN
+    rung_spacing: Maybe[Size] = NOT_GIVEN
+    rung_projection: Maybe[Size] = NOT_GIVEN
+    encroachment: Maybe[Gap] = NOT_GIVEN
+
+
+class Well(Record):
+    """The well in front of a window whose sill is below grade."""
+
+    kind = "well"
+    width: Maybe[Size] = NOT_GIVEN
+    projection: Maybe[Size] = NOT_GIVEN
+    depth: Maybe[Size] = NOT_GIVEN
+    window_opens_fully: Maybe[bool] = NOT_GIVEN
+    ladder: Maybe[Ladder] = NOT_GIVEN
+    has_ladder: Maybe[bool] = NOT_GIVEN
+    drained: Maybe[bool] = NOT_GIVEN
+
+
+class Opening(Part):
+    """A door or a window."""
+
+    kind = "opening"
+    unit_size: Maybe[Box] = NOT_GIVEN
+    net_clear_opening: Maybe[Box] = NOT_GIVEN
+    net_clear_area: Maybe[Area] = NOT_GIVEN
+    escape: Maybe[bool] = NOT_GIVEN
+    opens_to: Maybe[Ground] = NOT_GIVEN
+    path_width: Maybe[Size] = NOT_GIVEN
+    path_height: Maybe[Size] = NOT_GIVEN
+    opens_without_key: Maybe[bool] = NOT_GIVEN
+    bars_release_inside: Maybe[bool] = NOT_GIVEN
+    has_bars: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def clear_area(self) -> Any:
+        """Net clear area: as stated, else width times height of the net clear opening."""
+        box = self.net_clear_opening
+        if isinstance(self.net_clear_area, Area):
+            return self.net_clear_area
+        return box.area if isinstance(box, WidthHeight) else box
+
+
+class Window(Opening):
+    """A window, in the space it serves."""
+
+    kind = "window"
+    space: SpaceId
+    operation: Maybe[Literal["casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"]] = (
+        NOT_GIVEN
+    )
+    sill_height: Maybe[Gap] = NOT_GIVEN
+    sill_level: Maybe[Level] = NOT_GIVEN
+    sill_above_grade: Maybe[Level] = NOT_GIVEN
+    well: Maybe[Well] = NOT_GIVEN
+    replacement: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def can_open(self) -> bool:
+        """Whether it is of a kind that opens; one whose operation is not given may."""
+        return self.operation != "fixed"
+
+
+class Landing(Record):
+    """The floor or landing on one side of a door."""
+
+    kind = "landing"
+    side: Side
+    depth: Maybe[Size] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    level: Maybe[Level] = NOT_GIVEN
+    drop: Maybe[Level] = NOT_GIVEN
+    none: bool = False
+    risers: Maybe[Count] = NOT_GIVEN
+    to_grade: Maybe[Literal["at grade", "stair", "ramp", "none"]] = NOT_GIVEN
+
+
+class Door(Opening):
+    """A door, gate or vehicle door between two spaces, or a space and the outside."""
+
+    kind = "door"
+    between: tuple[Side, Side]
+    operation: Maybe[Literal["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch"]] = NOT_GIVEN
+    required_egress: Maybe[bool] = NOT_GIVEN
+    clear_width: Maybe[Size] = NOT_GIVEN
+    clear_height: Maybe[Size] = NOT_GIVEN
+    swings_into: Maybe[Side] = NOT_GIVEN
+    threshold_height: Maybe[Gap] = NOT_GIVEN
+    construction: Maybe[Literal["solid wood", "solid steel", "honeycomb steel", "hollow core", "glass", "other"]] = (
+        NOT_GIVEN
+    )
+    thickness: Maybe[Size] = NOT_GIVEN
+    fire_rating: Maybe[Duration] = NOT_GIVEN
+    self_closing: Maybe[bool] = NOT_GIVEN
+    self_latching: Maybe[bool] = NOT_GIVEN
+    landings: tuple[Landing, ...] = ()
+
+    @property
+    def is_exterior(self) -> bool:
+        """Whether one side is the outside as the plan names it."""
+        return OUTSIDE in self.between

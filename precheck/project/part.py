@@ -1,0 +1,133 @@
+"""What every part of a house has: an id, a phase, the sheets that show it; and the value types that parts share."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Literal
+
+from annotated_types import Ge
+from pydantic import AfterValidator, BeforeValidator
+
+from precheck.missing import Missing
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Length, Measure
+
+LONGEST_SIDE = Length.parse("1000 ft")
+OUTSIDE = "outside"
+
+Phase = Literal["existing", "new", "altered", "removed"]
+
+
+def _possible(measure: Measure) -> Measure:
+    if measure.n <= 0:
+        raise ValueError(f"`{measure.text}` cannot be; write a {measure.dimension} above zero, or leave the line out")
+    if isinstance(measure, Length) and measure > LONGEST_SIDE:
+        raise ValueError(f"`{measure.text}` is longer than any house; check the unit")
+    return measure
+
+
+def _not_negative(measure: Measure) -> Measure:
+    return measure if measure.n == 0 else _possible(measure)
+
+
+def _in_reach(measure: Length) -> Length:
+    _not_negative(abs(measure))
+    return measure
+
+
+Size = Annotated[Length, AfterValidator(_possible)]
+"""A length above zero."""
+Gap = Annotated[Length, AfterValidator(_not_negative)]
+"""A length of zero or more."""
+Level = Annotated[Length, AfterValidator(_in_reach)]
+"""A height above (or, negative, below) the project's datum: the finished floor of the main storey."""
+Count = Annotated[int, Ge(0)]
+
+
+class SpaceId(Reference):
+    """The id of a space."""
+
+    __slots__ = ()
+    kinds = ("space",)
+
+
+class Side(Reference):
+    """The id of a space, or ``outside``."""
+
+    __slots__ = ()
+    kinds = ("space", OUTSIDE)
+
+
+class Part(Record):
+    """A part of the house that a rule may be about."""
+
+    kind = "part"
+    id: str
+    phase: Maybe[Phase] = NOT_GIVEN
+    sheets: tuple[str, ...] = ()
+    note: str = ""
+
+    def label_under(self, owner: Record | None, index: int | None) -> str:
+        """Return kind and id, which stay the same when parts are added before this one."""
+        return f"{self.kind} {self.id}"
+
+    @property
+    def is_existing(self) -> bool:
+        """Whether the drawings say that the part stands today and stays as it is."""
+        return self.phase == "existing"
+
+    @property
+    def is_removed(self) -> bool:
+        """Whether the drawings say that the part goes."""
+        return self.phase == "removed"
+
+
+class Layer(Record):
+    """One layer of a wall, floor or ceiling, such as ``{material: gypsum, thickness: 1/2 in}``."""
+
+    kind = "layer"
+    material: str
+    thickness: Maybe[Gap] = NOT_GIVEN
+    type_x: Maybe[bool] = NOT_GIVEN
+
+
+_LAYER = re.compile(r"(?P<thickness>[\d\s./-]+(?:in|mm|cm|\"))\s+(?P<material>\S.*)")
+
+
+def _one_line_layer(value: Any) -> Any:
+    """Let ``1/2 in gypsum`` and ``5/8 in Type X gypsum`` stand for the mapping they mean."""
+    if not isinstance(value, str):
+        return value
+    match = _LAYER.fullmatch(value.strip())
+    if not match:
+        raise ValueError(f"`{value}` is not a thickness and a material; write it like 1/2 in gypsum")
+    material = match["material"].lower()
+    marked = {"type x": "yes"} if "type x" in material else {}
+    return {"material": " ".join(material.replace("type x", "").split()), "thickness": match["thickness"], **marked}
+
+
+LayerText = Annotated[Layer, BeforeValidator(_one_line_layer)]
+
+
+def thickness_of(layers: tuple[Layer, ...]) -> Length | Missing:
+    """Return the total thickness of `layers`; an absence where one of them gives none."""
+    total: Length | Missing = Length(0)
+    for layer in layers:
+        total = total + layer.thickness
+    return total
+
+
+__all__ = [
+    "OUTSIDE",
+    "Count",
+    "Gap",
+    "Layer",
+    "LayerText",
+    "Level",
+    "Part",
+    "Phase",
+    "Side",
+    "Size",
+    "SpaceId",
+    "thickness_of",
+]

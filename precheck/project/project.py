@@ -1,0 +1,124 @@
+"""The whole project: one file, one house, the proposed work on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
+from precheck.project.opening import Door, Window
+from precheck.project.part import OUTSIDE, Part
+from precheck.project.space import Floor, Space, Storey
+from precheck.project.stair import Stair
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_record, walk
+from precheck.source import Block, Place, Problem, Unusable, read_file
+
+
+class Sheet(Part):
+    """One sheet of the drawing set."""
+
+    kind = "sheet"
+    title: str = ""
+
+
+class Dwelling(Record):
+    """Facts of the whole house."""
+
+    kind = "dwelling"
+    sprinklered: Maybe[bool] = NOT_GIVEN
+    year_built: Maybe[int] = NOT_GIVEN
+    shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
+
+
+class Project(Record):
+    """The proposed work on one house."""
+
+    kind = "project"
+    project: str
+    jurisdiction: Maybe[str] = NOT_GIVEN
+    applied_on: Maybe[date] = NOT_GIVEN
+    address: str = ""
+    scope: str = ""
+    dwelling: Maybe[Dwelling] = NOT_GIVEN
+    sheets: tuple[Sheet, ...] = ()
+    storeys: tuple[Storey, ...] = ()
+    floors: tuple[Floor, ...] = ()
+    spaces: tuple[Space, ...] = ()
+    walls: tuple[Wall, ...] = ()
+    doors: tuple[Door, ...] = ()
+    windows: tuple[Window, ...] = ()
+    stairs: tuple[Stair, ...] = ()
+    supports: tuple[Support, ...] = ()
+    ducts: tuple[Duct, ...] = ()
+    penetrations: tuple[Penetration, ...] = ()
+    hatches: tuple[Hatch, ...] = ()
+
+    def label_under(self, owner: Record | None, index: int | None) -> str:
+        """Return what needs of the project itself are said to be of."""
+        return "the project"
+
+    @cached_property
+    def parts(self) -> tuple[Part, ...]:
+        """Every part, in the order of the file."""
+        return tuple(sorted((r for r in walk(self) if isinstance(r, Part)), key=lambda part: part.place[1:]))
+
+    @cached_property
+    def by_id(self) -> dict[str, Part]:
+        """Every part by its id."""
+        return {part.id: part for part in self.parts}
+
+
+def read_project(path: Path, name: str | None = None) -> Project:
+    """Read the project file at `path`, called `name` in messages. Raises `Unusable` with every problem found."""
+    return project_from(read_file(path, name))
+
+
+def project_from(block: Block) -> Project:
+    """Build the project that `block` describes. Raises `Unusable` with every problem found."""
+    project = read_record(Project, block)
+    problems = [*_twice(project), *_dangling(project)]
+    if problems:
+        raise Unusable(problems)
+    return project
+
+
+def _twice(project: Project) -> Iterator[Problem]:
+    first: dict[str, Place] = {}
+    for part in project.parts:
+        place = part.place_of("id")
+        if part.id == OUTSIDE:
+            yield Problem(place, f"`{OUTSIDE}` stands for the outside of the house; choose another id")
+        elif part.id in first:
+            yield Problem(place, f"the id `{part.id}` is used twice, first in line {first[part.id].line}; change one")
+        else:
+            first[part.id] = place
+
+
+def _dangling(project: Project) -> Iterator[Problem]:
+    for record in walk(project):
+        for field in type(record).model_fields:
+            for reference in _references(record.__dict__[field]):
+                if told := _wrong_reference(project, reference):
+                    yield Problem(record.place_of(field), told)
+
+
+def _references(value: Any) -> Iterator[Reference]:
+    if isinstance(value, Reference):
+        yield value
+    elif isinstance(value, tuple):
+        yield from (item for item in value if isinstance(item, Reference))
+
+
+def _wrong_reference(project: Project, reference: Reference) -> str | None:
+    part = project.by_id.get(reference)
+    if (reference == OUTSIDE and OUTSIDE in reference.kinds) or (part and part.kind in reference.kinds):
+        return None
+    wanted = " or ".join(reference.kinds)
+    if part:
+        return f"`{reference}` is a {part.kind}; name a {wanted} here"
+    known = [p.id for p in project.parts if p.kind in reference.kinds]
+    listed = f"; known: {', '.join(known[:12])}" if known else f"; add the {wanted} first"
+    return f"there is no {wanted} `{reference}`{nearest(reference, known) or listed}"

@@ -1,0 +1,144 @@
+"""Storeys, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Area, Length, Slope
+
+Use = Literal[
+    "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
+    "laundry", "hall", "closet", "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch",
+    "deck",
+]  # fmt: skip
+HABITABLE = frozenset(("sleeping room", "living room", "dining room", "kitchen", "family room", "office"))
+VEHICLE = frozenset(("garage", "carport"))
+OUTDOOR = frozenset(("carport", "porch", "deck"))
+UNFINISHED = frozenset(("attic", "crawl space"))
+
+
+class StoreyId(Reference):
+    """The id of a storey."""
+
+    __slots__ = ()
+    kinds = ("storey",)
+
+
+class FloorId(Reference):
+    """The id of a floor."""
+
+    __slots__ = ()
+    kinds = ("floor",)
+
+
+class Storey(Part):
+    """One level of the house, lowest first."""
+
+    kind = "storey"
+    level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
+
+
+class Floor(Part):
+    """A floor as it is built up: the base that carries it, and the layers from the base up."""
+
+    kind = "floor"
+    base: Maybe[Literal["slab", "joists"]] = NOT_GIVEN
+    base_level: Maybe[Level] = NOT_GIVEN
+    layers: tuple[LayerText, ...] = ()
+    finished_level: Maybe[Level] = NOT_GIVEN
+
+
+class Drop(Record):
+    """A beam, duct or other thing that hangs below the ceiling: the clear height under it and the clear way beside it."""
+
+    kind = "drop"
+    what: Literal["beam", "girder", "duct", "other"]
+    clear_height: Maybe[Size] = NOT_GIVEN
+    clear_spacing: Maybe[Size] = NOT_GIVEN
+
+
+class CeilingPoint(Record):
+    """A ceiling height at one distance across the room; points run from wall to wall, straight in between."""
+
+    kind = "ceiling point"
+    across: Gap
+    height: Gap
+
+
+class Ceiling(Record):
+    """A ceiling: its finished height, or what it is built from; for a sloped one, its profile across the room."""
+
+    kind = "ceiling"
+    height: Maybe[Size] = NOT_GIVEN
+    framing_level: Maybe[Level] = NOT_GIVEN
+    layers: tuple[LayerText, ...] = ()
+    profile: tuple[CeilingPoint, ...] = ()
+    area_at_full_height: Maybe[Area] = NOT_GIVEN
+    area_above_lowest: Maybe[Area] = NOT_GIVEN
+    sloped: Maybe[bool] = NOT_GIVEN
+    drops: tuple[Drop, ...] = ()
+    shower_clear_height: Maybe[Size] = NOT_GIVEN
+    shower_clear_area: Maybe[tuple[Size, Size]] = NOT_GIVEN
+
+
+class FloorFall(Record):
+    """How a garage or carport floor falls."""
+
+    kind = "floor fall"
+    toward: Maybe[Literal["vehicle opening", "drain", "house", "level"]] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+
+
+class Space(Part):
+    """A room, garage, carport, attic or outdoor space."""
+
+    kind = "space"
+    name: str = ""
+    use: Maybe[Use] = NOT_GIVEN
+    was: Maybe[Use] = NOT_GIVEN
+    storey: Maybe[StoreyId] = NOT_GIVEN
+    floor: Maybe[FloorId] = NOT_GIVEN
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    outline: tuple[tuple[Level, Level], ...] = ()
+    area: Maybe[Area] = NOT_GIVEN
+    ceiling: Maybe[Ceiling] = NOT_GIVEN
+    rooms_above: tuple[SpaceId, ...] = ()
+    rooms_beside: tuple[SpaceId, ...] = ()
+    detached: Maybe[bool] = NOT_GIVEN
+    distance_to_house: Maybe[Gap] = NOT_GIVEN
+    open_sides: Maybe[Count] = NOT_GIVEN
+    habitable_attic: Maybe[bool] = NOT_GIVEN
+    mechanical_only: Maybe[bool] = NOT_GIVEN
+    floor_surface: Maybe[str] = NOT_GIVEN
+    floor_fall: Maybe[FloorFall] = NOT_GIVEN
+
+    @property
+    def is_habitable(self) -> bool:
+        """Whether the stated use is living, sleeping, eating or cooking (an attic only where it is a habitable attic)."""
+        return self.use in HABITABLE or self.habitable_attic is True
+
+    @property
+    def is_sleeping(self) -> bool:
+        """Whether the stated use is sleeping."""
+        return self.use == "sleeping room"
+
+    @property
+    def is_vehicle(self) -> bool:
+        """Whether the space is for vehicles: a garage, or a carport (which may count as a garage)."""
+        return self.use in VEHICLE
+
+
+class Rectangle(Record):
+    """A space as drawn: its corner nearest the origin, its width along x and its depth along y."""
+
+    kind = "rectangle"
+    at: tuple[Level, Level]
+    width: Size
+    depth: Size
+
+
+Space.model_rebuild()
+
+__all__ = ["Ceiling", "CeilingPoint", "Drop", "Floor", "FloorFall", "Length", "Phase", "Rectangle", "Space", "Storey"]

@@ -1,0 +1,102 @@
+"""Stairs: flights with their risers, treads and winders, and the landings between them."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import model_validator
+
+from precheck.missing import is_missing
+from precheck.project.part import Count, Gap, Part, Side, Size
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Angle, Area, Length, Slope
+
+
+class Winders(Record):
+    """The tapered treads of a turn."""
+
+    kind = "winders"
+    count: Maybe[Count] = NOT_GIVEN
+    depths_at_walkline: tuple[Size, ...] = ()
+    narrow_end: Maybe[Gap] = NOT_GIVEN
+    walkline_offset: Maybe[Size] = NOT_GIVEN
+
+
+class Nosing(Record):
+    """The front edge of the treads."""
+
+    kind = "nosing"
+    projection: Maybe[Gap] = NOT_GIVEN
+    projections: tuple[Gap, ...] = ()
+    radius: Maybe[Gap] = NOT_GIVEN
+    bevel: Maybe[Gap] = NOT_GIVEN
+
+
+class Flight(Record):
+    """Risers and treads between two landings or floors. Heights and depths are one for all, or a list as measured."""
+
+    kind = "flight"
+    risers: Maybe[Count] = NOT_GIVEN
+    rise: Maybe[Size] = NOT_GIVEN
+    riser: Maybe[Size] = NOT_GIVEN
+    riser_heights: tuple[Size, ...] = ()
+    tread: Maybe[Size] = NOT_GIVEN
+    tread_depths: tuple[Size, ...] = ()
+    run_available: Maybe[Size] = NOT_GIVEN
+    headroom: Maybe[Size] = NOT_GIVEN
+    opening_intrusion: Maybe[Gap] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    width_below_rail: Maybe[Size] = NOT_GIVEN
+    rails: Maybe[Count] = NOT_GIVEN
+    riser_angle: Maybe[Angle] = NOT_GIVEN
+    open_risers: Maybe[bool] = NOT_GIVEN
+    open_riser_gap: Maybe[Gap] = NOT_GIVEN
+    open_riser_drop: Maybe[Gap] = NOT_GIVEN
+    tread_slope: Maybe[Slope] = NOT_GIVEN
+    nosing: Maybe[Nosing] = NOT_GIVEN
+    winders: Maybe[Winders] = NOT_GIVEN
+    uniform: Maybe[bool] = NOT_GIVEN
+
+
+class StairLanding(Record):
+    """A landing of a stair: at its top, its bottom, or between two flights."""
+
+    kind = "landing"
+    where: Literal["top", "bottom", "between"]
+    depth: Maybe[Size] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    area: Maybe[Area] = NOT_GIVEN
+    shape: Maybe[Literal["rectangle", "other"]] = NOT_GIVEN
+    door_swings_over_steps: Maybe[bool] = NOT_GIVEN
+    none: bool = False
+
+
+class Stair(Part):
+    """A stair between two spaces, in flights from the bottom up."""
+
+    kind = "stair"
+    between: tuple[Side, Side]
+    form: Maybe[Literal["straight", "turning", "spiral", "alternating tread", "ship's ladder", "pull-down"]] = NOT_GIVEN
+    total_rise: Maybe[Size] = NOT_GIVEN
+    risers: Maybe[Count] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    headroom: Maybe[Size] = NOT_GIVEN
+    flights: tuple[Flight, ...] = ()
+    landings: tuple[StairLanding, ...] = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_flight_at_least(cls, data: Any) -> Any:
+        """A stair whose flights are not drawn apart is one flight."""
+        return {**data, "flights": ({},)} if isinstance(data, dict) and not data.get("flights") else data
+
+    @property
+    def is_common_form(self) -> bool:
+        """Whether the general rules for stairs apply: not a spiral, an alternating tread device, a ship's or a pull-down ladder."""
+        return is_missing(self.form) or self.form in ("straight", "turning")
+
+
+
+
+__all__ = ["Flight", "Length", "Nosing", "Stair", "StairLanding", "Winders"]

@@ -1,0 +1,236 @@
+"""A mapping of a file as a frozen, typed record that knows its place, and readable errors where it cannot be one.
+
+Keys are the field names with spaces for underscores. An unknown key is an error that offers the nearest spelling. A
+field of type `Maybe` that is not given becomes a `Missing` that names the record and the key.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Callable, Iterator
+from difflib import get_close_matches
+from typing import Annotated, Any, ClassVar, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
+from pydantic_core import core_schema
+
+from precheck.missing import Missing, Need
+from precheck.source import Block, Items, Place, Problem, Unusable
+
+SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
+                 "study": "office", "powder room": "toilet room", "double-hung": "double hung", "swinging": "side-hinged",
+                 "hinged": "side-hinged", "glider": "slider", "guest room": "sleeping room", "basement": "storage",
+                 "egress": "escape", "sill": "sill height", "size": "unit size"}  # fmt: skip
+"""What people write for a word that the files use: offered as the meaning, never accepted in silence."""
+
+T = TypeVar("T")
+R = TypeVar("R", bound="Record")
+NOT_GIVEN = Missing()
+
+
+class _MaybeGiven:
+    """Tells pydantic to validate a `Maybe[T]` as a T; an empty value counts as not given."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        given = [kind for kind in get_args(source) if kind is not Missing]
+        return core_schema.nullable_schema(handler.generate_schema(Union[tuple(given)]))  # noqa: UP007 # built at run time
+
+
+Maybe = Annotated[T | Missing, _MaybeGiven()]
+
+
+class Reference(str):
+    """The id of another part. `kinds` are the kinds of part that it may name; reading checks that the part exists."""
+
+    __slots__ = ()
+    kinds: ClassVar[tuple[str, ...]] = ()
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_after_validator_function(cls, core_schema.str_schema())
+
+
+class Record(BaseModel):
+    """A frozen mapping of a file. `kind` is what a person calls it; `label` names the one at hand."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
+    )
+    kind: ClassVar[str] = "record"
+    _block: Block | None = PrivateAttr(default=None)
+    _place: Place | None = PrivateAttr(default=None)
+    _label: str = PrivateAttr(default="")
+    _owner: Any = PrivateAttr(default=None)
+
+    @property
+    def label(self) -> str:
+        """What messages call this record, such as ``window W2``."""
+        return self._label or self.kind
+
+    @property
+    def owner(self) -> Any:
+        """The record that holds this one, or None for a file's own."""
+        return self._owner
+
+    @property
+    def place(self) -> Place:
+        """Where the record stands in its file."""
+        return self._block.place if self._block is not None else self._place or Place("", 1, 1)
+
+    def place_of(self, field: str) -> Place:
+        """Where the value of `field` stands, or the record where the file does not give it."""
+        return self._block.place_of(key_of(type(self), field)) if self._block is not None else self.place
+
+    def absent(self, key: str) -> Missing:
+        """Return the absence of `key` from this record, for what is derived and not a field of its own."""
+        return Missing(Need(self.label, key, self.place))
+
+    def label_under(self, owner: Record | None, index: int | None) -> str:
+        """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
+        own = self.kind if index is None else f"{self.kind} {index + 1}"
+        return own if owner is None or owner._owner is None else f"{own} of {owner._label}"
+
+
+def key_of(model: type[BaseModel], field: str) -> str:
+    """Return the key under which a file gives `field`."""
+    return model.model_fields[field].alias or field
+
+
+def read_record(model: type[R], block: Block) -> R:
+    """Validate `block` as a `model` whose records all know their place. Raises `Unusable` with every problem found."""
+    try:
+        record = model.model_validate(block)
+    except ValidationError as error:
+        raise Unusable(_problem(model, block, e) for e in error.errors(include_url=False)) from None
+    bind(record, block, None, None)
+    return record
+
+
+def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:
+    """Tell `record` and all below it where they stand, whose they are, and what their absent values are called."""
+    record._owner = owner
+    record._label = record.label_under(owner, index)
+    block = node if isinstance(node, Block) else None
+    record._block, record._place = block, at
+    values = record.__dict__
+    for name, field in type(record).model_fields.items():
+        value = values[name]
+        if value is NOT_GIVEN or (value is None and field.default is NOT_GIVEN):
+            values[name] = Missing(Need(record._label, field.alias or name, record.place))
+        elif isinstance(value, Record):
+            key = field.alias or name
+            below = block.get(key) if block is not None else None
+            bind(value, below, record, None, block.place_of(key) if block is not None else at)
+        elif isinstance(value, tuple) and value and isinstance(value[0], Record):
+            _bind_items(value, block.get(field.alias or name) if block is not None else None, record)
+
+
+def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
+    for index, record in enumerate(records):
+        known = isinstance(items, Items)
+        bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
+
+
+def walk(record: Record) -> Iterator[Record]:
+    """Yield `record` and every record below it, in the order of the file."""
+    yield record
+    for name in type(record).model_fields:
+        value = record.__dict__[name]
+        if isinstance(value, Record):
+            yield from walk(value)
+        elif isinstance(value, tuple):
+            for item in value:
+                if isinstance(item, Record):
+                    yield from walk(item)
+
+
+def nearest(word: str, known: Any) -> str:
+    """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
+    lowered = {str(name).lower(): str(name) for name in known}
+    same = SAME_IN_TRADE.get(word.lower())
+    close = [same] if same in lowered else get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    return f"; did you mean `{lowered[close[0]]}`?" if close else ""
+
+
+def _problem(model: type[BaseModel], block: Block, error: Any) -> Problem:
+    loc = error["loc"]
+    path = [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
+    within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
+    place = _place_at(block, path)
+    key = str(loc[-1]) if loc else ""
+    explain = _EXPLAIN.get(error["type"])
+    return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
+
+
+def _is_key(node: Any, before: tuple[Any, ...], step: str) -> bool:
+    for part in before:
+        if isinstance(node, list | dict) and ((isinstance(node, list) and isinstance(part, int)) or part in node):
+            node = node[part]
+    return isinstance(node, dict) and step in node
+
+
+def _place_at(block: Block, path: list[Any]) -> Place:
+    node: Any = block
+    place = block.place
+    for step in path:
+        if isinstance(node, Block | Items):
+            place = node.place_of(step)
+            node = node[step]
+    return place
+
+
+def _model_at(model: Any, path: list[Any]) -> Any:
+    for step in path:
+        if isinstance(step, int):
+            continue
+        fields = getattr(model, "model_fields", {})
+        field = next((f for f in fields.values() if f.alias == step), None)
+        model = _record_in(field.annotation) if field else None
+    return model
+
+
+def _record_in(annotation: Any) -> Any:
+    if get_origin(annotation) in (Union, types.UnionType, tuple, Annotated):
+        return next((found for arg in get_args(annotation) if (found := _record_in(arg))), None)
+    return annotation if isinstance(annotation, type) and issubclass(annotation, BaseModel) else None
+
+
+def _unknown_key(key: str, error: Any, within: Any) -> str:
+    known = [f.alias for f in within.model_fields.values()] if within else []
+    what = f"`{key}` is not a key of a {getattr(within, 'kind', 'record')}"
+    return f"{what}{nearest(key, known) or '; write one of: ' + ', '.join(map(str, known))}"
+
+
+def _not_a_choice(key: str, error: Any, within: Any) -> str:
+    expected = error["ctx"]["expected"].replace(" or ", ", ").replace("'", "")
+    choices = expected.split(", ")
+    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices)} Write one of: {expected}"
+
+
+def _as_told(path: list[Any], error: Any) -> str:
+    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+    told = str(error["ctx"]["error"]) if "error" in error.get("ctx", {}) else error["msg"]
+    return f"{name}: {told}" if name else told
+
+
+_EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
+    "extra_forbidden": _unknown_key,
+    "missing": lambda key, error, within: f"`{key}` is not given; add a line `{key}: ...`",
+    "literal_error": _not_a_choice,
+    "bool_parsing": lambda key, error, within: f"{key}: `{error['input']}` is neither yes nor no; write yes or no",
+    "bool_type": lambda key, error, within: f"{key}: write yes or no",
+    "int_parsing": lambda key, error, within: f"{key}: `{error['input']}` is not a count; write a whole number",
+    "int_type": lambda key, error, within: f"{key}: write a whole number",
+    "string_type": lambda key, error, within: f"{key}: write plain text here, not a list or a mapping",
+    "tuple_type": lambda key, error, within: f"{key}: a list belongs here; begin each item with `- `",
+    "model_type": lambda key, error, within: f"{key}: a mapping of keys to values belongs here",
+    "date_from_datetime_parsing": lambda key, error, within: _not_a_date(key, error),
+    "date_parsing": lambda key, error, within: _not_a_date(key, error),
+    "greater_than_equal": lambda key, error, within: (
+        f"{key}: `{error['input']}` cannot be; write {error['ctx']['ge']} or more"
+    ),
+}
+
+
+def _not_a_date(key: str, error: Any) -> str:
+    return f"{key}: `{error['input']}` is not a date; write year-month-day, such as 2026-03-02"

@@ -1,0 +1,108 @@
+"""The report for a terminal: what to do first, at most 80 columns, plain text that reads as well in a pipe."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from textwrap import fill
+
+from precheck.checks import Outcome
+from precheck.reports import words
+from precheck.review import Finding, Review
+from precheck.survey import part_of
+
+WIDTH = 80
+Style = Callable[[str], str]
+
+
+def render(review: Review, bold: Style = str) -> str:
+    """Return the report on one project; `bold` marks headings where the terminal can."""
+    return "\n".join(_lines(review, bold)) + "\n"
+
+
+def _lines(review: Review, bold: Style) -> Iterator[str]:
+    yield bold(review.project.project)
+    yield review.project.place.file
+    yield from wrapped(f"Code: {words.code_line(review)}", hang=6)
+    if partial := words.partial_line(review):
+        yield from wrapped(partial)
+    yield ""
+    yield from map(bold, wrapped(words.verdict_line(review)))
+    yield from _numbered("CHECKS THAT BROKE OFF", _with(review, Outcome.ERROR), bold)
+    yield from _numbered("CORRECT", _with(review, Outcome.FAIL), bold)
+    yield from _not_shown(_with(review, Outcome.NOT_SHOWN), bold)
+    yield from _numbered("LOOK AT", _with(review, Outcome.WARN), bold)
+    yield ""
+    yield from wrapped(words.passed_line(review))
+    yield from _not_checked(review, bold)
+    yield ""
+    yield from wrapped(words.REMINDER)
+
+
+def _with(review: Review, outcome: Outcome) -> list[Finding]:
+    return [finding for finding in review.findings if finding.outcome is outcome]
+
+
+def _numbered(heading: str, findings: list[Finding], bold: Style) -> Iterator[str]:
+    if not findings:
+        return
+    yield ""
+    yield bold(heading)
+    for number, finding in enumerate(findings, 1):
+        yield from _one(number, finding)
+
+
+def _one(number: int, finding: Finding) -> Iterator[str]:
+    yield _head(f"{number:>3}  {words.label(finding)}", f"line {finding.place.line}")
+    for line in words.told(finding):
+        yield from wrapped(line, indent=5)
+    if finding.check.remedy:
+        yield from wrapped(f"Fix: {finding.check.remedy}", indent=5)
+    if finding.outcome is not Outcome.NOT_SHOWN and (needed := words.needs(finding)):
+        yield from wrapped(f"Also show: {'; '.join(needed)}", indent=5)
+    yield from wrapped(f"{finding.rule.name}, {'; '.join(finding.sections) or 'no section'}", indent=5)
+
+
+def _not_shown(findings: list[Finding], bold: Style) -> Iterator[str]:
+    """List what to add part by part: one value often settles several checks."""
+    if not findings:
+        return
+    yield ""
+    yield bold("SHOW ON THE DRAWINGS")
+    wanted: dict[str, dict[str, list[str]]] = {}
+    lines: dict[str, int] = {}
+    for finding in findings:
+        part = part_of(finding.subject)
+        owner = part.label if part else "the project"
+        lines.setdefault(owner, finding.place.line)
+        for need in words.needs(finding):
+            wanted.setdefault(owner, {}).setdefault(need, []).append(finding.rule.name)
+    for owner, needs in wanted.items():
+        yield _head(f"  {owner}", f"line {lines[owner]}")
+        for need, rules in needs.items():
+            yield from wrapped(f"- {_short(need, owner)} ({', '.join(dict.fromkeys(rules))})", indent=5, hang=2)
+
+
+def _short(need: str, owner: str) -> str:
+    return need.removesuffix(f" of {owner}")
+
+
+def _not_checked(review: Review, bold: Style) -> Iterator[str]:
+    yield ""
+    yield bold("NOT CHECKED")
+    if not review.not_checked:
+        yield "Every adopted limit was read by a check."
+    for line in review.not_checked:
+        yield from wrapped(f"- {line}", hang=2)
+
+
+def _head(left: str, right: str) -> str:
+    room = WIDTH - len(right) - 1
+    if len(left) > room:
+        return f"{left} {right}"
+    return f"{left:<{room}} {right}"
+
+
+def wrapped(text: str, hang: int = 0, indent: int = 0) -> list[str]:
+    """Return `text` in lines of at most `WIDTH`, indented, the later ones by `hang` more."""
+    first, rest = " " * indent, " " * (indent + hang)
+    return fill(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False).splitlines()

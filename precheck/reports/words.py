@@ -1,0 +1,122 @@
+"""A finding in plain words: what every format says of it, made in one place."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from precheck.checks import Evidence, Outcome
+from precheck.review import Finding, Review
+from precheck.survey import part_of
+
+REMINDER = (
+    "This is a pre-check of what the project file says. The local building department has the final say on what the code "
+    "requires and whether these plans meet it. Structure, fire separation, escape, electrical and gas work can injure "
+    "people: where the findings say so, and wherever the work leaves the prescriptive tables, have a licensed design "
+    "professional or contractor do it."
+)
+
+
+def label(finding: Finding) -> str:
+    """Return what the finding is about, such as ``flight 1 of stair S1``."""
+    name = getattr(finding.subject, "label", "")
+    return str(name)
+
+
+def subject(finding: Finding) -> dict[str, str]:
+    """Return kind and id of the part that the finding is about."""
+    part = part_of(finding.subject)
+    if part is None:
+        return {"kind": "project", "id": "", "label": label(finding)}
+    return {"kind": part.kind, "id": part.id, "label": label(finding)}
+
+
+def means(finding: Finding, evidence: Evidence) -> str:
+    """Return in words what the limit of one comparison means."""
+    return next((limit.means for limit in finding.limits if limit.name == evidence.limit_name), "")
+
+
+def comparison(finding: Finding, evidence: Evidence) -> str:
+    """Return one comparison as a line: ``tallest riser: 109 in / 14 risers = about 7 13/16 in; at most 7 3/4 in``."""
+    what = means(finding, evidence)
+    worked = any(sign in evidence.derived for sign in "/+")
+    measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
+    margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
+    told = f"{measured}; {evidence.relation} {evidence.limit}{margin}" if evidence.relation != "is" else measured
+    note = f" [{evidence.derived}]" if evidence.derived and not worked and evidence.derived != "as stated" else ""
+    return f"{what}: {told}{note}" if what else f"{told}{note}"
+
+
+def telling(finding: Finding) -> list[Evidence]:
+    """Return the comparisons that made the finding what it is."""
+    evidence = finding.check.evidence()
+    return [e for e in evidence if e.outcome is finding.check.outcome] or evidence
+
+
+def told(finding: Finding) -> list[str]:
+    """Return the finding's lines: what was compared, or why it needs a look."""
+    if finding.error:
+        return [finding.error]
+    lines = [comparison(finding, evidence) for evidence in telling(finding)]
+    why = finding.check.why
+    if why and (not lines or finding.check.outcome is not Outcome.PASS):
+        lines.append(why)
+    if finding.look:
+        lines.append(f"to look at: {', '.join(look.value for look in finding.look)}")
+    return lines or [finding.rule.summary]
+
+
+def message(finding: Finding) -> str:
+    """Return the finding in one line."""
+    return f"{label(finding)}: {'; '.join(told(finding))}"
+
+
+def verdict_line(review: Review) -> str:
+    """Return the verdict with its counts, in one line."""
+    counts = review.counts
+    parts = [
+        _counted(counts[Outcome.ERROR], "check broke off", "checks broke off"),
+        _counted(counts[Outcome.FAIL], "correction", "corrections"),
+        _counted(counts[Outcome.NOT_SHOWN], "check waits for what is not shown", "checks wait for what is not shown"),
+        _counted(counts[Outcome.WARN], "thing to look at", "things to look at"),
+    ]
+    said = ", ".join(part for part in parts if part) or "nothing to correct"
+    return f"{review.verdict.upper()}: {said}."
+
+
+def code_line(review: Review) -> str:
+    """Return which code was applied, from the jurisdiction up to the edition, and as of when."""
+    chain = " < ".join(step.name for step in reversed(review.code.chain))
+    when = (
+        f"as of {review.code.applied_on}"
+        if review.code.applied_on
+        else "newest adoption (no date of application given)"
+    )
+    return f"{chain}, {when}"
+
+
+def passed_line(review: Review) -> str:
+    """Return how many checks are met and how many do not apply."""
+    met, aside = review.counts[Outcome.PASS], review.counts[Outcome.DOES_NOT_APPLY]
+    return f"{_counted(met, 'check is met', 'checks are met') or 'No check is met'}. {aside} do not apply."
+
+
+def partial_line(review: Review) -> str:
+    """Return the warning that a ruleset of the chain is partial, or nothing."""
+    names = ", ".join(step.name for step in review.code.chain if step.partial)
+    return f"The ruleset of {names} is partial: it does not hold all local amendments." if names else ""
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"{count} {one if count == 1 else many}" if count else ""
+
+
+def needs(finding: Finding) -> list[str]:
+    """Return the values that the project should give."""
+    return [str(need) for need in finding.check.needs]
+
+
+def shown(value: Any) -> str:
+    """Return a limit's value as text."""
+    if value is True:
+        return "required"
+    return " or ".join(map(str, value)) if isinstance(value, tuple) else str(value)

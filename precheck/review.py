@@ -1,0 +1,164 @@
+"""Pair every rule with its subjects, run it, and collect what it says. A rule that crashes spoils its own findings only."""
+
+from __future__ import annotations
+
+import traceback
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from precheck.checks import Check, Look, Outcome, does_not_apply
+from precheck.hooks import Failure, Plugins
+from precheck.limits import Limit, as_slope
+from precheck.project import Project
+from precheck.rules import Rule
+from precheck.rulesets import CRITERIA, AdoptedCode
+from precheck.source import Place
+from precheck.survey import House, phase_of
+from precheck.units import Slope
+
+READY, CORRECTIONS = "ready", "corrections"
+_CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What one rule says of one subject. The check holds the evidence; `limits` are those that the rule read."""
+
+    rule: Rule
+    subject: Any
+    check: Check
+    outcome: Outcome
+    limits: tuple[Limit[Any], ...] = ()
+    error: str = ""
+
+    @property
+    def look(self) -> tuple[Look, ...]:
+        """Why a person should look, for a warning."""
+        if self.outcome is Outcome.WARN and self.check.outcome is not Outcome.WARN:
+            return (Look.EXISTING,)
+        return self.check.looks if self.outcome is Outcome.WARN else ()
+
+    @property
+    def place(self) -> Place:
+        """Where the subject stands in the project file."""
+        return getattr(self.subject, "place", None) or Place("", 1, 1)
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The sections of the limits that the check used, or of all that the rule reads where it used none."""
+        used = {leaf.bound.name for leaf in self.check.leaves() if leaf.bound is not None}
+        limits = [limit for limit in self.limits if limit.name in used] or self.limits
+        return tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
+
+
+@dataclass(frozen=True)
+class Review:
+    """All findings on one project under one adopted code, and what was not checked."""
+
+    project: Project
+    code: AdoptedCode
+    findings: tuple[Finding, ...]
+    not_checked: tuple[str, ...]
+    failures: tuple[Failure, ...] = ()
+    strict: bool = False
+
+    @cached_property
+    def counts(self) -> dict[Outcome, int]:
+        """How many findings came to each outcome."""
+        counted = Counter(finding.outcome for finding in self.findings)
+        return {outcome: counted[outcome] for outcome in Outcome}
+
+    @property
+    def verdict(self) -> str:
+        """``corrections`` when anything fails, is not shown or errs (or, if strict, warns); else ``ready``."""
+        stops = _CORRECTED | {Outcome.WARN} if self.strict else _CORRECTED
+        return CORRECTIONS if any(self.counts[outcome] for outcome in stops) else READY
+
+
+def review(
+    project: Project,
+    code: AdoptedCode,
+    plugins: Plugins,
+    topics: Iterable[str] = (),
+    strict: bool = False,
+) -> Review:
+    """Run every rule of `plugins` (of `topics`, where named) on `project` under `code`."""
+    wanted = frozenset(topics)
+    rules = [rule for rule in plugins.rules if not wanted or rule.topic in wanted]
+    house = House(project)
+    findings = [finding for rule in rules for finding in run(rule, house, code)]
+    findings.sort(key=lambda f: (f.place[1:], f.rule.name))
+    return Review(project, code, tuple(findings), _not_checked(code, plugins, wanted), plugins.failures, strict)
+
+
+def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
+    """Yield what `rule` finds on each of its subjects in `house`."""
+    signature = rule.signature
+    try:
+        subjects = house.subjects(signature.subject)
+        limits, undefined = _limits(rule, code)
+    except Exception as error:
+        yield _erred(rule, house.project, (), error)
+        return
+    if undefined:
+        yield _undefined(rule, house, subjects, undefined)
+        return
+    extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
+    for subject in subjects:
+        if phase_of(subject) == "removed":
+            continue
+        yield _one(rule, rule.function, subject, extra, tuple(limits) if limits else ())
+
+
+def _one(rule: Rule, function: Callable[..., Check], subject: Any, extra: tuple[Any, ...], limits: Any) -> Finding:
+    try:
+        check = function(subject, *extra)
+        outcome = check.outcome
+    except Exception as error:  # the rule is at fault, whatever it raised; the run goes on and names it
+        return _erred(rule, subject, limits, error)
+    if outcome < Outcome.PASS and rule.existing == "may stay" and phase_of(subject) == "existing":
+        outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
+    return Finding(rule, subject, check, outcome, limits)
+
+
+def _limits(rule: Rule, code: AdoptedCode) -> tuple[Any, list[str]]:
+    signature = rule.signature
+    if signature.limits is None:
+        return None, []
+    undefined = [name for name in signature.names.values() if name not in code.limits]
+    if undefined:
+        return None, undefined
+    return signature.limits(**{f: _typed(code.limits[n], signature.kinds[f]) for f, n in signature.names.items()}), []
+
+
+def _typed(limit: Limit[Any], kind: Any) -> Limit[Any]:
+    from dataclasses import replace
+
+    value = as_slope(limit.value) if kind is Slope else limit.value
+    return limit if value is limit.value else replace(limit, value=value)
+
+
+def _undefined(rule: Rule, house: House, subjects: tuple[Any, ...], names: list[str]) -> Finding:
+    told = f"the adopted code does not define {', '.join(names)}, which the rule reads"
+    subject = subjects[0] if subjects else house.project
+    return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)
+
+
+def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: Exception) -> Finding:
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
+    return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)
+
+
+def _not_checked(code: AdoptedCode, plugins: Plugins, wanted: frozenset[str]) -> tuple[str, ...]:
+    read = {name for rule in plugins.rules for name in rule.limit_names}
+    left_out = sorted({rule.topic for rule in plugins.rules if wanted and rule.topic not in wanted})
+    lines = [f"topic {topic}: left out of this run" for topic in left_out]
+    unread = (limit for name, limit in sorted(code.limits.items()) if name not in read and limit.value is not None)
+    lines += [
+        f"{limit.name}: {limit.means} ({limit.citation})" for limit in unread if not limit.name.startswith(CRITERIA)
+    ]
+    return (*lines, *code.not_checked, *(f"plugin {f.plugin}: not loaded ({f.why})" for f in plugins.failures))

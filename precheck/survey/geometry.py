@@ -1,0 +1,100 @@
+"""Plane geometry of room outlines: areas, shared walls and overlaps. Coordinates are those of `Length`, exact integers.
+
+Rooms are drawn to the faces of their walls, so two rooms share a wall where edges run parallel no further apart than a
+thick wall. Overlaps of outlines whose edges follow the axes are exact; for other outlines they are close.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+
+from precheck.units import Area, Exact, Length
+
+Point = tuple[Exact, Exact]
+Outline = tuple[Point, ...]
+
+THICKEST_WALL = Length.parse("14 in").n
+SHORTEST_SHARED = Length.parse("6 in").n
+PARALLEL = 0.01  # sine of the angle between two edges that still count as parallel
+
+
+def area(outline: Outline) -> Area:
+    """Return the area inside `outline`, whichever way round it is drawn."""
+    twice = sum((Fraction(x1 * y2 - x2 * y1) for (x1, y1), (x2, y2) in _edges(outline)), Fraction(0))
+    return Area(abs(twice) / 2)
+
+
+def crosses_itself(outline: Outline) -> bool:
+    """Return whether two edges of `outline` cross, so that it bounds no area."""
+    edges = _edges(outline)
+    return any(
+        _cross(*one, *other)
+        for i, one in enumerate(edges)
+        for other in edges[i + 2 : len(edges) - (1 if i == 0 else 0)]
+    )
+
+
+def shared_wall(one: Outline, other: Outline) -> Length:
+    """Return the length along which the two outlines face each other across a wall, to 1/16 um."""
+    return Length(round(sum(_facing(a, b) for a in _edges(one) for b in _edges(other))))
+
+
+def overlap(one: Outline, other: Outline) -> Area:
+    """Return the area that both outlines cover, as for a room and the one above it."""
+    xs = sorted({x for x, _ in (*one, *other)})
+    ys = sorted({y for _, y in (*one, *other)})
+    total: Exact = 0
+    for left, right in pairwise(xs):
+        for low, high in pairwise(ys):
+            middle = (Fraction(left + right, 2), Fraction(low + high, 2))
+            if inside(middle, one) and inside(middle, other):
+                total += (right - left) * (high - low)
+    return Area(total)
+
+
+def inside(point: Point, outline: Outline) -> bool:
+    """Return whether `point` lies within `outline` (a point on an edge may count either way)."""
+    x, y = point
+    hits = 0
+    for (x1, y1), (x2, y2) in _edges(outline):
+        if (y1 > y) != (y2 > y) and x < x1 + Fraction(y - y1) * (x2 - x1) / (y2 - y1):
+            hits += 1
+    return hits % 2 == 1
+
+
+def narrowest(outline: Outline) -> Length:
+    """Return the smaller side of the box around `outline`, which is the least width of a rectangular room."""
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return Length(min(max(xs) - min(xs), max(ys) - min(ys)))
+
+
+def _edges(outline: Outline) -> list[tuple[Point, Point]]:
+    return list(zip(outline, (*outline[1:], outline[0]), strict=True))
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    def turn(p: Point, q: Point, r: Point) -> Exact:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
+
+
+def _facing(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
+    """Length over which `other` runs beside `one`, or 0."""
+    (ax, ay), (bx, by) = ((float(x), float(y)) for x, y in one)
+    length = hypot(bx - ax, by - ay)
+    if not length:
+        return 0.0
+    ux, uy = (bx - ax) / length, (by - ay) / length
+    along, away = [], []
+    for x, y in other:
+        dx, dy = float(x) - ax, float(y) - ay
+        along.append(dx * ux + dy * uy)
+        away.append(abs(dy * ux - dx * uy))
+    skew = abs(away[0] - away[1]) > PARALLEL * (hypot(along[0] - along[1], away[0] - away[1]) or 1)
+    if skew or max(away) > THICKEST_WALL:
+        return 0.0
+    shared = min(length, max(along)) - max(0.0, min(along))
+    return shared if shared >= SHORTEST_SHARED else 0.0

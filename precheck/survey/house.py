@@ -1,0 +1,188 @@
+"""The survey of a house: facts that follow from what the project states, worked out once and never written back.
+
+Stated facts work without geometry, and geometry without stated facts. Where both are given the stated one is used, and
+rules hold the two against each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cached_property
+from typing import Any, Protocol
+
+from precheck.missing import Missing, is_missing
+from precheck.project import (
+    OUTSIDE,
+    Ceiling,
+    Door,
+    Floor,
+    Opening,
+    Part,
+    Project,
+    Space,
+    Wall,
+    Window,
+    thickness_of,
+)
+from precheck.record import Record, walk
+from precheck.survey import geometry
+from precheck.units import Area, Length
+
+
+class Subject(Protocol):
+    """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
+
+    @property
+    def label(self) -> str: ...
+
+
+class House:
+    """Derived facts of one project. Everything is computed on demand and kept."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+        self._subjects: dict[type, tuple[Any, ...]] = {}
+
+    def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
+        """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
+        if kind not in self._subjects:
+            finder = getattr(kind, "found_in", None)
+            found = finder(self) if finder else (r for r in self._records if isinstance(r, kind))
+            self._subjects[kind] = tuple(found)
+        return self._subjects[kind]
+
+    @cached_property
+    def _records(self) -> tuple[Record, ...]:
+        return tuple(walk(self.project))
+
+    @cached_property
+    def spaces(self) -> tuple[Space, ...]:
+        """The spaces that are there when the work is done."""
+        return tuple(s for s in self.project.spaces if not s.is_removed)
+
+    def space(self, space_id: str) -> Space | None:
+        """Return the space with that id; None for the outside."""
+        part = self.project.by_id.get(space_id)
+        return part if isinstance(part, Space) else None
+
+    def outline(self, space: Space) -> geometry.Outline | None:
+        """Return the outline of `space` as drawn, or None where it has none."""
+        if space.outline:
+            return tuple((x.n, y.n) for x, y in space.outline)
+        box = space.rectangle
+        if is_missing(box):
+            return None
+        (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
+        return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+
+    def drawn_area(self, space: Space) -> Area | Missing:
+        """Return the area inside the outline of `space`."""
+        outline = self.outline(space)
+        return space.absent("outline") if outline is None else geometry.area(outline)
+
+    def area(self, space: Space) -> Area | Missing:
+        """Return the floor area of `space`: as stated, else as drawn."""
+        if not is_missing(space.area):
+            return space.area
+        drawn = self.drawn_area(space)
+        return space.absent("area") if is_missing(drawn) else drawn
+
+    def floor(self, space: Space) -> Floor | None:
+        """Return the floor of `space`, where it names one."""
+        part = None if is_missing(space.floor) else self.project.by_id.get(space.floor)
+        return part if isinstance(part, Floor) else None
+
+    def finished_floor(self, space: Space) -> Length | Missing:
+        """Return the level of the finished floor: as stated, else its base and the layers on it."""
+        floor = self.floor(space)
+        if floor is None:
+            return space.absent("floor")
+        return floor.finished_level if not is_missing(floor.finished_level) else self.built_up_level(floor)
+
+    def built_up_level(self, floor: Floor) -> Length | Missing:
+        """Return the level that the base of `floor` and the layers on it come to."""
+        return floor.base_level + thickness_of(floor.layers)
+
+    def built_up_ceiling(self, space: Space) -> Length | Missing:
+        """Return finished floor to finished ceiling as the framing level and the layers of both come to."""
+        ceiling = space.ceiling
+        if is_missing(ceiling):
+            return ceiling
+        return ceiling.framing_level - thickness_of(ceiling.layers) - self.finished_floor(space)
+
+    def ceiling_height(self, space: Space) -> Length | Missing:
+        """Return finished floor to finished ceiling: as stated, else as built up."""
+        ceiling = space.ceiling
+        if not isinstance(ceiling, Ceiling):
+            return space.absent("ceiling height")
+        if not is_missing(ceiling.height):
+            return ceiling.height
+        built_up = self.built_up_ceiling(space)
+        return ceiling.height if is_missing(ceiling.framing_level) else built_up
+
+    def sill_height(self, window: Window) -> Length | Missing:
+        """Return the bottom of the clear opening above the finished floor: as stated, else from the two levels."""
+        space = self.space(window.space)
+        if not is_missing(window.sill_height) or is_missing(window.sill_level) or space is None:
+            return window.sill_height
+        return window.sill_level - self.finished_floor(space)
+
+    def shared_wall(self, one: Space, other: Space) -> Length | None:
+        """Return the length of wall that two spaces share as drawn; None where one is not drawn or on another storey."""
+        a, b = self.outline(one), self.outline(other)
+        if a is None or b is None or not self._same_storey(one, other):
+            return None
+        return geometry.shared_wall(a, b)
+
+    def beside(self, space: Space) -> tuple[Space, ...]:
+        """Return the spaces across a wall of `space`: as stated, as joined by a wall or opening, and as drawn."""
+        stated = set(space.rooms_beside) | {s.id for s in self.spaces if space.id in s.rooms_beside}
+        stated |= {other for pair in self._pairs for other in pair if space.id in pair}
+        return tuple(s for s in self.spaces if s is not space and (s.id in stated or self._face_each_other(space, s)))
+
+    def above(self, space: Space) -> tuple[Space, ...]:
+        """Return the spaces over `space`: as stated, and as drawn on the next storey up."""
+        return tuple(s for s in self.spaces if s.id in space.rooms_above or self._lies_over(s, space))
+
+    def walls_between(self, one: Space, other: Space) -> tuple[Wall, ...]:
+        """Return the walls that are stated to stand between two spaces when the work is done."""
+        return tuple(w for w in self.project.walls if not w.is_removed and set(w.between) == {one.id, other.id})
+
+    def openings_of(self, space: Space) -> tuple[Opening, ...]:
+        """Return the doors and windows of `space` that are there when the work is done."""
+        doors = (d for d in self.project.doors if space.id in d.between)
+        windows = (w for w in self.project.windows if w.space == space.id)
+        return tuple(o for o in (*doors, *windows) if not o.is_removed)
+
+    def sides(self, door: Door) -> tuple[Space | None, Space | None]:
+        """Return the spaces on both sides of `door`; None for the outside."""
+        return self.space(door.between[0]), self.space(door.between[1])
+
+    def storey_level(self, space: Space) -> str | Missing:
+        """Return which kind of storey `space` is on."""
+        storey = None if is_missing(space.storey) else self.project.by_id.get(space.storey)
+        return space.absent("storey") if storey is None else getattr(storey, "level", space.absent("storey"))
+
+    @cached_property
+    def _pairs(self) -> tuple[frozenset[str], ...]:
+        parts: Iterable[Part] = (*self.project.walls, *self.project.doors)
+        pairs = [frozenset(p.between) for p in parts if isinstance(p, Wall | Door) and not p.is_removed]
+        return tuple(pair for pair in pairs if OUTSIDE not in pair)
+
+    @cached_property
+    def _order(self) -> dict[str, int]:
+        return {storey.id: index for index, storey in enumerate(self.project.storeys)}
+
+    def _same_storey(self, one: Space, other: Space) -> bool:
+        return is_missing(one.storey) or is_missing(other.storey) or one.storey == other.storey
+
+    def _face_each_other(self, one: Space, other: Space) -> bool:
+        shared = self.shared_wall(one, other)
+        return shared is not None and shared.n > 0
+
+    def _lies_over(self, upper: Space, lower: Space) -> bool:
+        if is_missing(upper.storey) or is_missing(lower.storey):
+            return False
+        a, b = self.outline(upper), self.outline(lower)
+        next_up = self._order[upper.storey] == self._order[lower.storey] + 1
+        return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0

@@ -1,0 +1,184 @@
+"""Runs case files under pytest: the good and bad examples that stand beside each rule.
+
+Load it with ``-p precheck.testing``. Every ``cases/*.yaml`` is collected; each case runs under every edition::
+
+    rule: stairs.riser-height
+    base:                       # a fragment of a project that every case starts from
+      stairs: [{id: S1, between: [hall, loft], total rise: 108 1/2 in, risers: 14}]
+    cases:
+      - case: just over the limit
+        given: {stairs: [{id: S1, risers: 13}]}   # laid over the base; parts are matched by id, ~ takes a value away
+        expect: fail            # or one outcome per edition: {irc-2015: does not apply, others: fail}
+        says: 8 3/8 in          # optional: words of the finding; likewise `fix` and `needs`
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from precheck.checks import Outcome
+from precheck.hooks import Plugins, load_plugins
+from precheck.project import project_from
+from precheck.record import NOT_GIVEN, Maybe, Record, read_record
+from precheck.reports import words
+from precheck.review import Finding, run
+from precheck.rulesets import AdoptedCode, Library
+from precheck.source import Block, Items, read_file
+from precheck.survey import House
+
+NOTHING = "nothing"  # expected where no part of the house is a subject of the rule
+
+
+class Case(Record):
+    """One example: what the project gives, and what the rule must say of it."""
+
+    kind = "case"
+    case: str
+    given: Any = None
+    code: Maybe[str] = NOT_GIVEN
+    expect: Any
+    says: str = ""
+    fix: str = ""
+    needs: tuple[str, ...] = ()
+
+
+class CaseFile(Record):
+    """The cases of one rule. `source` names what is published about them, where something is."""
+
+    kind = "case file"
+    rule: str
+    base: Any = None
+    source: str = ""
+    cases: tuple[Case, ...]
+
+
+def pytest_collect_file(parent: pytest.Collector, file_path: Path) -> pytest.Collector | None:
+    """Collect the case files, which are the YAML files of folders called ``cases``."""
+    if file_path.suffix == ".yaml" and file_path.parent.name == "cases":
+        return _CaseCollector.from_parent(parent, path=file_path)
+    return None
+
+
+@cache
+def plugins() -> Plugins:
+    """Return the installed plugins, loaded once a session."""
+    return load_plugins()
+
+
+@cache
+def code(name: str) -> AdoptedCode:
+    """Return the adopted code `name`, resolved once a session."""
+    return Library(plugins().rulesets).adopt(name)
+
+
+def editions() -> list[str]:
+    """Return the names of all editions."""
+    return list(Library(plugins().rulesets).editions)
+
+
+def findings(rule_name: str, fragment: Block, code_name: str) -> list[Finding]:
+    """Return what one rule says of a fragment of a project."""
+    rule = next((r for r in plugins().rules if r.name == rule_name), None)
+    if rule is None:
+        failed = "; ".join(f"{f.plugin}: {f.why}" for f in plugins().failures)
+        raise CaseFailed([f"no loaded plugin offers a rule `{rule_name}`{f' (not loaded: {failed})' if failed else ''}"], [])
+    fragment.setdefault("project", "case")
+    return list(run(rule, House(project_from(fragment)), code(code_name)))
+
+
+def overlay(base: Any, given: Any) -> Any:
+    """Return `base` with `given` laid over it: mappings key by key, lists of parts id by id, the rest replaced."""
+    if isinstance(base, dict) and isinstance(given, dict):
+        return _overlaid_block(base, given)
+    if isinstance(base, list) and isinstance(given, list) and any(isinstance(g, dict) and "id" in g for g in given):
+        return _overlaid_parts(base, given)
+    return given
+
+
+def _overlaid_block(base: Any, given: Any) -> Block:
+    merged = Block(getattr(given, "at", (0, 0)), getattr(given, "file", ""))
+    merged.keys_at = {**getattr(base, "keys_at", {}), **getattr(given, "keys_at", {})}
+    for key in {**base, **given}:
+        value = overlay(base[key], given[key]) if key in base and key in given else given.get(key, base.get(key))
+        if key not in given or given[key] is not None:
+            merged[key] = value
+    return merged
+
+
+def _overlaid_parts(base: list[Any], given: list[Any]) -> Items:
+    merged = Items(getattr(given, "at", (0, 0)), getattr(given, "file", ""))
+    new = {part["id"]: part for part in given}
+    old = {part["id"] for part in base}
+    merged.extend(overlay(part, new.get(part["id"], {})) for part in base)
+    merged.extend(part for part in given if part["id"] not in old)
+    merged.items_at = [getattr(part, "at", (0, 0)) for part in merged]
+    return merged
+
+
+class CaseFailed(Exception):
+    """A case that did not come to what it expects; the message lists how, and all that the rule found."""
+
+    def __init__(self, wrong: list[str], found: list[Finding]) -> None:
+        said = [
+            f"  {f.outcome.word}: {words.message(f)} | fix: {f.check.remedy} | needs: {words.needs(f)}" for f in found
+        ]
+        super().__init__("\n".join([*wrong, "the rule found:", *(said or ["  nothing"])]))
+
+
+class _CaseCollector(pytest.File):
+    def collect(self) -> Iterator[pytest.Item]:
+        file = read_record(CaseFile, read_file(self.path))
+        for case in file.cases:
+            for name in [case.code] if isinstance(case.code, str) else editions():
+                item = _CaseItem.from_parent(self, name=f"{file.rule}: {case.case} [{name}]")
+                item.file, item.case, item.code_name = file, case, name
+                yield item
+
+
+class _CaseItem(pytest.Item):
+    file: CaseFile
+    case: Case
+    code_name: str
+
+    def runtest(self) -> None:
+        block = overlay(
+            self.file.base or Block((0, 0), str(self.path)), self.case.given or Block((0, 0), str(self.path))
+        )
+        found = findings(self.file.rule, block, self.code_name)
+        expected = _expected(self.case.expect, self.code_name)
+        worst = min((f.outcome for f in found), default=None)
+        came_to = worst.word if worst is not None else NOTHING
+        telling = [f for f in found if f.outcome is worst]
+        asked = {need for f in telling for need in words.needs(f)}
+        wrong = [
+            f"it came to `{came_to}` instead of `{expected}`" if came_to != expected else "",
+            _lacks("says", self.case.says, [f"{words.message(f)} {f.check.why}" for f in telling]),
+            _lacks("fix", self.case.fix, [f.check.remedy for f in telling]),
+            *(f"`{need}` is not among its needs" for need in self.case.needs if need not in asked),
+        ]
+        if any(wrong):
+            raise CaseFailed([w for w in wrong if w], found)
+
+    def repr_failure(self, excinfo: Any, style: Any = None) -> str:
+        where = f"{self.case.place}: case `{self.case.case}` under {self.code_name}"
+        told = str(excinfo.value) if isinstance(excinfo.value, CaseFailed) else str(excinfo.getrepr(style="short"))
+        return f"{where}\n{told}"
+
+    def reportinfo(self) -> tuple[Path, int, str]:
+        return self.path, self.case.place.line - 1, self.name
+
+
+def _lacks(what: str, wanted: str, texts: list[str]) -> str:
+    return "" if not wanted or any(wanted in text for text in texts) else f"its `{what}` lacks `{wanted}`"
+
+
+def _expected(expect: Any, code_name: str) -> str:
+    word = expect.get(code_name, expect.get("others")) if isinstance(expect, dict) else expect
+    if word not in (*(o.word for o in Outcome), NOTHING):
+        raise CaseFailed([f"`{word}` is no outcome"], [])
+    return str(word)

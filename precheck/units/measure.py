@@ -1,0 +1,272 @@
+"""Exact measures: a number in one canonical unit, and the text it was written as.
+
+A measure never holds a float. Lengths are whole counts of 1/16 micrometre, which represents every multiple of 1/128 in
+and of 1/16 um; whatever does not come out whole is a `Fraction`. So ``7 ft`` equals ``84 in`` and a riser of
+``108 1/2 in / 14`` compares exactly with ``7 3/4 in``.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, ClassVar, Self, overload
+
+if TYPE_CHECKING:
+    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+
+Exact = int | Fraction
+
+
+def exact(number: Exact) -> Exact:
+    """Return `number` as an int where it is whole, because ints compare several times faster than fractions."""
+    return number.numerator if number.denominator == 1 else number
+
+
+class Measure:
+    """A quantity of one dimension.
+
+    `n` is the number in the canonical unit of the dimension, `text` what the author wrote (None for a derived value).
+    Two measures compare only within their dimension; anything else is a TypeError, because it is a programmer's error.
+    """
+
+    __slots__ = ("n", "text")
+    dimension: ClassVar[str] = ""
+    example: ClassVar[str] = ""
+
+    def __init__(self, n: Exact, text: str | None = None) -> None:
+        self.n = exact(n)
+        self.text = text
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read trade notation, such as ``8'-6 1/2"``. Raises `NotationError`, which says what to write instead."""
+        found: Self = _parse(cls, text)  # type: ignore[arg-type]  # a class is hashable; typeshed's stub says it is not
+        return found
+
+    @classmethod
+    def a(cls) -> str:
+        """Return the dimension with its article, for messages."""
+        return f"{'an' if cls.dimension[0] in 'aeiou' or cls is Insulation else 'a'} {cls.dimension}"
+
+    def __str__(self) -> str:
+        from precheck.units.show import show
+
+        return show(self)
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({str(self)!r})"
+
+    def __hash__(self) -> int:
+        return hash((type(self), self.n))
+
+    def __eq__(self, other: object) -> bool:
+        return type(other) is type(self) and other.n == self.n
+
+    def __lt__(self, other: Self) -> bool:
+        return self.n < self._same(other)
+
+    def __le__(self, other: Self) -> bool:
+        return self.n <= self._same(other)
+
+    def __gt__(self, other: Self) -> bool:
+        return self.n > self._same(other)
+
+    def __ge__(self, other: Self) -> bool:
+        return self.n >= self._same(other)
+
+    def __add__(self, other: Self) -> Self:
+        return type(self)(self.n + other.n) if type(other) is type(self) else NotImplemented
+
+    def __sub__(self, other: Self) -> Self:
+        return type(self)(self.n - other.n) if type(other) is type(self) else NotImplemented
+
+    def __neg__(self) -> Self:
+        return type(self)(-self.n)
+
+    def __abs__(self) -> Self:
+        return self if self.n >= 0 else -self
+
+    def __mul__(self, factor: Exact) -> Self:
+        return type(self)(self.n * factor) if isinstance(factor, int | Fraction) else NotImplemented
+
+    @overload
+    def __truediv__(self, other: Exact) -> Self: ...
+    @overload
+    def __truediv__(self, other: Self) -> Fraction: ...
+    def __truediv__(self, other: Exact | Self) -> Self | Fraction:
+        if isinstance(other, int | Fraction):
+            return type(self)(Fraction(self.n) / other)
+        return Fraction(self.n) / other.n if type(other) is type(self) else NotImplemented
+
+    def _same(self, other: object) -> Exact:
+        if type(other) is not type(self):
+            raise TypeError(f"{self.a()} cannot be compared with {other!r}")
+        return other.n
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> Any:
+        from pydantic_core import core_schema
+
+        return core_schema.no_info_plain_validator_function(
+            cls._from_file, serialization=core_schema.to_string_ser_schema()
+        )
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, schema: Any, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": "string", "description": f"A {cls.dimension} with its unit.", "examples": [cls.example]}
+
+    @classmethod
+    def _from_file(cls, value: object) -> Self:
+        if isinstance(value, cls):
+            return value
+        if not isinstance(value, str):
+            raise ValueError(f"{cls.a()} belongs here; write it with its unit, such as {cls.example}")
+        return cls.parse(value)
+
+
+@lru_cache(maxsize=4096)
+def _parse(cls: Any, text: str) -> Any:
+    from precheck.units.notation import read
+
+    return cls(read(cls, text), text.strip())
+
+
+class Length(Measure):
+    """A length; canonical unit 1/16 micrometre. Lengths multiply to an `Area`."""
+
+    __slots__ = ()
+    dimension = "length"
+    example = "7 3/4 in"
+
+    @overload  # type: ignore[override]  # a length times a length is an area, which no other measure can do
+    def __mul__(self, factor: Exact) -> Length: ...
+    @overload
+    def __mul__(self, factor: Length) -> Area: ...
+    def __mul__(self, factor: Exact | Length) -> Length | Area:
+        if isinstance(factor, Length):
+            return Area(self.n * factor.n)
+        return Length(self.n * factor)
+
+
+class Area(Measure):
+    """An area; canonical unit the square of that of `Length`. Divided by a length it is a length."""
+
+    __slots__ = ()
+    dimension = "area"
+    example = "5.7 sq ft"
+
+    def over(self, length: Length) -> Length:
+        """Return the other side of a rectangle of this area, one side of which is `length`."""
+        return Length(Fraction(self.n) / length.n)
+
+
+class Slope(Measure):
+    """Rise over run; canonical unit the plain ratio."""
+
+    __slots__ = ()
+    dimension = "slope"
+    example = "1/4 in per ft"
+
+
+class Ratio(Measure):
+    """A share of a whole; canonical unit the plain ratio."""
+
+    __slots__ = ()
+    dimension = "share"
+    example = "50 %"
+
+
+class Angle(Measure):
+    """An angle; canonical unit the degree."""
+
+    __slots__ = ()
+    dimension = "angle"
+    example = "30 degrees"
+
+
+class Volume(Measure):
+    """A volume; canonical unit the cubic foot."""
+
+    __slots__ = ()
+    dimension = "volume"
+    example = "1,900 cu ft"
+
+
+class Pressure(Measure):
+    """A load on an area; canonical unit the pound per square foot."""
+
+    __slots__ = ()
+    dimension = "load"
+    example = "40 psf"
+
+
+class Force(Measure):
+    """A load at a point; canonical unit the pound."""
+
+    __slots__ = ()
+    dimension = "force"
+    example = "300 lb"
+
+
+class Duration(Measure):
+    """A time, such as a fire rating; canonical unit the minute."""
+
+    __slots__ = ()
+    dimension = "time"
+    example = "20 min"
+
+
+class AirFlow(Measure):
+    """A rate of air; canonical unit the cubic foot per minute."""
+
+    __slots__ = ()
+    dimension = "air flow"
+    example = "50 cfm"
+
+
+class HeatRate(Measure):
+    """An input rating; canonical unit the Btu per hour."""
+
+    __slots__ = ()
+    dimension = "input rating"
+    example = "38,000 Btu/h"
+
+
+class Insulation(Measure):
+    """A thermal resistance; canonical unit the R-value, h ft2 F/Btu."""
+
+    __slots__ = ()
+    dimension = "R-value"
+    example = "R-13"
+
+
+class Transmittance(Measure):
+    """A thermal transmittance; canonical unit the U-factor, Btu/(h ft2 F)."""
+
+    __slots__ = ()
+    dimension = "U-factor"
+    example = "U-0.32"
+
+
+class Illuminance(Measure):
+    """A light level; canonical unit the footcandle."""
+
+    __slots__ = ()
+    dimension = "light level"
+    example = "1 fc"
+
+
+class Speed(Measure):
+    """A wind speed; canonical unit the mile per hour."""
+
+    __slots__ = ()
+    dimension = "speed"
+    example = "115 mph"
+
+
+class Temperature(Measure):
+    """A temperature; canonical unit the degree Fahrenheit."""
+
+    __slots__ = ()
+    dimension = "temperature"
+    example = "68 F"
