@@ -1,0 +1,1 @@
+"""Framing: spans, beams, headers, columns and ties, with their own engineering."""

@@ -1,0 +1,45 @@
+"""Live load where it does most harm to a beam with overhangs: everywhere, span only, overhangs only.
+
+Load on the span alone bends it most; load on the overhangs alone bends them most and may lift the far
+support. Source: statics; common practice for cantilevered joists and deck beams.
+"""
+
+from __future__ import annotations
+
+from .demands import LoadedBeam, loaded_beam
+from .members import Member, MemberCheck, check_member
+from .statics import Beam, UniformLoad, overhanging_beam
+
+
+def live_patterns(live: Beam) -> tuple[Beam, ...]:
+    """The beam with its live load everywhere, on the span only, and on the overhangs only.
+
+    A beam without overhangs has one pattern.
+    """
+    left, right = live.left_in, live.right_in
+    if left == 0 and right == live.length_in:
+        return (live,)
+    span = _only(live, ((left, right),))
+    return (live, span, _only(live, ((0.0, left), (right, live.length_in))))
+
+
+def check_patterns(member: Member, dead: Beam, live: Beam, *, shear_at_depth: bool = True) -> tuple[MemberCheck, ...]:
+    """A member under dead load and each pattern of live load, the worst first.
+
+    Raises BeamError, LumberError or OutsideMethodError. Source: statics, NDS chapter 3.
+    """
+    cases: list[LoadedBeam] = [loaded_beam(dead, pattern, shear_at_depth) for pattern in live_patterns(live)]
+    checks = (check_member(member, case.demand()) for case in cases)
+    return tuple(sorted(checks, key=lambda check: -check.governing.ratio))
+
+
+def _only(beam: Beam, stretches: tuple[tuple[float, float], ...]) -> Beam:
+    points = [p for p in beam.points if any(start <= p.at_in <= end for start, end in stretches)]
+    clipped = [
+        UniformLoad(max(u.start_in, start), min(u.end_in, end), u.lb_per_in)
+        for u in beam.uniforms
+        for start, end in stretches
+    ]
+    uniforms = [u for u in clipped if u.end_in > u.start_in]
+    past = beam.length_in - beam.right_in
+    return overhanging_beam(beam.span_in, beam.left_in, past, points, uniforms)
