@@ -1,8 +1,8 @@
 """One limit, its history, and the frozen table of limits that are in effect.
 
 A limit's value is read from the text of a ruleset by its unit: a measure, a whole number, ``required``, a list of
-choices or a table. ``not required`` and a deletion make it void: checks against it do not apply. ``set locally`` makes it
-missing until a jurisdiction sets it. Nothing is overwritten: each act on a limit adds to its history.
+choices or a table. ``not required`` and a deletion make it void: checks against it do not apply. ``set locally`` makes
+it missing until a jurisdiction sets it. Nothing is overwritten: each act on a limit adds to its history.
 """
 
 from __future__ import annotations
@@ -15,26 +15,7 @@ from typing import Any, Generic, Literal, TypeVar
 
 from precheck.missing import Missing, Need
 from precheck.source import Place
-from precheck.units import (
-    AirFlow,
-    Angle,
-    Area,
-    Duration,
-    Force,
-    HeatRate,
-    Illuminance,
-    Insulation,
-    Length,
-    Measure,
-    NotationError,
-    Pressure,
-    Ratio,
-    Slope,
-    Speed,
-    Temperature,
-    Transmittance,
-    Volume,
-)
+from precheck.units import Measure, NotationError, recognise
 
 T = TypeVar("T")
 Basis = Literal["read", "read elsewhere", "memory", "practice", "local", "demo"]
@@ -44,8 +25,7 @@ with no source; set by a local ordinance; invented for the demo."""
 Act = Literal["set", "amended", "deleted", "added"]
 VOID = "not required"
 LOCAL = "set locally"
-_KINDS = (Length, Area, Ratio, Pressure, Duration, Force, Angle, Volume, AirFlow, HeatRate, Insulation, Transmittance,
-          Illuminance, Speed, Temperature, Slope)  # fmt: skip
+LONGEST_TEXT = 64  # characters of a measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,13 +118,9 @@ def _text_value(text: str, means: str) -> Any:
 
 
 def _measure(text: str) -> Any:
-    for kind in _KINDS:
-        try:
-            return kind.parse(text)
-        except NotationError:
-            continue
-    if text[0] in "RU":
-        return text
+    found = recognise(text) if len(text) <= LONGEST_TEXT else None
+    if found is not None or text[0] in "RU":
+        return text if found is None else found
     raise NotationError(f"`{text}` is not a measure that is known here; write it like 7 3/4 in, 5.7 sq ft or 2 %")
 
 
@@ -152,8 +128,3 @@ def same_kind(one: Any, other: Any) -> bool:
     """Return whether two values can take each other's place; a void or missing value goes with any."""
     open_values = (None.__class__, Missing)
     return isinstance(one, open_values) or isinstance(other, open_values) or type(one) is type(other)
-
-
-def as_slope(value: Any) -> Any:
-    """Return a share as the slope of the same ratio, for ``2 %`` is written for both."""
-    return Slope(value.n, value.text) if isinstance(value, Ratio) else value

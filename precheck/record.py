@@ -54,7 +54,8 @@ class Record(BaseModel):
     """A frozen mapping of a file. `kind` is what a person calls it; `label` names the one at hand."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
+        frozen=True,
+        defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
     )
     kind: ClassVar[str] = "record"
     _block: Block | None = PrivateAttr(default=None)
@@ -104,6 +105,55 @@ def read_record(model: type[R], block: Block) -> R:
         raise Unusable(_problem(model, block, e) for e in error.errors(include_url=False)) from None
     bind(record, block, None, None)
     return record
+
+
+def read_lists(model: type[R], head: type[Record], block: Block) -> R:
+    """Validate `block` as a `model`: the fields of `head` together, every further field as a list of records.
+
+    Lists are validated record by record, so that only the kinds of part that the file has are ever built. Raises
+    `Unusable` with every problem found.
+    """
+    fields = {field.alias or name: field for name, field in model.model_fields.items() if name not in head.model_fields}
+    problems: list[Problem] = [*_unknown(model, block)]
+    values: dict[str, Any] = {}
+    own = Block(block.at, block.file)
+    own.keys_at = block.keys_at
+    own.update((key, value) for key, value in block.items() if key in {key_of(head, f) for f in head.model_fields})
+    try:
+        given = head.model_validate(own)
+        values = {key_of(head, name): given.__dict__[name] for name in given.model_fields_set}
+    except ValidationError as error:
+        problems.extend(_problem(head, own, e) for e in error.errors(include_url=False))
+    for key, field in fields.items():
+        if block.get(key) is not None:
+            values[key] = tuple(_read_items(_record_in(field.annotation), block, key, problems))
+    if problems:
+        raise Unusable(problems)
+    record = model.model_construct(**values)
+    bind(record, block, None, None)
+    return record
+
+
+def _unknown(model: type[Record], block: Block) -> Iterator[Problem]:
+    known = {key_of(model, name) for name in model.model_fields}
+    for key in block:
+        if key not in known:
+            yield Problem(block.place_of(key), _unknown_key(key, None, model))
+
+
+def _read_items(kind: type[Record], block: Block, key: str, problems: list[Problem]) -> Iterator[Record]:
+    items = block[key]
+    if not isinstance(items, Items):
+        problems.append(Problem(block.place_of(key), f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`"))
+        return
+    for index, item in enumerate(items):
+        if not isinstance(item, Block):
+            problems.append(Problem(items.place_of(index), f"{key}: a {kind.kind} is a mapping; begin it with `id: ...`"))
+            continue
+        try:
+            yield kind.model_validate(item)
+        except ValidationError as error:
+            problems.extend(_problem(kind, item, e) for e in error.errors(include_url=False))
 
 
 def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:

@@ -11,13 +11,12 @@ from typing import Any
 
 from precheck.checks import Check, Look, Outcome, does_not_apply
 from precheck.hooks import Failure, Plugins
-from precheck.limits import Limit, as_slope
+from precheck.limits import Limit
 from precheck.project import Project
-from precheck.rules import Rule
+from precheck.rules import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.source import Place
 from precheck.survey import House, phase_of
-from precheck.units import Slope
 
 READY, CORRECTIONS = "ready", "corrections"
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
@@ -96,10 +95,10 @@ def review(
 
 def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     """Yield what `rule` finds on each of its subjects in `house`."""
-    signature = rule.signature
     try:
+        signature = rule.signature
         subjects = house.subjects(signature.subject)
-        limits, undefined = _limits(rule, code)
+        limits, undefined = _limits(signature, code)
     except Exception as error:
         yield _erred(rule, house.project, (), error)
         return
@@ -124,21 +123,11 @@ def _one(rule: Rule, function: Callable[..., Check], subject: Any, extra: tuple[
     return Finding(rule, subject, check, outcome, limits)
 
 
-def _limits(rule: Rule, code: AdoptedCode) -> tuple[Any, list[str]]:
-    signature = rule.signature
-    if signature.limits is None:
-        return None, []
-    undefined = [name for name in signature.names.values() if name not in code.limits]
-    if undefined:
+def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    undefined = [name for name in signature.names if name not in code.limits]
+    if signature.limits is None or undefined:
         return None, undefined
-    return signature.limits(**{f: _typed(code.limits[n], signature.kinds[f]) for f, n in signature.names.items()}), []
-
-
-def _typed(limit: Limit[Any], kind: Any) -> Limit[Any]:
-    from dataclasses import replace
-
-    value = as_slope(limit.value) if kind is Slope else limit.value
-    return limit if value is limit.value else replace(limit, value=value)
+    return signature.limits(*(code.limits[name] for name in signature.names)), []
 
 
 def _undefined(rule: Rule, house: House, subjects: tuple[Any, ...], names: list[str]) -> Finding:

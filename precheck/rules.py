@@ -11,10 +11,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from types import ModuleType
-from typing import Any, Literal, get_args, get_origin, get_type_hints
+from typing import Any, Literal
 
 from precheck.checks import Check
-from precheck.limits import Limit
 
 Stage = Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"]
 """When a person looks: at intake, at plan review, or at one of the inspections."""
@@ -29,13 +28,12 @@ class RuleError(TypeError):
 
 @dataclass(frozen=True)
 class Signature:
-    """What a rule's annotations say: its subject, its limits by parameter name, and the order of its arguments."""
+    """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house."""
 
     subject: type
     limits: type[Any] | None
+    names: tuple[str, ...]
     wants_house: bool
-    names: dict[str, str]
-    kinds: dict[str, Any]
 
 
 @dataclass(frozen=True)
@@ -70,7 +68,7 @@ class Rule:
     @property
     def limit_names(self) -> tuple[str, ...]:
         """The names of the limits that the rule reads."""
-        return tuple(self.signature.names.values())
+        return self.signature.names
 
 
 def rule(
@@ -104,30 +102,32 @@ class _SharedName:
 
 
 def _signature(rule: Rule) -> Signature:
-    hints = get_type_hints(rule.function)
-    returned = hints.pop("return", None)
-    parameters = list(inspect.signature(rule.function).parameters)
-    if returned is not Check or not parameters or any(p not in hints for p in parameters):
-        raise RuleError(f"{rule.name}: annotate every parameter and return Check")
-    subject, *others = parameters
-    limits = next((hints[p] for p in others if hasattr(hints[p], "_fields")), None)
-    wants_house = any(getattr(hints[p], "__name__", "") == "House" for p in others)
+    """Read the annotations by name, which is some twenty times quicker than evaluating every type that they mention."""
+    code = rule.function.__code__
+    kinds = [_annotated(rule, name) for name in code.co_varnames[: code.co_argcount]]
+    if not kinds or _annotated(rule, "return") is not Check:
+        raise RuleError(f"{rule.name}: a rule takes a subject and returns Check; annotate both")
+    subject, *others = kinds
+    limits = next((kind for kind in others if hasattr(kind, "_fields")), None)
+    wants_house = any(kind.__name__ == "House" for kind in others)
     if len(others) != (limits is not None) + wants_house:
-        raise RuleError(
-            f"{rule.name}: besides its subject a rule takes its limits (a NamedTuple) and the House, no more"
-        )
-    return Signature(hints[subject], limits, wants_house, *_limit_fields(rule, limits))
+        raise RuleError(f"{rule.name}: besides its subject a rule takes its limits (a NamedTuple), then the House, no more")
+    return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house)
 
 
-def _limit_fields(rule: Rule, limits: type[Any] | None) -> tuple[dict[str, str], dict[str, Any]]:
-    names: dict[str, str] = {}
-    kinds: dict[str, Any] = {}
-    for field, kind in (get_type_hints(limits) if limits else {}).items():
-        if get_origin(kind) is not Limit:
-            raise RuleError(f"{rule.name}: `{field}` is not a Limit; annotate it as Limit[Length] or the like")
-        shared = limits._field_defaults.get(field) if limits else None
-        names[field] = (
-            shared.name if isinstance(shared, _SharedName) else f"{rule.name}.{field.rstrip('_').replace('_', '-')}"
-        )
-        kinds[field] = get_args(kind)[0]
-    return names, kinds
+def _annotated(rule: Rule, parameter: str) -> Any:
+    annotation = rule.function.__annotations__.get(parameter)
+    if isinstance(annotation, str):
+        annotation = rule.function.__globals__.get(annotation)
+    if not isinstance(annotation, type):
+        raise RuleError(f"{rule.name}: annotate `{parameter}` with the name of a class that the module imports")
+    return annotation
+
+
+def _limit_names(rule: Rule, limits: Any) -> tuple[str, ...]:
+    names = []
+    for field in limits._fields:
+        shared = limits._field_defaults.get(field)
+        own = f"{rule.name}.{field.rstrip('_').replace('_', '-')}"
+        names.append(shared.name if isinstance(shared, _SharedName) else own)
+    return tuple(names)

@@ -13,7 +13,7 @@ from precheck.project.opening import Door, Window
 from precheck.project.part import OUTSIDE, Part
 from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_record, walk
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk
 from precheck.source import Block, Place, Problem, Unusable, read_file
 
 
@@ -33,8 +33,8 @@ class Dwelling(Record):
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
 
 
-class Project(Record):
-    """The proposed work on one house."""
+class Head(Record):
+    """What is said of the project as a whole."""
 
     kind = "project"
     project: str
@@ -43,6 +43,11 @@ class Project(Record):
     address: str = ""
     scope: str = ""
     dwelling: Maybe[Dwelling] = NOT_GIVEN
+
+
+class Project(Head):
+    """The proposed work on one house: the head of the file, and a list for each kind of part."""
+
     sheets: tuple[Sheet, ...] = ()
     storeys: tuple[Storey, ...] = ()
     floors: tuple[Floor, ...] = ()
@@ -78,7 +83,7 @@ def read_project(path: Path, name: str | None = None) -> Project:
 
 def project_from(block: Block) -> Project:
     """Build the project that `block` describes. Raises `Unusable` with every problem found."""
-    project = read_record(Project, block)
+    project = read_lists(Project, Head, block)
     problems = [*_twice(project), *_dangling(project)]
     if problems:
         raise Unusable(problems)

@@ -91,6 +91,15 @@ class FloorFall(Record):
     slope: Maybe[Slope] = NOT_GIVEN
 
 
+class Rectangle(Record):
+    """A space as drawn: its corner nearest the origin, its width along x and its depth along y."""
+
+    kind = "rectangle"
+    at: tuple[Level, Level]
+    width: Size
+    depth: Size
+
+
 class Space(Part):
     """A room, garage, carport, attic or outdoor space."""
 
@@ -129,16 +138,5 @@ class Space(Part):
         """Whether the space is for vehicles: a garage, or a carport (which may count as a garage)."""
         return self.use in VEHICLE
 
-
-class Rectangle(Record):
-    """A space as drawn: its corner nearest the origin, its width along x and its depth along y."""
-
-    kind = "rectangle"
-    at: tuple[Level, Level]
-    width: Size
-    depth: Size
-
-
-Space.model_rebuild()
 
 __all__ = ["Ceiling", "CeilingPoint", "Drop", "Floor", "FloorFall", "Length", "Phase", "Rectangle", "Space", "Storey"]

@@ -20,7 +20,7 @@ from precheck.units.measure import (
     Transmittance,
     Volume,
 )
-from precheck.units.notation import NotationError
+from precheck.units.notation import NotationError, recognise
 from precheck.units.show import decimal, derived
 
 __all__ = [
@@ -45,4 +45,5 @@ __all__ = [
     "Volume",
     "decimal",
     "derived",
+    "recognise",
 ]

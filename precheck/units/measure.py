@@ -78,7 +78,8 @@ class Measure:
         return type(self)(self.n + other.n) if type(other) is type(self) else NotImplemented
 
     def __sub__(self, other: Self) -> Self:
-        return type(self)(self.n - other.n) if type(other) is type(self) else NotImplemented
+        alike = isinstance(other, type(self)) or isinstance(self, type(other))
+        return type(self)(self.n - other.n) if alike else NotImplemented
 
     def __neg__(self) -> Self:
         return type(self)(-self.n)
@@ -99,9 +100,9 @@ class Measure:
         return Fraction(self.n) / other.n if type(other) is type(self) else NotImplemented
 
     def _same(self, other: object) -> Exact:
-        if type(other) is not type(self):
-            raise TypeError(f"{self.a()} cannot be compared with {other!r}")
-        return other.n
+        if isinstance(other, type(self)) or (isinstance(other, Measure) and isinstance(self, type(other))):
+            return other.n
+        raise TypeError(f"{self.a()} cannot be compared with {other!r}")
 
     @classmethod
     def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> Any:
@@ -160,20 +161,20 @@ class Area(Measure):
         return Length(Fraction(self.n) / length.n)
 
 
-class Slope(Measure):
-    """Rise over run; canonical unit the plain ratio."""
-
-    __slots__ = ()
-    dimension = "slope"
-    example = "1/4 in per ft"
-
-
 class Ratio(Measure):
     """A share of a whole; canonical unit the plain ratio."""
 
     __slots__ = ()
     dimension = "share"
     example = "50 %"
+
+
+class Slope(Ratio):
+    """Rise over run; canonical unit the plain ratio. It compares with a `Ratio`, for ``2 %`` is written for both."""
+
+    __slots__ = ()
+    dimension = "slope"
+    example = "1/4 in per ft"
 
 
 class Angle(Measure):

@@ -47,10 +47,32 @@ def read(kind: type[Measure], text: str) -> Exact:
     """Return the number of `text` in the canonical unit of `kind`. Raises `NotationError`."""
     if len(text) > LONGEST:
         raise NotationError(f"`{text[:24]}...` is too long for {kind.a()}; write it like {kind.example}")
-    plain = (text.translate(_ASCII) if not text.isascii() else text).strip()
+    plain = _ascii(text)
     special = _SPECIAL.get(kind)
     found = special(plain) if special else None
     return _with_unit(kind, plain) if found is None else found
+
+
+def recognise(text: str) -> Measure | None:
+    """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
+    plain = _ascii(text)
+    for kind in EVERYDAY:
+        special = _SPECIAL.get(kind)
+        found = special(plain) if special else None
+        if found is None and (match := _PLAIN.fullmatch(plain)):
+            size = _everyday_size(kind, " ".join(match["unit"].rstrip(".").split()))
+            found = number(match["number"]) * size * (-1 if match["sign"] else 1) if size else None
+        if found is not None:
+            return kind(found, text)
+    return None
+
+
+def _ascii(text: str) -> str:
+    return (text.translate(_ASCII) if not text.isascii() else text).strip()
+
+
+def _everyday_size(kind: type[Measure], unit: str) -> int | Fraction | None:
+    return EVERYDAY[kind].get(unit) or EVERYDAY[kind].get(unit.lower())
 
 
 def _length(text: str) -> Exact | None:
@@ -109,7 +131,7 @@ def _with_unit(kind: type[Measure], text: str) -> Exact:
         raise NotationError(_no_unit(kind, match["number"]))
     if kind is Length and unit.startswith("'"):
         raise NotationError(f"`{text}` lacks the mark of its inches; write it like 8'-6\"")
-    size = EVERYDAY[kind].get(unit) or EVERYDAY[kind].get(unit.lower()) or _from_pint(kind, unit, text)
+    size = _everyday_size(kind, unit) or _from_pint(kind, unit, text)
     return number(match["number"]) * size * (-1 if match["sign"] else 1)
 
 
@@ -126,4 +148,3 @@ def _from_pint(kind: type[Measure], unit: str, text: str) -> Exact:
         known = ", ".join(sorted(u for u in EVERYDAY[kind] if u.isascii()))
         raise NotationError(f"`{unit}` in `{text}` is not a unit of {kind.dimension}; known here: {known}")
     return size * EVERYDAY[kind][CANONICAL[kind]]
-
