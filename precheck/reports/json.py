@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable, Iterator, Sequence
+from textwrap import indent
 from typing import Any
 
 from precheck import __version__
@@ -10,20 +12,44 @@ from precheck.checks import Outcome
 from precheck.limits import Limit
 from precheck.reports import words
 from precheck.review import Finding, Review
-from precheck.source import Place
+from precheck.source import Place, Problem
 
 
 def render(reviews: list[Review]) -> str:
     """Return one object for one project, and a list of them for several."""
-    objects = [as_data(review) for review in reviews]
-    return json.dumps(objects[0] if len(objects) == 1 else objects, indent=2, ensure_ascii=False) + "\n"
+    return "".join(joined(map(piece, reviews)))
+
+
+def piece(review: Review) -> str:
+    """Return the object of one project."""
+    return json.dumps(as_data(review), indent=2, ensure_ascii=False)
+
+
+def refused(file: str, problems: Sequence[Problem]) -> str:
+    """Return the object of a file that cannot be used."""
+    told = [{"place": _place(problem.place), "what": problem.what} for problem in problems]
+    data = {**_tool(), "project": {"name": None, "file": file}, "verdict": "unusable", "problems": told}
+    return json.dumps(data, indent=2, ensure_ascii=False)
+
+
+def joined(pieces: Iterable[str]) -> Iterator[str]:
+    """Yield the one object as it is, and several as a list."""
+    coming = iter(pieces)
+    first, second = next(coming, None), next(coming, None)
+    if second is None:
+        yield f"{first or '[]'}\n"
+        return
+    yield f"[\n{indent(first or '', '  ')},\n{indent(second, '  ')}"
+    for one in coming:
+        yield f",\n{indent(one, '  ')}"
+    yield "\n]\n"
 
 
 def as_data(review: Review) -> dict[str, Any]:
     """Return the report on one project as plain data."""
     code = review.code
     return {
-        "tool": {"name": "precheck", "version": __version__},
+        **_tool(),
         "project": {"name": review.project.project, "file": review.project.place.file},
         "code": {
             "jurisdiction": code.name,
@@ -37,6 +63,10 @@ def as_data(review: Review) -> dict[str, Any]:
         "not_checked": list(review.not_checked),
         "reminder": words.REMINDER,
     }
+
+
+def _tool() -> dict[str, Any]:
+    return {"tool": {"name": "precheck", "version": __version__}}
 
 
 def _step(step: Any) -> dict[str, Any]:

@@ -9,10 +9,10 @@ from precheck.review import Finding, Review
 from precheck.survey import part_of
 
 REMINDER = (
-    "This is a pre-check of what the project file says. The local building department has the final say on what the code "
-    "requires and whether these plans meet it. Structure, fire separation, escape, electrical and gas work can injure "
-    "people: where the findings say so, and wherever the work leaves the prescriptive tables, have a licensed design "
-    "professional or contractor do it."
+    "This is a pre-check of what the project file says. The local building department has the final say on what the "
+    "code requires and whether these plans meet it. Structure, fire separation, escape, electrical and gas work can "
+    "injure people: where the findings say so, and wherever the work leaves the prescriptive tables, have a licensed "
+    "design professional or contractor do it."
 )
 
 
@@ -68,6 +68,17 @@ def told(finding: Finding) -> list[str]:
 def message(finding: Finding) -> str:
     """Return the finding in one line."""
     return f"{label(finding)}: {'; '.join(told(finding))}"
+
+
+def to_do(finding: Finding) -> list[str]:
+    """Return what would settle the finding: what to show, and the remedy where one could be worked out."""
+    lines = [f"show: {'; '.join(needed)}"] if (needed := needs(finding)) else []
+    return [*lines, f"fix: {finding.check.remedy}"] if finding.check.remedy else lines
+
+
+def full_message(finding: Finding) -> str:
+    """Return the finding, and what would settle it, in one line."""
+    return "; ".join([message(finding), *to_do(finding)])
 
 
 def verdict_line(review: Review) -> str:

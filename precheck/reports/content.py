@@ -1,0 +1,184 @@
+"""What a report on paper says, as plain data: the page and the PDF are two settings of the same content."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+from typing import Any
+
+from precheck import __version__
+from precheck.checks import Evidence, Outcome
+from precheck.limits import Event, Limit
+from precheck.reports import words
+from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
+from precheck.review import READY, Finding, Review
+
+LEADS = {
+    Outcome.ERROR: "The check itself is at fault. Have these looked at by hand; they count as corrections.",
+    Outcome.FAIL: "The drawings show this, and it does not meet the limit. Change the design.",
+    Outcome.NOT_SHOWN: "The drawings do not say. Add these values; nothing is assumed for you.",
+    Outcome.WARN: "Not a correction. A person should look before the set goes in.",
+}
+_BASES = {
+    "read": "read for this edition",
+    "read elsewhere": "read in another edition or a summary",
+    "memory": "from memory, not read: look it up before you rely on it",
+    "practice": "common practice, no source",
+    "local": "set by the jurisdiction",
+    "demo": "invented for a demonstration",
+}
+Data = dict[str, Any]
+
+
+def content_of(review: Review, items: tuple[Item, ...]) -> Data:
+    """Return all that a report says of one project."""
+    return {
+        "project": review.project.project,
+        "address": review.project.address,
+        "scope": review.project.scope,
+        "file": PurePath(review.project.place.file).name,
+        "code": words.code_line(review),
+        "partial": words.partial_line(review),
+        "ready": review.verdict == READY,
+        "counts": [{"label": TITLES[o], "outcome": slug(o), "count": review.counts[o]} for o in reversed(Outcome)][
+            ::-1
+        ],
+        "todo": _todo(items),
+        "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
+        "met": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.PASS],
+        "aside": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.DOES_NOT_APPLY],
+        "not_checked": list(review.not_checked),
+        "reminder": words.REMINDER,
+        "version": __version__,
+    }
+
+
+def slug(outcome: Outcome) -> str:
+    """Return the outcome as one word for ids and styles."""
+    return outcome.word.replace(" ", "-")
+
+
+def _todo(items: tuple[Item, ...]) -> list[Data]:
+    """Return what to do, part by part: the first thing anybody reads."""
+    parts: dict[str, list[Item]] = {}
+    for item in items:
+        parts.setdefault(item.part.label if item.part else "the project", []).append(item)
+    return [
+        {"part": part, "items": [{"number": i.number, "outcome": slug(i.outcome), "do": _do(i)} for i in found]}
+        for part, found in parts.items()
+    ]
+
+
+def _do(item: Item) -> str:
+    if item.outcome is Outcome.NOT_SHOWN:
+        return _sentence(item.gist)
+    finding = item.findings[0]
+    return _sentence(finding.check.remedy or words.told(finding)[0])
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _group(outcome: Outcome, items: tuple[Item, ...]) -> Data | None:
+    mine = [item for item in items if item.outcome is outcome]
+    if not mine:
+        return None
+    return {
+        "title": TITLES[outcome],
+        "outcome": slug(outcome),
+        "lead": LEADS[outcome],
+        "items": [_item(item) for item in mine],
+    }
+
+
+def _item(item: Item) -> Data:
+    first = item.findings[0]
+    shown = item.outcome is not Outcome.NOT_SHOWN
+    return {
+        "number": item.number,
+        "label": item.label,
+        "outcome": slug(item.outcome),
+        "word": LABELS[item.outcome],
+        "look": [look.value for look in first.look],
+        "topic": first.rule.topic,
+        "summary": first.rule.summary if shown else "",
+        "line": item.line,
+        "sheets": list(item.sheets),
+        "facts": [_fact(first, e) for e in words.telling(first)] if shown else [],
+        "why": first.error or first.check.why if shown else "",
+        "fix": first.check.remedy if shown else "",
+        "wanted": [{"what": w.text_for(item.label), "for": [_waiting(f) for f in w.findings]} for w in item.wanted],
+        "sections": list(dict.fromkeys(s for f in item.findings for s in f.sections)),
+        "checks": [_check(finding) for finding in item.findings],
+    }
+
+
+def _waiting(finding: Finding) -> str:
+    return finding.rule.summary.rstrip(".")
+
+
+def _fact(finding: Finding, e: Evidence) -> Data:
+    worked = any(sign in e.derived for sign in "/+")
+    return {
+        "what": words.means(finding, e),
+        "measured": e.measured,
+        "derived": f"{e.derived} = {e.measured}" if worked else e.derived if e.derived != "as stated" else "",
+        "relation": "" if e.relation == "is" else e.relation,
+        "limit": e.limit,
+        "margin": "" if e.margin == "none" else e.margin,
+        "outcome": slug(e.outcome),
+        "word": LABELS[e.outcome],
+    }
+
+
+def _check(finding: Finding) -> Data:
+    """Return one rule's calculation and the history of its limits: what is folded beneath."""
+    return {
+        "rule": finding.rule.name,
+        "summary": finding.rule.summary,
+        "stage": finding.rule.stage,
+        "outcome": slug(finding.outcome),
+        "facts": [_fact(finding, e) for e in finding.check.evidence()],
+        "limits": [_limit(limit) for limit in _used(finding)],
+    }
+
+
+def _used(finding: Finding) -> list[Limit[Any]]:
+    used = {leaf.bound.name for leaf in finding.check.leaves() if leaf.bound is not None}
+    return [limit for limit in finding.limits if limit.name in used] or list(finding.limits)
+
+
+def _limit(limit: Limit[Any]) -> Data:
+    return {
+        "name": limit.name,
+        "means": limit.means,
+        "value": limit.text,
+        "section": limit.section,
+        "basis": _BASES[limit.basis],
+        "advised": limit.advised,
+        "tolerance": str(limit.tolerance) if limit.tolerance is not None else "",
+        "history": [_event(event) for event in limit.history],
+    }
+
+
+def _event(event: Event) -> Data:
+    return {"act": event.act, "value": event.value, "source": event.source, "place": _near(event)}
+
+
+def _near(event: Event) -> str:
+    """Return file and line, the file from its edition or place on, without the folders of the machine at hand."""
+    path = PurePath(event.place.file)
+    return f"{'/'.join(path.parts[-3:] if path.is_absolute() else path.parts)}:{event.place.line}"
+
+
+def _short(finding: Finding) -> Data:
+    told = [words.comparison(finding, e) for e in finding.check.evidence()] or [
+        finding.check.why or finding.rule.summary
+    ]
+    return {
+        "label": words.label(finding),
+        "topic": finding.rule.topic,
+        "rule": finding.rule.name,
+        "told": told,
+        "sections": list(finding.sections),
+    }

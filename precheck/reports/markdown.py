@@ -1,0 +1,92 @@
+"""The report as Markdown, for the summary page of a job or a comment."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from precheck.checks import Outcome
+from precheck.reports import words
+from precheck.review import Finding, Review
+from precheck.source import Problem
+
+_HEADINGS = {
+    Outcome.ERROR: "Checks that broke off",
+    Outcome.FAIL: "Correct",
+    Outcome.NOT_SHOWN: "Show on the drawings",
+    Outcome.WARN: "Look at",
+}
+_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&@!])")
+
+
+def render(reviews: list[Review]) -> str:
+    """Return a section for each project."""
+    return "".join(joined(map(piece, reviews)))
+
+
+def piece(review: Review) -> str:
+    """Return the section of one project."""
+    return "".join(f"{line}\n" for line in _lines(review))
+
+
+def refused(file: str, problems: Sequence[Problem]) -> str:
+    """Return the section of a file that cannot be used."""
+    listed = "".join(f"- {_plain(str(problem))}\n" for problem in problems)
+    return f"## {_plain(file)}\n\n**CANNOT BE USED**\n\n{listed}\n"
+
+
+def joined(pieces: Iterable[str]) -> Iterator[str]:
+    """Yield all sections, then the reminder."""
+    yield from pieces
+    yield f"> {words.REMINDER}\n"
+
+
+def _lines(review: Review) -> Iterator[str]:
+    yield f"## {_plain(review.project.project)}"
+    yield ""
+    yield f"**{_plain(words.verdict_line(review))}**"
+    yield ""
+    yield f"File: {_plain(review.project.place.file)}. Code: {_plain(words.code_line(review))}."
+    if partial := words.partial_line(review):
+        yield ""
+        yield _plain(partial)
+    yield ""
+    for outcome, heading in _HEADINGS.items():
+        yield from _table(heading, [f for f in review.findings if f.outcome is outcome])
+    yield _plain(words.passed_line(review))
+    yield ""
+    yield from _folded("Not checked", review.not_checked)
+
+
+def _table(heading: str, findings: Sequence[Finding]) -> Iterator[str]:
+    if not findings:
+        return
+    yield f"### {heading}"
+    yield ""
+    yield "| part | line | what | rule | section |"
+    yield "|---|---:|---|---|---|"
+    for finding in findings:
+        what = [*words.told(finding), *words.to_do(finding)]
+        cells = (words.label(finding), str(finding.place.line), "\n".join(what), finding.rule.name)
+        yield f"| {' | '.join(map(_cell, (*cells, '; '.join(finding.sections))))} |"
+    yield ""
+
+
+def _folded(heading: str, lines: Sequence[str]) -> Iterator[str]:
+    if not lines:
+        return
+    yield f"<details><summary>{heading}: {len(lines)}</summary>"
+    yield ""
+    yield from (f"- {_plain(line)}" for line in lines)
+    yield ""
+    yield "</details>"
+    yield ""
+
+
+def _cell(text: str) -> str:
+    return "<br>".join(map(_plain, text.splitlines()))
+
+
+def _plain(text: str) -> str:
+    """Return `text` so that it reads as itself, whatever a person called a project."""
+    return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
