@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from precheck.project.part import Count, LayerText, Part, Side, SpaceId
+from precheck.project.opening import Box
+from precheck.project.part import Count, LayerText, Part, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Duration
 
@@ -44,6 +45,7 @@ class Duct(Part):
     material: Maybe[Literal["sheet steel", "flexible", "duct board", "plastic", "other approved"]] = NOT_GIVEN
     gage: Maybe[Count] = NOT_GIVEN
     opens_into_garage: Maybe[bool] = NOT_GIVEN
+    carries: Maybe[Literal["supply air", "return air", "exhaust", "outdoor air"]] = NOT_GIVEN
 
 
 class Penetration(Part):
@@ -56,10 +58,22 @@ class Penetration(Part):
 
 
 class Hatch(Part):
-    """An attic hatch or pull-down stair in a ceiling."""
+    """An attic hatch or pull-down stair in a ceiling, or an opening to an attic or crawl space through a wall or floor.
+
+    `space` is the one that it opens from, `to` the attic or crawl space that it reaches.
+    """
 
     kind = "hatch"
-    space: SpaceId
+    space: Side
+    to: Maybe[SpaceId] = NOT_GIVEN
+    through: Maybe[Literal["ceiling", "wall", "floor"]] = NOT_GIVEN
+    reached_by: Maybe[Literal["none", "ladder", "pull-down stair"]] = NOT_GIVEN
+    rough_opening: Maybe[Box] = NOT_GIVEN
+    headroom: Maybe[Size] = NOT_GIVEN
+    readily_reached: Maybe[bool] = NOT_GIVEN
+    below_grade: Maybe[bool] = NOT_GIVEN
+    areaway: Maybe[Box] = NOT_GIVEN
+    under_door: Maybe[bool] = NOT_GIVEN
     cover: tuple[LayerText, ...] = ()
     fire_rating: Maybe[Duration] = NOT_GIVEN
     listed_for_separation: Maybe[bool] = NOT_GIVEN

@@ -8,13 +8,28 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
-from precheck.project.opening import Door, Window
+from precheck.project.glass import Skylight, WetArea
+from precheck.project.guard import Guard, Ramp
+from precheck.project.opening import Box, Door, Window
 from precheck.project.part import OUTSIDE, Part
+from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
+from precheck.project.site import (
+    AddressSign,
+    CoveredArea,
+    Easement,
+    FloodOpening,
+    Lot,
+    LotLine,
+    ParkingStall,
+    Setback,
+)
 from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk
 from precheck.source import Block, Place, Problem, Unusable, read_file
+from precheck.units import Slope
 
 
 class Sheet(Part):
@@ -22,6 +37,9 @@ class Sheet(Part):
 
     kind = "sheet"
     title: str = ""
+    shows: tuple[str, ...] = ()
+    scale: Maybe[Slope] = NOT_GIVEN
+    paper: Maybe[Box] = NOT_GIVEN
 
 
 class Dwelling(Record):
@@ -43,6 +61,8 @@ class Head(Record):
     address: str = ""
     scope: str = ""
     dwelling: Maybe[Dwelling] = NOT_GIVEN
+    lot: Maybe[Lot] = NOT_GIVEN
+    submittal: Maybe[Submittal] = NOT_GIVEN
 
 
 class Project(Head):
@@ -60,6 +80,21 @@ class Project(Head):
     ducts: tuple[Duct, ...] = ()
     penetrations: tuple[Penetration, ...] = ()
     hatches: tuple[Hatch, ...] = ()
+    appliances: tuple[Appliance, ...] = ()
+    lot_lines: tuple[LotLine, ...] = ()
+    setbacks: tuple[Setback, ...] = ()
+    easements: tuple[Easement, ...] = ()
+    covered_areas: tuple[CoveredArea, ...] = ()
+    parking_stalls: tuple[ParkingStall, ...] = ()
+    flood_openings: tuple[FloodOpening, ...] = ()
+    address_signs: tuple[AddressSign, ...] = ()
+    schedule: tuple[ScheduleRow, ...] = ()
+    notes: tuple[Note, ...] = ()
+    works: tuple[Work, ...] = ()
+    guards: tuple[Guard, ...] = ()
+    ramps: tuple[Ramp, ...] = ()
+    wet_areas: tuple[WetArea, ...] = ()
+    skylights: tuple[Skylight, ...] = ()
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what needs of the project itself are said to be of."""

@@ -6,7 +6,7 @@ from typing import Literal
 
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Length, Slope
+from precheck.units import Area, Length, Pressure, Slope
 
 Use = Literal[
     "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
@@ -120,8 +120,14 @@ class Space(Part):
     open_sides: Maybe[Count] = NOT_GIVEN
     habitable_attic: Maybe[bool] = NOT_GIVEN
     mechanical_only: Maybe[bool] = NOT_GIVEN
+    drop_at_edge: Maybe[Gap] = NOT_GIVEN
+    open_edge: Maybe[bool] = NOT_GIVEN
     floor_surface: Maybe[str] = NOT_GIVEN
     floor_fall: Maybe[FloorFall] = NOT_GIVEN
+    framing_height: Maybe[Size] = NOT_GIVEN
+    area_at_access_height: Maybe[Area] = NOT_GIVEN
+    attic_storage: Maybe[bool] = NOT_GIVEN
+    live_load: Maybe[Pressure] = NOT_GIVEN
 
     @property
     def is_habitable(self) -> bool:

@@ -1,0 +1,93 @@
+"""Appliances that heat, burn or are serviced: furnaces, boilers, water heaters; where they stand and how they are reached."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.missing import Missing, is_missing
+from precheck.project.part import Gap, Level, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import HeatRate
+
+BURNS = frozenset(("natural gas", "propane", "oil", "wood"))
+GAS = frozenset(("natural gas", "propane"))
+
+
+class Pan(Record):
+    """The pan under a tank."""
+
+    kind = "pan"
+    material: Maybe[Literal["galvanized steel", "aluminum", "plastic", "other approved"]] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    depth: Maybe[Size] = NOT_GIVEN
+    drain: Maybe[Size] = NOT_GIVEN
+    drains_to: Maybe[Literal["receptor", "outdoors", "nowhere"]] = NOT_GIVEN
+    drain_above_grade: Maybe[Gap] = NOT_GIVEN
+
+
+class Passage(Record):
+    """The way from the access opening to an appliance in an attic or under a floor."""
+
+    kind = "passage"
+    height: Maybe[Size] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Gap] = NOT_GIVEN
+    floor_width: Maybe[Gap] = NOT_GIVEN
+    opening: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    served_from_opening: Maybe[bool] = NOT_GIVEN
+    lighted: Maybe[bool] = NOT_GIVEN
+    receptacle: Maybe[bool] = NOT_GIVEN
+
+
+class Strap(Record):
+    """One strap or anchor that holds a water heater in an earthquake."""
+
+    kind = "strap"
+    third: Maybe[Literal["upper", "middle", "lower"]] = NOT_GIVEN
+    above_controls: Maybe[Gap] = NOT_GIVEN
+
+
+class Appliance(Part):
+    """An appliance, in the space where it stands. Heights are above the floor there."""
+
+    kind = "appliance"
+    what: Literal[
+        "water heater", "furnace", "boiler", "air handler", "room heater", "fireplace", "clothes dryer", "range", "other"
+    ]
+    space: SpaceId
+    fuel: Maybe[Literal["natural gas", "propane", "oil", "wood", "electric"]] = NOT_GIVEN
+    input: Maybe[HeatRate] = NOT_GIVEN
+    tank: Maybe[bool] = NOT_GIVEN
+    replacement: Maybe[bool] = NOT_GIVEN
+    direct_vent: Maybe[bool] = NOT_GIVEN
+    vapor_ignition_resistant: Maybe[bool] = NOT_GIVEN
+    ignition_source: Maybe[bool] = NOT_GIVEN
+    ignition_height: Maybe[Gap] = NOT_GIVEN
+    bottom_height: Maybe[Gap] = NOT_GIVEN
+    bottom_level: Maybe[Level] = NOT_GIVEN
+    resists_flooding: Maybe[bool] = NOT_GIVEN
+    vehicle_protection: Maybe[Literal["post", "curb", "wall", "alcove", "out of the way", "none"]] = NOT_GIVEN
+    reached_only_from: Maybe[SpaceId] = NOT_GIVEN
+    own_room: Maybe[bool] = NOT_GIVEN
+    combustion_air: Maybe[Literal["indoor", "outdoor"]] = NOT_GIVEN
+    room_door_weatherstripped: Maybe[bool] = NOT_GIVEN
+    room_door_self_closing: Maybe[bool] = NOT_GIVEN
+    accessible: Maybe[bool] = NOT_GIVEN
+    largest_side: Maybe[Size] = NOT_GIVEN
+    way_out: Maybe[Size] = NOT_GIVEN
+    service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    passage: Maybe[Passage] = NOT_GIVEN
+    leak_would_damage: Maybe[bool] = NOT_GIVEN
+    has_pan: Maybe[bool] = NOT_GIVEN
+    pan: Maybe[Pan] = NOT_GIVEN
+    straps: tuple[Strap, ...] = ()
+    strapped: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def burns_fuel(self) -> bool | Missing:
+        """Whether it burns a fuel; an absence where the fuel is not given."""
+        return self.fuel if is_missing(self.fuel) else self.fuel in BURNS
+
+
+__all__ = ["Appliance", "Pan", "Passage", "Strap"]

@@ -1,0 +1,82 @@
+"""What the drawing set says besides drawing: schedule rows, notes, permits and forms, and the work that needs a permit."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+from precheck.project.opening import Box, OpeningId
+from precheck.project.part import Count, Gap, Part, Size
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Area, Duration, Ratio, Transmittance
+
+
+class ScheduleRow(Part):
+    """One row of the door or window schedule, about the opening `of` the plan."""
+
+    kind = "schedule row"
+    of: OpeningId
+    unit_size: Maybe[Box] = NOT_GIVEN
+    operation: Maybe[str] = NOT_GIVEN
+    net_clear_opening: Maybe[Box] = NOT_GIVEN
+    net_clear_area: Maybe[Area] = NOT_GIVEN
+    clear_width: Maybe[Size] = NOT_GIVEN
+    sill_height: Maybe[Gap] = NOT_GIVEN
+    tempered: Maybe[bool] = NOT_GIVEN
+    u_factor: Maybe[Transmittance] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    construction: Maybe[str] = NOT_GIVEN
+    fire_rating: Maybe[Duration] = NOT_GIVEN
+    self_closing: Maybe[bool] = NOT_GIVEN
+
+
+class Note(Part):
+    """A note on the drawings; its text is `note`."""
+
+    kind = "drawing note"
+
+
+class Submittal(Record):
+    """What goes in with the drawings, and what came back."""
+
+    kind = "submittal"
+    permits: tuple[
+        Literal["building", "electrical", "plumbing", "mechanical", "gas", "demolition", "zoning", "floodplain"], ...
+    ] = ()
+    forms: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
+    issued_on: Maybe[date] = NOT_GIVEN
+    started_on: Maybe[date] = NOT_GIVEN
+    idle_days: Maybe[Count] = NOT_GIVEN
+    comments: Maybe[Count] = NOT_GIVEN
+    comments_answered: Maybe[Count] = NOT_GIVEN
+    response_letter: Maybe[bool] = NOT_GIVEN
+    changes_clouded: Maybe[bool] = NOT_GIVEN
+    complete_set: Maybe[bool] = NOT_GIVEN
+
+
+class Work(Part):
+    """A piece of work about which a person may ask whether it needs a permit."""
+
+    kind = "work"
+    what: Literal[
+        "accessory structure", "fence", "retaining wall", "deck", "awning", "finish", "paving", "play equipment",
+        "water tank", "pool", "low-voltage wiring", "minor repair", "other",
+    ]  # fmt: skip
+    area: Maybe[Area] = NOT_GIVEN
+    height: Maybe[Size] = NOT_GIVEN
+    projection: Maybe[Size] = NOT_GIVEN
+    storeys: Maybe[Count] = NOT_GIVEN
+    attached: Maybe[bool] = NOT_GIVEN
+    for_vehicles: Maybe[bool] = NOT_GIVEN
+    surcharge: Maybe[bool] = NOT_GIVEN
+    extra_support: Maybe[bool] = NOT_GIVEN
+    at_egress_door: Maybe[bool] = NOT_GIVEN
+    gallons: Maybe[Count] = NOT_GIVEN
+    height_to_width: Maybe[Ratio] = NOT_GIVEN
+    volts: Maybe[Count] = NOT_GIVEN
+    watts: Maybe[Count] = NOT_GIVEN
+    permit: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = ["Note", "ScheduleRow", "Submittal", "Work"]

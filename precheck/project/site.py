@@ -1,0 +1,133 @@
+"""The site: the lot and its lines, distances to them, easements, what covers the lot, parking, flood and the address."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.opening import OpeningId
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Area, Duration
+
+ROOFED = frozenset(("house", "garage", "carport", "porch", "patio cover", "shed", "addition", "other building"))
+
+
+class Lot(Record):
+    """The lot as a whole, and where it stands with zoning and flood maps."""
+
+    kind = "lot"
+    area: Maybe[Area] = NOT_GIVEN
+    easements_on_record: Maybe[Count] = NOT_GIVEN
+    building_height: Maybe[Size] = NOT_GIVEN
+    zoning_approved: Maybe[bool] = NOT_GIVEN
+    flood_hazard_area: Maybe[bool] = NOT_GIVEN
+    base_flood_level: Maybe[Level] = NOT_GIVEN
+    design_flood_level: Maybe[Level] = NOT_GIVEN
+    cost_of_work: Maybe[Count] = NOT_GIVEN
+    building_value: Maybe[Count] = NOT_GIVEN
+    historic: Maybe[bool] = NOT_GIVEN
+    lowest_floor_surveyed: Maybe[bool] = NOT_GIVEN
+
+
+class LotLineId(Reference):
+    """The id of a lot line."""
+
+    __slots__ = ()
+    kinds = ("lot line",)
+
+
+class LotLine(Part):
+    """One line of the lot, drawn in the coordinates of the plan or only named. `beyond` is what lies across it."""
+
+    kind = "lot line"
+    side: Maybe[Literal["front", "side", "street side", "rear"]] = NOT_GIVEN
+    from_: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    to: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    beyond: Maybe[Literal["lot", "street", "alley", "public way"]] = NOT_GIVEN
+    width_beyond: Maybe[Size] = NOT_GIVEN
+
+
+class Setback(Part):
+    """The distance of one side of a space from a lot line as dimensioned, and how that side is built against fire."""
+
+    kind = "setback"
+    of: SpaceId
+    line: LotLineId
+    distance: Maybe[Gap] = NOT_GIVEN
+    overhang: Maybe[Gap] = NOT_GIVEN
+    square_to_line: bool = False
+    open_side: bool = False
+    wall_rating: Maybe[Duration] = NOT_GIVEN
+    rated_from_both_sides: Maybe[bool] = NOT_GIVEN
+    overhang_underside: Maybe[
+        Literal["unprotected", "fire-rated", "heavy timber", "fire-retardant-treated wood", "fireblocked"]
+    ] = NOT_GIVEN
+    overhang_rating: Maybe[Duration] = NOT_GIVEN
+    gable_vents: Maybe[bool] = NOT_GIVEN
+    wall_area: Maybe[Area] = NOT_GIVEN
+    opening_area: Maybe[Area] = NOT_GIVEN
+    openings: tuple[OpeningId, ...] = ()
+    penetrations: Maybe[Literal["none", "protected", "unprotected"]] = NOT_GIVEN
+
+
+class Easement(Part):
+    """A recorded easement: along a lot line with its width, or only named with the spaces that reach into it."""
+
+    kind = "easement"
+    along: Maybe[LotLineId] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    purpose: str = ""
+    built_over_by: tuple[SpaceId, ...] = ()
+
+
+class CoveredArea(Part):
+    """What covers part of the lot: a building or roof, or paving."""
+
+    kind = "covered area"
+    what: Literal[
+        "house", "garage", "carport", "porch", "patio cover", "shed", "addition", "other building", "driveway", "walk",
+        "patio", "pool", "other paving",
+    ]  # fmt: skip
+    area: Maybe[Area] = NOT_GIVEN
+
+    @property
+    def is_roofed(self) -> bool:
+        """Whether it counts as building coverage, and not as paving alone."""
+        return self.what in ROOFED
+
+
+class ParkingStall(Part):
+    """One parking stall on the lot; its phase says whether it is there before the work, after it, or both."""
+
+    kind = "parking stall"
+    width: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Size] = NOT_GIVEN
+    covered: Maybe[bool] = NOT_GIVEN
+    enclosed: Maybe[bool] = NOT_GIVEN
+    in_: Maybe[SpaceId] = NOT_GIVEN
+    in_front_yard: Maybe[bool] = NOT_GIVEN
+
+
+class FloodOpening(Part):
+    """An opening that lets flood water into an enclosure below the flood level and out again."""
+
+    kind = "flood opening"
+    space: SpaceId
+    wall: str = ""
+    net_area: Maybe[Area] = NOT_GIVEN
+    serves: Maybe[Area] = NOT_GIVEN
+    engineered: Maybe[bool] = NOT_GIVEN
+    above_grade: Maybe[Gap] = NOT_GIVEN
+
+
+class AddressSign(Part):
+    """The street number on the house, or the sign that shows it where the house cannot be seen."""
+
+    kind = "address sign"
+    character_height: Maybe[Size] = NOT_GIVEN
+    stroke: Maybe[Size] = NOT_GIVEN
+    contrasting: Maybe[bool] = NOT_GIVEN
+    legible_from_street: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = ["AddressSign", "CoveredArea", "Easement", "FloodOpening", "Lot", "LotLine", "ParkingStall", "Setback"]
