@@ -78,7 +78,7 @@ def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit
     """Return `limit` with the value that `text` gives and `event` added to its history. Raises `NotationError`."""
     value = value_of(text, limit.means)
     why = event.source if value is None else None
-    return replace(limit, value=value, why_void=why, basis="local", history=(*limit.history, event), **changes)
+    return replace(limit, value=value, why_void=why, basis="local", source="", history=(*limit.history, event), **changes)
 
 
 def deleted(limit: Limit[Any], event: Event) -> Limit[Any]:
@@ -114,7 +114,9 @@ def _text_value(text: str, means: str) -> Any:
         return True
     if re.fullmatch(r"-?\d+", text):
         return int(text)
-    return _measure(text) if text[0] in "-.0123456789RU" else text
+    if text[0] not in "-.0123456789RU" or re.fullmatch(r"\d[A-Z]", text):  # such as climate zone 5A
+        return text
+    return _measure(text)
 
 
 def _measure(text: str) -> Any:

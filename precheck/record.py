@@ -129,7 +129,7 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
             values[key] = tuple(_read_items(_record_in(field.annotation), block, key, problems))
     if problems:
         raise Unusable(problems)
-    record = model.model_construct(**values)
+    record: R = model.model_construct(**values)  # type: ignore[assignment]  # pydantic.mypy infers the base
     bind(record, block, None, None)
     return record
 

@@ -35,7 +35,7 @@ class Problem(NamedTuple):
     what: str
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.what}"
+        return f"{self.place}: {self.what}" if self.place.file else self.what
 
 
 class Unusable(Exception):

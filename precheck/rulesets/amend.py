@@ -1,0 +1,88 @@
+"""What an adoption does to the limits of its parent: design criteria, amendments, deletions, additions."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from precheck.limits import Event, Limit, amended, deleted, same_kind
+from precheck.missing import is_missing
+from precheck.record import nearest
+from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
+from precheck.rulesets.files import Adoption, Amendment, slug
+from precheck.source import Block, Place
+
+CRITERIA = "criteria"
+
+
+def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
+    """Set the design criterion `key` of `adoption` in `limits`. Raises `Unusable`."""
+    block = adoption._block["design criteria"] if adoption._block is not None else {}
+    place = block.place_of(key) if isinstance(block, Block) else adoption.place
+    name = f"{CRITERIA}.{slug(key)}"
+    if name not in limits:
+        known = [n.partition(".")[2].replace("-", " ") for n in limits if n.startswith(f"{CRITERIA}.")]
+        raise refuse(place, f"`{key}` is no design criterion of the edition{nearest(key, known) or known_names(known)}")
+    written = str(adoption.design_criteria[key])
+    limits[name] = _checked(place, limits[name], written, Event("amended", written, adoption.by, place))
+
+
+def act_on(amendment: Amendment, limits: dict[str, Limit[Any]]) -> None:
+    """Do in `limits` what `amendment` says. Raises `Unusable`."""
+    named = [(verb, getattr(amendment, verb)) for verb in ("amend", "delete", "add")]
+    given = [(verb, name) for verb, name in named if not is_missing(name)]
+    if len(given) != 1:
+        raise refuse(amendment.place, "an amendment does one thing; begin it with `amend:`, `delete:` or `add:`")
+    verb, name = given[0]
+    if verb == "add":
+        limits[name] = _addition(amendment, name, limits)
+        return
+    place = amendment.place_of(verb)
+    limit = limits.get(name)
+    if limit is None:
+        raise refuse(place, f"`{name}` is not in the code that is adopted{nearest(name, limits) or ''}")
+    _was(amendment, limit, needed=verb == "amend")
+    limits[name] = _change(verb, amendment, limit)
+
+
+def _addition(amendment: Amendment, name: str, limits: dict[str, Limit[Any]]) -> Limit[Any]:
+    place = amendment.place_of("add")
+    if name in limits:
+        raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
+    if amendment.value is None or not amendment.means:
+        raise refuse(place, f"`{name}` lacks its `value` or what it `means`; give both")
+    value = value_at(amendment.place_of("value"), amendment.value, amendment.means)
+    event = Event("added", written_as(amendment.value), amendment.by, place)
+    return Limit(name, value, amendment.section, amendment.means, amendment.force == "advise", tolerance_of(amendment),
+                 "local", amendment.source, None, (event,))  # fmt: skip
+
+
+def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> None:
+    place = amendment.place_of("was")
+    if amendment.was is None:
+        if needed:
+            raise refuse(place, f"`was` is not given; write `was: {limit.text}`, the value that is replaced")
+        return
+    was = value_at(place, amendment.was, limit.means)
+    if was != limit.value and written_as(amendment.was) != limit.text:
+        origin = limit.history[-1]
+        stale = f"`was: {written_as(amendment.was)}` is stale: the value in effect is {limit.text}"
+        raise refuse(place, f"{stale} ({origin.source}, {origin.place}); write `was: {limit.text}`")
+
+
+def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
+    place = amendment.place_of(verb)
+    if verb == "delete":
+        return deleted(limit, Event("deleted", "deleted", amendment.by, place))
+    if amendment.to is None:
+        raise refuse(place, f"`to` is not given; write the new value of `{limit.name}`")
+    to = amendment.place_of("to")
+    changes = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
+    event = Event("amended", written_as(amendment.to), amendment.by, to)
+    return _checked(to, limit, amendment.to, event, **changes)
+
+
+def _checked(place: Place, limit: Limit[Any], to: Any, event: Event, **changes: Any) -> Limit[Any]:
+    value = value_at(place, to, limit.means)
+    if not same_kind(value, limit.value):
+        raise refuse(place, f"`{written_as(to)}` cannot replace `{limit.text}`; write a value of the same kind")
+    return amended(limit, to, event, **changes)

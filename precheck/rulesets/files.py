@@ -1,0 +1,86 @@
+"""What ruleset files hold: the records of an edition's topics and of a jurisdiction's adoptions."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any, Literal
+
+from pydantic import Field
+
+from precheck.limits import Basis
+from precheck.record import NOT_GIVEN, Maybe, Record
+
+
+class LimitEntry(Record):
+    """One limit of an edition's topic file, or one that an ordinance adds."""
+
+    kind = "limit"
+    value: Any
+    section: str = ""
+    means: str
+    force: Literal["shall", "advise"] = "shall"
+    tolerance: Maybe[str] = NOT_GIVEN
+    basis: Maybe[Basis] = NOT_GIVEN
+    source: str = ""
+
+
+class NotChecked(Record):
+    """Something that the code asks and that no rule here checks, with the reason."""
+
+    kind = "not checked"
+    what: str
+    section: str = ""
+    why: str
+
+
+class TopicFile(Record):
+    """One topic of an edition: its limits, and what of it is not checked."""
+
+    kind = "topic file"
+    edition: str
+    topic: str
+    basis: Basis = "memory"
+    source: str = ""
+    limits: dict[str, Any] = Field(default_factory=dict)
+    not_checked: tuple[NotChecked, ...] = ()
+
+
+class Amendment(Record):
+    """One change by ordinance: exactly one of `amend`, `delete` and `add` names the limit."""
+
+    kind = "amendment"
+    amend: Maybe[str] = NOT_GIVEN
+    delete: Maybe[str] = NOT_GIVEN
+    add: Maybe[str] = NOT_GIVEN
+    was: Any = None
+    to: Any = None
+    value: Any = None
+    by: str
+    from_: Maybe[date] = NOT_GIVEN
+    section: str = ""
+    means: str = ""
+    force: Literal["shall", "advise"] = "shall"
+    tolerance: Maybe[str] = NOT_GIVEN
+    source: str = ""
+    note: str = ""
+
+
+class Adoption(Record):
+    """One jurisdiction's adoption of a code, from a date on."""
+
+    kind = "adoption"
+    jurisdiction: str
+    adopts: str
+    in_force: date
+    by: str
+    partial: bool = False
+    demo: bool = False
+    source: str = ""
+    note: str = ""
+    design_criteria: dict[str, Any] = Field(default_factory=dict)
+    amendments: tuple[Amendment, ...] = ()
+
+
+def slug(name: str) -> str:
+    """Return the folder name of a jurisdiction: ``Tamarack County`` is kept in ``tamarack-county``."""
+    return "-".join("".join(c if c.isalnum() else " " for c in name.lower()).split())

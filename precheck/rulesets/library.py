@@ -1,0 +1,172 @@
+"""The library of rulesets, and the fold along one chain into the table of limits in effect on a date."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property, partial
+from pathlib import Path
+from typing import Any
+
+from precheck.limits import Limit, Table, frozen
+from precheck.missing import is_missing
+from precheck.record import nearest, read_record
+from precheck.rulesets.amend import act_on, set_criterion
+from precheck.rulesets.common import known_names, refuse
+from precheck.rulesets.editions import topic_limits
+from precheck.rulesets.files import Adoption, TopicFile, slug
+from precheck.source import Block, Place, Problem, Unusable, read_file
+
+
+@dataclass(frozen=True)
+class Step:
+    """One link of the chain: the edition, or an adoption with its date and ordinance."""
+
+    name: str
+    by: str
+    in_force: date | None
+    partial: bool
+    place: Place
+
+
+@dataclass(frozen=True)
+class AdoptedCode:
+    """The code in effect: the chain it came by, from the edition down, and every limit with its history."""
+
+    name: str
+    applied_on: date | None
+    chain: tuple[Step, ...]
+    limits: Table
+    not_checked: tuple[str, ...] = ()
+
+    @property
+    def partial(self) -> bool:
+        """Whether a ruleset of the chain says that it does not hold all that its jurisdiction amended."""
+        return any(step.partial for step in self.chain)
+
+    @property
+    def edition(self) -> str:
+        """The model code at the head of the chain."""
+        return self.chain[0].name
+
+
+class Library:
+    """The folders in which rulesets are looked for, the person's own before the built-in ones.
+
+    Each folder holds ``editions/<edition>/<topic>.yaml`` and ``jurisdictions/<place>/<date>.yaml``.
+    """
+
+    def __init__(self, folders: Iterable[Path]) -> None:
+        self.folders = tuple(folders)
+
+    @cached_property
+    def editions(self) -> dict[str, list[Path]]:
+        """The topic files of every edition; a plugin's folder may add topics to an edition."""
+        found: dict[str, list[Path]] = {}
+        for path in self._files("editions"):
+            found.setdefault(path.parent.name, []).append(path)
+        return dict(sorted(found.items()))
+
+    @cached_property
+    def jurisdictions(self) -> dict[str, list[Path]]:
+        """The adoption files of every jurisdiction by its folder name, oldest first."""
+        found: dict[str, list[Path]] = {}
+        for path in self._files("jurisdictions"):
+            found.setdefault(path.parent.name, []).append(path)
+        return {name: sorted(paths, key=lambda p: p.name) for name, paths in sorted(found.items())}
+
+    def adopt(self, name: str, on: date | None = None) -> AdoptedCode:
+        """Return the code of jurisdiction or edition `name` (or adoption file) as in effect on a date.
+
+        Without a date the newest adoption and all of its amendments count. Raises `Unusable`.
+        """
+        return _Fold(self, on).adopt(name, None)
+
+    def read(self, path: Path) -> Block:
+        """Read a ruleset file of this library, called by a name that is the same on every machine."""
+        return read_file(path, self._shown(path))
+
+    def _shown(self, path: Path) -> str:
+        folder = next((f for f in self.folders if path.is_relative_to(f)), None)
+        if path.is_relative_to(Path.cwd()) or folder is None:
+            return str(path.relative_to(Path.cwd())) if path.is_relative_to(Path.cwd()) else str(path)
+        return f"rulesets/{path.relative_to(folder)}"
+
+    def _files(self, part: str) -> Iterator[Path]:
+        for folder in self.folders:
+            yield from sorted((folder / part).glob("*/*.yaml"))
+
+
+class _Fold:
+    """Walks up the chain of adoptions once and folds each step's acts over the parent's limits."""
+
+    def __init__(self, library: Library, on: date | None) -> None:
+        self.library = library
+        self.on = on
+        self.seen: list[str] = []
+        self.problems: list[Problem] = []
+
+    def adopt(self, name: str, asked_at: Place | None) -> AdoptedCode:
+        if slug(name) in self.seen:
+            ring = " adopts ".join([*self.seen, slug(name)])
+            raise refuse(asked_at, f"the adoptions go in a circle: {ring}; let one of them adopt an edition")
+        self.seen.append(slug(name))
+        if slug(name) in self.library.editions:
+            return self._edition(slug(name))
+        adoption = self._adoption(name, asked_at)
+        parent = self.adopt(adoption.adopts, adoption.place_of("adopts"))
+        code = self._amended(adoption, parent)
+        if self.problems:
+            raise Unusable(self.problems)
+        return code
+
+    def _edition(self, name: str) -> AdoptedCode:
+        limits: dict[str, Limit[Any]] = {}
+        problems: list[Problem] = []
+        unread: list[str] = []
+        paths = self.library.editions[name]
+        for path in paths:
+            try:
+                file = read_record(TopicFile, self.library.read(path))
+                limits.update(topic_limits(file, limits))
+                unread.extend(f"{n.what}{f' ({n.section})' if n.section else ''}: {n.why}" for n in file.not_checked)
+            except Unusable as error:
+                problems.extend(error.problems)
+        if problems:
+            raise Unusable(problems)
+        step = Step(name, "", None, False, Place(str(paths[0].parent), 1, 1))
+        return AdoptedCode(name, self.on, (step,), frozen(limits), tuple(unread))
+
+    def _adoption(self, name: str, asked_at: Place | None) -> Adoption:
+        as_path = Path(name)
+        if as_path.suffix in (".yaml", ".yml"):
+            return read_record(Adoption, read_file(as_path))
+        paths = self.library.jurisdictions.get(slug(name))
+        if not paths:
+            known = [*self.library.jurisdictions, *self.library.editions]
+            raise refuse(asked_at, f"no ruleset is called `{name}`{nearest(slug(name), known) or known_names(known)}")
+        adoptions = [read_record(Adoption, self.library.read(path)) for path in paths]
+        in_force = [a for a in adoptions if self.on is None or a.in_force <= self.on]
+        if not in_force:
+            first = min(a.in_force for a in adoptions)
+            what = f"`{name}` has no adoption in force on {self.on}; its first is of {first}. Give a later date"
+            raise refuse(asked_at, f"{what}, or name the edition that applied then")
+        return max(in_force, key=lambda adoption: adoption.in_force)
+
+    def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
+        limits = dict(parent.limits)
+        for key in adoption.design_criteria:
+            self._try(partial(set_criterion, adoption, key, limits))
+        for amendment in adoption.amendments:
+            if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
+                self._try(partial(act_on, amendment, limits))
+        name = adoption.jurisdiction
+        step = Step(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
+        return AdoptedCode(name, self.on, (*parent.chain, step), frozen(limits), parent.not_checked)
+
+    def _try(self, act: Callable[[], None]) -> None:
+        try:
+            act()
+        except Unusable as error:
+            self.problems.extend(error.problems)
