@@ -5,10 +5,12 @@ from __future__ import annotations
 import traceback
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 from typing import Any
 
+from precheck.accepted import PROJECT, Acceptance, Told, matches_nothing, names, ran_out
 from precheck.checks import Check, Look, Outcome, does_not_apply
 from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
@@ -16,10 +18,11 @@ from precheck.project import Project
 from precheck.rules import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.source import Place
-from precheck.survey import House, phase_of
+from precheck.survey import House, part_of, phase_of
 
 READY, CORRECTIONS = "ready", "corrections"
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
+_ACCEPTABLE = frozenset((Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN))
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +35,7 @@ class Finding:
     outcome: Outcome
     limits: tuple[Limit[Any], ...] = ()
     error: str = ""
+    accepted: Acceptance | None = None
 
     @property
     def look(self) -> tuple[Look, ...]:
@@ -63,12 +67,18 @@ class Review:
     not_checked: tuple[str, ...]
     failures: tuple[Failure, ...] = ()
     strict: bool = False
+    acceptances: tuple[Told, ...] = ()
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:
-        """How many findings came to each outcome."""
-        counted = Counter(finding.outcome for finding in self.findings)
+        """How many findings came to each outcome; those that are accepted stand aside."""
+        counted = Counter(finding.outcome for finding in self.findings if finding.accepted is None)
         return {outcome: counted[outcome] for outcome in Outcome}
+
+    @cached_property
+    def accepted(self) -> tuple[Finding, ...]:
+        """The findings that a document accepts."""
+        return tuple(finding for finding in self.findings if finding.accepted is not None)
 
     @property
     def verdict(self) -> str:
@@ -83,14 +93,41 @@ def review(
     plugins: Plugins,
     topics: Iterable[str] = (),
     strict: bool = False,
+    accepted: Iterable[Acceptance] = (),
+    today: date | None = None,
 ) -> Review:
-    """Run every rule of `plugins` (of `topics`, where named) on `project` under `code`."""
+    """Run every rule of `plugins` (of `topics`, where named) on `project` under `code`.
+
+    Findings that `accepted` names no longer count; records that ran out before `today` do nothing and are told.
+    """
     wanted = frozenset(topics)
     rules = [rule for rule in plugins.rules if not wanted or rule.topic in wanted]
     house = House(project)
     findings = [finding for rule in rules for finding in run(rule, house, code)]
     findings.sort(key=lambda f: (f.place[1:], f.rule.name))
-    return Review(project, code, tuple(findings), _not_checked(code, plugins, wanted), plugins.failures, strict)
+    records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
+    settled, told = _accept(findings, records, today, project, plugins) if records else (findings, ())
+    unchecked = _not_checked(code, plugins, wanted)
+    return Review(project, code, tuple(settled), unchecked, plugins.failures, strict, told)
+
+
+def _accept(
+    findings: list[Finding], records: list[Acceptance], today: date | None, project: Project, plugins: Plugins
+) -> tuple[list[Finding], tuple[Told, ...]]:
+    day = today or date.today()  # noqa: DTZ011  # a record holds to the end of the day where the person sits
+    holding = [record for record in records if not record.has_run_out(day)]
+    settled = [replace(f, accepted=_record_for(f, holding)) if f.outcome in _ACCEPTABLE else f for f in findings]
+    used = {id(finding.accepted) for finding in settled}
+    rules = {rule.name for rule in plugins.rules}
+    parts = {PROJECT, *project.by_id, *(str(getattr(f.subject, "label", "")) for f in findings)}
+    unused = (record for record in records if id(record) not in used)
+    return settled, tuple(ran_out(r) if r.has_run_out(day) else matches_nothing(r, rules, parts) for r in unused)
+
+
+def _record_for(finding: Finding, records: list[Acceptance]) -> Acceptance | None:
+    part = part_of(finding.subject)
+    about = (finding.rule.name, part.id if part is not None else None, str(getattr(finding.subject, "label", "")))
+    return next((record for record in records if names(record, *about)), None)
 
 
 def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:

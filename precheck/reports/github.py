@@ -26,6 +26,7 @@ def render(reviews: list[Review]) -> str:
 def piece(review: Review) -> str:
     """Return the commands of one project, and its verdict as plain lines of the log."""
     noted = [command for finding in review.findings for command in _commands(finding)]
+    noted += [_command("warning", t.record.place, "accepted finding", str(t)) for t in review.acceptances]
     file = review.project.place.file
     lines = [f"{file}: {words.verdict_line(review)}", f"Code: {words.code_line(review)}"]
     lines += [partial] if (partial := words.partial_line(review)) else []
@@ -45,7 +46,10 @@ def joined(pieces: Iterable[str]) -> Iterator[str]:
 
 
 def _commands(finding: Finding) -> Iterator[str]:
-    if command := _COMMANDS.get(finding.outcome):
+    if finding.accepted:
+        told = f"{words.message(finding)}; {words.accepted_line(finding)}"
+        yield _command("notice", finding.place, f"{finding.rule.name} (accepted)", told)
+    elif command := _COMMANDS.get(finding.outcome):
         title = f"{finding.rule.name} ({finding.outcome.word})"
         yield _command(command, finding.place, title, words.full_message(finding))
 

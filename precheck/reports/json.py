@@ -8,8 +8,10 @@ from textwrap import indent
 from typing import Any
 
 from precheck import __version__
+from precheck.accepted import Acceptance
 from precheck.checks import Outcome
 from precheck.limits import Limit
+from precheck.missing import is_missing
 from precheck.reports import words
 from precheck.review import Finding, Review
 from precheck.source import Place, Problem
@@ -59,6 +61,7 @@ def as_data(review: Review) -> dict[str, Any]:
         },
         "verdict": review.verdict,
         "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
+        "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.acceptances(review)},
         "findings": [_finding(finding) for finding in review.findings],
         "not_checked": list(review.not_checked),
         "reminder": words.REMINDER,
@@ -101,7 +104,14 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "remedy": check.remedy,
         "stage": finding.rule.stage,
         "message": words.message(finding),
+        "accepted": _accepted(finding.accepted) if finding.accepted else None,
     }
+
+
+def _accepted(record: Acceptance) -> dict[str, Any]:
+    until = None if is_missing(record.until) else str(record.until)
+    return {"document": record.document, "by": record.by, "until": until, "note": record.note,
+            "place": _place(record.place)}  # fmt: skip
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:

@@ -31,7 +31,7 @@ def piece(review: Review) -> str:
         properties.append(_element("property", name=name, value=value))
     for finding in review.findings:
         suite.append(_case(finding, review.strict))
-    said = [*(f"not checked: {line}" for line in review.not_checked), words.REMINDER]
+    said = [*words.acceptances(review), *(f"not checked: {line}" for line in review.not_checked), words.REMINDER]
     ET.SubElement(suite, "system-out").text = _plain("\n".join(said))
     return _closed(suite)
 
@@ -65,7 +65,8 @@ def _case(finding: Finding, strict: bool) -> ET.Element:
     case = _element("testcase", classname=finding.rule.topic, name=name, time="0")
     told = f"{finding.place}: {words.full_message(finding)}"
     if tag := _tag(finding, strict):
-        about = _element(tag, type=finding.outcome.word, message=words.message(finding))
+        message = words.accepted_line(finding) or words.message(finding)
+        about = _element(tag, type="accepted" if finding.accepted else finding.outcome.word, message=message)
         about.text = _plain(f"{told}\n{'; '.join(finding.sections)}")
         case.append(about)
     elif finding.outcome is Outcome.WARN:
@@ -74,6 +75,8 @@ def _case(finding: Finding, strict: bool) -> ET.Element:
 
 
 def _tag(finding: Finding, strict: bool) -> str | None:
+    if finding.accepted:
+        return "skipped"
     if finding.outcome is Outcome.WARN:
         return "failure" if strict else None
     return _TAGS.get(finding.outcome)

@@ -52,7 +52,10 @@ def _lines(review: Review) -> Iterator[str]:
         yield _plain(partial)
     yield ""
     for outcome, heading in _HEADINGS.items():
-        yield from _table(heading, [f for f in review.findings if f.outcome is outcome])
+        yield from _table(heading, [f for f in review.findings if f.outcome is outcome and f.accepted is None])
+    yield from _table("Accepted", review.accepted)
+    if told := words.acceptances(review):
+        yield from ("### Accepted findings to renew or remove", "", *(f"- {_plain(line)}" for line in told), "")
     yield _plain(words.passed_line(review))
     yield ""
     yield from _folded("Not checked", review.not_checked)
@@ -66,7 +69,8 @@ def _table(heading: str, findings: Sequence[Finding]) -> Iterator[str]:
     yield "| part | line | what | rule | section |"
     yield "|---|---:|---|---|---|"
     for finding in findings:
-        what = [*words.told(finding), *words.to_do(finding)]
+        settled = [words.accepted_line(finding)] if finding.accepted else words.to_do(finding)
+        what = [*words.told(finding), *settled]
         cells = (words.label(finding), str(finding.place.line), "\n".join(what), finding.rule.name)
         yield f"| {' | '.join(map(_cell, (*cells, '; '.join(finding.sections))))} |"
     yield ""

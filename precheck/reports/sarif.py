@@ -37,7 +37,7 @@ def piece(review: Review) -> dict[str, Any]:
         "artifact": _artifact(review),
         "results": [_result(finding) for finding in findings],
         "rules": {f.rule.name: _rule(f.rule) for f in (*findings, *erred)},
-        "told": [*map(_broke_off, erred), *_not_checked(review)],
+        "told": [*map(_broke_off, erred), *_acceptances(review), *_not_checked(review)],
         "erred": bool(erred),
     }
 
@@ -108,7 +108,9 @@ def _rule(rule: Rule) -> dict[str, Any]:
 
 
 def _result(finding: Finding) -> dict[str, Any]:
-    result: dict[str, Any] = {
+    accepted = words.accepted_line(finding)
+    suppressions = [{"kind": "external", "status": "accepted", "justification": accepted}] if accepted else []
+    return {
         "ruleId": finding.rule.name,
         "kind": "fail",
         "level": _LEVELS[finding.outcome],
@@ -121,8 +123,8 @@ def _result(finding: Finding) -> dict[str, Any]:
             "needs": words.needs(finding),
             "remedy": finding.check.remedy,
         },
+        "suppressions": suppressions,
     }
-    return result
 
 
 def _fingerprint(finding: Finding) -> str:
@@ -145,6 +147,11 @@ def _location(place: Place, label: str = "") -> dict[str, Any]:
 def _broke_off(finding: Finding) -> dict[str, Any]:
     told = _notification("rule-broke-off", "error", words.message(finding), finding.place)
     return {**told, "associatedRule": {"id": finding.rule.name}}
+
+
+def _acceptances(review: Review) -> Iterator[dict[str, Any]]:
+    for told in review.acceptances:
+        yield _notification("accepted-finding", "warning", str(told), told.record.place)
 
 
 def _not_checked(review: Review) -> Iterator[dict[str, Any]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from textwrap import fill
 
 from precheck.checks import Outcome
@@ -31,6 +31,8 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
     yield from _numbered("CORRECT", _with(review, Outcome.FAIL), bold)
     yield from _not_shown(_with(review, Outcome.NOT_SHOWN), bold)
     yield from _numbered("LOOK AT", _with(review, Outcome.WARN), bold)
+    yield from _numbered("ACCEPTED", list(review.accepted), bold)
+    yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.acceptances(review), bold)
     yield ""
     yield from wrapped(words.passed_line(review))
     yield from _not_checked(review, bold)
@@ -39,7 +41,16 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
 
 
 def _with(review: Review, outcome: Outcome) -> list[Finding]:
-    return [finding for finding in review.findings if finding.outcome is outcome]
+    return [f for f in review.findings if f.outcome is outcome and f.accepted is None]
+
+
+def _listed(heading: str, lines: Iterable[str], bold: Style) -> Iterator[str]:
+    listed = list(lines)
+    if listed:
+        yield ""
+        yield bold(heading)
+    for line in listed:
+        yield from wrapped(f"- {line}", hang=2)
 
 
 def _numbered(heading: str, findings: list[Finding], bold: Style) -> Iterator[str]:
@@ -55,7 +66,9 @@ def _one(number: int, finding: Finding) -> Iterator[str]:
     yield _head(f"{number:>3}  {words.label(finding)}", f"line {finding.place.line}")
     for line in words.told(finding):
         yield from wrapped(line, indent=5)
-    if finding.check.remedy:
+    if finding.accepted:
+        yield from wrapped(words.accepted_line(finding), indent=5)
+    elif finding.check.remedy:
         yield from wrapped(f"Fix: {finding.check.remedy}", indent=5)
     if finding.outcome is not Outcome.NOT_SHOWN and (needed := words.needs(finding)):
         yield from wrapped(f"Also show: {'; '.join(needed)}", indent=5)

@@ -91,7 +91,18 @@ def verdict_line(review: Review) -> str:
         _counted(counts[Outcome.WARN], "thing to look at", "things to look at"),
     ]
     said = ", ".join(part for part in parts if part) or "nothing to correct"
-    return f"{review.verdict.upper()}: {said}."
+    accepted = f" {_counted(len(review.accepted), 'finding is', 'findings are')} accepted." if review.accepted else ""
+    return f"{review.verdict.upper()}: {said}.{accepted}"
+
+
+def accepted_line(finding: Finding) -> str:
+    """Return on what document the finding is accepted, by whom and until when; nothing where it is not."""
+    return f"accepted: {finding.accepted.text}" if finding.accepted else ""
+
+
+def acceptances(review: Review) -> list[str]:
+    """Return the records of accepted findings that have run out or match nothing."""
+    return [str(told) for told in review.acceptances]
 
 
 def code_line(review: Review) -> str:
