@@ -2,6 +2,9 @@
 
 from precheck.project.appliance import Appliance, Passage
 from precheck.project.boundary import Duct, Face, Hatch, Penetration, Support, Wall
+from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore, Skylight, WetArea
+from precheck.project.guard import Guard, Ramp, RampLanding
+from precheck.project.handrail import Handrail, Recess, SpaceBeneath, StairLighting
 from precheck.project.opening import Door, Landing, Opening, WidthHeight, Window
 from precheck.project.part import OUTSIDE, Layer, Part, thickness_of
 from precheck.project.project import Dwelling, Project, Sheet, project_from, read_project
@@ -23,6 +26,9 @@ __all__ = [
     "OUTSIDE",
     "AddressSign",
     "Appliance",
+    "BesideDoor",
+    "BesideStair",
+    "BesideWetArea",
     "Ceiling",
     "CoveredArea",
     "Door",
@@ -33,6 +39,8 @@ __all__ = [
     "Flight",
     "FloodOpening",
     "Floor",
+    "Guard",
+    "Handrail",
     "Hatch",
     "Landing",
     "Layer",
@@ -40,21 +48,30 @@ __all__ = [
     "LotLine",
     "Note",
     "Opening",
+    "Pane",
     "ParkingStall",
     "Part",
     "Passage",
     "Penetration",
     "Project",
+    "RailBefore",
+    "Ramp",
+    "RampLanding",
+    "Recess",
     "ScheduleRow",
     "Setback",
     "Sheet",
+    "Skylight",
     "Space",
+    "SpaceBeneath",
     "Stair",
     "StairLanding",
+    "StairLighting",
     "Storey",
     "Submittal",
     "Support",
     "Wall",
+    "WetArea",
     "WidthHeight",
     "Window",
     "Work",

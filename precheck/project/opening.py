@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration, Length, Slope
@@ -79,9 +80,10 @@ class Well(Record):
 
 
 class Opening(Part):
-    """A door or a window."""
+    """A door or a window; `middle` is the middle of its width in plan, from which the plan is drawn."""
 
     kind = "opening"
+    middle: Maybe[tuple[Level, Level]] = NOT_GIVEN
     unit_size: Maybe[Box] = NOT_GIVEN
     net_clear_opening: Maybe[Box] = NOT_GIVEN
     net_clear_area: Maybe[Area] = NOT_GIVEN
@@ -92,6 +94,14 @@ class Opening(Part):
     opens_without_key: Maybe[bool] = NOT_GIVEN
     bars_release_inside: Maybe[bool] = NOT_GIVEN
     has_bars: Maybe[bool] = NOT_GIVEN
+    safety_glazing: Maybe[bool] = NOT_GIVEN
+    glass_marked: Maybe[bool] = NOT_GIVEN
+    decorative_glass: Maybe[bool] = NOT_GIVEN
+    panes: tuple[Pane, ...] = ()
+    rail_before: Maybe[RailBefore] = NOT_GIVEN
+    beside_doors: tuple[BesideDoor, ...] = ()
+    beside_stairs: tuple[BesideStair, ...] = ()
+    beside_wet_areas: tuple[BesideWetArea, ...] = ()
 
     @property
     def clear_area(self) -> Any:
@@ -115,6 +125,11 @@ class Window(Opening):
     sill_above_grade: Maybe[Level] = NOT_GIVEN
     well: Maybe[Well] = NOT_GIVEN
     replacement: Maybe[bool] = NOT_GIVEN
+    walking_surface_within: Maybe[Gap] = NOT_GIVEN
+    opening_gap: Maybe[Gap] = NOT_GIVEN
+    fall_device: Maybe[Literal["none", "fall prevention", "opening control"]] = NOT_GIVEN
+    fall_device_to_standard: Maybe[bool] = NOT_GIVEN
+    fall_device_releases: Maybe[bool] = NOT_GIVEN
 
     @property
     def can_open(self) -> bool:
@@ -147,6 +162,8 @@ class Door(Opening):
     clear_width: Maybe[Size] = NOT_GIVEN
     clear_height: Maybe[Size] = NOT_GIVEN
     swings_into: Maybe[Side] = NOT_GIVEN
+    hinges: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    glazed: Maybe[bool] = NOT_GIVEN
     threshold_height: Maybe[Gap] = NOT_GIVEN
     construction: Maybe[Literal["solid wood", "solid steel", "honeycomb steel", "hollow core", "glass", "other"]] = (
         NOT_GIVEN

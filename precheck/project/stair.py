@@ -7,7 +7,9 @@ from typing import Any, Literal
 from pydantic import model_validator
 
 from precheck.missing import is_missing
+from precheck.project.handrail import Handrail, SpaceBeneath, StairLighting
 from precheck.project.part import Count, Gap, Part, Side, Size
+from precheck.project.space import Rectangle
 from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Angle, Area, Length, Slope
 
@@ -49,6 +51,11 @@ class Flight(Record):
     width_below_rail: Maybe[Size] = NOT_GIVEN
     rails: Maybe[Count] = NOT_GIVEN
     riser_angle: Maybe[Angle] = NOT_GIVEN
+    open_sides: Maybe[Count] = NOT_GIVEN
+    handrails: tuple[Handrail, ...] = ()
+    walkline_radius: Maybe[Size] = NOT_GIVEN
+    tread_and_nosing: Maybe[Size] = NOT_GIVEN
+    tread_width: Maybe[Size] = NOT_GIVEN
     open_risers: Maybe[bool] = NOT_GIVEN
     open_riser_gap: Maybe[Gap] = NOT_GIVEN
     open_riser_drop: Maybe[Gap] = NOT_GIVEN
@@ -73,7 +80,7 @@ class StairLanding(Record):
 
 
 class Stair(Part):
-    """A stair between two spaces, in flights from the bottom up."""
+    """A stair between two spaces, in flights from the bottom up; `rectangle` and `climbs` place it in plan."""
 
     kind = "stair"
     between: tuple[Side, Side]
@@ -82,6 +89,15 @@ class Stair(Part):
     risers: Maybe[Count] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
     headroom: Maybe[Size] = NOT_GIVEN
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    climbs: Maybe[Literal["left", "right", "up the page", "down the page"]] = NOT_GIVEN
+    means_of_egress: Maybe[bool] = NOT_GIVEN
+    only_way_to_kitchen_or_bath: Maybe[bool] = NOT_GIVEN
+    open_sides: Maybe[Count] = NOT_GIVEN
+    handrails: tuple[Handrail, ...] = ()
+    has_handrail: Maybe[bool] = NOT_GIVEN
+    lighting: Maybe[StairLighting] = NOT_GIVEN
+    beneath: Maybe[SpaceBeneath] = NOT_GIVEN
     flights: tuple[Flight, ...] = ()
     landings: tuple[StairLanding, ...] = ()
 

@@ -1,0 +1,159 @@
+"""Where openings stand in plan: the stretch of wall that each takes up, and how far things are from it.
+
+An opening is placed by the middle of its width; the wall it is in is the edge of its room that runs closest by. For
+walls that follow the axes every distance is exact, for others it is rounded to 1/16 um.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import hypot
+from typing import NamedTuple
+
+from precheck.missing import Missing, is_missing
+from precheck.project import Door, Opening, Window
+from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
+from precheck.survey.house import House
+from precheck.units import Exact, Length
+
+
+class Stretch(NamedTuple):
+    """A straight piece of plan from `start` to `end`, such as a door from jamb to jamb."""
+
+    start: Point
+    end: Point
+
+
+def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
+    """Return the stretch of wall that `opening` takes up; what its place in plan lacks where it cannot be told."""
+    width = _width(opening)
+    if is_missing(opening.middle) or is_missing(width):
+        return opening.middle if is_missing(opening.middle) else opening.unit_size
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    walls = [edge for outline in _outlines(opening, house) for edge in edges(outline)]
+    if not walls:
+        return opening.absent("the outline of its room")
+    wall = min(walls, key=lambda edge: from_point(middle, edge))
+    if from_point(middle, wall).n > THICKEST_WALL:
+        return opening.absent("a middle that lies on a wall of its room")
+    return _centred(middle, wall, width.n)
+
+
+def edges(outline: Outline) -> list[Stretch]:
+    """Return the edges of `outline`, in order."""
+    return [Stretch(a, b) for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)]
+
+
+def from_point(point: Point, stretch: Stretch) -> Length:
+    """Return the distance from `point` to the nearest point of `stretch`."""
+    (x, y), ((ax, ay), (bx, by)) = point, stretch
+    dx, dy = bx - ax, by - ay
+    squared = dx * dx + dy * dy
+    share = Fraction((x - ax) * dx + (y - ay) * dy) / squared if squared else Fraction(0)
+    share = min(max(share, Fraction(0)), Fraction(1))
+    return _distance(ax + share * dx - x, ay + share * dy - y)
+
+
+def apart(one: Stretch, other: Stretch) -> Length:
+    """Return the least distance in plan between two stretches that do not cross."""
+    return min(
+        *(from_point(point, other) for point in one),
+        *(from_point(point, one) for point in other),
+    )
+
+
+def to_outline(stretch: Stretch, outline: Outline) -> Length:
+    """Return the distance from `stretch` to what `outline` covers; nothing where it reaches inside."""
+    if any(inside(point, outline) for point in stretch):
+        return Length(0)
+    return min(apart(stretch, edge) for edge in edges(outline))
+
+
+def in_one_plane(one: Stretch, other: Stretch) -> bool:
+    """Return whether both stretches lie in the same wall, or in walls that continue each other."""
+    skew, away = _skew(one, other), _away(one, other)
+    return skew <= PARALLEL and away <= THICKEST_WALL
+
+
+def at_right_angle(one: Stretch, other: Stretch) -> bool:
+    """Return whether two stretches lie in walls square to each other."""
+    return _skew(one, other) >= (1 - PARALLEL * PARALLEL) ** 0.5
+
+
+def gap_between(one: Stretch, other: Stretch) -> Length:
+    """Return the gap between two stretches measured along `one`, as for a door and a window in the same wall."""
+    mine, others = _along(one, one), _along(one, other)
+    return Length(max(0, max(mine[0], others[0]) - min(mine[1], others[1])))
+
+
+def stands_before(stretch: Stretch, outline: Outline) -> bool:
+    """Return whether what `outline` covers lies straight in front of some of `stretch`."""
+    mine = _along(stretch, stretch)
+    reaches = [value for edge in edges(outline) for value in _along(stretch, edge)]
+    return min(max(reaches), mine[1]) > max(min(reaches), mine[0])
+
+
+def depth_from(stretch: Stretch, outline: Outline) -> Length:
+    """Return how deep `outline` reaches, measured square to `stretch`, as a closet behind its door."""
+    (ax, ay), (bx, by) = stretch
+    square = Stretch((ax, ay), (ax - (by - ay), ay + (bx - ax)))
+    reaches = [value for edge in edges(outline) for value in _along(square, edge)]
+    return Length(max(reaches) - min(reaches))
+
+
+def _width(opening: Opening) -> Length | Missing:
+    if not is_missing(opening.unit_size):
+        return opening.unit_size.width
+    return opening.clear_width if isinstance(opening, Door) else opening.unit_size
+
+
+def _outlines(opening: Opening, house: House) -> list[Outline]:
+    sides = opening.between if isinstance(opening, Door) else (opening.space,) if isinstance(opening, Window) else ()
+    spaces = [space for side in sides if (space := house.space(side)) is not None]
+    return [outline for space in spaces if (outline := house.outline(space)) is not None]
+
+
+def _centred(middle: Point, wall: Stretch, width: Exact) -> Stretch:
+    (ax, ay), (bx, by) = wall
+    half = Fraction(width, 2)
+    if ay == by or ax == bx:
+        dx, dy = (half, Fraction(0)) if ay == by else (Fraction(0), half)
+    else:
+        length = hypot(float(bx - ax), float(by - ay))
+        dx, dy = (Fraction(round(float(half) * float(d) / length)) for d in (bx - ax, by - ay))
+    x, y = middle
+    return Stretch((x - dx, y - dy), (x + dx, y + dy))
+
+
+def _distance(dx: Exact, dy: Exact) -> Length:
+    if not dx or not dy:
+        return Length(abs(dx + dy))
+    return Length(round(hypot(float(dx), float(dy))))
+
+
+def _direction(stretch: Stretch) -> tuple[float, float]:
+    dx, dy = (float(b - a) for a, b in zip(*stretch, strict=True))
+    length = hypot(dx, dy) or 1.0
+    return dx / length, dy / length
+
+
+def _skew(one: Stretch, other: Stretch) -> float:
+    (ux, uy), (vx, vy) = _direction(one), _direction(other)
+    return abs(ux * vy - uy * vx)
+
+
+def _away(one: Stretch, other: Stretch) -> float:
+    ux, uy = _direction(one)
+    return max(abs(float(y - one.start[1]) * ux - float(x - one.start[0]) * uy) for x, y in other)
+
+
+def _along(line: Stretch, other: Stretch) -> tuple[Exact, Exact]:
+    """Return where `other` begins and ends, measured along `line` from its start."""
+    (ax, ay), (bx, by) = line
+    if ay == by or ax == bx:
+        axis, sign = (0, 1 if bx > ax else -1) if ay == by else (1, 1 if by > ay else -1)
+        values = [sign * (point[axis] - line.start[axis]) for point in other]
+    else:
+        ux, uy = _direction(line)
+        values = [round(float(x - ax) * ux + float(y - ay) * uy) for x, y in other]
+    return min(values), max(values)
