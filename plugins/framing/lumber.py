@@ -124,6 +124,23 @@ def supplement_of(edition: str, species: str, table: str = "") -> str:
     raise LumberError(f"no lumber values are on record for {species} under {edition} {table}; known: {known}")
 
 
+def listed_grades(species: str, supplement: str = CURRENT) -> tuple[str, ...]:
+    """The grades of dimension lumber that are listed for a species, best first. Raises LumberError for none."""
+    joists = ("dimension", BY_WIDTH)
+    rows = [
+        v for v in _rows() if v.species == species and v.lumber in joists and supplement in v.supplement.split("; ")
+    ]
+    if not rows:
+        raise LumberError(f"no values are listed for species {species!r}; listed: {', '.join(listed_species())}")
+    return tuple(dict.fromkeys(v.grade for v in rows if v.grade != "Stud"))
+
+
+@cache
+def listed_species() -> tuple[str, ...]:
+    """Every species with values on record."""
+    return tuple(sorted({values.species for values in _rows()}))
+
+
 def size_factor(values: DesignValues, section: Section, symbol: str) -> float:
     """CF of Fb, Ft or Fc: never for Southern pine up to 12 in, whose values are listed by width.
 
@@ -161,9 +178,9 @@ def _lumber_classes(section: Section) -> tuple[str, ...]:
 def _not_found(species: str, grade: str, section: Section, supplement: str) -> str:
     listed = [v for v in _rows() if v.species == species]
     if not listed:
-        return f"no values are listed for species {species!r}; listed: {sorted({v.species for v in _rows()})}"
-    choices = sorted({f"{v.grade} ({v.supplement}, {v.lumber})" for v in listed})
-    return f"no {supplement} values are listed for {species} {grade} as {section.label}; listed: {choices}"
+        return f"no values are listed for species {species!r}; listed: {', '.join(listed_species())}"
+    choices = dict.fromkeys(f"{v.grade} ({v.supplement}, {v.lumber})" for v in listed)
+    return f"no {supplement} values are listed for {species} {grade} as {section.label}; listed: {', '.join(choices)}"
 
 
 @cache

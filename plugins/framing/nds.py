@@ -37,6 +37,7 @@ FLAT_2_OR_3_THICK = {2: 1.0, 3: 1.0, 4: 1.1, 5: 1.1, 6: 1.15, 8: 1.15}
 FLAT_4_THICK = {4: 1.0, 5: 1.05, 6: 1.05, 8: 1.05}
 REPETITIVE = 1.15
 REPETITIVE_COMPOSITE = 1.04
+WIDEST_REPETITIVE_IN = 24.0
 BUILT_UP = {"solid": 1.0, "nailed": 0.6, "bolted": 0.75}
 
 

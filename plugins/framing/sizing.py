@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from .lumber import DesignValues, LumberError
 from .members import ROUNDING, Member, MemberCheck, check_member, check_uniform
-from .nds import OutsideMethodError
+from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
 from .sections import Section, dressed_section
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 JOIST_SIZES = ("2x4", "2x6", "2x8", "2x10", "2x12", "2x14")
 LAYOUTS_IN = (24.0, 19.2, 16.0, 12.0, 8.0)
 MOST_PLIES = 4
-WIDEST_REPETITIVE_IN = 24.0
 
 ValuesOf = Callable[[Section], DesignValues]
 

@@ -8,12 +8,12 @@ is not part of the tables, so that the length it needs is given apart. Inches, p
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, sqrt
 from typing import TYPE_CHECKING
 
 from .adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
-from .nds import OutsideMethodError
+from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
 from .steps import STATICS, Step, given, nds, number
 
 if TYPE_CHECKING:
@@ -160,8 +160,14 @@ def longest_span(
 
 
 def family_span(family: TableFamily, section: Section, values: DesignValues, loads: SpanLoads) -> LongestSpan:
-    """The longest span as a table of this family gives it. Raises as longest_span. Source: the recipe."""
-    return longest_span(section, values, loads, family.conditions(values.species), family.longest_in)
+    """The longest span as a table of this family gives it. Raises as longest_span. Source: the recipe.
+
+    Members farther apart than 24 in share no load, so that Cr is left out there. NDS 4.3.9.
+    """
+    use = family.conditions(values.species)
+    if loads.spacing_in > WIDEST_REPETITIVE_IN:
+        use = replace(use, repetitive=False)
+    return longest_span(section, values, loads, use, family.longest_in)
 
 
 def weakest(spans: Iterable[LongestSpan]) -> LongestSpan:

@@ -30,8 +30,10 @@ class Step:
     source: str
 
     def __str__(self) -> str:
-        """The step as one line of text."""
-        return f"{self.symbol} = {self.expression} = {number(self.value)} {self.unit} [{self.source}]"
+        """The step as one line of text; a value that is not computed stands once."""
+        value = number(self.value)
+        computed = f"{self.expression} = " if self.expression != value else ""
+        return f"{self.symbol} = {computed}{value}{' ' if self.unit else ''}{self.unit} [{self.source}]"
 
 
 def given(symbol: str, meaning: str, value: float, unit: str, source: str = GIVEN) -> Step:

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import sys
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 import click
 
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
+
+COMMANDS_OF_PLUGINS = "precheck.commands"
 EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
 
 _COMMANDS = {
@@ -24,7 +29,7 @@ class _LazyGroup(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in _COMMANDS:
-            return None
+            return _offered_command(cmd_name)
         command = import_module(f"precheck.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
@@ -32,17 +37,42 @@ class _LazyGroup(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
-        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-") and args[0] not in _offered():
             from difflib import get_close_matches
 
-            close = get_close_matches(args[0], _COMMANDS, n=1)
-            hint = f" Did you mean `{close[0]}`?" if close else f" Commands: {', '.join(_COMMANDS)}."
+            known = [*_COMMANDS, *_offered()]
+            close = get_close_matches(args[0], known, n=1)
+            hint = f" Did you mean `{close[0]}`?" if close else f" Commands: {', '.join(known)}."
             ctx.fail(f"there is no command `{args[0]}`.{hint}")
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(list(_COMMANDS.items()))
+        if offered := _offered():
+            with formatter.section("Commands that plugins add"):
+                formatter.write_dl([(name, f"See `precheck {name} --help`.") for name in offered])
+
+
+def _offered() -> dict[str, EntryPoint]:
+    """Return the commands that installed plugins add, by what their distributions register; none is imported."""
+    from importlib.metadata import entry_points
+
+    found = sorted(entry_points(group=COMMANDS_OF_PLUGINS), key=lambda entry: entry.name)
+    return {entry.name: entry for entry in found if entry.name not in _COMMANDS}
+
+
+def _offered_command(name: str) -> click.Command | None:
+    entry = _offered().get(name)
+    if entry is None:
+        return None
+    try:
+        command = entry.load()
+    except Exception as error:  # a stranger's command that cannot be loaded is its own failure, named
+        raise click.ClickException(f"the command `{name}` of {entry.value} cannot be loaded: {error}") from None
+    if not isinstance(command, click.Command):
+        raise click.ClickException(f"`{entry.value}`, which is registered as the command `{name}`, is no click command")
+    return command
 
 
 @click.group(
