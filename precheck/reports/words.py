@@ -56,7 +56,7 @@ def told(finding: Finding) -> list[str]:
     """Return the finding's lines: what was compared, or why it needs a look."""
     if finding.error:
         return [finding.error]
-    lines = [comparison(finding, evidence) for evidence in telling(finding)]
+    lines = [comparison(finding, evidence) for evidence in telling(finding) if evidence.relation != "agrees with"]
     why = finding.check.why
     if why and (not lines or finding.check.outcome is not Outcome.PASS):
         lines.append(why)
