@@ -1,0 +1,240 @@
+"""Attic ventilation: how much net free area, high and low; vent openings; clearances; unvented assemblies."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, in_square_inches, served_area
+
+from precheck import (
+    Area,
+    Attic,
+    Check,
+    House,
+    Insulation,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    Ratio,
+    Space,
+    Vent,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    less_than,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+    zone_number,
+    zone_row,
+)
+
+ZONE = "criteria.climate-zone"
+
+
+class ProvidedLimits(NamedTuple):
+    crosswise: Limit[bool]
+    rain: Limit[bool]
+
+
+@rule("attic-ventilation.provided", stage="plan", existing="must comply")
+def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
+    """A new or altered attic is ventilated crosswise by vents that keep rain and snow out, or is an unvented one."""
+    if space.use != "attic" or space.is_existing or space.habitable_attic is True:
+        return does_not_apply("not a new or altered attic")
+    drawn = [a for a in house.subjects(Attic) if a.space == space.id and not a.is_removed]
+    if not drawn:
+        return not_shown(space.absent("vents (an entry under `attics`)"))
+    attic = drawn[0]
+    if attic.vented is False or not is_missing(attic.unvented):
+        return met("built as an unvented attic, which a rule of its own judges")
+    rain = [required(vent.keeps_rain_out, limit.rain, "cover against rain and snow") for vent in attic.vents]
+    crosswise = len({vent.form for vent in attic.vents}) > 1 or sum(_pieces(vent) for vent in attic.vents) > 1
+    shown = required(crosswise if attic.vents else attic.absent("vents"), limit.crosswise, "vents at two places")
+    return all_of(shown.or_fix("add vents on the opposite side, or high and low, so that air passes through"), *rain)
+
+
+def _pieces(vent: Vent) -> int:
+    return 1 if is_missing(vent.count) else vent.count
+
+
+class AreaLimits(NamedTuple):
+    share: Limit[int]
+    reduced_share: Limit[int]
+    high_least: Limit[Ratio]
+    high_most: Limit[Ratio]
+    high_within: Limit[Length]
+    low_within: Limit[Ratio]
+    cold_zones: Limit[tuple[str, ...]]
+    cold_retarders: Limit[tuple[str, ...]]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("attic-ventilation.net-free-area", stage="plan")
+def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
+    """Net free vent area is the full share of the area served, or the reduced share if it is split high and low.
+
+    The reduced share asks for 40 to 50 percent of the area high and the rest low and, in cold zones, a vapor retarder
+    on the warm side of the ceiling. What is high beyond half of the required area does not count toward it.
+    """
+    full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
+    sums = attic.sums(limit.high_within.value, limit.low_within.value)
+    split = all_of(_reduced_area(attic, reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house))
+    return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
+        lambda: _more_vents(attic, full, reduced)
+    )
+
+
+def _needed(area: Area | Missing, share: Limit[int]) -> Limit[Any]:
+    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a / share.value), area)
+    return replace(share, value=value)
+
+
+def _shown(area: Area | Missing) -> Area | Missing:
+    return when_given(in_square_inches, area)
+
+
+def _how(attic: VentedAttic, share: Limit[int]) -> str:
+    return f"1/{share.value} of {attic.area}"
+
+
+def _reduced_area(attic: VentedAttic, reduced: Limit[Any]) -> Check:
+    return at_least(_shown(attic.total), reduced)
+
+
+def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
+    """Compare what is high with what is required, and with all that is provided."""
+    if isinstance(sums, Missing) or isinstance(reduced.value, Missing) or not sums.total.n:
+        return at_least(sums if isinstance(sums, Missing) else Ratio(0), limit.high_least)
+    needed = reduced.value
+    enough = at_least(Ratio(sums.high / needed), limit.high_least, f"{in_square_inches(sums.high)} high / {needed}")
+    counted = min(sums.high, needed * limit.high_most.value.n)
+    most = at_most(Ratio(sums.high / sums.total), limit.high_most, f"{in_square_inches(sums.high)} high / all vents")
+    if most.outcome == most.outcome.FAIL and counted + sums.low >= needed:
+        most = look_at(
+            Look.OFFICIAL, "more is vented high than low; what is low makes up its half of the required area"
+        )
+    rest = at_least(in_square_inches(counted + sums.low), reduced, "low vents, and high ones up to half of it")
+    return all_of(enough, most, rest)
+
+
+def _retarder(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
+    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), met("not a cold zone"))
+
+
+def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
+    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
+    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
+        return "give the area of the attic and each vent's net free area"
+    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
+    if lacks_reduced.n > 0:
+        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
+        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
+        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
+    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"
+
+
+class OpeningLimits(NamedTuple):
+    smallest: Limit[Length]
+    largest: Limit[Length]
+    opens_to: Limit[tuple[str, ...]]
+    near_lot_line: Limit[Length]
+
+
+@rule("attic-ventilation.openings", stage="framing")
+def openings(vent: Vent, limit: OpeningLimits) -> Check:
+    """Vents open straight outdoors, through a mesh neither finer nor coarser than its limits."""
+    near = less_than(first_given(vent.distance_to_lot_line, limit.near_lot_line.value), limit.near_lot_line)
+    by_line = near.outcome == near.outcome.PASS or near.outcome == near.outcome.WARN
+    warning = look_at(Look.OFFICIAL, f"a vent nearer than {limit.near_lot_line.value} to the lot line falls under the "
+                      "rules for projections and openings there")  # fmt: skip
+    return all_of(
+        at_least(vent.smallest_opening, limit.smallest),
+        at_most(vent.smallest_opening, limit.largest).or_fix(
+            f"cover it with a screen of {limit.largest.value} or finer"
+        ),
+        one_of(vent.opens_to, limit.opens_to),
+        warning if by_line else met("away from the lot line"),
+    )
+
+
+class ClearanceLimits(NamedTuple):
+    gap: Limit[Length]
+    baffles: Limit[bool]
+
+
+@rule("attic-ventilation.clearance", stage="insulation")
+def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
+    """Air passes between insulation and roof sheathing, and baffles keep insulation off the eave vents."""
+    kind = attic.attic.insulation
+    if kind == "none":
+        return does_not_apply("no insulation is drawn in this attic")
+    airy = kind if is_missing(kind) else kind in ("loose", "batts")
+    baffled = required(attic.attic.baffles, limit.baffles, "baffle at each eave vent")
+    return all_of(
+        at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
+        decide(airy, baffled, met("foam needs no baffle")),
+    )
+
+
+class UnventedLimits(NamedTuple):
+    inside_envelope: Limit[bool]
+    retarders_on_floor: Limit[int]
+    gap_under_shingles: Limit[Length]
+    cold_zones: Limit[tuple[str, ...]]
+    class_ii: Limit[bool]
+    insulation: Limit[dict[str, Insulation]]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("attic-ventilation.unvented", stage="insulation")
+def unvented(attic: UnventedAttic, limit: UnventedLimits, house: House) -> Check:
+    """An unvented attic lies wholly inside the thermal envelope and keeps its roof deck from condensing."""
+    built, zone = attic.built, first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    on_floor = built.class_i_retarder_on_floor
+    shingle_gap = at_least(built.gap_under_shingles, limit.gap_under_shingles)
+    cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
+    foam = required(built.impermeable_is_class_ii, limit.class_ii, "class II vapor retarder in or over the foam")
+    return all_of(
+        required(built.inside_thermal_envelope, limit.inside_envelope, "attic inside the thermal envelope"),
+        at_most(on_floor if is_missing(on_floor) else int(on_floor), limit.retarders_on_floor),
+        decide(built.wood_shingles, shingle_gap, met("no wood shingles")),
+        decide(cold, foam, met("not a cold zone")),
+        at_least(built.impermeable_insulation, _against_condensation(limit.insulation, zone)),
+    )
+
+
+def _against_condensation(table: Limit[dict[str, Insulation]], zone: str | Missing) -> Limit[Any]:
+    if is_missing(zone) or table.value is None:
+        return replace(table, value=None if table.value is None else zone)
+    return replace(table, value=zone_row(str(zone), table.value))
+
+
+class MarkerLimits(NamedTuple):
+    area_each: Limit[Area]
+    numbers: Limit[Length]
+
+
+@rule("attic-ventilation.depth-markers", stage="insulation")
+def depth_markers(attic: Attic, limit: MarkerLimits, house: House) -> Check:
+    """Loose-fill insulation has depth markers, enough of them, with figures that one can read."""
+    if is_missing(attic.insulation) or attic.insulation != "loose":
+        return does_not_apply("no loose-fill insulation is drawn in this attic")
+    each = when_given(
+        lambda area, count: area / count if count else area, served_area(attic, house), attic.depth_markers
+    )
+    return all_of(at_most(each, limit.area_each, "area of each marker"), at_least(attic.marker_numbers, limit.numbers))

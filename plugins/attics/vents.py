@@ -1,0 +1,135 @@
+"""Net free vent area of an attic, added up from its vents, and how much of it is high and how much low."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import reduce
+from operator import add
+from typing import NamedTuple
+
+from precheck import (
+    Area,
+    Attic,
+    Fact,
+    House,
+    Length,
+    Missing,
+    Ratio,
+    Space,
+    UnventedAssembly,
+    Vent,
+    decimal,
+    first_given,
+    is_missing,
+    when_given,
+)
+
+FOOT = Length.parse("1 ft")
+SQUARE_INCH = Area.parse("1 sq in")
+LINEAR = frozenset(("ridge", "soffit strip", "over fascia"))
+LOW = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
+
+
+@dataclass(frozen=True)
+class VentedAttic(Fact):
+    """An attic that is not said to be unvented, with the area that its vents serve."""
+
+    attic: Attic
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VentedAttic]:
+        """Yield every attic that the drawings do not make an unvented one."""
+        for attic in house.subjects(Attic):
+            if attic.vented is not False and is_missing(attic.unvented):
+                yield cls(attic, attic, served_area(attic, house))
+
+    @property
+    def vents(self) -> tuple[Vent, ...]:
+        """Its vents as drawn."""
+        return self.attic.vents
+
+    @property
+    def total(self) -> Area | Missing:
+        """Net free area of all vents."""
+        return _sum([free_area(vent) for vent in self.vents], self.attic)
+
+    def sums(self, within: Length, lower: Ratio) -> Sums | Missing:
+        """Return the net free area that is high and that is low; `within` and `lower` say what counts as such."""
+        where = [sits(vent, self.attic, within, lower) for vent in self.vents]
+        areas = [free_area(vent) for vent in self.vents]
+        return when_given(_by_height, self.total, *where, *areas)
+
+
+@dataclass(frozen=True)
+class UnventedAttic(Fact):
+    """An attic that the drawings make an unvented one."""
+
+    attic: Attic
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[UnventedAttic]:
+        """Yield every attic that is stated to be unvented."""
+        for attic in house.subjects(Attic):
+            if attic.vented is False or not is_missing(attic.unvented):
+                yield cls(attic, attic)
+
+    @property
+    def built(self) -> UnventedAssembly | Missing:
+        """What stands in for the vents."""
+        return self.attic.unvented
+
+
+class Sums(NamedTuple):
+    """Net free area of the high vents, of the low ones, and of all."""
+
+    high: Area
+    low: Area
+    total: Area
+
+
+def served_area(attic: Attic, house: House) -> Area | Missing:
+    """Return the area that the vents of `attic` serve: as stated, else that of its space."""
+    space = None if is_missing(attic.space) else house.space(attic.space)
+    return first_given(attic.area, house.area(space)) if isinstance(space, Space) else attic.area
+
+
+def free_area(vent: Vent) -> Area | Missing:
+    """Return the net free area of `vent`: as stated, else length or count times what its maker states."""
+    if not is_missing(vent.free_area):
+        return vent.free_area
+    by_length = vent.form in LINEAR if is_missing(vent.free_area_each) else False
+    if by_length or not is_missing(vent.free_area_per_foot):
+        return when_given(lambda per_foot, length: per_foot * (length / FOOT), vent.free_area_per_foot, vent.length)
+    return when_given(lambda each, count: each * count, vent.free_area_each, vent.count)
+
+
+def sits(vent: Vent, attic: Attic, within: Length, lower: Ratio) -> str | Missing:
+    """Return whether `vent` is high, low or in between: as stated, by its form, else by its height in the attic."""
+    if not is_missing(vent.sits) or vent.form == "ridge" or vent.form in LOW:
+        return first_given(vent.sits, "high" if vent.form == "ridge" else "low")
+    below = first_given(vent.below_top, attic.height - vent.above_floor)
+    above = first_given(vent.above_floor, attic.height - vent.below_top)
+    if not is_missing(below) and below <= within:
+        return "high"
+    return when_given(lambda up, height: "low" if up / height <= lower.n else "in between", above, attic.height)
+
+
+def in_square_inches(area: Area) -> Area:
+    """Return `area` as vents are sold: in square inches."""
+    return Area(area.n, f"{decimal(area / SQUARE_INCH, 1)} sq in")
+
+
+def _sum(areas: list[Area | Missing], attic: Attic) -> Area | Missing:
+    return reduce(add, areas) if areas else attic.absent("vents")
+
+
+def _by_height(total: Area, *where_then_areas: str | Area) -> Sums:
+    half = len(where_then_areas) // 2
+    where, areas = where_then_areas[:half], where_then_areas[half:]
+    found = {"high": Area(0), "low": Area(0), "in between": Area(0)}
+    for place, vent_area in zip(where, areas, strict=True):
+        if isinstance(place, str) and isinstance(vent_area, Area):
+            found[place] = found[place] + vent_area
+    return Sums(found["high"], found["low"], total)

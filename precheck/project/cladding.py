@@ -1,0 +1,192 @@
+"""The skin of the house: cladding, veneer, flashing, boards, walls that hold earth, the ground outside, curing."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, Level, Part, Size
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Area, Length, Pressure, Slope
+
+Where = Literal[
+    "windows and doors", "masonry against frame", "copings and sills", "projecting trim", "deck or porch attachment",
+    "roof against wall", "built-in gutter",
+]  # fmt: skip
+
+
+class Flashing(Part):
+    """Flashing at one kind of place."""
+
+    kind = "flashing"
+    where: Where
+    drawn: Maybe[bool] = NOT_GIVEN
+    membrane: Maybe[Literal["self-adhered", "fluid-applied", "mechanically attached", "none"]] = NOT_GIVEN
+    standard: Maybe[str] = NOT_GIVEN
+    above_ledger: Maybe[Gap] = NOT_GIVEN
+    past_ledger_ends: Maybe[Gap] = NOT_GIVEN
+
+
+class Screed(Record):
+    """The weep screed or flashing at the bottom of plaster or adhered veneer."""
+
+    kind = "screed"
+    metal_thickness: Maybe[Size] = NOT_GIVEN
+    flange: Maybe[Size] = NOT_GIVEN
+    below_plate: Maybe[Level] = NOT_GIVEN
+
+
+class Cladding(Part):
+    """The outside covering of a wall and what stands behind it."""
+
+    kind = "cladding"
+    what: Maybe[
+        Literal["wood siding", "fiber cement", "vinyl", "stucco", "adhered veneer", "panel siding", "masonry veneer"]
+    ] = NOT_GIVEN
+    backing: Maybe[Literal["wood sheathing", "open framing", "concrete or masonry", "foam sheathing"]] = NOT_GIVEN
+    water_resistive_barrier: Maybe[bool] = NOT_GIVEN
+    barrier_layers: Maybe[Count] = NOT_GIVEN
+    barrier_side_lap: Maybe[Gap] = NOT_GIVEN
+    barrier_end_lap: Maybe[Gap] = NOT_GIVEN
+    drainage_space: Maybe[bool] = NOT_GIVEN
+    sixty_minute_barrier: Maybe[bool] = NOT_GIVEN
+    fasteners_resist_corrosion: Maybe[bool] = NOT_GIVEN
+    plank_lap: Maybe[Gap] = NOT_GIVEN
+    above_ground: Maybe[Level] = NOT_GIVEN
+    above_paving: Maybe[Level] = NOT_GIVEN
+    above_floor_outside: Maybe[Level] = NOT_GIVEN
+    screed: Maybe[Screed] = NOT_GIVEN
+
+
+class Ties(Record):
+    """The ties of a masonry veneer. Gages are numbers: a smaller one is thicker."""
+
+    kind = "ties"
+    form: Maybe[Literal["corrugated", "wire", "adjustable wire"]] = NOT_GIVEN
+    gage: Maybe[Count] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    spacing_across: Maybe[Size] = NOT_GIVEN
+    spacing_up: Maybe[Size] = NOT_GIVEN
+    embedment: Maybe[Gap] = NOT_GIVEN
+    cover: Maybe[Gap] = NOT_GIVEN
+    resist_corrosion: Maybe[bool] = NOT_GIVEN
+    spacing_around_openings: Maybe[Size] = NOT_GIVEN
+    from_opening_edge: Maybe[Gap] = NOT_GIVEN
+
+
+class Weeps(Record):
+    """Weep holes in a masonry veneer."""
+
+    kind = "weeps"
+    spacing: Maybe[Size] = NOT_GIVEN
+    size: Maybe[Size] = NOT_GIVEN
+    above_flashing: Maybe[bool] = NOT_GIVEN
+
+
+class Lintel(Record):
+    """A steel angle over an opening in veneer, such as ``4x3x1/4`` with the long leg upright."""
+
+    kind = "lintel"
+    angle: Maybe[str] = NOT_GIVEN
+    span: Maybe[Size] = NOT_GIVEN
+    storeys_above: Maybe[Count] = NOT_GIVEN
+    bearing: Maybe[Size] = NOT_GIVEN
+    painted_or_galvanized: Maybe[bool] = NOT_GIVEN
+
+
+class Veneer(Part):
+    """Anchored brick or stone veneer. `height` is from its support to the top of the wall, gables aside."""
+
+    kind = "veneer"
+    backing: Maybe[Literal["wood framing", "steel framing", "concrete or masonry"]] = NOT_GIVEN
+    air_space: Maybe[Gap] = NOT_GIVEN
+    filled_with_mortar: Maybe[bool] = NOT_GIVEN
+    ties: Maybe[Ties] = NOT_GIVEN
+    weeps: Maybe[Weeps] = NOT_GIVEN
+    largest_opening: Maybe[Size] = NOT_GIVEN
+    flashed_at_base: Maybe[bool] = NOT_GIVEN
+    flashed_at_supports: Maybe[bool] = NOT_GIVEN
+    support: Maybe[Literal["footing", "foundation ledge", "steel angle", "roof framing", "wood", "slab edge"]] = (
+        NOT_GIVEN
+    )
+    lintels: tuple[Lintel, ...] = ()
+    height: Maybe[Size] = NOT_GIVEN
+    gable_height: Maybe[Gap] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    weight: Maybe[Pressure] = NOT_GIVEN
+
+
+class Board(Part):
+    """Gypsum board or tile backer on one wall or ceiling."""
+
+    kind = "board"
+    on: Maybe[Literal["wall", "ceiling"]] = NOT_GIVEN
+    material: Maybe[
+        Literal[
+            "gypsum", "water-resistant gypsum", "glass-mat gypsum", "fiber-reinforced gypsum", "fiber cement",
+            "fiber-mat cement", "mortar bed",
+        ]
+    ] = NOT_GIVEN  # fmt: skip
+    thickness: Maybe[Size] = NOT_GIVEN
+    framing_spacing: Maybe[Size] = NOT_GIVEN
+    framing_width: Maybe[Size] = NOT_GIVEN
+    runs: Maybe[Literal["across framing", "along framing"]] = NOT_GIVEN
+    holds_insulation: Maybe[bool] = NOT_GIVEN
+    fastened_with: Maybe[Literal["nails", "screws"]] = NOT_GIVEN
+    fastener_spacing: Maybe[Size] = NOT_GIVEN
+    screw_penetration: Maybe[Gap] = NOT_GIVEN
+    wet_area: Maybe[bool] = NOT_GIVEN
+    tiled: Maybe[bool] = NOT_GIVEN
+    over_retarder: Maybe[bool] = NOT_GIVEN
+    nonabsorbent_height: Maybe[Gap] = NOT_GIVEN
+
+
+class PerimeterDrain(Record):
+    """The drain at the footing of a wall that holds earth."""
+
+    kind = "perimeter drain"
+    gravel_past_footing: Maybe[Gap] = NOT_GIVEN
+    gravel_above_footing: Maybe[Gap] = NOT_GIVEN
+    gravel_under_pipe: Maybe[Gap] = NOT_GIVEN
+    gravel_over_pipe: Maybe[Gap] = NOT_GIVEN
+    filter: Maybe[bool] = NOT_GIVEN
+    outlet: Maybe[Literal["gravity", "pump", "none"]] = NOT_GIVEN
+
+
+class EarthWall(Part):
+    """A wall that holds earth and encloses a space within, such as a sunken room or a basement."""
+
+    kind = "earth wall"
+    coating: Maybe[Literal["dampproofing", "waterproofing", "none"]] = NOT_GIVEN
+    coated_footing_to_grade: Maybe[bool] = NOT_GIVEN
+    high_groundwater: Maybe[bool] = NOT_GIVEN
+    well_drained_soil: Maybe[bool] = NOT_GIVEN
+    drain: Maybe[PerimeterDrain] = NOT_GIVEN
+
+
+class Grade(Part):
+    """Ground or paving along one side of the house, and how it falls."""
+
+    kind = "grade"
+    side: str = ""
+    surface: Maybe[Literal["soil", "paving"]] = NOT_GIVEN
+    falls: Maybe[Literal["away", "toward the house", "level"]] = NOT_GIVEN
+    fall: Maybe[Gap] = NOT_GIVEN
+    over: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    drain_or_swale: Maybe[bool] = NOT_GIVEN
+    discharge_to: Maybe[Literal["storm drain", "street", "swale", "dry well", "own yard", "neighbor"]] = NOT_GIVEN
+
+
+class Pour(Part):
+    """Fresh concrete, stucco or mortar, and the times that the notes give it."""
+
+    kind = "pour"
+    material: Literal["concrete", "stucco", "mortar"]
+    thickness: Maybe[Size] = NOT_GIVEN
+    days_moist: Maybe[Count] = NOT_GIVEN
+    days_before_paint: Maybe[Count] = NOT_GIVEN
+    days_before_flooring: Maybe[Count] = NOT_GIVEN
+    moisture_test: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = ["Area", "Board", "Cladding", "EarthWall", "Flashing", "Grade", "Length", "Lintel", "Pour", "Veneer"]

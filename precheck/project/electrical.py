@@ -1,0 +1,155 @@
+"""Receptacles, lights, circuits, counters, the panel, the service and cables."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe
+from precheck.units import Area, Force, Length, Ratio
+
+Point = tuple[Level, Level]
+
+
+class Receptacle(Part):
+    """A receptacle outlet; `at` is its place on the plan. `serves` says what it is for besides the walls of a room."""
+
+    kind = "receptacle"
+    space: SpaceId
+    at: Maybe[Point] = NOT_GIVEN
+    height: Maybe[Gap] = NOT_GIVEN
+    in_floor: Maybe[bool] = NOT_GIVEN
+    switched_in_place_of_light: Maybe[bool] = NOT_GIVEN
+    part_of_appliance: Maybe[bool] = NOT_GIVEN
+    serves: Maybe[
+        Literal["walls", "counter", "island", "basin", "laundry", "outdoors", "vehicle bay", "equipment", "appliance"]
+    ] = NOT_GIVEN
+    side: Maybe[Literal["front", "back", "side"]] = NOT_GIVEN
+    reached_from_grade: Maybe[bool] = NOT_GIVEN
+    above_counter: Maybe[Gap] = NOT_GIVEN
+    below_counter: Maybe[Gap] = NOT_GIVEN
+    to_basin: Maybe[Gap] = NOT_GIVEN
+    to_sink: Maybe[Gap] = NOT_GIVEN
+    to_tub_or_shower: Maybe[Gap] = NOT_GIVEN
+    to_equipment: Maybe[Gap] = NOT_GIVEN
+    gfci: Maybe[bool] = NOT_GIVEN
+    gfci_reached_readily: Maybe[bool] = NOT_GIVEN
+    tamper_resistant: Maybe[bool] = NOT_GIVEN
+    weather_resistant: Maybe[bool] = NOT_GIVEN
+    in_use_cover: Maybe[bool] = NOT_GIVEN
+
+
+class WallBreak(Part):
+    """A fireplace, fixed cabinet or wide way through that breaks a wall along the floor; `at` is its middle."""
+
+    kind = "wall break"
+    space: SpaceId
+    what: Literal["fireplace", "fixed cabinet", "way through", "stair"]
+    at: Point
+    width: Size
+
+
+class Counter(Part):
+    """A kitchen counter: its length along the wall (or its size), with its receptacles measured from its left end."""
+
+    kind = "counter"
+    space: SpaceId
+    form: Literal["wall", "island", "peninsula"] = "wall"
+    length: Maybe[Size] = NOT_GIVEN
+    depth: Maybe[Size] = NOT_GIVEN
+    receptacles_at: tuple[Gap, ...] = ()
+    receptacles: Maybe[Count] = NOT_GIVEN
+    provision_for_later: Maybe[bool] = NOT_GIVEN
+    height_above: Maybe[Gap] = NOT_GIVEN
+
+
+class Light(Part):
+    """A light, and where it is switched."""
+
+    kind = "light"
+    space: Maybe[SpaceId] = NOT_GIVEN
+    outside_door: Maybe[str] = NOT_GIVEN
+    over_stair: Maybe[str] = NOT_GIVEN
+    switched_at: tuple[SpaceId, ...] = ()
+    wall_switch: Maybe[bool] = NOT_GIVEN
+    switched_receptacle: Maybe[bool] = NOT_GIVEN
+    form: Maybe[
+        Literal[
+            "surface LED", "enclosed bulb", "open bulb", "pendant", "fluorescent", "recessed", "track", "fan", "other"
+        ]
+    ] = NOT_GIVEN
+    to_storage: Maybe[Gap] = NOT_GIVEN
+    from_tub: Maybe[Gap] = NOT_GIVEN
+    above_tub: Maybe[Gap] = NOT_GIVEN
+    in_insulated_ceiling: Maybe[bool] = NOT_GIVEN
+    ic_rated_and_airtight: Maybe[bool] = NOT_GIVEN
+    fan_box_listed: Maybe[bool] = NOT_GIVEN
+    fan_weight: Maybe[Force] = NOT_GIVEN
+
+
+class Circuit(Part):
+    """A branch circuit: what it is for, and the spaces it serves."""
+
+    kind = "circuit"
+    purpose: Literal["general", "small appliance", "laundry", "bathroom", "garage", "appliance"] = "general"
+    amps: Maybe[Count] = NOT_GIVEN
+    serves: tuple[SpaceId, ...] = ()
+    other_outlets: Maybe[bool] = NOT_GIVEN
+    afci: Maybe[bool] = NOT_GIVEN
+    extended_by: Maybe[Gap] = NOT_GIVEN
+    adds_outlets: Maybe[bool] = NOT_GIVEN
+
+
+class Panel(Part):
+    """The electrical panel and the room kept around it."""
+
+    kind = "panel"
+    space: Maybe[SpaceId] = NOT_GIVEN
+    clear_depth: Maybe[Gap] = NOT_GIVEN
+    clear_width: Maybe[Gap] = NOT_GIVEN
+    clear_height: Maybe[Gap] = NOT_GIVEN
+    panel_width: Maybe[Size] = NOT_GIVEN
+    over_steps: Maybe[bool] = NOT_GIVEN
+    free_space_above: Maybe[Gap] = NOT_GIVEN
+    foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
+
+
+class Service(Part):
+    """The electrical service."""
+
+    kind = "service"
+    amps: Maybe[Count] = NOT_GIVEN
+    calculated_load: Maybe[Count] = NOT_GIVEN
+    surge_protection: Maybe[bool] = NOT_GIVEN
+    disconnect_outdoors: Maybe[bool] = NOT_GIVEN
+
+
+class Cable(Part):
+    """A cable: through framing, over attic joists or underground."""
+
+    kind = "cable"
+    runs: Literal["through framing", "in attic", "underground"]
+    from_stud_edge: Maybe[Gap] = NOT_GIVEN
+    plate: Maybe[Size] = NOT_GIVEN
+    guarded: Maybe[bool] = NOT_GIVEN
+    to_hatch: Maybe[Gap] = NOT_GIVEN
+    above_attic_floor: Maybe[Gap] = NOT_GIVEN
+    permanent_stair: Maybe[bool] = NOT_GIVEN
+    method: Maybe[Literal["direct burial", "metal conduit", "plastic conduit", "GFCI branch circuit"]] = NOT_GIVEN
+    depth: Maybe[Gap] = NOT_GIVEN
+
+
+__all__ = [
+    "Area",
+    "Cable",
+    "Circuit",
+    "Counter",
+    "Length",
+    "Light",
+    "Panel",
+    "Point",
+    "Ratio",
+    "Receptacle",
+    "Service",
+    "WallBreak",
+]

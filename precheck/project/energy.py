@@ -1,0 +1,128 @@
+"""The thermal envelope: assemblies with their insulation, slab edges, air sealing, ducts and lighting."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import PlainValidator, WithJsonSchema
+
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Area, Insulation, Length, Ratio, Transmittance
+from precheck.units.notation import NotationError, number
+
+
+def _heat_gain(value: Any) -> Ratio:
+    """Read a solar heat gain coefficient as labels print it: ``0.25``."""
+    try:
+        share = number(str(value))
+    except (NotationError, ValueError):
+        raise ValueError(f"`{value}` is not a solar heat gain coefficient; write it like 0.25") from None
+    if not 0 <= share <= 1:
+        raise ValueError(f"`{value}` cannot be; a solar heat gain coefficient lies between 0 and 1")
+    return Ratio(share, str(value))
+
+
+HeatGain = Annotated[
+    Ratio,
+    PlainValidator(_heat_gain),
+    WithJsonSchema({"type": "string", "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
+]
+
+
+class InsulationLayer(Record):
+    """One layer of an assembly that counts: its R-value, or its thickness and R-value per inch."""
+
+    kind = "insulation layer"
+    material: str = ""
+    continuous: Maybe[bool] = NOT_GIVEN
+    r_value: Maybe[Insulation] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    r_per_inch: Maybe[Insulation] = NOT_GIVEN
+
+
+class Assembly(Part):
+    """A wall, ceiling or floor of the thermal envelope, with what insulates it."""
+
+    kind = "assembly"
+    what: Literal["wall", "mass wall", "ceiling", "floor", "basement wall", "crawl space wall"]
+    space: Maybe[SpaceId] = NOT_GIVEN
+    layers: tuple[InsulationLayer, ...] = ()
+    cavity_r: Maybe[Insulation] = NOT_GIVEN
+    continuous_r: Maybe[Insulation] = NOT_GIVEN
+    u_factor: Maybe[Transmittance] = NOT_GIVEN
+    area: Maybe[Area] = NOT_GIVEN
+    insulated_ceiling_area: Maybe[Area] = NOT_GIVEN
+    no_attic_above: Maybe[bool] = NOT_GIVEN
+    full_height_at_eaves: Maybe[bool] = NOT_GIVEN
+    insulated_inside: Maybe[bool] = NOT_GIVEN
+    cavity_opened: Maybe[bool] = NOT_GIVEN
+    cavity_filled: Maybe[bool] = NOT_GIVEN
+    vapor_retarder: Maybe[Literal["class I", "class II", "class III", "none"]] = NOT_GIVEN
+    vented_cladding: Maybe[bool] = NOT_GIVEN
+    air_sealed: Maybe[bool] = NOT_GIVEN
+
+
+class SlabEdge(Part):
+    """The edge of a slab on ground under conditioned space."""
+
+    kind = "slab edge"
+    space: Maybe[SpaceId] = NOT_GIVEN
+    below_grade: Maybe[Gap] = NOT_GIVEN
+    r_value: Maybe[Insulation] = NOT_GIVEN
+    depth: Maybe[Gap] = NOT_GIVEN
+
+
+class AtticHatch(Part):
+    """A hatch, door or pull-down stair from conditioned to unconditioned space."""
+
+    kind = "attic hatch"
+    weatherstripped: Maybe[bool] = NOT_GIVEN
+    insulated_like_surface: Maybe[bool] = NOT_GIVEN
+    dam_for_loose_fill: Maybe[bool] = NOT_GIVEN
+    loose_fill: Maybe[bool] = NOT_GIVEN
+
+
+class AirTightness(Part):
+    """How the envelope is sealed and tested. `air_changes` is the rate at 50 Pa, in tenths where it is not whole."""
+
+    kind = "air tightness"
+    test_tenths_ach50: Maybe[Count] = NOT_GIVEN
+    sealed_as_listed: Maybe[bool] = NOT_GIVEN
+    garage_wall_sealed: Maybe[bool] = NOT_GIVEN
+
+
+class DuctRun(Part):
+    """Heating or cooling ducts of one place."""
+
+    kind = "duct run"
+    where: Maybe[Literal["attic", "crawl space", "garage", "conditioned space", "outdoors"]] = NOT_GIVEN
+    diameter: Maybe[Size] = NOT_GIVEN
+    r_value: Maybe[Insulation] = NOT_GIVEN
+    extension_length: Maybe[Size] = NOT_GIVEN
+    leakage_tested: Maybe[bool] = NOT_GIVEN
+    uses_building_cavity: Maybe[bool] = NOT_GIVEN
+
+
+class Heating(Part):
+    """What heats (and cools) the rooms."""
+
+    kind = "heating"
+    serves: tuple[SpaceId, ...] = ()
+    permanent: Maybe[bool] = NOT_GIVEN
+    room_temperature_kept: Maybe[bool] = NOT_GIVEN
+    sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
+    forced_air: Maybe[bool] = NOT_GIVEN
+    programmable_thermostat: Maybe[bool] = NOT_GIVEN
+
+
+class PermanentLighting(Part):
+    """The fixed lights of the work, counted for the energy chapter."""
+
+    kind = "permanent lighting"
+    fixtures: Maybe[Count] = NOT_GIVEN
+    efficient_fixtures: Maybe[Count] = NOT_GIVEN
+    share_replaced: Maybe[Ratio] = NOT_GIVEN
+
+
+__all__ = ["Assembly", "AtticHatch", "DuctRun", "Heating", "InsulationLayer", "Length", "SlabEdge"]

@@ -1,0 +1,51 @@
+"""Plumbing fixtures with the room around them, and pipes."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe
+from precheck.units import Area, Insulation, Length, Slope, Temperature
+
+
+class Fixture(Part):
+    """A plumbing fixture. Side clearances run from its centre line, to a wall or to the centre of the next fixture."""
+
+    kind = "fixture"
+    space: SpaceId
+    what: Literal["toilet", "bidet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer"]
+    to_wall: Maybe[Gap] = NOT_GIVEN
+    to_next_fixture: Maybe[Gap] = NOT_GIVEN
+    clear_in_front: Maybe[Gap] = NOT_GIVEN
+    hot_and_cold: Maybe[bool] = NOT_GIVEN
+    inside_width: Maybe[Size] = NOT_GIVEN
+    inside_depth: Maybe[Size] = NOT_GIVEN
+    floor_area: Maybe[Area] = NOT_GIVEN
+    size_held_to: Maybe[Size] = NOT_GIVEN
+    opening: Maybe[Size] = NOT_GIVEN
+    replaces_tub: Maybe[bool] = NOT_GIVEN
+    valve_limit: Maybe[Temperature] = NOT_GIVEN
+    door: Maybe[Literal["opens out", "opens in", "opens both ways", "sliding", "curtain", "none"]] = NOT_GIVEN
+    site_built_floor: Maybe[bool] = NOT_GIVEN
+    floor_slope: Maybe[Slope] = NOT_GIVEN
+    standpipe: Maybe[Size] = NOT_GIVEN
+
+
+class Pipe(Part):
+    """A pipe: a drain, a supply, or the water service."""
+
+    kind = "pipe"
+    what: Literal["drain", "hot water", "cold water", "water service", "refrigerant"]
+    size: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    material: Maybe[Literal["copper", "plastic", "steel", "cast iron"]] = NOT_GIVEN
+    concealed_in_framing: Maybe[bool] = NOT_GIVEN
+    from_stud_edge: Maybe[Gap] = NOT_GIVEN
+    shield_plates: Maybe[bool] = NOT_GIVEN
+    depth: Maybe[Gap] = NOT_GIVEN
+    insulation: Maybe[Insulation] = NOT_GIVEN
+    outside_conditioned_space: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = ["Count", "Fixture", "Length", "Pipe"]

@@ -1,0 +1,167 @@
+"""Roof coverings with what lies under and along them, and attics with their vents."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Area, Insulation, Length, Slope
+
+LINEAR_VENTS = frozenset(("ridge", "soffit strip", "over fascia"))
+HIGH_VENTS = frozenset(("ridge",))
+LOW_VENTS = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
+
+Covering = Literal[
+    "asphalt shingles", "metal panels with open laps", "metal panels with sealed laps", "standing seam metal",
+    "clay or concrete tile", "membrane", "coal-tar built-up", "wood shingles", "wood shakes", "slate",
+    "metal shingles", "roll roofing",
+]  # fmt: skip
+Retarder = Literal["class I", "class II", "class III", "none"]
+
+
+class Underlayment(Record):
+    """What lies between the roof sheathing and the covering."""
+
+    kind = "underlayment"
+    layers: Maybe[Count] = NOT_GIVEN
+    side_lap: Maybe[Gap] = NOT_GIVEN
+    end_lap: Maybe[Gap] = NOT_GIVEN
+    standard: Maybe[str] = NOT_GIVEN
+    self_adhered_all_over: Maybe[bool] = NOT_GIVEN
+
+
+class IceBarrier(Record):
+    """The ice barrier along the eaves."""
+
+    kind = "ice barrier"
+    inside_wall: Maybe[Gap] = NOT_GIVEN
+    along_slope: Maybe[Gap] = NOT_GIVEN
+
+
+class DripEdge(Record):
+    """The metal edge of a shingle roof."""
+
+    kind = "drip edge"
+    at_eaves: Maybe[bool] = NOT_GIVEN
+    at_rakes: Maybe[bool] = NOT_GIVEN
+    lap: Maybe[Gap] = NOT_GIVEN
+    below_sheathing: Maybe[Gap] = NOT_GIVEN
+    onto_deck: Maybe[Gap] = NOT_GIVEN
+    fastener_spacing: Maybe[Size] = NOT_GIVEN
+
+
+class RoofNails(Record):
+    """The nails of a shingle roof. `gage` is the number of the wire gage: a smaller one is thicker."""
+
+    kind = "nails"
+    gage: Maybe[Count] = NOT_GIVEN
+    head: Maybe[Size] = NOT_GIVEN
+    penetration: Maybe[Size] = NOT_GIVEN
+    through_deck: Maybe[bool] = NOT_GIVEN
+    per_strip: Maybe[Count] = NOT_GIVEN
+    per_shingle: Maybe[Count] = NOT_GIVEN
+
+
+class WallJoint(Record):
+    """Where the roof meets a side wall: the step or base flashing, and the kick-out at its lower end."""
+
+    kind = "wall joint"
+    height: Maybe[Gap] = NOT_GIVEN
+    width: Maybe[Gap] = NOT_GIVEN
+    metal_thickness: Maybe[Size] = NOT_GIVEN
+    kick_out: Maybe[bool] = NOT_GIVEN
+
+
+class RoofOpening(Record):
+    """A chimney, skylight or other thing through the roof."""
+
+    kind = "roof opening"
+    what: Literal["chimney", "curbed skylight", "other"]
+    width: Maybe[Size] = NOT_GIVEN
+    flashed: Maybe[bool] = NOT_GIVEN
+    cricket: Maybe[bool] = NOT_GIVEN
+
+
+class RoofDrainage(Record):
+    """Where the water of the roof goes. `inside_parapets` says that it cannot run off over the edge."""
+
+    kind = "roof drainage"
+    discharge_from_foundation: Maybe[Gap] = NOT_GIVEN
+    inside_parapets: Maybe[bool] = NOT_GIVEN
+    drains_at_low_points: Maybe[bool] = NOT_GIVEN
+    overflow_above_low_point: Maybe[Gap] = NOT_GIVEN
+
+
+class Roof(Part):
+    """One roof plane or several alike, with its covering."""
+
+    kind = "roof"
+    covering: Maybe[Covering] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    underlayment: Maybe[Underlayment] = NOT_GIVEN
+    ice_barrier: Maybe[IceBarrier] = NOT_GIVEN
+    detached_unheated: Maybe[bool] = NOT_GIVEN
+    drip_edge: Maybe[DripEdge] = NOT_GIVEN
+    nails: Maybe[RoofNails] = NOT_GIVEN
+    wall_joints: tuple[WallJoint, ...] = ()
+    openings: tuple[RoofOpening, ...] = ()
+    open_valley_width: Maybe[Size] = NOT_GIVEN
+    existing_layers: Maybe[Count] = NOT_GIVEN
+    existing_sound: Maybe[bool] = NOT_GIVEN
+    drainage: Maybe[RoofDrainage] = NOT_GIVEN
+
+
+class Vent(Record):
+    """Vents of one kind in one place: strips by length, others by count, with the net free area their maker states."""
+
+    kind = "vent"
+    form: Literal[
+        "ridge", "soffit strip", "over fascia", "soffit panel", "soffit hole", "gable", "box", "turbine", "power fan"
+    ]
+    length: Maybe[Size] = NOT_GIVEN
+    free_area_per_foot: Maybe[Area] = NOT_GIVEN
+    count: Maybe[Count] = NOT_GIVEN
+    free_area_each: Maybe[Area] = NOT_GIVEN
+    free_area: Maybe[Area] = NOT_GIVEN
+    sits: Maybe[Literal["high", "low", "in between"]] = NOT_GIVEN
+    below_top: Maybe[Gap] = NOT_GIVEN
+    above_floor: Maybe[Gap] = NOT_GIVEN
+    smallest_opening: Maybe[Gap] = NOT_GIVEN
+    opens_to: Maybe[Literal["outdoors", "another attic", "soffit space", "other"]] = NOT_GIVEN
+    keeps_rain_out: Maybe[bool] = NOT_GIVEN
+    distance_to_lot_line: Maybe[Gap] = NOT_GIVEN
+
+
+class UnventedAssembly(Record):
+    """What stands in for vents in an unvented attic or rafter space."""
+
+    kind = "unvented assembly"
+    inside_thermal_envelope: Maybe[bool] = NOT_GIVEN
+    class_i_retarder_on_floor: Maybe[bool] = NOT_GIVEN
+    wood_shingles: Maybe[bool] = NOT_GIVEN
+    gap_under_shingles: Maybe[Gap] = NOT_GIVEN
+    tile_roof: Maybe[bool] = NOT_GIVEN
+    impermeable_insulation: Maybe[Insulation] = NOT_GIVEN
+    impermeable_is_class_ii: Maybe[bool] = NOT_GIVEN
+
+
+class Attic(Part):
+    """An attic or an enclosed rafter space, and how it is vented. `height` is that of its highest point."""
+
+    kind = "attic"
+    space: Maybe[SpaceId] = NOT_GIVEN
+    area: Maybe[Area] = NOT_GIVEN
+    height: Maybe[Size] = NOT_GIVEN
+    vented: Maybe[bool] = NOT_GIVEN
+    vents: tuple[Vent, ...] = ()
+    unvented: Maybe[UnventedAssembly] = NOT_GIVEN
+    vapor_retarder: Maybe[Retarder] = NOT_GIVEN
+    insulation: Maybe[Literal["loose", "batts", "foam", "none"]] = NOT_GIVEN
+    air_gap: Maybe[Gap] = NOT_GIVEN
+    baffles: Maybe[bool] = NOT_GIVEN
+    depth_markers: Maybe[Count] = NOT_GIVEN
+    marker_numbers: Maybe[Size] = NOT_GIVEN
+
+
+__all__ = ["Attic", "Length", "Roof", "RoofOpening", "Vent", "WallJoint"]
