@@ -73,6 +73,7 @@ class Told:
 
     record: Acceptance
     what: str
+    ran_out: bool = False
 
     def __str__(self) -> str:
         return f"{self.record.place}: {self.record.rule} of {self.record.part}: {self.what}"
@@ -97,7 +98,7 @@ def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -
 
 def ran_out(record: Acceptance) -> Told:
     """Return the word that `record` has run out."""
-    return Told(record, f"{record.document} ran out on {record.until}; renew it, or remove the record")
+    return Told(record, f"{record.document} ran out on {record.until}; renew it, or remove the record", True)
 
 
 def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> Told:
@@ -106,7 +107,7 @@ def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> Told:
         return Told(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
     if record.part not in parts:
         return Told(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")
-    return Told(record, "this rule finds nothing to accept there; remove the record")
+    return Told(record, "this rule finds nothing to accept there; remove the record, or name its project")
 
 
 def _known(parts: Any) -> str:

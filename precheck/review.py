@@ -80,6 +80,11 @@ class Review:
         """The findings that a document accepts."""
         return tuple(finding for finding in self.findings if finding.accepted is not None)
 
+    def without_told(self, told: Iterable[Told]) -> Review:
+        """Return this review without some of what it tells of the records of accepted findings."""
+        left_out = list(told)
+        return replace(self, acceptances=tuple(t for t in self.acceptances if t not in left_out))
+
     @property
     def verdict(self) -> str:
         """``corrections`` when anything fails, is not shown or errs (or, if strict, warns); else ``ready``."""

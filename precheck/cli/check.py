@@ -3,29 +3,37 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 import click
 
 from precheck.checks import Outcome
-from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
-from precheck.cli.setup import adopt_for, code_options, library, load_plugins, write
-from precheck.hooks import Plugins
-from precheck.project import read_project
-from precheck.reports import FORMATS, renderer
-from precheck.review import READY, Review, review
-from precheck.rulesets import Library
-from precheck.source import Place, Problem, Unusable
+from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
+from precheck.cli.files import project_files
+from precheck.cli.setup import code_options, write
+from precheck.desk import Checked, Desk, Run, desk
+from precheck.reports import FORMATS, renderer, streamed
+from precheck.reports.summary import Tally
+from precheck.review import READY, Review
+from precheck.source import Problem, Unusable
+
+_A_FILE = click.Path(dir_okay=False, path_type=Path)
 
 
-@click.command(epilog="Example: precheck check house.yaml --topic stairs --topic escape")
+@click.command(epilog="Example: precheck check 'plans/*.yaml' --topic stairs --topic escape")
 @click.argument("projects", nargs=-1, required=True, metavar="PROJECT...")
 @code_options
 @click.option("--topic", "topics", multiple=True, help="Check only this topic. May be given again.")
 @click.option("--strict", is_flag=True, help="Let things to look at count as corrections.")
+@click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
 @click.option("--report", type=click.Choice(FORMATS), default="text", show_default=True, help="Format of the report.")
-@click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the report to this file.")
+@click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
+@click.option("--output", type=_A_FILE, help="Write the report to this file.")
+@click.option("--jobs", type=click.IntRange(1), help="Processes for many files.  [default: one for each core]")
+@click.option("--scheduler", metavar="ADDRESS", help="Check on the Dask cluster of this scheduler.")
 def command(
     projects: tuple[str, ...],
     ruleset: str | None,
@@ -33,57 +41,89 @@ def command(
     folders: tuple[Path, ...],
     topics: tuple[str, ...],
     strict: bool,
+    accepted: Path | None,
     report: str,
+    full: bool,
     output: Path | None,
+    jobs: int | None,
+    scheduler: str | None,
 ) -> None:
     """Check project files and report what a plan reviewer would ask.
 
-    Exit status: 0 ready, 1 corrections, 2 a file cannot be used, 3 a rule broke off.
+    A PROJECT is a file, or a pattern in quotes for several. Exit status: 0 ready, 1 corrections, 2 a file cannot be
+    used, 3 a rule broke off.
     """
-    plugins = load_plugins()
-    _known_topics(plugins, topics)
-    rulesets = library(plugins, folders)
-    reviews, problems = _review_all(projects, plugins, rulesets, ruleset, on, topics, strict)
-    if problems:
-        raise Unusable(problems)
-    write(_rendered(reviews, report, output), output)
-    sys.exit(_status(reviews))
+    files = project_files(projects)
+    several = len(files) > 1
+    form = "lines" if report == "text" and several and not full else report
+    day = on.date() if on else None
+    run = Run(ruleset, day, folders, topics, strict, accepted, report=form, several=several)
+    _known_topics(desk(run), topics)
+    if scheduler or (several and streamed(form)):
+        sys.exit(_stream(files, run, jobs, scheduler, output))
+    sys.exit(_at_once(files, desk(run), form, output))
 
 
-def _known_topics(plugins: Plugins, topics: tuple[str, ...]) -> None:
+def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
     from precheck.record import nearest
 
-    known = sorted({rule.topic for rule in plugins.rules})
+    known = sorted({rule.topic for rule in here.plugins.rules}) if topics else []
     for topic in topics:
         if topic not in known:
             raise click.BadParameter(f"there is no topic `{topic}`{nearest(topic, known)} Topics: {', '.join(known)}.")
 
 
-def _review_all(
-    projects: tuple[str, ...],
-    plugins: Plugins,
-    rulesets: Library,
-    ruleset: str | None,
-    on: datetime | None,
-    topics: tuple[str, ...],
-    strict: bool,
-) -> tuple[list[Review], list[Problem]]:
-    reviews: list[Review] = []
-    problems: list[Problem] = []
-    for name in projects:
+def _stream(files: list[str], run: Run, jobs: int | None, scheduler: str | None, output: Path | None) -> int:
+    """Check many files, writing the report as it comes; one that cannot be used is told and the rest go on."""
+    from precheck.cli.progress import watched
+    from precheck.many import check_many
+    from precheck.reports import summary
+
+    tally = Tally()
+    form: Any = streamed(run.report or "")
+    taken = _pieces(watched(check_many(files, run, jobs, scheduler), len(files)), tally)
+    text = form.joined(taken)
+    write(_then(text, (f"{line}\n" for line in summary.render(tally))) if run.report == "lines" else text, output)
+    for told in tally.unused if run.report != "lines" else ():
+        click.echo(told, err=True)
+    return _status_of(tally)
+
+
+def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
+    yield from first
+    yield from second
+
+
+def _pieces(results: Iterable[Checked], tally: Tally) -> Iterator[Any]:
+    for checked in results:
+        tally.add(checked)
+        _tell(checked.problems)
+        yield checked.piece
+
+
+def _tell(problems: Iterable[Problem]) -> None:
+    for problem in problems:
+        click.echo(str(problem), err=True)
+
+
+def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> int:
+    """Check a file, or the files of a format that needs all reviews at hand."""
+    reviews, problems = [], list[Problem]()
+    for file in files:
         try:
-            project = read_project(Path(name), name)
-            code = adopt_for(project, rulesets, ruleset, on)
+            reviews.append(here.review(file))
         except Unusable as error:
-            problems.extend(p if p.place.file else p._replace(place=Place(name, 1, 1)) for p in error.problems)
-            continue
-        reviews.append(review(project, code, plugins, topics, strict))
-    return reviews, problems
+            problems.extend(error.problems)
+    if len(files) == 1 and problems:
+        raise Unusable(problems)
+    _tell(problems)
+    write([_rendered(reviews, form, output)], output)
+    return EXIT_UNUSABLE if problems else _status(reviews)
 
 
-def _rendered(reviews: list[Review], report: str, output: Path | None) -> str:
-    render = renderer(report)
-    if report != "text":
+def _rendered(reviews: list[Review], form: str, output: Path | None) -> str:
+    render = renderer(form)
+    if form != "text":
         return str(render(reviews))
     styled = output is None and sys.stdout.isatty()
     bold = (lambda text: click.style(text, bold=True)) if styled else str
@@ -94,3 +134,11 @@ def _status(reviews: list[Review]) -> int:
     if any(one.counts[Outcome.ERROR] for one in reviews):
         return EXIT_RULE_ERRED
     return EXIT_READY if all(one.verdict == READY for one in reviews) else EXIT_CORRECTIONS
+
+
+def _status_of(tally: Tally) -> int:
+    if tally.refused:
+        return EXIT_UNUSABLE
+    if tally.broke_off:
+        return EXIT_RULE_ERRED
+    return EXIT_READY if tally.verdicts[READY] == tally.files else EXIT_CORRECTIONS

@@ -16,4 +16,4 @@ from precheck.schemas import KINDS, schema_of
 @click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the schema to this file.")
 def command(kind: str, output: Path | None) -> None:
     """Print the JSON Schema of a KIND of file: a project, an adoption, or a topic of an edition."""
-    write(json.dumps(schema_of(kind, load_plugins().sections), indent=2) + "\n", output)
+    write([json.dumps(schema_of(kind, load_plugins().sections), indent=2) + "\n"], output)

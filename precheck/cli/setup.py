@@ -5,15 +5,13 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Callable, Iterable
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
 
 from precheck.hooks import Plugins, load_plugins
-from precheck.missing import is_missing
-from precheck.project import Project
 from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable
 
@@ -42,32 +40,17 @@ def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> Adopte
     return rulesets.adopt(ruleset or list(rulesets.editions)[-1], on.date() if on else None)
 
 
-def adopt_for(project: Project, rulesets: Library, ruleset: str | None, on: datetime | None) -> AdoptedCode:
-    """Return the code for `project`: what the options choose, else what the project names. Raises `Unusable`."""
-    when: date | None = on.date() if on else None if is_missing(project.applied_on) else project.applied_on
-    if ruleset:
-        return rulesets.adopt(ruleset, when)
-    if is_missing(project.jurisdiction):
-        known = ", ".join([*rulesets.jurisdictions, *rulesets.editions])
-        what = f"`jurisdiction` is not given; add a line such as `jurisdiction: irc-2021`, or use --ruleset (known: {known})"
-        raise Unusable([Problem(project.place, what)])
-    try:
-        return rulesets.adopt(project.jurisdiction, when)
-    except Unusable as error:
-        here = project.place_of("jurisdiction")
-        raise Unusable(p._replace(place=here) if not p.place.file else p for p in error.problems) from None
-
-
-def write(text: str, output: Path | None) -> None:
-    """Print `text`, or put it in place of file `output` in one step. Raises `Unusable` where that cannot be done."""
+def write(bits: Iterable[str], output: Path | None) -> None:
+    """Print a text bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
-        click.echo(text, nl=False)
+        for bit in bits:
+            click.echo(bit, nl=False)
         return
     temporary = None
     try:
         with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=output.parent, delete=False) as file:
             temporary = file.name
-            file.write(text)
+            file.writelines(bits)
         Path(temporary).replace(output)
     except OSError as error:
         raise Unusable(
@@ -78,4 +61,4 @@ def write(text: str, output: Path | None) -> None:
             os.unlink(temporary)  # noqa: PTH108
 
 
-__all__ = ["adopt", "adopt_for", "code_options", "library", "load_plugins", "write"]
+__all__ = ["adopt", "code_options", "library", "load_plugins", "write"]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from textwrap import fill
 
 from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.review import Finding, Review
+from precheck.source import Problem
 from precheck.survey import part_of
 
 WIDTH = 80
@@ -17,6 +18,22 @@ Style = Callable[[str], str]
 def render(review: Review, bold: Style = str) -> str:
     """Return the report on one project; `bold` marks headings where the terminal can."""
     return "\n".join(_lines(review, bold)) + "\n"
+
+
+def piece(review: Review) -> str:
+    """Return the report on one project."""
+    return render(review)
+
+
+def refused(file: str, problems: Sequence[Problem]) -> str:
+    """Return the words that a file cannot be used; why is in `problems`."""
+    return "\n".join([file, f"CANNOT BE USED: {len(problems)} to mend.", *map(str, problems), ""])
+
+
+def joined(pieces: Iterable[str]) -> Iterator[str]:
+    """Yield the reports of all projects, one after the other."""
+    for number, one in enumerate(pieces):
+        yield f"\n{one}" if number else one
 
 
 def _lines(review: Review, bold: Style) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
@@ -59,6 +59,8 @@ class Library:
 
     def __init__(self, folders: Iterable[Path]) -> None:
         self.folders = tuple(folders)
+        self._editions_read: dict[str, AdoptedCode] = {}
+        self._adoptions_read: dict[Path, Adoption] = {}
 
     @cached_property
     def editions(self) -> dict[str, list[Path]]:
@@ -87,6 +89,35 @@ class Library:
         """Read a ruleset file of this library, called by a name that is the same on every machine."""
         return read_file(path, self._shown(path))
 
+    def adoption(self, path: Path) -> Adoption:
+        """Return the adoption file at `path` of this library, read once. Raises `Unusable`."""
+        if path not in self._adoptions_read:
+            self._adoptions_read[path] = read_record(Adoption, self.read(path))
+        return self._adoptions_read[path]
+
+    def edition(self, name: str) -> AdoptedCode:
+        """Return the model code of edition `name`, read once. Raises `Unusable`."""
+        if name not in self._editions_read:
+            self._editions_read[name] = self._edition(name)
+        return self._editions_read[name]
+
+    def _edition(self, name: str) -> AdoptedCode:
+        limits: dict[str, Limit[Any]] = {}
+        problems: list[Problem] = []
+        unread: list[str] = []
+        paths = self.editions[name]
+        for path in paths:
+            try:
+                file = read_record(TopicFile, self.read(path))
+                limits.update(topic_limits(file, limits))
+                unread.extend(f"{n.what}{f' ({n.section})' if n.section else ''}: {n.why}" for n in file.not_checked)
+            except Unusable as error:
+                problems.extend(error.problems)
+        if problems:
+            raise Unusable(problems)
+        step = Step(name, "", None, False, Place(str(paths[0].parent), 1, 1))
+        return AdoptedCode(name, None, (step,), frozen(limits), tuple(unread))
+
     def _shown(self, path: Path) -> str:
         folder = next((f for f in self.folders if path.is_relative_to(f)), None)
         if path.is_relative_to(Path.cwd()) or folder is None:
@@ -113,30 +144,13 @@ class _Fold:
             raise refuse(asked_at, f"the adoptions go in a circle: {ring}; let one of them adopt an edition")
         self.seen.append(slug(name))
         if slug(name) in self.library.editions:
-            return self._edition(slug(name))
+            return replace(self.library.edition(slug(name)), applied_on=self.on)
         adoption = self._adoption(name, asked_at)
         parent = self.adopt(adoption.adopts, adoption.place_of("adopts"))
         code = self._amended(adoption, parent)
         if self.problems:
             raise Unusable(self.problems)
         return code
-
-    def _edition(self, name: str) -> AdoptedCode:
-        limits: dict[str, Limit[Any]] = {}
-        problems: list[Problem] = []
-        unread: list[str] = []
-        paths = self.library.editions[name]
-        for path in paths:
-            try:
-                file = read_record(TopicFile, self.library.read(path))
-                limits.update(topic_limits(file, limits))
-                unread.extend(f"{n.what}{f' ({n.section})' if n.section else ''}: {n.why}" for n in file.not_checked)
-            except Unusable as error:
-                problems.extend(error.problems)
-        if problems:
-            raise Unusable(problems)
-        step = Step(name, "", None, False, Place(str(paths[0].parent), 1, 1))
-        return AdoptedCode(name, self.on, (step,), frozen(limits), tuple(unread))
 
     def _adoption(self, name: str, asked_at: Place | None) -> Adoption:
         as_path = Path(name)
@@ -146,7 +160,7 @@ class _Fold:
         if not paths:
             known = [*self.library.jurisdictions, *self.library.editions]
             raise refuse(asked_at, f"no ruleset is called `{name}`{nearest(slug(name), known) or known_names(known)}")
-        adoptions = [read_record(Adoption, self.library.read(path)) for path in paths]
+        adoptions = [self.library.adoption(path) for path in paths]
         in_force = [a for a in adoptions if self.on is None or a.in_force <= self.on]
         if not in_force:
             first = min(a.in_force for a in adoptions)

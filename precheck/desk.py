@@ -1,0 +1,170 @@
+"""What the projects of a run share: plugins and rulesets loaded once, each adopted code resolved once, the options.
+
+A `Run` is small and the same in every process; each process sets up its own `Desk` for it and checks files there.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property, lru_cache
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from precheck.accepted import Acceptance, beside, read_accepted
+from precheck.hooks import Plugins, load_plugins
+from precheck.missing import is_missing
+from precheck.project import Project, read_project
+from precheck.reports import Format, streamed
+from precheck.review import Review, review
+from precheck.rulesets import AdoptedCode, Library
+from precheck.source import Place, Problem, Unusable
+
+UNUSABLE = "unusable"
+_CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
+
+
+@dataclass(frozen=True)
+class Run:
+    """The options of a run. `report` names the format to make a piece in; without it no piece is made."""
+
+    ruleset: str | None = None
+    on: date | None = None
+    folders: tuple[Path, ...] = ()
+    topics: tuple[str, ...] = ()
+    strict: bool = False
+    accepted: Path | None = None
+    today: date | None = None
+    report: str | None = None
+    several: bool = False
+    without: tuple[str, ...] = ()
+
+
+class Checked(NamedTuple):
+    """What came of one file, as plain data: the verdict (`unusable` where it cannot be read), counts, and the piece."""
+
+    file: str
+    verdict: str
+    counts: dict[str, int]
+    jurisdiction: str = ""
+    rules: tuple[tuple[tuple[str, str], int], ...] = ()  # how many findings of a rule came to an outcome
+    problems: tuple[Problem, ...] = ()
+    piece: Any = None
+    not_checked: tuple[str, ...] = ()
+    accepted: int = 0
+    used: tuple[Place, ...] = ()
+    unused: tuple[tuple[Place, str], ...] = ()
+
+
+@lru_cache(maxsize=1)
+def desk(run: Run) -> Desk:
+    """Return the desk of this process for `run`."""
+    return Desk(run)
+
+
+class Desk:
+    """Everything that checking a file takes, loaded once."""
+
+    def __init__(self, run: Run) -> None:
+        self.run = run
+        self._codes: dict[tuple[str, date | None], AdoptedCode] = {}
+        self._accepted: dict[Path, tuple[Acceptance, ...]] = {}
+        self._told: set[int] = set()
+
+    @cached_property
+    def plugins(self) -> Plugins:
+        """The plugins, save those that the run leaves out."""
+        return load_plugins(self.run.without)
+
+    @cached_property
+    def rulesets(self) -> Library:
+        """The rulesets: the person's own folders first, then those of plugins."""
+        return Library((*self.run.folders, *self.plugins.rulesets))
+
+    @cached_property
+    def format(self) -> Format | None:
+        """The format of the run, where pieces are wanted."""
+        return streamed(self.run.report) if self.run.report else None
+
+    def load(self) -> None:
+        """Load now what is otherwise loaded when the first file needs it."""
+        _ = self.rulesets.editions, self.rulesets.jurisdictions, self.format
+
+    def review(self, file: str) -> Review:
+        """Return the review of a project file. Raises `Unusable` with every problem found."""
+        try:
+            project = read_project(Path(file), file)
+            code = self.code_for(project)
+            accepted = self._accepted_for(file)
+        except Unusable as error:
+            raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
+        return review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+
+    def check(self, file: str) -> Checked:
+        """Return what comes of a project file; one that cannot be used is told, not raised."""
+        try:
+            found = self.review(file)
+        except Unusable as error:
+            return self._refused(file, error.problems)
+        unused = [t for t in found.acceptances if self.run.several and is_missing(t.record.project) and not t.ran_out]
+        if unused:  # whether another project of the run uses the record is known at the end
+            found = found.without_told(unused)
+        return Checked(
+            file,
+            found.verdict,
+            {outcome.word: n for outcome, n in found.counts.items()},
+            found.code.name,
+            tuple(Counter((f.rule.name, f.outcome.word) for f in found.findings if f.accepted is None).items()),
+            (),
+            self.format.piece(found) if self.format else None,
+            self._not_told(found.not_checked),
+            len(found.accepted),
+            tuple(f.accepted.place for f in found.accepted if f.accepted),
+            tuple((told.record.place, str(told)) for told in unused),
+        )
+
+    def code_for(self, project: Project) -> AdoptedCode:
+        """Return the code for `project`: what the run chooses, else what the project names. Raises `Unusable`."""
+        when: date | None = self.run.on or (None if is_missing(project.applied_on) else project.applied_on)
+        if self.run.ruleset:
+            return self.adopted(self.run.ruleset, when)
+        if is_missing(project.jurisdiction):
+            known = ", ".join([*self.rulesets.jurisdictions, *self.rulesets.editions])
+            what = "`jurisdiction` is not given; add a line such as `jurisdiction: irc-2021`, or use --ruleset"
+            raise Unusable([Problem(project.place, f"{what} (known: {known})")])
+        try:
+            return self.adopted(project.jurisdiction, when)
+        except Unusable as error:
+            here = project.place_of("jurisdiction")
+            raise Unusable(p._replace(place=here) if not p.place.file else p for p in error.problems) from None
+
+    def adopted(self, name: str, on: date | None) -> AdoptedCode:
+        """Return the code called `name` as in effect on a date, resolved once. Raises `Unusable`."""
+        if (name, on) not in self._codes:
+            if len(self._codes) >= _CODES_KEPT:
+                del self._codes[next(iter(self._codes))]
+            self._codes[name, on] = self.rulesets.adopt(name, on)
+        return self._codes[name, on]
+
+    def _accepted_for(self, file: str) -> tuple[Acceptance, ...]:
+        path = self.run.accepted or beside(Path(file))
+        if path is None:
+            return ()
+        if path not in self._accepted:
+            self._accepted[path] = read_accepted(path)
+        return self._accepted[path]
+
+    def _refused(self, file: str, problems: Iterable[Problem]) -> Checked:
+        told = tuple(problems)
+        piece = self.format.refused(file, told) if self.format else None
+        return Checked(file, UNUSABLE, {}, problems=told, piece=piece)
+
+    def _not_told(self, lines: tuple[str, ...]) -> tuple[str, ...]:
+        """Return `lines` the first time that this process meets them: they are the same for most projects of a run."""
+        seen = hash(lines)
+        if seen in self._told:
+            return ()
+        self._told.add(seen)
+        return lines
