@@ -14,6 +14,28 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 from precheck.missing import Missing, Need
 from precheck.units import Length, Measure, decimal, derived
 
+__all__ = [
+    "Check",
+    "Look",
+    "Outcome",
+    "agrees",
+    "all_of",
+    "any_of",
+    "at_least",
+    "at_most",
+    "broken",
+    "decide",
+    "does_not_apply",
+    "every",
+    "less_than",
+    "look_at",
+    "met",
+    "not_shown",
+    "one_of",
+    "required",
+]
+
+
 T = TypeVar("T")
 Text = str | Callable[[], str]
 
@@ -59,6 +81,23 @@ class Bound(Protocol):
     def why_void(self) -> str | None: ...
 
 
+class WorkStep(Protocol):
+    """One value of a calculation: its symbol and meaning, how it was computed, its unit, and where it comes from."""
+
+    @property
+    def symbol(self) -> str: ...
+    @property
+    def meaning(self) -> str: ...
+    @property
+    def expression(self) -> str: ...
+    @property
+    def value(self) -> float: ...
+    @property
+    def unit(self) -> str: ...
+    @property
+    def source(self) -> str: ...
+
+
 class Evidence(NamedTuple):
     """One comparison in words: what was measured, how it relates to which limit, how it was derived, the margin."""
 
@@ -85,6 +124,7 @@ class Check:
         "relation",
         "remedy_text",
         "why_text",
+        "work_of",
     )
 
     def __init__(
@@ -109,6 +149,7 @@ class Check:
         self.missing = missing
         self.why_text = why
         self.remedy_text: Text = ""
+        self.work_of: Callable[[], Iterable[WorkStep]] | None = None
 
     def or_fix(self, remedy: Text) -> Check:
         """Return this check with `remedy`, which is worked out only where the check is not met."""
@@ -119,6 +160,17 @@ class Check:
         """Return this check with the reason why it is made of this part; shown with the finding."""
         self.why_text = why
         return self
+
+    def with_work(self, work: Callable[[], Iterable[WorkStep]]) -> Check:
+        """Return this check with its calculation, which is written out only when somebody asks for it."""
+        self.work_of = work
+        return self
+
+    @property
+    def work(self) -> tuple[WorkStep, ...]:
+        """The calculation behind the check, step by step as an engineer would go through it; none for most checks."""
+        own = tuple(self.work_of()) if self.work_of is not None else ()
+        return own or next((w for part in (*self._telling(), *self.parts) if (w := part.work)), ())
 
     def leaves(self) -> Iterator[Check]:
         """Yield the single comparisons of this check that bear on its outcome, in order."""
@@ -137,7 +189,7 @@ class Check:
     @property
     def remedy(self) -> str:
         """What would meet the limit, where that could be worked out; nothing for a check that is met."""
-        if self.outcome not in (Outcome.FAIL, Outcome.WARN):
+        if self.outcome not in (Outcome.FAIL, Outcome.WARN) or self.looks == (Look.CLOSE,):
             return ""
         own = _text(self.remedy_text)
         return own or next((r for part in self._telling() if (r := part.remedy)), "")
@@ -246,7 +298,7 @@ def decide(condition: bool | Missing, then: Check, otherwise: Check) -> Check:
     """Return the check for a `condition` that the project may not state; undecided only if the answer hangs on it."""
     if not isinstance(condition, Missing):
         return then if condition else otherwise
-    if then.outcome == otherwise.outcome and then.outcome >= Outcome.PASS:
+    if then.outcome == otherwise.outcome and then.outcome is not Outcome.NOT_SHOWN:
         return then
     return not_shown(condition)
 

@@ -15,6 +15,9 @@ import pluggy
 
 from precheck.rules import Rule
 
+__all__ = ["Section", "hookimpl"]
+
+
 PROJECT_NAME = "precheck"
 ENTRY_POINTS = "precheck.plugins"
 
@@ -98,16 +101,11 @@ def load_plugins(off: Iterable[str] = ()) -> Plugins:
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
-    manager = pluggy.PluginManager(PROJECT_NAME)
-    manager.add_hookspecs(Specifications)
     offers: list[Offer] = []
     failures: list[Failure] = []
     for name, distribution, load in plugins:
         try:
-            plugin = load()
-            manager.register(plugin, name)
-            manager.check_pending()
-            offer = _ask(manager, plugin, name, distribution)
+            offer = _ask(load(), name, distribution)
             _not_taken(offer, offers)
             offers.append(offer)
         except Exception as error:  # whatever a stranger's plugin raises is its own failure, named, not ours
@@ -115,11 +113,15 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     return Plugins(tuple(offers), tuple(failures))
 
 
-def _ask(manager: pluggy.PluginManager, plugin: Any, name: str, distribution: str) -> Offer:
+def _ask(plugin: Any, name: str, distribution: str) -> Offer:
+    """Ask one plugin under a manager of its own, so that no plugin can spoil another's registration."""
+    manager = pluggy.PluginManager(PROJECT_NAME)
+    manager.add_hookspecs(Specifications)
+    manager.register(plugin, name)
+    manager.check_pending()
     answers: dict[str, tuple[Any, ...]] = {}
     for hook, kind in _RETURNS.items():
-        caller = manager.subset_hook_caller(hook, [p for p in manager.get_plugins() if p is not plugin])
-        items = tuple(item for answer in caller() for item in answer)
+        items = tuple(item for answer in getattr(manager.hook, hook)() for item in answer)
         strange = [item for item in items if not isinstance(item, kind)]
         if strange:
             raise TypeError(f"{hook} returned {strange[0]!r}, which is no {kind.__name__}")

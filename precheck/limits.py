@@ -17,6 +17,9 @@ from precheck.missing import Missing, Need
 from precheck.source import Place
 from precheck.units import Measure, NotationError, recognise
 
+__all__ = ["Limit"]
+
+
 T = TypeVar("T")
 Basis = Literal["read", "read elsewhere", "memory", "practice", "local", "demo"]
 """What a value rests on: read for this edition; read in another edition or a summary; from memory; common practice

@@ -11,6 +11,9 @@ from typing import Any, NamedTuple, NoReturn, TypeVar
 
 from typing_extensions import TypeIs
 
+__all__ = ["Missing", "first_given", "is_missing", "missing_of", "when_given"]
+
+
 T = TypeVar("T")
 
 

@@ -148,7 +148,7 @@ def _read_items(kind: type[Record], block: Block, key: str, problems: list[Probl
         return
     for index, item in enumerate(items):
         if not isinstance(item, Block):
-            problems.append(Problem(items.place_of(index), f"{key}: a {kind.kind} is a mapping; begin it with `id: ...`"))
+            problems.append(Problem(items.place_of(index), f"{key}: {with_article(kind.kind)} is a mapping; begin it with `id: ...`"))
             continue
         try:
             yield kind.model_validate(item)
@@ -192,6 +192,11 @@ def walk(record: Record) -> Iterator[Record]:
             for item in value:
                 if isinstance(item, Record):
                     yield from walk(item)
+
+
+def with_article(noun: str) -> str:
+    """Return ``a window`` or ``an opening``."""
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
 
 
 def nearest(word: str, known: Any) -> str:
@@ -247,7 +252,7 @@ def _record_in(annotation: Any) -> Any:
 
 def _unknown_key(key: str, error: Any, within: Any) -> str:
     known = [f.alias for f in within.model_fields.values()] if within else []
-    what = f"`{key}` is not a key of a {getattr(within, 'kind', 'record')}"
+    what = f"`{key}` is not a key of {with_article(getattr(within, 'kind', 'record'))}"
     return f"{what}{nearest(key, known) or '; write one of: ' + ', '.join(map(str, known))}"
 
 

@@ -15,6 +15,9 @@ from typing import Any, Literal
 
 from precheck.checks import Check
 
+__all__ = ["Rule", "reads", "rule", "rules_in"]
+
+
 Stage = Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"]
 """When a person looks: at intake, at plan review, or at one of the inspections."""
 

@@ -55,7 +55,7 @@ def _limit(limit: Limit[Any], plugins: Plugins) -> Iterator[str]:
 
 
 def _value(limit: Limit[Any]) -> Iterator[str]:
-    yield f"{limit.name}: {limit.text}"
+    yield from wrapped(f"{limit.name}: {limit.text}", hang=4)
     yield from wrapped(limit.means, indent=2)
     if limit.advised:
         yield "  Good practice: it warns and never fails."

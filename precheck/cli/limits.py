@@ -22,7 +22,7 @@ def command(ruleset: str | None, on: datetime | None, folders: tuple[Path, ...],
     )
     chosen = [limit for name, limit in code.limits.items() if not topics or name.partition(".")[0] in topics]
     for limit in sorted(chosen, key=lambda limit: limit.name):
-        click.echo(f"{limit.name}: {limit.text}")
+        click.echo("\n".join(wrapped(f"{limit.name}: {limit.text}", hang=4)))
         force = "; good practice" if limit.advised else ""
         basis = f"; basis: {limit.basis}"
         click.echo("\n".join(wrapped(f"{limit.means} ({limit.citation or 'no section'}{force}{basis})", indent=4)))

@@ -9,8 +9,8 @@ from typing import Any
 
 _PINT_NAMES = {"sq ft": "ft ** 2", "cu ft": "ft ** 3", "psf": "lbf / ft ** 2", "lb": "lbf", "cfm": "ft ** 3 / min",
                "Btu/h": "Btu / hour", "fc": "footcandle", "degrees": "degree", "in": "inch", "%": "percent",
-               "F": "delta_degF", "h ft2 F/Btu": "hour * ft ** 2 * delta_degF / Btu",
-               "Btu/(h ft2 F)": "Btu / (hour * ft ** 2 * delta_degF)"}  # fmt: skip
+               "F": "degF", "h ft2 F/Btu": "hour * ft ** 2 * degF / Btu",
+               "Btu/(h ft2 F)": "Btu / (hour * ft ** 2 * degF)"}  # fmt: skip
 
 
 @cache

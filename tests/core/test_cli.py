@@ -1,0 +1,139 @@
+"""The command line, run as a person runs it."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+BIG = "examples/alder-court/proposed.yaml"
+
+
+def precheck(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-c", "from precheck.cli import main; main()", *arguments]
+    return subprocess.run(command, capture_output=True, text=True, cwd=cwd, check=False)
+
+
+def test_help_names_every_command_and_each_has_an_example():
+    listed = precheck("--help").stdout
+    for command in ("check", "explain", "limits", "rules", "schema"):
+        assert f"\n  {command}" in listed
+        assert "Example: precheck" in precheck(command, "--help").stdout
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["check", "--help"], ["check", BIG], ["explain", "stairs.riser-height"], ["rules"], ["limits"]])
+def test_output_fits_80_columns_and_has_no_control_codes_in_a_pipe(arguments):
+    result = precheck(*arguments)
+    assert result.stderr == ""
+    long = [line for line in result.stdout.splitlines() if len(line) > 80 and " " in line.strip()]
+    assert long == []
+    assert "\x1b" not in result.stdout
+
+
+def test_a_project_with_mistakes_exits_1_and_a_corrected_one_0():
+    assert precheck("check", BIG).returncode == 1
+    assert precheck("check", "examples/alder-court/corrected.yaml").returncode == 0
+
+
+def test_strict_lets_a_warning_stop_a_ready_project(tmp_path: Path):
+    sketch = tmp_path / "p.yaml"
+    sketch.write_text("project: P\nspaces: [{id: a, use: carport, open sides: 1}]\n", encoding="utf-8")
+    arguments = ["check", str(sketch), "--ruleset", "irc-2021", "--topic", "separation"]
+    loose, strict = precheck(*arguments), precheck(*arguments, "--strict")
+    assert "with 1 open sides it counts as a garage" in " ".join(loose.stdout.split())
+    assert strict.returncode == 1
+
+
+def test_a_file_that_cannot_be_used_exits_2_with_its_line_and_no_traceback(tmp_path: Path):
+    bad = tmp_path / "bad.yaml"
+    bad.write_text("project: P\nspaces:\n  - {id: a, aera: 3 sq ft}\n", encoding="utf-8")
+    result = precheck("check", str(bad), BIG, "--ruleset", "irc-2021")
+    assert result.returncode == 2
+    assert f"{bad}:3:" in result.stderr
+    assert "did you mean `area`?" in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["check", "nowhere.yaml"], "nowhere.yaml"),
+        (["check", BIG, "--ruleset", "Tamarak County"], "did you mean `tamarack-county`?"),
+        (["check", BIG, "--topic", "stars"], "did you mean `stairs`?"),
+        (["check", BIG, "--date", "yesterday"], "yesterday"),
+        (["chekc", BIG], "Did you mean `check`?"),
+        (["explain", "stairs.riser-hight"], "did you mean `stairs.riser-height`?"),
+        (["check", BIG, "--output", "no/such/folder/report.txt"], "cannot be written"),
+    ],
+)
+def test_a_wrong_word_on_the_command_line_gets_one_message_and_exit_2(arguments, says):
+    result = precheck(*arguments)
+    assert result.returncode == 2
+    assert says in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_the_json_report_has_the_keys_that_machines_rely_on():
+    data = json.loads(precheck("check", BIG, "--report", "json").stdout)
+    assert {"tool", "project", "code", "verdict", "counts", "findings", "not_checked", "reminder"} <= set(data)
+    assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial"}
+    finding = next(f for f in data["findings"] if f["rule"] == "separation.common-wall" and f["outcome"] == "fail")
+    assert {"subject", "place", "why", "evidence", "sections", "limits", "needs", "remedy", "stage", "message"} <= set(finding)
+    assert finding["subject"]["id"] == "W-suite-garage"
+    assert finding["evidence"][0]["margin"] == "1/8 in under"
+    assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "amended"]
+    assert data["counts"]["fail"] == sum(f["outcome"] == "fail" for f in data["findings"])
+
+
+def test_the_same_input_gives_the_same_bytes():
+    one, two = (precheck("check", BIG, "--report", "json").stdout for _ in range(2))
+    assert one == two
+
+
+def test_a_report_can_be_written_to_a_file(tmp_path: Path):
+    target = tmp_path / "report.txt"
+    assert precheck("check", BIG, "--output", str(target)).stdout == ""
+    assert "CORRECT" in target.read_text(encoding="utf-8")
+    assert [path.name for path in tmp_path.iterdir()] == ["report.txt"]
+
+
+def test_another_ruleset_and_date_change_what_is_due():
+    strict = precheck("check", BIG, "--ruleset", "irc-2021", "--topic", "stairs").stdout
+    assert "at most 7 3/4 in" in strict
+    assert "at most 8 in" in precheck("check", BIG, "--topic", "stairs").stdout
+
+
+def test_explain_tells_the_whole_history_and_who_reads_a_limit():
+    told = precheck("explain", "stairs.riser-height.tallest", "--ruleset", "City of Linden Ford").stdout
+    assert "set: 7 3/4 in by irc-2021 R311.7.5.1" in told
+    assert "amended: 8 1/4 in by Ordinance 2025-21 sec. 1" in told
+    assert "amended: 8 in by City Code 18.20.030" in told
+    assert "jurisdictions/city-of-linden-ford/2026-02-01.yaml:10" in told
+    assert "stairs.riser-height" in told[told.index("Read by:") :]
+
+
+def test_help_loads_click_alone():
+    loaded = _loaded("--help")
+    assert "click" in loaded
+    assert not {"pydantic", "pluggy", "ruamel.yaml", "pint"} & loaded
+
+
+def test_a_check_loads_nothing_that_it_does_not_need():
+    loaded = _loaded("check", BIG)
+    assert not {"pint", "jsonschema", "rich", "jinja2", "numpy", "shapely", "multiprocessing"} & loaded
+
+
+def _loaded(*arguments: str) -> set[str]:
+    script = (
+        "import sys, contextlib, io\n"
+        f"sys.argv = ['precheck', *{list(arguments)!r}]\n"
+        "from precheck.cli import main\n"
+        "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):\n    main()\n"
+        "print('\\n'.join(sys.modules), file=sys.stderr)\n"
+    )
+    result = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, cwd=ROOT, check=True)
+    return set(result.stderr.split())

@@ -1,0 +1,86 @@
+"""Project files: what they hold, and the message for each way in which one can be wrong."""
+
+from __future__ import annotations
+
+import pytest
+
+from precheck.missing import Missing
+from precheck.project import Project, project_from
+from precheck.source import Unusable, read_text
+
+
+def project(text: str) -> Project:
+    return project_from(read_text(f"project: P\n{text}", "p.yaml"))
+
+
+def problems(text: str) -> list[str]:
+    with pytest.raises(Unusable) as refused:
+        project(text)
+    return [str(problem) for problem in refused.value.problems]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("aplied on: 2026-03-02", "p.yaml:2:1: `aplied on` is not a key of a project; did you mean `applied on`?"),
+        ("applied on: 2026-02-33", "p.yaml:2:1: applied on: `2026-02-33` is not a date; write year-month-day"),
+        ("spaces: {id: a}", "p.yaml:2:1: spaces: a list belongs here; begin each space with `- id: ...`"),
+        ("spaces: [a]", "p.yaml:2:10: spaces: a space is a mapping; begin it with `id: ...`"),
+        ("spaces:\n- use: hall", "p.yaml:3:3: `id` is not given; add a line `id: ...`"),
+        ("spaces:\n- id: a\n  widht: 3 ft", "p.yaml:4:3: `widht` is not a key of a space"),
+        ("spaces:\n- id: a\n  use: bedroom", "did you mean `sleeping room`?"),
+        ("spaces:\n- id: a\n  area: 240", "p.yaml:4:3: area: `240` has no unit; write `240 sq ft`"),
+        ("spaces:\n- id: a\n  area: 240 ft", "`ft` in `240 ft` is not a unit of area"),
+        ("spaces:\n- id: a\n  open sides: two", "open sides: `two` is not a count; write a whole number"),
+        ("spaces:\n- id: a\n  open sides: -1", "open sides: `-1` cannot be; write 0 or more"),
+        ("spaces:\n- id: a\n  detached: perhaps", "detached: `perhaps` is neither yes nor no; write yes or no"),
+        ("spaces:\n- id: a\n  ceiling: 8 ft", "ceiling: a mapping of keys to values belongs here"),
+        ("spaces:\n- id: a\n  ceiling: {heigth: 8 ft}", "`heigth` is not a key of a ceiling; did you mean `height`?"),
+        ("spaces:\n- id: a\n  ceiling: {height: 0 in}", "`0 in` cannot be; write a length above zero"),
+        ("spaces:\n- id: a\n  ceiling: {height: 8000 ft}", "is longer than any house; check the unit"),
+        ("spaces:\n- {id: a}\n- {id: a}", "p.yaml:4:4: the id `a` is used twice, first in line 3; change one"),
+        ("spaces:\n- {id: outside}", "`outside` stands for the outside of the house; choose another id"),
+        ("spaces:\n- {id: hall}\nwindows:\n- {id: W1, space: hal}", "there is no space `hal`; did you mean `hall`?"),
+        ("spaces:\n- {id: hall, storey: W1}\nwindows:\n- {id: W1, space: hall}", "`W1` is a window; name a storey here"),
+        ("spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, unit size: 24}", "is not a width and a height; write it like"),
+        ("floors:\n- {id: F1, layers: [gypsum]}", "is not a thickness and a material; write it like 1/2 in gypsum"),
+    ],
+)
+def test_each_mistake_gets_one_message_with_its_place(text, says):
+    (told,) = problems(text)
+    assert says in told
+
+
+def test_all_problems_of_a_file_are_told_in_one_run_in_file_order():
+    told = problems("spaces:\n- {id: a, use: bedroom, area: 9}\n- {idd: b}\nwindows:\n- {id: W, space: a, sill height: 3}")
+    assert [line.split(":")[1] for line in told] == ["3", "3", "4", "4", "6"]
+
+
+def test_a_value_that_is_not_given_names_its_part_and_key():
+    window = project("spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, well: {depth: 50 in}}").windows[0]
+    assert isinstance(window.sill_height, Missing)
+    assert str(window.sill_height.needs[0]) == "sill height of window W1"
+    assert str(window.well.ladder.needs[0]) == "ladder of well of window W1"
+    assert window.sill_height.needs[0].place == ("p.yaml", 5, 3)
+
+
+def test_an_empty_value_counts_as_not_given():
+    assert isinstance(project("spaces:\n- {id: a, area: ~}").spaces[0].area, Missing)
+
+
+def test_a_stair_without_flights_is_one_flight():
+    stair = project("spaces: [{id: a}, {id: b}]\nstairs:\n- {id: S, between: [a, b], risers: 3}").stairs[0]
+    assert stair.flights[0].label == "flight 1 of stair S"
+    assert stair.flights[0].place.line == 4
+
+
+def test_a_record_is_frozen():
+    space = project("spaces: [{id: a}]").spaces[0]
+    with pytest.raises(Exception, match="frozen"):
+        space.id = "b"
+
+
+@pytest.mark.parametrize("name", ["<script>alert(1)</script>", "Дом №5", "x" * 10_000, "a'b\"c`d", "%s {0} {x}"])
+def test_a_name_is_only_ever_text(name):
+    quoted = name.replace("'", "''")
+    assert project(f"spaces:\n- id: '{quoted}'\n").spaces[0].id == name

@@ -1,0 +1,153 @@
+"""Editions, adoptions and amendments."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from precheck.hooks import load_plugins
+from precheck.rulesets import Library
+from precheck.source import Unusable
+from precheck.units import Length
+
+TALLEST = "stairs.riser-height.tallest"
+HEAD = "jurisdiction: Ash Village\nadopts: irc-2021\nin force: 2026-01-01\nby: Ordinance 1\n"
+
+
+@pytest.fixture(scope="module")
+def built_in() -> Library:
+    return Library(load_plugins().rulesets)
+
+
+def adopt(folder: Path, text: str, place: str = "ash-village", name: str = "Ash Village", on: date | None = None):
+    path = folder / "jurisdictions" / place / "2026-01-01.yaml"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8")
+    return Library((folder, *load_plugins().rulesets)).adopt(name, on)
+
+
+def refused(folder: Path, text: str, **options) -> str:
+    with pytest.raises(Unusable) as error:
+        adopt(folder, text, **options)
+    return str(error.value)
+
+
+@pytest.mark.parametrize(
+    ("name", "on", "value", "acts"),
+    [
+        ("irc-2021", date(2026, 3, 2), "7 3/4 in", ["set"]),
+        ("Tamarack County", date(2025, 12, 31), "7 3/4 in", ["set"]),
+        ("Tamarack County", date(2026, 1, 1), "8 1/4 in", ["set", "amended"]),
+        ("tamarack-county", None, "8 1/4 in", ["set", "amended"]),
+        ("City of Linden Ford", date(2026, 3, 2), "8 in", ["set", "amended", "amended"]),
+    ],
+)
+def test_the_date_of_application_picks_the_value_in_effect(built_in, name, on, value, acts):
+    limit = built_in.adopt(name, on).limits[TALLEST]
+    assert limit.value == Length.parse(value)
+    assert [event.act for event in limit.history] == acts
+
+
+def test_every_event_says_where_it_is_written(built_in):
+    limit = built_in.adopt("City of Linden Ford", date(2026, 3, 2)).limits[TALLEST]
+    files = [event.place.file.split("rulesets/")[-1] for event in limit.history]
+    assert files == ["editions/irc-2021/stairs.yaml", "jurisdictions/tamarack-county/2025-07-01.yaml",
+                     "jurisdictions/city-of-linden-ford/2026-02-01.yaml"]  # fmt: skip
+    assert all(event.place.line > 1 for event in limit.history)
+
+
+def test_a_deleted_limit_stays_in_the_table_void_and_an_added_one_is_there(built_in):
+    code = built_in.adopt("Tamarack County")
+    assert code.limits["separation.door-closing.self-latching"].value is None
+    assert "Ordinance 2025-09" in (code.limits["separation.door-closing.self-latching"].why_void or "")
+    assert code.limits["stairs.storage-loft.load-sign"].history[0].act == "added"
+
+
+def test_a_design_criterion_is_set_by_the_jurisdiction(built_in):
+    assert built_in.adopt("Tamarack County").limits["criteria.frost-depth"].value == Length.parse("36 in")
+    assert built_in.adopt("irc-2021").limits["criteria.frost-depth"].value != Length.parse("36 in")
+
+
+def test_before_the_first_adoption_there_is_no_code(built_in):
+    with pytest.raises(Unusable, match="has no adoption in force on 2024-01-01; its first is of 2025-07-01"):
+        built_in.adopt("Tamarack County", date(2024, 1, 1))
+
+
+def test_the_later_of_two_adoptions_counts_from_its_date_on(tmp_path: Path):
+    adopt(tmp_path, HEAD)
+    later = tmp_path / "jurisdictions" / "ash-village" / "2027-01-01.yaml"
+    later.write_text(HEAD.replace("irc-2021", "irc-2024").replace("2026-01-01", "2027-01-01"), encoding="utf-8")
+    library = Library((tmp_path, *load_plugins().rulesets))
+    assert library.adopt("Ash Village", date(2026, 12, 31)).edition == "irc-2021"
+    assert library.adopt("Ash Village", date(2027, 1, 1)).edition == "irc-2024"
+
+
+@pytest.mark.parametrize(
+    ("amendment", "line", "says"),
+    [
+        ("amend: stairs.riser-hight.tallest\n    was: 7 3/4 in\n    to: 8 in", 6, "did you mean `stairs.riser-height.tallest`?"),
+        (f"amend: {TALLEST}\n    was: 7 1/2 in\n    to: 8 in", 7, "`was: 7 1/2 in` is stale: the value in effect is 7 3/4 in"),
+        (f"amend: {TALLEST}\n    to: 8 in", 6, "`was` is not given; write `was: 7 3/4 in`"),
+        (f"amend: {TALLEST}\n    was: 7 3/4 in", 6, "`to` is not given"),
+        (f"amend: {TALLEST}\n    was: 7 3/4 in\n    to: 8 sq ft", 8, "`8 sq ft` cannot replace `7 3/4 in`"),
+        (f"amend: {TALLEST}\n    was: 7 3/4 in\n    to: 8 inn", 8, "`8 inn` is not a measure that is known here"),
+        (f"amend: {TALLEST}\n    delete: {TALLEST}", 6, "an amendment does one thing"),
+        ("delete: stairs.nothing", 6, "`stairs.nothing` is not in the code that is adopted"),
+        (f"add: {TALLEST}\n    value: 8 in\n    means: x", 6, "is in the adopted code already; amend it"),
+        ("add: stairs.extra.thing", 6, "lacks its `value` or what it `means`"),
+        (f"amned: {TALLEST}", 6, "`amned` is not a key of an amendment; did you mean `amend`?"),
+    ],
+)
+def test_a_wrong_amendment_is_refused_at_its_line(tmp_path: Path, amendment, line, says):
+    told = refused(tmp_path, f"{HEAD}amendments:\n  - {amendment}\n    by: Ordinance 2\n")
+    assert says in told
+    assert f"2026-01-01.yaml:{line}:" in told
+
+
+def test_a_value_may_be_written_otherwise_in_was_and_two_amendments_may_follow_each_other(tmp_path: Path):
+    text = HEAD + (
+        f"amendments:\n  - {{amend: {TALLEST}, was: 7.75 in, to: 8 in, by: O2}}\n"
+        f"  - {{amend: {TALLEST}, was: 8 in, to: 8 1/4 in, by: O3}}\n"
+    )
+    assert adopt(tmp_path, text).limits[TALLEST].value == Length.parse("8.25 in")
+
+
+def test_all_wrong_amendments_are_told_in_one_run(tmp_path: Path):
+    told = refused(tmp_path, HEAD + "amendments:\n  - {delete: a.b, by: O}\n  - {delete: c.d, by: O}\n")
+    assert len(told.splitlines()) == 2
+
+
+def test_a_misspelt_parent_and_a_circle_are_refused(tmp_path: Path):
+    assert "did you mean `irc-2021`?" in refused(tmp_path, HEAD.replace("irc-2021", "irc-2O21"))
+    told = refused(tmp_path, HEAD.replace("irc-2021", "Ash Village"))
+    assert "the adoptions go in a circle: ash-village adopts ash-village" in told
+
+
+def test_an_unknown_design_criterion_is_refused(tmp_path: Path):
+    told = refused(tmp_path, HEAD + "design criteria: {frost deph: 36 in}\n")
+    assert "did you mean `frost depth`?" in told
+
+
+def test_an_adoption_can_be_given_as_a_file(tmp_path: Path):
+    path = tmp_path / "ours.yaml"
+    path.write_text(HEAD, encoding="utf-8")
+    assert Library(load_plugins().rulesets).adopt(str(path)).name == "Ash Village"
+
+
+def test_a_broken_topic_file_tells_all_its_problems(tmp_path: Path):
+    path = tmp_path / "editions" / "mine" / "stairs.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text(
+        "edition: mine\ntopic: stairs\nlimits:\n  stairs.a:\n    x: {value: 7 inn, means: m, basis: read}\n"
+        "    y: {valu: 7 in, means: m}\n    z: 7 in\n  stairs.b: 3\n",
+        encoding="utf-8",
+    )
+    with pytest.raises(Unusable) as error:
+        Library((tmp_path,)).adopt("mine")
+    told = str(error.value)
+    assert "did you mean `value`?" in told
+    assert "`7 inn` is not a measure" in told
+    assert "`stairs.a.z` is no mapping" in told
+    assert "`stairs.b` holds no limits" in told
