@@ -109,6 +109,7 @@ def _item(item: Item) -> Data:
         "fix": first.check.remedy if shown else "",
         "wanted": [{"what": w.text_for(item.label), "for": [_waiting(f) for f in w.findings]} for w in item.wanted],
         "sections": list(dict.fromkeys(s for f in item.findings for s in f.sections)),
+        "origins": [_limit(limit) for limit in _telling(first)] if shown else [],
         "checks": [_check(finding) for finding in item.findings],
     }
 
@@ -141,6 +142,11 @@ def _check(finding: Finding) -> Data:
         "facts": [_fact(finding, e) for e in finding.check.evidence()],
         "limits": [_limit(limit) for limit in _used(finding)],
     }
+
+
+def _telling(finding: Finding) -> list[Limit[Any]]:
+    names = {e.limit_name for e in words.telling(finding)}
+    return [limit for limit in _used(finding) if limit.name in names]
 
 
 def _used(finding: Finding) -> list[Limit[Any]]:

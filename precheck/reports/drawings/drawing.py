@@ -1,0 +1,113 @@
+"""What a finished drawing is, and what a drawing module gets to draw from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from precheck.project import Part
+from precheck.reports.drawings.marks import Mark, mark_of, worst
+from precheck.reports.drawings.svg import PAPER, TALLEST, WIDEST, Pen, Scale, clean, scales_from, short
+from precheck.reports.worklist import Item
+from precheck.survey import House
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """One drawing, or, with an empty `body`, the reason why it cannot be made and what to add."""
+
+    key: str
+    title: str
+    description: str
+    scale: str = ""
+    body: str = ""
+    frame: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
+    notes: tuple[str, ...] = ()
+    to_add: tuple[str, ...] = ()
+    shows: dict[str, str] = field(default_factory=dict)  # part id -> id of its place on the drawing
+
+    def svg(self, style: str = "") -> str:
+        """Return the drawing as SVG; with `style` it stands alone."""
+        left, top, width, height = self.frame
+        own = f"<style>{style}</style>" if style else ""
+        name, told = f"{self.key}-title", f"{self.key}-desc"
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="group" aria-labelledby="{name} {told}" '
+            f'width="{width / PAPER:.3f}in" height="{height / PAPER:.3f}in" '
+            f'viewBox="{left:.2f} {top:.2f} {width:.2f} {height:.2f}">'
+            f'<title id="{name}">{clean(self.title)}</title><desc id="{told}">{clean(self.description)}</desc>'
+            f"{own}{self.body}</svg>"
+        )
+
+
+@dataclass(frozen=True)
+class Source:
+    """The house to draw, and the items to mark on it. `prefix` keeps the ids of several projects apart."""
+
+    house: House
+    items: tuple[Item, ...]
+    prefix: str = ""
+
+    @cached_property
+    def _marks(self) -> dict[str, tuple[Mark, ...]]:
+        found: dict[str, list[Mark]] = {}
+        for item in self.items:
+            if item.part is not None:
+                found.setdefault(item.part.id, []).append(mark_of(item, self.prefix))
+        return {part: tuple(marks) for part, marks in found.items()}
+
+    @cached_property
+    def _numbers(self) -> dict[str, int]:
+        return {part.id: number for number, part in enumerate(self.house.project.parts, 1)}
+
+    def marks(self, part: Part) -> tuple[Mark, ...]:
+        """Return the marks of `part`."""
+        return self._marks.get(part.id, ())
+
+    def key(self, what: str, part: Part | None = None) -> str:
+        """Return an id for a drawing, or for a part on it, that no name in the project can spoil."""
+        number = f"-p{self._numbers[part.id]}" if part is not None else ""
+        return f"{self.prefix}{what}{number}"
+
+
+class Sketch:
+    """A drawing in the making: a pen, and the parts that it has shown."""
+
+    def __init__(self, source: Source, key: str, pen: Pen) -> None:
+        self.source, self.key, self.pen = source, key, pen
+        self.shows: dict[str, str] = {}
+
+    def open(self, part: Part) -> None:
+        """Begin the group of `part`, to which the list links."""
+        target = self.source.key(f"{self.key}", part)
+        self.shows[part.id] = target
+        name = clean(short(part.label, 200))
+        self.pen.add(f'<g id="{target}" class="part {worst(self.source.marks(part))}"><title>{name}</title>')
+
+    def close(self) -> None:
+        """End the group."""
+        self.pen.add("</g>")
+
+    def finish(self, title: str, description: str, notes: tuple[str, ...] = ()) -> Drawing:
+        """Return the drawing with its scale bar."""
+        self.pen.bar()
+        body = "".join(self.pen.parts)
+        key = self.source.key(self.key)
+        return Drawing(key, title, description, self.pen.scale.name, body, self.pen.frame(), notes, (), self.shows)
+
+
+def fitting(make: Callable[[Scale], Drawing], largest: str, tallest: float = TALLEST) -> Drawing:
+    """Return the drawing at the largest usual scale, up to `largest`, at which it fits the paper."""
+    drawing = None
+    for scale in scales_from(largest):
+        drawing = make(scale)
+        if drawing.frame[2] <= WIDEST * PAPER and drawing.frame[3] <= tallest * PAPER:
+            break
+    assert drawing is not None
+    return drawing
+
+
+def cannot(key: str, title: str, *to_add: str) -> Drawing:
+    """Return the place of a drawing that lacks geometry, with what to add to get it."""
+    return Drawing(key, title, "", to_add=to_add)

@@ -1,0 +1,144 @@
+"""The plan of each storey: rooms with their walls, doors and windows where they are placed, stairs, and the marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck.missing import is_missing
+from precheck.project import Opening, Part, Space, Stair, Storey
+from precheck.reports.drawings import symbols
+from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
+from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
+from precheck.reports.drawings.svg import Pen, Point, inches
+from precheck.units import derived
+
+WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
+
+
+def drawings(source: Source) -> Iterator[Drawing]:
+    """Yield a plan for each storey that has rooms, and one for the rooms that name none."""
+    house = source.house
+    storeys: list[Storey | None] = [s for s in house.project.storeys if not s.is_removed]
+    for number, storey in enumerate([*storeys, None], 1):
+        spaces = [space for space in house.spaces if _on(space, storey)]
+        if spaces:
+            yield _plan(source, f"plan-{number}", storey, spaces)
+
+
+def _on(space: Space, storey: Storey | None) -> bool:
+    if storey is None:
+        return is_missing(space.storey)
+    return not is_missing(space.storey) and space.storey == storey.id
+
+
+def _plan(source: Source, key: str, storey: Storey | None, spaces: list[Space]) -> Drawing:
+    title = f"Plan, {storey.label}" if storey else "Plan"
+    drawn = [(space, outline) for space in spaces if (outline := outline_in_inches(source.house, space))]
+    if not drawn:
+        asked = [f"`rectangle` or `outline` of {space.label} (line {space.place.line})" for space in spaces]
+        return cannot(source.key(key), title, *asked)
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, spaces, drawn), "1/2")
+
+
+def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
+    source = sketch.source
+    _rooms(sketch, drawn)
+    _overall(sketch.pen, drawn)
+    shown = {space.id for space, _ in drawn}
+    parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
+    for part in parts:
+        if not part.is_removed and _belongs(part, source, spaces):
+            _part(sketch, part, shown)
+    notes = tuple(_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
+    return sketch.finish(title, _description(sketch, drawn), notes)
+
+
+def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
+    pen = sketch.pen
+    for _, outline in drawn:
+        pen.path(outline, "wall", True, style=f"stroke-width:{WALL * pen.scale.factor:.2f}px")
+    for space, outline in drawn:
+        sketch.open(space)
+        pen.path(outline, "room", True)
+        sketch.close()
+    for space, outline in drawn:
+        _name(sketch, space, outline)
+
+
+def _name(sketch: Sketch, space: Space, outline: list[Point]) -> None:
+    pen, middle = sketch.pen, _free_middle(sketch, space, outline)
+    pen.text(middle, space.name or space.id, "name", dy=-2)
+    use = (
+        "use not given"
+        if is_missing(space.use)
+        else f"{space.use}{', was ' + space.was if not is_missing(space.was) else ''}"
+    )
+    pen.text(middle, use, "small", dy=13)
+    area = sketch.source.house.area(space)
+    if not is_missing(area):
+        pen.text(middle, derived(area), "small", dy=27)
+    pen.badges(middle, sketch.source.marks(space), dy=46)
+
+
+def _free_middle(sketch: Sketch, space: Space, outline: list[Point]) -> Point:
+    """Return the middle of the room, or of the widest strip beside a stair that is drawn in it."""
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
+    for part in sketch.source.house.project.stairs:
+        box = part.rectangle
+        if part.is_removed or is_missing(box) or space.id != part.between[0]:
+            continue
+        x, y, width, depth = (inches(n) for n in (*box.at, box.width, box.depth))
+        strips = [
+            (left, x, low, high),
+            (x + width, right, low, high),
+            (left, right, low, y),
+            (left, right, y + depth, high),
+        ]
+        left, right, low, high = max(strips, key=lambda s: min(s[1] - s[0], 1.5 * (s[3] - s[2])))
+    return (left + right) / 2, (low + high) / 2
+
+
+def _overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
+    xs, ys = ([point[axis] for _, outline in drawn for point in outline] for axis in (0, 1))
+    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
+    pen.across(left, right, low, _feet(right - left), 54)
+    pen.upright(right, low, high, _feet(high - low), 46)
+
+
+def _feet(size: float) -> str:
+    feet, rest = divmod(round(size * 4) / 4, 12)
+    return f"{int(feet)}'-{rest:g}\""
+
+
+def _belongs(part: Part, source: Source, spaces: list[Space]) -> bool:
+    here = {space.id for space in spaces}
+    if isinstance(part, Opening):
+        return any(space.id in here for space in spaces_of(part, source.house))
+    return isinstance(part, Stair) and part.between[0] in here
+
+
+def _part(sketch: Sketch, part: Part, shown: set[str]) -> None:
+    if isinstance(part, Opening):
+        placed = place(part, sketch.source.house)
+        if placed is not None and placed.inner.id in shown:
+            symbols.opening(sketch, placed)
+    elif isinstance(part, Stair) and not is_missing(part.rectangle):
+        symbols.stair(sketch, part)
+
+
+def _left_out(source: Source, sketch: Sketch, parts: list[Part]) -> Iterator[str]:
+    for part in parts:
+        if part.id in sketch.shows or part.is_removed:
+            continue
+        what = "`middle: [x, y]`" if isinstance(part, Opening) else "`rectangle`"
+        marks = ", ".join(str(mark.number) for mark in source.marks(part))
+        carries = f" (marks {marks})" if marks else ""
+        yield f"{part.label}{carries} is not on this plan: add {what} in line {part.place.line}."
+
+
+def _description(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> str:
+    names = ", ".join(f"{space.name or space.id}" for space, _ in drawn)
+    others = [sketch.source.house.project.by_id[part] for part in sketch.shows]
+    placed = ", ".join(part.label for part in others if not isinstance(part, Space))
+    return f"Rooms: {names}. {'Placed: ' + placed + '.' if placed else 'No doors or windows are placed.'}"

@@ -1,0 +1,78 @@
+"""Puts the content of a report and its drawings into the page. The only importer of jinja2."""
+
+from __future__ import annotations
+
+import re
+from importlib.resources import files
+from typing import Any
+
+from jinja2 import BaseLoader, Environment, StrictUndefined
+from markupsafe import Markup, escape
+
+from precheck.checks import Outcome
+from precheck.reports.content import content_of, slug
+from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
+from precheck.reports.drawings.marks import SHAPES
+from precheck.reports.worklist import LABELS, items_of
+from precheck.review import Review
+from precheck.survey import House
+
+
+def render(reviews: list[Review]) -> str:
+    """Return one page for all `reviews`."""
+    environment = Environment(
+        loader=BaseLoader(), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    environment.globals["sign"] = _sign
+    environment.filters["said"] = _said
+    template = environment.from_string(_own("page.html.j2"))
+    projects = [_project(review, f"j{n}-" if len(reviews) > 1 else "") for n, review in enumerate(reviews, 1)]
+    legend = [(slug(outcome), LABELS[outcome]) for outcome in (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)]
+    style = Markup(_own("page.css") + STYLE)  # our own file, nothing of the project is in it
+    return template.render(projects=projects, style=style, legend=legend) + "\n"
+
+
+def _own(name: str) -> str:
+    return files("precheck.reports.html").joinpath(name).read_text(encoding="utf-8")
+
+
+def _project(review: Review, prefix: str) -> dict[str, Any]:
+    items = items_of(review)
+    drawings = all_drawings(Source(House(review.project), items, prefix))
+    content = content_of(review, items)
+    by_number = {item.number: item for item in items}
+    for group in content["groups"]:
+        for entry in group["items"]:
+            entry["drawn"] = _drawn(by_number[entry["number"]].part, drawings)
+    return {
+        **content,
+        "prefix": prefix,
+        "drawings": [_figure(drawing) for drawing in drawings if drawing.body],
+        "wanting": [drawing for drawing in drawings if not drawing.body],
+    }
+
+
+def _drawn(part: Any, drawings: list[Drawing]) -> list[dict[str, str]]:
+    shown = [] if part is None else [(d.title, d.shows[part.id]) for d in drawings if part.id in d.shows]
+    return [{"title": title, "target": target} for title, target in shown]
+
+
+def _figure(drawing: Drawing) -> dict[str, Any]:
+    svg = Markup(drawing.svg())  # every text in it went through `svg.clean`
+    return {"key": drawing.key, "title": drawing.title, "scale": drawing.scale, "notes": drawing.notes,
+            "told": drawing.description, "svg": svg}  # fmt: skip
+
+
+def _said(text: str) -> Markup:
+    """Return `text` escaped, with what stands between backticks set as it is typed."""
+    return Markup(re.sub(r"`([^`]*)`", r"<code>\1</code>", str(escape(text))))  # escaped right here
+
+
+def _sign(outcome: str, number: object = "") -> Markup:
+    """Return the mark of an outcome, as on the drawings, beside its words."""
+    shape = next((path for o, path in SHAPES.items() if slug(o) == outcome), "")
+    return Markup(
+        '<svg class="drawing mark" viewBox="-15 -15 30 30" aria-hidden="true" focusable="false">'
+        '<g class="badge {}"><path class="sign" d="{}"/>'
+        '<text class="number" x="0" y="4.5" text-anchor="middle">{}</text></g></svg>'
+    ).format(outcome, shape, number)

@@ -1,0 +1,256 @@
+"""The page: one self-contained file that says everything, links both ways, draws to scale and lets no name break it."""
+
+import re
+import subprocess
+import sys
+from html import unescape
+from html.parser import HTMLParser
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from precheck.checks import Outcome
+from precheck.project import Project, project_from, read_project
+from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
+from precheck.reports.html import render
+from precheck.reports.worklist import items_of
+from precheck.review import Review, review
+from precheck.source import read_text
+from precheck.survey import House
+from precheck.testing import code, plugins
+
+MILL_LANE = Path(__file__).parent / "data" / "mill-lane.yaml"
+VOID = {"meta", "link", "br", "path", "circle"}
+HOSTILE = [
+    '"><script>alert(1)</script>',
+    "</title></style><b>'\"&",
+    "Über ドア باب дверь",
+    "x" * 10_000,
+    "]]> --> {{ 7*7 }} `a`",
+]
+
+
+class Outline(HTMLParser):
+    """Collects what the tests ask of a page."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.headings: list[int] = []
+        self.tags: list[str] = []
+        self.open: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        found = dict(attrs)
+        self.ids += [found["id"] or ""] if "id" in found else []
+        self.links += [v or "" for k, v in attrs if k in ("href", "src")]
+        self.headings += [int(tag[1])] if re.fullmatch("h[1-6]", tag) else []
+        self.tags.append(tag)
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, _: object) -> None:
+        self.tags.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+
+def reviewed(project: Project, ruleset: str = "irc-2021") -> Review:
+    return review(project, code(ruleset), plugins())
+
+
+@pytest.fixture(scope="module")
+def mill_lane() -> Review:
+    return reviewed(read_project(MILL_LANE))
+
+
+@pytest.fixture(scope="module")
+def page(mill_lane: Review) -> str:
+    return render([mill_lane])
+
+
+def drawing(found: Review, title: str) -> Drawing:
+    return next(d for d in all_drawings(Source(House(found.project), items_of(found))) if d.title == title)
+
+
+def test_the_page_is_well_formed_and_every_link_leads_somewhere_on_it(page: str) -> None:
+    outline = Outline(page)
+    assert not outline.open
+    assert len(set(outline.ids)) == len(outline.ids)
+    assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
+    assert all(link.startswith("#") for link in outline.links)
+
+
+def test_the_page_asks_the_network_for_nothing(page: str) -> None:
+    without_names = page.replace('xmlns="http://www.w3.org/2000/svg"', "")
+    assert not re.findall(r"url\(|@import|<(?:script|link|img|iframe)\b", without_names)
+
+
+def test_headings_begin_with_one_of_the_first_rank_and_skip_no_rank(page: str) -> None:
+    headings = Outline(page).headings
+    assert headings.count(1) == 1
+    assert headings[0] == 1
+    assert all(later <= earlier + 1 for earlier, later in pairwise(headings))
+
+
+def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(page: str) -> None:
+    item = next(
+        a for a in re.findall(r"<article.*?</article>", page, re.S) if "highest bottom of the clear opening" in a
+    )
+    for wanted in ("45 in", "at most <b>44 in</b>", "1 in over", "lower the sill by 1 in", "irc-2021/escape.yaml:"):
+        assert wanted in item
+    assert "Correction" in item
+
+
+def test_what_to_do_comes_before_the_findings_and_names_every_item(mill_lane: Review, page: str) -> None:
+    todo = page[page.index(">What to do</h2>") : page.index("<article")]
+    assert [f"item-{item.number}" for item in sorted(items_of(mill_lane), key=lambda i: i.number)] == sorted(
+        set(re.findall(r'href="#(item-\d+)"', todo)), key=lambda name: int(name.partition("-")[2])
+    )
+
+
+def test_every_item_on_a_drawn_part_leads_to_it_and_the_part_leads_back(mill_lane: Review, page: str) -> None:
+    for number in (i.number for i in items_of(mill_lane) if i.part is not None and i.part.id == "W1"):
+        article = re.search(rf'<article class="[^"]*" id="item-{number}".*?</article>', page, re.S)
+        assert article
+        targets = re.findall(r'href="#((?:plan|elevation)[^"]+)"', article[0])
+        assert len(targets) == 2
+        assert all(re.search(rf'<g id="{target}" class="part', page) for target in targets)
+        assert len(re.findall(rf'<a class="badge [^"]*" href="#item-{number}"', page)) == 2
+
+
+def test_the_counts_agree_with_the_review(mill_lane: Review, page: str) -> None:
+    assert f'<li class="fail"><b>{mill_lane.counts[Outcome.FAIL]}</b> Corrections</li>' in page
+    assert mill_lane.counts[Outcome.FAIL] > 0
+
+
+def test_what_was_not_checked_and_the_reminder_are_on_the_page(mill_lane: Review, page: str) -> None:
+    assert "The local building department has the final say" in page
+    assert page.count("<h2") >= 5
+    for line in mill_lane.not_checked[:3]:
+        assert line.split(":")[0].split("`")[0] in page
+
+
+def test_a_project_without_findings_says_what_that_means() -> None:
+    empty = reviewed(project_from(read_text("project: Nothing here", "p.yaml")))
+    text = render([review(empty.project, empty.code, plugins(), topics=["stairs"])])
+    assert "Nothing to correct" in text
+    assert "There is nothing to draw" in text
+
+
+def test_several_projects_share_a_page_without_sharing_ids(mill_lane: Review) -> None:
+    outline = Outline(render([mill_lane, mill_lane]))
+    assert len(set(outline.ids)) == len(outline.ids)
+    assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
+
+
+def test_the_same_review_gives_the_same_bytes(mill_lane: Review, page: str) -> None:
+    assert render([mill_lane]) == page
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_names_appear_as_text_and_break_nothing(name: str) -> None:
+    quoted = name.replace("\\", "\\\\").replace('"', '\\"')
+    text = MILL_LANE.read_text(encoding="utf-8")
+    for known in ("New bedroom", "14 Mill Lane, garage to bedroom", "Plans", "Make the attached garage a bedroom"):
+        text = text.replace(known, f"@{known}@")
+    text = re.sub(r"(name|title|project): @[^@]*@", lambda m: f'{m[1]}: "{quoted}"', text).replace("@", "")
+    text = text.replace("W1", f'"{quoted}"')
+    page = render([reviewed(project_from(read_text(text, "p.yaml")))])
+    outline = Outline(page)
+    assert not outline.open
+    assert "script" not in outline.tags
+    assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
+    assert "49" not in re.sub(r"[^{}]*", "", page)
+    plain = "".join(re.findall(r"<h3 class=\"part clamp\">([^<]*)", page))
+    assert f"window {name}" in unescape(plain)
+
+
+def test_a_control_character_in_a_name_reaches_no_drawing() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace("name: New bedroom", r'name: "a\u0001b"')
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    assert "\x01" not in plan.svg()
+    assert "a\N{REPLACEMENT CHARACTER}b" in plan.svg()
+
+
+def box_of(svg: str, kind: str) -> tuple[float, float]:
+    data = re.search(rf'<path class="{kind}" d="([^"]+)"', svg)
+    assert data
+    numbers = [float(n) for n in re.findall(r"-?\d+\.\d+", data[1])]
+    return max(numbers[::2]) - min(numbers[::2]), max(numbers[1::2]) - min(numbers[1::2])
+
+
+def test_rooms_are_drawn_to_the_scale_that_the_plan_names(mill_lane: Review) -> None:
+    plan = drawing(mill_lane, "Plan, storey ground")
+    assert plan.scale == "1/8 in = 1 ft"
+    assert box_of(plan.svg(), "room") == pytest.approx((20 * 12, 14 * 12))  # 1/8 in of paper is 12 pixels
+
+
+def test_a_stair_section_has_its_rise_and_run_to_scale(mill_lane: Review) -> None:
+    section = drawing(mill_lane, "Section, stair S1")
+    assert section.scale == "3/8 in = 1 ft"
+    steps = re.findall(r'<path class="line heavy" d="([^"]+)"', section.svg())[1]
+    numbers = [float(n) for n in re.findall(r"-?\d+\.\d+", steps)]
+    assert numbers[0::2][-1] - numbers[0] == pytest.approx(12 * 9.5 * 3, abs=0.02)
+    assert numbers[1] - numbers[1::2][-1] == pytest.approx(106.75 * 3, abs=0.02)
+    assert len(numbers) // 2 == 1 + 13 + 12
+
+
+def test_a_window_elevation_shows_the_clear_opening_at_its_height(mill_lane: Review) -> None:
+    elevation = drawing(mill_lane, "Elevation from inside, window W1")
+    assert elevation.scale == "1/2 in = 1 ft"
+    assert box_of(elevation.svg(), "clear") == pytest.approx((19 * 4, 44 * 4))
+    assert "sill 45 in" in elevation.svg()
+
+
+def test_a_door_section_steps_down_as_far_as_the_levels_say_and_names_the_layers(mill_lane: Review) -> None:
+    section = drawing(mill_lane, "Section, door D1")
+    assert "step 10 7/8 in" in section.svg()
+    for layer in ("3/8 in oak", "3/4 in plywood", "3/4 in sleepers", "slab"):
+        assert layer in section.svg()
+
+
+def test_a_drawing_that_lacks_geometry_says_what_to_add_and_where(mill_lane: Review, page: str) -> None:
+    lacking = drawing(mill_lane, "Plan, storey loft-level")
+    assert not lacking.body
+    assert lacking.to_add == (
+        f"`rectangle` or `outline` of space loft (line {mill_lane.project.by_id['loft'].place.line})",
+    )
+    assert "To get more drawings" in page
+
+
+def test_an_opening_that_is_not_placed_is_named_beneath_the_plan() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace("    middle: [0 ft, 7 ft]\n", "")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    assert any(note.startswith("window W1 (marks ") and "`middle: [x, y]`" in note for note in plan.notes)
+
+
+def luminance(colour: str) -> float:
+    full = colour if len(colour) == 7 else "#" + "".join(c * 2 for c in colour[1:])
+    parts = [int(full[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    red, green, blue = (c / 12.92 if c <= 0.03928 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("kind", ["fail", "not-shown", "warn"])
+def test_numbers_on_the_marks_stand_out_from_their_ground(kind: str) -> None:
+    ground = re.search(rf"\.badge\.{kind}[^{{]*\.sign{{fill:(#\w+)", STYLE)
+    ink = re.search(rf"\.badge\.{kind}[^{{]*\.number{{fill:(#\w+)", STYLE)
+    assert ground
+    assert ink
+    high, low = sorted((luminance(ground[1]), luminance(ink[1])), reverse=True)
+    assert (high + 0.05) / (low + 0.05) >= 4.5
+
+
+def test_the_text_report_loads_neither_the_template_engine_nor_the_drawings() -> None:
+    told = (
+        "import sys; from click.testing import CliRunner; from precheck.cli import cli; "
+        f"CliRunner().invoke(cli, ['check', {str(MILL_LANE)!r}]); "
+        "print([m for m in ('jinja2', 'precheck.reports.drawings', 'typst') if m in sys.modules])"
+    )
+    found = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    assert found.stdout.strip() == "[]"
