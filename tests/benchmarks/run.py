@@ -1,0 +1,129 @@
+"""Speed and memory, as ratios within one run. Run it by hand: ``python tests/benchmarks/run.py``.
+
+Absolute times depend on the machine; the ratios are what the project aims at.
+"""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import time
+import tracemalloc
+from collections.abc import Callable
+from pathlib import Path
+
+from precheck import testing
+from precheck.checks import Outcome
+from precheck.hooks import Plugins
+from precheck.missing import Missing
+from precheck.project import project_from
+from precheck.review import run
+from precheck.source import read_text
+from precheck.survey import House
+
+ROOT = Path(__file__).parents[2]
+BIG = "examples/alder-court/proposed.yaml"
+STAIRS = 500
+RULES = ("riser-height", "tread-depth", "headroom", "width", "rise-between-landings")
+
+
+def main() -> None:
+    """Print every measurement."""
+    print(f"Python {sys.version.split()[0]}, medians of interleaved runs")
+    cold_check()
+    reading()
+    rules()
+    memory()
+
+
+def cold_check(runs: int = 15) -> None:
+    """Time a cold check of the big example against importing its four libraries."""
+    libraries = [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"]
+    check = [sys.executable, "-c", "from precheck.cli import main; main()", "check", BIG]
+    bare = [sys.executable, "-c", "pass"]
+    times = interleaved([lambda c=c: subprocess.run(c, cwd=ROOT, capture_output=True, check=False) for c in (bare, libraries, check)], runs)
+    print(f"cold check of the big example: {1000 * times[2]:.0f} ms; importing its libraries {1000 * times[1]:.0f} ms; "
+          f"bare Python {1000 * times[0]:.0f} ms; check / libraries = {times[2] / times[1]:.2f} (aim: 2)")  # fmt: skip
+
+
+def reading(runs: int = 15) -> None:
+    """Time reading a 5,500-line project with positions against ruamel's C safe loader without them."""
+    from ruamel.yaml import YAML
+
+    text = many_stairs(lines=11)
+    own, safe = interleaved([lambda: read_text(text, "big.yaml"), lambda: YAML(typ="safe").load(text)], runs)
+    print(f"reading {len(text.splitlines()):,} lines: {1000 * own:.0f} ms with positions; ruamel's C safe loader "
+          f"{1000 * safe:.0f} ms; {safe / own:.1f} times as fast (aim: 4)")  # fmt: skip
+
+
+def rules(runs: int = 30) -> None:
+    """Time five rules over 500 stairs against the same comparisons in one straight loop."""
+    code = testing.code("irc-2021")
+    house = House(project_from(read_text(many_stairs(lines=11), "big.yaml")))
+    chosen = [r for r in testing.plugins().rules if r.name in {f"stairs.{name}" for name in RULES}]
+    flights = house.subjects(chosen[0].signature.subject)
+    found = [f for r in chosen for f in run(r, house, code)]
+    assert len(found) == STAIRS * len(chosen) and all(f.outcome is Outcome.PASS for f in found)
+    ours, loop = interleaved([lambda: [f for r in chosen for f in run(r, house, code)], lambda: straight_loop(flights, code.limits)], runs)
+    print(f"{len(chosen)} rules over {STAIRS} stairs: {1000 * ours:.2f} ms; the same comparisons in a plain loop {1000 * loop:.2f} ms; "
+          f"ratio {ours / loop:.1f} (aim: 5)")  # fmt: skip
+
+
+def straight_loop(flights: tuple, limits) -> list:
+    """Make the same comparisons as the rules, on the same derived values, with the same care for what is missing."""
+    riser, riser_spread = limits["stairs.riser-height.tallest"].value, limits["stairs.riser-height.variation"].value
+    tread, tread_spread = limits["stairs.tread-depth.shallowest"].value, limits["stairs.tread-depth.variation"].value
+    headroom, width = limits["stairs.headroom.least"].value, limits["stairs.width.clear"].value
+    rise = limits["stairs.rise-between-landings.tallest"].value
+    bad = []
+    for flight in flights:
+        for value, limit, sign in (
+            (flight.riser, riser, 1), (flight.riser_variation, riser_spread, 1), (flight.tread, tread, -1),
+            (flight.tread_variation, tread_spread, 1), (flight.headroom, headroom, -1), (flight.width, width, -1),
+            (flight.rise, rise, 1),
+        ):  # fmt: skip
+            if value.__class__ is Missing or (value > limit if sign > 0 else value < limit):
+                bad.append((flight, value, limit))
+    return bad
+
+
+def memory() -> None:
+    """Print the peak memory that reading and reviewing 500 stairs takes, and that of a whole check of the big example."""
+    tracemalloc.start()
+    house = House(project_from(read_text(many_stairs(lines=11), "big.yaml")))
+    code = testing.code("irc-2021")
+    plugins: Plugins = testing.plugins()
+    found = [f for r in plugins.rules if r.topic == "stairs" for f in run(r, house, code)]
+    print(f"peak of Python objects for {STAIRS} stairs and {len(found):,} findings: {tracemalloc.get_traced_memory()[1] / 1e6:.1f} MB")
+    script = ("import resource, contextlib, sys\nfrom precheck.cli import main\nsys.argv = ['precheck', 'check', '--output', '/dev/null', sys.argv[1]]\n"
+              "with contextlib.suppress(SystemExit):\n    main()\n"
+              "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)")  # fmt: skip
+    peak = subprocess.run([sys.executable, "-c", script, BIG], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    print(f"peak memory of a whole check of the big example: {int(peak.split()[-1]) / 1024:.0f} MB")
+
+
+def many_stairs(lines: int) -> str:
+    """Return a project with `STAIRS` stairs that pass, each written over `lines` lines."""
+    one = [
+        "  - id: S{n}", "    phase: new", "    between: [hall, loft]", "    form: straight", "    total rise: 9'-0 1/2\"",
+        "    risers: 15", "    width: 36 in", "    headroom: 6'-10\"", "    flights:", "      - tread: 10 in",
+        "        nosing: {{projection: 1 in}}",
+    ]  # fmt: skip
+    head = ["project: Many stairs", "spaces: [{id: hall}, {id: loft}]", "stairs:"]
+    return "\n".join([*head, *(line.format(n=n) for n in range(STAIRS) for line in one[:lines])]) + "\n"
+
+
+def interleaved(calls: list[Callable[[], object]], runs: int) -> list[float]:
+    """Return the median time of each call, the calls taking turns so that noise falls on all alike."""
+    times: list[list[float]] = [[] for _ in calls]
+    for _ in range(runs):
+        for own, call in zip(times, calls, strict=True):
+            start = time.perf_counter()
+            call()
+            own.append(time.perf_counter() - start)
+    return [statistics.median(own) for own in times]
+
+
+if __name__ == "__main__":
+    main()
