@@ -1,23 +1,46 @@
-"""Areas under a sloped ceiling, from the profile across the room."""
+"""Rooms under low or sloped ceilings: which are converted, and how much floor has what height."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 from itertools import pairwise
 
-from precheck import Area, Ceiling, Exact, Length, Missing, Space, is_missing
+from precheck import Area, Ceiling, Exact, House, Length, Missing, Space, is_missing, when_given
 
 
-def area_at_least(space: Space, ceiling: Ceiling, floor_area: Area | Missing, height: Length) -> Area | Missing:
+def has_slope(space: Space) -> bool:
+    """Return whether the ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""
+    ceiling = space.ceiling
+    if not isinstance(ceiling, Ceiling):
+        return False
+    areas = not is_missing(ceiling.area_at_full_height) or not is_missing(ceiling.area_above_lowest)
+    return bool(ceiling.profile) or ceiling.sloped is True or areas
+
+
+def is_converted(space: Space, house: House) -> bool | Missing:
+    """Return whether `space` is made in an existing basement or attic."""
+    there = space.phase in ("altered", "existing")
+    return when_given(lambda level: there and level in ("basement", "attic"), house.storey_level(space))
+
+
+def lowest_point(space: Space) -> Length | Missing:
+    """Return the lowest height of the profile of the ceiling."""
+    ceiling = space.ceiling
+    points = () if is_missing(ceiling) else ceiling.profile
+    return min(point.height for point in points) if points else space.absent("ceiling profile")
+
+
+def area_at_least(space: Space, floor_area: Area | Missing, height: Length | Missing) -> Area | Missing:
     """Return the floor area over which the ceiling is at least `height` above the floor.
 
     The profile runs across the room and holds along its whole length, which is the floor area over the width.
     """
-    points = ceiling.profile
+    ceiling = space.ceiling
+    points = () if is_missing(ceiling) else ceiling.profile
     if len(points) < 2:
-        return ceiling.absent("profile (ceiling heights across the room)")
+        return space.absent("ceiling profile (heights across the room)")
     width = points[-1].across.n - points[0].across.n
-    if is_missing(floor_area) or not width:
+    if is_missing(floor_area) or is_missing(height) or not width:
         return space.absent("area")
     tall = sum(
         (_run_above(a.across.n, a.height.n, b.across.n, b.height.n, height.n) for a, b in pairwise(points)), Fraction(0)

@@ -2,36 +2,37 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from precheck_plugins.ceilings.rooms import area_at_least
+from precheck_plugins.ceilings.rooms import area_at_least, has_slope, is_converted, lowest_point
 
 from precheck import (
     Area,
-    Ceiling,
     Check,
     House,
     Length,
     Limit,
+    Look,
     Missing,
+    Outcome,
     Ratio,
     Space,
     agrees,
     all_of,
     any_of,
     at_least,
+    decide,
     does_not_apply,
     every,
     is_missing,
+    look_at,
+    not_shown,
     reads,
     rule,
     when_given,
 )
 
 BATHS = frozenset(("bathroom", "toilet room", "laundry"))
-UNREGULATED = frozenset(
-    ("closet", "garage", "carport", "crawl space", "porch", "deck", "workshop", "storage", "utility")
-)
 SAME_HEIGHT = Length.parse("1/4 in")  # two sheets that give a height this close to each other agree
 
 
@@ -47,39 +48,52 @@ class HeightLimits(NamedTuple):
 def height(space: Space, limit: HeightLimits, house: House) -> Check:
     """Finished floor to finished ceiling is high enough for the use of the room.
 
-    Existing basements and attics that are made into rooms get the lower height that later editions grant them.
+    Existing basements and attics that are made into rooms get the lower height that later editions grant them. Under a
+    slope a bath needs the height where people stand before the fixtures, which a plan alone does not settle.
     """
-    least = least_height(space, limit, house)
-    if least is None:
-        return does_not_apply(f"no ceiling height is set for a {space.use}")
     if has_slope(space):
-        return does_not_apply("the ceiling slopes, which the rule for sloped ceilings judges")
+        return _under_slope(space, limit, house)
     tall = house.ceiling_height(space)
-    return at_least(tall, least, lambda: _how(space, house)).or_fix(lambda: _gain(space, tall, least, house))
+    due = _due(space, tall, limit, house)
+    return not_shown(space.use) if is_missing(space.use) and due.outcome is Outcome.FAIL else due
 
 
-def least_height(space: Space, limit: HeightLimits, house: House) -> Limit[Length] | None:
-    """Return the limit for the use and storey of `space`, or None where there is none."""
-    level = house.storey_level(space)
-    converted = level in ("basement", "attic") and space.phase in ("altered", "existing")
+def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House) -> Check:
+    """Return the check that the use and storey of `space` call for; strict where the use is not given."""
+
+    def over(least: Limit[Length]) -> Check:
+        return at_least(tall, least, lambda: _how(space, house)).or_fix(lambda: _gain(space, tall, least, house))
+
     if space.use in BATHS:
-        return limit.existing_bath if converted and limit.existing_bath.value is not None else limit.bath
+        return _or_relieved(space, over(limit.bath), limit.existing_bath, over(limit.existing_bath), house)
     if space.is_habitable or space.use == "hall" or is_missing(space.use):
-        relieved = converted and limit.existing_habitable.value is not None
-        return limit.existing_habitable if relieved else limit.habitable
-    return limit.basement_nonhabitable if level == "basement" else None
+        relieved = over(limit.existing_habitable)
+        return _or_relieved(space, over(limit.habitable), limit.existing_habitable, relieved, house)
+    if house.storey_level(space) == "basement" and space.use not in ("crawl space", "garage"):
+        return over(limit.basement_nonhabitable)
+    return does_not_apply(f"no ceiling height is set for {space.use}")
 
 
-def has_slope(space: Space) -> bool:
-    """Return whether the ceiling is drawn as sloped."""
-    ceiling = space.ceiling
-    return isinstance(ceiling, Ceiling) and (bool(ceiling.profile) or ceiling.sloped is True)
+def _or_relieved(space: Space, full: Check, relief: Limit[Length], relieved: Check, house: House) -> Check:
+    """Return the check of the lower height where the code grants one to rooms in existing basements and attics."""
+    return full if relief.value is None else decide(is_converted(space, house), relieved, full)
+
+
+def _under_slope(space: Space, limit: HeightLimits, house: House) -> Check:
+    if space.is_habitable:
+        return does_not_apply("the ceiling slopes, which the rule for sloped ceilings judges")
+    lowest = _due(space, lowest_point(space), limit, house)
+    if lowest.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY):
+        return lowest
+    return look_at(Look.OFFICIAL, f"show the height of {space.id} where people stand and walk; the rest may be lower")
 
 
 def _how(space: Space, house: House) -> str:
     ceiling = space.ceiling
     if is_missing(ceiling) or not is_missing(ceiling.height):
         return "as stated"
+    if has_slope(space):
+        return "lowest point of the profile"
     return f"framing at {ceiling.framing_level}, less ceiling finish, finished floor at {house.finished_floor(space)}"
 
 
@@ -113,29 +127,35 @@ class SlopedLimits(NamedTuple):
 @rule("ceilings.sloped", stage="framing")
 def sloped(space: Space, limit: SlopedLimits, house: House) -> Check:
     """Under a slope, half of the required floor area has the full height, and no floor under a low ceiling counts."""
-    ceiling = space.ceiling
-    if not has_slope(space) or is_missing(ceiling) or not space.is_habitable:
+    if not has_slope(space) or not space.is_habitable:
         return does_not_apply("not a habitable room with a sloped ceiling")
-    full = limit.habitable.value
-    if house.storey_level(space) == "attic" and space.phase == "altered" and limit.existing_habitable.value is not None:
-        full = limit.existing_habitable.value
-    floor_area = house.area(space)
+    if space.use == "kitchen":
+        return look_at(Look.OFFICIAL, "the code sets no floor area for a kitchen, half of which would count")
+    full = _sloped_to(space, limit.habitable, limit, house)
+    if limit.existing_habitable.value is None:
+        return full
+    relieved = _sloped_to(space, limit.existing_habitable, limit, house)
+    return decide(is_converted(space, house), relieved, full)
+
+
+def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: House) -> Check:
+    """Return the check of both areas, with `full` as the height of a whole ceiling."""
+    ceiling, least = space.ceiling, limit.required_area.value
+    if full.value is None or limit.counted_from.value is None or least is None:
+        return does_not_apply("the adopted code sets no height or no required area under a slope")
     tall, counted = ceiling.area_at_full_height, ceiling.area_above_lowest
-    tall = area_at_least(space, ceiling, floor_area, full) if is_missing(tall) else tall
-    if limit.counted_from.value is None or limit.required_area.value is None:
-        return does_not_apply("the adopted code sets no required area under a slope")
-    counted = area_at_least(space, ceiling, floor_area, limit.counted_from.value) if is_missing(counted) else counted
-    share = when_given(lambda area: Ratio(area / limit.required_area.value), tall)
+    tall = area_at_least(space, house.area(space), full.value) if is_missing(tall) else tall
+    counted = area_at_least(space, house.area(space), limit.counted_from.value) if is_missing(counted) else counted
+    share = when_given(lambda area, needed: Ratio(area / needed), tall, least)
     return all_of(
-        at_least(
-            share, limit.full_height_share, lambda: f"{tall} at {full} or more / {limit.required_area.value} required"
-        ),
+        at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required"),
         at_least(counted, limit.required_area, lambda: f"floor under {limit.counted_from.value} or more of ceiling"),
-    )
+    ).or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}")
 
 
 class DropLimits(NamedTuple):
     basement: Limit[Length]
+    existing: Limit[Length]
     spaced: Limit[Length]
     spacing: Limit[Length]
     habitable: Limit[Length] = reads("ceilings.height.habitable")
@@ -144,26 +164,28 @@ class DropLimits(NamedTuple):
 
 @rule("ceilings.drops", stage="framing")
 def drops(space: Space, limit: DropLimits, house: House) -> Check:
-    """Beams, ducts and other things below the ceiling leave the height of the room, or the lower one granted to them."""
+    """Beams, ducts and other things below the ceiling leave the height of the room or the lower one granted."""
     ceiling = space.ceiling
-    if (
-        is_missing(ceiling)
-        or not ceiling.drops
-        or (space.use in UNREGULATED and house.storey_level(space) != "basement")
-    ):
+    if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
+    below = when_given(lambda level: level == "basement", house.storey_level(space))
+    regulated = space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
     room = limit.bath if space.use in BATHS else limit.habitable
-    below = house.storey_level(space) == "basement"
-    return every((_drop(drop, limit, room, below) for drop in ceiling.drops), "nothing is drawn below the ceiling")
+    found = every((_drop(drop, limit, room, below, space, house) for drop in ceiling.drops), "")
+    return found if regulated or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
 
 
-def _drop(drop: object, limit: DropLimits, room: Limit[Length], below: bool) -> Check:
-    height, spacing = drop.clear_height, drop.clear_spacing  # type: ignore[attr-defined]
-    ways = [at_least(height, room)]
-    if below:
-        ways.append(at_least(height, limit.basement))
-    if drop.what in ("beam", "girder") and limit.spaced.value is not None and not is_missing(spacing):  # type: ignore[attr-defined]
-        ways.append(all_of(at_least(height, limit.spaced), at_least(spacing, limit.spacing)))
+def _drop(drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: Space, house: House) -> Check:
+    height = drop.clear_height
+    full = at_least(height, room)
+    converted = is_converted(space, house)
+    ways = [full]
+    if below is not False:
+        ways.append(decide(below, at_least(height, limit.basement), full))
+    if converted is not False and limit.existing.value is not None:
+        ways.append(decide(converted, at_least(height, limit.existing), full))
+    if drop.what in ("beam", "girder") and limit.spaced.value is not None:
+        ways.append(all_of(at_least(height, limit.spaced), at_least(drop.clear_spacing, limit.spacing)))
     return any_of(*ways).or_fix(lambda: f"raise it, or box it at the wall; {room.value} must be clear under it")
 
 
@@ -178,14 +200,7 @@ def shower(space: Space, limit: ShowerLimits) -> Check:
     ceiling = space.ceiling
     if space.use != "bathroom" or is_missing(ceiling):
         return does_not_apply("not a bathroom with a drawn ceiling")
-    if is_missing(ceiling.shower_clear_height) and is_missing(ceiling.shower_clear_area):
-        return (
-            does_not_apply("no shower is drawn under a slope")
-            if not has_slope(space)
-            else at_least(ceiling.shower_clear_height, limit.height)
-        )
-    sides = ceiling.shower_clear_area
-    return all_of(
-        at_least(ceiling.shower_clear_height, limit.height),
-        at_least(sides if is_missing(sides) else min(sides), limit.side),
-    )
+    tall, sides = ceiling.shower_clear_height, ceiling.shower_clear_area
+    if is_missing(tall) and is_missing(sides) and not has_slope(space):
+        return does_not_apply("no shower is drawn under a slope")
+    return all_of(at_least(tall, limit.height), at_least(sides if is_missing(sides) else min(sides), limit.side))

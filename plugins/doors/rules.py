@@ -12,6 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Look,
     Missing,
     Project,
     Ratio,
@@ -24,10 +25,11 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
+    look_at,
     met,
     one_of,
+    reads,
     required,
     rule,
     when_given,
@@ -51,15 +53,15 @@ def landing(side: DoorSide, limit: LandingLimits) -> Check:
     if not side.outdoors:
         return required(True, limit.on_each_side, f"floor of {side.side} inside")
     if side.landing is None:
-        drawn = not is_missing(side.floor_here) or side.door.absent("landing outside")
+        drawn = side.space is not None or side.door.absent("landing outside")
         return required(drawn, limit.on_each_side, "landing or floor outside")
     if not side.landing.none:
         return required(True, limit.on_each_side, "landing outside")
     without = required(False, limit.on_each_side, "landing outside").or_fix(
         "draw a landing, or turn the door to swing inward"
     )
-    few = at_most(side.landing.risers, limit.risers_without)
-    return decide(side.door.required_egress, without, decide(side.swings_over, without, few))
+    few = at_most(side.landing.risers, limit.risers_without).or_fix("draw a landing at the top of these steps")
+    return decide(side.is_required, without, decide(side.swings_over, without, few))
 
 
 class LandingSizeLimits(NamedTuple):
@@ -69,17 +71,34 @@ class LandingSizeLimits(NamedTuple):
 
 @rule("doors.landing-size", stage="framing")
 def landing_size(side: DoorSide, limit: LandingSizeLimits) -> Check:
-    """The landing outside is deep enough along the way and as wide as the door."""
-    if not side.outdoors or (side.landing is None and not is_missing(side.floor_here)):
-        return does_not_apply("a floor of a room or carport serves as the landing")
-    if side.landing is not None and side.landing.none:
-        return does_not_apply("there is no landing here, which the rule for landings judges")
+    """The landing outside is deep enough along the way and as wide as the door.
+
+    A porch or deck that serves as the landing is measured by its smaller side.
+    """
+    if not side.outdoors or (side.landing is not None and side.landing.none):
+        return does_not_apply("no landing of its own is on this side")
+    if side.landing is None and side.space is not None:
+        return _floor_as_landing(side, limit)
     width, door = side.of_landing("width"), door_width(side.door)
-    share = when_given(lambda own, leaf: Ratio(own / leaf), width, door)
     return all_of(
         at_least(side.of_landing("depth"), limit.depth),
-        at_least(share, limit.width, lambda: f"{width} landing / {door} door"),
+        at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door"),
+    ).or_fix(lambda: f"make the landing {door} wide and {limit.depth.value} deep")
+
+
+def _floor_as_landing(side: DoorSide, limit: LandingSizeLimits) -> Check:
+    space, door = side.space, door_width(side.door)
+    if space is None or space.use == "carport":
+        return does_not_apply("the floor of the carport serves as the landing")
+    smaller = when_given(min, space.rectangle.width, space.rectangle.depth)
+    return all_of(
+        at_least(smaller, limit.depth, f"smaller side of {side.side}"),
+        at_least(when_given(_share, smaller, door), limit.width, lambda: f"{smaller} {side.side} / {door} door"),
     )
+
+
+def _share(own: Length, leaf: Length) -> Ratio:
+    return Ratio(own / leaf)
 
 
 class LandingSlopeLimits(NamedTuple):
@@ -97,6 +116,7 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
 class EgressStepLimits(NamedTuple):
     threshold: Limit[Length]
     outside_without_swing: Limit[Length]
+    riser: Limit[Length] = reads("stairs.riser-height.tallest")
 
 
 @rule("doors.step-at-egress-door", stage="framing")
@@ -105,35 +125,46 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
 
     Outside, where the door does not swing over the landing, the landing may lie one riser below.
     """
-    if side.door.required_egress is not True:
+    if side.is_required is not True:
         return does_not_apply("not the required egress door")
     if side.landing is not None and side.landing.none:
         return does_not_apply("there is no landing here, which the rule for landings judges")
+    if side.is_step_up:
+        return at_most(abs(side.drop), limit.riser, lambda: side.how)
     low = at_most(side.drop, limit.threshold, lambda: side.how).or_fix(
         lambda: f"raise the landing to {limit.threshold.value} below the threshold, or let the door swing away from it"
     )
     if not side.outdoors:
-        return low
-    return any_of(low, decide(side.swings_over, low, at_most(side.drop, limit.outside_without_swing, lambda: side.how)))
+        return low.or_fix(lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold")
+    one_riser = at_most(side.drop, limit.outside_without_swing, lambda: side.how)
+    return any_of(
+        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_without_swing)))
+    )
 
 
 class OtherStepLimits(NamedTuple):
     lowest: Limit[Length]
+    riser: Limit[Length] = reads("stairs.riser-height.tallest")
 
 
 @rule("doors.step-at-other-door", stage="framing")
 def step_at_other_door(side: DoorSide, limit: OtherStepLimits) -> Check:
     """The landing at any other exterior door lies no more than one riser below the top of its threshold."""
-    if side.door.required_egress is True:
+    if side.is_required is True:
         return does_not_apply("the required egress door has a limit of its own")
     if side.landing is not None and side.landing.none:
         return does_not_apply("there is no landing here, which the rule for landings judges")
-    drop = first_given(side.drop, Length(0)) if not side.outdoors else side.drop
-    return at_most(drop, limit.lowest, lambda: side.how).or_fix(
-        lambda: (
-            f"raise the landing by {side.drop - limit.lowest.value}, or add a step with a landing of its own at the top"
-        )
-    )
+    if not side.outdoors and is_missing(side.drop):
+        return does_not_apply("no step is drawn inside")
+    if side.is_step_up:
+        return at_most(abs(side.drop), limit.riser, lambda: side.how)
+    return at_most(side.drop, limit.lowest, lambda: side.how).or_fix(lambda: _raise(side, limit.lowest))
+
+
+def _raise(side: DoorSide, lowest: Limit[Length]) -> str:
+    over = side.drop - lowest.value
+    what = "landing" if side.outdoors else "floor"
+    return f"raise the {what} by {over}, or add a step with a landing of its own at the top"
 
 
 @rule("doors.levels-agree", stage="intake", existing="must comply")
@@ -156,8 +187,8 @@ def step_at_garage_door(pair: VehicleDoor, limit: GarageStepLimits, house: House
     ]
     if stairs:
         return met(f"{stairs[0].label} takes up the step, and the rules for stairs judge it")
-    how = f"finished floor of {pair.room.id} above that of {pair.vehicles.id}"
-    return at_most(pair.step, limit.tallest, how).or_fix("draw a stair at this door, with its risers and landing")
+    how = f"between the finished floors of {pair.room.id} and {pair.vehicles.id}"
+    return at_most(abs(pair.step), limit.tallest, how).or_fix("draw a stair at this door, with its risers and landing")
 
 
 class StepDownLimits(NamedTuple):
@@ -180,9 +211,8 @@ class EgressDoorLimits(NamedTuple):
 @rule("doors.egress-door", stage="plan")
 def egress_door(project: Project, limit: EgressDoorLimits, house: House) -> Check:
     """The dwelling has a required egress door, and the drawings say which it is."""
-    named = [d for d in house.subjects(Door) if d.required_egress is True and not d.is_removed]
-    silent = not named or project.absent("required egress door (mark one door `required egress: yes`)")
-    return at_least(len(named) if named else silent, limit.fewest)
+    named = sum(door.required_egress is True and not door.is_removed for door in house.subjects(Door))
+    return at_least(named or project.absent("required egress door (mark one `required egress: yes`)"), limit.fewest)
 
 
 class EgressFormLimits(NamedTuple):
@@ -219,7 +249,9 @@ def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Che
     if door.required_egress is not True:
         return _not_required()
     garages = sum(space is not None and space.use == "garage" for space in house.sides(door))
-    return all_of(at_most(garages, limit.garages), one_of(door.opens_to, limit.leads_to))
+    carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
+    leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to)
+    return all_of(at_most(garages, limit.garages, f"{door.id} joins {' and '.join(door.between)}"), leads)
 
 
 class EgressReleaseLimits(NamedTuple):
@@ -231,7 +263,9 @@ def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
     """The required egress door opens from inside without a key or special knowledge."""
     if door.required_egress is not True:
         return _not_required()
-    return required(door.opens_without_key, limit.without_key, "opening from inside without a key")
+    asked = door.absent("`opens without key: yes or no`")
+    opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
+    return required(opens, limit.without_key, "opening from inside without a key")
 
 
 class EgressToGradeLimits(NamedTuple):

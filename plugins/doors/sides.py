@@ -20,7 +20,7 @@ from precheck import (
 )
 
 OUTDOOR = frozenset(("carport", "porch", "deck"))
-WALKED_THROUGH = frozenset(("side-hinged", "sliding", "folding", "pocket"))
+NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 
 
 @dataclass(frozen=True)
@@ -31,20 +31,26 @@ class DoorSide(Fact):
     outdoors: bool
     side: str
     landing: Landing | None
+    space: Space | None
     floor_inside: Length | Missing
     floor_here: Length | Missing
+    is_required: bool | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[DoorSide]:
         """Yield both sides of every door that a person walks through between the house and the outside."""
+        one_is_named = any(door.required_egress is True and not door.is_removed for door in house.subjects(Door))
         for door in house.subjects(Door):
             inner = inside_of(door, house)
             if inner is None or not is_walked_through(door):
                 continue
+            stated = door.required_egress
+            is_required = False if one_is_named and is_missing(stated) else stated
             outer = next(side for side in door.between if side != inner.id)
             for side, outdoors in ((inner.id, False), (outer, True)):
                 drawn = next((landing for landing in door.landings if landing.side == side), None)
-                yield cls(door, door, outdoors, side, drawn, house.finished_floor(inner), _floor(house, side))
+                levels = (house.finished_floor(inner), _floor(house, side))
+                yield cls(door, door, outdoors, side, drawn, house.space(side), *levels, is_required)
 
     @property
     def label(self) -> str:
@@ -53,9 +59,8 @@ class DoorSide(Fact):
 
     @property
     def threshold_top(self) -> Length | Missing:
-        """Level of the top of the threshold; without a drawn height, flush with the floor inside."""
-        height = self.door.threshold_height
-        return self.floor_inside if is_missing(height) else self.floor_inside + height
+        """Level of the top of the threshold."""
+        return self.floor_inside + self.door.threshold_height
 
     @property
     def drop(self) -> Length | Missing:
@@ -64,20 +69,31 @@ class DoorSide(Fact):
             return self.landing.drop
         if not self.outdoors and self.landing is None:
             return self.door.threshold_height
-        return first_given(self._wanted("drop"), self.drop_by_levels)
+        by_levels = self.drop_by_levels
+        return self._wanted("drop") if is_missing(self.floor_inside - self.level) else by_levels
 
     @property
     def drop_by_levels(self) -> Length | Missing:
         """The drop that the levels come to."""
-        level = self.floor_here if self.landing is None else first_given(self.landing.level, self.floor_here)
-        return self.threshold_top - level
+        return self.threshold_top - self.level
+
+    @property
+    def level(self) -> Length | Missing:
+        """Level of this floor or landing."""
+        return self.floor_here if self.landing is None else first_given(self.landing.level, self.floor_here)
 
     @property
     def how(self) -> str:
         """How the drop was come by."""
         if (self.landing is not None and not is_missing(self.landing.drop)) or not self.outdoors:
             return "as stated"
-        return f"threshold at {self.threshold_top}, landing {self.drop_by_levels} below"
+        way = "above" if self.is_step_up else "below"
+        return f"threshold at {self.threshold_top}, landing {abs(self.drop_by_levels)} {way}"
+
+    @property
+    def is_step_up(self) -> bool:
+        """Whether this side lies above the top of the threshold."""
+        return not is_missing(self.drop) and self.drop.n < 0
 
     @property
     def swings_over(self) -> bool | Missing:
@@ -118,16 +134,16 @@ class VehicleDoor(Fact):
 
 
 def inside_of(door: Door, house: House) -> Space | None:
-    """Return the room that an exterior `door` leads out of; None for a door within the house or into a garage."""
+    """Return the room or garage that an exterior `door` leads out of; None for a door within the house."""
     spaces = house.sides(door)
     outer = [s for s, side in zip(spaces, door.between, strict=True) if side == OUTSIDE or (s and s.use in OUTDOOR)]
-    rooms = [s for s in spaces if s is not None and s.use not in OUTDOOR and not s.is_vehicle and not s.is_removed]
+    rooms = [s for s in spaces if s is not None and s.use not in OUTDOOR and not s.is_removed]
     return rooms[0] if outer and len(rooms) == 1 else None
 
 
 def is_walked_through(door: Door) -> bool:
     """Return whether people walk through `door`; one whose operation is not given is taken to be such a door."""
-    return is_missing(door.operation) or door.operation in WALKED_THROUGH
+    return is_missing(door.operation) or door.operation not in NOT_WALKED_THROUGH
 
 
 def _floor(house: House, side: str) -> Length | Missing:

@@ -18,30 +18,56 @@ from precheck import (
     Space,
     Window,
     is_missing,
+    when_given,
 )
+
+OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
 @dataclass(frozen=True)
 class EscapeRoom(Fact):
-    """A room that needs an escape opening, why, and the openings that could serve it."""
+    """A room that needs an escape opening, why, and the openings that could serve it.
+
+    A basement without a sleeping room needs one opening for all of its rooms; `spaces` are those that it may be in.
+    """
 
     room: Space
     why: str
     basement: bool
+    spaces: tuple[Space, ...]
     candidates: tuple[Opening, ...]
     area: Area | Missing
     sprinklered: bool | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeRoom]:
-        """Yield every sleeping room, habitable attic and basement room in which people stay or sleep."""
-        dwelling = house.project.dwelling
-        sprinklered = dwelling if is_missing(dwelling) else dwelling.sprinklered
+        """Yield every sleeping room and habitable attic, and every basement that has no sleeping room."""
+        sprinklered = house.project.dwelling.sprinklered
+        basements = _basements(house)
         for room in house.spaces:
             below = house.storey_level(room) == "basement"
-            if why := why_needed(room, below):
-                openings = tuple(o for o in house.openings_of(room) if could_serve(o))
-                yield cls(room, room, why, below, openings, house.area(room), sprinklered)
+            spaces = basements.get(str(room.storey), (room,)) if below else (room,)
+            if why := why_needed(room, spaces, below):
+                served = (room,) if room.is_sleeping else spaces
+                openings = tuple(o for s in served for o in house.openings_of(s) if could_serve(o, house))
+                areas = when_given(lambda *given: sum(given[1:], start=given[0]), *(house.area(s) for s in served))
+                yield cls(room, room, why, below, served, openings, areas, sprinklered)
+
+    @property
+    def mechanical_only(self) -> bool:
+        """Whether the whole basement is said to hold mechanical equipment alone."""
+        return self.basement and all(space.mechanical_only is True for space in self.spaces)
+
+    @property
+    def is_altered_basement(self) -> bool:
+        """Whether this is an existing basement in which no sleeping room is made."""
+        stands = all(space.phase in ("existing", "altered") for space in self.spaces)
+        return self.basement and not self.room.is_sleeping and stands
+
+    @property
+    def known(self) -> tuple[Opening, ...]:
+        """The openings that are drawn as ones that open."""
+        return tuple(o for o in self.candidates if not isinstance(o, Window) or not is_missing(o.operation))
 
 
 @dataclass(frozen=True)
@@ -53,6 +79,7 @@ class EscapeOpening(Fact):
     sill: Length | Missing
     chosen: str
     room_phase: Any
+    level: str | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeOpening]:
@@ -61,12 +88,13 @@ class EscapeOpening(Fact):
             marked = [o for o in need.candidates if o.escape is True]
             for opening in marked or _largest(need.candidates):
                 chosen = "marked as the escape opening" if marked else _why_this(need)
-                yield cls(opening, need.room, opening, sill_of(opening, house), chosen, need.room.phase)
+                level = house.storey_level(need.room)
+                yield cls(opening, need.room, opening, sill_of(opening, house), chosen, need.room.phase, level)
 
     @property
     def phase(self) -> Any:
-        """The phase of the room: an existing window in a room that becomes a sleeping room must serve it."""
-        return self.room_phase
+        """Existing only where room and opening both stay; an existing window must serve a new bedroom."""
+        return self.room_phase if self.opening.phase == "existing" else self.opening.phase
 
     @property
     def width(self) -> Length | Missing:
@@ -92,15 +120,20 @@ class EscapeOpening(Fact):
     @property
     def sill_from_grade(self) -> Length | Missing:
         """Distance of the sill from the ground beside it, above or below."""
-        if not isinstance(self.opening, Window):
-            return Length(0)
-        above = self.opening.sill_above_grade
+        above = self.opening.sill_above_grade if isinstance(self.opening, Window) else self.opening.absent("grade")
         return above if is_missing(above) else abs(above)
 
     @property
+    def is_replacement(self) -> bool:
+        """Whether it is a replacement window in a room that is not said to change its use."""
+        window = self.opening
+        changed = not is_missing(self.room.was) and self.room.was != self.room.use
+        return isinstance(window, Window) and window.replacement is True and not changed
+
+    @property
     def sill_below_grade(self) -> bool | Missing:
-        """Whether the sill lies below the ground beside it; a drawn well says so."""
-        if not isinstance(self.opening, Window):
+        """Whether the sill lies below the ground beside it; a drawn well says so, an upper storey the opposite."""
+        if not isinstance(self.opening, Window) or self.level in ("upper", "attic"):
             return False
         above = self.opening.sill_above_grade
         if not is_missing(above):
@@ -113,30 +146,39 @@ class EscapeOpening(Fact):
         return self.opening.absent(f"{key}{known}")
 
 
-def why_needed(room: Space, below: bool) -> str | None:
-    """Return why `room` needs an escape opening, or None where it does not."""
+def why_needed(room: Space, spaces: tuple[Space, ...], below: bool) -> str | None:
+    """Return why `room` needs an escape opening; None where it needs none, or another of `spaces` stands for all."""
     if room.is_sleeping:
         return "it is a sleeping room"
     if room.habitable_attic is True:
         return "it is a habitable attic"
-    if below and (room.is_habitable or room.mechanical_only is False):
-        return "it is in a basement"
+    if below and room is spaces[0] and not any(space.is_sleeping for space in spaces):
+        return "it is in a basement" if len(spaces) == 1 else f"it is in a basement, for all {len(spaces)} rooms of it"
     return None
 
 
-def could_serve(opening: Opening) -> bool:
-    """Return whether people could leave through `opening`: it opens, and not into another room."""
+def could_serve(opening: Opening, house: House) -> bool:
+    """Return whether people could leave through `opening`: it may open, and not into another room."""
     if isinstance(opening, Window):
         return opening.can_open
-    return isinstance(opening, Door) and OUTSIDE in opening.between
+    if not isinstance(opening, Door) or opening.operation == "vehicle":
+        return False
+    spaces = (house.space(side) for side in opening.between if side != OUTSIDE)
+    return OUTSIDE in opening.between or any(space is not None and space.use in OUTDOOR for space in spaces)
 
 
 def sill_of(opening: Opening, house: House) -> Length | Missing:
-    """Return the height of the bottom of the clear opening above the finished floor; a door's is its threshold."""
-    if isinstance(opening, Window):
-        return house.sill_height(opening)
-    height = getattr(opening, "threshold_height", Length(0))
-    return Length(0) if is_missing(height) else height
+    """Return the height of the bottom of the clear opening above the finished floor of its own room."""
+    return house.sill_height(opening) if isinstance(opening, Window) else opening.absent("sill height")
+
+
+def _basements(house: House) -> dict[str, tuple[Space, ...]]:
+    """Return the spaces of each basement storey, those first in which people stay."""
+    found: dict[str, list[Space]] = {}
+    for space in house.spaces:
+        if house.storey_level(space) == "basement" and space.use != "crawl space":
+            found.setdefault(str(space.storey), []).append(space)
+    return {storey: tuple(sorted(s, key=lambda space: not space.is_habitable)) for storey, s in found.items()}
 
 
 def _largest(candidates: tuple[Opening, ...]) -> list[Opening]:

@@ -13,9 +13,12 @@ from precheck import (
     Length,
     Limit,
     Look,
+    Missing,
+    Opening,
     Outcome,
     WidthHeight,
     Window,
+    agrees,
     all_of,
     any_of,
     at_least,
@@ -24,42 +27,52 @@ from precheck import (
     does_not_apply,
     is_missing,
     look_at,
-    met,
     not_shown,
     one_of,
+    reads,
     required,
     rule,
     when_given,
 )
+
+RELIEF = "escape.replacement.relief"
+SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a square foot
 
 
 class WhereLimits(NamedTuple):
     least: Limit[int]
     mechanical_basement: Limit[Area]
     sprinkler_relief: Limit[str]
+    altered_basement: Limit[str]
 
 
 @rule("escape.where", existing="may stay")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
-    """A sleeping room, a basement and a habitable attic have an opening through which people can leave and be rescued."""
+    """A sleeping room, a basement and a habitable attic have an opening through which people can leave and be rescued.
+
+    A basement that has sleeping rooms needs one in each of them and no other; one that has none needs one in all.
+    """
+    if need.known:
+        return at_least(len(need.known), limit.least).because(need.why)
     if need.candidates:
-        return at_least(len(need.candidates), limit.least).because(need.why)
-    lacking = (
-        at_least(0, limit.least).because(need.why).or_fix(f"add a window or door to the outside in {need.room.id}")
-    )
-    if need.basement and need.room.mechanical_only is True:
+        return not_shown(need.candidates[0].absent("operation")).because(need.why)
+    remedy = f"add a window or door to the outside in {need.room.id}"
+    lacking = at_least(0, limit.least).because(need.why).or_fix(remedy)
+    if need.mechanical_only:
         return any_of(at_most(need.area, limit.mechanical_basement), lacking)
-    relief = limit.sprinkler_relief.value is not None and need.basement and need.room.is_sleeping
-    sprinklers = look_at(
-        Look.OFFICIAL, "sprinklers may stand in for it where the basement has other ways out; show them"
-    )
-    return decide(need.sprinklered, sprinklers, lacking) if relief else lacking
+    if need.is_altered_basement and limit.altered_basement.value is not None:
+        return does_not_apply("an existing basement is altered, and no sleeping room is made in it")
+    if not need.basement or not need.room.is_sleeping or limit.sprinkler_relief.value is None:
+        return lacking
+    sprinklers = "sprinklers may stand in for it where the basement has other ways out; show them"
+    return decide(need.sprinklered, look_at(Look.OFFICIAL, sprinklers), lacking)
 
 
 class AreaLimits(NamedTuple):
     least: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
+    relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.area", stage="framing")
@@ -68,12 +81,24 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
 
     The unit size says nothing of the clear opening: ask the maker's table.
     """
-    at_grade = at_most(way.sill_from_grade, limit.grade_within)
-    near = when_given(lambda _: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade)
     how = _how(way)
     above = at_least(way.area, limit.least, how).or_fix(lambda: _larger(way, limit.least.value))
     low = at_least(way.area, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
-    return decide(near, low, above).because(way.chosen)
+    relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
+    at_grade = at_most(way.sill_from_grade, limit.grade_within)
+    near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
+    due = decide(near, low, above) if relieved and isinstance(way.opening, Window) else above
+    return _or_replaced(way, limit.relief, due.because(way.chosen))
+
+
+def _or_replaced(way: EscapeOpening, relief: Limit[str], due: Check) -> Check:
+    """Return `due`, or where a replacement window falls short of it, that the official decides whether it may."""
+    if due.outcome is not Outcome.FAIL or not way.is_replacement or relief.value is None:
+        return due
+    why = (
+        f"a smaller replacement may do where it is the largest standard size that fits and {way.room.id} keeps its use"
+    )
+    return look_at(Look.OFFICIAL, why)
 
 
 def _how(way: EscapeOpening) -> str:
@@ -94,36 +119,51 @@ def _larger(way: EscapeOpening, least: Area) -> str:
 
 class HeightLimits(NamedTuple):
     least: Limit[Length]
+    relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     """The net clear opening is high enough."""
-    return at_least(way.height, limit.least).because(way.chosen)
+    due = at_least(way.height, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} high or more")
+    return _or_replaced(way, limit.relief, due.because(way.chosen))
 
 
 class WidthLimits(NamedTuple):
     least: Limit[Length]
+    relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     """The net clear opening is wide enough."""
-    return at_least(way.width, limit.least).because(way.chosen)
+    due = at_least(way.width, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} wide or more")
+    return _or_replaced(way, limit.relief, due.because(way.chosen))
 
 
 class SillLimits(NamedTuple):
     highest: Limit[Length]
+    relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.sill", stage="framing")
 def sill(way: EscapeOpening, limit: SillLimits) -> Check:
     """The bottom of the clear opening is within reach above the finished floor."""
-    return (
-        at_most(way.sill, limit.highest)
-        .because(way.chosen)
-        .or_fix(lambda: f"lower the sill by {way.sill - limit.highest.value}, or raise the finished floor by as much")
+    if not isinstance(way.opening, Window):
+        return does_not_apply("a door serves")
+    due = at_most(way.sill, limit.highest).or_fix(
+        lambda: f"lower the sill by {way.sill - limit.highest.value}, or raise the finished floor by as much"
     )
+    return _or_replaced(way, limit.relief, due.because(way.chosen))
+
+
+@rule("escape.clear-opening-agrees", stage="intake", existing="must comply")
+def clear_opening_agrees(way: EscapeOpening) -> Check:
+    """The net clear area drawn is no more than the net clear width times height."""
+    box, stated = way.opening.net_clear_opening, way.opening.net_clear_area
+    if is_missing(box) or is_missing(stated) or stated <= box.area:
+        return does_not_apply("the clear area is given once, or is no more than width times height")
+    return agrees(stated, box.area, "the net clear area", SAME_AREA, f"{box.width} x {box.height}")
 
 
 class ReleaseLimits(NamedTuple):
@@ -133,7 +173,13 @@ class ReleaseLimits(NamedTuple):
 @rule("escape.release", stage="final")
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
     """The opening works from inside without a key, a tool or special knowledge."""
-    return required(way.opening.opens_without_key, limit.without_key, "opening from inside without a key")
+    opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
+    return required(opens, limit.without_key, "opening from inside without a key")
+
+
+def _said(opening: Opening, fact: bool | Missing, key: str) -> bool | Missing:
+    """Return a fact that is a yes or no, so that its absence tells what to write."""
+    return opening.absent(f"`{key}: yes or no`") if is_missing(fact) else fact
 
 
 class WayOutLimits(NamedTuple):
@@ -149,10 +195,10 @@ def way_out(way: EscapeOpening, limit: WayOutLimits) -> Check:
     leads = one_of(opening.opens_to, limit.leads_to).or_fix(
         "move the opening to a wall on a yard that reaches the street"
     )
-    if opening.opens_to == "closed yard":
-        return all_of(leads, at_least(opening.path_width, limit.path_width))
     if opening.opens_to in ("under deck", "porch"):
         return all_of(leads, at_least(opening.path_height, limit.path_height))
+    if opening.opens_to in ("yard to public way", "court", "closed yard"):
+        return all_of(leads, at_least(opening.path_width, limit.path_width))
     return leads
 
 
@@ -190,7 +236,9 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
         at_least(size.projection, limit.projection),
         at_least(size.width, limit.width),
-        required(size.window_opens_fully, limit.opens_fully, "full opening of the window"),
+        required(size.window_opens_fully, limit.opens_fully, "room for the window to open fully"),
+    ).or_fix(
+        lambda: f"make the well {limit.width.value} by {limit.projection.value} or more, {limit.area.value} in all"
     )
 
 
@@ -200,32 +248,37 @@ class LadderLimits(NamedTuple):
     rung_width: Limit[Length]
     rung_spacing: Limit[Length]
     rung_projection: Limit[Length]
+    well_projection: Limit[Length] = reads("escape.well.projection")
 
 
 @rule("escape.well-ladder", stage="final")
 def well_ladder(way: EscapeOpening, limit: LadderLimits) -> Check:
-    """A deep window well has a fixed ladder or steps, usable with the window open."""
+    """A deep window well has a fixed ladder or steps, usable with the window open.
+
+    It may take a little of the size that the well must have, and as much as it likes of what the well has beyond that.
+    """
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
     shallow = at_most(window.well.depth, limit.from_)
     if shallow.outcome in (Outcome.PASS, Outcome.WARN):
         return does_not_apply(f"the well is no deeper than {limit.from_.value}")
-    return shallow if is_missing(window.well.depth) else _ladder(window, limit)
+    return shallow if shallow.outcome is not Outcome.FAIL else _ladder(window, limit)
 
 
 def _ladder(window: Window, limit: LadderLimits) -> Check:
-    ladder = window.well.ladder
-    if window.well.has_ladder is False:
+    size, ladder = window.well, window.well.ladder
+    if size.has_ladder is False:
         return at_most(window.well.depth, limit.from_).or_fix("add a fixed ladder or steps to the well")
     if is_missing(ladder):
         return not_shown(ladder)
-    taken = at_most(ladder.encroachment, limit.encroachment)
+    spare = when_given(lambda own, least: max(own - least, Length(0)), size.projection, limit.well_projection.value)
+    taken = when_given(lambda own, free: max(own - free, Length(0)), ladder.encroachment, spare)
     return all_of(
         at_least(ladder.rung_width, limit.rung_width),
         at_most(ladder.rung_spacing, limit.rung_spacing),
         at_least(ladder.rung_projection, limit.rung_projection),
-        does_not_apply("no encroachment is drawn") if is_missing(ladder.encroachment) else taken,
+        at_most(taken, limit.encroachment, lambda: f"{ladder.encroachment} less {spare} to spare"),
     )
 
 
@@ -251,7 +304,8 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
     """Bars, grilles and covers over the opening release from inside without a key or tool."""
     if way.opening.has_bars is not True:
         return does_not_apply("no bars or covers are drawn")
-    return required(way.opening.bars_release_inside, limit.release_inside, "release from inside")
+    releases = _said(way.opening, way.opening.bars_release_inside, "bars release inside")
+    return required(releases, limit.release_inside, "release from inside")
 
 
 class ReplacementLimits(NamedTuple):
@@ -261,12 +315,9 @@ class ReplacementLimits(NamedTuple):
 @rule("escape.replacement")
 def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
     """A replacement window in a room whose use stays may be smaller, if it is the largest standard size that fits."""
-    window = way.opening
+    window, room = way.opening, way.room
     if not isinstance(window, Window) or window.replacement is not True or limit.relief.value is None:
         return does_not_apply("not a replacement window")
-    room = way.room
-    if not is_missing(room.was) and room.was != room.use:
-        return met(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
-    return look_at(
-        Look.OFFICIAL, "a smaller replacement may be accepted if it is the maker's largest standard size here"
-    )
+    if not way.is_replacement:
+        return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
+    return look_at(Look.OFFICIAL, "show that it is the maker's largest standard size for this opening")

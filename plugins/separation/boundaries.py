@@ -4,23 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from precheck import (
     Check,
     Door,
+    Duct,
     Fact,
+    Hatch,
     House,
     Layer,
     Length,
     Limit,
     Missing,
+    Part,
+    Penetration,
     Space,
+    Support,
     Wall,
+    Window,
     decide,
     does_not_apply,
-    is_missing,
     thickness_of,
+    when_given,
 )
 
 OUTDOOR = frozenset(("porch", "deck"))
@@ -51,8 +57,7 @@ class CommonWall(Fact):
     @property
     def phase(self) -> Any:
         """A boundary that the work makes is new, whatever stood there before."""
-        changed = (self.wall, self.vehicles, self.room)
-        return next((p.phase for p in changed if p is not None and p.phase in ("new", "altered")), self.about.phase)  # type: ignore[attr-defined]
+        return phase_among(self.wall, self.vehicles, self.room)
 
     @property
     def gypsum(self) -> Length | Missing:
@@ -85,6 +90,11 @@ class RoomAbove(Fact):
         """The two spaces."""
         return f"{self.vehicles.label} under {self.room.id}"
 
+    @property
+    def phase(self) -> Any:
+        """A boundary that the work makes is new, whatever stood there before."""
+        return phase_among(self.vehicles, self.room)
+
 
 @dataclass(frozen=True)
 class GarageDoor(Fact):
@@ -105,6 +115,85 @@ class GarageDoor(Fact):
                 if room.use not in OUTDOOR:
                     yield cls(door, door, vehicles[0], room)
 
+    @property
+    def phase(self) -> Any:
+        """A door that the work puts between a garage and a room is as good as new."""
+        return phase_among(self.door, self.vehicles, self.room)
+
+
+@dataclass(frozen=True)
+class GarageWindow(Fact):
+    """A window of the house that opens into a garage or carport. `vehicles` are those that it may open into."""
+
+    window: Window
+    vehicles: Space
+    room: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[GarageWindow]:
+        """Yield every window that is drawn as opening into a garage or carport beside its room."""
+        for window in house.subjects(Window):
+            room = house.space(window.space)
+            if room is not None and not room.is_vehicle and window.opens_to in ("garage", "carport"):
+                beside = (s for s in house.beside(room) if s.use == window.opens_to)
+                yield from (cls(window, window, vehicles, room) for vehicles in beside)
+
+    @property
+    def phase(self) -> Any:
+        """A window that the work leaves in the wall of a garage is as good as new."""
+        return phase_among(self.window, self.vehicles, self.room)
+
+
+@dataclass(frozen=True)
+class InGarage(Fact):
+    """A part of the separation that belongs to one garage or carport."""
+
+    part: Any
+    vehicles: Space
+    kind: ClassVar[type[Part]] = Part
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[InGarage]:
+        """Yield every part of this kind that is in an attached garage or carport."""
+        for part in house.subjects(cls.kind):
+            space = house.space(part.space)
+            if space is not None and space.is_vehicle and not space.is_removed and not part.is_removed:
+                yield cls(part, part, space)
+
+    @property
+    def phase(self) -> Any:
+        """What stood in a carport that is enclosed has to do for a garage."""
+        return phase_among(self.part, self.vehicles)
+
+
+class GarageSupport(InGarage):
+    """A wall, beam or post that holds up a garage ceiling which separates."""
+
+    kind = Support
+
+
+class GarageDuct(InGarage):
+    """A duct in a garage."""
+
+    kind = Duct
+
+
+class GaragePenetration(InGarage):
+    """A pipe or cable through the separation."""
+
+    kind = Penetration
+
+
+class GarageHatch(InGarage):
+    """A hatch or pull-down stair in a garage ceiling."""
+
+    kind = Hatch
+
+
+def phase_among(*parts: Part | None) -> Any:
+    """Return `existing` where all `parts` are, else the first other phase."""
+    return next((part.phase for part in parts if part is not None and part.phase != "existing"), "existing")
+
 
 def pairs(house: House, neighbours: Any) -> Iterator[tuple[Space, Space]]:
     """Yield each place for vehicles with each enclosed room of the house that `neighbours` names."""
@@ -118,9 +207,9 @@ def counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
     """Return whether `space` is a garage: called so, or a carport with fewer open sides than a carport needs."""
     if space.use != "carport":
         return space.use == "garage"
-    if is_missing(space.open_sides) or open_sides.value is None:
-        return space.open_sides if is_missing(space.open_sides) else False
-    return bool(space.open_sides < open_sides.value)
+    if open_sides.value is None:
+        return False
+    return when_given(lambda sides, least: bool(sides < least), space.open_sides, open_sides.value)
 
 
 def if_garage(space: Space, open_sides: Limit[int], check: Check) -> Check:

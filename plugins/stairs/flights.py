@@ -1,4 +1,4 @@
-"""What the rules for stairs are about: each flight and each landing, with what follows from the stair and the floors."""
+"""What the rules for stairs are about: each flight and landing, with what follows from stair and floors."""
 
 from __future__ import annotations
 
@@ -16,12 +16,15 @@ from precheck import (
     StairLanding,
     first_given,
     is_missing,
+    when_given,
 )
+
+OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
 @dataclass(frozen=True)
 class StairFlight(Fact):
-    """One flight of a stair that the general rules govern. Lengths are None-free: given, derived or `Missing`."""
+    """One flight of a stair that the general rules govern. Its lengths are given, derived or `Missing`."""
 
     flight: Flight
     stair: Stair
@@ -42,12 +45,11 @@ class StairFlight(Fact):
 
     @property
     def rise(self) -> Length | Missing:
-        """Vertical rise of the flight: as stated, as the stair rises where this is its only flight, else risers x riser."""
+        """Vertical rise of the flight: as stated, that of a stair of one flight, else risers x riser."""
         if self.is_whole_stair:
             return first_given(self.flight.rise, self.stair_rise)
-        counted = self.flight.risers
-        from_risers = self.flight.rise if is_missing(counted) else self.flight.riser * counted
-        return first_given(self.flight.rise, from_risers)
+        riser = first_given(self.flight.riser, self.shared_riser)
+        return first_given(self.flight.rise, when_given(lambda height, count: height * count, riser, self.risers))
 
     @property
     def risers(self) -> int | Missing:
@@ -70,6 +72,13 @@ class StairFlight(Fact):
         if is_missing(risers):
             return risers
         return self.rise / risers if risers else self.flight.absent("risers")
+
+    @property
+    def shared_riser(self) -> Length | Missing:
+        """The rise of the whole stair shared equally among the risers of all its flights."""
+        counts = [flight.risers for flight in self.stair.flights]
+        total = when_given(lambda *given: sum(given), *counts)
+        return self.flight.absent("risers") if total == 0 else when_given(_shared, self.stair_rise, total)
 
     @property
     def riser_how(self) -> str:
@@ -108,6 +117,12 @@ class StairFlight(Fact):
         """Whether winders are drawn."""
         return not is_missing(self.flight.winders)
 
+    @property
+    def has_open_risers(self) -> bool | Missing:
+        """Whether the risers are open: as stated, or because the gap of open risers is drawn."""
+        drawn = self.flight
+        return drawn.open_risers if is_missing(drawn.open_riser_gap) else True
+
 
 @dataclass(frozen=True)
 class Platform(Fact):
@@ -130,13 +145,15 @@ class Platform(Fact):
         return max(widths) if widths else self.stair.width
 
 
+def is_outdoors(stair: Stair, house: House) -> bool:
+    """Return whether one end of `stair` is outside, or on a porch, deck or carport."""
+    spaces = (house.space(side) for side in stair.between)
+    return any(space is None or space.use in OUTDOOR for space in spaces)
+
+
 def total_rise(stair: Stair, house: House) -> Length | Missing:
     """Return the total rise of `stair`: as stated, else finished floor to finished floor."""
-    return (
-        stair.total_rise
-        if not is_missing(stair.total_rise)
-        else first_given(levels_rise(stair, house), stair.total_rise)
-    )
+    return first_given(stair.total_rise, levels_rise(stair, house))
 
 
 def levels_rise(stair: Stair, house: House) -> Length | Missing:
@@ -145,7 +162,13 @@ def levels_rise(stair: Stair, house: House) -> Length | Missing:
     if lower is None or upper is None:
         return stair.absent("total rise")
     difference = house.finished_floor(upper) - house.finished_floor(lower)
-    return stair.absent("total rise") if is_missing(difference) else abs(difference)
+    if is_missing(difference) or not difference.n:  # a stair joins two levels, so equal ones tell nothing
+        return stair.absent("total rise")
+    return abs(difference)
+
+
+def _shared(rise: Length, risers: int) -> Length:
+    return rise / risers
 
 
 def _spread(measured: tuple[Length, ...], one_for_all: Any) -> Length | Missing:

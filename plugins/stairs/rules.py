@@ -1,15 +1,15 @@
-"""Stairs: riser, tread, nosing, winders, headroom, width, landings and the rise between landings."""
+"""Stairs: riser, tread, headroom, width, landings, the rise between landings, and numbers that must agree."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from precheck_plugins.stairs.flights import Platform, StairFlight, levels_rise
+from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors, levels_rise
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
-    Angle,
     Check,
+    Door,
     House,
     Length,
     Limit,
@@ -19,29 +19,22 @@ from precheck import (
     Stair,
     agrees,
     all_of,
-    any_of,
     at_least,
     at_most,
-    broken,
     decide,
     does_not_apply,
-    every,
-    first_given,
     is_missing,
-    less_than,
     look_at,
     met,
     missing_of,
-    not_shown,
     reads,
     required,
     rule,
     when_given,
 )
 
-RISER_ROUNDING = Length.parse(
-    "1/2 in"
-)  # drawings round each riser to 1/16 in, so a flight of 16 may be off by half that
+RISER_ROUNDING = Length.parse("1/2 in")  # drawings round risers to 1/16 in, so 16 of them may be off by half of this
+FORMS = {"spiral": "a spiral stair", "alternating tread": "an alternating tread device"}
 
 
 class RiserLimits(NamedTuple):
@@ -65,7 +58,7 @@ def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
     rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None:
+    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
         return f"give the total rise to have the risers laid out; none may be over {limit.tallest.value}"
     runs = tuple(f.run_available for f in flight.stair.flights)
     layout = lay_out(rise, limit.tallest.value, limit.tread.value, runs)
@@ -125,92 +118,41 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
     )
 
 
-class WinderLimits(NamedTuple):
-    walkline_depth: Limit[Length]
-    narrow_end: Limit[Length]
-    variation: Limit[Length]
-    walkline_offset: Limit[Length]
-
-
-@rule("stairs.winders", stage="framing")
-def winders(flight: StairFlight, limit: WinderLimits) -> Check:
-    """Winders are deep enough at the walkline and at their narrow end, and alike at the walkline."""
-    if not flight.has_winders:
-        return does_not_apply("no winders are drawn in this flight")
-    turn = flight.flight.winders
-    depths = turn.depths_at_walkline
-    spread = max(depths) - min(depths) if depths else flight.flight.absent("depths at walkline of the winders")
-    return all_of(
-        at_least(min(depths) if depths else flight.flight.absent("depths at walkline of the winders"), limit.walkline_depth),
-        at_least(turn.narrow_end, limit.narrow_end),
-        at_most(spread, limit.variation),
-        decide(is_missing(turn.walkline_offset), met(""), at_most(turn.walkline_offset, limit.walkline_offset)),
-    )
-
-
-class NosingLimits(NamedTuple):
-    least: Limit[Length]
-    most: Limit[Length]
-    variation: Limit[Length]
-    radius: Limit[Length]
-    bevel: Limit[Length]
-    not_needed_from: Limit[Length]
-
-
-@rule("stairs.nosing", stage="framing")
-def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
-    """Nosings project enough and not too far and are alike, unless the treads are deep enough to need none."""
-    edge = flight.flight.nosing
-    deep = at_least(flight.tread, limit.not_needed_from)
-    if is_missing(edge):
-        solid = not_shown(edge).because("treads this shallow need a nosing with closed risers")
-        return any_of(decide(flight.flight.open_risers, met("open risers need no nosing"), solid), deep)
-    shown = [p for p in (*edge.projections, edge.projection) if not is_missing(p)]
-    spread = max(shown) - min(shown) if shown else edge.projection
-    return all_of(
-        any_of(at_least(min(shown) if shown else edge.projection, limit.least), deep),
-        at_most(max(shown) if shown else edge.projection, limit.most),
-        at_most(spread, limit.variation),
-        at_most(first_given(edge.radius, Length(0)), limit.radius),
-        at_most(first_given(edge.bevel, Length(0)), limit.bevel),
-    )
-
-
 class HeadroomLimits(NamedTuple):
     least: Limit[Length]
-    opening_intrusion: Limit[Length]
 
 
 @rule("stairs.headroom", stage="framing")
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
-    """There is headroom over the whole stair, plumb from the line of the nosings.
-
-    Where a flight passes the side of a floor opening, the edge of the opening may reach in a little.
-    """
-    intrusion = flight.flight.opening_intrusion
-    return all_of(
-        at_least(flight.headroom, limit.least).or_fix(
-            lambda: f"lengthen the opening above or move it until {limit.least.value} is clear over every nosing"
-        ),
-        does_not_apply("no floor opening reaches in")
-        if is_missing(intrusion)
-        else at_most(intrusion, limit.opening_intrusion),
+    """There is headroom over the whole stair, plumb from the line of the nosings."""
+    return at_least(flight.headroom, limit.least).or_fix(
+        lambda: f"lengthen the opening above or move it until {limit.least.value} is clear over every nosing"
     )
 
 
 class WidthLimits(NamedTuple):
     clear: Limit[Length]
-    one_rail: Limit[Length]
-    two_rails: Limit[Length]
 
 
 @rule("stairs.width", stage="framing")
 def width(flight: StairFlight, limit: WidthLimits) -> Check:
-    """The stair is wide enough above the handrails, and between or beside them where that is drawn."""
+    """The stair is wide enough above the handrails."""
+    return at_least(flight.width, limit.clear).or_fix(lambda: f"widen the stair to {limit.clear.value} clear")
+
+
+class RailWidthLimits(NamedTuple):
+    one: Limit[Length]
+    two: Limit[Length]
+
+
+@rule("stairs.width-at-rails", stage="framing")
+def width_at_rails(flight: StairFlight, limit: RailWidthLimits) -> Check:
+    """The stair stays wide enough at and below one handrail, or between two."""
     rails, below = flight.flight.rails, flight.flight.width_below_rail
-    beside = at_least(below, limit.two_rails if rails == 2 else limit.one_rail)
-    unsaid = is_missing(below) or is_missing(rails) or rails == 0
-    return all_of(at_least(flight.width, limit.clear), does_not_apply("no handrail narrows it") if unsaid else beside)
+    if rails == 0 or (is_missing(rails) and is_missing(below)):
+        return does_not_apply("no handrail is drawn that narrows the stair")
+    two = when_given(lambda count: count >= 2, rails)
+    return decide(two, at_least(below, limit.two), at_least(below, limit.one))
 
 
 class RiseLimits(NamedTuple):
@@ -223,54 +165,38 @@ def rise_between_landings(flight: StairFlight, limit: RiseLimits) -> Check:
     return at_most(flight.rise, limit.tallest).or_fix("break the flight with a landing")
 
 
-class RiserFormLimits(NamedTuple):
-    lean: Limit[Angle]
-    open_gap: Limit[Length]
-    open_gap_from: Limit[Length]
-
-
-@rule("stairs.riser-form", stage="framing")
-def riser_form(flight: StairFlight, limit: RiserFormLimits) -> Check:
-    """Closed risers stand plumb or lean back a little; the gap of open risers high above the floor stops a sphere."""
-    drawn = flight.flight
-    leaning = (
-        does_not_apply("no lean is drawn") if is_missing(drawn.riser_angle) else at_most(drawn.riser_angle, limit.lean)
-    )
-    low = at_most(drawn.open_riser_drop, limit.open_gap_from)
-    gap = any_of(low, less_than(drawn.open_riser_gap, limit.open_gap))
-    closed = does_not_apply("the risers are not drawn as open")
-    return all_of(leaning, gap if drawn.open_risers is True else closed)
-
-
-class SlopeLimits(NamedTuple):
-    steepest: Limit[Slope]
-
-
-@rule("stairs.tread-slope", stage="final")
-def tread_slope(flight: StairFlight, limit: SlopeLimits) -> Check:
-    """Treads are close to level, where a slope is drawn."""
-    slope = flight.flight.tread_slope
-    return does_not_apply("no slope of the treads is drawn") if is_missing(slope) else at_most(slope, limit.steepest)
-
-
 class LandingLimits(NamedTuple):
     depth: Limit[Length]
     width: Limit[Ratio]
-    slope: Limit[Slope]
 
 
 @rule("stairs.landing-size", stage="framing")
 def landing_size(platform: Platform, limit: LandingLimits) -> Check:
-    """A landing is as wide as the stair, deep enough along the way, and close to level."""
+    """A landing is as wide as the stair and deep enough along the way.
+
+    One that is not rectangular is measured at the walkline and by its area, so that a person has to look.
+    """
     landing = platform.landing
     if landing.none:
         return does_not_apply("there is no landing here, which the rule for landings judges")
+    if landing.shape == "other":
+        return look_at(Look.OFFICIAL, "a landing of this shape is measured at the walkline and by its area")
     across = when_given(lambda own, stair: Ratio(own / stair), landing.width, platform.stair_width)
     return all_of(
         at_least(landing.depth, limit.depth),
         at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair"),
-        does_not_apply("no slope is drawn") if is_missing(landing.slope) else at_most(landing.slope, limit.slope),
-    )
+    ).or_fix(lambda: f"make the landing {platform.stair_width} wide and {limit.depth.value} deep")
+
+
+class LandingSlopeLimits(NamedTuple):
+    steepest: Limit[Slope]
+
+
+@rule("stairs.landing-slope", stage="final")
+def landing_slope(platform: Platform, limit: LandingSlopeLimits) -> Check:
+    """A landing is close to level, where its slope is drawn."""
+    slope = platform.landing.slope
+    return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.steepest)
 
 
 class LandingPlaces(NamedTuple):
@@ -278,36 +204,50 @@ class LandingPlaces(NamedTuple):
 
 
 @rule("stairs.landings", stage="framing")
-def landings(stair: Stair, limit: LandingPlaces) -> Check:
+def landings(stair: Stair, limit: LandingPlaces, house: House) -> Check:
     """There is a floor or landing at the top and the bottom of each flight.
 
     The top one may be left out inside the house where the door there does not swing over the steps.
     """
     if not stair.is_common_form:
-        return does_not_apply(f"a {stair.form} has rules of its own")
-    return all_of(*(_landing_at(stair, where, limit) for where in ("bottom", "top")), _between(stair, limit))
+        return does_not_apply("a stair of this form has rules of its own")
+    top = _without_top(stair, limit, house)
+    return all_of(
+        _landing_at(stair, "bottom", limit, required(False, limit.at_each_end, "landing at the bottom")),
+        _landing_at(stair, "top", limit, top),
+        _between(stair, limit),
+    )
 
 
-def _landing_at(stair: Stair, where: str, limit: LandingPlaces) -> Check:
-    drawn = next((landing for landing in stair.landings if landing.where == where), None)
-    if drawn is None:
+def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) -> Check:
+    """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none."""
+    drawn = [landing for landing in stair.landings if landing.where == where]
+    if not drawn:
         return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end, "landing")
-    if not drawn.none:
-        return required(True, limit.at_each_end, f"landing at the {where}")
-    if where == "bottom":
-        return required(False, limit.at_each_end, "landing at the bottom").or_fix("draw a landing at the bottom")
-    swings = drawn.door_swings_over_steps
+    if all(landing.none for landing in drawn):
+        return without.or_fix(f"draw a landing at the {where}")
+    return required(True, limit.at_each_end, f"landing at the {where}")
+
+
+def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
+    missing = required(False, limit.at_each_end, "landing at the top")
+    if is_outdoors(stair, house):
+        doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
+        return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
+    swings = next((drawn.door_swings_over_steps for drawn in stair.landings if drawn.where == "top"), False)
     allowed = met("the door at the top does not swing over the steps, so no landing is needed there")
-    return decide(swings, broken("the door at the top swings over the steps and there is no landing"), allowed)
+    return decide(swings, missing.because("the door at the top swings over the steps"), allowed)
 
 
 def _between(stair: Stair, limit: LandingPlaces) -> Check:
     turns = len(stair.flights) - 1
-    drawn = sum(landing.where == "between" for landing in stair.landings)
-    shown = drawn >= turns or stair.absent("landings between the flights")
-    return every(
-        (required(shown, limit.at_each_end, "landing between the flights"),) if turns else (), "one flight only"
+    between = [landing for landing in stair.landings if landing.where == "between"]
+    if not turns:
+        return does_not_apply("one flight only")
+    shown = sum(not landing.none for landing in between) >= turns or (
+        stair.absent("landings between the flights") if len(between) < turns else False
     )
+    return required(shown, limit.at_each_end, "landing between the flights")
 
 
 @rule("stairs.special-form", stage="plan")
@@ -319,4 +259,5 @@ def special_form(stair: Stair) -> Check:
         return look_at(
             Look.OFFICIAL, "a pull-down stair to attic storage is commonly accepted as a ladder, not as a stair"
         )
-    return look_at(Look.OFFICIAL, f"a {stair.form} may serve only where the code lists it; ask whether it may here")
+    form = FORMS.get(str(stair.form), f"a {stair.form}")
+    return look_at(Look.OFFICIAL, f"{form} may serve only where the code lists it; ask whether it may here")

@@ -100,15 +100,18 @@ class House:
         return floor.finished_level if not is_missing(floor.finished_level) else self.built_up_level(floor)
 
     def built_up_level(self, floor: Floor) -> Length | Missing:
-        """Return the level that the base of `floor` and the layers on it come to."""
-        return floor.base_level + thickness_of(floor.layers)
+        """Return the level that the base of `floor` and the layers on it come to; a slab may be bare, joists are not."""
+        bare = not floor.layers and floor.base != "slab" and "layers" not in floor.model_fields_set
+        return floor.base_level + (floor.absent("layers") if bare else thickness_of(floor.layers))
 
     def built_up_ceiling(self, space: Space) -> Length | Missing:
         """Return finished floor to finished ceiling as the framing level and the layers of both come to."""
         ceiling = space.ceiling
         if is_missing(ceiling):
             return ceiling
-        return ceiling.framing_level - thickness_of(ceiling.layers) - self.finished_floor(space)
+        drawn = ceiling.layers or "layers" in ceiling.model_fields_set  # an open ceiling says `layers: []`
+        finish = thickness_of(ceiling.layers) if drawn else ceiling.absent("layers")
+        return ceiling.framing_level - finish - self.finished_floor(space)
 
     def ceiling_height(self, space: Space) -> Length | Missing:
         """Return finished floor to finished ceiling: as stated, else as built up."""

@@ -1,0 +1,181 @@
+"""Openings and passages through the separation: doors, windows, ducts, penetrations and hatches."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.separation.boundaries import (
+    GarageDoor,
+    GarageDuct,
+    GarageHatch,
+    GaragePenetration,
+    GarageWindow,
+    board,
+    if_garage,
+)
+
+from precheck import (
+    Check,
+    Door,
+    Duct,
+    Duration,
+    Length,
+    Limit,
+    Look,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+OPEN_SIDES = "separation.open-sides.least"
+
+
+class SleepingLimits(NamedTuple):
+    openings: Limit[int]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.sleeping-room", existing="must comply")
+def sleeping_room(opening: GarageDoor, limit: SleepingLimits) -> Check:
+    """No opening leads from a garage straight into a sleeping room."""
+    sleeping = when_given(lambda use: use == "sleeping room", opening.room.use)
+    how = f"{opening.door.id} joins {opening.vehicles.id} and {opening.room.id}"
+    found = at_most(1, limit.openings, how).or_fix(
+        f"lead the way from {opening.vehicles.id} through a hall, and close this opening"
+    )
+    due = decide(sleeping, found, does_not_apply(f"{opening.room.id} is not a sleeping room"))
+    return if_garage(opening.vehicles, limit.open_sides, due)
+
+
+class WindowLimits(NamedTuple):
+    openings: Limit[int]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.window", existing="must comply")
+def window(opening: GarageWindow, limit: WindowLimits) -> Check:
+    """No window of the house opens into a garage: the openings between them are doors of the kinds that the code lists.
+
+    A carport that is enclosed becomes a garage, and the windows that looked into it have to go.
+    """
+    found = at_most(1, limit.openings, f"{opening.window.id} of {opening.room.id} opens into {opening.vehicles.id}")
+    fix = "close it up as the wall beside it, or ask the official about a fixed window with a fire rating"
+    return if_garage(opening.vehicles, limit.open_sides, found.or_fix(fix))
+
+
+class DoorLimits(NamedTuple):
+    wood: Limit[Length]
+    steel: Limit[Length]
+    rating: Limit[Duration]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.door", stage="final")
+def door(opening: GarageDoor, limit: DoorLimits) -> Check:
+    """The door between garage and house is solid wood or steel of the least thickness, or fire-rated."""
+    fix = f"use a solid wood or steel door of {limit.wood.value}, or one rated {limit.rating.value}"
+    return if_garage(opening.vehicles, limit.open_sides, _leaf(opening.door, limit).or_fix(fix))
+
+
+def _leaf(leaf: Door, limit: DoorLimits) -> Check:
+    """Return whether the leaf is of a kind that the code lists. What is built to no rating is not asked for one."""
+    rated = at_least(leaf.fire_rating, limit.rating)
+    unrated = is_missing(leaf.fire_rating)
+    if is_missing(leaf.construction):
+        return any_of(rated, not_shown(leaf.construction))
+    if leaf.construction in ("solid wood", "solid steel", "honeycomb steel"):
+        solid = at_least(leaf.thickness, limit.wood if leaf.construction == "solid wood" else limit.steel)
+        return solid if unrated else any_of(solid, rated)
+    if leaf.construction == "hollow core" and unrated:
+        return broken("a hollow-core door is none of the kinds that the code lists")
+    return rated
+
+
+class ClosingLimits(NamedTuple):
+    self_closing: Limit[bool]
+    self_latching: Limit[bool]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.door-closing", stage="final")
+def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
+    """The door between garage and house closes by itself and, in later editions, latches by itself."""
+    closes = all_of(
+        required(opening.door.self_closing, limit.self_closing, "self-closing device").or_fix(
+            "add a closer or spring hinges"
+        ),
+        required(opening.door.self_latching, limit.self_latching, "self-latching").or_fix(
+            "add a latch that catches by itself"
+        ),
+    )
+    return if_garage(opening.vehicles, limit.open_sides, closes)
+
+
+class DuctLimits(NamedTuple):
+    materials: Limit[tuple[str, ...]]
+    gage: Limit[int]
+    openings: Limit[int]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.ducts", stage="rough-in")
+def ducts(found: GarageDuct, limit: DuctLimits) -> Check:
+    """A duct in a garage or through its boundary is sheet steel, thick enough, and does not open into the garage."""
+    opens = when_given(int, found.part.opens_into_garage)
+    closed = at_most(opens, limit.openings).or_fix("remove the grille in the garage")
+    return if_garage(found.vehicles, limit.open_sides, all_of(_duct_wall(found.part, limit), closed))
+
+
+def _duct_wall(duct: Duct, limit: DuctLimits) -> Check:
+    if duct.material == "other approved":
+        return look_at(Look.OFFICIAL, "a duct of other material needs the approval of the official; attach it")
+    listed = one_of(duct.material, limit.materials).or_fix("use sheet steel here, or show the approval of the official")
+    if is_missing(duct.material) or duct.material != "sheet steel":
+        return listed
+    gage = at_most(duct.gage, limit.gage, "gage number; a smaller one is thicker")
+    return all_of(listed, gage.or_fix(lambda: f"use No. {limit.gage.value} gage or a smaller number"))
+
+
+class PenetrationLimits(NamedTuple):
+    sealed: Limit[bool]
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.penetrations", stage="rough-in")
+def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
+    """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
+    filled = required(found.part.sealed, limit.sealed, "filling of the gaps")
+    return if_garage(found.vehicles, limit.open_sides, filled)
+
+
+class HatchLimits(NamedTuple):
+    gypsum: Limit[Length]
+    rating: Limit[Duration] = reads("separation.door.rating")
+    open_sides: Limit[int] = reads(OPEN_SIDES)
+
+
+@rule("separation.hatch", stage="final")
+def hatch(found: GarageHatch, limit: HatchLimits) -> Check:
+    """A hatch or pull-down stair in a garage ceiling that separates does not break the separation.
+
+    The model code has no sentence for it; officials ask that the board goes on over it, or that it is listed for this.
+    """
+    unit = found.part
+    covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
+    rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
+    whole = any_of(covered, *rated).or_fix("cover it with gypsum board, or use a unit listed for this")
+    listed = unit.listed_for_separation is True
+    return if_garage(found.vehicles, limit.open_sides, met("listed for this use") if listed else whole)

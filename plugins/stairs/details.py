@@ -1,0 +1,172 @@
+"""Details of stairs: nosings, winders and the walkline, open and leaning risers, slopes, the edge of an opening.
+
+Drawings seldom show the smaller ones. Each is a rule of its own, so that a stair that leaves one out is not said to
+meet it, and the others are still judged.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precheck_plugins.stairs.flights import StairFlight
+
+from precheck import (
+    Angle,
+    Check,
+    Length,
+    Limit,
+    Missing,
+    Slope,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    less_than,
+    met,
+    not_shown,
+    rule,
+)
+
+
+class WinderLimits(NamedTuple):
+    walkline_depth: Limit[Length]
+    narrow_end: Limit[Length]
+    variation: Limit[Length]
+
+
+@rule("stairs.winders", stage="framing")
+def winders(flight: StairFlight, limit: WinderLimits) -> Check:
+    """Winders are deep enough at the walkline and at their narrow end, and alike at the walkline."""
+    if not flight.has_winders:
+        return does_not_apply("no winders are drawn in this flight")
+    turn = flight.flight.winders
+    depths = turn.depths_at_walkline
+    none = flight.flight.absent("depths at walkline of the winders")
+    return all_of(
+        at_least(min(depths) if depths else none, limit.walkline_depth),
+        at_least(turn.narrow_end, limit.narrow_end),
+        at_most(max(depths) - min(depths) if depths else none, limit.variation),
+    )
+
+
+class WalklineLimits(NamedTuple):
+    offset: Limit[Length]
+
+
+@rule("stairs.walkline", stage="framing")
+def walkline(flight: StairFlight, limit: WalklineLimits) -> Check:
+    """The walkline, at which winders are measured, is drawn no farther from the inner side of the turn than allowed.
+
+    Measured from where the clear width of the stair is widest. Farther out every winder looks deeper than it is.
+    """
+    offset = flight.flight.winders.walkline_offset if flight.has_winders else flight.flight.winders
+    if is_missing(offset):
+        return does_not_apply("no walkline is drawn")
+    return at_most(offset, limit.offset).or_fix(lambda: f"measure the winders {limit.offset.value} from the inner side")
+
+
+class NosingLimits(NamedTuple):
+    least: Limit[Length]
+    most: Limit[Length]
+    variation: Limit[Length]
+    not_needed_from: Limit[Length]
+
+
+@rule("stairs.nosing", stage="framing")
+def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
+    """Nosings project enough and not too far and are alike.
+
+    None is needed where the treads are deep enough, nor over open risers.
+    """
+    edge = flight.flight.nosing
+    shown = () if is_missing(edge) else tuple(p for p in (*edge.projections, edge.projection) if not is_missing(p))
+    none = flight.flight.absent("projection of the nosing")
+    needless = any_of(at_least(flight.tread, limit.not_needed_from), _free_of(flight))
+    if not shown:
+        return any_of(needless, not_shown(none)).because("shallow treads need a nosing over closed risers")
+    return all_of(
+        any_of(at_least(min(shown), limit.least), needless),
+        at_most(max(shown), limit.most),
+        at_most(max(shown) - min(shown), limit.variation),
+    )
+
+
+def _free_of(flight: StairFlight) -> Check:
+    return decide(flight.has_open_risers, met("open risers need no nosing"), broken("the risers are closed"))
+
+
+class EdgeLimits(NamedTuple):
+    largest: Limit[Length]
+
+
+@rule("stairs.nosing-radius", stage="final")
+def nosing_radius(flight: StairFlight, limit: EdgeLimits) -> Check:
+    """The front edge of a tread is not rounded more than the limit, where its radius is drawn."""
+    return _where_drawn(flight.flight.nosing.radius, limit.largest, "no radius of the nosing is drawn")
+
+
+@rule("stairs.nosing-bevel", stage="final")
+def nosing_bevel(flight: StairFlight, limit: EdgeLimits) -> Check:
+    """The front edge of a tread is not bevelled more than the limit, where a bevel is drawn."""
+    return _where_drawn(flight.flight.nosing.bevel, limit.largest, "no bevel of the nosing is drawn")
+
+
+class IntrusionLimits(NamedTuple):
+    deepest: Limit[Length]
+
+
+@rule("stairs.opening-intrusion", stage="framing")
+def opening_intrusion(flight: StairFlight, limit: IntrusionLimits) -> Check:
+    """Where a flight passes the side of a floor opening, its edge reaches into the headroom no farther than allowed."""
+    return _where_drawn(flight.flight.opening_intrusion, limit.deepest, "no edge of a floor opening reaches in")
+
+
+class LeanLimits(NamedTuple):
+    steepest: Limit[Angle]
+
+
+@rule("stairs.riser-lean", stage="framing")
+def riser_lean(flight: StairFlight, limit: LeanLimits) -> Check:
+    """Closed risers stand plumb or lean back a little, where a lean is drawn."""
+    return _where_drawn(flight.flight.riser_angle, limit.steepest, "no lean of the risers is drawn")
+
+
+class OpenRiserLimits(NamedTuple):
+    gap: Limit[Length]
+    low: Limit[Length]
+
+
+@rule("stairs.open-risers", stage="framing")
+def open_risers(flight: StairFlight, limit: OpenRiserLimits) -> Check:
+    """The gap of open risers stops a sphere, except close above the floor; a low stair is free of it."""
+    if flight.has_open_risers is not True:
+        return does_not_apply("the risers are not drawn as open")
+    drop = first_given(flight.flight.open_riser_drop, _if_low(flight, limit))
+    return any_of(less_than(flight.flight.open_riser_gap, limit.gap), at_most(drop, limit.low))
+
+
+def _if_low(flight: StairFlight, limit: OpenRiserLimits) -> Length | Missing:
+    """Return the rise of the whole stair where that alone keeps every gap low; it bounds the height of each."""
+    rise = flight.stair_rise
+    low = limit.low.value
+    given = not is_missing(rise) and not is_missing(low) and low is not None
+    return rise if given and rise <= low else flight.flight.open_riser_drop
+
+
+class SlopeLimits(NamedTuple):
+    steepest: Limit[Slope]
+
+
+@rule("stairs.tread-slope", stage="final")
+def tread_slope(flight: StairFlight, limit: SlopeLimits) -> Check:
+    """Treads are close to level, where a slope is drawn."""
+    return _where_drawn(flight.flight.tread_slope, limit.steepest, "no slope of the treads is drawn")
+
+
+def _where_drawn(measured: Any, limit: Limit[Any], otherwise: str) -> Check:
+    return does_not_apply(otherwise) if is_missing(measured) else at_most(measured, limit)
