@@ -6,7 +6,8 @@ from pathlib import PurePath
 from typing import Any
 
 from precheck import __version__
-from precheck.checks import Evidence, Outcome
+from precheck.checks import Outcome
+from precheck.checks.evidence import Evidence
 from precheck.limits import Event, Limit
 from precheck.reports import words
 from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order

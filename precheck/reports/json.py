@@ -10,6 +10,7 @@ from typing import Any
 from precheck import __version__
 from precheck.accepted import Acceptance
 from precheck.checks import Outcome
+from precheck.checks.outcome import WorkStep
 from precheck.limits import Limit
 from precheck.missing import is_missing
 from precheck.reports import words
@@ -102,6 +103,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "limits": [_limit(limit) for limit in finding.limits],
         "needs": words.needs(finding),
         "remedy": check.remedy,
+        "work": [_work(step) for step in check.work],
         "stage": finding.rule.stage,
         "message": words.message(finding),
         "accepted": _accepted(finding.accepted) if finding.accepted else None,
@@ -112,6 +114,10 @@ def _accepted(record: Acceptance) -> dict[str, Any]:
     until = None if is_missing(record.until) else str(record.until)
     return {"document": record.document, "by": record.by, "until": until, "note": record.note,
             "place": _place(record.place)}  # fmt: skip
+
+
+def _work(step: WorkStep) -> dict[str, Any]:
+    return {name: getattr(step, name) for name in ("symbol", "meaning", "expression", "value", "unit", "source")}
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:

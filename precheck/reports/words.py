@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck.checks import Evidence, Outcome
+from precheck.checks import Outcome
+from precheck.checks.evidence import Evidence
 from precheck.review import Finding, Review
 from precheck.survey import part_of
 

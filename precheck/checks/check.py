@@ -1,0 +1,114 @@
+"""The outcome of comparisons with what it rests on. A passing check keeps references only; words are made on demand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from precheck.checks.evidence import Evidence, evidence_of
+from precheck.checks.outcome import Bound, Look, Outcome, Text, WorkStep, words
+from precheck.missing import Missing, Need
+
+
+class Check:
+    """The outcome of one or more comparisons and what it rests on. Made by the functions of `compare`."""
+
+    __slots__ = (
+        "bound",
+        "how",
+        "look",
+        "measured",
+        "missing",
+        "outcome",
+        "parts",
+        "relation",
+        "remedy_text",
+        "why_text",
+        "work_of",
+    )
+
+    def __init__(
+        self,
+        outcome: Outcome,
+        relation: str = "",
+        measured: Any = None,
+        bound: Bound | None = None,
+        how: Text = "",
+        parts: tuple[Check, ...] = (),
+        look: Look | None = None,
+        missing: Missing | None = None,
+        why: Text = "",
+    ) -> None:
+        self.outcome = outcome
+        self.relation = relation
+        self.measured = measured
+        self.bound = bound
+        self.how = how
+        self.parts = parts
+        self.look = look
+        self.missing = missing
+        self.why_text = why
+        self.remedy_text: Text = ""
+        self.work_of: Callable[[], Iterable[WorkStep]] | None = None
+
+    def or_fix(self, remedy: Text) -> Check:
+        """Return this check with `remedy`, which is worked out only where the check is not met."""
+        self.remedy_text = remedy
+        return self
+
+    def because(self, why: Text) -> Check:
+        """Return this check with the reason why it is made of this part; shown with the finding."""
+        self.why_text = why
+        return self
+
+    def with_work(self, work: Callable[[], Iterable[WorkStep]]) -> Check:
+        """Return this check with its calculation, which is written out only when somebody asks for it."""
+        self.work_of = work
+        return self
+
+    @property
+    def work(self) -> tuple[WorkStep, ...]:
+        """The calculation behind the check, step by step as an engineer would go through it; none for most checks."""
+        own = tuple(self.work_of()) if self.work_of is not None else ()
+        return own or next((w for part in (*self._telling(), *self.parts) if (w := part.work)), ())
+
+    def leaves(self) -> Iterator[Check]:
+        """Yield the single comparisons of this check that bear on its outcome, in order."""
+        if self.parts:
+            for part in self.parts:
+                yield from part.leaves()
+        else:
+            yield self
+
+    @property
+    def why(self) -> str:
+        """Why the check was made, or why it does not apply or needs a look."""
+        own = words(self.why_text)
+        return own or next((w for part in self._telling() if (w := part.why)), "")
+
+    @property
+    def remedy(self) -> str:
+        """What would meet the limit, where that could be worked out; nothing for a check that is met."""
+        if self.outcome not in (Outcome.FAIL, Outcome.WARN) or self.looks == (Look.CLOSE,):
+            return ""
+        own = words(self.remedy_text)
+        return own or next((r for part in self._telling() if (r := part.remedy)), "")
+
+    @property
+    def needs(self) -> tuple[Need, ...]:
+        """The values that the project should give before all of this can be decided."""
+        found = [n for leaf in self.leaves() if leaf.missing is not None for n in leaf.missing.needs]
+        return tuple(dict.fromkeys(found))
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """Why a person should look, for a warning."""
+        own = (self.look,) if self.look and self.outcome is Outcome.WARN else ()
+        return tuple(dict.fromkeys([*own, *(look for part in self._telling() for look in part.looks)]))
+
+    def evidence(self) -> list[Evidence]:
+        """Return the comparisons in words."""
+        return [evidence_of(leaf) for leaf in self.leaves() if leaf.relation]
+
+    def _telling(self) -> list[Check]:
+        return [part for part in self.parts if part.outcome is self.outcome]

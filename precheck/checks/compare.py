@@ -1,0 +1,154 @@
+"""The comparisons that rules are written with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from precheck.checks.check import Check
+from precheck.checks.outcome import Bound, Look, Outcome, Text, words
+from precheck.missing import Missing
+from precheck.units import Measure
+
+
+def at_most(measured: Any, limit: Bound, how: Text = "") -> Check:
+    """Check that `measured` is no more than `limit`; `how` says how it was derived (``108 1/2 in / 14 risers``)."""
+    value = limit.value
+    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
+        return _undecided("at most", measured, limit, how)
+    if measured <= value:
+        return _met("at most", measured, limit, how)
+    return _broken("at most", measured, limit, how)
+
+
+def at_least(measured: Any, limit: Bound, how: Text = "") -> Check:
+    """Check that `measured` is no less than `limit`."""
+    value = limit.value
+    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
+        return _undecided("at least", measured, limit, how)
+    if measured >= value:
+        return _met("at least", measured, limit, how)
+    return _broken("at least", measured, limit, how)
+
+
+def less_than(measured: Any, limit: Bound, how: Text = "") -> Check:
+    """Check that `measured` is under `limit`, as a gap that must stop a sphere of that size."""
+    value = limit.value
+    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
+        return _undecided("less than", measured, limit, how)
+    if measured < value:
+        return _met("less than", measured, limit, how)
+    return _broken("less than", measured, limit, how)
+
+
+def required(fact: bool | Missing, limit: Bound, what: str) -> Check:
+    """Check that `fact`, which says whether `what` is there, is true wherever `limit` requires it."""
+    value = limit.value
+    if fact.__class__ is Missing or value.__class__ is Missing or value is None:
+        return _undecided("is", fact, limit, "")
+    return Check(
+        Outcome.PASS if fact else _missed(limit), "is", what if fact else f"no {what}", limit, look=_advice(limit)
+    )
+
+
+def one_of(choice: str | Missing, limit: Bound, how: Text = "") -> Check:
+    """Check that `choice` is among the choices that `limit` lists."""
+    value = limit.value
+    if choice.__class__ is Missing or value.__class__ is Missing or value is None:
+        return _undecided("one of", choice, limit, how)
+    return Check(Outcome.PASS if choice in value else _missed(limit), "one of", choice, limit, how, look=_advice(limit))
+
+
+def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, how: Text = "") -> Check:
+    """Check that two statements of the same thing agree (`within` a tolerance); silent where either is absent."""
+    if isinstance(stated, Missing) or isinstance(worked_out, Missing):
+        return does_not_apply(f"{what} is given once, so there is nothing to hold it against")
+    same = stated == worked_out or (within is not None and abs(stated - worked_out) <= within)
+    why = f"{what} is given as {stated}, and comes to {worked_out}{f' ({words(how)})' if how else ''}"
+    return Check(Outcome.PASS if same else Outcome.FAIL, "agrees with", stated, None, str(worked_out), why=why).or_fix(
+        f"make the sheets agree: correct one of {stated} and {worked_out}"
+    )
+
+
+def all_of(*checks: Check) -> Check:
+    """Return a check that is met when all `checks` are; those that do not apply stand aside."""
+    return Check(min(c.outcome for c in checks), parts=checks)
+
+
+def every(checks: Iterable[Check], none: str) -> Check:
+    """Return `all_of` the `checks`, or a check that does not apply, because `none`, where there are none."""
+    found = tuple(checks)
+    return all_of(*found) if found else does_not_apply(none)
+
+
+def any_of(*checks: Check) -> Check:
+    """Return a check that is met when one of `checks` is; undecided while one of them may still be met."""
+    applying = tuple(c for c in checks if c.outcome is not Outcome.DOES_NOT_APPLY)
+    if not applying:
+        return Check(Outcome.DOES_NOT_APPLY, parts=checks)
+    best = max(c.outcome for c in applying)
+    telling = tuple(c for c in applying if c.outcome == best)
+    return Check(best, parts=telling if best >= Outcome.WARN else applying)
+
+
+def decide(condition: bool | Missing, then: Check, otherwise: Check) -> Check:
+    """Return the check for a `condition` that the project may not state; undecided only if the answer hangs on it."""
+    if not isinstance(condition, Missing):
+        return then if condition else otherwise
+    if then.outcome == otherwise.outcome and then.outcome is not Outcome.NOT_SHOWN:
+        return then
+    return not_shown(condition)
+
+
+def not_shown(*missing: Missing) -> Check:
+    """Return a check that cannot be decided until the project gives what is `missing`."""
+    return Check(Outcome.NOT_SHOWN, missing=Missing(*(n for m in missing for n in m.needs)))
+
+
+def does_not_apply(why: str) -> Check:
+    """Return a check that says why the requirement is not about this part."""
+    return Check(Outcome.DOES_NOT_APPLY, why=why)
+
+
+def met(why: str) -> Check:
+    """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
+    return Check(Outcome.PASS, why=why)
+
+
+def broken(why: str) -> Check:
+    """Return a check that is not met, for the reason `why`."""
+    return Check(Outcome.FAIL, why=why)
+
+
+def look_at(look: Look, why: str) -> Check:
+    """Return a warning: a person should look, for the reason `look`, which `why` spells out."""
+    return Check(Outcome.WARN, look=look, why=why)
+
+
+def _met(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
+    tolerance = limit.tolerance
+    if tolerance is None or abs(limit.value - measured) >= tolerance:
+        return Check(Outcome.PASS, relation, measured, limit, how)
+    return Check(Outcome.WARN, relation, measured, limit, how, look=Look.CLOSE)
+
+
+def _broken(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
+    return Check(_missed(limit), relation, measured, limit, how, look=_advice(limit))
+
+
+def _missed(limit: Bound) -> Outcome:
+    return Outcome.WARN if limit.advised else Outcome.FAIL
+
+
+def _advice(limit: Bound) -> Look | None:
+    return Look.PRACTICE if limit.advised else None
+
+
+def _undecided(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
+    if limit.value is None:
+        return does_not_apply(limit.why_void or f"{limit.name} is not required here")
+    if isinstance(limit.value, Missing):
+        return not_shown(limit.value)
+    if limit.advised:  # good practice that is not drawn is no reason to hold a job up
+        return Check(Outcome.WARN, relation, None, limit, how, look=Look.PRACTICE, missing=measured)
+    return Check(Outcome.NOT_SHOWN, relation, None, limit, how, missing=measured)

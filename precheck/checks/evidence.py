@@ -1,0 +1,58 @@
+"""One comparison in words: measured value, limit, derivation and margin, as the trade writes them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from precheck.checks.outcome import Outcome, words
+from precheck.units import Length, Measure, decimal, derived
+
+if TYPE_CHECKING:
+    from precheck.checks.check import Check
+
+
+class Evidence(NamedTuple):
+    """One comparison in words: what was measured, how it relates to which limit, how it was derived, the margin."""
+
+    measured: str
+    relation: str
+    limit: str
+    derived: str
+    margin: str
+    outcome: Outcome
+    limit_name: str
+
+
+def evidence_of(leaf: Check) -> Evidence:
+    """Return what a single comparison rests on."""
+    limit = leaf.bound.value if leaf.bound is not None else leaf.how
+    measured = "not shown" if leaf.missing is not None else str(leaf.measured)
+    shown_limit = _shown(limit)
+    if measured == shown_limit and isinstance(leaf.measured, Measure) and leaf.measured != limit:
+        measured = f"{measured} ({_finely(leaf.measured)})"
+    how = words(leaf.how) if leaf.bound is not None and leaf.missing is None else ""
+    name = leaf.bound.name if leaf.bound is not None else ""
+    return Evidence(measured, leaf.relation, shown_limit, how, _margin(leaf, limit), leaf.outcome, name)
+
+
+def _margin(leaf: Check, limit: Any) -> str:
+    if leaf.missing is not None or leaf.relation not in ("at most", "at least", "less than"):
+        return ""
+    over = leaf.measured - limit
+    if not isinstance(over, Measure | int):
+        return decimal(over)
+    size = over if isinstance(over, int) else over.n
+    if not size:
+        return "none"
+    text = derived(abs(over)) if isinstance(over, Measure) else str(abs(over))
+    return f"{text} {'over' if size > 0 else 'under'}"
+
+
+def _finely(measure: Measure) -> str:
+    return f"{decimal(measure / Length.parse('1 in'), 4)} in" if isinstance(measure, Length) else decimal(measure.n, 5)
+
+
+def _shown(limit: Any) -> str:
+    if limit is True:
+        return "required"
+    return " or ".join(limit) if isinstance(limit, tuple) else str(limit)

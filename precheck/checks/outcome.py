@@ -1,0 +1,73 @@
+"""What a check comes to, why a person should look at it, and what a comparison needs of a limit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import Enum, IntEnum
+from typing import Any, Protocol
+
+Text = str | Callable[[], str]
+"""Words, or a function that makes them when somebody reads them."""
+
+
+class Outcome(IntEnum):
+    """What a check comes to; the lower, the more it needs attention."""
+
+    ERROR = 0
+    FAIL = 1
+    NOT_SHOWN = 2
+    WARN = 3
+    PASS = 4
+    DOES_NOT_APPLY = 5
+
+    @property
+    def word(self) -> str:
+        """The outcome as reports write it."""
+        return self.name.lower().replace("_", " ")
+
+
+class Look(Enum):
+    """Why a person should look at something that does not fail."""
+
+    CLOSE = "close to the limit"
+    PRACTICE = "good practice"
+    EXISTING = "existing condition"
+    ENGINEER = "engineer"
+    OFFICIAL = "ask the building department"
+
+
+class Bound(Protocol):
+    """What a comparison needs of a limit; `precheck.limits.Limit` is one."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def value(self) -> Any: ...
+    @property
+    def advised(self) -> bool: ...
+    @property
+    def tolerance(self) -> Any: ...
+    @property
+    def why_void(self) -> str | None: ...
+
+
+class WorkStep(Protocol):
+    """One value of a calculation: its symbol and meaning, how it was computed, its unit, and where it comes from."""
+
+    @property
+    def symbol(self) -> str: ...
+    @property
+    def meaning(self) -> str: ...
+    @property
+    def expression(self) -> str: ...
+    @property
+    def value(self) -> float: ...
+    @property
+    def unit(self) -> str: ...
+    @property
+    def source(self) -> str: ...
+
+
+def words(text: Text) -> str:
+    """Return a text, worked out if it is a function that gives one."""
+    return text if isinstance(text, str) else text()
