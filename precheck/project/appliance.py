@@ -1,4 +1,4 @@
-"""Appliances that heat, burn or are serviced: furnaces, boilers, water heaters; where they stand and how they are reached."""
+"""Appliances: furnaces, boilers, water heaters and others; where they stand and how they are reached."""
 
 from __future__ import annotations
 
@@ -53,7 +53,15 @@ class Appliance(Part):
 
     kind = "appliance"
     what: Literal[
-        "water heater", "furnace", "boiler", "air handler", "room heater", "fireplace", "clothes dryer", "range", "other"
+        "water heater",
+        "furnace",
+        "boiler",
+        "air handler",
+        "room heater",
+        "fireplace",
+        "clothes dryer",
+        "range",
+        "other",
     ]
     space: SpaceId
     fuel: Maybe[Literal["natural gas", "propane", "oil", "wood", "electric"]] = NOT_GIVEN
@@ -74,8 +82,7 @@ class Appliance(Part):
     room_door_weatherstripped: Maybe[bool] = NOT_GIVEN
     room_door_self_closing: Maybe[bool] = NOT_GIVEN
     accessible: Maybe[bool] = NOT_GIVEN
-    largest_side: Maybe[Size] = NOT_GIVEN
-    way_out: Maybe[Size] = NOT_GIVEN
+    removable: Maybe[bool] = NOT_GIVEN
     service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
     passage: Maybe[Passage] = NOT_GIVEN
     leak_would_damage: Maybe[bool] = NOT_GIVEN

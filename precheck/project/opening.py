@@ -6,10 +6,11 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Duration, Length, Slope
+from precheck.units import Area, Duration, Length, Slope, Transmittance
 
 Ground = Literal["public way", "yard to public way", "closed yard", "court", "under deck", "garage", "carport", "porch"]
 
@@ -94,6 +95,9 @@ class Opening(Part):
     opens_without_key: Maybe[bool] = NOT_GIVEN
     bars_release_inside: Maybe[bool] = NOT_GIVEN
     has_bars: Maybe[bool] = NOT_GIVEN
+    glazed_area: Maybe[Area] = NOT_GIVEN
+    openable_area: Maybe[Area] = NOT_GIVEN
+    looks_under: Maybe[SpaceId] = NOT_GIVEN
     safety_glazing: Maybe[bool] = NOT_GIVEN
     glass_marked: Maybe[bool] = NOT_GIVEN
     decorative_glass: Maybe[bool] = NOT_GIVEN
@@ -102,6 +106,8 @@ class Opening(Part):
     beside_doors: tuple[BesideDoor, ...] = ()
     beside_stairs: tuple[BesideStair, ...] = ()
     beside_wet_areas: tuple[BesideWetArea, ...] = ()
+    u_factor: Maybe[Transmittance] = NOT_GIVEN
+    shgc: Maybe[HeatGain] = NOT_GIVEN
 
     @property
     def clear_area(self) -> Any:
@@ -157,7 +163,9 @@ class Door(Opening):
 
     kind = "door"
     between: tuple[Side, Side]
-    operation: Maybe[Literal["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch"]] = NOT_GIVEN
+    operation: Maybe[
+        Literal["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"]
+    ] = NOT_GIVEN
     required_egress: Maybe[bool] = NOT_GIVEN
     clear_width: Maybe[Size] = NOT_GIVEN
     clear_height: Maybe[Size] = NOT_GIVEN
@@ -172,6 +180,8 @@ class Door(Opening):
     fire_rating: Maybe[Duration] = NOT_GIVEN
     self_closing: Maybe[bool] = NOT_GIVEN
     self_latching: Maybe[bool] = NOT_GIVEN
+    operator: Maybe[bool] = NOT_GIVEN
+    operator_listed: Maybe[bool] = NOT_GIVEN
     landings: tuple[Landing, ...] = ()
 
     @property

@@ -1,4 +1,4 @@
-"""What the drawing set says besides drawing: schedule rows, notes, permits and forms, and the work that needs a permit."""
+"""What the drawing set says besides drawing: schedule rows, notes, forms, permits and the work that needs one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The site: the lot and its lines, distances to them, easements, what covers the lot, parking, flood and the address."""
+"""The site: the lot and its lines, distances to them, easements, what covers the lot, parking, flood, address."""
 
 from __future__ import annotations
 

@@ -1,0 +1,104 @@
+"""What the rules for access are about: attics, crawl spaces, and the ways into them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from precheck import Area, Fact, Hatch, House, Length, Missing, Space, Stair, Window, is_missing
+
+FIXED = "fixed stair"
+STANDING = Length.parse("6 ft")  # a ceiling at which most people stand upright; a sign of a room, not a limit
+PULLED = frozenset(("ladder", "pull-down stair"))
+
+
+@dataclass(frozen=True)
+class Attic(Fact):
+    """An attic that nobody lives in, with the hatches and stairs that lead to it."""
+
+    space: Space
+    hatches: tuple[Hatch, ...]
+    stairs: tuple[Stair, ...]
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Attic]:
+        """Yield every attic that is there when the work is done."""
+        for space in house.spaces:
+            if space.use == "attic":
+                yield cls(space, space, hatches_to(house, space), stairs_to(house, space), house.area(space))
+
+    @property
+    def reached_by(self) -> str | Missing:
+        """How one gets up: fixed stair, pull-down stair or ladder, or hatch; an absence where none is drawn."""
+        fixed = [stair for stair in self.stairs if stair.form != "pull-down"]
+        ways = [hatch.reached_by for hatch in self.hatches]
+        if fixed:
+            return FIXED
+        if self.stairs or any(way in PULLED for way in ways):
+            return "pull-down stair or ladder"
+        unknown = next((way for way in ways if is_missing(way)), None)
+        return unknown if unknown is not None else "hatch" if ways else self.space.absent("way up (a hatch or stair)")
+
+
+@dataclass(frozen=True)
+class CrawlSpace(Fact):
+    """A crawl space, with the openings that lead to it."""
+
+    space: Space
+    hatches: tuple[Hatch, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[CrawlSpace]:
+        """Yield every crawl space that is there when the work is done."""
+        for space in house.spaces:
+            if space.use == "crawl space":
+                yield cls(space, space, hatches_to(house, space))
+
+
+@dataclass(frozen=True)
+class AccessOpening(Fact):
+    """One hatch with the attic or crawl space that it reaches."""
+
+    hatch: Hatch
+    reaches: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[AccessOpening]:
+        """Yield every hatch whose attic or crawl space is named."""
+        for hatch in house.subjects(Hatch):
+            reached = None if is_missing(hatch.to) else house.space(hatch.to)
+            if reached is not None and not hatch.is_removed:
+                yield cls(hatch, hatch, reached)
+
+    def side(self, name: str, of: str = "rough_opening") -> Any:
+        """Return ``width`` or ``height`` of the opening or areaway as drawn."""
+        return getattr(getattr(self.hatch, of), name)
+
+
+def hatches_to(house: House, space: Space) -> tuple[Hatch, ...]:
+    """Return the hatches that lead to `space` when the work is done."""
+    return tuple(h for h in house.subjects(Hatch) if h.to == space.id and not h.is_removed)
+
+
+def stairs_to(house: House, space: Space) -> tuple[Stair, ...]:
+    """Return the stairs that lead to `space` when the work is done."""
+    return tuple(s for s in house.subjects(Stair) if space.id in s.between and not s.is_removed)
+
+
+def signs_of_living(house: House, attic: Attic) -> list[str]:
+    """Return what about an attic reads as a room to live in."""
+    space = attic.space
+    windows = [o for o in house.openings_of(space) if isinstance(o, Window) and not o.is_existing]
+    finished = not is_missing(space.ceiling) and bool(space.ceiling.layers)
+    floor = house.floor(space)
+    floored = floor is not None and len(floor.layers) > 1
+    signs = [(bool(windows), f"window {windows[0].id}" if windows else ""), (finished, "a finished ceiling"),
+             (floored, "a finished floor"), (_tall(space), "a ceiling high enough to stand")]  # fmt: skip
+    return [sign for there, sign in signs if there]
+
+
+def _tall(space: Space) -> bool:
+    height = space.absent("") if is_missing(space.ceiling) else space.ceiling.height
+    return not is_missing(height) and height >= STANDING

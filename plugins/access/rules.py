@@ -1,0 +1,204 @@
+"""Ways into attics and crawl spaces, and what the way up makes of an attic."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.access.attics import FIXED, AccessOpening, Attic, CrawlSpace, signs_of_living
+
+from precheck import (
+    Area,
+    Check,
+    House,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    Pressure,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    required,
+    rule,
+    when_given,
+)
+
+
+class AtticLimits(NamedTuple):
+    from_height: Limit[Length]
+    from_area: Limit[Area]
+    given: Limit[bool]
+
+
+@rule("access.attic", stage="framing")
+def attic(attic: Attic, limit: AtticLimits) -> Check:
+    """An attic that is tall enough over enough of its area has a way in.
+
+    The height runs from the top of the ceiling framing to the underside of the rafters.
+    """
+    there = required(bool(attic.hatches or attic.stairs), limit.given, "way into the attic")
+    if attic.hatches or attic.stairs:
+        return there
+    space = attic.space
+    tall = when_given(lambda high, least: high >= least, space.framing_height, limit.from_height.value)
+    wide = when_given(lambda over, least: over >= least, _area(attic), limit.from_area.value)
+    unneeded = does_not_apply("too low or too small to need a way in")
+    return decide(tall, decide(wide, there.or_fix("draw a hatch, in a hall if there is one"), unneeded), unneeded)
+
+
+def _area(attic: Attic) -> Area | Missing:
+    """The area where the attic is that tall; a whole area that is smaller settles it as well."""
+    over = attic.space.area_at_access_height
+    small = not is_missing(attic.area) and attic.area < Area.parse("30 sq ft")
+    return attic.area if is_missing(over) and small else over
+
+
+class OpeningLimits(NamedTuple):
+    width: Limit[Length]
+    length: Limit[Length]
+    headroom: Limit[Length]
+    ready: Limit[bool]
+
+
+@rule("access.attic-opening", stage="framing")
+def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
+    """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling."""
+    if opening.reaches.use != "attic":
+        return does_not_apply("it does not lead to an attic")
+    upright = opening.hatch.through == "wall"
+    width, length = opening.side("width"), opening.side("height")
+    if not upright and not is_missing(width):
+        width, length = sorted((width, length))
+    above = decide(
+        _is(opening, "ceiling"), at_least(opening.hatch.headroom, limit.headroom), does_not_apply("in a wall")
+    )
+    return all_of(
+        at_least(width, limit.width),
+        at_least(length, limit.length),
+        above,
+        required(opening.hatch.readily_reached, limit.ready, "hatch in a hall or other place that is easily reached"),
+    )
+
+
+def _is(opening: AccessOpening, what: str) -> bool | Missing:
+    return when_given(lambda through: through == what, opening.hatch.through)
+
+
+class CrawlLimits(NamedTuple):
+    given: Limit[bool]
+
+
+@rule("access.crawl-space", stage="framing")
+def crawl_space(crawl: CrawlSpace, limit: CrawlLimits) -> Check:
+    """Every crawl space has a way in, however small it is."""
+    drawn = bool(crawl.hatches) or crawl.space.absent("access opening (a hatch `to` it)")
+    return required(drawn, limit.given, "way into the crawl space")
+
+
+class CrawlOpeningLimits(NamedTuple):
+    floor_width: Limit[Length]
+    floor_length: Limit[Length]
+    wall_height: Limit[Length]
+    wall_width: Limit[Length]
+    under_doors: Limit[int]
+
+
+@rule("access.crawl-opening", stage="framing")
+def crawl_opening(opening: AccessOpening, limit: CrawlOpeningLimits) -> Check:
+    """The opening to a crawl space is large enough, smaller through a wall than through a floor, and under no door."""
+    if opening.reaches.use != "crawl space":
+        return does_not_apply("it does not lead to a crawl space")
+    short, long_ = opening.side("width"), opening.side("height")
+    if not is_missing(short):
+        short, long_ = sorted((short, long_))
+    floor = all_of(at_least(short, limit.floor_width), at_least(long_, limit.floor_length))
+    below = when_given(lambda under: int(under), opening.hatch.under_door)
+    wall = all_of(
+        at_least(short, limit.wall_height), at_least(long_, limit.wall_width), at_most(below, limit.under_doors)
+    )
+    return decide(_is(opening, "floor"), floor, wall)
+
+
+class AreawayLimits(NamedTuple):
+    width: Limit[Length]
+    length: Limit[Length]
+
+
+@rule("access.areaway", stage="foundation")
+def areaway(opening: AccessOpening, limit: AreawayLimits) -> Check:
+    """Where an opening through a wall lies below the ground, an areaway in front of it gives room to get in."""
+    if opening.reaches.use != "crawl space" or opening.hatch.through in ("floor", "ceiling"):
+        return does_not_apply("no opening to a crawl space through a wall")
+    short, long_ = opening.side("width", "areaway"), opening.side("height", "areaway")
+    if not is_missing(short):
+        short, long_ = sorted((short, long_))
+    well = all_of(at_least(short, limit.width), at_least(long_, limit.length))
+    return decide(opening.hatch.below_grade, well, does_not_apply("it lies above the ground"))
+
+
+class LoadLimits(NamedTuple):
+    without_storage: Limit[Pressure]
+    limited_storage: Limit[Pressure]
+    fixed_stair: Limit[Pressure]
+
+
+@rule("access.attic-load", stage="framing")
+def attic_load(attic: Attic, limit: LoadLimits) -> Check:
+    """The floor of an attic carries the live load that the way up makes of it.
+
+    A fixed stair makes it storage like a room's; a pull-down stair, a ladder or stored things make it limited storage;
+    else it carries no storage. An attic floor that stays as it was and is not stored on is left alone.
+    """
+    reached = attic.reached_by
+    if attic.space.habitable_attic is True or reached == FIXED:
+        heavy = at_least(attic.space.live_load, limit.fixed_stair)
+        return heavy.because("a fixed stair leads to it" if reached == FIXED else "it is a habitable attic")
+    stored = at_least(attic.space.live_load, limit.limited_storage)
+    if attic.space.attic_storage is True:
+        return stored.because("things are stored in it")
+    if reached == "pull-down stair or ladder":
+        return stored.because("a pull-down stair or ladder leads to it, so that it will be stored in")
+    none = at_least(attic.space.live_load, limit.without_storage)
+    return decide(attic.space.attic_storage, stored, none)
+
+
+class UseLimits(NamedTuple):
+    signs: Limit[int]
+
+
+@rule("access.attic-use", stage="plan", existing="must comply")
+def attic_use(attic: Attic, limit: UseLimits, house: House) -> Check:
+    """An attic that a fixed stair leads to and that looks like a room may be reviewed as one."""
+    if attic.reached_by != FIXED:
+        return does_not_apply("no fixed stair leads to it")
+    if attic.space.habitable_attic is True:
+        return met("it is drawn as a habitable attic, and the rules for one judge it")
+    signs = signs_of_living(house, attic)
+    if limit.signs.value is None or len(signs) <= limit.signs.value:
+        return met("a fixed stair leads to it, and nothing else about it reads as a room")
+    told = f"a fixed stair leads to it and it has {' and '.join(signs)}: it reads as a habitable attic"
+    return look_at(Look.OFFICIAL, f"{told}, unless the department agrees that it is storage")
+
+
+class StairLimits(NamedTuple):
+    full_rules: Limit[bool]
+
+
+@rule("access.attic-stair", stage="plan")
+def attic_stair(attic: Attic, limit: StairLimits) -> Check:
+    """Which rules the way up has to meet: a fixed stair those of every stair, a pull-down stair or ladder none of them.
+
+    A pull-down stair or ladder is a way to storage and never the way out of a room that people use.
+    """
+    reached = attic.reached_by
+    if is_missing(reached):
+        return does_not_apply("no way up is drawn, which the rule for ways in judges")
+    living = attic.space.habitable_attic is True
+    if living and reached != FIXED:
+        return required(False, limit.full_rules, "fixed stair to the habitable attic").or_fix("draw a stair")
+    return met(f"reached by {reached}")

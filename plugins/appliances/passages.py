@@ -1,0 +1,137 @@
+"""How appliances are reached: in rooms, in attics and in crawl spaces."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precheck_plugins.appliances.places import Standing
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    first_given,
+    is_missing,
+    met,
+    required,
+    rule,
+)
+
+
+class AccessLimits(NamedTuple):
+    given: Limit[bool]
+    removal: Limit[bool]
+    service_width: Limit[Length]
+    service_depth: Limit[Length]
+
+
+@rule("appliances.access", stage="rough-in")
+def access(at: Standing, limit: AccessLimits) -> Check:
+    """An appliance can be seen, serviced and taken out, with level space in front of its controls."""
+    if at.in_attic or at.under_floor:
+        return does_not_apply("the rules for attics and crawl spaces judge it")
+    appliance = at.appliance
+    width, depth = pair(appliance.service_space)
+    return all_of(
+        required(appliance.accessible, limit.given, "access to see and service it"),
+        required(appliance.removable, limit.removal, "way to take it out"),
+        at_least(width, limit.service_width),
+        at_least(depth, limit.service_depth),
+    )
+
+
+def pair(sides: Any) -> tuple[Any, Any]:
+    """Return the two sides of a service space or opening, or its absence twice."""
+    return (sides, sides) if is_missing(sides) else (sides[0], sides[1])
+
+
+class PassageLimits(NamedTuple):
+    height: Limit[Length]
+    width: Limit[Length]
+    longest: Limit[Length]
+    long_if_height: Limit[Length]
+    longest_if_high: Limit[Length]
+    floor_width: Limit[Length]
+    opening_width: Limit[Length]
+    opening_length: Limit[Length]
+    removal: Limit[bool]
+    service_width: Limit[Length]
+    service_depth: Limit[Length]
+
+
+@rule("appliances.attic-passage", stage="framing")
+def attic_passage(at: Standing, limit: PassageLimits) -> Check:
+    """An appliance in an attic has a large enough opening, a floored passage and a level place to work."""
+    if not at.in_attic:
+        return does_not_apply("not in an attic")
+    return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=True))
+
+
+class UnderFloorLimits(NamedTuple):
+    height: Limit[Length]
+    width: Limit[Length]
+    longest: Limit[Length]
+    long_if_height: Limit[Length]
+    longest_if_high: Limit[Length]
+    opening_width: Limit[Length]
+    opening_length: Limit[Length]
+    removal: Limit[bool]
+    service_width: Limit[Length]
+    service_depth: Limit[Length]
+
+
+@rule("appliances.under-floor-passage", stage="framing")
+def under_floor_passage(at: Standing, limit: UnderFloorLimits) -> Check:
+    """An appliance in a crawl space has a large enough opening, a passage and a level place to work."""
+    if not at.under_floor:
+        return does_not_apply("not in a crawl space")
+    return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=False))
+
+
+def _opening(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
+    sides = pair(at.passage("opening"))
+    short, long_ = sides if is_missing(sides[0]) else sorted(sides)
+    return all_of(
+        at_least(short, limit.opening_width),
+        at_least(long_, limit.opening_length),
+        required(at.appliance.removable, limit.removal, "way to take it out through the opening"),
+    )
+
+
+def _service(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
+    width, depth = pair(first_given(at.appliance.service_space, at.passage("service_space")))
+    return all_of(at_least(width, limit.service_width), at_least(depth, limit.service_depth))
+
+
+def _way(at: Standing, limit: PassageLimits | UnderFloorLimits, floored: bool) -> Check:
+    if at.passage("served_from_opening") is True:
+        return met("it can be served and taken out from the opening itself")
+    short = at_most(at.passage("length"), limit.longest)
+    high = all_of(
+        at_least(at.passage("height"), limit.long_if_height), at_most(at.passage("length"), limit.longest_if_high)
+    )
+    sides = [at_least(at.passage("height"), limit.height), at_least(at.passage("width"), limit.width)]
+    if floored and isinstance(limit, PassageLimits):
+        sides.append(at_least(at.passage("floor_width"), limit.floor_width))
+    return all_of(*sides, any_of(short, high))
+
+
+class LightLimits(NamedTuple):
+    light: Limit[bool]
+    receptacle: Limit[bool]
+
+
+@rule("appliances.light", stage="final")
+def light(at: Standing, limit: LightLimits) -> Check:
+    """An appliance in an attic or crawl space has a light with a switch at the opening, and a receptacle near it."""
+    if not at.in_attic and not at.under_floor:
+        return does_not_apply("neither in an attic nor in a crawl space")
+    return all_of(
+        required(at.passage("lighted"), limit.light, "light switched at the opening"),
+        required(at.passage("receptacle"), limit.receptacle, "receptacle near the appliance"),
+    )

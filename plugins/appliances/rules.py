@@ -1,0 +1,126 @@
+"""Appliances in garages and carports, and the rooms in which they may not stand."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.appliances.places import Standing
+
+from precheck import (
+    Appliance,
+    Check,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    one_of,
+    rule,
+    when_given,
+)
+
+
+class IgnitionLimits(NamedTuple):
+    least: Limit[Length]
+    vapor_resistant: Limit[str]
+
+
+@rule("appliances.ignition-height", stage="rough-in")
+def ignition_height(at: Standing, limit: IgnitionLimits) -> Check:
+    """In a garage, and in a storage or utility room that opens to it, sparks and flames stay well above the floor.
+
+    A gas water heater that is listed as flammable vapor ignition resistant may stand lower where the code or the
+    official takes the listing. The switches and elements of electric appliances count as well.
+    """
+    if not at.in_garage_air:
+        return does_not_apply("neither in a garage nor in a room that counts as one")
+    appliance = at.appliance
+    sparks = appliance.ignition_source if appliance.burns_fuel is not True else True
+    height = first_given(appliance.ignition_height, _over_bottom(appliance, limit.least))
+    high = at_least(height, limit.least).or_fix(
+        lambda: f"put it on a stand, so that burners and switches are {limit.least.value} above the floor"
+    )
+    listed = appliance.vapor_ignition_resistant is True and appliance.what == "water heater"
+    if listed and limit.vapor_resistant.value is not None:
+        high = any_of(high, met("listed as flammable vapor ignition resistant"))
+    return decide(sparks, high, does_not_apply("it has no source of ignition")).because(at.why)
+
+
+def _over_bottom(appliance: Appliance, least: Limit[Length]) -> Length | Missing:
+    """An appliance whose underside is high enough has its ignition source at least as high."""
+    bottom = appliance.bottom_height
+    enough = not is_missing(bottom) and least.value is not None and bottom >= least.value
+    return bottom if enough else appliance.ignition_height
+
+
+class ImpactLimits(NamedTuple):
+    ways: Limit[tuple[str, ...]]
+
+
+@rule("appliances.vehicle-impact", stage="final")
+def vehicle_impact(at: Standing, limit: ImpactLimits) -> Check:
+    """An appliance in a garage or carport is protected from vehicles, or stands where none can reach it."""
+    if not at.space.is_vehicle:
+        return does_not_apply("not in a garage or carport")
+    return one_of(at.appliance.vehicle_protection, limit.ways).or_fix("set a steel post in concrete in front of it")
+
+
+class GasHeightLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("appliances.gas-height-in-garage", stage="rough-in")
+def gas_height_in_garage(at: Standing, limit: GasHeightLimits) -> Check:
+    """A gas appliance in a garage or carport hangs above the vehicles, unless it is protected from them."""
+    if not at.space.is_vehicle:
+        return does_not_apply("not in a garage or carport")
+    protected = when_given(lambda way: way != "none", at.appliance.vehicle_protection)
+    high = at_least(at.appliance.bottom_height, limit.least).or_fix("protect it from vehicles, or hang it higher")
+    kept = any_of(high, decide(protected, met("protected from vehicles"), high))
+    return decide(at.burns_gas, kept, does_not_apply("not a gas appliance"))
+
+
+class PlaceLimits(NamedTuple):
+    in_rooms: Limit[int]
+    direct_vent: Limit[str]
+    own_room: Limit[str]
+
+
+@rule("appliances.places", stage="plan", existing="must comply")
+def places(at: Standing, limit: PlaceLimits) -> Check:
+    """No appliance that burns fuel stands in a sleeping room, bath, toilet room or storage closet, or off one alone.
+
+    Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
+    that closes itself. It must comply where a room is made around an appliance that was there before.
+    """
+    if not at.barred:
+        return does_not_apply("it stands in no room from which appliances are kept")
+    appliance = at.appliance
+    here = at_most(1, limit.in_rooms, at.barred).or_fix("use a direct-vent or electric appliance, or move it")
+    vented = _unless(limit.direct_vent, appliance.direct_vent, "a direct-vent appliance", here)
+    allowed = any_of(vented, _own_room(at, limit, here)) if at.opens_only_into else vented
+    reads = look_at(Look.OFFICIAL, f"{at.barred}; say whether things are stored in it, for then no fuel may burn there")
+    told = reads if at.only_maybe and allowed.outcome is allowed.outcome.FAIL else allowed
+    return decide(appliance.burns_fuel, told, does_not_apply("it burns no fuel")).because(at.barred)
+
+
+def _unless(allowance: Limit[str], fact: bool | Missing, what: str, otherwise: Check) -> Check:
+    return otherwise if allowance.value is None else decide(fact, met(what), otherwise)
+
+
+def _own_room(at: Standing, limit: PlaceLimits, otherwise: Check) -> Check:
+    """A room used for nothing else, with outdoor air and a weather-stripped door that closes itself."""
+    appliance = at.appliance
+    outdoor = when_given(lambda air: air == "outdoor", appliance.combustion_air)
+    facts = (appliance.own_room, outdoor, appliance.room_door_weatherstripped, appliance.room_door_self_closing)
+    if any(fact is False for fact in facts):
+        return otherwise
+    return _unless(limit.own_room, when_given(lambda *_: True, *facts), "a room of its own with outdoor air", otherwise)

@@ -1,0 +1,131 @@
+"""Water heaters: the pan under a tank and what holds the tank in an earthquake."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precheck_plugins.appliances.places import Standing
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Look,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+NEVER_HARMED = frozenset(("garage", "carport", "crawl space", "porch", "deck"))
+
+
+def has_tank(at: Standing) -> Any:
+    """Return whether it is a water heater with a tank."""
+    return at.appliance.tank if at.appliance.what == "water heater" else False
+
+
+def if_tank(at: Standing, check: Check) -> Check:
+    """Return `check` for a water heater with a tank."""
+    return decide(has_tank(at), check, does_not_apply("no water heater with a tank"))
+
+
+class PanLimits(NamedTuple):
+    under_tank: Limit[bool]
+
+
+@rule("appliances.pan", stage="final")
+def pan(at: Standing, limit: PanLimits) -> Check:
+    """A tank whose leak would harm the building stands in a pan."""
+    given = first_given(at.appliance.has_pan, True if not is_missing(at.appliance.pan) else at.appliance.has_pan)
+    needed = required(given, limit.under_tank, "pan under the tank").or_fix("put a pan with a drain under the tank")
+    harm = first_given(at.appliance.leak_would_damage, at.space.use not in NEVER_HARMED)
+    return if_tank(at, decide(harm, needed, does_not_apply("a leak here harms nothing")))
+
+
+class PanFormLimits(NamedTuple):
+    depth: Limit[Length]
+    metal: Limit[Length]
+    plastic: Limit[Length]
+    under_gas: Limit[tuple[str, ...]]
+
+
+@rule("appliances.pan-form", stage="final")
+def pan_form(at: Standing, limit: PanFormLimits) -> Check:
+    """The pan is deep and thick enough, and of a material that suits the fuel."""
+    drawn = at.appliance.pan
+    if is_missing(drawn):
+        return does_not_apply("no pan is drawn, which the rule for pans judges")
+    thick = {"plastic": at_least(drawn.thickness, limit.plastic), "other approved": met("an approved pan")}
+    metal = at_least(drawn.thickness, limit.metal)
+    gauge = decide(when_given(lambda _: True, drawn.material), thick.get(str(drawn.material), metal), metal)
+    suits = one_of(drawn.material, limit.under_gas)
+    gas = decide(at.burns_gas, suits, does_not_apply("not a gas heater"))
+    return if_tank(at, all_of(at_least(drawn.depth, limit.depth), gauge, gas))
+
+
+class PanDrainLimits(NamedTuple):
+    size: Limit[Length]
+    ends: Limit[tuple[str, ...]]
+    lowest_outdoors: Limit[Length]
+    highest_outdoors: Limit[Length]
+    replacement: Limit[str]
+
+
+@rule("appliances.pan-drain", stage="final")
+def pan_drain(at: Standing, limit: PanDrainLimits) -> Check:
+    """The pan drains by a pipe to a receptor, or outdoors just above the ground.
+
+    Where a heater is replaced and there was no drain, none need be added in the editions that say so.
+    """
+    drawn = at.appliance.pan
+    if is_missing(drawn):
+        return does_not_apply("no pan is drawn, which the rule for pans judges")
+    outdoors = all_of(
+        at_least(drawn.drain_above_grade, limit.lowest_outdoors),
+        at_most(drawn.drain_above_grade, limit.highest_outdoors),
+    )
+    end = decide(when_given(lambda to: to == "outdoors", drawn.drains_to), outdoors, met("it ends indoors"))
+    drained = all_of(at_least(drawn.drain, limit.size), one_of(drawn.drains_to, limit.ends), end)
+    spared = limit.replacement.value is not None and at.appliance.replacement is True and drawn.drains_to == "nowhere"
+    return if_tank(at, any_of(drained, met("a replacement where there was no drain")) if spared else drained)
+
+
+class StrapLimits(NamedTuple):
+    fewest: Limit[int]
+    categories: Limit[tuple[str, ...]]
+    above_controls: Limit[Length]
+    category: Limit[str] = reads("criteria.seismic-design-category")
+
+
+@rule("appliances.straps", stage="final")
+def straps(at: Standing, limit: StrapLimits) -> Check:
+    """Where earthquakes are strong, a water heater is held in its upper and its lower third, clear of its controls."""
+    if at.appliance.what != "water heater":
+        return does_not_apply("no water heater")
+    if is_missing(limit.category.value):
+        return look_at(Look.OFFICIAL, "the seismic design category is set by the jurisdiction and not in its ruleset")
+    if limit.category.value not in (limit.categories.value or ()):
+        return does_not_apply(f"not asked for in seismic design category {limit.category.value}")
+    own = at.appliance.straps
+    held = [strap for strap in own if strap.third in ("upper", "lower")]
+    both = {strap.third for strap in held} == {"upper", "lower"}
+    number = len(held) if own else 0 if at.appliance.strapped is False else at.appliance.absent("straps")
+    low = next((strap.above_controls for strap in own if strap.third == "lower"), at.appliance.absent("lower strap"))
+    placed = met("one in each third") if both or not own else broken("the straps are not in the upper and lower thirds")
+    clear = at_least(low, limit.above_controls) if own else met("")
+    return all_of(at_least(number, limit.fewest), placed, clear).because(
+        f"seismic design category {limit.category.value}"
+    )

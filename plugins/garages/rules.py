@@ -1,0 +1,92 @@
+"""Garages and carports: what the floor is made of, vehicle door operators, and return air."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Check,
+    Door,
+    Duct,
+    House,
+    Limit,
+    Missing,
+    Space,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+COVERS = (" on ", " over ")  # what lies on a floor is its surface: `vinyl over concrete` is a floor of vinyl
+
+
+class SurfaceLimits(NamedTuple):
+    materials: Limit[tuple[str, ...]]
+    carport_at_ground: Limit[tuple[str, ...]]
+
+
+@rule("garages.floor-surface", stage="foundation")
+def floor_surface(space: Space, limit: SurfaceLimits, house: House) -> Check:
+    """The floor of a garage or carport does not burn; asphalt will do for a carport on the ground."""
+    if not space.is_vehicle:
+        return does_not_apply("not a garage or carport")
+    ordinary = one_of(named(space.floor_surface, limit.materials), limit.materials).or_fix(
+        "make the floor surface concrete, masonry or another material that does not burn"
+    )
+    also = one_of(named(space.floor_surface, limit.carport_at_ground), limit.carport_at_ground)
+    if space.use != "carport" or ordinary.outcome >= also.outcome or limit.carport_at_ground.value is None:
+        return ordinary
+    return decide(on_ground(space, house), also, ordinary)
+
+
+def named(surface: str | Missing, materials: Limit[tuple[str, ...]]) -> str | Missing:
+    """Return the listed material that `surface` is, as in ``4 in concrete``, or the surface as written."""
+    if is_missing(surface):
+        return surface
+    text = surface.lower()
+    top = min((text.partition(cover)[0] for cover in COVERS), key=len)
+    return next((m for m in materials.value or () if top == m or top.endswith(f" {m}")), surface)
+
+
+def on_ground(space: Space, house: House) -> bool | Missing:
+    """Return whether the floor of `space` lies on the ground."""
+    floor = house.floor(space)
+    if floor is not None and not is_missing(floor.base):
+        return bool(floor.base == "slab")
+    level = house.storey_level(space)
+    return when_given(lambda storey: storey == "ground", level)
+
+
+class OperatorLimits(NamedTuple):
+    listed: Limit[bool]
+
+
+@rule("garages.door-operator", stage="final")
+def door_operator(door: Door, limit: OperatorLimits) -> Check:
+    """A powered vehicle door has a listed operator, which stops and reverses when something is in the way."""
+    if door.operation != "vehicle":
+        return does_not_apply("not a vehicle door")
+    listed = required(door.operator_listed, limit.listed, "operator listed to UL 325")
+    return decide(door.operator, listed, does_not_apply("the vehicle door is not powered"))
+
+
+class ReturnLimits(NamedTuple):
+    openings: Limit[int]
+
+
+@rule("garages.return-air", stage="rough-in")
+def return_air(duct: Duct, limit: ReturnLimits, house: House) -> Check:
+    """The air system of the house takes no return air from a garage."""
+    space = house.space(duct.space)
+    if space is None or space.use != "garage":
+        return does_not_apply("not in a garage")
+    taken = when_given(lambda opens: int(opens), duct.opens_into_garage)
+    returns = when_given(lambda air: air == "return air", duct.carries)
+    none = at_most(taken, limit.openings).or_fix("close the return in the garage and take the air from the house")
+    closed = duct.opens_into_garage is False
+    return none if closed else decide(returns, none, does_not_apply("this duct carries no return air"))

@@ -1,0 +1,15 @@
+"""The submittal package: sheets, schedules, notes, forms and permits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.package import permits, rules, schedule
+
+    return rules_in(permits, rules, schedule)

@@ -1,0 +1,197 @@
+"""Permits: what work is free of one, which ones the work at hand needs, and how long one lasts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from precheck import (
+    Appliance,
+    Area,
+    Check,
+    Duct,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Project,
+    Ratio,
+    Work,
+    all_of,
+    any_of,
+    at_most,
+    does_not_apply,
+    is_missing,
+    met,
+    required,
+    rule,
+    when_given,
+)
+
+
+class ExemptLimits(NamedTuple):
+    accessory_area: Limit[Area]
+    accessory_storeys: Limit[int]
+    fence_height: Limit[Length]
+    retaining_height: Limit[Length]
+    deck_area: Limit[Area]
+    deck_height: Limit[Length]
+    awning_projection: Limit[Length]
+    tank_gallons: Limit[int]
+    tank_slenderness: Limit[Ratio]
+    pool_depth: Limit[Length]
+    volts: Limit[int]
+    watts: Limit[int]
+    kinds: Limit[tuple[str, ...]]
+    otherwise: Limit[bool]
+
+
+@rule("permits.exempt", stage="intake")
+def exempt(work: Work, limit: ExemptLimits) -> Check:
+    """Small work may go without a building permit; all other work has one applied for.
+
+    Work that is exempt still meets the code, zoning and flood rules, and may need permits of the trades.
+    """
+    if work.what in (limit.kinds.value or ()):
+        return met("work of this kind needs no building permit")
+    applied = required(work.permit, limit.otherwise, "building permit applied for")
+    small = EXEMPT.get(work.what)
+    if small is None or work.permit is True:
+        return applied
+    return any_of(small(work, limit), applied).or_fix("apply for a permit, or keep to the size that is exempt")
+
+
+def _not(fact: bool | Missing, limit: Limit[Any], what: str) -> Check:
+    return required(when_given(lambda yes: not yes, fact), limit, what)
+
+
+def _accessory(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(
+        at_most(work.area, limit.accessory_area),
+        at_most(work.storeys, limit.accessory_storeys),
+        _not(work.attached, limit.accessory_area, "structure that stands apart from the house"),
+    )
+
+
+def _retaining(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(
+        at_most(work.height, limit.retaining_height),
+        _not(work.surcharge, limit.retaining_height, "wall without surcharge"),
+    )
+
+
+def _deck(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(
+        at_most(work.area, limit.deck_area),
+        at_most(work.height, limit.deck_height),
+        _not(work.attached, limit.deck_area, "deck that stands apart from the house"),
+        _not(work.at_egress_door, limit.deck_area, "deck away from the required egress door"),
+    )
+
+
+def _awning(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(
+        at_most(work.projection, limit.awning_projection),
+        _not(work.extra_support, limit.awning_projection, "awning that the wall alone supports"),
+    )
+
+
+def _tank(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_slenderness))
+
+
+def _wiring(work: Work, limit: ExemptLimits) -> Check:
+    return all_of(at_most(work.volts, limit.volts), at_most(work.watts, limit.watts))
+
+
+EXEMPT: dict[str, Callable[[Work, ExemptLimits], Check]] = {
+    "accessory structure": _accessory,
+    "fence": lambda work, limit: at_most(work.height, limit.fence_height),
+    "retaining wall": _retaining,
+    "deck": _deck,
+    "awning": _awning,
+    "water tank": _tank,
+    "pool": lambda work, limit: at_most(work.height, limit.pool_depth),
+    "low-voltage wiring": _wiring,
+}
+
+
+@dataclass(frozen=True)
+class NeededPermit(Fact):
+    """A permit that the work at hand needs, and the part because of which it does."""
+
+    project: Project
+    permit: str
+    why: str
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[NeededPermit]:
+        """Yield each permit once, with the first part that calls for it."""
+        changed = [p for p in house.project.parts if p.phase in ("new", "altered", "removed") and p.kind not in PAPER]
+        for permit, calls_for in TRADES.items():
+            part = next((part for part in changed if calls_for(part)), None)
+            if part is not None:
+                yield cls(house.project, house.project, permit, f"{part.label} is {part.phase}")
+
+    @property
+    def label(self) -> str:
+        """The permit."""
+        return f"{self.permit} permit"
+
+
+PAPER = frozenset(("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "parking stall"))
+WIRED = frozenset(("receptacle", "circuit", "light", "lighting outlet", "panel", "smoke alarm", "alarm"))
+
+
+def _is_gas(part: Any) -> bool:
+    return isinstance(part, Appliance) and part.fuel in ("natural gas", "propane")
+
+
+def _heats(part: Any) -> bool:
+    return isinstance(part, Appliance) and part.what in ("furnace", "boiler", "air handler", "room heater", "fireplace")
+
+
+TRADES: dict[str, Callable[[Any], bool]] = {
+    "building": lambda _: True,
+    "electrical": lambda part: part.kind in WIRED,
+    "plumbing": lambda part: part.kind == "fixture" or (isinstance(part, Appliance) and part.what == "water heater"),
+    "mechanical": lambda part: isinstance(part, Duct) or _heats(part),
+    "gas": _is_gas,
+}
+
+
+class NeededLimits(NamedTuple):
+    applied_for: Limit[bool]
+
+
+@rule("permits.needed", stage="intake")
+def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
+    """Building, altering, repairing or changing the use of a house needs a permit, and so does work of each trade."""
+    submittal = permit.project.submittal
+    listed = permit.project.absent("permits (of the submittal)")
+    given = listed if is_missing(submittal) or not submittal.permits else permit.permit in submittal.permits
+    return required(given, limit.applied_for, f"{permit.permit} permit applied for").because(permit.why)
+
+
+class LifeLimits(NamedTuple):
+    days_to_start: Limit[int]
+    days_idle: Limit[int]
+
+
+@rule("permits.life", stage="intake")
+def life(project: Project, limit: LifeLimits) -> Check:
+    """A permit lapses when work does not begin, or stops, for too long."""
+    permit = project.submittal
+    if is_missing(permit) or is_missing(permit.issued_on):
+        return does_not_apply("no permit is issued")
+    days = when_given(lambda start, issue: (start - issue).days, permit.started_on, permit.issued_on)
+    started = at_most(days, limit.days_to_start, lambda: f"issued {permit.issued_on}, begun {permit.started_on}")
+    idle = (
+        does_not_apply("no stop is told of")
+        if is_missing(permit.idle_days)
+        else at_most(permit.idle_days, limit.days_idle)
+    )
+    not_begun = does_not_apply("the work has not begun") if is_missing(permit.started_on) else started
+    return all_of(not_begun, idle)

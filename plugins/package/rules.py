@@ -1,0 +1,231 @@
+"""The package: sheets, cover, site plan, scale and paper, forms, phases, room uses, notes, and resubmittals."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+from precheck_plugins.package.sheets import Drawing, Text, lacking, live, wanted_for
+
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    Project,
+    Sheet,
+    Slope,
+    Space,
+    all_of,
+    at_least,
+    at_most,
+    broken,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    required,
+    rule,
+    when_given,
+)
+
+DECIDES = r"\s*[:(]?\s*(?:section|sec\.|table|sheet|detail|[a-z]?\d)"  # what follows a reference that does decide
+
+
+class ListLimits(NamedTuple):
+    common: Limit[Any]
+    wanted: Limit[Any]
+
+
+def complete(what: str, limit: ListLimits, project: Project, house: House) -> Check:
+    """Return the check that nothing of the office's own list, or else of the common one, is lacking."""
+    own = limit.wanted.value
+    if not is_missing(own) and own is not None:
+        missing = lacking(wanted_for(own, house), project)
+        return (
+            not_shown(*(project.absent(f"{item} ({what})") for item in missing)) if missing else met(f"{what} complete")
+        )
+    missing = lacking(wanted_for(limit.common.value or (), house), project)
+    if not missing:
+        return met(f"{what} complete by the common list; the office may want more")
+    return look_at(Look.PRACTICE, f"{what}: offices commonly want {', '.join(missing)}").or_fix(
+        f"add {', '.join(missing)}"
+    )
+
+
+class SheetLimits(NamedTuple):
+    common: Limit[Any]
+    wanted: Limit[Any]
+
+
+@rule("package.sheets", stage="intake")
+def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
+    """The set holds the sheets that the office wants: some always, more for stairs, structure and conversions."""
+    if not live(project):
+        return not_shown(project.absent("list of sheets"))
+    return complete("sheets", ListLimits(*limit), project, house)
+
+
+class CoverLimits(NamedTuple):
+    common: Limit[Any]
+    wanted: Limit[Any]
+
+
+@rule("package.cover", stage="intake")
+def cover(project: Project, limit: CoverLimits, house: House) -> Check:
+    """The cover says where the work is, what it is, under which code, how large, and which sheets there are."""
+    return complete("cover sheet", ListLimits(*limit), project, house)
+
+
+class SitePlanLimits(NamedTuple):
+    common: Limit[Any]
+    wanted: Limit[Any]
+
+
+@rule("package.site-plan", stage="intake")
+def site_plan(project: Project, limit: SitePlanLimits, house: House) -> Check:
+    """The site plan, where the set has or needs one, shows what the office wants on it."""
+    if lacking(("site plan",), project) and not project.lot_lines:
+        return does_not_apply("the set has no site plan, which the rule for sheets judges")
+    return complete("site plan", ListLimits(*limit), project, house)
+
+
+class FormLimits(NamedTuple):
+    common: Limit[Any]
+    wanted: Limit[Any]
+
+
+@rule("package.forms", stage="intake")
+def forms(project: Project, limit: FormLimits, house: House) -> Check:
+    """The forms that the office wants go in with the drawings."""
+    own = limit.wanted.value
+    listed = limit.common.value if is_missing(own) or own is None else own
+    given = () if is_missing(project.submittal) else [form.lower() for form in project.submittal.forms]
+    missing = [form for form in wanted_for(listed or (), house) if not any(form.lower() in text for text in given)]
+    if not missing:
+        return met("forms complete")
+    if listed is own:
+        return not_shown(*(project.absent(f"{form} (forms of the submittal)") for form in missing))
+    return look_at(Look.PRACTICE, f"offices commonly want {', '.join(missing)}")
+
+
+class ScaleLimits(NamedTuple):
+    smallest_plan: Limit[Slope]
+    smallest_site_plan: Limit[Slope]
+    given: Limit[bool]
+
+
+@rule("package.scale", stage="intake")
+def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
+    """A sheet of plans, sections or elevations gives its scale, no smaller than the office can read."""
+    title = sheet.title.lower()
+    site = any(word in title for word in ("site", "plot"))
+    if not site and not any(word in title for word in ("plan", "section", "elevation", "detail")):
+        return does_not_apply("no drawing to scale")
+    stated = required(when_given(lambda _: True, sheet.scale), limit.given, "scale")
+    smallest = limit.smallest_site_plan if site else limit.smallest_plan
+    return all_of(stated, _asked(smallest, at_least(sheet.scale, smallest)))
+
+
+class PaperLimits(NamedTuple):
+    shortest_side: Limit[Length]
+    longest_side: Limit[Length]
+
+
+@rule("package.paper", stage="intake")
+def paper(sheet: Sheet, limit: PaperLimits) -> Check:
+    """The paper is neither smaller nor larger than the office takes."""
+    if is_missing(sheet.paper):
+        return does_not_apply("the size of the paper is not given")
+    short, long_ = sorted(sheet.paper)
+    return all_of(
+        _asked(limit.shortest_side, at_least(short, limit.shortest_side)),
+        _asked(limit.longest_side, at_most(long_, limit.longest_side)),
+    )
+
+
+def _asked(limit: Limit[Any], check: Check) -> Check:
+    return does_not_apply("the office sets none") if is_missing(limit.value) else check
+
+
+class OnSheetLimits(NamedTuple):
+    shown: Limit[bool]
+
+
+@rule("package.on-sheet", stage="intake", existing="must comply")
+def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
+    """Each part that is new, altered or removed is on a sheet, and the sheets it names are in the list."""
+    part, known = drawing.part, {sheet.id for sheet in live(house.project)}
+    lost = [sheet for sheet in part.sheets if sheet not in known]
+    if lost:
+        return broken(f"it is said to be on {', '.join(lost)}, which the list of sheets lacks").or_fix(
+            "add the sheet to the list, or name the one that shows it"
+        )
+    if not known or part.is_existing:
+        return does_not_apply("the set has no list of sheets" if not known else "an existing part")
+    return required(bool(part.sheets), limit.shown, "sheet that shows it")
+
+
+class PhaseLimits(NamedTuple):
+    marked: Limit[bool]
+
+
+@rule("package.phase", stage="intake", existing="must comply")
+def phase(drawing: Drawing, limit: PhaseLimits) -> Check:
+    """Each part is marked as existing, new, altered or removed, so that a reviewer sees what the work is."""
+    return required(when_given(lambda _: True, drawing.part.phase), limit.marked, "phase")
+
+
+class UseLimits(NamedTuple):
+    labelled: Limit[bool]
+
+
+@rule("package.room-use", stage="intake", existing="must comply")
+def room_use(space: Space, limit: UseLimits) -> Check:
+    """Each room is labelled with its use: what it is called decides what it needs."""
+    return required(when_given(lambda _: True, space.use), limit.labelled, "use")
+
+
+class NoteLimits(NamedTuple):
+    undecided: Limit[tuple[str, ...]]
+
+
+@rule("package.notes", stage="intake", existing="must comply")
+def notes(text: Text, limit: NoteLimits) -> Check:
+    """A note decides something: it gives a size, a product, a firm or a section."""
+    found = [words for words in limit.undecided.value or () if undecided(words, text.words)]
+    if not found:
+        return met("it leaves nothing open")
+    told = f"it says `{'`, `'.join(found)}`, which decides nothing: {text.words}"
+    look = look_at(Look.PRACTICE, told) if limit.undecided.advised else broken(told)
+    return look.or_fix("say which size, product, section or firm is meant")
+
+
+def undecided(words: str, text: str) -> bool:
+    """Return whether `text` holds `words` with nothing after them that settles what is meant."""
+    return re.search(rf"\b{re.escape(words)}\b(?!{DECIDES})", text, re.IGNORECASE) is not None
+
+
+class ResubmittalLimits(NamedTuple):
+    response_letter: Limit[bool]
+    clouded: Limit[bool]
+    complete_set: Limit[bool]
+    unanswered: Limit[int]
+
+
+@rule("package.resubmittal", stage="intake")
+def resubmittal(project: Project, limit: ResubmittalLimits) -> Check:
+    """After a correction letter: each comment answered in writing, the changes clouded, the whole set sent again."""
+    back = project.submittal
+    if is_missing(back) or is_missing(back.comments) or back.comments == 0:
+        return does_not_apply("no comments are to be answered")
+    left: int | Missing = when_given(lambda asked, answered: asked - answered, back.comments, back.comments_answered)
+    return all_of(
+        at_most(left, limit.unanswered, lambda: f"{back.comments} comments, {back.comments_answered} answered"),
+        required(back.response_letter, limit.response_letter, "letter that answers each comment"),
+        required(back.changes_clouded, limit.clouded, "clouds around the changes"),
+        required(back.complete_set, limit.complete_set, "complete set"),
+    )

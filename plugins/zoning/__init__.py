@@ -1,0 +1,15 @@
+"""The site: zoning, fire separation distance, flood hazard and the address."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.zoning import address, fire, flood, parking, rules
+
+    return rules_in(address, fire, flood, parking, rules)

@@ -1,0 +1,137 @@
+"""Fire separation distance: walls, openings, projections and penetrations near a lot line."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.zoning.lines import FacingLine
+
+from precheck import (
+    Area,
+    Check,
+    Duration,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Ratio,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+class WallLimits(NamedTuple):
+    rated_under: Limit[Length]
+    sprinklered_rated_under: Limit[Length]
+    rating: Limit[Duration]
+    from_both_sides: Limit[bool]
+
+
+@rule("fire-separation.wall", stage="framing")
+def wall(side: FacingLine, limit: WallLimits, house: House) -> Check:
+    """A wall close to the lot line is fire-rated, in a dwelling without sprinklers from both sides.
+
+    The distance runs square from the face of the wall to the lot line, or to the middle of a street or alley beyond it.
+    Walls square to the line are left out.
+    """
+    rated = at_least(side.of("wall rating"), limit.rating)
+    both = required(side.of("rated from both sides"), limit.from_both_sides, "rating from both sides")
+    plain = any_of(at_least(side.fire_distance, limit.rated_under), all_of(rated, both))
+    watered = any_of(at_least(side.fire_distance, limit.sprinklered_rated_under), rated)
+    faces = _faces(side, decide(sprinklered(house), watered, plain))
+    return decide(side.is_open, does_not_apply("this side has no wall"), faces).or_fix(
+        lambda: f"build a {limit.rating.value} wall, or move it to {limit.rated_under.value} from the line"
+    )
+
+
+class OpeningLimits(NamedTuple):
+    none_under: Limit[Length]
+    any_from: Limit[Length]
+    share: Limit[Ratio]
+    sprinklered_any_from: Limit[Length]
+
+
+@rule("fire-separation.openings", stage="framing")
+def openings(side: FacingLine, limit: OpeningLimits, house: House) -> Check:
+    """A wall near the lot line has no doors and windows, or few; vents of the foundation do not count."""
+    area = side.opening_area(house)
+    none = (
+        not_shown(area)
+        if is_missing(area)
+        else met("no openings")
+        if area == Area(0)
+        else broken(f"{area} of openings")
+    )
+    share = when_given(lambda holes, all_: Ratio(holes / all_), area, side.of("wall area"))
+    few = all_of(
+        at_least(side.fire_distance, limit.none_under),
+        at_most(share, limit.share, lambda: f"{area} of openings / {side.of('wall area')} of wall"),
+    )
+    plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
+    watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)
+    faces = _faces(side, decide(sprinklered(house), watered, plain))
+    return decide(side.is_open, does_not_apply("this side has no wall"), faces)
+
+
+class ProjectionLimits(NamedTuple):
+    none_under: Limit[Length]
+    free_from: Limit[Length]
+    sprinklered_free_from: Limit[Length]
+    underside: Limit[tuple[str, ...]]
+    detached_garage_eave: Limit[Length]
+
+
+@rule("fire-separation.projections", stage="framing")
+def projections(side: FacingLine, limit: ProjectionLimits, house: House) -> Check:
+    """Eaves and other projections end clear of the lot line, and near it their underside is protected.
+
+    Measured here from the outermost edge of the projection. A detached garage may keep a small eave.
+    """
+    overhang = side.of("overhang")
+    if not is_missing(overhang) and overhang == Length(0):
+        return does_not_apply("nothing projects here")
+    edge = side.edge_distance + side.to_middle
+    how = f"{side.distance} less {overhang} of overhang"
+    protected = all_of(
+        at_least(edge, limit.none_under, how), one_of(side.of("overhang underside"), limit.underside)
+    ).or_fix("cut the overhang back, or protect its underside")
+    plain = any_of(at_least(edge, limit.free_from, how), protected)
+    watered = any_of(at_least(edge, limit.sprinklered_free_from, how), protected)
+    general = decide(sprinklered(house), watered, plain)
+    if side.space.use == "garage" and side.space.detached is True:
+        return _faces(side, any_of(general, at_most(overhang, limit.detached_garage_eave)))
+    return _faces(side, general)
+
+
+class PenetrationLimits(NamedTuple):
+    protected_under: Limit[Length]
+    ways: Limit[tuple[str, ...]]
+
+
+@rule("fire-separation.penetrations", stage="rough-in")
+def penetrations(side: FacingLine, limit: PenetrationLimits) -> Check:
+    """What passes through a wall very near the lot line is protected."""
+    near = any_of(at_least(side.fire_distance, limit.protected_under), one_of(side.of("penetrations"), limit.ways))
+    return decide(side.is_open, does_not_apply("this side has no wall"), _faces(side, near))
+
+
+def sprinklered(house: House) -> bool | Missing:
+    """Return whether the dwelling has sprinklers throughout."""
+    dwelling = house.project.dwelling
+    return house.project.absent("sprinklers of the dwelling") if is_missing(dwelling) else dwelling.sprinklered
+
+
+def _faces(side: FacingLine, check: Check) -> Check:
+    return does_not_apply("this wall runs square to the lot line") if side.is_square else check

@@ -1,0 +1,115 @@
+"""Parking before and after the work. The jurisdiction sets every limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from precheck_plugins.zoning.local import where_set
+
+from precheck import (
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Missing,
+    ParkingStall,
+    all_of,
+    at_least,
+    at_most,
+    is_missing,
+    rule,
+    when_given,
+)
+
+VEHICLES = frozenset(("garage", "carport"))
+
+
+@dataclass(frozen=True)
+class Parking(Fact):
+    """The stalls of the lot, where the work takes some or makes a room of a place for vehicles. `why` says so."""
+
+    why: str
+    before: int
+    after: int
+    covered: int | Missing
+    enclosed: int | Missing
+    drawn: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Parking]:
+        """Yield the parking of the lot once, where the work touches it."""
+        stalls = house.subjects(ParkingStall)
+        lost = [s.id for s in house.project.spaces if is_lost(s)]
+        gone = [stall.id for stall in stalls if stall.is_removed]
+        if lost or gone:
+            stay = [stall for stall in stalls if not stall.is_removed]
+            before = sum(stall.phase != "new" for stall in stalls)
+            why = f"{', '.join(lost)} no longer holds vehicles" if lost else f"{', '.join(gone)} goes"
+            covered, enclosed = count([s.covered for s in stay]), count([s.enclosed for s in stay])
+            yield cls(house.project, why, before, len(stay), covered, enclosed, bool(stalls))
+
+    @property
+    def label(self) -> str:
+        """What it is about."""
+        return "parking on the lot"
+
+    def number(self, of: int | Missing) -> int | Missing:
+        """Return `of`, or its absence where no stall is drawn at all."""
+        return of if self.drawn else self.about.absent("parking stalls before and after the work")
+
+
+def is_lost(space: object) -> bool:
+    """Return whether a place for vehicles becomes something else, or goes."""
+    use, was = getattr(space, "use", None), getattr(space, "was", None)
+    gone = getattr(space, "is_removed", False) and use in VEHICLES
+    return gone or (not is_missing(was) and was in VEHICLES and use not in VEHICLES)
+
+
+def count(answers: list[bool | Missing]) -> int | Missing:
+    """Return how many are true; an absence where one is not given."""
+    return when_given(lambda *given: sum(given), *answers)
+
+
+class ParkingLimits(NamedTuple):
+    fewest: Limit[int]
+    fewest_covered: Limit[int]
+    fewest_enclosed: Limit[int]
+
+
+@rule("zoning.parking", stage="intake")
+def parking(stalls: Parking, limit: ParkingLimits) -> Check:
+    """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
+    return all_of(
+        where_set(limit.fewest, at_least(stalls.number(stalls.after), limit.fewest)),
+        where_set(limit.fewest_covered, at_least(stalls.number(stalls.covered), limit.fewest_covered)),
+        where_set(limit.fewest_enclosed, at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed)),
+    ).because(stalls.why)
+
+
+class LostLimits(NamedTuple):
+    most: Limit[int]
+
+
+@rule("zoning.parking-lost", stage="intake")
+def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
+    """The lot loses no more stalls than the jurisdiction lets it; others replace those that the work takes."""
+    lost = stalls.number(max(stalls.before - stalls.after, 0))
+    told = f"{stalls.before} stalls before, {stalls.after} after"
+    return where_set(limit.most, at_most(lost, limit.most, told)).because(stalls.why)
+
+
+class StallLimits(NamedTuple):
+    width: Limit[Length]
+    length: Limit[Length]
+
+
+@rule("zoning.stall-size", stage="intake")
+def stall_size(stall: ParkingStall, limit: StallLimits) -> Check:
+    """A stall is as wide and as long as the zone wants."""
+    return all_of(
+        where_set(limit.width, at_least(stall.width, limit.width)),
+        where_set(limit.length, at_least(stall.length, limit.length)),
+    )

@@ -1,0 +1,255 @@
+"""Zoning: setbacks, overhangs, coverage, height, easements, approval. The jurisdiction sets every limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.local import where_set
+
+from precheck import (
+    Area,
+    Check,
+    CoveredArea,
+    Easement,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Look,
+    Lot,
+    LotLine,
+    Missing,
+    Outcome,
+    Project,
+    Ratio,
+    Space,
+    agrees,
+    all_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    is_missing,
+    look_at,
+    not_shown,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+OPEN_BEFORE = frozenset(("carport", "porch", "deck"))
+AT_THE_GROUND = OPEN_BEFORE | {"garage"}
+SAME_DISTANCE = Length.parse("2 in")  # a dimension on the site plan this close to the drawn distance agrees with it
+
+
+@dataclass(frozen=True)
+class SiteWork(Fact):
+    """A space whose place on the lot the work decides: new, or enclosed where it stood open before."""
+
+    space: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[SiteWork]:
+        """Yield every space at the ground that the work puts where none stood, or only an open one.
+
+        A new closet within the house is none: a space counts by its use, by what it was, by the lot line that it faces
+        or by its own new floor.
+        """
+        faced = {side.space.id for side in house.subjects(FacingLine)}
+        for space in house.spaces:
+            floor = house.floor(space)
+            own_floor = floor is not None and floor.phase == "new"
+            outside = space.use in AT_THE_GROUND or opened(space) or space.id in faced or own_floor
+            if outside and stands_anew(space) and house.storey_level(space) not in ("upper", "attic"):
+                yield cls(space, space)
+
+
+def opened(space: Space) -> bool:
+    """Return whether the space was open to the outside before the work."""
+    return not is_missing(space.was) and space.was in OPEN_BEFORE
+
+
+def stands_anew(space: Space) -> bool:
+    """Return whether the work puts `space` where no enclosed space stood before."""
+    was_inside = not is_missing(space.was) and not opened(space)
+    altered_open = space.phase == "altered" and (space.use in OPEN_BEFORE or opened(space))
+    return (space.phase == "new" and not was_inside) or altered_open
+
+
+class DistanceLimits(NamedTuple):
+    shown: Limit[bool]
+
+
+@rule("zoning.distances-shown", stage="intake")
+def distances_shown(work: SiteWork, limit: DistanceLimits, house: House) -> Check:
+    """The site plan gives the distance of new or newly enclosed space to the lot lines.
+
+    A space within the house, which faces no line, counts as shown once another space of the work does.
+    """
+    faced = [side for side in house.subjects(FacingLine) if side.space is work.space]
+    lines = [line for line in house.subjects(LotLine) if not line.is_removed]
+    inside = bool(lines) and house.outline(work.space) is not None and not faced
+    known = next((side.distance for side in faced if is_missing(side.distance)), True)
+    shown = known if faced else inside or work.space.absent("distances to the lot lines")
+    return required(shown, limit.shown, "distances to the lot lines")
+
+
+class SetbackLimits(NamedTuple):
+    front: Limit[Length]
+    side: Limit[Length]
+    street_side: Limit[Length]
+    rear: Limit[Length]
+    measured_from: Limit[str]
+
+
+@rule("zoning.setback", stage="intake")
+def setback(side: FacingLine, limit: SetbackLimits) -> Check:
+    """New or newly enclosed space keeps the setback of its zone, measured from the part that the zone names.
+
+    Walls of a garage that is converted where it stands may be lawful as they are; the department decides.
+    """
+    if side.is_square:
+        return does_not_apply("this wall runs square to the lot line")
+    yard = getattr(limit, side.line.side.replace(" ", "_")) if not is_missing(side.line.side) else None
+    if yard is None:
+        return not_shown(side.line.absent("side (front, side, street side or rear)"))
+    measured = side.edge_distance if limit.measured_from.value == "roof edge" else side.distance
+    kept = at_least(measured, yard).or_fix(
+        lambda: f"move it {yard.value - measured} back from the line, or ask for a variance"
+    )
+    stood = kept.outcome is Outcome.FAIL and not stands_anew(side.space)
+    ask = look_at(
+        Look.OFFICIAL, f"it stands {measured} from the line, inside the {yard.means}; ask whether it may stay"
+    )
+    return where_set(limit.measured_from, where_set(yard, ask if stood else kept))
+
+
+class OverhangLimits(NamedTuple):
+    most: Limit[Length]
+    front: Limit[Length] = reads("zoning.setback.front")
+    side: Limit[Length] = reads("zoning.setback.side")
+    street_side: Limit[Length] = reads("zoning.setback.street-side")
+    rear: Limit[Length] = reads("zoning.setback.rear")
+
+
+@rule("zoning.overhang", stage="intake")
+def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
+    """Eaves reach no further into a required yard than the zone lets them."""
+    if side.is_square or is_missing(side.line.side):
+        return does_not_apply("the rule for setbacks asks which yard this is")
+    yard = getattr(limit, side.line.side.replace(" ", "_"))
+    reach = when_given(lambda setback_, edge: max(setback_ - edge, Length(0)), yard.value, side.edge_distance)
+    into = at_most(reach, limit.most, lambda: f"{yard.value} yard less {side.edge_distance} to the roof edge")
+    return where_set(yard, where_set(limit.most, into))
+
+
+@rule("zoning.distances-agree", stage="intake", existing="must comply")
+def distances_agree(side: FacingLine) -> Check:
+    """The distance to a lot line that is dimensioned agrees with the one drawn."""
+    if side.stated is None or side.drawn is None:
+        return does_not_apply("the distance is given once")
+    return agrees(
+        side.stated.distance, side.drawn, "the distance to the lot line", SAME_DISTANCE, "from the plan drawn"
+    )
+
+
+class CoverageLimits(NamedTuple):
+    roofed: Limit[Ratio]
+    roofed_and_paved: Limit[Ratio]
+
+
+@rule("zoning.coverage", stage="intake")
+def coverage(lot: Lot, limit: CoverageLimits, house: House) -> Check:
+    """Roofs and paving cover no more of the lot than the zone lets them; a lot over before may not grow."""
+    if not house.subjects(CoveredArea):
+        grows = any(True for _ in house.subjects(SiteWork))
+        missing = not_shown(house.project.absent("covered areas"))
+        return where_set(limit.roofed, missing) if grows else does_not_apply("nothing on the ground is new")
+    return all_of(
+        where_set(limit.roofed, _covered(lot, house, limit.roofed, roofed_only=True)),
+        where_set(limit.roofed_and_paved, _covered(lot, house, limit.roofed_and_paved, roofed_only=False)),
+    )
+
+
+def _covered(lot: Lot, house: House, limit: Limit[Ratio], roofed_only: bool) -> Check:
+    counted = [a for a in house.subjects(CoveredArea) if a.is_roofed or not roofed_only]
+    before = _total([a for a in counted if a.phase != "new"])
+    after = _total([a for a in counted if not a.is_removed])
+    share = when_given(lambda covered, whole: Ratio(covered / whole), after, lot.area)
+    over = at_most(share, limit, lambda: f"{after} / {lot.area}")
+    grown = when_given(lambda a, b: a > b, after, before)
+    if over.outcome is Outcome.FAIL and grown is False:
+        return look_at(Look.OFFICIAL, f"the lot is over the {limit.means} already and the work adds nothing; ask")
+    return over
+
+
+def _total(areas: list[CoveredArea]) -> Area | Missing:
+    total: Area | Missing = Area(0)
+    for covered in areas:
+        total = total + covered.area
+    return total
+
+
+class HeightLimits(NamedTuple):
+    tallest: Limit[Length]
+
+
+@rule("zoning.height", stage="intake")
+def height(lot: Lot, limit: HeightLimits, house: House) -> Check:
+    """A new roof keeps to the height that the zone lets buildings have."""
+    if is_missing(lot.building_height) and not any(space.phase == "new" for space in house.spaces):
+        return does_not_apply("the roof stays as it is")
+    return where_set(limit.tallest, at_most(lot.building_height, limit.tallest))
+
+
+class EasementLimits(NamedTuple):
+    spaces: Limit[int]
+
+
+@rule("zoning.easement", stage="intake")
+def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
+    """No new or newly enclosed space reaches into an easement."""
+    reaching = set(strip.built_over_by)
+    along = None if is_missing(strip.along) else strip.along
+    sides = [s for s in house.subjects(FacingLine) if s.line.id == along and s.space.phase in ("new", "altered")]
+    unknown = when_given(lambda *_: True, *(s.edge_distance for s in sides), *([strip.width] if sides else []))
+    if is_missing(unknown):
+        return where_set(limit.spaces, not_shown(unknown))
+    reaching |= {s.space.id for s in sides if s.edge_distance < strip.width}
+    told = f"{', '.join(sorted(reaching))} reach into it" if reaching else "nothing reaches into it"
+    return where_set(limit.spaces, at_most(len(reaching), limit.spaces, told))
+
+
+class EasementShownLimits(NamedTuple):
+    shown: Limit[bool]
+
+
+@rule("zoning.easements-shown", stage="intake")
+def easements_shown(project: Project, limit: EasementShownLimits, house: House) -> Check:
+    """The site plan shows the easements on record, or says that there are none."""
+    if not house.subjects(SiteWork):
+        return does_not_apply("nothing on the ground is new")
+    on_record: Any = project.lot if is_missing(project.lot) else project.lot.easements_on_record
+    if is_missing(on_record):
+        on_record = bool(project.easements) or project.absent("number of easements on record (of the lot)")
+    shown = when_given(lambda count: len(project.easements) >= count, on_record)
+    return required(shown, limit.shown, "every easement on record")
+
+
+class ApprovalLimits(NamedTuple):
+    before_permit: Limit[bool]
+
+
+@rule("zoning.approval", stage="intake")
+def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
+    """Where the jurisdiction asks for it, zoning has approved the work before the building permit is applied for."""
+    converted = [s for s in house.spaces if not is_missing(s.was) and s.was != s.use]
+    if not converted and not house.subjects(SiteWork):
+        return does_not_apply("no use changes and nothing on the ground is new")
+    given: Any = (
+        project.absent("zoning approval (of the lot)") if is_missing(project.lot) else project.lot.zoning_approved
+    )
+    return where_set(limit.before_permit, required(given, limit.before_permit, "zoning approval"))
