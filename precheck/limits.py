@@ -81,7 +81,9 @@ def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit
     """Return `limit` with the value that `text` gives and `event` added to its history. Raises `NotationError`."""
     value = value_of(text, limit.means)
     why = event.source if value is None else None
-    return replace(limit, value=value, why_void=why, basis="local", source="", history=(*limit.history, event), **changes)
+    return replace(
+        limit, value=value, why_void=why, basis="local", source="", history=(*limit.history, event), **changes
+    )
 
 
 def deleted(limit: Limit[Any], event: Event) -> Limit[Any]:

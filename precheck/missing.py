@@ -18,7 +18,7 @@ T = TypeVar("T")
 
 
 class Need(NamedTuple):
-    """One value that the project should give: `key` of the part `owner` (such as ``net clear opening`` of ``window W2``)."""
+    """One value that the project should give: `key` of the part `owner`, as ``sill height`` of ``window W2``."""
 
     owner: str
     key: str

@@ -54,8 +54,7 @@ class Record(BaseModel):
     """A frozen mapping of a file. `kind` is what a person calls it; `label` names the one at hand."""
 
     model_config = ConfigDict(
-        frozen=True,
-        defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
+        frozen=True, defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
     )
     kind: ClassVar[str] = "record"
     _block: Block | None = PrivateAttr(default=None)
@@ -144,11 +143,17 @@ def _unknown(model: type[Record], block: Block) -> Iterator[Problem]:
 def _read_items(kind: type[Record], block: Block, key: str, problems: list[Problem]) -> Iterator[Record]:
     items = block[key]
     if not isinstance(items, Items):
-        problems.append(Problem(block.place_of(key), f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`"))
+        problems.append(
+            Problem(block.place_of(key), f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`")
+        )
         return
     for index, item in enumerate(items):
         if not isinstance(item, Block):
-            problems.append(Problem(items.place_of(index), f"{key}: {with_article(kind.kind)} is a mapping; begin it with `id: ...`"))
+            problems.append(
+                Problem(
+                    items.place_of(index), f"{key}: {with_article(kind.kind)} is a mapping; begin it with `id: ...`"
+                )
+            )
             continue
         try:
             yield kind.model_validate(item)

@@ -1,4 +1,4 @@
-"""Pair every rule with its subjects, run it, and collect what it says. A rule that crashes spoils its own findings only."""
+"""Pair every rule with its subjects, run it, collect what it says. A crash spoils the rule's own findings only."""
 
 from __future__ import annotations
 
@@ -11,13 +11,14 @@ from functools import cached_property
 from typing import Any
 
 from precheck.accepted import PROJECT, Acceptance, Told, matches_nothing, names, ran_out
+from precheck.added import added_rules
 from precheck.checks import Check, Look, Outcome, does_not_apply
 from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
 from precheck.project import Project
 from precheck.rules import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode
-from precheck.source import Place
+from precheck.source import Place, Problem, Unusable
 from precheck.survey import House, part_of, phase_of
 
 READY, CORRECTIONS = "ready", "corrections"
@@ -106,24 +107,36 @@ def review(
     Findings that `accepted` names no longer count; records that ran out before `today` do nothing and are told.
     """
     wanted = frozenset(topics)
-    rules = [rule for rule in plugins.rules if not wanted or rule.topic in wanted]
+    offered = rules_of(code, plugins)
+    rules = [rule for rule in offered if not wanted or rule.topic in wanted]
     house = House(project)
     findings = [finding for rule in rules for finding in run(rule, house, code)]
     findings.sort(key=lambda f: (f.place[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
-    settled, told = _accept(findings, records, today, project, plugins) if records else (findings, ())
-    unchecked = _not_checked(code, plugins, wanted)
+    settled, told = _accept(findings, records, today, project, offered) if records else (findings, ())
+    unchecked = _not_checked(code, offered, plugins.failures, wanted)
     return Review(project, code, tuple(settled), unchecked, plugins.failures, strict, told)
 
 
+def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
+    """Return the rules of `plugins` and those that `code` adds as data. Raises `Unusable` where a name is taken."""
+    added = added_rules(code)
+    taken = {rule.name for rule in plugins.rules} if added else set()
+    twice = [found for found in code.requirements if found.name in taken]
+    if twice:
+        what = "is the name of a rule that a plugin offers; amend that rule's limits, or choose another name"
+        raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
+    return (*plugins.rules, *added)
+
+
 def _accept(
-    findings: list[Finding], records: list[Acceptance], today: date | None, project: Project, plugins: Plugins
+    findings: list[Finding], records: list[Acceptance], today: date | None, project: Project, offered: Iterable[Rule]
 ) -> tuple[list[Finding], tuple[Told, ...]]:
     day = today or date.today()  # noqa: DTZ011  # a record holds to the end of the day where the person sits
     holding = [record for record in records if not record.has_run_out(day)]
     settled = [replace(f, accepted=_record_for(f, holding)) if f.outcome in _ACCEPTABLE else f for f in findings]
     used = {id(finding.accepted) for finding in settled}
-    rules = {rule.name for rule in plugins.rules}
+    rules = {rule.name for rule in offered}
     parts = {PROJECT, *project.by_id, *(str(getattr(f.subject, "label", "")) for f in findings)}
     unused = (record for record in records if id(record) not in used)
     return settled, tuple(ran_out(r) if r.has_run_out(day) else matches_nothing(r, rules, parts) for r in unused)
@@ -184,12 +197,14 @@ def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: Exce
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)
 
 
-def _not_checked(code: AdoptedCode, plugins: Plugins, wanted: frozenset[str]) -> tuple[str, ...]:
-    read = {name for rule in plugins.rules for name in rule.limit_names}
-    left_out = sorted({rule.topic for rule in plugins.rules if wanted and rule.topic not in wanted})
+def _not_checked(
+    code: AdoptedCode, rules: tuple[Rule, ...], failures: Iterable[Failure], wanted: frozenset[str]
+) -> tuple[str, ...]:
+    read = {name for rule in rules for name in rule.limit_names}
+    left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
     lines = [f"topic {topic}: left out of this run" for topic in left_out]
     unread = (limit for name, limit in sorted(code.limits.items()) if name not in read and limit.value is not None)
     lines += [
         f"{limit.name}: {limit.means} ({limit.citation})" for limit in unread if not limit.name.startswith(CRITERIA)
     ]
-    return (*lines, *code.not_checked, *(f"plugin {f.plugin}: not loaded ({f.why})" for f in plugins.failures))
+    return (*lines, *code.not_checked, *(f"plugin {f.plugin}: not loaded ({f.why})" for f in failures))

@@ -114,7 +114,9 @@ def _signature(rule: Rule) -> Signature:
     limits = next((kind for kind in others if hasattr(kind, "_fields")), None)
     wants_house = any(kind.__name__ == "House" for kind in others)
     if len(others) != (limits is not None) + wants_house:
-        raise RuleError(f"{rule.name}: besides its subject a rule takes its limits (a NamedTuple), then the House, no more")
+        raise RuleError(
+            f"{rule.name}: besides its subject a rule takes its limits (a NamedTuple), then the House, no more"
+        )
     return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house)
 
 

@@ -7,7 +7,6 @@ documents, duplicate keys and oversized or deeply nested files are refused. The 
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -88,7 +87,7 @@ def read_file(path: Path, name: str | None = None) -> Block:
     """
     name = name or str(path)
     try:
-        size = os.stat(path).st_size
+        size = path.stat().st_size
         if size > LARGEST_FILE:
             raise _refused(name, f"the file has {size:,} bytes; {LARGEST_FILE:,} is the most that is read. Split it")
         return read_text(path.read_text(encoding="utf-8-sig"), name)
@@ -194,7 +193,8 @@ class _Builder:
             raise self._refuse(event, f"the tag `{event.tag}` is not used here; remove it")
         value = event.value
         if self.key is None and self.parent.__class__ is Block:
-            return self._name(event, value)
+            self._name(event, value)
+            return
         if value in _EMPTY and event.implicit[0]:
             value = None
         if event.anchor is not None:

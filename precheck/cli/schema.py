@@ -1,4 +1,4 @@
-"""``precheck schema``: the JSON Schema of project and ruleset files, for editors that complete and check while typing."""
+"""``precheck schema``: the JSON Schema of project and ruleset files, for editors that complete while typing."""
 
 from __future__ import annotations
 

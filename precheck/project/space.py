@@ -6,12 +6,12 @@ from typing import Literal
 
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Length, Pressure, Slope
+from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope, Temperature
 
 Use = Literal[
     "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
     "laundry", "hall", "closet", "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch",
-    "deck",
+    "deck", "sunroom",
 ]  # fmt: skip
 HABITABLE = frozenset(("sleeping room", "living room", "dining room", "kitchen", "family room", "office"))
 VEHICLE = frozenset(("garage", "carport"))
@@ -38,6 +38,8 @@ class Storey(Part):
 
     kind = "storey"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
+    less_than_a_storey_below: Maybe[StoreyId] = NOT_GIVEN
+    door_between: Maybe[bool] = NOT_GIVEN
 
 
 class Floor(Part):
@@ -51,12 +53,13 @@ class Floor(Part):
 
 
 class Drop(Record):
-    """A beam, duct or other thing that hangs below the ceiling: the clear height under it and the clear way beside it."""
+    """A beam, duct or other thing below the ceiling: the clear height under it, the clear way beside it."""
 
     kind = "drop"
     what: Literal["beam", "girder", "duct", "other"]
     clear_height: Maybe[Size] = NOT_GIVEN
     clear_spacing: Maybe[Size] = NOT_GIVEN
+    floor_under: Maybe[Area] = NOT_GIVEN
 
 
 class CeilingPoint(Record):
@@ -121,9 +124,24 @@ class Space(Part):
     habitable_attic: Maybe[bool] = NOT_GIVEN
     mechanical_only: Maybe[bool] = NOT_GIVEN
     drop_at_edge: Maybe[Gap] = NOT_GIVEN
+    drop_measured_out: Maybe[Gap] = NOT_GIVEN
     open_edge: Maybe[bool] = NOT_GIVEN
     floor_surface: Maybe[str] = NOT_GIVEN
     floor_fall: Maybe[FloorFall] = NOT_GIVEN
+    least_width: Maybe[Size] = NOT_GIVEN
+    open_to: tuple[SpaceId, ...] = ()
+    closet: Maybe[bool] = NOT_GIVEN
+    sleeping_loft: Maybe[bool] = NOT_GIVEN
+    finishes_opened: Maybe[bool] = NOT_GIVEN
+    artificial_light: Maybe[Illuminance] = NOT_GIVEN
+    outdoor_air: Maybe[AirFlow] = NOT_GIVEN
+    heated_to: Maybe[Temperature] = NOT_GIVEN
+    longer_side_open: Maybe[Ratio] = NOT_GIVEN
+    perimeter_open: Maybe[Ratio] = NOT_GIVEN
+    enclosed_by_roof: Maybe[bool] = NOT_GIVEN
+    beyond_walls_below: Maybe[bool] = NOT_GIVEN
+    conditioned: Maybe[bool] = NOT_GIVEN
+    farthest_wall_from_receptacle: Maybe[Gap] = NOT_GIVEN
     framing_height: Maybe[Size] = NOT_GIVEN
     area_at_access_height: Maybe[Area] = NOT_GIVEN
     attic_storage: Maybe[bool] = NOT_GIVEN
@@ -131,7 +149,7 @@ class Space(Part):
 
     @property
     def is_habitable(self) -> bool:
-        """Whether the stated use is living, sleeping, eating or cooking (an attic only where it is a habitable attic)."""
+        """Whether the stated use is living, sleeping, eating or cooking; an attic only where it is habitable."""
         return self.use in HABITABLE or self.habitable_attic is True
 
     @property

@@ -109,7 +109,7 @@ class Stair(Part):
 
     @property
     def is_common_form(self) -> bool:
-        """Whether the general rules for stairs apply: not a spiral, an alternating tread device, a ship's or a pull-down ladder."""
+        """Whether the general rules for stairs apply: not a spiral, alternating treads, a ship's or pull-down ladder."""
         return is_missing(self.form) or self.form in ("straight", "turning")
 
 

