@@ -121,10 +121,11 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> in
     return EXIT_UNUSABLE if problems else _status(reviews)
 
 
-def _rendered(reviews: list[Review], form: str, output: Path | None) -> str:
+def _rendered(reviews: list[Review], form: str, output: Path | None) -> str | bytes:
     render = renderer(form)
     if form != "text":
-        return str(render(reviews))
+        made: str | bytes = render(reviews)
+        return made
     styled = output is None and sys.stdout.isatty()
     bold = (lambda text: click.style(text, bold=True)) if styled else str
     return "\n".join(render(one, bold) for one in reviews)

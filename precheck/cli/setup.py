@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Iterable
 from datetime import datetime
 from pathlib import Path
@@ -11,6 +9,7 @@ from typing import Any, TypeVar
 
 import click
 
+from precheck.atomic import put
 from precheck.hooks import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable
@@ -40,25 +39,18 @@ def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> Adopte
     return rulesets.adopt(ruleset or list(rulesets.editions)[-1], on.date() if on else None)
 
 
-def write(bits: Iterable[str], output: Path | None) -> None:
-    """Print a text bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
+def write(bits: Iterable[str | bytes], output: Path | None) -> None:
+    """Print a report bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
         for bit in bits:
             click.echo(bit, nl=False)
         return
-    temporary = None
     try:
-        with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=output.parent, delete=False) as file:
-            temporary = file.name
-            file.writelines(bits)
-        Path(temporary).replace(output)
+        put(output, (bit.encode() if isinstance(bit, str) else bit for bit in bits))
     except OSError as error:
         raise Unusable(
             [Problem(Place(str(output), 1, 1), f"cannot be written ({error.strerror}); name another file")]
         ) from None
-    finally:
-        if temporary and os.path.exists(temporary):  # noqa: PTH110  # only left over where the write broke off
-            os.unlink(temporary)  # noqa: PTH108
 
 
 __all__ = ["adopt", "code_options", "library", "load_plugins", "write"]

@@ -13,7 +13,7 @@ from typing import Any, Protocol
 from precheck.review import Review
 from precheck.source import Problem
 
-FORMATS = ("text", "json", "sarif", "junit", "github", "markdown")
+FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
 
 
 class Format(Protocol):

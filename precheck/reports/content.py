@@ -45,6 +45,8 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         ],
         "todo": _todo(items),
         "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
+        "accepted": [{**_short(f), "document": words.accepted_line(f)} for f in in_work_order(review.accepted)],
+        "renew": words.acceptances(review),
         "met": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.PASS],
         "aside": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.DOES_NOT_APPLY],
         "not_checked": list(review.not_checked),
@@ -73,7 +75,9 @@ def _do(item: Item) -> str:
     if item.outcome is Outcome.NOT_SHOWN:
         return _sentence(item.gist)
     finding = item.findings[0]
-    return _sentence(finding.check.remedy or words.told(finding)[0])
+    if finding.check.remedy or finding.error or finding.check.evidence() or item.outcome is Outcome.FAIL:
+        return _sentence(finding.check.remedy or words.told(finding)[0])
+    return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
 
 
 def _sentence(text: str) -> str:

@@ -103,7 +103,7 @@ def in_work_order(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def _with(review: Review, outcome: Outcome) -> list[Finding]:
-    return in_work_order(finding for finding in review.findings if finding.outcome is outcome)
+    return in_work_order(f for f in review.findings if f.outcome is outcome and f.accepted is None)
 
 
 Row = tuple[Outcome, str, Part | None, tuple[Finding, ...]]

@@ -12,7 +12,7 @@ from precheck.reports.drawings.svg import Pen, Point, inches
 from precheck.survey import House
 from precheck.units import Length, derived
 
-FLOOR = 12.0  # inches of floor drawn before the first and after the last riser
+FLOOR = 18.0  # inches of floor drawn before the first and after the last riser
 DRAWN_FORMS = ("straight", "turning")
 
 
@@ -55,7 +55,7 @@ def _drawn(sketch: Sketch, title: str, stair: Stair, steps: list[Steps]) -> Draw
     _draw(sketch, stair, steps)
     sketch.close()
     top = sum(inches(flight.rise) for flight in steps)
-    sketch.pen.badges((-FLOOR, top), sketch.source.marks(stair), anchor="start")
+    sketch.pen.badges((0.0, top + 60.0), sketch.source.marks(stair), anchor="start")
     return sketch.finish(title, _description(steps), _notes(stair, steps))
 
 

@@ -1,0 +1,37 @@
+"""The report as a PDF for letter paper: the same content and drawings as the page, set by typst."""
+
+from __future__ import annotations
+
+import json
+from importlib import import_module
+from importlib.resources import files
+from typing import Any
+
+from precheck.reports.content import content_of
+from precheck.reports.drawings import STYLE, Source, all_drawings
+from precheck.reports.worklist import items_of
+from precheck.review import Review
+from precheck.source import Place, Problem, Unusable
+from precheck.survey import House
+
+
+def render(reviews: list[Review]) -> bytes:
+    """Return one PDF for all `reviews`. Raises `Unusable` where typst is not installed."""
+    try:
+        typst: Any = import_module("typst")
+    except ImportError:
+        what = "a PDF needs the package typst; install precheck[pdf], or use --report html and print it"
+        raise Unusable([Problem(Place("--report pdf", 1, 1), what)]) from None
+    sheet = files("precheck.reports.pdf").joinpath("sheet.typ").read_bytes()
+    # The content reaches the sheet as data and never as markup, so that no name can be read as an instruction.
+    data = json.dumps([_project(review) for review in reviews])
+    return bytes(typst.compile(sheet, sys_inputs={"data": data}, timestamp=0))
+
+
+def _project(review: Review) -> dict[str, Any]:
+    items = items_of(review)
+    drawings = all_drawings(Source(House(review.project), items))
+    made = [{"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
+             "width": d.frame[2] / 96} for d in drawings if d.body]  # fmt: skip
+    wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
+    return {**content_of(review, items), "drawings": made, "wanting": wanting}

@@ -1,0 +1,58 @@
+"""The PDF: the page's content on letter paper, deterministic, and no name is read as an instruction."""
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from precheck.project import Project, project_from, read_project
+from precheck.review import Review, review
+from precheck.source import Unusable, read_text
+from precheck.testing import code, plugins
+
+pytest.importorskip("typst")
+from precheck.reports.pdf import render
+
+MILL_LANE = Path(__file__).parent / "data" / "mill-lane.yaml"
+needs_poppler = pytest.mark.skipif(not shutil.which("pdftotext"), reason="pdftotext is not installed")
+
+
+def reviewed(project: Project) -> Review:
+    return review(project, code("irc-2021"), plugins())
+
+
+def text_of(pdf: bytes) -> str:
+    return subprocess.run(
+        ["pdftotext", "-layout", "-", "-"], input=pdf, capture_output=True, check=True
+    ).stdout.decode()
+
+
+@needs_poppler
+def test_the_pdf_says_what_to_do_and_where_the_limit_stands() -> None:
+    text = text_of(render([reviewed(read_project(MILL_LANE))]))
+    for wanted in ("What to do", "Lower the sill by 1 in", "1 in over", "irc-2021/escape.yaml:", "Section, stair S1",
+                   "The local building department has the final say"):  # fmt: skip
+        assert wanted in text
+
+
+def test_the_same_review_gives_the_same_pdf() -> None:
+    found = reviewed(read_project(MILL_LANE))
+    assert render([found]) == render([found])
+
+
+@needs_poppler
+@pytest.mark.parametrize("name", ["#panic(1) $x$ *b* `r` \\", "]]> <b>&amp;", "дверь باب ドア", "x" * 10_000])
+def test_names_are_set_as_text(name: str) -> None:
+    quoted = name.replace("\\", "\\\\").replace('"', '\\"')
+    text = MILL_LANE.read_text(encoding="utf-8").replace("14 Mill Lane, garage to bedroom", f'"{quoted}"')
+    text = text.replace("name: New bedroom", f'name: "{quoted}"').replace("S1", f'"{quoted[:50]}"')
+    pdf = render([reviewed(project_from(read_text(text, "p.yaml")))])
+    assert name[:12].split()[0] in text_of(pdf) or not name.isascii()
+
+
+def test_without_typst_the_message_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "typst", None)
+    with pytest.raises(Unusable, match=r"precheck\[pdf\]"):
+        render([])
