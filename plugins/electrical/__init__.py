@@ -1,0 +1,15 @@
+"""Electrical: receptacles, ground- and arc-fault protection, lights and switches, panel, service, cables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.electrical import lights, outlets, protection, rules, service
+
+    return rules_in(rules, outlets, protection, lights, service)

@@ -1,0 +1,118 @@
+"""Lights and what switches them; lights in closets and over tubs; ceiling fans."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.electrical.rooms import RoomOutlets
+
+from precheck import (
+    Check,
+    Door,
+    Force,
+    House,
+    Length,
+    Light,
+    Limit,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    every,
+    is_missing,
+    required,
+    rule,
+)
+
+BATHS = ("bathroom", "toilet room")
+
+
+class RoomLightLimits(NamedTuple):
+    habitable: Limit[bool]
+    hall_and_garage: Limit[bool]
+    storage: Limit[bool]
+
+
+@rule("electrical.room-light", stage="rough-in")
+def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
+    """Rooms, baths, halls, garages and places for storage or equipment have a light switched at the way in.
+
+    In habitable rooms other than kitchens a switched receptacle will do.
+    """
+    use = room.space.use
+    if room.space.is_habitable or use in BATHS:
+        due, instead = limit.habitable, use != "kitchen" and use not in BATHS
+    elif use in ("hall", "garage"):
+        due, instead = limit.hall_and_garage, False
+    elif use in ("attic", "storage", "utility", "crawl space", "laundry"):
+        due, instead = limit.storage, False
+    else:
+        return does_not_apply("no switched light is asked of this space")
+    lit = [light.wall_switch for light in room.lights] or [room.space.absent("light")]
+    if instead:
+        lit += [light.switched_receptacle for light in room.lights if not is_missing(light.switched_receptacle)]
+    shown = True if True in lit else next((x for x in lit if is_missing(x)), False)
+    return required(shown, due, "light with a wall switch").or_fix("draw a light with a switch at the way in")
+
+
+class DoorLightLimits(NamedTuple):
+    outside: Limit[bool]
+
+
+@rule("electrical.door-light", stage="rough-in")
+def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
+    """There is a light on the outside of each door that people leave the house by at grade, switched inside."""
+    if not door.is_exterior or door.operation in ("vehicle", "hatch"):
+        return does_not_apply("not a door by which people leave the house")
+    over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
+    lit = over[0].wall_switch if over else door.absent("light outside")
+    return required(lit, limit.outside, "switched light outside")
+
+
+class ClosetLightLimits(NamedTuple):
+    surface: Limit[Length]
+    fluorescent: Limit[Length]
+    recessed: Limit[Length]
+    open_bulbs: Limit[int]
+
+
+@rule("electrical.closet-light", stage="final")
+def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
+    """A light in a closet keeps clear of the storage, and has no open bulb and does not hang."""
+    space = None if is_missing(light.space) else house.space(light.space)
+    if space is None or space.use != "closet":
+        return does_not_apply("not in a closet")
+    if is_missing(light.form):
+        return at_most(light.form, limit.open_bulbs)
+    closed = at_most(int(light.form in ("open bulb", "pendant")), limit.open_bulbs, light.form)
+    clear = {"fluorescent": limit.fluorescent, "recessed": limit.recessed}.get(light.form, limit.surface)
+    return all_of(closed.or_fix("use an enclosed or LED surface light"), at_least(light.to_storage, clear))
+
+
+class TubZoneLimits(NamedTuple):
+    beside: Limit[Length]
+    above: Limit[Length]
+
+
+@rule("electrical.tub-zone", stage="final")
+def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
+    """No hanging or track light and no ceiling fan is within reach of someone in a tub or shower."""
+    if light.form not in ("pendant", "track", "fan") or (is_missing(light.from_tub) and is_missing(light.above_tub)):
+        return does_not_apply("no hanging light, track or fan is drawn near a tub or shower")
+    beside, above = at_least(light.from_tub, limit.beside), at_least(light.above_tub, limit.above)
+    return any_of(beside, above)
+
+
+class FanLimits(NamedTuple):
+    listed: Limit[bool]
+    heaviest: Limit[Force]
+
+
+@rule("electrical.ceiling-fan", stage="rough-in")
+def ceiling_fan(light: Light, limit: FanLimits) -> Check:
+    """A ceiling fan hangs from a box that is listed for it, and is no heavier than such a box holds."""
+    if light.form != "fan":
+        return does_not_apply("not a ceiling fan")
+    heavy = every([at_most(light.fan_weight, limit.heaviest)] if not is_missing(light.fan_weight) else [], "no weight")
+    return all_of(required(light.fan_box_listed, limit.listed, "box listed for a fan"), heavy)

@@ -1,0 +1,151 @@
+"""Receptacles of single rooms and places: basins, halls, laundries, garages, outdoors, equipment."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from precheck_plugins.electrical.rooms import RoomOutlets
+
+from precheck import (
+    Appliance,
+    Check,
+    Door,
+    House,
+    Length,
+    Limit,
+    Project,
+    Receptacle,
+    Space,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    first_given,
+    is_missing,
+    not_shown,
+    one_of,
+    rule,
+)
+
+SINGLE_BAY = Length.parse("10 ft")  # the widest vehicle door that is drawn for one car
+
+
+class BasinLimits(NamedTuple):
+    within: Limit[Length]
+    below_counter: Limit[Length]
+
+
+@rule("electrical.basin-receptacle", stage="rough-in")
+def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
+    """A bathroom has a receptacle close to each basin."""
+    if room.space.use != "bathroom":
+        return does_not_apply("not a bathroom")
+    basins = [r for r in room.outlets if r.serves == "basin"]
+    if not basins:
+        return at_most(room.space.absent("receptacle that serves the basin"), limit.within)
+    low = [at_most(first_given(r.below_counter, Length(0)), limit.below_counter) for r in basins]
+    return all_of(*(at_most(r.to_basin, limit.within) for r in basins), *low)
+
+
+class OneLimits(NamedTuple):
+    hall_from: Limit[Length]
+    hall: Limit[int]
+    laundry: Limit[int]
+    laundry_within: Limit[Length]
+    each_bay: Limit[int]
+    garage_highest: Limit[Length]
+    basement: Limit[int]
+
+
+@rule("electrical.room-receptacle", stage="rough-in")
+def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
+    """Long halls, laundries, vehicle bays of a garage and unfinished basements have a receptacle of their own."""
+    use = room.space.use
+    if use == "hall":
+        return _hall(room, limit, house)
+    if use == "laundry":
+        return _laundry(room, limit)
+    if use == "garage":
+        return _garage(room, limit, house)
+    if use in ("storage", "utility", "workshop") and house.storey_level(room.space) == "basement":
+        return at_least(room.count(room.outlets), limit.basement)
+    return does_not_apply("no receptacle is asked of this room besides those along its walls")
+
+
+def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
+    machines = [r for r in room.outlets if r.serves == "laundry"]
+    return all_of(
+        at_least(room.count(machines), limit.laundry),
+        *(at_most(r.to_equipment, limit.laundry_within) for r in machines),
+    )
+
+
+def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
+    each_bay = replace(limit.each_bay, value=_bays(room, house) * limit.each_bay.value)
+    return all_of(
+        at_least(room.count(room.outlets), each_bay), *(at_most(r.height, limit.garage_highest) for r in room.outlets)
+    )
+
+
+def _hall(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
+    outline = house.outline(room.space)
+    spans = [Length(max(c) - min(c)) for c in zip(*outline, strict=True)] if outline else []
+    length = max(spans) if spans else room.space.absent("outline")
+    due = at_least(room.count(room.outlets), limit.hall)
+    if is_missing(length):
+        return due if due.outcome >= due.outcome.WARN else not_shown(length)
+    long = length >= limit.hall_from.value
+    return due.because(f"the hall is {length} long") if long else does_not_apply(f"the hall is only {length} long")
+
+
+def _bays(room: RoomOutlets, house: House) -> int:
+    doors = [d for d in house.subjects(Door) if room.space.id in d.between and d.operation == "vehicle"]
+    wide = [d for d in doors if not is_missing(d.unit_size) and d.unit_size.width > SINGLE_BAY]
+    return max(1, len(doors) + len(wide))
+
+
+class OutdoorLimits(NamedTuple):
+    sides: Limit[tuple[str, ...]]
+    highest: Limit[Length]
+    at_each_deck: Limit[int]
+
+
+@rule("electrical.outdoor-receptacles", stage="final")
+def outdoor_receptacles(project: Project, limit: OutdoorLimits, house: House) -> Check:
+    """Outdoor receptacles are in reach, one at the front and one at the back, and one at each new porch or deck."""
+    outside = [r for r in house.subjects(Receptacle) if r.serves == "outdoors" and not r.is_removed]
+    decks = [s for s in house.spaces if s.use in ("porch", "deck") and not s.is_existing]
+    if not outside and not decks:
+        return does_not_apply("no outdoor receptacle, porch or deck is drawn")
+    at_decks = [_at_deck(deck, outside, limit) for deck in decks]
+    heights = [at_most(r.height, limit.highest) for r in outside]
+    from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
+    sides = [_side(project, side, from_grade, limit) for side in limit.sides.value] if outside else []
+    return all_of(*at_decks, *heights, *sides)
+
+
+def _at_deck(deck: Space, outside: list[Receptacle], limit: OutdoorLimits) -> Check:
+    count = sum(r.space == deck.id for r in outside)
+    return at_least(count or deck.absent("receptacle"), limit.at_each_deck)
+
+
+def _side(project: Project, side: str, outlets: list[Receptacle], limit: OutdoorLimits) -> Check:
+    found = [r.side for r in outlets if r.side == side]
+    return one_of(found[0] if found else project.absent(f"outdoor receptacle at the {side}"), limit.sides)
+
+
+class EquipmentLimits(NamedTuple):
+    within: Limit[Length]
+
+
+@rule("electrical.equipment-receptacle", stage="final")
+def equipment_receptacle(appliance: Appliance, limit: EquipmentLimits, house: House) -> Check:
+    """Heating and cooling equipment has a receptacle for service near it on the same level."""
+    if appliance.what not in ("furnace", "boiler", "air handler"):
+        return does_not_apply("not heating or cooling equipment")
+    near = [r for r in house.subjects(Receptacle) if r.serves == "equipment" and r.space == appliance.space]
+    if not near:
+        return at_most(appliance.absent("receptacle for service"), limit.within)
+    return any_of(*(at_most(r.to_equipment, limit.within) for r in near))

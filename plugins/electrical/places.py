@@ -1,0 +1,56 @@
+"""The places of a receptacle that decide about ground-fault protection."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck import House, Length, Receptacle, is_missing
+
+_ROOMS = {
+    "bathroom": "bathroom",
+    "toilet room": "bathroom",
+    "garage": "garage",
+    "laundry": "laundry",
+    "crawl space": "crawl space",
+    "carport": "outdoors",
+    "porch": "outdoors",
+    "deck": "outdoors",
+    "kitchen": "kitchen",
+}
+_SAID = {
+    "basement": "in a basement",
+    "unfinished basement": "in an unfinished basement",
+    "outdoors": "outdoors",
+    "kitchen counter": "for a kitchen counter",
+    "near a sink": "close to a sink",
+    "near a tub or shower": "close to a tub or shower",
+}
+UNFINISHED = frozenset(("storage", "utility", "workshop"))
+
+
+def places_of(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> tuple[str, ...]:
+    """Return the kinds of place that `receptacle` is in; `sink` and `tub` are the distances that count as near."""
+    return tuple(dict.fromkeys(_places(receptacle, house, sink, tub)))
+
+
+def protected(place: str) -> str:
+    """Return `place` in words, for the reason of a finding."""
+    return _SAID.get(place, f"in a {place}")
+
+
+def _places(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> Iterator[str]:
+    space = house.space(receptacle.space)
+    if space is not None and not is_missing(space.use):
+        if space.use in _ROOMS:
+            yield _ROOMS[space.use]
+        if house.storey_level(space) == "basement":
+            yield "basement"
+            yield from ("unfinished basement",) if space.use in UNFINISHED else ()
+    if receptacle.serves == "outdoors":
+        yield "outdoors"
+    if receptacle.serves in ("counter", "island"):
+        yield "kitchen counter"
+    if not is_missing(receptacle.to_sink) and receptacle.to_sink <= sink:
+        yield "near a sink"
+    if not is_missing(receptacle.to_tub_or_shower) and receptacle.to_tub_or_shower <= tub:
+        yield "near a tub or shower"

@@ -1,0 +1,135 @@
+"""Receptacles along the walls of rooms, along counters, on islands and peninsulas."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+from math import ceil
+from typing import Any, NamedTuple
+
+from precheck_plugins.electrical.walls import RoomWalls
+
+from precheck import (
+    Area,
+    Check,
+    Counter,
+    Length,
+    Limit,
+    Missing,
+    Receptacle,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    every,
+    first_given,
+    is_missing,
+    met,
+    required,
+    rule,
+    when_given,
+)
+
+
+class WallLimits(NamedTuple):
+    reach: Limit[Length]
+    narrowest: Limit[Length]
+    in_each: Limit[bool]
+    highest: Limit[Length]
+    floor_from_wall: Limit[Length]
+
+
+@rule("electrical.wall-receptacles", stage="rough-in")
+def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
+    """No point along the walls of a living, sleeping, eating or cooking room is far from a receptacle.
+
+    Measured along the floor line, around corners, from door to door: doors, fireplaces, fixed cabinets and wide ways
+    through break a wall. Fixed glass does not: the fixed panel of a sliding door is drawn as a window, and the door as
+    wide as what slides. A receptacle counts where it is not above the highest place, not switched in place of a light,
+    not part of an appliance or luminaire, not for a counter, and, in the floor, close to the wall. One whose height is
+    not drawn is taken to be at the usual height.
+    """
+    outlets = tuple(r for r in room.outlets if _counts(r, limit.highest.value))
+    found = room.wall_spaces(limit.narrowest.value, outlets, limit.floor_from_wall.value)
+    if isinstance(found, Missing):
+        drawn = room.outline is not None
+        stated = first_given(*((found,) if drawn else ()), room.space.farthest_wall_from_receptacle)
+        return at_most(stated, limit.reach, "as stated")
+    return every(
+        (_wall(stretch, limit) for stretch in found), "no wall of this room is wide enough to need a receptacle"
+    ).because(f"{room.space.id} is a room to live in")
+
+
+def _wall(stretch: Any, limit: WallLimits) -> Check:
+    has_one = required(bool(stretch.receptacles), limit.in_each, f"receptacle in the {stretch.length} {stretch.after}")
+    how = f"{stretch.length} of wall {stretch.after}, {len(stretch.receptacles)} in it"
+    near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else met("")
+    return all_of(has_one, near).or_fix(lambda: stretch.laid_out(limit.reach.value))
+
+
+def _counts(receptacle: Receptacle, highest: Length) -> bool:
+    high = not is_missing(receptacle.height) and receptacle.height > highest
+    other = receptacle.switched_in_place_of_light is True or receptacle.part_of_appliance is True
+    return not high and not other and (is_missing(receptacle.serves) or receptacle.serves == "walls")
+
+
+class CounterLimits(NamedTuple):
+    reach: Limit[Length]
+    narrowest: Limit[Length]
+    above: Limit[Length]
+
+
+@rule("electrical.counter-receptacles", stage="rough-in")
+def counter_receptacles(counter: Counter, limit: CounterLimits) -> Check:
+    """No point along the wall of a counter is far from a receptacle, which is not high above the counter."""
+    if counter.form != "wall":
+        return does_not_apply("an island or peninsula has a rule of its own")
+    wide = at_least(counter.length, limit.narrowest)
+    if wide.outcome == wide.outcome.FAIL:
+        return does_not_apply(f"the counter is narrower than {limit.narrowest.value}")
+    places = sorted(counter.receptacles_at)
+    farthest = when_given(lambda length: _farthest(length, places), counter.length)
+    shown = farthest if places else counter.absent("receptacles at")
+    count = when_given(lambda length: ceil(length / (limit.reach.value * 2)), counter.length)
+    near = at_most(shown, limit.reach, f"{len(places)} along {counter.length}")
+    fix = f"give this counter {count} or more, none over {limit.reach.value} from an end nor twice that apart"
+    return all_of(near.or_fix(fix), at_most(counter.height_above, limit.above))
+
+
+def _farthest(length: Length, places: list[Length]) -> Length:
+    between = [(b - a) / 2 for a, b in pairwise(places)]
+    return max([places[0], length - places[-1], *between]) if places else length
+
+
+class IslandLimits(NamedTuple):
+    long_side: Limit[Length]
+    short_side: Limit[Length]
+    fewest: Limit[int]
+    first_area: Limit[Area]
+    further_area: Limit[Area]
+    provision: Limit[bool]
+
+
+@rule("electrical.island-receptacles", stage="rough-in")
+def island_receptacles(counter: Counter, limit: IslandLimits) -> Check:
+    """An island or peninsula has the receptacles, or the provision for later ones, that the edition asks for."""
+    if counter.form == "wall":
+        return does_not_apply("a counter along a wall has a rule of its own")
+    sized = all_of(at_least(counter.length, limit.long_side), at_least(counter.depth, limit.short_side))
+    if sized.outcome == sized.outcome.FAIL:
+        return does_not_apply("the counter is too small to need one")
+    if limit.fewest.value is None:
+        none = counter.receptacles if is_missing(counter.receptacles) else counter.receptacles == 0
+        return decide(
+            none, required(counter.provision_for_later, limit.provision, "provision for later"), met("has one")
+        )
+    area = when_given(lambda length, depth: length * depth, counter.length, counter.depth)
+    fewest = replace(limit.fewest, value=when_given(lambda whole: _by_area(whole, limit), area))
+    return at_least(counter.receptacles, fewest, f"counter of {area}")
+
+
+def _by_area(area: Area, limit: IslandLimits) -> int:
+    first, further = limit.first_area.value, limit.further_area.value
+    beyond = 0 if first is None or area <= first else ceil((area - first) / further)
+    return beyond + int(limit.fewest.value)

@@ -1,0 +1,186 @@
+"""Circuits and arc-fault protection, the panel and its working space, the service, cables."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from precheck_plugins.electrical.rooms import RoomOutlets
+
+from precheck import (
+    Cable,
+    Check,
+    Circuit,
+    House,
+    Length,
+    Limit,
+    Panel,
+    Service,
+    Space,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    less_than,
+    met,
+    not_shown,
+    required,
+    rule,
+    when_given,
+)
+
+
+class CircuitLimits(NamedTuple):
+    small_appliance: Limit[int]
+    laundry: Limit[int]
+    bathroom: Limit[int]
+    garage: Limit[int]
+    amps: Limit[int]
+
+
+@rule("electrical.required-circuits", stage="rough-in")
+def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
+    """Kitchens, laundries, bathrooms and garages have the 20 A circuits of their own that the edition asks for."""
+    purpose = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
+    fewest = {
+        "kitchen": limit.small_appliance,
+        "laundry": limit.laundry,
+        "bathroom": limit.bathroom,
+        "garage": limit.garage,
+    }
+    use = room.space.use
+    if is_missing(use) or use not in purpose:
+        return does_not_apply("no circuit of its own is asked of this room")
+    own = [c for c in room.circuits if c.purpose == purpose[use]]
+    count = len(own) if own else room.space.absent(f"{purpose[use]} circuit")
+    return all_of(at_least(count, fewest[use]), *(at_least(c.amps, limit.amps) for c in own))
+
+
+class ArcFaultLimits(NamedTuple):
+    rooms: Limit[tuple[str, ...]]
+    protected: Limit[bool]
+    extension_without: Limit[Length]
+
+
+@rule("electrical.arc-fault", stage="final")
+def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
+    """A circuit that is new, changed or extended into a listed room has arc-fault protection.
+
+    A short extension without a new outlet or device needs none.
+    """
+    served = [space for s in circuit.serves if isinstance(space := house.space(s), Space)]
+    listed = [s for s in served if s.use in limit.rooms.value]
+    unknown = [s.use for s in served if is_missing(s.use)]
+    if not listed and not unknown:
+        return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
+    due = required(circuit.afci, limit.protected, "arc-fault protection").or_fix("use an arc-fault breaker, or such a "
+                   "device at the first outlet")  # fmt: skip
+    if not is_missing(circuit.extended_by):
+        short = less_than(circuit.extended_by, limit.extension_without)
+        spared = short.outcome >= short.outcome.WARN and circuit.adds_outlets is False
+        return does_not_apply(f"extended by {circuit.extended_by} without a new outlet") if spared else due
+    return decide(True if listed else unknown[0], due, met("no listed room"))
+
+
+class PanelLimits(NamedTuple):
+    depth: Limit[Length]
+    width: Limit[Length]
+    height: Limit[Length]
+    never_in: Limit[tuple[str, ...]]
+    over_steps: Limit[int]
+    free_above: Limit[Length]
+    foreign: Limit[int]
+
+
+@rule("electrical.panel", stage="rough-in")
+def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
+    """A panel has its working space in front and its own space above, and is in no closet or bath nor over steps."""
+    steps, foreign = panel.over_steps, panel.foreign_pipes_or_ducts
+    wide = max(first_given(panel.panel_width, limit.width.value), limit.width.value)
+    return all_of(
+        at_least(panel.clear_depth, limit.depth),
+        at_least(panel.clear_width, replace(limit.width, value=wide)),
+        at_least(panel.clear_height, limit.height),
+        _room(panel, limit, house).or_fix("move the panel to a hall, a garage or a utility room"),
+        at_most(steps if is_missing(steps) else int(steps), limit.over_steps),
+        at_least(panel.free_space_above, limit.free_above),
+        at_most(foreign if is_missing(foreign) else int(foreign), limit.foreign),
+    )
+
+
+def _room(panel: Panel, limit: PanelLimits, house: House) -> Check:
+    space = None if is_missing(panel.space) else house.space(panel.space)
+    if space is None:
+        return not_shown(panel.absent("space"))
+    there = when_given(lambda use: int(use in limit.never_in.value), space.use)
+    return at_most(there, limit.over_steps, lambda: f"in a {space.use}")
+
+
+class ServiceLimits(NamedTuple):
+    amps: Limit[int]
+    surge: Limit[bool]
+    disconnect: Limit[bool]
+
+
+@rule("electrical.service", stage="rough-in")
+def service(service: Service, limit: ServiceLimits) -> Check:
+    """A service is large enough for the house and its calculated load; later editions ask for surge protection.
+
+    The load calculation itself is the electrician's; what it comes to in amperes is compared with the service.
+    """
+    load = service.calculated_load
+    enough = (
+        met("")
+        if is_missing(load)
+        else at_least(service.amps, _as_limit(limit.amps, load), f"calculated load {load} A")
+    )
+    return all_of(
+        at_least(service.amps, limit.amps),
+        enough,
+        required(service.surge_protection, limit.surge, "surge protection"),
+        required(service.disconnect_outdoors, limit.disconnect, "emergency disconnect outdoors"),
+    )
+
+
+def _as_limit(limit: Limit[int], load: int) -> Limit[int]:
+    return replace(limit, value=load)
+
+
+class CableLimits(NamedTuple):
+    stud_edge: Limit[Length]
+    plate: Limit[Length]
+    guard_near_hatch: Limit[Length]
+    guard_below: Limit[Length]
+    direct_burial: Limit[Length]
+    metal_conduit: Limit[Length]
+    plastic_conduit: Limit[Length]
+    gfci_branch: Limit[Length]
+
+
+@rule("electrical.cables", stage="rough-in")
+def cables(cable: Cable, limit: CableLimits) -> Check:
+    """Cables are out of reach of nails, guarded where people move in an attic, and deep enough in the ground."""
+    if cable.runs == "through framing":
+        far = at_least(cable.from_stud_edge, limit.stud_edge)
+        plated = at_least(first_given(cable.plate, Length(0)), limit.plate).or_fix("cover it with a steel plate")
+        return far if far.outcome != far.outcome.FAIL else plated
+    if cable.runs == "underground":
+        depth = {"direct burial": limit.direct_burial, "metal conduit": limit.metal_conduit,
+                 "plastic conduit": limit.plastic_conduit, "GFCI branch circuit": limit.gfci_branch}  # fmt: skip
+        return (
+            at_least(cable.method, limit.direct_burial)
+            if is_missing(cable.method)
+            else at_least(cable.depth, depth[cable.method])
+        )
+    return _in_attic(cable, limit)
+
+
+def _in_attic(cable: Cable, limit: CableLimits) -> Check:
+    if cable.guarded is True:
+        return met("guarded")
+    near_hatch = at_least(cable.to_hatch, limit.guard_near_hatch)
+    low = at_least(cable.above_attic_floor, limit.guard_below)
+    return decide(cable.permanent_stair, low, near_hatch).or_fix("run guard strips beside the cable, or move it")
