@@ -7,11 +7,12 @@ walls that follow the axes every distance is exact, for others it is rounded to 
 from __future__ import annotations
 
 from fractions import Fraction
-from math import hypot
+from math import hypot, sqrt
 from typing import NamedTuple
 
 from precheck.missing import Missing, is_missing
 from precheck.project import Door, Opening, Window
+from precheck.project.space import Rectangle
 from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
 from precheck.survey.house import House
 from precheck.units import Exact, Length
@@ -28,7 +29,7 @@ def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
     """Return the stretch of wall that `opening` takes up; what its place in plan lacks where it cannot be told."""
     width = _width(opening)
     if is_missing(opening.middle) or is_missing(width):
-        return opening.middle if is_missing(opening.middle) else opening.unit_size
+        return opening.middle if is_missing(opening.middle) else opening.absent("unit size")
     middle = (opening.middle[0].n, opening.middle[1].n)
     walls = [edge for outline in _outlines(opening, house) for edge in edges(outline)]
     if not walls:
@@ -37,6 +38,12 @@ def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
     if from_point(middle, wall).n > THICKEST_WALL:
         return opening.absent("a middle that lies on a wall of its room")
     return _centred(middle, wall, width.n)
+
+
+def outline_of(rectangle: Rectangle) -> Outline:
+    """Return the outline of a rectangle as drawn, from its corner nearest the origin."""
+    (x, y), (w, d) = (corner.n for corner in rectangle.at), (rectangle.width.n, rectangle.depth.n)
+    return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
 
 
 def edges(outline: Outline) -> list[Stretch]:
@@ -77,7 +84,7 @@ def in_one_plane(one: Stretch, other: Stretch) -> bool:
 
 def at_right_angle(one: Stretch, other: Stretch) -> bool:
     """Return whether two stretches lie in walls square to each other."""
-    return _skew(one, other) >= (1 - PARALLEL * PARALLEL) ** 0.5
+    return _skew(one, other) >= sqrt(1 - PARALLEL * PARALLEL)
 
 
 def gap_between(one: Stretch, other: Stretch) -> Length:
@@ -90,7 +97,7 @@ def stands_before(stretch: Stretch, outline: Outline) -> bool:
     """Return whether what `outline` covers lies straight in front of some of `stretch`."""
     mine = _along(stretch, stretch)
     reaches = [value for edge in edges(outline) for value in _along(stretch, edge)]
-    return min(max(reaches), mine[1]) > max(min(reaches), mine[0])
+    return bool(min(max(reaches), mine[1]) > max(min(reaches), mine[0]))
 
 
 def depth_from(stretch: Stretch, outline: Outline) -> Length:
@@ -125,9 +132,9 @@ def _centred(middle: Point, wall: Stretch, width: Exact) -> Stretch:
     return Stretch((x - dx, y - dy), (x + dx, y + dy))
 
 
-def _distance(dx: Exact, dy: Exact) -> Length:
+def _distance(dx: Fraction, dy: Fraction) -> Length:
     if not dx or not dy:
-        return Length(abs(dx + dy))
+        return Length(abs(dx) + abs(dy))
     return Length(round(hypot(float(dx), float(dy))))
 
 

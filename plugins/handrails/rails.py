@@ -1,0 +1,73 @@
+"""What the rules for handrails are about: flights that need one, and each handrail of a stair or ramp."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from precheck import (
+    Fact,
+    Flight,
+    Guard,
+    Handrail,
+    House,
+    Missing,
+    Ramp,
+    Stair,
+    is_missing,
+    risers_of,
+)
+
+LADDERS = frozenset(("ship's ladder", "alternating tread"))  # rails of their own height, on both sides
+NO_RAIL = frozenset((*LADDERS, "pull-down"))
+
+
+@dataclass(frozen=True)
+class RailedFlight(Fact):
+    """One flight of a stair and the handrails that serve it; ladders have a rule of their own."""
+
+    flight: Flight
+    rails: int | Missing
+    risers: int | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[RailedFlight]:
+        """Yield every flight of every stair that people walk up facing forward."""
+        for stair in house.subjects(Stair):
+            if stair.form not in NO_RAIL:
+                for flight in stair.flights:
+                    yield cls(flight, flight, rails_of(flight, stair, house), risers_of(flight))
+
+
+@dataclass(frozen=True)
+class Rail(Fact):
+    """One handrail. `on_ladder` marks those of a ship's ladder or alternating tread device."""
+
+    rail: Handrail
+    on_ladder: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Rail]:
+        """Yield every handrail of every stair and ramp."""
+        for stair in house.subjects(Stair):
+            on_ladder = stair.form in LADDERS
+            drawn = (*stair.handrails, *(rail for flight in stair.flights for rail in flight.handrails))
+            yield from (cls(rail, rail, on_ladder) for rail in drawn)
+        for ramp in house.subjects(Ramp):
+            yield from (cls(rail, rail, False) for rail in ramp.handrails)
+
+    @property
+    def is_large(self) -> bool | None:
+        """Whether the rail is not round; None where its profile is not given."""
+        return None if is_missing(self.rail.profile) else self.rail.profile == "not round"
+
+
+def rails_of(flight: Flight, stair: Stair, house: House) -> int | Missing:
+    """Return how many handrails serve `flight`: those drawn, a guard that serves as one, else as counted or stated."""
+    guards = [g for g in house.subjects(Guard) if g.along == stair.id and not g.is_removed]
+    drawn = len(flight.handrails or stair.handrails) + sum(g.serves_as_handrail is True for g in guards)
+    if drawn or not is_missing(flight.rails):
+        return drawn or flight.rails
+    if is_missing(stair.has_handrail):
+        return stair.absent("handrails")
+    return int(stair.has_handrail)

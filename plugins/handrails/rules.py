@@ -1,0 +1,202 @@
+"""Handrails: where they are needed, and how each is made."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.handrails.rails import Rail, RailedFlight
+
+from precheck import (
+    Check,
+    Handrail,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+
+class WhereLimits(NamedTuple):
+    from_risers: Limit[int]
+    fewest: Limit[int]
+
+
+@rule("handrails.where", stage="final")
+def where(flight: RailedFlight, limit: WhereLimits) -> Check:
+    """A flight with enough risers has a handrail on at least one side.
+
+    A guard whose top serves as the handrail counts.
+    """
+    if limit.from_risers.value is None:
+        return does_not_apply("no number of risers calls for a handrail here")
+    many = when_given(lambda risers, least: risers >= least, flight.risers, limit.from_risers.value)
+    due = at_least(flight.rails, limit.fewest).or_fix("add a handrail over the whole flight on one side")
+    few = does_not_apply(f"it has fewer than {limit.from_risers.value} risers")
+    return decide(many, due, few).because(f"the flight has {flight.risers} risers" if many is True else "")
+
+
+class HeightLimits(NamedTuple):
+    lowest: Limit[Length]
+    highest: Limit[Length]
+
+
+@rule("handrails.height", stage="final")
+def height(rail: Rail, limit: HeightLimits) -> Check:
+    """The top of the handrail lies within a band above the line of the nosings, or above the surface of a ramp.
+
+    Volutes, easings and the fittings between two rails may rise above it.
+    """
+    if rail.on_ladder:
+        return does_not_apply("rails of a ladder have a height of their own")
+    return all_of(
+        at_least(rail.rail.height, limit.lowest).or_fix(lambda: _band("raise", limit)),
+        at_most(rail.rail.height, limit.highest).or_fix(lambda: _band("lower", limit)),
+    )
+
+
+def _band(verb: str, limit: HeightLimits) -> str:
+    return f"{verb} the rail to between {limit.lowest.value} and {limit.highest.value} above the nosings"
+
+
+class ProjectionLimits(NamedTuple):
+    most: Limit[Length]
+    at_passing_flight: Limit[Length]
+
+
+@rule("handrails.projection", stage="final")
+def projection(rail: Rail, limit: ProjectionLimits) -> Check:
+    """The handrail does not reach far into the stair; it may where the nosing of a passing flight narrows the stair."""
+    near = rail.rail.narrowed_by_flight is True and limit.at_passing_flight.value is not None
+    return at_most(rail.rail.projection, limit.at_passing_flight if near else limit.most)
+
+
+class ClearanceLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("handrails.clearance", stage="final")
+def clearance(rail: Rail, limit: ClearanceLimits) -> Check:
+    """There is room for a hand between the handrail and a wall beside it."""
+    if rail.rail.beside_wall is False:
+        return does_not_apply("no wall stands beside it")
+    return at_least(rail.rail.clearance, limit.least).or_fix(
+        lambda: f"use brackets that hold the rail {limit.least.value} off the finished wall"
+    )
+
+
+class ContinuityLimits(NamedTuple):
+    full_flight: Limit[bool]
+    breaks: Limit[tuple[str, ...]]
+
+
+@rule("handrails.continuity", stage="final")
+def continuity(rail: Rail, limit: ContinuityLimits) -> Check:
+    """The handrail runs unbroken from above the top nosing to above the lowest, but for newels where they may stand."""
+    whole = required(rail.rail.continuous, limit.full_flight, "run over the whole flight without a break")
+    if rail.rail.continuous is False and not is_missing(rail.rail.broken_at) and limit.full_flight.value is not None:
+        return one_of(rail.rail.broken_at, limit.breaks).or_fix(
+            "close the break, or move the newel to a landing or turn"
+        )
+    return whole.or_fix("run the rail over the whole flight")
+
+
+class EndLimits(NamedTuple):
+    accepted: Limit[tuple[str, ...]]
+    ask: Limit[tuple[str, ...]]
+    gap: Limit[Length]
+
+
+@rule("handrails.ends", stage="final")
+def ends(rail: Rail, limit: EndLimits) -> Check:
+    """The ends of the handrail return, or stop where no sleeve can catch on them."""
+    end = rail.rail.ends
+    if not is_missing(end) and end in (limit.ask.value or ()):
+        return look_at(
+            Look.OFFICIAL, f"a rail that ends in a {end} is named in earlier editions only; ask whether it may"
+        )
+    accepted = one_of(end, limit.accepted).or_fix("return the ends to the wall, a newel or the floor")
+    returned = end == "returned" and limit.gap.value is not None
+    return all_of(accepted, at_most(rail.rail.end_gap, limit.gap)) if returned else accepted
+
+
+class RoundLimits(NamedTuple):
+    thinnest: Limit[Length]
+    thickest: Limit[Length]
+
+
+@rule("handrails.grip-round", stage="final")
+def grip_round(rail: Rail, limit: RoundLimits) -> Check:
+    """A round handrail is of a diameter that a hand closes around."""
+    if is_missing(rail.rail.profile) and is_missing(rail.rail.diameter):
+        return not_shown(rail.rail.profile)
+    if rail.is_large:
+        return does_not_apply("not a round rail")
+    return all_of(at_least(rail.rail.diameter, limit.thinnest), at_most(rail.rail.diameter, limit.thickest))
+
+
+class OtherLimits(NamedTuple):
+    least_perimeter: Limit[Length]
+    perimeter: Limit[Length]
+    cross_section: Limit[Length]
+
+
+@rule("handrails.grip-other", stage="final")
+def grip_other(rail: Rail, limit: OtherLimits) -> Check:
+    """A handrail that is not round has a perimeter and a cross section that a hand closes around.
+
+    A larger one needs a finger recess, which a rule of its own judges.
+    """
+    if not rail.is_large:
+        return does_not_apply("not given as a rail that is not round")
+    large = _is_over(rail.rail, limit.perimeter)
+    small = all_of(
+        at_least(rail.rail.perimeter, limit.least_perimeter), at_most(rail.rail.cross_section, limit.cross_section)
+    )
+    return decide(large, does_not_apply("its perimeter calls for a finger recess"), small)
+
+
+class RecessLimits(NamedTuple):
+    below_top: Limit[Length]
+    depth: Limit[Length]
+    depth_within: Limit[Length]
+    held_for: Limit[Length]
+    narrowest: Limit[Length]
+    widest: Limit[Length]
+    perimeter: Limit[Length] = reads("handrails.grip-other.perimeter")
+
+
+@rule("handrails.grip-recess", stage="final")
+def grip_recess(rail: Rail, limit: RecessLimits) -> Check:
+    """A handrail with a large perimeter has a finger recess on both sides, near enough to its top and deep enough."""
+    if not rail.is_large or is_missing(rail.rail.perimeter):
+        return does_not_apply("not given as a large rail that is not round")
+    if _is_over(rail.rail, limit.perimeter) is not True:
+        return does_not_apply("its perimeter is small enough to close a hand around")
+    cut = rail.rail.recess
+    return all_of(
+        at_most(cut.below_top, limit.below_top),
+        at_least(cut.depth, limit.depth),
+        at_most(cut.depth_reached_within, limit.depth_within),
+        at_least(cut.held_for, limit.held_for),
+        at_least(cut.width_above, limit.narrowest),
+        at_most(cut.width_above, limit.widest),
+    ).or_fix("choose a rail of smaller perimeter, or one with a finger recess on both sides")
+
+
+def _is_over(rail: Handrail, perimeter: Limit[Length]) -> bool | Missing:
+    if perimeter.value is None:
+        return False
+    return when_given(lambda own, most: own > most, rail.perimeter, perimeter.value)
