@@ -1,0 +1,55 @@
+"""``precheck compare``: what a revision corrected, what it brought, what still stands."""
+
+from __future__ import annotations
+
+import sys
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from precheck.checks import Outcome
+from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
+from precheck.cli.setup import code_options, write
+from precheck.desk import Desk, Run
+from precheck.review import READY
+from precheck.source import Problem, Unusable
+
+
+@click.command(epilog="Example: precheck compare house-rev1.yaml house-rev2.yaml")
+@click.argument("old")
+@click.argument("new")
+@code_options
+@click.option("--report", type=click.Choice(["text", "json"]), default="text", show_default=True, help="Format.")
+@click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the comparison to this file.")
+def command(
+    old: str,
+    new: str,
+    ruleset: str | None,
+    on: datetime | None,
+    folders: tuple[Path, ...],
+    report: str,
+    output: Path | None,
+) -> None:
+    """Compare the findings on two revisions, OLD and NEW: corrected, new, still standing.
+
+    Exit status is that of NEW: 0 ready, 1 corrections, 2 a file cannot be used, 3 a rule broke off.
+    """
+    from precheck.reports import changes
+    from precheck.review import Review
+
+    desk = Desk(Run(ruleset, on.date() if on else None, folders))
+    reviews: list[Review] = []
+    problems: list[Problem] = []
+    for file in (old, new):
+        try:
+            reviews.append(desk.review(file))
+        except Unusable as error:
+            problems.extend(error.problems)
+    if problems:
+        raise Unusable(problems)
+    render = changes.render if report == "text" else changes.render_json
+    write([render(*reviews)], output)
+    if reviews[1].counts[Outcome.ERROR]:
+        sys.exit(EXIT_RULE_ERRED)
+    sys.exit(EXIT_READY if reviews[1].verdict == READY else EXIT_CORRECTIONS)
