@@ -83,7 +83,7 @@ def landing_size(side: DoorSide, limit: LandingSizeLimits) -> Check:
     return all_of(
         at_least(side.of_landing("depth"), limit.depth),
         at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door"),
-    ).or_fix(lambda: f"make the landing {door} wide and {limit.depth.value} deep")
+    ).or_fix(lambda: f"make the landing as wide as the door and {limit.depth.value} deep")
 
 
 def _floor_as_landing(side: DoorSide, limit: LandingSizeLimits) -> Check:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil
 from typing import NamedTuple
 
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
@@ -36,6 +37,7 @@ from precheck import (
 )
 
 RELIEF = "escape.replacement.relief"
+SIXTEENTH = Length.parse("1/16 in")
 SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a square foot
 
 
@@ -113,7 +115,7 @@ def _larger(way: EscapeOpening, least: Area) -> str:
     box = way.opening.net_clear_opening
     if not isinstance(box, WidthHeight):
         return f"choose a unit with {least} of net clear opening"
-    height = least.over(box.width)
+    height = SIXTEENTH * ceil(least.over(box.width) / SIXTEENTH)
     return f"at {box.width} of clear width the clear height must be {height} or more; or choose a wider unit"
 
 

@@ -52,9 +52,8 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
     """A carport is open on enough sides; with fewer it counts as a garage, and all that a garage needs is due."""
     if space.use != "carport":
         return does_not_apply("not a carport")
-    enclosed = look_at(
-        Look.OFFICIAL, f"with {space.open_sides} open sides it counts as a garage, and is checked as one"
-    )
+    sides = "1 side" if space.open_sides == 1 else f"{space.open_sides} sides"
+    enclosed = look_at(Look.OFFICIAL, f"open on {sides}, it counts as a garage, and is checked as one")
     return decide(counts_as_garage(space, limit.least), enclosed, at_least(space.open_sides, limit.least))
 
 

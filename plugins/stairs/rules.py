@@ -185,7 +185,7 @@ def landing_size(platform: Platform, limit: LandingLimits) -> Check:
     return all_of(
         at_least(landing.depth, limit.depth),
         at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair"),
-    ).or_fix(lambda: f"make the landing {platform.stair_width} wide and {limit.depth.value} deep")
+    ).or_fix(lambda: f"make the landing as wide as the stair and {limit.depth.value} deep")
 
 
 class LandingSlopeLimits(NamedTuple):
