@@ -1,13 +1,41 @@
 """The project model: one house and the work proposed on it, as its file states it."""
 
+from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance, Passage
 from precheck.project.boundary import Duct, Face, Hatch, Penetration, Support, Wall
+from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Lintel, Pour, Veneer
+from precheck.project.criteria import DesignCriteria, zone_number, zone_row
+from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
+from precheck.project.energy import (
+    AirTightness,
+    Assembly,
+    AtticHatch,
+    DuctRun,
+    Heating,
+    InsulationLayer,
+    PermanentLighting,
+    SlabEdge,
+)
+from precheck.project.framing import (
+    Bearing,
+    Carried,
+    FramedOpening,
+    Hole,
+    MakerData,
+    Member,
+    Notch,
+    RoofFrame,
+    Sister,
+    Truss,
+)
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore, Skylight, WetArea
 from precheck.project.guard import Guard, Ramp, RampLanding
 from precheck.project.handrail import Handrail, Recess, SpaceBeneath, StairLighting
 from precheck.project.opening import Door, Landing, Opening, WidthHeight, Window
 from precheck.project.part import OUTSIDE, Layer, Part, thickness_of
+from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.project import Dwelling, Project, Sheet, project_from, read_project
+from precheck.project.roof import Attic, Roof, RoofOpening, UnventedAssembly, Vent, WallJoint
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
 from precheck.project.site import (
     AddressSign,
@@ -21,47 +49,91 @@ from precheck.project.site import (
 )
 from precheck.project.space import Ceiling, Floor, Space, Storey
 from precheck.project.stair import Flight, Stair, StairLanding
+from precheck.project.ventilation import AirOpening, CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 
 __all__ = [
     "OUTSIDE",
     "AddressSign",
+    "AirOpening",
+    "AirTightness",
+    "Alarm",
     "Appliance",
+    "Assembly",
+    "Attic",
+    "AtticHatch",
+    "Bearing",
     "BesideDoor",
     "BesideStair",
     "BesideWetArea",
+    "Board",
+    "Cable",
+    "Carried",
     "Ceiling",
+    "Circuit",
+    "Cladding",
+    "CombustionAir",
+    "Counter",
     "CoveredArea",
+    "DesignCriteria",
     "Door",
+    "DryerDuct",
     "Duct",
+    "DuctRun",
     "Dwelling",
+    "EarthWall",
     "Easement",
+    "Exhaust",
     "Face",
+    "Fixture",
+    "Flashing",
     "Flight",
     "FloodOpening",
     "Floor",
+    "FramedOpening",
+    "Grade",
     "Guard",
     "Handrail",
     "Hatch",
+    "Heating",
+    "Hole",
+    "InsulationLayer",
+    "Intake",
     "Landing",
     "Layer",
+    "Light",
+    "Lintel",
     "Lot",
     "LotLine",
+    "MakerData",
+    "Member",
+    "Notch",
     "Note",
     "Opening",
     "Pane",
+    "Panel",
     "ParkingStall",
     "Part",
     "Passage",
     "Penetration",
+    "PermanentLighting",
+    "Pipe",
+    "Pour",
     "Project",
     "RailBefore",
     "Ramp",
     "RampLanding",
+    "Receptacle",
     "Recess",
+    "Roof",
+    "RoofFrame",
+    "RoofOpening",
     "ScheduleRow",
+    "Service",
     "Setback",
     "Sheet",
+    "Sister",
     "Skylight",
+    "SlabEdge",
     "Space",
     "SpaceBeneath",
     "Stair",
@@ -70,12 +142,21 @@ __all__ = [
     "Storey",
     "Submittal",
     "Support",
+    "Truss",
+    "UnventedAssembly",
+    "Veneer",
+    "Vent",
     "Wall",
+    "WallBreak",
+    "WallJoint",
     "WetArea",
+    "WholeHouseVentilation",
     "WidthHeight",
     "Window",
     "Work",
     "project_from",
     "read_project",
     "thickness_of",
+    "zone_number",
+    "zone_row",
 ]

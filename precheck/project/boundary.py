@@ -7,7 +7,7 @@ from typing import Literal
 from precheck.project.opening import Box
 from precheck.project.part import Count, LayerText, Part, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record
-from precheck.units import Duration
+from precheck.units import Area, Duration
 
 
 class Face(Record):
@@ -25,6 +25,8 @@ class Wall(Part):
     between: tuple[Side, Side]
     faces: tuple[Face, ...] = ()
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
+    area: Maybe[Area] = NOT_GIVEN
+    open_area: Maybe[Area] = NOT_GIVEN
 
 
 class Support(Part):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
+from precheck.project.energy import HeatGain
 from precheck.project.part import Gap, Part, Side, Size, SpaceId
 from precheck.project.space import Rectangle
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Angle, Area, Slope
+from precheck.units import Angle, Area, Slope, Transmittance
 
 
 class DoorId(Reference):
@@ -106,9 +107,13 @@ class Skylight(Part):
     glass: Maybe[Literal["laminated", "tempered", "heat-strengthened", "wired", "plastic", "annealed"]] = NOT_GIVEN
     interlayer: Maybe[Size] = NOT_GIVEN
     pane_area: Maybe[Area] = NOT_GIVEN
+    glazed_area: Maybe[Area] = NOT_GIVEN
+    openable_area: Maybe[Area] = NOT_GIVEN
     highest_above_floor: Maybe[Size] = NOT_GIVEN
     retaining_screen: Maybe[bool] = NOT_GIVEN
     unit: Maybe[bool] = NOT_GIVEN
     roof_slope: Maybe[Slope] = NOT_GIVEN
     curb: Maybe[Gap] = NOT_GIVEN
     curb_as_maker_says: Maybe[bool] = NOT_GIVEN
+    u_factor: Maybe[Transmittance] = NOT_GIVEN
+    shgc: Maybe[HeatGain] = NOT_GIVEN

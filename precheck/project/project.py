@@ -8,12 +8,20 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
+from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
+from precheck.project.criteria import DesignCriteria
+from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
+from precheck.project.energy import AirTightness, Assembly, AtticHatch, DuctRun, Heating, PermanentLighting, SlabEdge
+from precheck.project.framing import FramedOpening, Member, RoofFrame, Truss
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.opening import Box, Door, Window
 from precheck.project.part import OUTSIDE, Part
+from precheck.project.plumbing import Fixture, Pipe
+from precheck.project.roof import Attic, Roof
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
 from precheck.project.site import (
     AddressSign,
@@ -27,9 +35,10 @@ from precheck.project.site import (
 )
 from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk
+from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk, with_article
 from precheck.source import Block, Place, Problem, Unusable, read_file
-from precheck.units import Slope
+from precheck.units import Ratio, Slope
 
 
 class Sheet(Part):
@@ -49,6 +58,12 @@ class Dwelling(Record):
     sprinklered: Maybe[bool] = NOT_GIVEN
     year_built: Maybe[int] = NOT_GIVEN
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
+    new_house: Maybe[bool] = NOT_GIVEN
+    fuel_burning_appliance: Maybe[bool] = NOT_GIVEN
+    wiring_access: Maybe[bool] = NOT_GIVEN
+    commercial_power: Maybe[bool] = NOT_GIVEN
+    altered_share: Maybe[Ratio] = NOT_GIVEN
+    sprinklers_extended: Maybe[bool] = NOT_GIVEN
 
 
 class Head(Record):
@@ -63,6 +78,7 @@ class Head(Record):
     dwelling: Maybe[Dwelling] = NOT_GIVEN
     lot: Maybe[Lot] = NOT_GIVEN
     submittal: Maybe[Submittal] = NOT_GIVEN
+    design_criteria: Maybe[DesignCriteria] = NOT_GIVEN
 
 
 class Project(Head):
@@ -80,6 +96,7 @@ class Project(Head):
     ducts: tuple[Duct, ...] = ()
     penetrations: tuple[Penetration, ...] = ()
     hatches: tuple[Hatch, ...] = ()
+    alarms: tuple[Alarm, ...] = ()
     appliances: tuple[Appliance, ...] = ()
     lot_lines: tuple[LotLine, ...] = ()
     setbacks: tuple[Setback, ...] = ()
@@ -91,10 +108,45 @@ class Project(Head):
     schedule: tuple[ScheduleRow, ...] = ()
     notes: tuple[Note, ...] = ()
     works: tuple[Work, ...] = ()
+    members: tuple[Member, ...] = ()
+    roof_frames: tuple[RoofFrame, ...] = ()
+    framed_openings: tuple[FramedOpening, ...] = ()
+    trusses: tuple[Truss, ...] = ()
     guards: tuple[Guard, ...] = ()
     ramps: tuple[Ramp, ...] = ()
     wet_areas: tuple[WetArea, ...] = ()
     skylights: tuple[Skylight, ...] = ()
+    claddings: tuple[Cladding, ...] = ()
+    flashings: tuple[Flashing, ...] = ()
+    veneers: tuple[Veneer, ...] = ()
+    boards: tuple[Board, ...] = ()
+    earth_walls: tuple[EarthWall, ...] = ()
+    grades: tuple[Grade, ...] = ()
+    pours: tuple[Pour, ...] = ()
+    roofs: tuple[Roof, ...] = ()
+    attics: tuple[Attic, ...] = ()
+    assemblies: tuple[Assembly, ...] = ()
+    slab_edges: tuple[SlabEdge, ...] = ()
+    attic_hatches: tuple[AtticHatch, ...] = ()
+    air_tightness: tuple[AirTightness, ...] = ()
+    duct_runs: tuple[DuctRun, ...] = ()
+    heating: tuple[Heating, ...] = ()
+    permanent_lighting: tuple[PermanentLighting, ...] = ()
+    exhausts: tuple[Exhaust, ...] = ()
+    intakes: tuple[Intake, ...] = ()
+    whole_house_ventilation: tuple[WholeHouseVentilation, ...] = ()
+    dryer_ducts: tuple[DryerDuct, ...] = ()
+    combustion_air: tuple[CombustionAir, ...] = ()
+    fixtures: tuple[Fixture, ...] = ()
+    pipes: tuple[Pipe, ...] = ()
+    receptacles: tuple[Receptacle, ...] = ()
+    wall_breaks: tuple[WallBreak, ...] = ()
+    counters: tuple[Counter, ...] = ()
+    lights: tuple[Light, ...] = ()
+    circuits: tuple[Circuit, ...] = ()
+    panels: tuple[Panel, ...] = ()
+    services: tuple[Service, ...] = ()
+    cables: tuple[Cable, ...] = ()
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what needs of the project itself are said to be of."""
@@ -158,7 +210,7 @@ def _wrong_reference(project: Project, reference: Reference) -> str | None:
         return None
     wanted = " or ".join(reference.kinds)
     if part:
-        return f"`{reference}` is a {part.kind}; name a {wanted} here"
+        return f"`{reference}` is {with_article(part.kind)}; name {with_article(wanted)} here"
     known = [p.id for p in project.parts if p.kind in reference.kinds]
     listed = f"; known: {', '.join(known[:12])}" if known else f"; add the {wanted} first"
     return f"there is no {wanted} `{reference}`{nearest(reference, known) or listed}"

@@ -1,6 +1,7 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
 from precheck.survey.fact import Fact, part_of, phase_of
+from precheck.survey.flights import all_risers, climb_of, is_outdoors, risers_of, upper_space
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
     Stretch,
@@ -11,26 +12,36 @@ from precheck.survey.openings import (
     from_point,
     gap_between,
     in_one_plane,
+    outline_of,
     stands_before,
     stretch_of,
     to_outline,
 )
+from precheck.survey.scope import Change, Scope
 
 __all__ = [
+    "Change",
     "Fact",
     "House",
+    "Scope",
     "Stretch",
     "Subject",
+    "all_risers",
     "apart",
     "at_right_angle",
+    "climb_of",
     "depth_from",
     "edges",
     "from_point",
     "gap_between",
     "in_one_plane",
+    "is_outdoors",
+    "outline_of",
     "part_of",
     "phase_of",
+    "risers_of",
     "stands_before",
     "stretch_of",
     "to_outline",
+    "upper_space",
 ]

@@ -44,6 +44,8 @@ def part_of(subject: Any) -> Part | None:
 
 
 def phase_of(subject: Any) -> Any:
-    """Return the phase of the part that `subject` belongs to, or None for the project itself."""
+    """Return the phase of the part that `subject` belongs to, or None for the project itself; a fact may give its own."""
+    if isinstance(subject, Fact):
+        return subject.phase
     part = part_of(subject)
     return part.phase if part is not None else None

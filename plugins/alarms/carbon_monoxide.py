@@ -1,0 +1,157 @@
+"""Carbon monoxide alarms: what makes them due, and in which places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from precheck_plugins.alarms.places import SleepingRoom, alarms_in, enough, if_due
+from precheck_plugins.alarms.smoke import outside, shown
+
+from precheck import (
+    Appliance,
+    Check,
+    Door,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Scope,
+    Space,
+    does_not_apply,
+    is_missing,
+    missing_of,
+    not_shown,
+    reads,
+    rule,
+)
+
+GAS = "carbon monoxide"
+FUEL, GARAGE = "fuel-burning appliance", "attached garage"
+OUTDOOR = frozenset(("porch", "deck", "carport"))
+
+
+class DueLimits(NamedTuple):
+    sources: Limit[tuple[str, ...]]
+    exempt_work: Limit[tuple[str, ...]]
+    added_sleeping_room: Limit[bool]
+    open_sides: Limit[int] = reads("separation.open-sides.least")
+
+
+@rule("alarms.carbon-monoxide-due", stage="intake", existing="must comply")
+def carbon_monoxide_due(scope: Scope, limit: DueLimits, house: House) -> Check:
+    """A dwelling that burns fuel or has an attached garage with a door into it has carbon monoxide alarms.
+
+    In an existing dwelling the work makes them due, as it does smoke alarms. A garage that the work makes into rooms no
+    longer counts; a fuel-burning appliance that stays does.
+    """
+    return _if_due(scope, house, limit, shown(house, GAS))
+
+
+class OutsideLimits(NamedTuple):
+    fewest: Limit[int]
+    within: Limit[Length]
+    sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    open_sides: Limit[int] = reads("separation.open-sides.least")
+
+
+@rule("alarms.carbon-monoxide-outside-sleeping-room", stage="rough-in", existing="must comply")
+def carbon_monoxide_outside(need: SleepingRoom, limit: OutsideLimits) -> Check:
+    """Just outside each sleeping area there is a carbon monoxide alarm."""
+    return _if_due(need.scope, need.house, limit, outside(need, GAS, limit.fewest, limit.within))
+
+
+class InRoomLimits(NamedTuple):
+    fewest: Limit[int]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+
+
+@rule("alarms.carbon-monoxide-in-sleeping-room", stage="rough-in", existing="must comply")
+def carbon_monoxide_in(need: SleepingRoom, limit: InRoomLimits) -> Check:
+    """A sleeping room with a fuel-burning appliance in it, or in the bathroom entered from it, has an alarm inside."""
+    burning = [a for a in appliances(need.house) if a.space in {s.id for s in (need.room, *need.bathrooms)}]
+    if not burning:
+        return does_not_apply("no appliance is drawn in the room or its bathroom")
+    unknown = missing_of(*(a.burns_fuel for a in burning))
+    if not any(a.burns_fuel is True for a in burning):
+        return not_shown(unknown) if unknown is not None else does_not_apply("no appliance there burns fuel")
+    inside = alarms_in(need.house, (need.room,))
+    check = enough(need.house, inside, GAS, limit.fewest, f"add a carbon monoxide alarm in {need.room.id}")
+    kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
+    why = f"{next(a.label for a in burning if a.burns_fuel is True)} burns fuel there; {need.scope.why_due(kinds)}"
+    return if_due(need.scope.makes_due(kinds), check, why, need.scope.why_not_due())
+
+
+def exempt(kinds: Limit[tuple[str, ...]], added_sleeping_room: Limit[bool]) -> tuple[str, ...]:
+    """Return the kinds of work that make no carbon monoxide alarms due."""
+    listed = kinds.value or ()
+    return listed if added_sleeping_room.value is not None else (*listed, "added sleeping room")
+
+
+def appliances(house: House) -> tuple[Appliance, ...]:
+    """Return the appliances that are there when the work is done."""
+    return tuple(a for a in house.project.appliances if not a.is_removed)
+
+
+def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits, check: Check) -> Check:
+    kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
+    source = source_of(house, limit.sources.value or (), limit.open_sides)
+    if source is None:
+        return does_not_apply("nothing in the house burns fuel, and no attached garage opens into it")
+    due = scope.makes_due(kinds)
+    if is_missing(source):
+        unsettled = if_due(source, check, scope.why_due(kinds), "")
+        return unsettled if due is not False else does_not_apply(scope.why_not_due())
+    return if_due(due, check, f"{source}; {scope.why_due(kinds)}", scope.why_not_due())
+
+
+def source_of(house: House, sources: tuple[str, ...], open_sides: Limit[int]) -> str | Missing | None:
+    """Return what in the house gives off carbon monoxide; None where nothing does."""
+    fuel = fuel_burning(house) if FUEL in sources else None
+    garages = list(_garages(house, open_sides)) if GARAGE in sources else []
+    sure = next((s for s in (fuel, *garages) if isinstance(s, str)), None)
+    return sure or missing_of(fuel, *garages)
+
+
+def fuel_burning(house: House) -> str | Missing | None:
+    """Return what burns fuel: an appliance of the list, or as stated of the dwelling; None where nothing does."""
+    burning = next((a for a in appliances(house) if a.burns_fuel is True), None)
+    if burning is not None:
+        return f"{burning.label} burns fuel"
+    dwelling = house.project.dwelling
+    stated = (
+        house.project.absent("fuel burning appliance of dwelling")
+        if is_missing(dwelling)
+        else dwelling.fuel_burning_appliance
+    )
+    if not is_missing(stated):
+        return "the house has a fuel-burning appliance" if stated else None
+    return missing_of(stated, *(a.burns_fuel for a in appliances(house)))
+
+
+def _garages(house: House, open_sides: Limit[int]) -> Iterator[str | Missing]:
+    """Yield each attached garage that a door joins to the house; an absence where a carport may count as one."""
+    for space in house.spaces:
+        if space.is_vehicle and space.detached is not True and (doors := _doors_into_house(space, house)):
+            counts = _counts_as_garage(space, open_sides)
+            if is_missing(counts):
+                yield counts
+            elif counts:
+                yield f"{doors[0].label} joins {space.label} to the house"
+
+
+def _counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
+    if space.use == "garage":
+        return True
+    if is_missing(space.open_sides):
+        return space.open_sides
+    return open_sides.value is not None and space.open_sides < open_sides.value
+
+
+def _doors_into_house(garage: Space, house: House) -> list[Door]:
+    doors = [d for d in house.project.doors if garage.id in d.between and not d.is_removed]
+    rooms = {d.id: [s for s in house.sides(d) if s is not None and s is not garage] for d in doors}
+    return [d for d in doors if any(s.use not in OUTDOOR and not s.is_vehicle for s in rooms[d.id])]

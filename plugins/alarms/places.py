@@ -1,0 +1,195 @@
+"""Where alarms are due: each sleeping room, the space outside its door, each storey, and open high rooms and lofts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from precheck import (
+    Alarm,
+    Check,
+    Door,
+    Fact,
+    House,
+    Limit,
+    Missing,
+    Scope,
+    Space,
+    Storey,
+    at_least,
+    does_not_apply,
+    is_missing,
+    missing_of,
+    not_shown,
+)
+
+NOT_OUTSIDE_A_BEDROOM = frozenset(
+    ("closet", "bathroom", "toilet room", "storage", "utility", "garage", "carport", "porch", "deck", "crawl space")
+)
+NOT_LIVED_IN = frozenset(("attic", "crawl space", "porch", "deck", "carport", "garage"))
+
+
+@dataclass(frozen=True)
+class Place(Fact):
+    """A place where alarms are due whatever its own phase is, because the work makes them due in the whole house."""
+
+    house: House
+
+    @property
+    def phase(self) -> Any:
+        """None, so that an existing room of a house whose alarms are due is held to them."""
+        return None
+
+    @property
+    def scope(self) -> Scope:
+        """What the project changes."""
+        found: Scope = self.house.subjects(Scope)[0]
+        return found
+
+
+@dataclass(frozen=True)
+class SleepingRoom(Place):
+    """A sleeping room, and the spaces just outside its door."""
+
+    room: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[SleepingRoom]:
+        """Yield every sleeping room that is there when the work is done."""
+        yield from (cls(room, house, room) for room in house.spaces if room.is_sleeping)
+
+    @property
+    def outside(self) -> tuple[Space, ...]:
+        """The spaces across its doors (and those it is open to) where an alarm is outside and near it."""
+        across = [s for s in joined(self.house, self.room) if s.use not in NOT_OUTSIDE_A_BEDROOM and not s.is_sleeping]
+        stated = [s for s in self.house.spaces if s.id in self.room.rooms_beside and s.use == "hall"]
+        return tuple(dict.fromkeys(across or stated))
+
+    @property
+    def alarms_outside(self) -> list[Alarm]:
+        """The alarms just outside, and those that are said to serve this room."""
+        near = {space.id for space in self.outside}
+        return [a for a in alarms_of(self.house) if a.space in near or self.room.id in a.serves]
+
+    @property
+    def bathrooms(self) -> tuple[Space, ...]:
+        """Bathrooms that are entered from this room."""
+        return tuple(s for s in joined(self.house, self.room) if s.use in ("bathroom", "toilet room"))
+
+
+@dataclass(frozen=True)
+class LivedInStorey(Place):
+    """A storey on which an alarm is due. `storey` is None where the project names no storeys."""
+
+    storey: Storey | None
+    spaces: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[LivedInStorey]:
+        """Yield every storey but crawl spaces and attics that nobody lives in."""
+        storeys = [s for s in house.project.storeys if not s.is_removed]
+        if not storeys and house.spaces:
+            yield cls(house.project, house, None, ())
+        for storey in storeys:
+            spaces = tuple(s for s in house.spaces if s.storey == storey.id)
+            if not _nobody_lives_on(storey, spaces):
+                yield cls(storey, house, storey, spaces)
+
+
+@dataclass(frozen=True)
+class OpenToHall(Place):
+    """A room that is open to a hall which serves sleeping rooms; its ceiling may be higher."""
+
+    hall: Space
+    room: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[OpenToHall]:
+        """Yield each room that is open to such a hall."""
+        halls = {s.id: s for need in house.subjects(SleepingRoom) for s in need.outside if s.use == "hall"}
+        for hall in halls.values():
+            yield from (cls(room, house, hall, room) for room in open_to(house, hall) if room.use != "hall")
+
+    @property
+    def label(self) -> str:
+        """The room and the hall."""
+        return f"{self.room.label} open to {self.hall.id}"
+
+
+@dataclass(frozen=True)
+class SleepingLoft(Place):
+    """A loft for sleeping, and the rooms that it is open to."""
+
+    loft: Space
+    rooms: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[SleepingLoft]:
+        """Yield every sleeping loft."""
+        lofts = (s for s in house.spaces if s.sleeping_loft is True)
+        yield from (cls(loft, house, loft, tuple(open_to(house, loft))) for loft in lofts)
+
+
+def joined(house: House, space: Space) -> list[Space]:
+    """Return the spaces across the doors of `space`, and those it is open to."""
+    doors = [o for o in house.openings_of(space) if isinstance(o, Door)]
+    across = [s for door in doors for s in house.sides(door) if s is not None and s is not space and not s.is_removed]
+    return [*across, *open_to(house, space)]
+
+
+def open_to(house: House, space: Space) -> list[Space]:
+    """Return the spaces that `space` is open to: as stated, and through a cased opening."""
+    cased = [
+        side
+        for door in house.project.doors
+        if door.operation == "cased opening" and space.id in door.between and not door.is_removed
+        for side in door.between
+    ]
+    return [
+        s for s in house.spaces if s is not space and (s.id in space.open_to or space.id in s.open_to or s.id in cased)
+    ]
+
+
+def alarms_of(house: House) -> list[Alarm]:
+    """Return the alarms that are there when the work is done."""
+    return [a for a in house.project.alarms if not a.is_removed]
+
+
+def alarms_in(house: House, spaces: Iterable[Space]) -> list[Alarm]:
+    """Return the alarms in `spaces`."""
+    ids = {space.id for space in spaces}
+    return [a for a in alarms_of(house) if a.space in ids]
+
+
+def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], remedy: str) -> Check:
+    """Check that `fewest` of `alarms` detect `what`; not shown where the project shows no alarm at all."""
+    if fewest.value is None:
+        return does_not_apply(fewest.why_void or "the adopted code does not ask for it")
+    sure = [a for a in alarms if not is_missing(a.detects) and what in a.detects]
+    unsure = missing_of(*(a.detects for a in alarms))
+    if len(sure) < fewest.value and not alarms_of(house):
+        return not_shown(house.project.absent("alarms"))
+    if len(sure) < fewest.value and unsure is not None:
+        return not_shown(unsure)
+    how = ", ".join(a.id for a in sure) or f"no {what} alarm"
+    return at_least(len(sure), fewest, how).or_fix(remedy)
+
+
+def if_due(due: bool | Missing, check: Check, why: str, why_not: str) -> Check:
+    """Return `check` where alarms are due (or it is met anyway); what is not known of the work is asked for."""
+    if due is False:
+        return does_not_apply(why_not)
+    if is_missing(due):
+        return check.because(why) if _is_met(check) else not_shown(due)
+    return check.because(why)
+
+
+def _is_met(check: Check) -> bool:
+    return check.outcome.word in ("pass", "does not apply")
+
+
+def _nobody_lives_on(storey: Storey, spaces: tuple[Space, ...]) -> bool:
+    if storey.level == "attic":
+        return not any(s.is_habitable for s in spaces)
+    return bool(spaces) and all(s.use in NOT_LIVED_IN for s in spaces)

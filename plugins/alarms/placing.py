@@ -1,0 +1,97 @@
+"""How far smoke alarms keep from bathrooms and cooking appliances, which set them off for nothing."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.alarms.places import joined, open_to
+
+from precheck import (
+    Alarm,
+    Check,
+    House,
+    Length,
+    Limit,
+    Space,
+    at_least,
+    does_not_apply,
+    is_missing,
+    met,
+    not_shown,
+    rule,
+)
+
+
+class BathLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("alarms.smoke-from-bath-door", stage="rough-in")
+def smoke_from_bath_door(alarm: Alarm, limit: BathLimits, house: House) -> Check:
+    """A smoke alarm keeps clear of the door of a bathroom with a tub or shower, unless it has no other place."""
+    space = house.space(alarm.space)
+    baths = [s for s in joined(house, space) if s.use == "bathroom"] if space is not None else []
+    if _no_smoke(alarm) or (not baths and is_missing(alarm.distance_to_bath_door)):
+        return does_not_apply("no bathroom opens into its space")
+    check = at_least(alarm.distance_to_bath_door, limit.least).or_fix(
+        "move it away from the door; if a required place would then have none, say `no other place: yes`"
+    )
+    return _unless_no_other_place(alarm, check)
+
+
+class CookingLimits(NamedTuple):
+    least: Limit[Length]
+    where_needed: Limit[Length]
+    ionization: Limit[Length]
+    silencing: Limit[Length]
+    photoelectric: Limit[Length]
+    marked: Limit[Length]
+
+
+@rule("alarms.smoke-from-cooking", stage="rough-in")
+def smoke_from_cooking(alarm: Alarm, limit: CookingLimits, house: House) -> Check:
+    """A smoke alarm keeps its distance from a fixed cooking appliance.
+
+    Up to 2021 the distance goes by the sensor; from 2024 it is one distance, less where a required place needs it.
+    """
+    near = _cooks_near(alarm, house)
+    if _no_smoke(alarm) or (not near and is_missing(alarm.distance_to_cooking)):
+        return does_not_apply("nobody cooks in its space or one open to it")
+    if limit.least.value is not None:
+        least = limit.where_needed if alarm.no_other_place is True else limit.least
+        return at_least(alarm.distance_to_cooking, least).or_fix(
+            f"move it away; where a required place needs it there, {limit.where_needed.value} is enough"
+        )
+    return _by_sensor(alarm, limit)
+
+
+def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
+    if alarm.cooking_marked is True and limit.marked.value is not None:
+        return at_least(alarm.distance_to_cooking, limit.marked)
+    if is_missing(alarm.sensor):
+        far = at_least(alarm.distance_to_cooking, limit.ionization)
+        return far if far.outcome.word == "pass" else not_shown(alarm.sensor)
+    if alarm.sensor == "photoelectric":
+        return at_least(alarm.distance_to_cooking, limit.photoelectric)
+    least = limit.silencing if alarm.silencing is True else limit.ionization
+    check = at_least(alarm.distance_to_cooking, least).or_fix(
+        f"choose a photoelectric alarm, which may stand {limit.photoelectric.value} away"
+    )
+    return _unless_no_other_place(alarm, check)
+
+
+def _unless_no_other_place(alarm: Alarm, check: Check) -> Check:
+    if alarm.no_other_place is True and check.outcome.word == "fail":
+        return met("keeping the distance would leave a required place without an alarm")
+    return check
+
+
+def _no_smoke(alarm: Alarm) -> bool:
+    return not is_missing(alarm.detects) and "smoke" not in alarm.detects
+
+
+def _cooks_near(alarm: Alarm, house: House) -> bool:
+    space = house.space(alarm.space)
+    near: list[Space] = [space, *open_to(house, space)] if space is not None else []
+    cooking = {a.space for a in house.project.appliances if a.what == "range" and not a.is_removed}
+    return any(s.use == "kitchen" or s.id in cooking for s in near)

@@ -1,0 +1,206 @@
+"""Smoke alarms: what makes them due in the whole house, and in which places."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.alarms.places import (
+    LivedInStorey,
+    OpenToHall,
+    Place,
+    SleepingLoft,
+    SleepingRoom,
+    alarms_in,
+    alarms_of,
+    enough,
+    if_due,
+)
+
+from precheck import (
+    Alarm,
+    Check,
+    House,
+    Length,
+    Limit,
+    Outcome,
+    Scope,
+    Space,
+    all_of,
+    any_of,
+    at_most,
+    does_not_apply,
+    is_missing,
+    met,
+    missing_of,
+    not_shown,
+    reads,
+    rule,
+)
+
+SMOKE = "smoke"
+
+
+class DueLimits(NamedTuple):
+    exempt_work: Limit[tuple[str, ...]]
+    added_sleeping_room: Limit[bool]
+
+
+@rule("alarms.smoke-due", stage="intake", existing="must comply")
+def smoke_due(scope: Scope, limit: DueLimits, house: House) -> Check:
+    """Work inside an existing dwelling makes the smoke alarms of a new one due in the whole of it; the plan shows them.
+
+    Work on exterior surfaces, plumbing and mechanical systems does not.
+    """
+    return if_due(
+        scope.makes_due(exempt(limit)), shown(house, SMOKE), scope.why_due(exempt(limit)), scope.why_not_due()
+    )
+
+
+def exempt(limit: DueLimits) -> tuple[str, ...]:
+    """Return the kinds of work that make no smoke alarms due elsewhere."""
+    kinds = limit.exempt_work.value or ()
+    return kinds if limit.added_sleeping_room.value is not None else (*kinds, "added sleeping room")
+
+
+def shown(house: House, what: str) -> Check:
+    """Check that the project shows alarms that detect `what`."""
+    alarms = alarms_of(house)
+    if any(what in a.detects for a in alarms if not is_missing(a.detects)):
+        return met(f"{what} alarms are shown")
+    unsure = missing_of(*(a.detects for a in alarms))
+    return not_shown(house.project.absent(f"{what} alarms") if unsure is None else unsure)
+
+
+class InRoomLimits(NamedTuple):
+    fewest: Limit[int]
+    places: Limit[tuple[str, ...]]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-in-sleeping-room", stage="rough-in", existing="must comply")
+def smoke_in_sleeping_room(need: SleepingRoom, limit: InRoomLimits) -> Check:
+    """Each sleeping room has a smoke alarm of its own."""
+    alarms = alarms_in(need.house, (need.room,))
+    if "just outside" in (limit.places.value or ()):
+        alarms = [*alarms, *need.alarms_outside]
+    check = enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {need.room.id}")
+    return _if_due(need, limit, check)
+
+
+class OutsideLimits(NamedTuple):
+    fewest: Limit[int]
+    within: Limit[Length]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-outside-sleeping-room", stage="rough-in", existing="must comply")
+def smoke_outside_sleeping_room(need: SleepingRoom, limit: OutsideLimits) -> Check:
+    """Just outside each sleeping area there is a smoke alarm; sleeping rooms on one hall are one area."""
+    return _if_due(need, limit, outside(need, SMOKE, limit.fewest, limit.within))
+
+
+def outside(need: SleepingRoom, what: str, fewest: Limit[int], within: Limit[Length]) -> Check:
+    """Check that an alarm that detects `what` hangs just outside the door of a sleeping room, near enough."""
+    alarms = need.alarms_outside
+    if not alarms and not need.outside and alarms_of(need.house):
+        return not_shown(need.room.absent("door (which tells what is outside the room)"))
+    where = " or ".join(s.id for s in need.outside) or f"the hall outside {need.room.id}"
+    there = enough(need.house, alarms, what, fewest, f"add a {what} alarm in {where}")
+    near = [at_most_from(a, within) for a in alarms if is_missing(a.detects) or what in a.detects]
+    return all_of(there, any_of(*near)) if near and within.value is not None else there
+
+
+def at_most_from(alarm: Alarm, within: Limit[Length]) -> Check:
+    """Check that an alarm hangs within the distance of the sleeping room that a jurisdiction sets."""
+    return at_most(alarm.distance_to_sleeping_room, within)
+
+
+class StoreyLimits(NamedTuple):
+    fewest: Limit[int]
+    split_level: Limit[str]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-on-each-storey", stage="rough-in", existing="must comply")
+def smoke_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
+    """Each storey has a smoke alarm, basements and habitable attics too.
+
+    On split levels without a door between them, the alarm of the upper level serves a lower one less than a full storey
+    below it. Crawl spaces and attics that nobody lives in need none.
+    """
+    return _if_due(need, limit, _on_storey(need, limit))
+
+
+def _on_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
+    storey = need.storey
+    if storey is None:
+        return not_shown(need.house.project.absent("storeys"))
+    own = alarms_in(need.house, need.spaces)
+    if limit.split_level.value is not None and not is_missing(storey.less_than_a_storey_below):
+        upper = [s for s in need.house.spaces if s.storey == storey.less_than_a_storey_below]
+        if is_missing(storey.door_between) and not own:
+            return not_shown(storey.door_between)
+        own = [*own, *alarms_in(need.house, upper)] if storey.door_between is False else own
+    check = enough(need.house, own, SMOKE, limit.fewest, f"add a smoke alarm on storey {storey.id}")
+    nowhere = [s.storey for s in need.house.spaces if is_missing(s.storey) and alarms_in(need.house, (s,))]
+    if check.outcome is Outcome.FAIL and (nowhere or not need.spaces):
+        unsure = missing_of(*nowhere)
+        return not_shown(storey.absent("spaces") if unsure is None else unsure)
+    return check
+
+
+class HighCeilingLimits(NamedTuple):
+    from_: Limit[Length]
+    fewest: Limit[int]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-by-high-ceiling", stage="rough-in", existing="must comply")
+def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
+    """Where a room open to the hall of sleeping rooms is much higher than it, both have a smoke alarm."""
+    if limit.from_.value is None:
+        return does_not_apply(limit.from_.why_void or "this edition does not ask for it")
+    both = all_of(*(_in(need.house, space, limit.fewest) for space in (need.hall, need.room)))
+    higher = need.house.ceiling_height(need.room) - need.house.ceiling_height(need.hall)
+    if is_missing(higher):
+        return _if_due(need, limit, both if both.outcome is Outcome.PASS else not_shown(higher))
+    if higher < limit.from_.value:
+        return does_not_apply(
+            f"its ceiling is {higher} higher than that of {need.hall.id}, less than {limit.from_.value}"
+        )
+    due = f"its ceiling is {higher} higher than that of {need.hall.id}"
+    return _if_due(need, limit, both, due)
+
+
+def _in(house: House, space: Space, fewest: Limit[int]) -> Check:
+    return enough(house, alarms_in(house, (space,)), SMOKE, fewest, f"add a smoke alarm in {space.id}")
+
+
+class LoftLimits(NamedTuple):
+    fewest: Limit[int]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-by-sleeping-loft", stage="rough-in", existing="must comply")
+def smoke_by_sleeping_loft(need: SleepingLoft, limit: LoftLimits) -> Check:
+    """The room that a sleeping loft is open to has a smoke alarm near the loft."""
+    if limit.fewest.value is None:
+        return does_not_apply(limit.fewest.why_void or "this edition does not ask for it")
+    if not need.rooms:
+        return not_shown(need.loft.absent("open to (the room below the loft)"))
+    alarms = alarms_in(need.house, need.rooms)
+    where = " or ".join(room.id for room in need.rooms)
+    return _if_due(
+        need, limit, enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {where}, near the loft")
+    )
+
+
+def _if_due(need: Place, limit: NamedTuple, check: Check, more: str = "") -> Check:
+    kinds = exempt(limit)  # type: ignore[arg-type]  # every such tuple has the two limits that it reads
+    why = "; ".join(filter(None, (more, need.scope.why_due(kinds))))
+    return if_due(need.scope.makes_due(kinds), check, why, need.scope.why_not_due())

@@ -1,0 +1,15 @@
+"""Room sizes: floor area, least width, hallways, storeys that a stair must serve, habitable attics."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.rooms import levels, rules
+
+    return rules_in(rules, levels)

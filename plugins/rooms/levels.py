@@ -1,0 +1,227 @@
+"""Storeys that a stair or ramp must serve, and what makes a habitable attic no storey of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    Door,
+    Fact,
+    House,
+    Limit,
+    Look,
+    Missing,
+    Outcome,
+    Ratio,
+    Space,
+    Stair,
+    Storey,
+    all_of,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+@dataclass(frozen=True)
+class HabitableStorey(Fact):
+    """A storey with habitable rooms, and the stairs and ramps that join it to another."""
+
+    storey: Storey
+    rooms: tuple[Space, ...]
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[HabitableStorey]:
+        """Yield every storey that has habitable rooms when the work is done."""
+        for storey in house.project.storeys:
+            rooms = tuple(s for s in house.spaces if s.storey == storey.id and s.is_habitable)
+            if rooms and not storey.is_removed:
+                yield cls(storey, storey, rooms, house)
+
+    @property
+    def phase(self) -> Any:
+        """Existing where every habitable room of it stands and stays."""
+        return "existing" if all(room.phase == "existing" for room in self.rooms) else None
+
+    @property
+    def is_at_grade(self) -> bool:
+        """Whether it is the storey of the front door: the ground storey, or the only one."""
+        return self.storey.level == "ground" or len(self.house.project.storeys) == 1
+
+    @property
+    def egress_doors(self) -> list[Door]:
+        """Doors of this storey to the outside that are marked as the required egress door."""
+        doors = [
+            d for d in self.house.project.doors if d.is_exterior and d.required_egress is True and not d.is_removed
+        ]
+        return [d for d in doors if any(s is not None and s.storey == self.storey.id for s in self.house.sides(d))]
+
+    @property
+    def ways(self) -> list[str]:
+        """What joins this storey to others: stair, ramp, or the form of a lesser stair."""
+        stairs = [s for s in self.house.project.stairs if not s.is_removed and self._leaves(s.between)]
+        ramps = [r for r in self.house.project.ramps if not r.is_removed and self._leaves(r.between)]
+        return [*(_form(stair) for stair in stairs), *("ramp" for _ in ramps)]
+
+    def _leaves(self, between: tuple[str, str]) -> bool:
+        storeys = [getattr(self.house.space(side), "storey", None) for side in between]
+        return sum(1 for s in storeys if s == self.storey.id) == 1
+
+
+class ServedLimits(NamedTuple):
+    by: Limit[tuple[str, ...]]
+
+
+@rule("rooms.storey-served")
+def storey_served(level: HabitableStorey, limit: ServedLimits) -> Check:
+    """A storey with habitable rooms, and no egress door of its own, is reached by a stair or ramp that complies."""
+    if level.is_at_grade:
+        return does_not_apply("the rules for doors judge the way out of the storey at grade")
+    if level.egress_doors:
+        return one_of("stair", limit.by, f"{level.egress_doors[0].label} opens on it").because("it has an egress door")
+    ways = level.ways
+    if not ways:
+        return not_shown(level.storey.absent("stair or ramp"))
+    best = next((way for way in ways if way in (limit.by.value or ())), ways[0])
+    return (
+        one_of(best, limit.by).because(f"{level.rooms[0].id} is habitable").or_fix("serve it by a stair that complies")
+    )
+
+
+def _form(stair: Stair) -> str:
+    return "stair" if stair.is_common_form or stair.form == "spiral" else str(stair.form)
+
+
+@dataclass(frozen=True)
+class HabitableAttic(Fact):
+    """The habitable rooms of one attic storey, taken together, and the storey below."""
+
+    rooms: tuple[Space, ...]
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[HabitableAttic]:
+        """Yield the habitable attic of the house, where it has one."""
+        rooms = tuple(s for s in house.spaces if s.habitable_attic is True or _in_attic(s, house))
+        if rooms:
+            yield cls(rooms[0], rooms, house)
+
+    @property
+    def area(self) -> Area | Missing:
+        """Floor area of all its habitable rooms."""
+        return _sum(tuple(self.house.area(room) for room in self.rooms))
+
+    @property
+    def area_below(self) -> Area | Missing:
+        """Floor area of the storey below."""
+        storeys = [s.id for s in self.house.project.storeys if not s.is_removed]
+        own = self.rooms[0].storey
+        if is_missing(own) or own not in storeys or storeys.index(own) == 0:
+            return self.rooms[0].absent("storey (and one below it)")
+        below = storeys[storeys.index(own) - 1]
+        rooms = tuple(s for s in self.house.spaces if s.storey == below and s.use not in ("porch", "deck", "carport"))
+        return (
+            _sum(tuple(self.house.area(s) for s in rooms))
+            if rooms
+            else self.rooms[0].absent("spaces of the storey below")
+        )
+
+    @property
+    def storeys_below(self) -> int | Missing:
+        """How many storeys above grade are drawn below it."""
+        levels = [s.level for s in self.house.project.storeys if not s.is_removed]
+        return when_given(lambda *given: sum(1 for level in given if level in ("ground", "upper")), *levels)
+
+
+class AtticLimits(NamedTuple):
+    share: Limit[Ratio]
+    share_sprinklered: Limit[Ratio]
+    enclosed: Limit[bool]
+    within_walls: Limit[bool]
+    storeys: Limit[int]
+
+
+@rule("rooms.habitable-attic", existing="may stay")
+def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
+    """A habitable attic is no storey of its own where it is small, under the roof, and inside the walls below.
+
+    Where it is not, it counts as a storey: the house must not come to more of them than the code covers.
+    """
+    share = when_given(lambda own, below: Ratio(own / below), attic.area, attic.area_below)
+    how = f"{attic.area} / {attic.area_below}"
+    sized = at_most(share, limit.share, how)
+    if sized.outcome in (Outcome.FAIL, Outcome.NOT_SHOWN) and limit.share.value is not None:
+        sized = decide(sprinklered(attic.house), at_most(share, limit.share_sprinklered, how), sized)
+    room = attic.rooms[0]
+    conditions = all_of(
+        sized,
+        required(room.enclosed_by_roof, limit.enclosed, "enclosure by roof, knee walls and floor"),
+        required(_within(room), limit.within_walls, "floor inside the walls below"),
+    )
+    return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_storey(attic, limit)
+
+
+def _counts_as_storey(attic: HabitableAttic, limit: AtticLimits) -> Check:
+    below = attic.storeys_below
+    if is_missing(below):
+        return not_shown(below)
+    count = below + 1
+    if limit.storeys.value is not None and count <= limit.storeys.value:
+        return look_at(Look.OFFICIAL, f"the attic counts as a storey of its own, so that the house has {count}")
+    return broken(f"the attic counts as a storey of its own, and {count} storeys are more than the code covers")
+
+
+class SprinklerLimits(NamedTuple):
+    above_storeys: Limit[int]
+
+
+@rule("rooms.habitable-attic-sprinklers")
+def habitable_attic_sprinklers(attic: HabitableAttic, limit: SprinklerLimits, house: House) -> Check:
+    """A habitable attic above the third storey makes sprinklers due in the dwelling."""
+    below, due_from = attic.storeys_below, limit.above_storeys.value
+    if due_from is None:
+        return does_not_apply(limit.above_storeys.why_void or "this edition does not ask for it")
+    if is_missing(below):
+        return not_shown(below)
+    if below < due_from:
+        return does_not_apply(f"it lies above {below} storeys, fewer than {due_from}")
+    why = f"the attic lies above {below} storeys"
+    return decide(sprinklered(house), met(f"{why}, and the dwelling has sprinklers"), broken(why)).or_fix(
+        "protect the dwelling with sprinklers"
+    )
+
+
+def sprinklered(house: House) -> bool | Missing:
+    """Return whether the dwelling has sprinklers."""
+    dwelling = house.project.dwelling
+    return house.project.absent("sprinklered of dwelling") if is_missing(dwelling) else dwelling.sprinklered
+
+
+def _within(room: Space) -> bool | Missing:
+    beyond = room.beyond_walls_below
+    return beyond if is_missing(beyond) else not beyond
+
+
+def _in_attic(space: Space, house: House) -> bool:
+    return house.storey_level(space) == "attic" and space.is_habitable
+
+
+def _sum(areas: tuple[Area | Missing, ...]) -> Area | Missing:
+    total: Area | Missing = Area(0)
+    for area in areas:
+        total = total + area
+    return total

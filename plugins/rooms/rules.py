@@ -1,0 +1,121 @@
+"""Room sizes: floor area, least width, hallways; and areas that two sheets give differently."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from precheck import (
+    Area,
+    Ceiling,
+    Check,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Space,
+    agrees,
+    at_least,
+    does_not_apply,
+    is_missing,
+    rule,
+)
+
+SAME_AREA = Fraction(
+    2, 100
+)  # an area given in whole square feet, or to other faces of the walls, is still the same area
+FURRED = frozenset(("duct", "other"))
+
+
+class AreaLimits(NamedTuple):
+    least: Limit[Area]
+    furred_below: Limit[Length]
+
+
+@rule("rooms.area", existing="may stay")
+def area(space: Space, limit: AreaLimits, house: House) -> Check:
+    """A habitable room has the least floor area; a kitchen may be smaller.
+
+    Floor under furring that hangs lower than the room's ceiling height does not count; floor under a slope is judged by
+    the rule for sloped ceilings.
+    """
+    if not space.is_habitable or space.use == "kitchen":
+        return does_not_apply("not a habitable room" if not space.is_habitable else "a kitchen may be smaller")
+    lost = under_furring(space, limit.furred_below)
+    counted = house.area(space) - lost
+    how = "" if not is_missing(lost) and lost.n == 0 else f"{house.area(space)} less {lost} under furring"
+    return at_least(counted, limit.least, how).or_fix(lambda: f"enlarge {space.id} by {limit.least.value - counted}")
+
+
+def under_furring(space: Space, furred_below: Limit[Length]) -> Area | Missing:
+    """Return the floor area under ducts and boxing that hang below the height from which floor counts."""
+    ceiling = space.ceiling
+    lost: Area | Missing = Area(0)
+    if not isinstance(ceiling, Ceiling) or furred_below.value is None:
+        return lost
+    for drop in ceiling.drops:
+        low = is_missing(drop.clear_height) or drop.clear_height < furred_below.value
+        if drop.what in FURRED and low:
+            lost = lost + (drop.clear_height if is_missing(drop.clear_height) else drop.floor_under)
+    return lost
+
+
+class WidthLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("rooms.least-width")
+def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
+    """A habitable room is wide enough in each direction; a kitchen may be narrower."""
+    if not space.is_habitable or space.use == "kitchen":
+        return does_not_apply("not a habitable room" if not space.is_habitable else "a kitchen may be narrower")
+    return at_least(width_of(space, house, limit.least), limit.least).or_fix(
+        lambda: f"widen {space.id} by {limit.least.value - width_of(space, house, limit.least)}"
+    )
+
+
+class HallLimits(NamedTuple):
+    width: Limit[Length]
+
+
+@rule("rooms.hall-width", stage="framing")
+def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
+    """A hall is wide enough between its finished walls."""
+    if space.use != "hall":
+        return does_not_apply("not a hall")
+    return at_least(width_of(space, house, limit.width), limit.width).or_fix(
+        lambda: f"move a wall by {limit.width.value - width_of(space, house, limit.width)}"
+    )
+
+
+def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:
+    """Return the least width: as stated, or of its rectangle; of another outline only where its box is too narrow."""
+    if not is_missing(space.least_width):
+        return space.least_width
+    outline = house.outline(space)
+    if outline is None:
+        return space.absent("least width")
+    xs, ys = {x for x, _ in outline}, {y for _, y in outline}
+    box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
+    rectangular = len(outline) == 4 and len(xs) == 2 and len(ys) == 2
+    narrow = least.value is not None and not is_missing(least.value) and box < least.value
+    return box if rectangular or narrow else space.absent("least width (its outline is no rectangle)")
+
+
+@rule("rooms.areas-agree", stage="intake", existing="must comply")
+def areas_agree(space: Space, house: House) -> Check:
+    """The floor area that is stated agrees with the outline drawn, to within two percent."""
+    drawn = house.drawn_area(space)
+    within = None if is_missing(drawn) else drawn * SAME_AREA
+    return agrees(space.area, drawn, f"the floor area of {space.id}", within, "as drawn")
+
+
+@rule("rooms.widths-agree", stage="intake", existing="must comply")
+def widths_agree(space: Space, house: House) -> Check:
+    """The least width that is stated is no more than the outline drawn allows."""
+    outline = house.outline(space)
+    if is_missing(space.least_width) or outline is None:
+        return does_not_apply("the least width is given once, so there is nothing to hold it against")
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
+    return agrees(min(space.least_width, box), space.least_width, f"the least width of {space.id}", None, "as stated")

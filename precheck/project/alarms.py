@@ -1,0 +1,35 @@
+"""Smoke alarms and carbon monoxide alarms: where each hangs, what it detects, what feeds it and what it sounds with."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Gap, Part, SpaceId
+from precheck.record import NOT_GIVEN, Maybe
+
+Detects = Literal["smoke", "carbon monoxide"]
+Listing = Literal["UL 217", "UL 268", "UL 2034", "UL 2075"]
+
+
+class Alarm(Part):
+    """One alarm. `serves` names the sleeping rooms outside whose doors it hangs, where the doors drawn do not say so.
+
+    `no other place` says that keeping the distance from a bath door or a cooking appliance would leave a required
+    place without an alarm. `cooking marked` says that the maker marks it as one that cooking seldom sets off.
+    """
+
+    kind = "alarm"
+    space: SpaceId
+    detects: Maybe[tuple[Detects, ...]] = NOT_GIVEN
+    serves: tuple[SpaceId, ...] = ()
+    interconnected: Maybe[bool] = NOT_GIVEN
+    power: Maybe[Literal["house wiring with battery", "house wiring", "battery", "plug-in"]] = NOT_GIVEN
+    disconnecting_switch: Maybe[bool] = NOT_GIVEN
+    listed_to: Maybe[tuple[Listing, ...]] = NOT_GIVEN
+    sensor: Maybe[Literal["ionization", "photoelectric"]] = NOT_GIVEN
+    silencing: Maybe[bool] = NOT_GIVEN
+    cooking_marked: Maybe[bool] = NOT_GIVEN
+    distance_to_bath_door: Maybe[Gap] = NOT_GIVEN
+    distance_to_cooking: Maybe[Gap] = NOT_GIVEN
+    distance_to_sleeping_room: Maybe[Gap] = NOT_GIVEN
+    no_other_place: Maybe[bool] = NOT_GIVEN

@@ -1,0 +1,132 @@
+"""The scope of the work: what the project changes, what kind of work it is, what it makes due in the whole house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, NamedTuple
+
+from precheck.missing import Missing, is_missing, missing_of
+from precheck.project import OUTSIDE, Appliance, Door, Part, Space
+from precheck.survey.fact import Fact
+from precheck.survey.house import House
+
+CHANGED = frozenset(("new", "altered", "removed"))
+OUTDOOR_USES = frozenset(("porch", "deck"))
+NO_WORK = frozenset(
+    ("sheet", "storey", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
+     "parking stall", "address sign", "penetration", "wet area", "work", "grade", "air tightness")
+)  # fmt: skip
+"""Kinds of part that say something of the house, or of another part, and are no work by themselves."""
+KINDS_OF_WORK = {
+    "exterior surfaces": ("window", "cladding", "flashing", "veneer", "roof", "board", "guard"),
+    "plumbing": ("fixture", "pipe"),
+    "mechanical": ("duct", "duct run", "exhaust", "intake", "heating", "whole-house ventilation", "dryer duct",
+                   "combustion air"),
+    "electrical": ("receptacle", "circuit", "light", "panel", "service", "cable", "permanent lighting"),
+}  # fmt: skip
+ALTERATION, SLEEPING_ROOM = "alteration", "added sleeping room"
+
+
+class Change(NamedTuple):
+    """One part that the project changes (or may: its phase is not given), and the kind of work that it is."""
+
+    part: Part
+    work: str
+
+    @property
+    def is_given(self) -> bool:
+        """Whether the project says that it changes the part."""
+        return self.work == SLEEPING_ROOM or self.part.phase in CHANGED
+
+    @property
+    def why(self) -> str:
+        """What makes it due, in words."""
+        part = self.part
+        if isinstance(part, Space) and part.is_sleeping and self.is_given:
+            added = not is_missing(part.was) and part.was != part.use
+            return (
+                f"{part.label} becomes a sleeping room"
+                if added
+                else f"{part.label} is {part.phase} and a sleeping room"
+            )
+        return f"{part.label} is {part.phase}" if self.is_given else f"the phase of {part.label} is not given"
+
+
+@dataclass(frozen=True)
+class Scope(Fact):
+    """All that one project changes. There is one of it in a house, about the project itself."""
+
+    house: House
+    changes: tuple[Change, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Scope]:
+        """Yield the scope of the project."""
+        parts = (p for p in house.project.parts if p.kind not in NO_WORK)
+        yield cls(house.project, house, tuple(c for part in parts if (c := _change(part))))
+
+    @property
+    def phase(self) -> Any:
+        """None: the project itself is neither new nor existing."""
+        return None
+
+    @cached_property
+    def new_house(self) -> bool | Missing:
+        """Whether the whole house is new: as stated, or told by something of it that stands today."""
+        dwelling = self.house.project.dwelling
+        stated = dwelling if is_missing(dwelling) else dwelling.new_house
+        if not is_missing(stated):
+            return stated
+        stands = any(p.phase in ("existing", "altered", "removed") for p in self.house.project.parts)
+        built = not is_missing(dwelling) and not is_missing(dwelling.year_built)
+        return False if stands or built else Missing(*self.house.project.absent("new house of dwelling").needs)
+
+    def causes(self, exempt: Iterable[str]) -> list[Change]:
+        """Return the changes that are no work of an `exempt` kind, added sleeping rooms first."""
+        kinds = frozenset(exempt)
+        found = [c for c in self.changes if c.work not in kinds]
+        return sorted(found, key=lambda c: (not c.is_given, not _is_sleeping(c.part)))
+
+    def makes_due(self, exempt: Iterable[str]) -> bool | Missing:
+        """Return whether the work brings what new dwellings have into the whole house: work that is not `exempt`."""
+        if self.new_house is True:
+            return True
+        causes = self.causes(exempt)
+        if any(c.is_given for c in causes):
+            return True
+        unknown = missing_of(*(c.part.phase for c in causes[:3]))
+        return False if unknown is None else unknown
+
+    def why_due(self, exempt: Iterable[str]) -> str:
+        """Return what makes it due, for the finding."""
+        if self.new_house is True:
+            return "the house is new"
+        return next((c.why for c in self.causes(exempt)), "")
+
+    def why_not_due(self) -> str:
+        """Return why nothing is due in the whole house."""
+        kinds = sorted({c.work for c in self.changes})
+        return f"the work is only {' and '.join(kinds)} work" if kinds else "nothing of the house is changed"
+
+
+def _is_sleeping(part: Part) -> bool:
+    return isinstance(part, Space) and part.is_sleeping
+
+
+def _change(part: Part) -> Change | None:
+    becomes = _is_sleeping(part) and not is_missing(part.was) and part.was != part.use  # type: ignore[attr-defined]
+    if part.phase == "existing":
+        return Change(part, SLEEPING_ROOM) if becomes else None
+    return Change(part, kind_of_work(part))
+
+
+def kind_of_work(part: Part) -> str:
+    """Return what kind of work it is to add, alter or remove `part`."""
+    outdoors = isinstance(part, Space) and part.use in OUTDOOR_USES
+    if outdoors or (isinstance(part, Door) and OUTSIDE in part.between):
+        return "exterior surfaces"
+    if isinstance(part, Appliance):
+        return "mechanical with fuel" if part.burns_fuel is True else "mechanical"
+    return next((work for work, kinds in KINDS_OF_WORK.items() if part.kind in kinds), ALTERATION)
