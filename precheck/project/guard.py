@@ -43,6 +43,7 @@ class RampLanding(Record):
 
     kind = "landing"
     where: Literal["top", "bottom", "door", "turn"]
+    none: bool = False
     length: Maybe[Size] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
 

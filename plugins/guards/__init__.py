@@ -1,0 +1,15 @@
+"""Guards at open sides, and protection against falling out of windows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.guards import rules
+
+    return rules_in(rules)

@@ -1,0 +1,204 @@
+"""Guards: where they are needed, how high and how tight, and protection from falling out of windows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from precheck_plugins.guards.sides import OpenSide
+
+from precheck import (
+    Check,
+    Guard,
+    House,
+    Length,
+    Limit,
+    Outcome,
+    Window,
+    agrees,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    less_than,
+    met,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+DROP = "guards.where.drop"
+
+
+class WhereLimits(NamedTuple):
+    drop: Limit[Length]
+    measured_out: Limit[Length]
+    guard: Limit[bool]
+
+
+@rule("guards.where", stage="framing")
+def where(side: OpenSide, limit: WhereLimits) -> Check:
+    """An open side high above what lies below it has a guard.
+
+    The drop is the greatest one within a distance out from the edge. An insect screen is no guard.
+    """
+    if side.has_guard:
+        return required(True, limit.guard, "guard")
+    lacking = required(False, limit.guard, "guard").or_fix("draw a guard along this side")
+    high = decide(side.is_high(limit.drop.value), lacking, _low(side, limit))
+    told = f"the drop is {side.drop} ({side.drop_how})" if not is_missing(side.drop) else ""
+    return decide(side.open, high, does_not_apply("no side of it is open")).because(told)
+
+
+def _low(side: OpenSide, limit: WhereLimits) -> Check:
+    """A drop that needs no guard counts only if it was measured far enough out, where the ground may be lower."""
+    far = at_least(side.measured_out, limit.measured_out, "how far out the drop was measured")
+    low = does_not_apply(f"it drops no more than {limit.drop.value}")
+    if side.on_stair or side.measured_out is side.drop or is_missing(side.drop) or limit.drop.value is None:
+        return low
+    met_far = far.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY)
+    return low if met_far else far.or_fix(f"give the greatest drop within {limit.measured_out.value} of the edge")
+
+
+class HeightLimits(NamedTuple):
+    level: Limit[Length]
+    stair: Limit[Length]
+    drop: Limit[Length] = reads(DROP)
+
+
+@rule("guards.height", stage="final")
+def height(side: OpenSide, limit: HeightLimits) -> Check:
+    """A required guard is high enough: above a level floor or ramp, or, lower, above the nosings of a stair."""
+    least = limit.stair if side.on_stair else limit.level
+    return _of_required(
+        side, limit.drop, lambda: at_least(side.of_guard("height"), least).or_fix(lambda: _raise(side, least))
+    )
+
+
+def _raise(side: OpenSide, least: Limit[Length]) -> str:
+    return f"raise it by {least.value - side.of_guard('height')}"
+
+
+class HandrailTopLimits(NamedTuple):
+    highest: Limit[Length]
+    lowest: Limit[Length] = reads("handrails.height.lowest")
+
+
+@rule("guards.as-handrail", stage="final")
+def as_handrail(side: OpenSide, limit: HandrailTopLimits) -> Check:
+    """The top of a stair guard that serves as the handrail lies where a hand finds it."""
+    if not side.has_guard or not side.on_stair:
+        return does_not_apply("no guard along a stair")
+    top = side.of_guard("height")
+    within = all_of(at_least(top, limit.lowest), at_most(top, limit.highest).or_fix("add a handrail of its own below"))
+    if side.of_guard("serves_as_handrail") is not True:
+        return does_not_apply("not said to serve as the handrail")
+    return within
+
+
+class OpeningLimits(NamedTuple):
+    level: Limit[Length]
+    stair: Limit[Length]
+    drop: Limit[Length] = reads(DROP)
+
+
+@rule("guards.openings", stage="final")
+def openings(side: OpenSide, limit: OpeningLimits) -> Check:
+    """The openings of a required guard stop a sphere; along a stair one a little larger."""
+    if side.is_solid:
+        return does_not_apply("a wall has no openings")
+    stopped = limit.stair if side.on_stair else limit.level
+    check = less_than(side.of_guard("opening"), stopped) if side.has_guard else does_not_apply("")
+    return _of_required(
+        side, limit.drop, lambda: check.or_fix(f"close the openings until {stopped.value} does not pass")
+    )
+
+
+class TriangleLimits(NamedTuple):
+    sphere: Limit[Length]
+    drop: Limit[Length] = reads(DROP)
+
+
+@rule("guards.triangle", stage="final")
+def triangle(side: OpenSide, limit: TriangleLimits) -> Check:
+    """The triangle between riser, tread and bottom rail of a stair guard stops a larger sphere."""
+    if not side.on_stair or side.is_solid:
+        return does_not_apply("no guard with openings along the treads of a stair")
+    return _of_required(side, limit.drop, lambda: less_than(side.of_guard("triangle_opening"), limit.sphere))
+
+
+def _of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check]) -> Check:
+    """Return the `check` of a guard that is drawn and due; along a low side none is."""
+    if not side.has_guard:
+        return does_not_apply("no guard is drawn, which the rule for where guards are due judges")
+    due = side.is_high(drop.value)
+    told = f"the drop is {side.drop} ({side.drop_how})" if due is True else ""
+    return decide(due, check(), does_not_apply("the drop needs no guard")).because(told)
+
+
+@rule("guards.drop-agrees", stage="intake", existing="must comply")
+def drop_agrees(guard: Guard, house: House) -> Check:
+    """The drop given with a guard agrees with the drop given with the floor it stands on."""
+    floor = house.space(guard.along)
+    stated = guard.absent("drop") if floor is None else floor.drop_at_edge
+    return agrees(guard.drop, stated, "the drop", how=f"at the edge of {guard.along}")
+
+
+class SillLimits(NamedTuple):
+    lowest: Limit[Length]
+    drop: Limit[Length]
+    gap: Limit[Length]
+
+
+@rule("guards.window-sill", stage="framing")
+def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
+    """The opening of a window high above the ground starts high enough above the floor that a child does not fall out.
+
+    A window that opens only a little, or has a fall prevention or opening control device, may start lower.
+    """
+    if not window.can_open:
+        return does_not_apply("it does not open")
+    if limit.drop.value is None:
+        return does_not_apply("no height above the ground calls for it here")
+    sill = house.sill_height(window)
+    high = when_given(lambda above, most: above > most, window.sill_above_grade, limit.drop.value)
+    kept = _kept_in(window, at_least(sill, limit.lowest).or_fix(lambda: _protect(sill, limit)), limit)
+    if kept.outcome is Outcome.PASS:
+        return kept
+    low = does_not_apply(f"it opens no more than {limit.drop.value} above what lies below")
+    return decide(high, kept, low).because(_how_high(window) if high is True else "")
+
+
+def _kept_in(window: Window, sill: Check, limit: SillLimits) -> Check:
+    if not is_missing(window.fall_device) and window.fall_device != "none":
+        return met(f"it has a device for {window.fall_device}, which a rule of its own judges")
+    return sill if is_missing(window.opening_gap) else any_of(sill, less_than(window.opening_gap, limit.gap))
+
+
+def _how_high(window: Window) -> str:
+    return f"it opens {window.sill_above_grade} above what lies below"
+
+
+def _protect(sill: Any, limit: SillLimits) -> str:
+    return f"raise the sill by {limit.lowest.value - sill}, or fit a fall prevention or opening control device"
+
+
+class DeviceLimits(NamedTuple):
+    to_standard: Limit[bool]
+    releases: Limit[bool]
+
+
+@rule("guards.window-device", stage="final")
+def window_device(window: Window, limit: DeviceLimits, house: House) -> Check:
+    """A device that keeps people from falling out meets its standard, and still lets an escape opening open fully."""
+    if is_missing(window.fall_device) or window.fall_device == "none":
+        return does_not_apply("no such device is drawn")
+    listed = required(window.fall_device_to_standard, limit.to_standard, "device that meets ASTM F2090")
+    released = required(window.fall_device_releases, limit.releases, "release to the full clear opening without a tool")
+    room = house.space(window.space)
+    escape = window.escape is True or (room is not None and room.is_sleeping)
+    return all_of(listed, released if escape else does_not_apply("not an escape opening"))

@@ -1,0 +1,109 @@
+"""Ramps: slope, landings and handrail."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.ramps.ways import RampWay
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Missing,
+    Ramp,
+    RampLanding,
+    Slope,
+    agrees,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    required,
+    rule,
+    when_given,
+)
+
+SAME_SLOPE = Slope.parse("0.2 %")  # two sheets that round the same slope
+
+
+class SlopeLimits(NamedTuple):
+    egress: Limit[Slope]
+    other: Limit[Slope]
+
+
+@rule("ramps.slope", stage="framing")
+def slope(way: RampWay, limit: SlopeLimits) -> Check:
+    """A ramp is not steep: gentler where it serves the required egress door, unless the site makes that impossible."""
+    gentle = at_most(way.slope, limit.egress, lambda: way.how).or_fix(lambda: _longer(way, limit.egress))
+    steep = at_most(way.slope, limit.other, lambda: way.how).or_fix(lambda: _longer(way, limit.other))
+    relieved = steep if way.ramp.site_too_steep is True else gentle
+    return decide(way.serves_egress, relieved, steep)
+
+
+def _longer(way: RampWay, limit: Limit[Slope]) -> str:
+    if is_missing(way.ramp.rise):
+        return f"lengthen the ramp until it slopes no more than {limit.value}"
+    return f"{way.ramp.rise} of rise needs {way.ramp.rise / limit.value.n} of run"
+
+
+@rule("ramps.slope-agrees", stage="intake", existing="must comply")
+def slope_agrees(way: RampWay) -> Check:
+    """The slope of the ramp agrees with its rise and run, where all three are drawn."""
+    how = f"{way.ramp.rise} / {way.ramp.run}"
+    return agrees(way.ramp.slope, way.worked_out, "the slope of the ramp", SAME_SLOPE, how)
+
+
+class LandingPlaces(NamedTuple):
+    at_ends: Limit[bool]
+    at_turns: Limit[bool]
+
+
+@rule("ramps.landings", stage="framing")
+def landings(ramp: Ramp, limit: LandingPlaces) -> Check:
+    """A ramp has a landing at its top and bottom, and wherever it turns."""
+    ends = [required(_drawn(ramp, where), limit.at_ends, f"landing at the {where}") for where in ("top", "bottom")]
+    turns = sum(landing.where == "turn" and not landing.none for landing in ramp.landings)
+    enough = when_given(lambda count: turns >= count, ramp.turns)
+    at_turns = required(enough, limit.at_turns, "landing at every turn")
+    straight = is_missing(ramp.turns) and not turns
+    return all_of(*ends, does_not_apply("no turn is drawn") if straight else at_turns)
+
+
+def _drawn(ramp: Ramp, where: str) -> bool | Missing:
+    said = [not landing.none for landing in ramp.landings if landing.where == where]
+    return any(said) if said else ramp.absent(f"landing at the {where}")
+
+
+class LandingLimits(NamedTuple):
+    length: Limit[Length]
+    width: Limit[Length]
+
+
+@rule("ramps.landing-size", stage="framing")
+def landing_size(landing: RampLanding, limit: LandingLimits) -> Check:
+    """A landing of a ramp is large enough both ways."""
+    if landing.none:
+        return does_not_apply("there is no landing here, which the rule for landings judges")
+    return all_of(at_least(landing.length, limit.length), at_least(landing.width, limit.width))
+
+
+class HandrailLimits(NamedTuple):
+    steeper_than: Limit[Slope]
+    fewest: Limit[int]
+
+
+@rule("ramps.handrail", stage="final")
+def handrail(way: RampWay, limit: HandrailLimits) -> Check:
+    """A steeper ramp has a handrail on at least one side."""
+    if limit.steeper_than.value is None:
+        return does_not_apply("no slope calls for a handrail here")
+    steep = when_given(lambda own, most: own > most, way.slope, limit.steeper_than.value)
+    ramp = way.ramp
+    stated = when_given(int, ramp.has_handrail)
+    rails = len(ramp.handrails) if ramp.handrails else ramp.absent("handrails") if is_missing(stated) else stated
+    due = at_least(rails, limit.fewest).or_fix("add a handrail on one side, or make the ramp gentler")
+    gentle = does_not_apply(f"it slopes no more than {limit.steeper_than.value}")
+    return decide(steep, due, gentle).because(f"the ramp slopes {way.slope}" if steep is True else "")

@@ -1,0 +1,15 @@
+"""Spiral stairs, ship's ladders and alternating tread devices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.special_stairs import rules
+
+    return rules_in(rules)

@@ -1,0 +1,137 @@
+"""What the rules for special stairs are about: spiral stairs, ship's ladders and alternating tread devices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar, Self
+
+from precheck import (
+    Area,
+    Fact,
+    Flight,
+    Handrail,
+    House,
+    Length,
+    Missing,
+    Ramp,
+    Stair,
+    first_given,
+    is_missing,
+    upper_space,
+)
+
+
+@dataclass(frozen=True)
+class SpecialFlight(Fact):
+    """One flight of a stair of a special form; the subclass says which."""
+
+    flight: Flight
+    stair: Stair
+    form: ClassVar[str] = ""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Self]:
+        """Yield every flight of every stair of this form."""
+        for stair in house.subjects(Stair):
+            if stair.form == cls.form:
+                yield from (cls(flight, flight, stair) for flight in stair.flights)
+
+    @property
+    def width(self) -> Length | Missing:
+        """Clear width at and below the handrails: as stated so, else of the flight, else of the stair."""
+        return first_given(self.flight.width_below_rail, self.flight.width, self.stair.width)
+
+    @property
+    def riser(self) -> Length | Missing:
+        """The tallest riser: as measured, as stated, else the rise shared equally among the risers."""
+        if self.flight.riser_heights:
+            return max(self.flight.riser_heights)
+        rise, count = first_given(self.flight.rise, self.stair.total_rise), self._count
+        shared = count if is_missing(count) else rise / count if count else self.flight.riser
+        return first_given(self.flight.riser, shared)
+
+    @property
+    def tread(self) -> Length | Missing:
+        """The shallowest tread."""
+        return min(self.flight.tread_depths) if self.flight.tread_depths else self.flight.tread
+
+    @property
+    def headroom(self) -> Length | Missing:
+        """Headroom over the flight, else over the stair."""
+        return first_given(self.flight.headroom, self.stair.headroom)
+
+    @property
+    def handrails(self) -> tuple[Handrail, ...]:
+        """The handrails drawn for the flight, else for the stair."""
+        return self.flight.handrails or self.stair.handrails
+
+    @property
+    def rails(self) -> int | Missing:
+        """How many handrails there are: drawn, else counted; none where the stair is said to have none."""
+        if self.handrails or not is_missing(self.flight.rails):
+            return len(self.handrails) or self.flight.rails
+        return 0 if self.stair.has_handrail is False else self.flight.absent("handrails")
+
+    @property
+    def _count(self) -> int | Missing:
+        return first_given(self.flight.risers, self.stair.risers)
+
+
+class SpiralFlight(SpecialFlight):
+    """A flight of a spiral stair."""
+
+    form: ClassVar[str] = "spiral"
+
+
+class ShipLadder(SpecialFlight):
+    """A ship's ladder."""
+
+    form: ClassVar[str] = "ship's ladder"
+
+
+class AlternatingTread(SpecialFlight):
+    """An alternating tread device."""
+
+    form: ClassVar[str] = "alternating tread"
+
+
+@dataclass(frozen=True)
+class LadderUse(Fact):
+    """What a ship's ladder or alternating tread device serves."""
+
+    stair: Stair
+    leads_to: str
+    area: Area | Missing
+    unlived_in: bool
+    other_way: str
+    form: ClassVar[str] = ""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Self]:
+        """Yield every stair of this form."""
+        for stair in house.subjects(Stair):
+            if stair.form == cls.form:
+                top = upper_space(stair, house)
+                area = stair.absent("area of the space it leads to") if top is None else house.area(top)
+                stored = top is not None and top.use in ("attic", "crawl space") and top.habitable_attic is not True
+                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house))
+
+
+class ShipLadderUse(LadderUse):
+    """What a ship's ladder serves."""
+
+    form: ClassVar[str] = "ship's ladder"
+
+
+class AlternatingTreadUse(LadderUse):
+    """What an alternating tread device serves."""
+
+    form: ClassVar[str] = "alternating tread"
+
+
+def _other_way(stair: Stair, house: House) -> str:
+    """Return the label of a stair of common form, a spiral stair or a ramp between the same two spaces."""
+    ways = [s for s in house.subjects(Stair) if s.is_common_form or s.form == "spiral"]
+    same = [w for w in (*ways, *house.subjects(Ramp)) if set(w.between) == set(stair.between) and not w.is_removed]
+    return same[0].label if same else ""

@@ -1,0 +1,195 @@
+"""Spiral stairs, ship's ladders and alternating tread devices: where they may serve, and their sizes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.special_stairs.forms import (
+    AlternatingTread,
+    AlternatingTreadUse,
+    LadderUse,
+    ShipLadder,
+    ShipLadderUse,
+    SpecialFlight,
+    SpiralFlight,
+)
+
+from precheck import (
+    Area,
+    Check,
+    Length,
+    Limit,
+    all_of,
+    at_least,
+    at_most,
+    is_missing,
+    met,
+    not_shown,
+    rule,
+    when_given,
+)
+
+
+class SpiralWidthLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("special-stairs.spiral-width", stage="framing")
+def spiral_width(flight: SpiralFlight, limit: SpiralWidthLimits) -> Check:
+    """A spiral stair is wide enough at and below its handrail."""
+    return at_least(flight.width, limit.least).or_fix("choose a spiral stair of larger diameter")
+
+
+class SpiralTreadLimits(NamedTuple):
+    depth: Limit[Length]
+    walkline_radius: Limit[Length]
+
+
+@rule("special-stairs.spiral-treads", stage="framing")
+def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
+    """The treads of a spiral stair are deep enough at a walkline that lies close enough to the middle."""
+    return all_of(
+        at_least(flight.tread, limit.depth).or_fix("turn each tread farther, or choose a larger diameter"),
+        at_most(flight.flight.walkline_radius, limit.walkline_radius),
+    )
+
+
+class SpiralRiserLimits(NamedTuple):
+    tallest: Limit[Length]
+
+
+@rule("special-stairs.spiral-riser", stage="framing")
+def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
+    """The risers of a spiral stair are no taller than the limit."""
+    return at_most(flight.riser, limit.tallest).or_fix("add a tread")
+
+
+class SpiralHeadroomLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("special-stairs.spiral-headroom", stage="framing")
+def spiral_headroom(flight: SpiralFlight, limit: SpiralHeadroomLimits) -> Check:
+    """There is headroom over a spiral stair, a little less than over other stairs."""
+    return at_least(flight.headroom, limit.least)
+
+
+class UseLimits(NamedTuple):
+    as_egress: Limit[int]
+    small_area: Limit[Area]
+
+
+@rule("special-stairs.ship-ladder-use", stage="plan")
+def ship_ladder_use(use: ShipLadderUse, limit: UseLimits) -> Check:
+    """A ship's ladder is not a means of egress, unless another way serves the space or the space is a small loft."""
+    return _use(use, limit)
+
+
+@rule("special-stairs.alternating-tread-use", stage="plan")
+def alternating_tread_use(use: AlternatingTreadUse, limit: UseLimits) -> Check:
+    """An alternating tread device is no means of egress, unless another way serves the space or it is a small loft."""
+    return _use(use, limit)
+
+
+def _use(use: LadderUse, limit: UseLimits) -> Check:
+    if use.other_way:
+        return met(f"{use.other_way} serves {use.leads_to} as well")
+    if use.unlived_in:
+        return met(f"{use.leads_to} is storage that nobody lives in, so it needs no means of egress")
+    egress = at_most(when_given(int, use.stair.means_of_egress), limit.as_egress, "it is the means of egress")
+    if use.stair.means_of_egress is not True or limit.small_area.value is None:
+        return egress.or_fix("draw a stair or ramp that complies to the same space")
+    small = at_most(use.area, limit.small_area)
+    if small.outcome is small.outcome.FAIL or use.stair.only_way_to_kitchen_or_bath is True:
+        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.small_area.value} of loft")
+    if is_missing(use.stair.only_way_to_kitchen_or_bath):
+        return all_of(small, not_shown(use.stair.only_way_to_kitchen_or_bath))
+    return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")
+
+
+class LadderWidthLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("special-stairs.ship-ladder-width", stage="framing")
+def ship_ladder_width(ladder: ShipLadder, limit: LadderWidthLimits) -> Check:
+    """A ship's ladder is wide enough at and below its handrails."""
+    return at_least(ladder.width, limit.least)
+
+
+@rule("special-stairs.alternating-tread-width", stage="framing")
+def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) -> Check:
+    """An alternating tread device is wide enough at and below its handrails."""
+    return at_least(device.width, limit.least)
+
+
+class LadderTreadLimits(NamedTuple):
+    depth: Limit[Length]
+    with_nosing: Limit[Length]
+
+
+@rule("special-stairs.ship-ladder-treads", stage="framing")
+def ship_ladder_treads(ladder: ShipLadder, limit: LadderTreadLimits) -> Check:
+    """The treads of a ship's ladder are deep enough, alone and together with their nosing."""
+    return all_of(
+        at_least(ladder.tread, limit.depth),
+        at_least(ladder.flight.tread_and_nosing, limit.with_nosing),
+    )
+
+
+class DeviceTreadLimits(NamedTuple):
+    depth: Limit[Length]
+    with_nosing: Limit[Length]
+    width: Limit[Length]
+
+
+@rule("special-stairs.alternating-tread-treads", stage="framing")
+def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits) -> Check:
+    """The treads of an alternating tread device are deep and wide enough."""
+    return all_of(
+        at_least(device.tread, limit.depth),
+        at_least(device.flight.tread_and_nosing, limit.with_nosing),
+        at_least(device.flight.tread_width, limit.width),
+    )
+
+
+class LadderRiserLimits(NamedTuple):
+    tallest: Limit[Length]
+
+
+@rule("special-stairs.ship-ladder-riser", stage="framing")
+def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
+    """The risers of a ship's ladder are no taller than the limit."""
+    return at_most(ladder.riser, limit.tallest).or_fix("add a tread")
+
+
+@rule("special-stairs.alternating-tread-riser", stage="framing")
+def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
+    """The risers of an alternating tread device are no taller than the limit."""
+    return at_most(device.riser, limit.tallest).or_fix("add a tread")
+
+
+class LadderRailLimits(NamedTuple):
+    fewest: Limit[int]
+    lowest: Limit[Length]
+    highest: Limit[Length]
+
+
+@rule("special-stairs.ship-ladder-handrails", stage="final")
+def ship_ladder_handrails(ladder: ShipLadder, limit: LadderRailLimits) -> Check:
+    """A ship's ladder has handrails on both sides, lower than those of other stairs."""
+    return _rails(ladder, limit)
+
+
+@rule("special-stairs.alternating-tread-handrails", stage="final")
+def alternating_tread_handrails(device: AlternatingTread, limit: LadderRailLimits) -> Check:
+    """An alternating tread device has handrails on both sides, lower than those of other stairs."""
+    return _rails(device, limit)
+
+
+def _rails(flight: SpecialFlight, limit: LadderRailLimits) -> Check:
+    both = at_least(flight.rails, limit.fewest).or_fix("add a handrail on each side")
+    if flight.rails == 0:
+        return both
+    heights = [rail.height for rail in flight.handrails] or [flight.flight.absent("height of the handrails")]
+    return all_of(both, *(at_least(h, limit.lowest) for h in heights), *(at_most(h, limit.highest) for h in heights))

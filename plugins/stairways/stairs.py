@@ -1,0 +1,79 @@
+"""What the rules around stairs are about: stairs inside the house, stairs outside it, and stairs to attic storage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from precheck import (
+    Fact,
+    House,
+    Layer,
+    Length,
+    Missing,
+    Stair,
+    all_risers,
+    is_missing,
+    is_outdoors,
+    thickness_of,
+    upper_space,
+)
+
+
+@dataclass(frozen=True)
+class InsideStair(Fact):
+    """A stair within the house; a pull-down stair is no stairway."""
+
+    stair: Stair
+    risers: int | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[InsideStair]:
+        """Yield every stair with both ends indoors."""
+        for stair in house.subjects(Stair):
+            if stair.form != "pull-down" and not any(is_outdoors(side, house) for side in stair.between):
+                yield cls(stair, stair, all_risers(stair))
+
+    @property
+    def lining(self) -> Length | Missing:
+        """How thick the gypsum board is that lines the space beneath."""
+        beneath = self.stair.beneath
+        if is_missing(beneath) or not beneath.cover:
+            return self.stair.absent("cover of the space beneath")
+        return _board(beneath.cover)
+
+
+@dataclass(frozen=True)
+class OutsideStair(Fact):
+    """A stair in the open. `to_basement` where it leads down into a basement, as far as the storeys say."""
+
+    stair: Stair
+    to_basement: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[OutsideStair]:
+        """Yield every stair with an end outdoors."""
+        for stair in house.subjects(Stair):
+            if any(is_outdoors(side, house) for side in stair.between):
+                lower = house.space(stair.between[0])
+                yield cls(stair, stair, lower is not None and house.storey_level(lower) == "basement")
+
+
+@dataclass(frozen=True)
+class StorageStair(Fact):
+    """A fixed stair to an attic that serves as storage."""
+
+    stair: Stair
+    attic: str
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[StorageStair]:
+        """Yield every stair whose upper end is an attic in which nobody lives."""
+        for stair in house.subjects(Stair):
+            top = upper_space(stair, house)
+            if top is not None and top.use == "attic" and not top.is_habitable:
+                yield cls(stair, stair, top.id)
+
+
+def _board(layers: tuple[Layer, ...]) -> Length | Missing:
+    return thickness_of(tuple(layer for layer in layers if "gypsum" in layer.material.lower()))
