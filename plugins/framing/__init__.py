@@ -1,1 +1,22 @@
-"""Framing: spans, beams, headers, columns and ties, with their own engineering."""
+"""Framing: loads, members, supports and roofs, with their own engineering."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.framing import (
+        cut_rules,
+        detail_rules,
+        load_rules,
+        member_rules,
+        roof_rules,
+        support_rules,
+    )
+
+    return rules_in(load_rules, member_rules, cut_rules, support_rules, detail_rules, roof_rules)

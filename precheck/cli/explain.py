@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -10,10 +10,10 @@ from typing import Any
 import click
 
 from precheck.cli.setup import adopt, code_options, library, load_plugins
-from precheck.hooks import Plugins
 from precheck.limits import Limit
 from precheck.record import nearest
 from precheck.reports.text import wrapped
+from precheck.review import rules_of
 from precheck.rules import Rule
 from precheck.rulesets import AdoptedCode
 
@@ -21,18 +21,28 @@ from precheck.rulesets import AdoptedCode
 @click.command(epilog="Example: precheck explain stairs.riser-height --ruleset 'Tamarack County'")
 @click.argument("name")
 @code_options
-def command(name: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
+@click.option("--project", help="Explain what the rule finds on this project, with every step of its calculation.")
+@click.option("--part", help="Of that project, explain this part alone, by its id.")
+def command(
+    name: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], project: str | None, part: str | None
+) -> None:
     """Explain the rule or limit NAME in effect under a ruleset."""
+    if project is not None:
+        from precheck.cli.finding import explained
+
+        for line in explained(name, project, part, ruleset, on, folders):
+            click.echo(line)
+        return
     plugins = load_plugins()
     code = adopt(library(plugins, folders), ruleset, on)
-    rules = {rule.name: rule for rule in plugins.rules}
+    rules = {rule.name: rule for rule in rules_of(code, plugins)}
     if name not in rules and name not in code.limits:
         raise click.BadParameter(f"no rule or limit is called `{name}`{nearest(name, [*rules, *code.limits])}")
     click.echo(
         f"Under {' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )
     click.echo("")
-    lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], plugins)
+    lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], rules.values())
     for line in lines:
         click.echo(line)
 
@@ -48,9 +58,9 @@ def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
         yield from _value(limit) if limit else wrapped(f"{name} is not defined by this code: the rule reports an error")
 
 
-def _limit(limit: Limit[Any], plugins: Plugins) -> Iterator[str]:
+def _limit(limit: Limit[Any], rules: Iterable[Rule]) -> Iterator[str]:
     yield from _value(limit)
-    readers = [rule.name for rule in plugins.rules if limit.name in rule.limit_names]
+    readers = [rule.name for rule in rules if limit.name in rule.limit_names]
     yield from wrapped(f"Read by: {', '.join(readers) or 'no rule, so it is not checked'}")
 
 
