@@ -6,6 +6,7 @@ the size of a unit that the table of everyday units lacks.
 
 from __future__ import annotations
 
+import contextlib
 import re
 from collections.abc import Callable
 from fractions import Fraction
@@ -57,14 +58,20 @@ def recognise(text: str) -> Measure | None:
     """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
     plain = _ascii(text)
     for kind in EVERYDAY:
-        special = _SPECIAL.get(kind)
-        found = special(plain) if special else None
-        if found is None and (match := _PLAIN.fullmatch(plain)):
-            size = _everyday_size(kind, " ".join(match["unit"].rstrip(".").split()))
-            found = number(match["number"]) * size * (-1 if match["sign"] else 1) if size else None
-        if found is not None:
-            return kind(found, text)
+        with contextlib.suppress(NotationError):  # what is wrong as a slope may be right as something else
+            found = _everyday(kind, plain)
+            if found is not None:
+                return kind(found, text)
     return None
+
+
+def _everyday(kind: type[Measure], plain: str) -> Exact | None:
+    special = _SPECIAL.get(kind)
+    found = special(plain) if special else None
+    if found is None and (match := _PLAIN.fullmatch(plain)):
+        size = _everyday_size(kind, " ".join(match["unit"].rstrip(".").split()))
+        return number(match["number"]) * size * (-1 if match["sign"] else 1) if size else None
+    return found
 
 
 def _ascii(text: str) -> str:
