@@ -21,17 +21,12 @@ from typing import Any
 
 import pytest
 
-from precheck.checks import Outcome
+from precheck import cases
 from precheck.hooks import Plugins, load_plugins
-from precheck.project import project_from
 from precheck.record import NOT_GIVEN, Maybe, Record, read_record
-from precheck.reports import words
-from precheck.review import Finding, run
+from precheck.review import Finding
 from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Block, Items, read_file
-from precheck.survey import House
-
-NOTHING = "nothing"  # expected where no part of the house is a subject of the rule
 
 
 class Case(Record):
@@ -83,12 +78,10 @@ def editions() -> list[str]:
 
 def findings(rule_name: str, fragment: Block, code_name: str) -> list[Finding]:
     """Return what one rule says of a fragment of a project."""
-    rule = next((r for r in plugins().rules if r.name == rule_name), None)
-    if rule is None:
-        failed = "; ".join(f"{f.plugin}: {f.why}" for f in plugins().failures)
-        raise CaseFailed([f"no loaded plugin offers a rule `{rule_name}`{f' (not loaded: {failed})' if failed else ''}"], [])
-    fragment.setdefault("project", "case")
-    return list(run(rule, House(project_from(fragment)), code(code_name)))
+    found = cases.findings_of(rule_name, fragment, code(code_name), plugins())
+    if found is None:
+        raise CaseFailed([cases.no_such_rule(rule_name, code(code_name), plugins())], [])
+    return found
 
 
 def overlay(base: Any, given: Any) -> Any:
@@ -124,10 +117,7 @@ class CaseFailed(Exception):
     """A case that did not come to what it expects; the message lists how, and all that the rule found."""
 
     def __init__(self, wrong: list[str], found: list[Finding]) -> None:
-        said = [
-            f"  {f.outcome.word}: {words.message(f)} | fix: {f.check.remedy} | needs: {words.needs(f)}" for f in found
-        ]
-        super().__init__("\n".join([*wrong, "the rule found:", *(said or ["  nothing"])]))
+        super().__init__("\n".join([*wrong, "the rule found:", *(f"  {line}" for line in cases.said(found))]))
 
 
 class _CaseCollector(pytest.File):
@@ -151,18 +141,8 @@ class _CaseItem(pytest.Item):
         )
         found = findings(self.file.rule, block, self.code_name)
         expected = _expected(self.case.expect, self.code_name)
-        worst = min((f.outcome for f in found), default=None)
-        came_to = worst.word if worst is not None else NOTHING
-        telling = [f for f in found if f.outcome is worst]
-        asked = {need for f in telling for need in words.needs(f)}
-        wrong = [
-            f"it came to `{came_to}` instead of `{expected}`" if came_to != expected else "",
-            _lacks("says", self.case.says, [f"{words.message(f)} {f.check.why}" for f in telling]),
-            _lacks("fix", self.case.fix, [f.check.remedy for f in telling]),
-            *(f"`{need}` is not among its needs" for need in self.case.needs if need not in asked),
-        ]
-        if any(wrong):
-            raise CaseFailed([w for w in wrong if w], found)
+        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs):
+            raise CaseFailed(wrong, found)
 
     def repr_failure(self, excinfo: Any, style: Any = None) -> str:
         where = f"{self.case.place}: case `{self.case.case}` under {self.code_name}"
@@ -173,12 +153,8 @@ class _CaseItem(pytest.Item):
         return self.path, self.case.place.line - 1, self.name
 
 
-def _lacks(what: str, wanted: str, texts: list[str]) -> str:
-    return "" if not wanted or any(wanted in text for text in texts) else f"its `{what}` lacks `{wanted}`"
-
-
 def _expected(expect: Any, code_name: str) -> str:
     word = expect.get(code_name, expect.get("others")) if isinstance(expect, dict) else expect
-    if word not in (*(o.word for o in Outcome), NOTHING):
+    if not cases.is_outcome(str(word)):
         raise CaseFailed([f"`{word}` is no outcome"], [])
     return str(word)

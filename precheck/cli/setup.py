@@ -17,11 +17,19 @@ from precheck.source import Place, Problem, Unusable
 F = TypeVar("F", bound=Callable[..., Any])
 
 
+folders_option = click.option(
+    "--rulesets",
+    "folders",
+    multiple=True,
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    help="A folder of your own with editions/ or jurisdictions/. May be given again.",
+)
+
+
 def code_options(function: F) -> F:
     """Add the options that choose the code: which ruleset, as of which date, from which further folders."""
     for option in (
-        click.option("--rulesets", "folders", multiple=True, type=click.Path(exists=True, file_okay=False, path_type=Path),
-                     help="A folder of your own with editions/ or jurisdictions/. May be given again."),
+        folders_option,
         click.option("--date", "on", type=click.DateTime(["%Y-%m-%d"]), help="Apply the code as of this date."),
         click.option("--ruleset", help="A jurisdiction, an edition such as irc-2021, or an adoption file."),
     ):  # fmt: skip
@@ -53,4 +61,4 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         ) from None
 
 
-__all__ = ["adopt", "code_options", "library", "load_plugins", "write"]
+__all__ = ["adopt", "code_options", "folders_option", "library", "load_plugins", "write"]

@@ -6,17 +6,30 @@ chain, the adoption that was in force and the amendments that had taken effect.
 """
 
 from precheck.rulesets.amend import CRITERIA
-from precheck.rulesets.files import Adoption, Amendment, LimitEntry, NotChecked, TopicFile, slug
+from precheck.rulesets.files import (
+    Adoption,
+    Amendment,
+    CheckBlock,
+    LimitEntry,
+    NotChecked,
+    RulesetCase,
+    TopicFile,
+    slug,
+)
 from precheck.rulesets.library import AdoptedCode, Library, Step
+from precheck.rulesets.requirement import Requirement
 
 __all__ = [
     "CRITERIA",
     "AdoptedCode",
     "Adoption",
     "Amendment",
+    "CheckBlock",
     "Library",
     "LimitEntry",
     "NotChecked",
+    "Requirement",
+    "RulesetCase",
     "Step",
     "TopicFile",
     "slug",

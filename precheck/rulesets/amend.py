@@ -9,6 +9,7 @@ from precheck.missing import is_missing
 from precheck.record import nearest
 from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
+from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.source import Block, Place
 
 CRITERIA = "criteria"
@@ -26,16 +27,21 @@ def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -
     limits[name] = _checked(place, limits[name], written, Event("amended", written, adoption.by, place))
 
 
-def act_on(amendment: Amendment, limits: dict[str, Limit[Any]]) -> None:
-    """Do in `limits` what `amendment` says. Raises `Unusable`."""
+def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]) -> None:
+    """Do in `limits` (and, for what is added with its check, in `requirements`) what `amendment` says.
+
+    Raises `Unusable`.
+    """
     named = [(verb, getattr(amendment, verb)) for verb in ("amend", "delete", "add")]
     given = [(verb, name) for verb, name in named if not is_missing(name)]
     if len(given) != 1:
         raise refuse(amendment.place, "an amendment does one thing; begin it with `amend:`, `delete:` or `add:`")
     verb, name = given[0]
     if verb == "add":
-        limits[name] = _addition(amendment, name, limits)
+        limits[name] = _addition(amendment, name, limits, requirements)
         return
+    if not is_missing(amendment.check):
+        raise refuse(amendment.place_of("check"), "a check belongs to what is added; leave it out here")
     place = amendment.place_of(verb)
     limit = limits.get(name)
     if limit is None:
@@ -44,13 +50,19 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]]) -> None:
     limits[name] = _change(verb, amendment, limit)
 
 
-def _addition(amendment: Amendment, name: str, limits: dict[str, Limit[Any]]) -> Limit[Any]:
+def _addition(
+    amendment: Amendment, name: str, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]
+) -> Limit[Any]:
     place = amendment.place_of("add")
     if name in limits:
         raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
     if amendment.value is None or not amendment.means:
         raise refuse(place, f"`{name}` lacks its `value` or what it `means`; give both")
-    value = value_at(amendment.place_of("value"), amendment.value, amendment.means)
+    if is_missing(amendment.check):
+        value = value_at(amendment.place_of("value"), amendment.value, amendment.means)
+    else:
+        requirements[name] = requirement(amendment, name, amendment.check)
+        value = limit_value(requirements[name], amendment.value, amendment.place_of("value"))
     event = Event("added", written_as(amendment.value), amendment.by, place)
     return Limit(name, value, amendment.section, amendment.means, amendment.force == "advise", tolerance_of(amendment),
                  "local", amendment.source, None, (event,))  # fmt: skip

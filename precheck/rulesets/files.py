@@ -45,6 +45,33 @@ class TopicFile(Record):
     not_checked: tuple[NotChecked, ...] = ()
 
 
+class CheckBlock(Record):
+    """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit."""
+
+    kind = "check"
+    part: str
+    when: dict[str, Any] = Field(default_factory=dict)
+    measure: str
+    comparison: Literal["at most", "at least", "less than", "required", "one of"]
+    stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
+    existing: Literal["may stay", "must comply"] = "may stay"
+    fix: str = ""
+
+
+class RulesetCase(Record):
+    """An example that a ruleset carries: a fragment of a project, and what one rule must say of it under this code."""
+
+    kind = "case"
+    case: str
+    rule: str
+    on: Maybe[date] = NOT_GIVEN
+    given: Any
+    expect: str
+    says: str = ""
+    fix: str = ""
+    needs: tuple[str, ...] = ()
+
+
 class Amendment(Record):
     """One change by ordinance: exactly one of `amend`, `delete` and `add` names the limit."""
 
@@ -63,6 +90,7 @@ class Amendment(Record):
     tolerance: Maybe[str] = NOT_GIVEN
     source: str = ""
     note: str = ""
+    check: Maybe[CheckBlock] = NOT_GIVEN
 
 
 class Adoption(Record):
@@ -79,6 +107,7 @@ class Adoption(Record):
     note: str = ""
     design_criteria: dict[str, Any] = Field(default_factory=dict)
     amendments: tuple[Amendment, ...] = ()
+    cases: tuple[RulesetCase, ...] = ()
 
 
 def slug(name: str) -> str:

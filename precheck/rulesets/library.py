@@ -16,6 +16,7 @@ from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.editions import topic_limits
 from precheck.rulesets.files import Adoption, TopicFile, slug
+from precheck.rulesets.requirement import Requirement
 from precheck.source import Block, Place, Problem, Unusable, read_file
 
 
@@ -39,6 +40,7 @@ class AdoptedCode:
     chain: tuple[Step, ...]
     limits: Table
     not_checked: tuple[str, ...] = ()
+    requirements: tuple[Requirement, ...] = ()
 
     @property
     def partial(self) -> bool:
@@ -170,14 +172,16 @@ class _Fold:
 
     def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
         limits = dict(parent.limits)
+        requirements = {found.name: found for found in parent.requirements}
         for key in adoption.design_criteria:
             self._try(partial(set_criterion, adoption, key, limits))
         for amendment in adoption.amendments:
             if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
-                self._try(partial(act_on, amendment, limits))
+                self._try(partial(act_on, amendment, limits, requirements))
         name = adoption.jurisdiction
         step = Step(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
-        return AdoptedCode(name, self.on, (*parent.chain, step), frozen(limits), parent.not_checked)
+        added = tuple(requirements.values())
+        return AdoptedCode(name, self.on, (*parent.chain, step), frozen(limits), parent.not_checked, added)
 
     def _try(self, act: Callable[[], None]) -> None:
         try:

@@ -1,0 +1,150 @@
+"""``precheck ruleset verify``: every problem of a ruleset at its line, what its parent says, and its own cases."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from precheck import cases
+from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
+from precheck.cli.setup import folders_option, library, load_plugins
+from precheck.hooks import Plugins
+from precheck.limits import Limit
+from precheck.missing import is_missing
+from precheck.record import nearest
+from precheck.reports.text import wrapped
+from precheck.review import rules_of
+from precheck.rulesets import Amendment, Library, RulesetCase, slug
+from precheck.rulesets.verify import Verified, acts, verify
+from precheck.source import Block, Unusable
+
+
+@click.command("verify", epilog="Example: precheck ruleset verify jurisdictions/alder-township/2026-03-01.yaml")
+@click.argument("name", metavar="FILE|NAME")
+@folders_option
+def command(name: str, folders: tuple[Path, ...]) -> None:
+    """Report every problem of a ruleset: an adoption FILE, or all those of the jurisdiction or edition NAME.
+
+    Exit status: 0 when nothing is wrong, 1 when a case of the ruleset comes to something else than it expects, 2 when
+    the ruleset cannot be used.
+    """
+    plugins = load_plugins()
+    rulesets = library(plugins, folders)
+    if slug(name) in rulesets.editions:
+        sys.exit(_edition(rulesets, slug(name)))
+    status = EXIT_READY
+    for path in _files(rulesets, name):
+        found = verify(rulesets, path)
+        status = max(status, _told(found, plugins))
+    sys.exit(status)
+
+
+def _files(rulesets: Library, name: str) -> list[Path]:
+    if Path(name).suffix in (".yaml", ".yml"):
+        return [Path(name)]
+    paths = rulesets.jurisdictions.get(slug(name))
+    if not paths:
+        known = [*rulesets.jurisdictions, *rulesets.editions]
+        raise click.BadParameter(f"no ruleset is called `{name}`{nearest(slug(name), known)}")
+    return paths
+
+
+def _edition(rulesets: Library, name: str) -> int:
+    code = rulesets.adopt(name)  # raises with every problem at its line
+    click.echo(f"{name}: {len(code.limits)} limits in {len(rulesets.editions[name])} files, nothing wrong.")
+    return EXIT_READY
+
+
+def _told(found: Verified, plugins: Plugins) -> int:
+    click.echo(str(found.path))
+    taken = list(_taken_names(found, plugins))
+    for problem in (*found.problems, *taken):
+        click.echo(str(problem), err=True)
+    if found.problems or taken:
+        count = len(found.problems) + len(taken)
+        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
+        return EXIT_UNUSABLE
+    for line in _acts(found, plugins):
+        click.echo(line)
+    return _cases(found, plugins)
+
+
+def _taken_names(found: Verified, plugins: Plugins) -> Iterator[object]:
+    try:
+        if found.newest is not None:
+            rules_of(found.newest, plugins)
+    except Unusable as error:
+        yield from error.problems
+
+
+def _acts(found: Verified, plugins: Plugins) -> Iterator[str]:
+    assert found.adoption is not None
+    adoption = found.adoption
+    partial = " It says that it is partial." if adoption.partial else ""
+    yield from wrapped(
+        f"{adoption.jurisdiction} adopts {adoption.adopts}, in force {adoption.in_force}, by {adoption.by}.{partial}"
+    )
+    read = _read(found, plugins)
+    for amendment, limit in acts(found):
+        yield from wrapped(f"line {amendment.place.line}: {_act(amendment, limit)}", indent=2, hang=2)
+        if limit.name not in read:
+            yield from wrapped("no rule reads it, so reports list it as not checked", indent=4)
+
+
+def _read(found: Verified, plugins: Plugins) -> set[str]:
+    rules = rules_of(found.newest, plugins) if found.newest is not None else ()
+    return {name for rule in rules for name in rule.limit_names}
+
+
+def _act(amendment: Amendment, limit: Limit[object]) -> str:
+    """Return what an amendment does and what it replaced, as the history of the limit tells."""
+    mine = next((i for i, e in enumerate(limit.history) if _is_of(amendment, e.place)), len(limit.history) - 1)
+    event = limit.history[mine]
+    since = "" if is_missing(amendment.from_) else f" from {amendment.from_} on"
+    if mine == 0:
+        return f"adds {limit.name}: {event.value}{since}"
+    before = limit.history[mine - 1]
+    now = "is deleted" if event.act == "deleted" else f"becomes {event.value}"
+    return f"{limit.name} {now}{since}; the parent says {before.value} ({before.source})"
+
+
+def _is_of(amendment: Amendment, place: tuple[str, int, int]) -> bool:
+    start = amendment.place
+    places = {amendment.place_of(key)[1] for key in ("amend", "delete", "add", "to", "value")}
+    return place[0] == start.file and place[1] in places
+
+
+def _cases(found: Verified, plugins: Plugins) -> int:
+    assert found.adoption is not None
+    failed = 0
+    for case in found.adoption.cases:
+        if told := _case(found, case, plugins):
+            failed += 1
+            click.echo(f"{case.place}: case `{case.case}`", err=True)
+            click.echo("\n".join(f"  {line}" for line in told), err=True)
+    count = len(found.adoption.cases)
+    if count:
+        click.echo(f"{count - failed} of {count} cases come to what they expect.")
+    elif found.adoption.amendments:
+        click.echo("It carries no cases; add some under `cases:` to hold it to what it should say.")
+    return EXIT_CORRECTIONS if failed else EXIT_READY
+
+
+def _case(found: Verified, case: RulesetCase, plugins: Plugins) -> list[str]:
+    """Return how a case differs from what it expects, and what was found; nothing where it does not."""
+    if not cases.is_outcome(case.expect):
+        return [f"`{case.expect}` is no outcome; write pass, warn, fail, not shown, does not apply or nothing"]
+    code = found.codes.get(None if is_missing(case.on) else case.on)
+    if code is None or not isinstance(case.given, Block):
+        return ["`given` is a fragment of a project: a mapping such as {spaces: [...], stairs: [...]}"]
+    try:
+        said = cases.findings_of(case.rule, case.given, code, plugins)
+    except Unusable as error:
+        return [str(problem) for problem in error.problems]
+    if said is None:
+        return [cases.no_such_rule(case.rule, code, plugins)]
+    wrong = cases.wrong(said, case.expect, case.says, case.fix, case.needs)
+    return [*wrong, "the rule found:", *(f"  {line}" for line in cases.said(said))] if wrong else []

@@ -1,0 +1,244 @@
+"""What a requirement that is added as data can look at: the fields of a kind of part, by their names in project files.
+
+A name is a key of the part (``width``), a key of what it holds, of what holds it or of the house (``height of ceiling``,
+``form of stair``, ``sprinklered of dwelling``), ``number of``, ``smallest of`` or ``largest of`` a list, or a quantity
+that the survey derives (``area`` of a space). No expression is evaluated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache, partial
+from types import UnionType
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from precheck.missing import Missing, is_missing
+from precheck.project import Project, Space, Window
+from precheck.project.part import Phase
+from precheck.record import Record, nearest, with_article
+from precheck.survey import House, phase_of
+from precheck.units import Area, Length, Measure
+
+PHASE = "phase"
+COUNTED, SMALLEST, LARGEST = "number of ", "smallest of ", "largest of "
+_OVER_LISTS: dict[str, Callable[[Any], Any]] = {COUNTED: len, SMALLEST: min, LARGEST: max}
+
+DERIVED: dict[tuple[type[Record], str], tuple[type, Callable[[House, Any], Any]]] = {
+    (Space, "area"): (Area, House.area),
+    (Space, "ceiling height"): (Length, House.ceiling_height),
+    (Space, "finished floor"): (Length, House.finished_floor),
+    (Window, "sill height"): (Length, House.sill_height),
+}
+"""Quantities that follow from the drawing where the file does not state them."""
+
+Reader = Callable[[House, Any], Any]
+
+
+@dataclass(frozen=True, eq=False)
+class Quantity:
+    """One thing that can be looked at: its name, what kind of value it has, its choices if these are named, and how."""
+
+    name: str
+    kind: type
+    choices: tuple[str, ...]
+    read: Reader
+
+
+class NoQuantityError(ValueError):
+    """A name that stands for nothing a part has; the message says what may have been meant."""
+
+
+@cache
+def kinds_of_part() -> dict[str, type[Record]]:
+    """Return every kind of record of a project by what a person calls it."""
+    found: dict[str, type[Record]] = {}
+    waiting: list[type[Record]] = [Project]
+    while waiting:
+        model = waiting.pop(0)
+        if found.setdefault(model.kind, model) is model:
+            held = (_inside(field.annotation)[1] for field in model.model_fields.values())
+            waiting.extend(kind for kind in held if kind is not None and kind not in found.values())
+    return dict(sorted(found.items()))
+
+
+@cache
+def _owners() -> dict[type[Record], list[type[Record]]]:
+    """Return for each kind of record the kinds that hold it, the project aside."""
+    owners: dict[type[Record], list[type[Record]]] = {}
+    for model in kinds_of_part().values():
+        for field in model.model_fields.values() if model is not Project else ():
+            held = _inside(field.annotation)[1]
+            if held is not None and model not in owners.setdefault(held, []):
+                owners[held].append(model)
+    return owners
+
+
+@cache
+def _of_house() -> dict[str, type[Record]]:
+    """Return the records that say something of the house as a whole, by their keys."""
+    held = {key: _inside(field.annotation) for key, field in _fields(Project).items()}
+    return {key: record for key, (_, record, many) in held.items() if record is not None and not many}
+
+
+@cache
+def quantity(model: type[Record], name: str) -> Quantity:
+    """Return what `name` stands for in a record of type `model`. Raises `NoQuantityError`."""
+    if (model, name) in DERIVED:
+        kind, derive = DERIVED[model, name]
+        return Quantity(name, kind, (), derive)
+    over = next((word for word in _OVER_LISTS if name.startswith(word)), None)
+    if over is not None:
+        return _over_list(model, name, over)
+    if name in _fields(model):
+        return _of_field(model, name)
+    if name == PHASE:
+        return Quantity(PHASE, str, get_args(Phase), lambda _, record: phase_of(record) or record.absent(PHASE))
+    if " of " in name:
+        return _elsewhere(model, name)
+    return _of_field(model, name)
+
+
+def names(model: type[Record]) -> Iterator[str]:
+    """Yield every name that `quantity` knows for `model`."""
+    yield from _own_names(model)
+    if PHASE not in _fields(model):
+        yield PHASE
+    yield from (f"{inner} of {owner.kind}" for owner in _owners().get(model, ()) for inner in _scalars(owner))
+    yield from names_of_house()
+
+
+@cache
+def names_of_house() -> tuple[str, ...]:
+    """Return the names that stand for the same in every part: what is said of the house as a whole."""
+    return tuple(f"{inner} of {key}" for key, record in _of_house().items() for inner in _scalars(record))
+
+
+def _own_names(model: type[Record]) -> Iterator[str]:
+    yield from (name for kind, name in DERIVED if kind is model)
+    for key, field in _fields(model).items():
+        kind, record, many = _inside(field.annotation)
+        if many:
+            yield f"{COUNTED}{key}"
+            if kind is not None and issubclass(kind, Measure):
+                yield from (f"{SMALLEST}{key}", f"{LARGEST}{key}")
+        elif record is not None:
+            yield from (f"{inner} of {key}" for inner in _scalars(record))
+        elif kind is not None and (model, key) not in DERIVED:
+            yield key
+
+
+def _scalars(model: type[Record]) -> Iterator[str]:
+    for key, field in _fields(model).items():
+        kind, _, many = _inside(field.annotation)
+        if kind is not None and not many:
+            yield key
+
+
+def _of_field(model: type[Record], name: str) -> Quantity:
+    field = _fields(model).get(name)
+    kind, _, many = _inside(field.annotation) if field else (None, None, False)
+    if field is None or kind is None or many:
+        raise NoQuantityError(_unknown(model, name))
+    attribute = _attribute(model, name)
+    return Quantity(name, kind, tuple(_choices(field.annotation)), lambda _, record: _given(record, attribute, name))
+
+
+def _elsewhere(model: type[Record], name: str) -> Quantity:
+    inner, _, outer = name.rpartition(" of ")
+    field = _fields(model).get(outer)
+    _, held, many = _inside(field.annotation) if field else (None, None, True)
+    owner = next((kind for kind in _owners().get(model, ()) if kind.kind == outer), None)
+    if held is not None and not many:
+        return _at(name, _of_field(held, inner), partial(_held, _attribute(model, outer)))
+    if owner is not None:
+        return _at(name, _of_field(owner, inner), partial(_holder, owner))
+    if outer in _of_house():
+        return _at(name, _of_field(_of_house()[outer], inner), partial(_said_of_house, _attribute(Project, outer)))
+    raise NoQuantityError(_unknown(model, name))
+
+
+def _at(name: str, there: Quantity, find: Reader) -> Quantity:
+    """Return a quantity that is read of the record that `find` finds."""
+
+    def read(house: House, record: Any) -> Any:
+        found = find(house, record)
+        return found if is_missing(found) else there.read(house, found)
+
+    return Quantity(name, there.kind, there.choices, read)
+
+
+def _held(attribute: str, _: House, record: Any) -> Any:
+    return getattr(record, attribute)
+
+
+def _holder(owner: type[Record], _: House, record: Any) -> Any:
+    above = record.owner
+    return above if isinstance(above, owner) else record.absent(owner.kind)
+
+
+def _said_of_house(attribute: str, house: House, _: Any) -> Any:
+    return getattr(house.project, attribute)
+
+
+def _over_list(model: type[Record], name: str, word: str) -> Quantity:
+    key = name.removeprefix(word)
+    field = _fields(model).get(key)
+    kind, _, many = _inside(field.annotation) if field else (None, None, False)
+    measured = kind is not None and issubclass(kind, Measure)
+    if not many or (word != COUNTED and not measured):
+        raise NoQuantityError(_unknown(model, name))
+    attribute, fold = _attribute(model, key), _OVER_LISTS[word]
+
+    def read(_: House, record: Any) -> Any:
+        items = getattr(record, attribute)
+        unsaid = attribute not in record.model_fields_set or (word != COUNTED and not items)
+        return record.absent(key) if unsaid else fold(items)
+
+    return Quantity(name, int if word == COUNTED or kind is None else kind, (), read)
+
+
+def _given(record: Record, attribute: str, name: str) -> Any:
+    value = getattr(record, attribute)
+    return record.absent(name) if value == "" and attribute not in record.model_fields_set else value
+
+
+def _unknown(model: type[Record], name: str) -> str:
+    known = list(names(model))
+    what = f"{with_article(model.kind)} has no `{name}` that can be looked at"
+    return f"{what}{nearest(name, known) or '; known: ' + ', '.join(known[:24])}"
+
+
+def _fields(model: type[Record]) -> dict[str, Any]:
+    return {field.alias or name: field for name, field in model.model_fields.items()}
+
+
+def _attribute(model: type[Record], key: str) -> str:
+    return next(name for name, field in model.model_fields.items() if (field.alias or name) == key)
+
+
+def _inside(annotation: Any) -> tuple[type | None, type[Record] | None, bool]:
+    """Return the kind of value that a field has, or the record that it holds, and whether it holds a list of them."""
+    origin, arguments = get_origin(annotation), get_args(annotation)
+    if origin is tuple:
+        many = len(arguments) == 2 and arguments[1] is ...
+        kind, record, nested = _inside(arguments[0]) if many else (None, None, False)
+        return (None if nested else kind), record, many
+    if origin is Literal:
+        return str, None, False
+    if origin in (Union, UnionType, Annotated):
+        found = [_inside(a) for a in arguments if isinstance(a, type) or get_origin(a) is not None]
+        return next((f for f in found if f[0] is not None or f[1] is not None), (None, None, False))
+    if not isinstance(annotation, type) or annotation is Missing:
+        return None, None, False
+    if issubclass(annotation, Record):
+        return None, annotation, False
+    return (annotation, None, False) if issubclass(annotation, Measure | bool | int | str) else (None, None, False)
+
+
+def _choices(annotation: Any) -> Iterable[str]:
+    if get_origin(annotation) is Literal:
+        yield from map(str, get_args(annotation))
+    else:
+        for argument in get_args(annotation):
+            yield from _choices(argument)

@@ -1,0 +1,68 @@
+"""Verifying one adoption as it stands in its file: at each date on which it, or what it adopts, changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from precheck.limits import Limit
+from precheck.missing import is_missing
+from precheck.record import read_record
+from precheck.rulesets.files import Adoption, Amendment
+from precheck.rulesets.library import AdoptedCode, Library
+from precheck.source import Place, Problem, Unusable, read_file
+
+
+@dataclass
+class Verified:
+    """What was found of one adoption file: problems, the code on each date that resolved, and what each amendment does."""
+
+    path: Path
+    adoption: Adoption | None = None
+    problems: list[Problem] = field(default_factory=list)
+    codes: dict[date | None, AdoptedCode] = field(default_factory=dict)
+
+    @property
+    def newest(self) -> AdoptedCode | None:
+        """The code with all that is known to take effect."""
+        return self.codes.get(None)
+
+
+def verify(library: Library, path: Path) -> Verified:
+    """Resolve the adoption file at `path` on every date that matters, and return all that is wrong with it."""
+    found = Verified(path)
+    try:
+        found.adoption = read_record(Adoption, read_file(path))
+    except Unusable as error:
+        found.problems.extend(error.problems)
+        return found
+    for day in (*_dates(found.adoption), None):
+        try:
+            found.codes[day] = library.adopt(str(path), day)
+        except Unusable as error:
+            found.problems.extend(p if p.place.file else p._replace(place=_first(path)) for p in error.problems)
+    found.problems = sorted(dict.fromkeys(found.problems))
+    return found
+
+
+def acts(found: Verified) -> Iterator[tuple[Amendment, Limit[object]]]:
+    """Yield each amendment that took, with the limit that it made."""
+    code = found.newest
+    if code is None or found.adoption is None:
+        return
+    for amendment in found.adoption.amendments:
+        name = next((n for n in (amendment.amend, amendment.delete, amendment.add) if not is_missing(n)), "")
+        if name in code.limits:
+            yield amendment, code.limits[name]
+
+
+def _dates(adoption: Adoption) -> list[date]:
+    later = {amendment.from_ for amendment in adoption.amendments if not is_missing(amendment.from_)}
+    tried = {case.on for case in adoption.cases if not is_missing(case.on)}
+    return sorted({adoption.in_force, *later, *tried})
+
+
+def _first(path: Path) -> Place:
+    return Place(str(path), 1, 1)

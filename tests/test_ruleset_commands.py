@@ -1,0 +1,222 @@
+"""Beginning, verifying and comparing rulesets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from precheck.cli import cli
+from precheck.hooks import load_plugins
+from precheck.rulesets import Library
+
+COUNTY = """jurisdiction: Alder County
+adopts: irc-2021
+in force: 2026-01-01
+by: Ordinance 1
+amendments:
+  - amend: stairs.riser-height.tallest
+    was: 7 3/4 in
+    to: 8 in
+    by: Ordinance 1 sec. 2
+  - amend: stairs.tread-depth.shallowest
+    was: 10 in
+    to: 9 1/2 in
+    by: Ordinance 1 sec. 3
+    from: 2026-06-01
+  - delete: doors.landing-size.depth
+    by: Ordinance 1 sec. 4
+cases:
+  - case: a riser of 8 in
+    rule: stairs.riser-height
+    given:
+      spaces: [{id: hall}, {id: loft}]
+      stairs: [{id: S1, phase: new, between: [hall, loft], total rise: 104 in, risers: 13}]
+    expect: %s
+"""
+
+
+def run(*arguments: Any, **options: Any) -> Result:
+    """Run ``precheck ruleset`` in this process."""
+    return CliRunner().invoke(cli, ["ruleset", *map(str, arguments)], **options)
+
+
+@pytest.fixture
+def county(tmp_path: Path) -> Path:
+    """Return an adoption file in a folder of rulesets."""
+    path = tmp_path / "jurisdictions" / "alder-county" / "2026-01-01.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text(COUNTY % "warn")
+    return path
+
+
+def library(*folders: Path) -> Library:
+    """Return a library with `folders` before the built-in ones."""
+    return Library((*folders, *load_plugins().rulesets))
+
+
+def test_verify_says_of_each_amendment_what_the_parent_says(county: Path) -> None:
+    said = " ".join(run("verify", county).stdout.split())
+    assert "stairs.riser-height.tallest becomes 8 in; the parent says 7 3/4 in (irc-2021 R311.7.5.1)" in said
+    assert "stairs.tread-depth.shallowest becomes 9 1/2 in from 2026-06-01 on; the parent says 10 in" in said
+    assert "doors.landing-size.depth is deleted; the parent says 36 in" in said
+
+
+def test_verify_by_name_takes_every_adoption_of_the_jurisdiction(county: Path, tmp_path: Path) -> None:
+    (county.parent / "2027-01-01.yaml").write_text(
+        "jurisdiction: Alder County\nadopts: irc-2024\nin force: 2027-01-01\nby: 2\n"
+    )
+    said = run("verify", "Alder County", "--rulesets", tmp_path).stdout
+    assert str(county) in said
+    assert "adopts irc-2024" in said
+
+
+def test_verify_runs_the_cases_and_tells_how_one_fails(county: Path) -> None:
+    good = run("verify", county)
+    assert (good.exit_code, "1 of 1 cases" in good.stdout) == (0, True), good.output
+    county.write_text(COUNTY % "fail")
+    bad = run("verify", county)
+    assert bad.exit_code == 1
+    assert f"{county}:18:5: case `a riser of 8 in`" in bad.stderr
+    assert "it came to `warn` instead of `fail`" in bad.stderr
+
+
+def test_a_case_is_judged_by_the_code_of_its_date(county: Path) -> None:
+    county.write_text(COUNTY % "warn" + "    on: 2026-02-01\n")
+    assert run("verify", county).exit_code == 0
+    county.write_text(COUNTY % "fail" + "    on: 2025-12-31\n")  # before the adoption was in force
+    assert run("verify", county).exit_code in (1, 2)
+
+
+def test_verify_reports_every_problem_at_its_line_in_one_run(county: Path) -> None:
+    text = COUNTY % "warn"
+    text = text.replace("was: 7 3/4 in", "was: 7 in").replace("doors.landing-size.depth", "doors.landing-size.dept")
+    county.write_text(text.replace("to: 9 1/2 in", "to: 9 1/2 psf"))
+    found = run("verify", county)
+    assert found.exit_code == 2
+    lines = found.stderr.splitlines()
+    assert any(
+        f"{county}:7:5: `was: 7 in` is stale: the value in effect is 7 3/4 in (irc-2021" in line for line in lines
+    )
+    assert any(f"{county}:12:5: `9 1/2 psf`" in line for line in lines)
+    assert any(f"{county}:15:5: `doors.landing-size.dept` is not in the code" in line for line in lines)
+    assert "did you mean `doors.landing-size.depth`?" in found.stderr
+    assert "3 problems to mend." in found.stderr
+
+
+def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Path, tmp_path: Path) -> None:
+    city = tmp_path / "city.yaml"
+    city.write_text(
+        "jurisdiction: Alder City\nadopts: Alder County\nin force: 2026-02-01\nby: Code 1\namendments:\n"
+        "  - {amend: stairs.tread-depth.shallowest, was: 10 in, to: 9 in, by: Code 1}\n"
+        "  - {amend: stairs.riser-height.tallest, was: 8 in, to: 7 in, by: Code 2, from: 2026-07-01}\n"
+    )
+    found = run("verify", city, "--rulesets", tmp_path)
+    assert found.exit_code == 2
+    assert "`was: 10 in` is stale: the value in effect is 9 1/2 in (Ordinance 1 sec. 3" in found.stderr
+
+
+def test_verify_of_an_edition_and_of_an_unknown_name() -> None:
+    assert "nothing wrong" in run("verify", "irc-2021").stdout
+    unknown = run("verify", "irc-2012")
+    assert unknown.exit_code == 2
+    assert "no ruleset is called `irc-2012`; did you mean `irc-20" in unknown.stderr
+
+
+def test_compare_lists_what_changes_under_its_section_and_by_which_act(county: Path, tmp_path: Path) -> None:
+    said = run("compare", "irc-2021", "Alder County", "--rulesets", tmp_path).stdout
+    riser = said[said.index("\nR311.7.5.1\n") :]
+    assert "7 3/4 in -> 8 in" in riser
+    assert "amended by Ordinance 1 sec. 2" in riser
+    assert "36 in -> deleted" in said
+    assert "3 limits change" in said
+
+
+def test_compare_takes_a_date_for_each_side(county: Path, tmp_path: Path) -> None:
+    said = run("compare", "Alder County@2026-05-31", "Alder County@2026-06-01", "--rulesets", tmp_path).stdout
+    assert "10 in -> 9 1/2 in" in said
+    assert "1 limits change" in said
+    assert run("compare", "irc-2021@soon", "irc-2024").exit_code == 2
+
+
+def test_compare_of_editions_names_the_old_section_and_new_numbers() -> None:
+    said = run("compare", "irc-2021", "irc-2024", "--sections").stdout
+    assert "have another section number:" in said
+    assert "R311.7.5.1 -> R318.7.5.1: stairs.riser-height.tallest" in " ".join(said.split())
+    same = run("compare", "irc-2021", "irc-2021").stdout
+    assert "0 limits change" in same
+
+
+def test_sections_are_in_the_order_in_which_people_count() -> None:
+    said = run("compare", "irc-2015", "Tamarack County").stdout.splitlines()
+    sections = [line for line in said if line.startswith("R3")]
+    assert sections.index(next(s for s in sections if s.startswith("R302"))) < sections.index("R311.7.5.1")
+
+
+ANSWERS = "Alder Township\nirc-2021\n2026-03-01\nOrdinance: 7 #2\ny\n"
+
+
+def test_new_asks_and_writes_a_file_that_loads_and_verifies(tmp_path: Path) -> None:
+    asked = run("new", "--folder", tmp_path / "own", input=ANSWERS)
+    assert asked.exit_code == 0, asked.output
+    path = tmp_path / "own" / "jurisdictions" / "alder-township" / "2026-03-01.yaml"
+    code = library(tmp_path / "own").adopt("Alder Township")
+    assert (code.chain[-1].by, code.partial) == ("Ordinance: 7 #2", True)
+    assert run("verify", path).exit_code == 0
+
+
+def test_what_new_shows_as_an_example_works_when_the_signs_are_removed(tmp_path: Path) -> None:
+    run("new", "--folder", tmp_path, input=ANSWERS)
+    path = tmp_path / "jurisdictions" / "alder-township" / "2026-03-01.yaml"
+    text = path.read_text().replace("amendments: []\n", "")
+    head, _, rest = text.partition("# amendments:")
+    example = "\n".join(
+        line.removeprefix("# ") for line in ("# amendments:" + rest).splitlines() if line[:3] in ("# a", "#  ", "# c")
+    )
+    filled = example.replace("    to: ...", "    to: 8 in").replace("    by: ...", "    by: Ordinance 8")
+    path.write_text(head + filled.replace("delete: ...   ", "delete: doors.landing-size.depth   "))
+    found = run("verify", path)
+    assert found.exit_code == 0, found.output + path.read_text()
+    assert "1 of 1 cases come to what they expect." in found.stdout
+    assert "adds storage-stair.width.least: 32 in" in found.stdout
+
+
+def test_new_needs_no_questions_when_all_is_given_and_never_overwrites(tmp_path: Path) -> None:
+    given = [
+        "--jurisdiction",
+        'Alder\'s "T"',
+        "--adopts",
+        "irc-2024",
+        "--in-force",
+        "2026-03-01",
+        "--by",
+        "O'7",
+        "--whole",
+    ]
+    assert run("new", *given, "--folder", tmp_path).exit_code == 0
+    assert library(tmp_path).adopt("alder's t").chain[-1].by == "O'7"
+    again = run("new", *given, "--folder", tmp_path)
+    assert again.exit_code != 0
+    assert "exists; edit it" in again.output
+
+
+def test_new_refuses_to_adopt_what_is_not_there(tmp_path: Path) -> None:
+    found = run("new", "--folder", tmp_path, input=ANSWERS.replace("irc-2021", "irc-2022"))
+    assert found.exit_code != 0
+    assert "no ruleset is called `irc-2022`; did you mean `irc-202" in str(found.exception)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text(
+        "jurisdiction: A\nadopts: irc-2021\nin force: 2026-01-01\nby: O 1\namendments:\n"
+        "  - {add: a.width, value: 3 ft, means: least width of a flight, by: O 1 sec. 2,\n"
+        "     check: {part: flight, measure: width, comparison: at least}}\n"
+    )
+    said = CliRunner().invoke(cli, ["explain", "a.width", "--ruleset", str(path)]).stdout
+    assert "Least width of a flight." in said
+    assert "It is about: flight" in said
+    assert "added: 3 ft by O 1 sec. 2" in said
