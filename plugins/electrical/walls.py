@@ -168,7 +168,7 @@ def _merged(breaks: list[tuple[str, tuple[Exact, Exact]]]) -> list[tuple[str, tu
 def _length(edge: Stretch) -> Exact:
     (ax, ay), (bx, by) = edge
     dx, dy = bx - ax, by - ay
-    square: Exact = abs(dx + dy)
+    square = max(dx + dy, -(dx + dy))
     return square if not dx or not dy else round(hypot(float(dx), float(dy)))
 
 

@@ -1,0 +1,167 @@
+"""Air for combustion: from the volume of the rooms, through openings between rooms, or from outdoors."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck_plugins.ventilation.rooms import SQUARE_INCH, CombustionRoom, free_area, in_square_inches
+
+from precheck import (
+    AirOpening,
+    Area,
+    Check,
+    CombustionAir,
+    HeatRate,
+    Length,
+    Limit,
+    Look,
+    Ratio,
+    Volume,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+STEP = HeatRate.parse("1,000 Btu/h")  # what the limits for rooms count input by
+
+
+class VolumeLimits(NamedTuple):
+    each_step: Limit[Volume]
+    air_changes: Limit[Ratio]
+
+
+@rule("ventilation.combustion-volume", stage="rough-in", existing="must comply")
+def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
+    """Gas appliances that draw on the rooms have enough volume of air for their input, unless air comes from outdoors.
+
+    The volume is that of the room and of those joined to it by openings or without doors. The standard way is out for a
+    house tighter than its limit. It is asked even of existing appliances, because the work changes the rooms around them.
+    """
+    if room.source == "outdoors":
+        return does_not_apply("combustion air comes from outdoors")
+    if room.source == "mechanical":
+        return look_at(Look.ENGINEER, "a fan that supplies combustion air is sized and interlocked by its designer")
+    needed = replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), room.input))
+    tight = room.air.air_changes_per_hour if room.air is not None else room.space.absent("air changes per hour")
+    leaky = met("") if is_missing(tight) else at_least(tight, limit.air_changes)
+    return all_of(
+        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
+            lambda: f"join rooms of {needed.value - room.volume} more by two openings, or bring air from outdoors"
+        ),
+        leaky.or_fix("bring combustion air from outdoors"),
+    )
+
+
+class LouverLimits(NamedTuple):
+    metal: Limit[Ratio]
+    wood: Limit[Ratio]
+    mesh: Limit[Length]
+
+
+class IndoorLimits(NamedTuple):
+    each_step: Limit[Area]
+    least: Limit[Area]
+    levels_each_step: Limit[Area]
+    openings: Limit[int]
+    from_top: Limit[Length]
+    from_floor: Limit[Length]
+    side: Limit[Length]
+    metal: Limit[Ratio] = reads("ventilation.combustion-louvers.metal")
+    wood: Limit[Ratio] = reads("ventilation.combustion-louvers.wood")
+
+
+@rule("ventilation.combustion-indoor-openings", stage="rough-in", existing="must comply")
+def combustion_indoor_openings(room: CombustionRoom, limit: IndoorLimits) -> Check:
+    """Rooms that share their air are joined by two openings, one high and one low, of enough free area."""
+    if room.air is None or not room.air.joined or room.source != "indoors":
+        return does_not_apply("no rooms are joined for combustion air")
+    areas = [free_area(o, limit.metal, limit.wood) for o in room.openings if o.to == "rooms"]
+    if not areas:
+        return not_shown(room.air.absent("openings to the joined rooms"))
+    if room.air.joined_on_one_level is False:
+        total = when_given(lambda *given: sum(given[1:], start=given[0]), *areas)
+        return at_least(total, _by_input(limit.levels_each_step, room), "all openings together")
+    each = replace(
+        limit.each_step, value=when_given(lambda a: max(a, limit.least.value), _by_input(limit.each_step, room).value)
+    )
+    return all_of(
+        at_least(len(areas), limit.openings),
+        *(at_least(area, each, lambda: f"for {room.input}") for area in areas),
+        *(at_least(o.least_side, limit.side) for o in room.openings if o.to == "rooms"),
+        any_of(*(at_most(o.from_top, limit.from_top) for o in room.openings)),
+        any_of(*(at_most(o.from_floor, limit.from_floor) for o in room.openings)),
+    )
+
+
+def _by_input(limit: Limit[Area], room: CombustionRoom) -> Limit[Any]:
+    return replace(limit, value=when_given(lambda given: in_square_inches(limit.value * (given / STEP)), room.input))
+
+
+class OutdoorLimits(NamedTuple):
+    direct: Limit[HeatRate]
+    level: Limit[HeatRate]
+    one: Limit[HeatRate]
+    from_top: Limit[Length]
+    metal: Limit[Ratio] = reads("ventilation.combustion-louvers.metal")
+    wood: Limit[Ratio] = reads("ventilation.combustion-louvers.wood")
+
+
+@rule("ventilation.combustion-outdoor-openings", stage="rough-in", existing="must comply")
+def combustion_outdoor_openings(room: CombustionRoom, limit: OutdoorLimits) -> Check:
+    """Combustion air from outdoors comes by one large opening near the top, or by two, one high and one low.
+
+    What one square inch serves hangs on how the air comes: straight, by an upright duct, or by a level duct. The area of
+    the appliances' vent connectors, which a single opening must also reach, is not drawn here.
+    """
+    if room.source != "outdoors":
+        return does_not_apply("combustion air does not come from outdoors")
+    outside = [o for o in room.openings if o.to == "outdoors"]
+    if not outside:
+        return not_shown((room.air or room.space).absent("openings to outdoors"))
+    high = any_of(*(at_most(o.from_top, limit.from_top) for o in outside))
+    return all_of(high, *(_outdoor(o, len(outside) == 1, room, limit) for o in outside))
+
+
+def _outdoor(opening: AirOpening, alone: bool, room: CombustionRoom, limit: OutdoorLimits) -> Check:
+    area = free_area(opening, limit.metal, limit.wood)
+    served = limit.one if alone else limit.level if opening.by == "level duct" else limit.direct
+    least = replace(
+        served, value=when_given(lambda given: in_square_inches(SQUARE_INCH * (given / served.value)), room.input)
+    )
+    enough = at_least(area, least, lambda: f"1 sq in for each {served.value} of {room.input}")
+    return enough if alone or not is_missing(opening.by) else all_of(enough, not_shown(opening.by))
+
+
+@rule("ventilation.combustion-louvers", stage="final")
+def combustion_louvers(opening: AirOpening, limit: LouverLimits) -> Check:
+    """A combustion air opening is credited with what its louver or grille leaves open, and its screen is not too fine."""
+    share = {"metal louver": limit.metal, "wood louver": limit.wood}.get(str(opening.cover))
+    credited = (
+        met("")
+        if share is None or is_missing(opening.area) or not is_missing(opening.free_area)
+        else met(f"{share.value} of its {opening.area} counts as open")
+    )
+    return all_of(credited, met("") if is_missing(opening.mesh) else at_least(opening.mesh, limit.mesh))
+
+
+class FanLimits(NamedTuple):
+    makeup: Limit[bool]
+
+
+@rule("ventilation.combustion-fans", stage="rough-in", existing="must comply")
+def combustion_fans(air: CombustionAir, limit: FanLimits) -> Check:
+    """Exhaust fans and dryers in the same rooms do not take the air that gas appliances need."""
+    makeup = required(air.makeup_air, limit.makeup, "make-up air for the exhaust")
+    return decide(air.exhaust_in_same_space, makeup, met("no exhaust fan or dryer in the same rooms"))

@@ -1,0 +1,160 @@
+"""Clothes dryer ducts: length with elbows, material, how they end, shields, the transition, make-up air."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from precheck import (
+    AirFlow,
+    Area,
+    Check,
+    DryerDuct,
+    Length,
+    Limit,
+    Missing,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+class LengthLimits(NamedTuple):
+    longest: Limit[Length]
+    each_90: Limit[Length]
+    each_45: Limit[Length]
+
+
+@rule("ventilation.dryer-length", stage="rough-in")
+def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
+    """A dryer duct is no longer than the limit, from which each elbow takes some, or than the dryer's maker allows."""
+    if not is_missing(duct.allowed_by_maker):
+        by_maker = replace(limit.longest, value=duct.allowed_by_maker)
+        return at_most(duct.length, by_maker, "what the maker of the dryer allows").because(
+            "the maker's length governs"
+        )
+    whole = when_given(
+        lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
+    )
+    return at_most(whole, limit.longest, lambda: _how(duct, limit)).or_fix(lambda: _shorter(whole, limit))
+
+
+def _equivalent(limit: LengthLimits, length: Length, elbows_90: int, elbows_45: int) -> Length:
+    bends = Length(limit.each_90.value.n * elbows_90 + limit.each_45.value.n * elbows_45)
+    return length + bends
+
+
+def _how(duct: DryerDuct, limit: LengthLimits) -> str:
+    bends = f"{duct.elbows_90} x {limit.each_90.value} + {duct.elbows_45} x {limit.each_45.value}"
+    return f"{duct.length} + {bends}"
+
+
+def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
+    over = "" if isinstance(whole, Missing) else f" by {whole - limit.longest.value}"
+    return f"shorten the run{over}, take out an elbow, or show the length that the dryer's maker allows"
+
+
+class DuctLimits(NamedTuple):
+    materials: Limit[tuple[str, ...]]
+    diameter: Limit[Length]
+    thickness: Limit[Length]
+    support: Limit[Length]
+    screws: Limit[Length]
+
+
+@rule("ventilation.dryer-duct", stage="rough-in")
+def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
+    """A dryer duct is smooth metal of the set size, supported, with no screws that catch lint."""
+    return all_of(
+        one_of(duct.material, limit.materials),
+        at_least(duct.diameter, limit.diameter),
+        at_most(duct.diameter, limit.diameter),
+        at_least(duct.metal_thickness, limit.thickness),
+        at_most(duct.support_spacing, limit.support),
+        met("") if is_missing(duct.screw_intrusion) else at_most(duct.screw_intrusion, limit.screws),
+    )
+
+
+class EndLimits(NamedTuple):
+    leads_to: Limit[tuple[str, ...]]
+    damper: Limit[bool]
+    screens: Limit[int]
+    to_opening: Limit[Length]
+    open_area: Limit[Area]
+
+
+@rule("ventilation.dryer-end", stage="rough-in")
+def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
+    """A dryer duct ends outdoors, away from openings, with a damper and no screen, and wide open."""
+    return all_of(
+        one_of(duct.discharges_to, limit.leads_to).or_fix(
+            "lead it outdoors: lint burns, and its moisture rots framing"
+        ),
+        required(duct.damper, limit.damper, "back-draft damper"),
+        at_most(duct.screen if is_missing(duct.screen) else int(duct.screen), limit.screens).or_fix(
+            "leave the screen out"
+        ),
+        at_least(duct.cap_to_opening, limit.to_opening),
+        at_least(duct.cap_opening, limit.open_area),
+    )
+
+
+class ShieldLimits(NamedTuple):
+    stud_edge: Limit[Length]
+    plates: Limit[bool]
+
+
+@rule("ventilation.dryer-shield", stage="rough-in")
+def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
+    """A hidden dryer duct is far from the face of the framing, or behind shield plates."""
+    if is_missing(duct.from_stud_edge) and is_missing(duct.shield_plates):
+        return does_not_apply("the duct is not drawn inside framing")
+    far = at_least(duct.from_stud_edge, limit.stud_edge)
+    shielded = required(duct.shield_plates, limit.plates, "shield plates")
+    return far if far.outcome >= far.outcome.WARN else shielded
+
+
+class TransitionLimits(NamedTuple):
+    longest: Limit[Length]
+    listed: Limit[bool]
+    concealed: Limit[int]
+
+
+@rule("ventilation.dryer-transition", stage="final")
+def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
+    """The piece between dryer and duct is short, listed and in the open."""
+    piece = duct.transition
+    if is_missing(piece):
+        return does_not_apply("no transition piece is drawn; it comes with the dryer")
+    hidden = piece.concealed
+    return all_of(
+        at_most(piece.length, limit.longest),
+        required(piece.listed, limit.listed, "listed transition duct"),
+        at_most(hidden if is_missing(hidden) else int(hidden), limit.concealed),
+    )
+
+
+class MakeupLimits(NamedTuple):
+    closet_opening: Limit[Area]
+    makeup_above: Limit[AirFlow]
+    makeup: Limit[bool]
+
+
+@rule("ventilation.dryer-makeup-air", stage="rough-in")
+def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
+    """A dryer in a closet gets air through an opening, and a strong one gets make-up air."""
+    opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
+    strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
+    makeup = required(duct.makeup_air, limit.makeup, "make-up air")
+    return all_of(
+        decide(duct.in_closet, opening, met("not in a closet")),
+        makeup if strong is not None and strong.outcome == strong.outcome.FAIL else met(""),
+    )

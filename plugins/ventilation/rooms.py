@@ -1,0 +1,110 @@
+"""Rooms whose gas appliances draw their air from the room: what they burn, and how much air the rooms hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import reduce
+from operator import add
+from typing import Any
+
+from precheck import (
+    AirOpening,
+    Appliance,
+    Area,
+    CombustionAir,
+    Fact,
+    HeatRate,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Ratio,
+    Space,
+    Volume,
+    decimal,
+    is_missing,
+    when_given,
+)
+
+FOOT = Length.parse("1 ft")
+SQUARE_INCH = Area.parse("1 sq in")
+GAS = frozenset(("natural gas", "propane"))
+
+
+@dataclass(frozen=True)
+class CombustionRoom(Fact):
+    """A room with gas appliances that are not direct-vent; `air` is what the drawings say of its air, if anything."""
+
+    space: Space
+    air: CombustionAir | None
+    input: HeatRate | Missing
+    volume: Volume | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[CombustionRoom]:
+        """Yield every room that is drawn with combustion air, or holds a gas appliance that draws on the room."""
+        drawn: dict[str, CombustionAir] = {
+            air.space: air for air in house.subjects(CombustionAir) if not air.is_removed
+        }
+        burning: dict[str, Appliance] = {a.space: a for a in reversed(_drawing_on_room(house))}
+        for space in house.spaces:
+            air = drawn.get(space.id)
+            if air is not None or space.id in burning:
+                about = air if air is not None else burning[space.id]
+                yield cls(about, space, air, _input(space, air, house), _volume(space, air, house))
+
+    @property
+    def openings(self) -> tuple[AirOpening, ...]:
+        """The openings for air, as drawn."""
+        return self.air.openings if self.air is not None else ()
+
+    @property
+    def source(self) -> Any:
+        """Where the air comes from: as stated, else outdoors where an opening leads there, else the room itself."""
+        if self.air is not None and not is_missing(self.air.source):
+            return self.air.source
+        return "outdoors" if any(opening.to == "outdoors" for opening in self.openings) else "indoors"
+
+
+def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> Area | Missing:
+    """Return the free area of `opening`: as its maker states, else the share of its face that its cover leaves open."""
+    if not is_missing(opening.free_area) or is_missing(opening.cover):
+        return opening.free_area
+    shares = {"metal louver": metal.value, "wood louver": wood.value}
+    share = shares[opening.cover].n if opening.cover in shares else 1
+    return when_given(lambda face: Area(face.n * share), opening.area)
+
+
+def in_square_inches(area: Area) -> Area:
+    """Return `area` as openings are sold: in square inches."""
+    return Area(area.n, f"{decimal(area / SQUARE_INCH, 1)} sq in")
+
+
+def _drawing_on_room(house: House) -> list[Appliance]:
+    appliances = house.subjects(Appliance)
+    return [a for a in appliances if a.fuel in GAS and a.direct_vent is not True and not a.is_removed]
+
+
+def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | Missing:
+    if air is not None and not is_missing(air.input):
+        return air.input
+    rooms = {space.id, *(air.joined if air is not None else ())}
+    inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
+    return reduce(add, inputs) if inputs else (air or space).absent("input")
+
+
+def _volume(space: Space, air: CombustionAir | None, house: House) -> Volume | Missing:
+    if air is not None and not is_missing(air.volume):
+        return air.volume
+    rooms = [space, *(s for name in (air.joined if air is not None else ()) if (s := house.space(name)) is not None)]
+    return reduce(add, (_volume_of(room, house) for room in rooms))
+
+
+def _volume_of(room: Space, house: House) -> Volume | Missing:
+    return when_given(
+        lambda area, height: Volume(Fraction(area.n * height.n) / FOOT.n**3),
+        house.area(room),
+        house.ceiling_height(room),
+    )

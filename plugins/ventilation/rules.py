@@ -1,0 +1,155 @@
+"""Exhaust fans and hoods, outdoor air intakes, ventilation of the whole house."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck import (
+    AirFlow,
+    Area,
+    Check,
+    Exhaust,
+    House,
+    Intake,
+    Length,
+    Limit,
+    Missing,
+    Ratio,
+    Space,
+    WholeHouseVentilation,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    first_given,
+    is_missing,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+class RateLimits(NamedTuple):
+    bath_on_demand: Limit[AirFlow]
+    bath_continuous: Limit[AirFlow]
+    kitchen_on_demand: Limit[AirFlow]
+    kitchen_continuous: Limit[AirFlow]
+
+
+@rule("ventilation.exhaust-rate", stage="final")
+def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
+    """Bath fans and range hoods move enough air: less where they run all the time."""
+    if exhaust.what == "other":
+        return does_not_apply("no rate is asked of this fan")
+    bath = exhaust.what == "bath fan"
+    on_demand = limit.bath_on_demand if bath else limit.kitchen_on_demand
+    if exhaust.runs == "continuously":
+        return at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous)
+    enough = at_least(exhaust.flow, on_demand)
+    return (
+        enough
+        if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
+        else all_of(
+            at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
+            _runs(exhaust, on_demand),
+        )
+    )
+
+
+def _runs(exhaust: Exhaust, on_demand: Limit[AirFlow]) -> Check:
+    return at_least(exhaust.runs, on_demand)
+
+
+class OutletLimits(NamedTuple):
+    leads_to: Limit[tuple[str, ...]]
+    to_lot_line: Limit[Length]
+    to_opening: Limit[Length]
+    to_intake: Limit[Length]
+    above_intake: Limit[Length]
+
+
+@rule("ventilation.exhaust-outlet", stage="rough-in")
+def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
+    """Exhaust air ends outdoors, never in an attic, soffit or crawl space, and away from openings and intakes.
+
+    A hood that recirculates has no outlet.
+    """
+    if exhaust.what == "range hood" and exhaust.discharges_to == "recirculates":
+        return does_not_apply("a hood that recirculates has no outlet")
+    away = [
+        at_least(exhaust.outlet_to_lot_line, limit.to_lot_line),
+        at_least(exhaust.outlet_to_opening, limit.to_opening),
+    ]
+    if not is_missing(exhaust.outlet_to_intake):
+        above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
+        away.append(any_of(at_least(exhaust.outlet_to_intake, limit.to_intake), above))
+    lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix("lead the duct through the roof or a wall")
+    return all_of(lead, *away)
+
+
+class HoodLimits(NamedTuple):
+    makeup_above: Limit[AirFlow]
+    makeup: Limit[bool]
+    ducts: Limit[tuple[str, ...]]
+    damper: Limit[bool]
+
+
+@rule("ventilation.range-hood", stage="rough-in")
+def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
+    """A ducted hood has a smooth metal duct with a damper; a strong one has make-up air.
+
+    Later editions ask for make-up air only where a fuel-burning appliance draws air from the house; the finding does not
+    tell these apart.
+    """
+    if exhaust.what != "range hood" or exhaust.discharges_to == "recirculates":
+        return does_not_apply("not a ducted range hood")
+    modest = at_most(exhaust.flow, limit.makeup_above)
+    makeup = required(exhaust.makeup_air, limit.makeup, "make-up air").or_fix("add make-up air, or a smaller hood")
+    return all_of(
+        modest if modest.outcome != modest.outcome.FAIL else makeup,
+        one_of(exhaust.duct, limit.ducts),
+        required(exhaust.backdraft_damper, limit.damper, "back-draft damper"),
+    )
+
+
+class IntakeLimits(NamedTuple):
+    from_pollution: Limit[Length]
+    below_source: Limit[Length]
+
+
+@rule("ventilation.intake", stage="rough-in")
+def intake(intake: Intake, limit: IntakeLimits) -> Check:
+    """An outdoor air intake is away from vents, chimneys, streets and parking, or well below what pollutes."""
+    below = at_least(intake.below_source, limit.below_source)
+    far = at_least(intake.to_pollution, limit.from_pollution)
+    return far if is_missing(intake.below_source) else any_of(far, below)
+
+
+class WholeHouseLimits(NamedTuple):
+    each_area: Limit[AirFlow]
+    area: Limit[Area]
+    each_person: Limit[AirFlow]
+    balanced: Limit[Ratio]
+
+
+@rule("ventilation.whole-house", stage="final")
+def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: House) -> Check:
+    """Whole-house ventilation moves enough air for the floor area and for one person more than there are bedrooms."""
+    needed = when_given(lambda area, rooms: _needed(area, rooms, limit), fan.floor_area, _bedrooms(fan, house))
+    share = limit.balanced.value if fan.balanced_and_distributed is True else None
+    least = needed if share is None or isinstance(needed, Missing) else needed * share.n
+    how = lambda: f"{fan.floor_area}, {_bedrooms(fan, house)} bedrooms"  # noqa: E731 # told only where it is read
+    return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(lambda: f"move at least {least}")
+
+
+def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
+    per_area, per_person = limit.each_area.value, limit.each_person.value
+    return AirFlow(per_area.n * (area / limit.area.value) + per_person.n * (bedrooms + 1))
+
+
+def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
+    drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
+    return first_given(fan.bedrooms, len(drawn)) if drawn else fan.bedrooms
