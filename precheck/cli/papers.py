@@ -1,0 +1,78 @@
+"""``precheck papers``: the correction list, the response letter, the field-verify sheet, the inspection list."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from importlib import import_module
+from pathlib import Path
+
+import click
+
+from precheck.cli.setup import code_options, write
+from precheck.desk import Desk, Run
+
+Folders = tuple[Path, ...]
+_output = click.option(
+    "--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the paper to this file."
+)
+
+
+@click.group(epilog="Example: precheck papers corrections house.yaml --output corrections.md")
+def command() -> None:
+    """Write the papers of a job, in Markdown, from the same findings as the check."""
+
+
+def _paper(name: str, told: str) -> Callable[..., None]:
+    def paper(project: str, ruleset: str | None, on: datetime | None, folders: Folders, output: Path | None) -> None:
+        made = import_module(f"precheck.reports.papers.{_MODULES[name]}")
+        write([made.render(_desk(ruleset, on, folders).review(project))], output)
+
+    paper.__doc__ = told
+    return _output(code_options(paper))
+
+
+def _desk(ruleset: str | None, on: datetime | None, folders: Folders) -> Desk:
+    return Desk(Run(ruleset, on.date() if on else None, folders))
+
+
+_MODULES = {"corrections": "corrections", "field-verify": "field", "inspections": "inspections"}
+for _name, _told in (
+    ("corrections", "Write the numbered correction list of PROJECT, by sheet."),
+    ("field-verify", "Write what to measure and photograph in the existing house of PROJECT."),
+    ("inspections", "Write what the inspector will measure on PROJECT, stage by stage."),
+):
+    command.command(_name)(click.argument("project")(_paper(_name, _told)))
+
+
+@command.command("response")
+@click.argument("old")
+@click.argument("new")
+@code_options
+@click.option("--answers", type=click.Path(path_type=Path), help="The file with an answer to each comment on OLD.")
+@click.option("--blank", is_flag=True, help="Write an answers file to fill in, instead of the letter.")
+@_output
+def response(
+    old: str,
+    new: str,
+    ruleset: str | None,
+    on: datetime | None,
+    folders: Folders,
+    answers: Path | None,
+    blank: bool,
+    output: Path | None,
+) -> None:
+    """Write the response letter to the comments on revision OLD, from what revision NEW changed.
+
+    Refused while a comment has no answer, or still stands and nothing is requested.
+    """
+    from precheck.reports.papers import response as letter
+
+    desk = _desk(ruleset, on, folders)
+    before = desk.review(old)
+    if blank:
+        write([letter.blank(before)], output)
+        return
+    if answers is None:
+        raise click.UsageError("name the answers with --answers FILE; --blank writes one to fill in")
+    write([letter.render(before, desk.review(new), letter.read_answers(answers))], output)

@@ -1,0 +1,169 @@
+"""Writing one value into a person's file: comments, order and spelling stay as they are; only the new lines are new.
+
+The value goes in by a round trip through ruamel.yaml. Of what that gives, only the changed lines are taken over, so that
+spacing which a round trip would even out stays too. With `source.py` the only importer of ruamel.yaml.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+from itertools import pairwise
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from precheck.atomic import put
+from precheck.source import read_text
+
+Path_ = Sequence[str | int]
+_NO_WRAP = 1_000_000  # a line is never broken, however long
+_LIST_UNDER_KEY = re.compile(
+    r"^( *)(?:- )*[^\s#-][^\n]*:[ \t]*(?:#[^\n]*)?\n(?:[ \t]*(?:#[^\n]*)?\n)*( *)- ", re.MULTILINE
+)
+
+
+class _Added(NamedTuple):
+    """Lines that go in at `at` in place of `instead` lines."""
+
+    at: int
+    instead: int
+    lines: list[str]
+
+
+def write_value(file: Path, path: Path_, value: str) -> None:
+    """Put `value`, as a person would type it, at `path` of the YAML `file`, in one step. Raises `OSError`."""
+    text = _as_written(file)
+    put(file, [with_value(text, path, value).encode()])
+
+
+def _as_written(file: Path) -> str:
+    with file.open(encoding="utf-8", newline="") as opened:  # line ends as they are
+        return opened.read()
+
+
+def with_value(text: str, path: Path_, value: str) -> str:
+    """Return YAML `text` with `value` at `path`: keys and list positions; what is not there yet is made."""
+    ends = "\r\n" if "\r\n" in text else "\n"
+    plain = text.replace("\r\n", "\n")
+    yaml = _yaml(plain)
+    tree = yaml.load(plain)
+    evened = _dumped(yaml, tree)
+    _set(tree, path, yaml.load(value) if value[:1] in "[{" else _scalar(yaml, value))
+    edited = _dumped(yaml, tree)
+    kept = _taken_over(plain, evened, edited, str(path[-1]))
+    same = _tree(kept) == _tree(edited)
+    return (kept if same else edited).replace("\n", ends)
+
+
+def _yaml(text: str) -> Any:
+    from ruamel.yaml import YAML
+    from ruamel.yaml.resolver import VersionedResolver
+
+    class AsWritten(VersionedResolver):
+        """Takes every scalar for the text that it is, as reading does, so that none is spelled anew."""
+
+        @property
+        def versioned_resolver(self) -> dict[str, Any]:
+            return {}
+
+    yaml = YAML(typ="rt")
+    yaml.Resolver = AsWritten
+    yaml.preserve_quotes = True
+    yaml.width = _NO_WRAP
+    found = _LIST_UNDER_KEY.search(text)
+    offset = len(found[2]) - len(found[1]) if found else 2
+    yaml.indent(mapping=2, sequence=max(offset, 0) + 2, offset=max(offset, 0))
+    return yaml
+
+
+def _scalar(yaml: Any, value: str) -> Any:
+    """Return the scalar as typed where YAML reads it back as the same text, else quoted."""
+    from ruamel.yaml.scalarstring import DoubleQuotedScalarString
+
+    try:
+        same = list(yaml.load(f"a: {value}\n").values()) == [value]
+    except Exception:  # whatever the parser cannot take as a plain scalar
+        same = False
+    return value if same else DoubleQuotedScalarString(value)
+
+
+def _dumped(yaml: Any, tree: Any) -> str:
+    into = io.StringIO()
+    yaml.dump(tree, into)
+    return into.getvalue()
+
+
+def _set(tree: Any, path: Path_, value: Any) -> None:
+    from ruamel.yaml.comments import CommentedMap, CommentedSeq
+
+    node = tree
+    for step, following in pairwise(path):
+        if isinstance(step, int) and step == len(node):
+            node.append(CommentedMap())
+        elif not isinstance(step, int) and node.get(step) in (None, ""):
+            node[step] = CommentedSeq() if isinstance(following, int) else CommentedMap()
+        node = node[step]
+    last = path[-1]
+    if isinstance(last, int) and last == len(node):
+        node.append(value)
+    else:
+        node[last] = value
+
+
+def _tree(text: str) -> Any:
+    return read_text(text, "")
+
+
+def _taken_over(text: str, evened: str, edited: str, key: str) -> str:
+    """Return `text` with the lines in which `edited` differs from `evened`, where the two have line for line the same."""
+    lines, before, after = (t.splitlines(keepends=True) for t in (text, evened, edited))
+    if len(lines) != len(before):
+        return edited
+    if lines and not lines[-1].endswith("\n"):
+        lines[-1] += "\n"
+    changes = [c for c in SequenceMatcher(None, before, after, autojunk=False).get_opcodes() if c[0] != "equal"]
+    for _, start, end, first, last in reversed(changes):
+        added = _settled(lines, _Added(start, end - start, after[first:last]), key)
+        lines[added.at : added.at + added.instead] = added.lines
+    return "".join(lines)
+
+
+def _settled(lines: list[str], added: _Added, key: str) -> _Added:
+    """Return a pure insertion at its best place: for its own commented-out line, else before blank lines that end a part."""
+    if added.instead or not added.lines:
+        return added
+    indent, at = _indent(added.lines[0]), added.at
+    while at and _ends_part(lines[at - 1], indent):
+        at -= 1
+    waiting = _waiting(lines, at, indent, key)
+    if waiting is None:
+        return _Added(at, 0, added.lines)
+    note = lines[waiting].split("#", 2)[2:]
+    told = [f"{added.lines[0].rstrip()}  #{note[0]}"] if note and len(added.lines) == 1 else added.lines
+    return _Added(waiting, 1, told)
+
+
+def _waiting(lines: list[str], at: int, indent: int, key: str) -> int | None:
+    """Return the line above or below `at`, within the same part, that holds ``# key:`` with no value."""
+    pattern = re.compile(rf"\s*#\s*{re.escape(key)}:\s*(#.*)?$")
+    for step, start in ((-1, at - 1), (1, at)):
+        line = start
+        while 0 <= line < len(lines) and _of_part(lines[line], indent):
+            if pattern.match(lines[line]) and _indent(lines[line]) == indent:
+                return line
+            line += step
+    return None
+
+
+def _ends_part(line: str, indent: int) -> bool:
+    return not line.strip() or (line.lstrip().startswith("#") and _indent(line) < indent)
+
+
+def _of_part(line: str, indent: int) -> bool:
+    return bool(line.strip()) and _indent(line) >= indent and not line.lstrip().startswith("- ")
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))

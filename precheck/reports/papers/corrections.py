@@ -1,0 +1,66 @@
+"""The correction list: numbered, by sheet, in the words of a plan reviewer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck.checks import Outcome
+from precheck.reports import words
+from precheck.reports.papers.marks import cited, foot, head, plain
+from precheck.reports.worklist import LABELS, Item, items_of
+from precheck.review import Review
+
+NO_SHEET = "No sheet named"
+
+
+def render(review: Review) -> str:
+    """Return the correction list of one project."""
+    return "\n".join(_lines(review)) + "\n"
+
+
+def _lines(review: Review) -> Iterator[str]:
+    items = items_of(review)
+    listed = [item for item in items if item.outcome is not Outcome.WARN]
+    looks = [item for item in items if item.outcome is Outcome.WARN]
+    yield from head("Correction list", review)
+    yield words.verdict_line(review)
+    if not listed:
+        yield ""
+        yield "No corrections."
+    for sheet, mine in _by_sheet(review, listed).items():
+        yield ""
+        yield f"## {plain(sheet)}"
+        yield ""
+        for item in mine:
+            yield f"- **{item.number}.** {said(item)}"
+    if looks:
+        yield ""
+        yield "## To look at before you submit"
+        yield ""
+        for item in looks:
+            yield f"- **{item.number}.** {said(item)}"
+    yield from foot()
+
+
+def _by_sheet(review: Review, items: list[Item]) -> dict[str, list[Item]]:
+    titles = {sheet.id: sheet.title for sheet in review.project.sheets}
+    found: dict[str, list[Item]] = {}
+    for item in sorted(items, key=lambda item: (not item.sheets, item.sheets[:1], item.number)):
+        sheet = item.sheets[0] if item.sheets else ""
+        title = f"Sheet {sheet}{', ' + titles[sheet] if titles.get(sheet) else ''}" if sheet else NO_SHEET
+        found.setdefault(title, []).append(item)
+    return found
+
+
+def said(item: Item) -> str:
+    """Return an item as a reviewer would write it: what to show, or what does not comply and what would."""
+    also = f" See also sheet {plain(', '.join(item.sheets[1:]))}." if len(item.sheets) > 1 else ""
+    if item.outcome is Outcome.NOT_SHOWN:
+        shown = "; ".join(f"{w.text_for(item.label)} ({', '.join(w.rules)})" for w in item.wanted)
+        return f"**{plain(item.label)}**: not shown. Show on the plans: {plain(shown)}.{also}"
+    finding = item.findings[0]
+    told = "; ".join(words.told(finding))
+    fix = f" Revise: {plain(finding.check.remedy)}." if finding.check.remedy else ""
+    state = "does not comply" if item.outcome is Outcome.FAIL else LABELS[item.outcome].lower()
+    summary = plain(finding.rule.summary)
+    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{cited(finding)}{also}"

@@ -1,0 +1,134 @@
+"""The field-verify sheet: what to measure and photograph in the existing house before anybody draws on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck.checks import Outcome
+from precheck.missing import Need, is_missing
+from precheck.project import Dwelling, Lot, Part, Space
+from precheck.questions import Desk, Question
+from precheck.reports import words
+from precheck.reports.papers.marks import foot, head, plain
+from precheck.review import Finding, Review
+from precheck.survey import part_of
+
+HOUSE = "the house as a whole"
+Wanted = dict[str, dict[Need, list[Finding]]]
+Confirmed = dict[str, list[str]]
+USUAL = {
+    "garage": (
+        "slab: thickness at an edge, fall toward the vehicle opening, cracks, damp",
+        "footing and stem wall under the vehicle opening",
+        "header over the vehicle opening: size, span, bearing at each end; width of wall left on each side",
+        "plate height: slab to the underside of the framing above, at all four corners",
+        "framing above: joists or trusses, size, spacing, span, grade stamp; truss tags",
+        "step at the door to the house: slab to finished floor",
+        "water heater and furnace here: fuel, input rating on the plate, where their air comes from",
+    ),
+    "carport": (
+        "posts: size, spacing, bases, what ties them to the roof",
+        "under the slab edge and the posts: whether there is a continuous footing, and how deep",
+        "each post and the roof edge to the lot lines",
+        "roof framing: size, spacing, span, grade stamp; ceiling and roof deck materials",
+        "step at the door to the house: slab to finished floor",
+    ),
+    "attic": (
+        "trusses or joists and rafters; truss tags; size, spacing, span, grade stamp of the joists",
+        "what the joists bear on: walls or beams below",
+        "clear height under the ridge, and how wide it is where a person can stand",
+        "the way up: size of the hatch or opening",
+        "insulation: kind and depth; ducts, wiring and vents in the way",
+    ),
+}
+"""What a plan of such work nearly always needs from the house as it stands."""
+
+
+def render(review: Review) -> str:
+    """Return the field-verify sheet of one project."""
+    return "\n".join(_lines(review)) + "\n"
+
+
+def is_there_now(part: Part) -> bool:
+    """Return whether the drawings say that some of `part` stands today."""
+    turned = isinstance(part, Space) and not is_missing(part.was)
+    return part.phase in ("existing", "altered") or turned
+
+
+def _lines(review: Review) -> Iterator[str]:
+    yield from head("Field verify (V.I.F.)", review)
+    desk = Desk(review.project)
+    usual = {_titled(space): USUAL[what] for space in review.project.spaces if (what := _worked_on(space))}
+    wanted, stated = _wanted(review, desk), _to_confirm(review)
+    if not wanted and not stated and not usual:
+        yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
+    yield "Measure to the finished surface unless the line says otherwise; write the unit with each number."
+    for label in dict.fromkeys((*usual, *wanted, *stated)):
+        yield ""
+        yield f"## {plain(label)}"
+        yield ""
+        for line in usual.get(label, ()):
+            yield f"- [ ] {plain(line)}: ____________"
+        for need, findings in wanted.get(label, {}).items():
+            yield from _measure(need, desk.question(need), findings)
+        for line in stated.get(label, ()):
+            yield f"- [ ] Confirm on site: {plain(line)}"
+        yield f"- [ ] Photograph {plain(label)}: once whole, once with the tape in the picture. Photo no. ______"
+    yield from foot()
+
+
+def _wanted(review: Review, desk: Desk) -> Wanted:
+    """Return, by what stands today, the values that the checks wait for."""
+    found: Wanted = {}
+    for finding in review.findings:
+        if finding.outcome not in (Outcome.NOT_SHOWN, Outcome.WARN, Outcome.FAIL):
+            continue
+        for need in finding.check.needs:
+            if label := _stands(desk, need):
+                found.setdefault(label, {}).setdefault(need, []).append(finding)
+    return found
+
+
+def _stands(desk: Desk, need: Need) -> str:
+    """Return what the sheet calls the owner of a value, where the value can be taken from what stands today."""
+    owner = desk.owner(need)
+    part = part_of(owner) if owner is not None else None
+    if part is None:
+        return HOUSE if isinstance(owner, Dwelling | Lot) else ""
+    if part.phase == "existing":
+        return _titled(part)
+    question = desk.question(need)  # of a part that is altered only what can be measured is there already
+    return _titled(part) if is_there_now(part) and question is not None and "unit" in question.form else ""
+
+
+def _worked_on(space: Space) -> str:
+    """Return what stands today where `space` is to be: a garage, a carport, an attic, or nothing to tell."""
+    if space.is_removed or space.is_existing:
+        return ""
+    was = space.use if is_missing(space.was) else space.was
+    return was if isinstance(was, str) and was in USUAL else ""
+
+
+def _titled(part: Part) -> str:
+    name = getattr(part, "name", "")
+    return f"{part.label}, {name}" if name else part.label
+
+
+def _to_confirm(review: Review) -> Confirmed:
+    """Return, by part, what is stated of the existing house and decides a finding: it had better be measured twice."""
+    found: Confirmed = {}
+    for finding in review.findings:
+        part = part_of(finding.subject)
+        if part is None or part.phase != "existing" or finding.outcome not in (Outcome.FAIL, Outcome.WARN):
+            continue
+        for e in finding.check.evidence():
+            if e.outcome in (Outcome.FAIL, Outcome.WARN) and e.measured != "not shown":
+                means = words.means(finding, e) or finding.rule.name
+                found.setdefault(_titled(part), []).append(f"{e.measured} as stated ({means}: {e.relation} {e.limit})")
+    return found
+
+
+def _measure(need: Need, question: Question | None, findings: list[Finding]) -> Iterator[str]:
+    form = f" ({plain(question.form)}, such as {plain(question.example)})" if question and question.example else ""
+    why = "; ".join(dict.fromkeys(finding.rule.summary.rstrip(".") for finding in findings))
+    yield f"- [ ] {plain(str(need))}: ____________{form}. Why: {plain(why)}."

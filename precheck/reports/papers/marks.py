@@ -1,0 +1,48 @@
+"""What the papers share: headings, and names that Markdown cannot take for marks."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from precheck.reports import words
+from precheck.reports.worklist import Item
+from precheck.review import Finding, Review
+
+_MARKS = re.compile(r"([\\`*_\[\]<>#|~])")
+
+
+def plain(text: str) -> str:
+    """Return `text` on one line with every mark of Markdown made plain."""
+    return _MARKS.sub(r"\\\1", " ".join(text.split()))
+
+
+def head(title: str, review: Review) -> Iterator[str]:
+    """Yield the head of a paper: what it is, of which job, under which code."""
+    project = review.project
+    yield f"# {title}"
+    yield ""
+    yield f"- Project: {plain(project.project)}"
+    if project.address:
+        yield f"- Address: {plain(project.address)}"
+    yield f"- Project file: {plain(project.place.file)}"
+    yield f"- Code: {plain(words.code_line(review))}"
+    if partial := words.partial_line(review):
+        yield f"- {plain(partial)}"
+    yield ""
+
+
+def foot() -> Iterator[str]:
+    """Yield the end of every paper."""
+    yield ""
+    yield f"_{words.REMINDER}_"
+
+
+def cited(finding: Finding) -> str:
+    """Return the sections that a finding rests on, in brackets."""
+    return f" ({plain('; '.join(finding.sections))})" if finding.sections else ""
+
+
+def sheets(item: Item) -> str:
+    """Return the sheets of an item, or that none shows it."""
+    return ", ".join(item.sheets) or "no sheet named"

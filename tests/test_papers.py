@@ -1,0 +1,222 @@
+"""The papers: numbers agree with the report, the letter refuses what is unanswered, the lists hold this project's values."""
+
+import re
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from precheck.checks import Outcome
+from precheck.cli import cli
+from precheck.project import project_from
+from precheck.reports.papers import corrections, field, inspections, response
+from precheck.reports.worklist import items_of
+from precheck.review import Review, review
+from precheck.source import Unusable, read_text
+from precheck.testing import code, plugins
+
+MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
+TOPICS = ["stairs", "escape"]
+SILL = ("sill height: 45 in", "sill height: 40 in")
+
+
+def reviewed(*edits: tuple[str, str], topics: list[str] = TOPICS, name: str = "p.yaml") -> Review:
+    text = MILL_LANE
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new)
+    return review(project_from(read_text(text, name)), code("irc-2021"), plugins(), topics)
+
+
+def test_the_correction_list_is_by_sheet_and_keeps_the_numbers_of_the_report() -> None:
+    found = reviewed()
+    paper = corrections.render(found)
+    first, second = paper.index("## Sheet A1, Plans"), paper.index("## Sheet A2, Sections")
+    sill = next(i for i in items_of(found) if i.findings[0].rule.name == "escape.sill")
+    riser = next(i for i in items_of(found) if i.findings[0].rule.name == "stairs.riser-height")
+    assert first < paper.index(f"- **{sill.number}.** **window W1**: does not comply.") < second
+    assert paper.index(f"- **{riser.number}.** **flight 1 of stair S1**") > second
+    assert len(re.findall(r"^- \*\*\d+\.\*\*", paper, re.MULTILINE)) == len(items_of(found))
+
+
+def test_a_correction_states_value_limit_section_and_remedy() -> None:
+    line = next(line for line in corrections.render(reviewed()).splitlines() if "45 in" in line)
+    for wanted in ("at most 44 in", "R310.2.3", "Revise: lower the sill by 1 in"):
+        assert wanted in line
+
+
+def test_a_part_without_a_sheet_is_listed_as_such() -> None:
+    paper = corrections.render(reviewed(("    sheets: [A2]\n", "")))
+    assert paper.index("## No sheet named") < paper.index("**flight 1 of stair S1**")
+
+
+def test_a_project_that_is_ready_has_no_corrections() -> None:
+    paper = corrections.render(review(project_from(read_text("project: x", "p")), code("irc-2021"), plugins(), TOPICS))
+    assert "No corrections." in paper
+
+
+def answered(old: Review, **changes: dict[str, str]) -> str:
+    lines = ["answers:"]
+    for item in response.comments_of(old):
+        given = {"changed": "Revised as asked", "sheet": "A1", **changes.get(f"c{item.number}", {})}
+        lines.append(f"  - comment: {item.number}")
+        lines += [f"    {key}: {value}" for key, value in given.items() if value]
+    return "\n".join(lines) + "\n"
+
+
+def read(text: str, tmp_path: Path) -> response.Answers:
+    (tmp_path / "answers.yaml").write_text(text, encoding="utf-8")
+    return response.read_answers(tmp_path / "answers.yaml")
+
+
+@pytest.fixture
+def old() -> Review:
+    return reviewed(topics=["escape"])
+
+
+def number_of(review: Review, rule: str) -> int:
+    return next(i.number for i in response.comments_of(review) if any(f.rule.name == rule for f in i.findings))
+
+
+@pytest.fixture
+def new() -> Review:
+    edits = (
+        SILL,
+        ("19 in x 44 in", "24 in x 44 in"),
+        ("opens to: yard", "sill above grade: 40 in\n    path width: 4 ft\n    opens to: yard"),
+    )
+    return reviewed(*edits, topics=["escape"])
+
+
+def test_the_letter_answers_every_comment_with_change_sheet_and_cloud(old: Review, new: Review, tmp_path: Path) -> None:
+    sill = number_of(old, "escape.sill")
+    answers = answered(old, **{f"c{sill}": {"changed": "Sill lowered to 40 in", "sheet": "A1", "cloud": "2"}})
+    letter = response.render(old, new, read(answers, tmp_path))
+    assert letter.count("## Comment ") == len(response.comments_of(old)) > 1
+    part = letter[letter.index(f"## Comment {sill}\n") :].split("\n## ")[0]
+    for wanted in ("at most 44 in", "What changed: Sill lowered to 40 in", "Sheet: A1, cloud 2"):
+        assert wanted in part
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"changed": "", "sheet": ""}, "is not answered"),
+        ({"sheet": ""}, "names no sheet"),
+    ],
+)
+def test_the_letter_refuses_a_comment_that_is_not_answered(
+    old: Review, new: Review, tmp_path: Path, changes: dict[str, str], told: str
+) -> None:
+    sill = number_of(old, "escape.sill")
+    with pytest.raises(Unusable, match=rf"comment {sill} \(window W1\) {told}"):
+        response.render(old, new, read(answered(old, **{f"c{sill}": changes}), tmp_path))
+
+
+def test_the_letter_refuses_a_comment_that_is_left_out_one_that_is_not_there_and_one_answered_twice(
+    old: Review, new: Review, tmp_path: Path
+) -> None:
+    first = response.comments_of(old)[0].number
+    text = answered(old).replace(f"comment: {first}\n", "comment: 99\n", 1)
+    text += "  - comment: 99\n    changed: again\n    sheet: A1\n"
+    with pytest.raises(Unusable) as refused:
+        response.render(old, new, read(text, tmp_path))
+    told = str(refused.value)
+    assert f"comment {first} (" in told
+    assert "there is no comment 99" in told
+    assert "comment 99 is answered twice, first in line 2" in told
+    assert all("answers.yaml:" in line for line in told.splitlines())
+
+
+def test_a_comment_that_still_stands_is_refused_unless_something_is_requested(
+    old: Review, new: Review, tmp_path: Path
+) -> None:
+    sill = number_of(old, "escape.sill")
+    with pytest.raises(
+        Unusable, match=rf"comment {sill} \(window W1\) still stands in the new revision \(escape.sill\)"
+    ):
+        response.render(old, old, read(answered(old), tmp_path))
+    requests = {
+        f"c{i.number}": {"changed": "", "sheet": "", "request": "A ruling, please"} for i in response.comments_of(old)
+    }
+    assert "Request: A ruling, please" in response.render(old, old, read(answered(old, **requests), tmp_path))
+
+
+def test_the_blank_answers_file_can_be_read_and_is_refused_as_it_is(old: Review, new: Review, tmp_path: Path) -> None:
+    answers = read(response.blank(old), tmp_path)
+    assert [a.comment for a in answers.answers] == [i.number for i in response.comments_of(old)]
+    with pytest.raises(Unusable, match="is not answered"):
+        response.render(old, new, answers)
+
+
+def test_the_field_sheet_asks_of_what_stands_and_not_of_what_is_new() -> None:
+    text = """
+project: p
+spaces: [{id: k, phase: existing, use: sleeping room}, {id: n, phase: new, use: sleeping room}]
+windows:
+  - {id: E, phase: altered, space: k, operation: casement}
+  - {id: N, phase: new, space: n, operation: casement}
+"""
+    found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["escape"])
+    paper = field.render(found)
+    assert (
+        "- [ ] net clear opening of window E: ____________ (width x height, such as 24 in x 36 in). Why: " in paper
+        or ("sill height of window E" in paper)
+    )
+    assert "window N" not in paper
+    assert "Photograph window E" in paper
+
+
+def test_the_field_sheet_lists_what_a_converted_garage_always_needs() -> None:
+    assert "header over the vehicle opening" in field.render(reviewed())
+    assert "header over the vehicle opening" not in field.render(reviewed(("    was: garage\n", "")))
+
+
+def test_the_field_sheet_has_close_existing_values_confirmed() -> None:
+    paper = field.render(reviewed(("  - id: W1\n    phase: new", "  - id: W1\n    phase: existing")))
+    assert (
+        "- [ ] Confirm on site: 45 in as stated (highest bottom of the clear opening above the floor: at most 44 in)"
+        in paper
+    )
+
+
+def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_drawn_values() -> None:
+    found = reviewed(topics=["stairs", "escape", "doors", "separation"])
+    paper = inspections.render(found)
+    stages = re.findall(r"^## (\w+) inspection", paper, re.MULTILINE)
+    order = [stage.capitalize() for stage in inspections.ON_SITE]
+    assert stages == sorted(stages, key=order.index)
+    assert "at most 44 in; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
+    assert not [line for line in paper.splitlines() if "window W2" in line]
+
+
+def test_every_paper_ends_with_the_reminder_and_makes_names_plain() -> None:
+    name = "*a* <b> [c](d) `e` | # f"
+    found = reviewed(("name: New bedroom", f'name: "{name}"'), ("14 Mill Lane, garage to bedroom", f'"{name}"'))
+    for paper in (corrections, field, inspections):
+        text = paper.render(found)
+        assert "The local building department has the final say" in text
+        assert r"\*a\* \<b\> \[c\](d) \`e\` \| \# f" in text
+
+
+def papers(*arguments: str) -> Result:
+    return CliRunner().invoke(cli, ["papers", *arguments])
+
+
+def test_the_commands_write_the_papers(tmp_path: Path) -> None:
+    project, paper = tmp_path / "p.yaml", tmp_path / "out.md"
+    project.write_text(MILL_LANE, encoding="utf-8")
+    for name, title in (
+        ("corrections", "Correction list"),
+        ("field-verify", "Field verify"),
+        ("inspections", "Inspection list"),
+    ):
+        result = papers(name, str(project), "--output", str(paper))
+        assert result.exit_code == 0, result.output
+        assert paper.read_text(encoding="utf-8").startswith(f"# {title}")
+    assert papers("response", str(project), str(project)).exit_code == 2
+    assert papers("response", str(project), str(project), "--blank").output.startswith("# What each comment")
+
+
+def test_items_of_the_letter_are_corrections_and_what_is_not_shown(old: Review) -> None:
+    assert {i.outcome for i in response.comments_of(old)} == {Outcome.FAIL, Outcome.NOT_SHOWN}
