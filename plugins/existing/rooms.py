@@ -1,0 +1,134 @@
+"""Rooms by what they are, whatever they are called: rooms that change use, and rooms that read as sleeping rooms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    Door,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Opening,
+    Space,
+    Window,
+    at_least,
+    at_most,
+    broken,
+    does_not_apply,
+    is_missing,
+    met,
+    missing_of,
+    reads,
+    rule,
+)
+
+MIGHT_BE_SLEPT_IN = frozenset(("office", "storage", "workshop", "family room", "utility"))
+
+
+@dataclass(frozen=True)
+class UnnamedBedroom(Fact):
+    """A room with another name in which somebody might sleep, and what of it reads as a sleeping room."""
+
+    room: Space
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[UnnamedBedroom]:
+        """Yield every office, storage room, workshop, utility and family room."""
+        yield from (cls(room, room, house) for room in house.spaces if room.use in MIGHT_BE_SLEPT_IN)
+
+    @property
+    def openings(self) -> tuple[Opening, ...]:
+        """Doors and windows of the room."""
+        return self.house.openings_of(self.room)
+
+    @property
+    def has_closet(self) -> bool:
+        """Whether it has a closet, as stated or as a door to one says."""
+        return self.room.closet is True or any(s.use == "closet" for s in self.across)
+
+    @property
+    def across(self) -> list[Space]:
+        """Spaces across its doors."""
+        sides = (s for o in self.openings if isinstance(o, Door) for s in self.house.sides(o))
+        return [s for s in sides if s is not None and s is not self.room]
+
+    @property
+    def has_door(self) -> bool:
+        """Whether a door shuts it off from the rest of the house, with no open side."""
+        inner = [o for o in self.openings if isinstance(o, Door) and not o.is_exterior]
+        return bool(inner) and not self.room.open_to and all(d.operation != "cased opening" for d in inner)
+
+    @property
+    def has_bathroom(self) -> bool:
+        """Whether a bathroom is entered from it."""
+        return any(s.use == "bathroom" for s in self.across)
+
+
+class SleepingLimits(NamedTuple):
+    signs: Limit[tuple[str, ...]]
+    most_signs: Limit[int]
+    escape_area: Limit[Area] = reads("escape.area.at-grade")
+    escape_width: Limit[Length] = reads("escape.width.least")
+    escape_height: Limit[Length] = reads("escape.height.least")
+    room_area: Limit[Area] = reads("rooms.area.least")
+
+
+@rule("existing.reads-as-sleeping-room", stage="plan")
+def reads_as_sleeping_room(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
+    """A room with a closet, a door, a window to climb out of and a bathroom reads as a sleeping room by any name.
+
+    The use on the plan decides under the model code; many departments go by the signs. Which signs, and how many, is
+    theirs to set.
+    """
+    if limit.most_signs.value is None:
+        return does_not_apply(limit.most_signs.why_void or "no signs are set")
+    found = [sign for sign in limit.signs.value or () if _shows(space, sign, limit) is True]
+    unsure = missing_of(*(_shows(space, sign, limit) for sign in limit.signs.value or ()))
+    telling = ", ".join(found) or "none"
+    if len(found) == limit.most_signs.value and unsure is not None:
+        return at_most(unsure, limit.most_signs)
+    return at_most(len(found), limit.most_signs, telling).or_fix(
+        f"take away what makes {space.room.id} a sleeping room, or call it one: then it needs an escape opening and "
+        "smoke alarms in it, outside it and in the whole house"
+    )
+
+
+def _shows(space: UnnamedBedroom, sign: str, limit: SleepingLimits) -> bool | Missing:
+    if sign == "size":
+        area = space.house.area(space.room)
+        return area if is_missing(area) else at_least(area, limit.room_area).outcome.word in ("pass", "warn")
+    if sign == "escape-sized window":
+        return any(_could_climb(o, limit) for o in space.openings)
+    known = {"closet": space.has_closet, "door": space.has_door, "bathroom beside": space.has_bathroom}
+    return known.get(sign, False)
+
+
+def _could_climb(opening: Opening, limit: SleepingLimits) -> bool:
+    """Return whether a window (or a door to the outside) is as large as a grade-floor escape opening."""
+    if isinstance(opening, Door):
+        return opening.is_exterior and opening.operation != "vehicle"
+    box, area = opening.net_clear_opening, opening.clear_area
+    if not isinstance(opening, Window) or not opening.can_open or is_missing(area):
+        return False
+    sides = is_missing(box) or (box.width >= limit.escape_width.value and box.height >= limit.escape_height.value)
+    return bool(area >= limit.escape_area.value and sides)
+
+
+@rule("existing.changed-use", stage="intake", existing="must comply")
+def changed_use(space: Space) -> Check:
+    """A room whose use changes is part of the work, and held to what its new use needs; it is not an existing room."""
+    if is_missing(space.was) or is_missing(space.use) or space.was == space.use:
+        return does_not_apply("its use stays, as far as is stated")
+    if space.phase == "existing":
+        return broken(
+            f"it was a {space.was} and becomes a {space.use}, so that it is not an existing {space.use}"
+        ).or_fix("mark it `phase: altered`, so that what the new use needs is checked")
+    return met(f"it was a {space.was} and is checked as a {space.use}")

@@ -1,0 +1,242 @@
+"""Light and air of habitable rooms, by windows, by an adjoining room, or by what may stand in for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
+
+from precheck import (
+    AirFlow,
+    Area,
+    Check,
+    Door,
+    Fact,
+    House,
+    Illuminance,
+    Length,
+    Limit,
+    Missing,
+    Opening,
+    Outcome,
+    Ratio,
+    Space,
+    WidthHeight,
+    all_of,
+    any_of,
+    at_least,
+    broken,
+    does_not_apply,
+    is_missing,
+    met,
+    one_of,
+    reads,
+    rule,
+    when_given,
+)
+
+CUBIC_FOOT = Length.parse("1 ft").n ** 3
+
+
+@dataclass(frozen=True)
+class LivedInRoom(Fact):
+    """A habitable room, and the rooms that are open to it across a common wall."""
+
+    room: Space
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[LivedInRoom]:
+        """Yield every habitable room."""
+        yield from (cls(room, room, house) for room in house.spaces if room.is_habitable)
+
+    @property
+    def open_rooms(self) -> list[Space]:
+        """Rooms across a wall of it that has an opening without a door."""
+        return [s for s in self.house.spaces if s is not self.room and s.is_habitable and self.opening_to(s).n > 0]
+
+    def opening_to(self, other: Space) -> Area:
+        """The area of the openings without doors in the wall between it and `other`."""
+        pair = {self.room.id, other.id}
+        cased = [d for d in self.house.project.doors if d.operation == "cased opening" and not d.is_removed]
+        walls = [w.open_area for w in self.house.walls_between(self.room, other)]
+        areas = [*(_way_through(d) for d in cased if set(d.between) == pair), *walls]
+        return sum((a for a in areas if isinstance(a, Area)), Area(0))
+
+    def wall_to(self, other: Space) -> Area | Missing:
+        """The area of the wall between it and `other`: as stated, else its length as drawn times the ceiling height."""
+        stated = [w.area for w in self.house.walls_between(self.room, other) if not is_missing(w.area)]
+        if stated:
+            return sum(stated, Area(0))
+        length = self.house.shared_wall(self.room, other)
+        if length is None or not length.n:
+            return self.room.absent(f"area of the wall to {other.id}")
+        return when_given(lambda height: length * height, self.house.ceiling_height(self.room))
+
+
+def _way_through(door: Door) -> Area | Missing:
+    if not is_missing(door.net_clear_area):
+        return door.net_clear_area
+    return door.unit_size.area if isinstance(door.unit_size, WidthHeight) else door.net_clear_area
+
+
+class GlazingLimits(NamedTuple):
+    least: Limit[Ratio]
+    artificial: Limit[Illuminance]
+    air_with_artificial: Limit[bool]
+    porch_side_open: Limit[Ratio]
+    porch_height: Limit[Length]
+    wall_open: Limit[Ratio]
+    opening_share: Limit[Ratio]
+    opening: Limit[Area]
+    whole_house: Limit[str] = reads("light-and-air.openable.whole-house")
+    room_air: Limit[Ratio] = reads("light-and-air.openable.room-air")
+    kitchen: Limit[tuple[str, ...]] = reads("light-and-air.openable.kitchen")
+
+
+@rule("light-and-air.glazing", stage="framing")
+def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
+    """A habitable room has enough glass to the outdoors for its floor area.
+
+    Glass under a porch or carport roof counts where that is open enough. A room that is open to another across half of
+    their wall may share its glass. Artificial light may stand in for
+    glass, up to 2021 together with mechanical ventilation.
+    """
+
+    def counts(outlook: Outlook) -> Check | None:
+        return _enough_light_under(outlook, limit, need.house)
+
+    own = total(need.room, need.house, glazed, counts)
+    check = share(own, need.house.area(need.room), limit.least, "glass")
+    if check.outcome in (Outcome.PASS, Outcome.WARN):
+        return check
+    others = [(other, total(other, need.house, glazed, counts)) for other in need.open_rooms]
+    ways = [check, *(_shared(need, own, other, found, limit, "glass") for other, found in others)]
+    light = need.room.artificial_light
+    if not is_missing(light):
+        ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
+    return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or light the room to {limit.artificial.value}")
+
+
+def _air_with_light(need: LivedInRoom, limit: GlazingLimits) -> Check:
+    if limit.air_with_artificial.value is None:
+        return does_not_apply(limit.air_with_artificial.why_void or "artificial light alone stands in for glass")
+    air = _air_instead(need, limit)
+    without = broken("artificial light stands in for glass only together with mechanical ventilation")
+    return without if air.outcome is Outcome.DOES_NOT_APPLY else air
+
+
+class OpenableLimits(NamedTuple):
+    least: Limit[Ratio]
+    whole_house: Limit[str]
+    room_air: Limit[Ratio]
+    kitchen: Limit[tuple[str, ...]]
+    porch_perimeter_open: Limit[Ratio]
+    sunroom_share: Limit[Ratio]
+    sunroom_opening: Limit[Area]
+    wall_open: Limit[Ratio] = reads("light-and-air.glazing.wall-open")
+    opening_share: Limit[Ratio] = reads("light-and-air.glazing.opening-share")
+    opening: Limit[Area] = reads("light-and-air.glazing.opening")
+
+
+@rule("light-and-air.openable", stage="framing")
+def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
+    """Enough of a habitable room's windows and doors opens to the outdoors for its floor area.
+
+    Mechanical ventilation may stand in for it; the escape opening of a sleeping room must open all the same.
+    """
+
+    def counts(outlook: Outlook) -> Check | None:
+        return _enough_air_under(outlook, need, limit)
+
+    own = total(need.room, need.house, openable, counts)
+    check = share(own, need.house.area(need.room), limit.least, "opening")
+    if check.outcome in (Outcome.PASS, Outcome.WARN):
+        return check
+    others = [(other, total(other, need.house, openable, counts)) for other in need.open_rooms]
+    instead = _air_instead(need, limit)
+    ways = [check, *(_shared(need, own, other, found, limit, "opening") for other, found in others)]
+    ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
+    return any_of(*ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+
+
+def _shared(
+    need: LivedInRoom, own: Total, other: Space, found: Total, limit: GlazingLimits | OpenableLimits, what: str
+) -> Check:
+    """Check that the room may count as a part of `other`, and that the two together have enough."""
+    floors = [need.house.area(space) for space in (need.room, other)]
+    wide = need.opening_to(other)
+    of_wall = when_given(lambda wall: Ratio(wide / wall), need.wall_to(other))
+    of_floor = when_given(lambda floor: Ratio(wide / floor), floors[0])
+    return all_of(
+        at_least(of_wall, limit.wall_open, lambda: f"{wide} open to {other.id} / {need.wall_to(other)} of wall"),
+        at_least(of_floor, limit.opening_share, lambda: f"{wide} open to {other.id} / {floors[0]} of floor"),
+        at_least(wide, limit.opening, f"open to {other.id}"),
+        share(own.and_of(found), together(floors), limit.least, what),
+    ).because(f"it is open to {other.id}")
+
+
+def _enough_light_under(outlook: Outlook, limit: GlazingLimits, house: House) -> Check | None:
+    roof = outlook.under
+    if roof is None or roof.use == "sunroom":
+        return None
+    return all_of(
+        at_least(roof.longer_side_open, limit.porch_side_open), at_least(house.ceiling_height(roof), limit.porch_height)
+    )
+
+
+def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits) -> Check | None:
+    roof = outlook.under
+    if roof is None:
+        return None
+    if roof.use != "sunroom":
+        return at_least(roof.perimeter_open, limit.porch_perimeter_open)
+    opens = openable(outlook.opening)[0]
+    floor = need.house.area(need.room)
+    return all_of(
+        at_least(when_given(lambda area: Ratio(opens / area), floor), limit.sunroom_share),
+        at_least(opens, limit.sunroom_opening),
+    )
+
+
+def _air_instead(need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Check:
+    """Check that mechanical ventilation stands in for windows that open; it does not apply where none is given."""
+    room, project = need.room, need.house.project
+    if room.use == "kitchen" and limit.kitchen.value is not None:
+        fans = [e for e in project.exhausts if e.space == room.id and not e.is_removed]
+        fan = next(iter(fans), None)
+        return one_of(fan.discharges_to, limit.kitchen) if fan else does_not_apply("no kitchen exhaust is drawn")
+    if limit.whole_house.value is not None and any(not s.is_removed for s in project.whole_house_ventilation):
+        return met("the whole house is ventilated mechanically")
+    if is_missing(room.outdoor_air):
+        return does_not_apply("no mechanical ventilation is drawn")
+    return at_least(_air_changes(need), limit.room_air, lambda: f"{room.outdoor_air} in an hour / volume of the room")
+
+
+def _air_changes(need: LivedInRoom) -> Ratio | Missing:
+    room, house = need.room, need.house
+
+    def in_an_hour(air: AirFlow, floor: Area, height: Length) -> Ratio:
+        return Ratio(Fraction(air.n) * 60 * CUBIC_FOOT / (floor.n * height.n))
+
+    return when_given(in_an_hour, room.outdoor_air, house.area(room), house.ceiling_height(room))
+
+
+@rule("light-and-air.areas-agree", stage="intake", existing="must comply")
+def areas_agree(opening: Opening) -> Check:
+    """The glazed and openable areas of a window or door are no larger than the whole unit."""
+    unit = opening.unit_size
+    whole = unit.area if isinstance(unit, WidthHeight) else None
+    stated = [("glazed", opening.glazed_area), ("openable", opening.openable_area)]
+    given = [(what, a) for what, a in stated if not is_missing(a)]
+    if not given or whole is None:
+        return does_not_apply("its areas are given once, so there is nothing to hold them against")
+    larger = next(((what, a) for what, a in given if a > whole), None)
+    if larger is None:
+        return met(f"within the unit, {unit}")
+    return broken(f"the {larger[0]} area, {larger[1]}, is larger than the whole unit, {unit}, {whole}").or_fix(
+        "make the sheets agree: correct the area or the unit size"
+    )
