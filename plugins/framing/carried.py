@@ -144,7 +144,7 @@ def _spread(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...
     dead, loads = dead_load(member, load, setting), _varying(member, load, setting)
     absent = missing_of(width, dead, *(value for _, value in loads))
     if absent is not None or is_missing(width):
-        return absent or load.absent("tributary")
+        return absent if absent is not None else load.absent("tributary")
     wide = inches(width)
     return tuple(_over_width(kind, psf(value) if not isinstance(value, float) else value, wide, setting.use(load))
                  for kind, value in ((DEAD, dead), *loads))  # fmt: skip

@@ -94,7 +94,7 @@ def design_of(member: Member, setting: Setting) -> Design | Missing:
     beside, sound = _sisters(member, setting), _sound(member)
     absent = missing_of(loading, bent, *beside, *sound)
     if absent is not None or is_missing(loading) or is_missing(bent):
-        return absent or loading  # type: ignore[return-value]  # one of them is the absence
+        return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
     if loading.span_in <= 0 or not any(piece.amount for piece in loading.pieces):
         return member.absent("carries")
     cases = cases_of(bent, tuple(beside), tuple(sound), loading)
@@ -116,7 +116,7 @@ def section_of(member: Member) -> Section | Missing:
     maker = member.maker
     if isinstance(maker, MakerData):
         absent = missing_of(maker.breadth, maker.depth)
-        return absent or made_section(inches(maker.breadth), inches(maker.depth), member.plies)  # type: ignore[arg-type]
+        return absent if absent is not None else made_section(inches(maker.breadth), inches(maker.depth), member.plies)  # type: ignore[arg-type]
     if is_missing(member.size):
         return member.size
     single = dressed_section(member.size)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any, NamedTuple
 
 from precheck import (
@@ -121,7 +122,7 @@ def dead(load: Carried, limit: DeadLimits) -> Check:
     weight = weight_of(load.layers, limit.weights.value)
     if is_missing(weight):
         return not_shown(weight)
-    bound = replace(limit.weights, value=Pressure.parse(f"{round(weight, 1)} psf"))
+    bound = replace(limit.weights, value=Pressure(Fraction(round(weight * 100), 100)))
     return at_least(load.dead, bound).because("the layers weigh that without the framing")
 
 

@@ -94,7 +94,7 @@ class Gable(Fact):
         loading = loading_of(rafters, Setting(self.house.project, limits))
         absent = missing_of(loading, self.frame.width, self.rise, high)
         if absent is not None or is_missing(loading):
-            return absent or loading  # type: ignore[return-value]  # one of them is the absence
+            return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
         kinds = loading.kinds
         heaviest = max(
             sum(loading.total(k) * f for k, f in factors.items() if k in kinds) for _, factors in combinations(kinds)

@@ -275,7 +275,7 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
     if not isinstance(row, HeaderSpan):
         return not_shown(row)
-    bound = replace(limit.for_case, value=Length.parse(f"{row.tabulated_in} in"))
+    bound = replace(limit.for_case, value=Length.parse("1 in") * row.tabulated_in)
     return at_most(header.member.span, bound).with_work(row.steps)
 
 
