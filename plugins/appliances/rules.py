@@ -108,8 +108,8 @@ def places(at: Standing, limit: PlaceLimits) -> Check:
     vented = _unless(limit.direct_vent, appliance.direct_vent, "a direct-vent appliance", here)
     allowed = any_of(vented, _own_room(at, limit, here)) if at.opens_only_into else vented
     reads = look_at(Look.OFFICIAL, f"{at.barred}; say whether things are stored in it, for then no fuel may burn there")
-    told = reads if at.only_maybe and allowed.outcome is allowed.outcome.FAIL else allowed
-    return decide(appliance.burns_fuel, told, does_not_apply("it burns no fuel")).because(at.barred)
+    told = reads if at.only_maybe and allowed.outcome is allowed.outcome.FAIL else allowed.because(at.barred)
+    return decide(appliance.burns_fuel, told, does_not_apply("it burns no fuel"))
 
 
 def _unless(allowance: Limit[str], fact: bool | Missing, what: str, otherwise: Check) -> Check:

@@ -24,6 +24,7 @@ from precheck import (
     at_most,
     does_not_apply,
     is_missing,
+    less_than,
     met,
     required,
     rule,
@@ -113,7 +114,7 @@ EXEMPT: dict[str, Callable[[Work, ExemptLimits], Check]] = {
     "deck": _deck,
     "awning": _awning,
     "water tank": _tank,
-    "pool": lambda work, limit: at_most(work.height, limit.pool_depth),
+    "pool": lambda work, limit: less_than(work.height, limit.pool_depth),
     "low-voltage wiring": _wiring,
 }
 

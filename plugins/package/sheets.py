@@ -12,7 +12,7 @@ PAPER = ("sheet", "drawing note", "schedule row", "lot line", "setback", "storey
 OTHER_NAMES = {
     "site plan": ("plot plan", "survey", "plat"),
     "floor plan": ("plan of the proposed floor", "proposed plan"),
-    "existing floor plan": ("existing plan", "as-built", "demolition plan"),
+    "existing floor plan": ("existing plan", "as-built"),
     "section": ("cross section", "building section", "wall section"),
     "elevations": ("elevation",),
     "electrical plan": ("power and lighting", "electrical"),
@@ -89,7 +89,8 @@ def names(text: str, item: str) -> bool:
     item = item.lower()
     if any(name in text for name in OTHER_NAMES.get(item, ())):
         return True
-    return item in text and not (item == "floor plan" and "existing" in text and "proposed" not in text)
+    said = all(word in text for word in item.split())
+    return said and not (item == "floor plan" and "existing" in text and "proposed" not in text)
 
 
 def occasions(house: House) -> list[str]:

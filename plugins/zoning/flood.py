@@ -97,6 +97,8 @@ def stands_above(
 
 def if_hazard(hazard: bool | Missing, check: Check) -> Check:
     """Return `check` where the house stands in a flood hazard area."""
+    if is_missing(hazard) and check.outcome >= check.outcome.PASS:
+        return check
     return decide(hazard, check, does_not_apply("not in a mapped flood hazard area"))
 
 

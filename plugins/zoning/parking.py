@@ -82,11 +82,12 @@ class ParkingLimits(NamedTuple):
 @rule("zoning.parking", stage="intake")
 def parking(stalls: Parking, limit: ParkingLimits) -> Check:
     """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
-    return all_of(
+    kept = all_of(
         where_set(limit.fewest, at_least(stalls.number(stalls.after), limit.fewest)),
         where_set(limit.fewest_covered, at_least(stalls.number(stalls.covered), limit.fewest_covered)),
         where_set(limit.fewest_enclosed, at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed)),
-    ).because(stalls.why)
+    )
+    return kept if kept.why else kept.because(stalls.why)
 
 
 class LostLimits(NamedTuple):
@@ -98,7 +99,7 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     """The lot loses no more stalls than the jurisdiction lets it; others replace those that the work takes."""
     lost = stalls.number(max(stalls.before - stalls.after, 0))
     told = f"{stalls.before} stalls before, {stalls.after} after"
-    return where_set(limit.most, at_most(lost, limit.most, told)).because(stalls.why)
+    return where_set(limit.most, at_most(lost, limit.most, told).because(stalls.why))
 
 
 class StallLimits(NamedTuple):
