@@ -144,27 +144,29 @@ def areaway(opening: AccessOpening, limit: AreawayLimits) -> Check:
 class LoadLimits(NamedTuple):
     without_storage: Limit[Pressure]
     limited_storage: Limit[Pressure]
+    storage_above: Limit[Length]
     fixed_stair: Limit[Pressure]
 
 
 @rule("access.attic-load", stage="framing")
 def attic_load(attic: Attic, limit: LoadLimits) -> Check:
-    """The floor of an attic carries the live load that the way up makes of it.
+    """The floor of an attic carries the live load that the way up, its height and its use make of it.
 
-    A fixed stair makes it storage like a room's; a pull-down stair, a ladder or stored things make it limited storage;
-    else it carries no storage. An attic floor that stays as it was and is not stored on is left alone.
+    A fixed stair or a habitable attic makes it a floor to live on; enough height, or things stored, make it limited
+    storage; else it carries no storage. Behind a pull-down stair or ladder things will be stored, whatever the height.
     """
-    reached = attic.reached_by
-    if attic.space.habitable_attic is True or reached == FIXED:
-        heavy = at_least(attic.space.live_load, limit.fixed_stair)
-        return heavy.because("a fixed stair leads to it" if reached == FIXED else "it is a habitable attic")
-    stored = at_least(attic.space.live_load, limit.limited_storage)
-    if attic.space.attic_storage is True:
-        return stored.because("things are stored in it")
-    if reached == "pull-down stair or ladder":
-        return stored.because("a pull-down stair or ladder leads to it, so that it will be stored in")
-    none = at_least(attic.space.live_load, limit.without_storage)
-    return decide(attic.space.attic_storage, stored, none)
+    space, reached = attic.space, attic.reached_by
+    if space.habitable_attic is True or reached == FIXED:
+        why = "a fixed stair leads to it" if reached == FIXED else "it is a habitable attic"
+        return at_least(space.live_load, limit.fixed_stair).because(why)
+    stored = at_least(space.live_load, limit.limited_storage)
+    tall = when_given(lambda clear, above: clear > above, space.framing_height, limit.storage_above.value)
+    by_height = decide(tall, stored, at_least(space.live_load, limit.without_storage))
+    if reached == "pull-down stair or ladder" and space.attic_storage is not True:
+        told = f"a pull-down stair or ladder leads to it, so that things will be stored there: {limit.limited_storage.value}"
+        light = by_height.outcome is by_height.outcome.PASS and stored.outcome is stored.outcome.FAIL
+        return look_at(Look.PRACTICE, told) if light else by_height
+    return decide(space.attic_storage, stored.because("things are stored in it"), by_height)
 
 
 class UseLimits(NamedTuple):
