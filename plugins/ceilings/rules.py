@@ -26,6 +26,7 @@ from precheck import (
     every,
     is_missing,
     look_at,
+    missing_of,
     not_shown,
     reads,
     rule,
@@ -141,16 +142,23 @@ def sloped(space: Space, limit: SlopedLimits, house: House) -> Check:
 def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: House) -> Check:
     """Return the check of both areas, with `full` as the height of a whole ceiling."""
     ceiling, least = space.ceiling, limit.required_area.value
+    unset = missing_of(full.value, limit.counted_from.value, least)
+    if unset is not None:
+        return not_shown(unset)
     if full.value is None or limit.counted_from.value is None or least is None:
         return does_not_apply("the adopted code sets no height or no required area under a slope")
     tall, counted = ceiling.area_at_full_height, ceiling.area_above_lowest
     tall = area_at_least(space, house.area(space), full.value) if is_missing(tall) else tall
     counted = area_at_least(space, house.area(space), limit.counted_from.value) if is_missing(counted) else counted
     share = when_given(lambda area, needed: Ratio(area / needed), tall, least)
+    half = at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required")
+    enough = at_least(
+        counted, limit.required_area, lambda: f"floor under {limit.counted_from.value} or more of ceiling"
+    )
     return all_of(
-        at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required"),
-        at_least(counted, limit.required_area, lambda: f"floor under {limit.counted_from.value} or more of ceiling"),
-    ).or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}")
+        half.or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}"),
+        enough.or_fix(lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more"),
+    )
 
 
 class DropLimits(NamedTuple):
@@ -186,7 +194,7 @@ def _drop(drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: 
         ways.append(decide(converted, at_least(height, limit.existing), full))
     if drop.what in ("beam", "girder") and limit.spaced.value is not None:
         ways.append(all_of(at_least(height, limit.spaced), at_least(drop.clear_spacing, limit.spacing)))
-    return any_of(*ways).or_fix(lambda: f"raise it, or box it at the wall; {room.value} must be clear under it")
+    return any_of(*ways).or_fix("raise it, or move it to the wall and box it in")
 
 
 class ShowerLimits(NamedTuple):

@@ -80,10 +80,11 @@ def landing_size(side: DoorSide, limit: LandingSizeLimits) -> Check:
     if side.landing is None and side.space is not None:
         return _floor_as_landing(side, limit)
     width, door = side.of_landing("width"), door_width(side.door)
+    across = at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door")
     return all_of(
-        at_least(side.of_landing("depth"), limit.depth),
-        at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door"),
-    ).or_fix(lambda: f"make the landing as wide as the door and {limit.depth.value} deep")
+        at_least(side.of_landing("depth"), limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
+        across.or_fix("make the landing as wide as the door"),
+    )
 
 
 def _floor_as_landing(side: DoorSide, limit: LandingSizeLimits) -> Check:
@@ -199,9 +200,13 @@ class StepDownLimits(NamedTuple):
 def step_down_to_vehicles(pair: VehicleDoor, limit: StepDownLimits) -> Check:
     """Good practice: the living floor lies above the floor of a garage or carport, so that blown water stays out."""
     how = f"finished floor of {pair.room.id} above that of {pair.vehicles.id}"
-    return at_least(pair.step, limit.least, how).or_fix(
-        lambda: f"raise the floor of {pair.room.id} by {limit.least.value - pair.step}, or lower the slab beside it"
-    )
+    return at_least(pair.step, limit.least, how).or_fix(lambda: _lift(pair, limit.least))
+
+
+def _lift(pair: VehicleDoor, least: Limit[Length]) -> str:
+    if is_missing(pair.step):
+        return "show the finished floor levels on both sides"
+    return f"raise the floor of {pair.room.id} by {least.value - pair.step}, or lower the slab beside it"
 
 
 class EgressDoorLimits(NamedTuple):

@@ -236,11 +236,11 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     floor = when_given(lambda width, projection: width * projection, size.width, size.projection)
     return all_of(
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
-        at_least(size.projection, limit.projection),
-        at_least(size.width, limit.width),
+        at_least(size.projection, limit.projection).or_fix(
+            lambda: f"dig it {limit.projection.value} out from the wall"
+        ),
+        at_least(size.width, limit.width).or_fix(lambda: f"make it {limit.width.value} wide"),
         required(size.window_opens_fully, limit.opens_fully, "room for the window to open fully"),
-    ).or_fix(
-        lambda: f"make the well {limit.width.value} by {limit.projection.value} or more, {limit.area.value} in all"
     )
 
 
@@ -274,14 +274,19 @@ def _ladder(window: Window, limit: LadderLimits) -> Check:
         return at_most(window.well.depth, limit.from_).or_fix("add a fixed ladder or steps to the well")
     if is_missing(ladder):
         return not_shown(ladder)
-    spare = when_given(lambda own, least: max(own - least, Length(0)), size.projection, limit.well_projection.value)
-    taken = when_given(lambda own, free: max(own - free, Length(0)), ladder.encroachment, spare)
+    needed = Length(0) if limit.well_projection.value is None else limit.well_projection.value
+    spare = when_given(_beyond, size.projection, needed)
+    taken = when_given(_beyond, ladder.encroachment, spare)
     return all_of(
         at_least(ladder.rung_width, limit.rung_width),
         at_most(ladder.rung_spacing, limit.rung_spacing),
         at_least(ladder.rung_projection, limit.rung_projection),
         at_most(taken, limit.encroachment, lambda: f"{ladder.encroachment} less {spare} to spare"),
     )
+
+
+def _beyond(own: Length, least: Length) -> Length:
+    return max(own - least, Length(0))
 
 
 class DrainageLimits(NamedTuple):

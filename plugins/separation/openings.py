@@ -22,6 +22,7 @@ from precheck import (
     Length,
     Limit,
     Look,
+    Measure,
     all_of,
     any_of,
     at_least,
@@ -86,8 +87,9 @@ class DoorLimits(NamedTuple):
 @rule("separation.door", stage="final")
 def door(opening: GarageDoor, limit: DoorLimits) -> Check:
     """The door between garage and house is solid wood or steel of the least thickness, or fire-rated."""
-    fix = f"use a solid wood or steel door of {limit.wood.value}, or one rated {limit.rating.value}"
-    return if_garage(opening.vehicles, limit.open_sides, _leaf(opening.door, limit).or_fix(fix))
+    kinds = (("a solid wood door of", limit.wood), ("a steel door of", limit.steel), ("a door rated", limit.rating))
+    ways = " or ".join(f"{kind} {way.value}" for kind, way in kinds if isinstance(way.value, Measure))
+    return if_garage(opening.vehicles, limit.open_sides, _leaf(opening.door, limit).or_fix(f"use {ways}"))
 
 
 def _leaf(leaf: Door, limit: DoorLimits) -> Check:

@@ -135,10 +135,11 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     room = pair.room
     if room.use in ("attic", "crawl space") and room.habitable_attic is not True:
         return does_not_apply("only an attic is above, which the rule for attics judges")
-    thick = at_least(_ceiling_board(pair.vehicles), limit.gypsum)
-    strict = all_of(thick, required(_type_x(pair.vehicles), limit.type_x, "Type X board")).or_fix(
+    thick = at_least(_ceiling_board(pair.vehicles), limit.gypsum).or_fix(
         lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board"
     )
+    kind = required(_type_x(pair.vehicles), limit.type_x, "Type X board")
+    strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling"))
     habitable = room.use if is_missing(room.use) else room.is_habitable
     due = decide(habitable, strict, _under_other_room(pair, limit, strict))
     return if_garage(pair.vehicles, limit.open_sides, due)
@@ -147,10 +148,11 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
 def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -> Check:
     if strict.outcome is Outcome.PASS:
         return strict
-    asked = f"{pair.room.id} is not habitable, but many officials ask for {limit.gypsum.value} Type X under it too"
-    return all_of(at_least(_ceiling_board(pair.vehicles), limit.other_rooms), look_at(Look.OFFICIAL, asked)).or_fix(
+    asked = f"{pair.room.id} is not habitable, but many officials ask for thicker Type X board under it too"
+    covered = at_least(_ceiling_board(pair.vehicles), limit.other_rooms).or_fix(
         lambda: f"cover the garage ceiling with {limit.other_rooms.value} gypsum board"
     )
+    return all_of(covered, look_at(Look.OFFICIAL, asked))
 
 
 def _type_x(space: Space) -> bool | Missing:

@@ -46,10 +46,14 @@ class StairFlight(Fact):
     @property
     def rise(self) -> Length | Missing:
         """Vertical rise of the flight: as stated, that of a stair of one flight, else risers x riser."""
-        if self.is_whole_stair:
-            return first_given(self.flight.rise, self.stair_rise)
         riser = first_given(self.flight.riser, self.shared_riser)
-        return first_given(self.flight.rise, when_given(lambda height, count: height * count, riser, self.risers))
+        worked_out = when_given(lambda height, count: height * count, riser, self.risers)
+        return self.drawn_rise if self.is_whole_stair else first_given(self.drawn_rise, worked_out)
+
+    @property
+    def drawn_rise(self) -> Length | Missing:
+        """Vertical rise as stated for the flight, or for a stair of one flight; not worked out from its risers."""
+        return first_given(self.flight.rise, self.stair_rise) if self.is_whole_stair else self.flight.rise
 
     @property
     def risers(self) -> int | Missing:

@@ -94,10 +94,10 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
 @rule("stairs.numbers-agree", stage="intake", existing="must comply")
 def numbers_agree(flight: StairFlight) -> Check:
     """Riser height times number of risers gives the rise, where all three are drawn."""
-    stated, risers = flight.flight.riser, flight.risers
-    if missing_of(stated, risers, flight.rise) is not None:
+    stated, risers, rise = flight.flight.riser, flight.risers, flight.drawn_rise
+    if missing_of(stated, risers, rise) is not None:
         return does_not_apply("rise, riser and number of risers are not all given, so nothing can disagree")
-    return agrees(flight.rise, stated * risers, "the rise of the flight", RISER_ROUNDING, f"{risers} x {stated}")
+    return agrees(rise, stated * risers, "the rise of the flight", RISER_ROUNDING, f"{risers} x {stated}")
 
 
 @rule("stairs.total-rise-agrees", stage="intake", existing="must comply")
@@ -182,10 +182,11 @@ def landing_size(platform: Platform, limit: LandingLimits) -> Check:
     if landing.shape == "other":
         return look_at(Look.OFFICIAL, "a landing of this shape is measured at the walkline and by its area")
     across = when_given(lambda own, stair: Ratio(own / stair), landing.width, platform.stair_width)
+    wide = at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair")
     return all_of(
-        at_least(landing.depth, limit.depth),
-        at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair"),
-    ).or_fix(lambda: f"make the landing as wide as the stair and {limit.depth.value} deep")
+        at_least(landing.depth, limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
+        wide.or_fix("make the landing as wide as the stair"),
+    )
 
 
 class LandingSlopeLimits(NamedTuple):
