@@ -15,13 +15,20 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from precheck.atomic import put
-from precheck.source import read_text
+from precheck.source import Block, Items, Unusable, read_text
 
 Path_ = Sequence[str | int]
 _NO_WRAP = 1_000_000  # a line is never broken, however long
 _LIST_UNDER_KEY = re.compile(
     r"^( *)(?:- )*[^\s#-][^\n]*:[ \t]*(?:#[^\n]*)?\n(?:[ \t]*(?:#[^\n]*)?\n)*( *)- ", re.MULTILINE
 )
+
+
+class _Spot(NamedTuple):
+    """What goes in: its key, and the column of the part that it goes into."""
+
+    key: str
+    column: int
 
 
 class _Added(NamedTuple):
@@ -52,9 +59,8 @@ def with_value(text: str, path: Path_, value: str) -> str:
     evened = _dumped(yaml, tree)
     _set(tree, path, yaml.load(value) if value[:1] in "[{" else _scalar(yaml, value))
     edited = _dumped(yaml, tree)
-    kept = _taken_over(plain, evened, edited, str(path[-1]))
-    same = _tree(kept) == _tree(edited)
-    return (kept if same else edited).replace("\n", ends)
+    kept = _taken_over(plain, evened, edited, _Spot(str(path[-1]), _column(plain, path)))
+    return (kept if _same(kept, edited) else edited).replace("\n", ends)
 
 
 def _yaml(text: str) -> Any:
@@ -112,11 +118,27 @@ def _set(tree: Any, path: Path_, value: Any) -> None:
         node[last] = value
 
 
-def _tree(text: str) -> Any:
-    return read_text(text, "")
+def _same(kept: str, edited: str) -> bool:
+    try:
+        return read_text(kept, "") == read_text(edited, "")
+    except Unusable:
+        return False
 
 
-def _taken_over(text: str, evened: str, edited: str, key: str) -> str:
+def _column(text: str, path: Path_) -> int:
+    """Return the column in which the innermost part that is there already stands."""
+    node: Any = read_text(text, "")
+    column: int = node.at[1]
+    for step in path[:-1]:
+        known = step in node if isinstance(node, Block) else isinstance(step, int) and step < len(node)
+        if not known or not isinstance(node[step], Block | Items):
+            break
+        node = node[step]
+        column = node.at[1]
+    return column
+
+
+def _taken_over(text: str, evened: str, edited: str, spot: _Spot) -> str:
     """Return `text` with the lines in which `edited` differs from `evened`, where the two have line for line the same."""
     lines, before, after = (t.splitlines(keepends=True) for t in (text, evened, edited))
     if len(lines) != len(before):
@@ -125,19 +147,21 @@ def _taken_over(text: str, evened: str, edited: str, key: str) -> str:
         lines[-1] += "\n"
     changes = [c for c in SequenceMatcher(None, before, after, autojunk=False).get_opcodes() if c[0] != "equal"]
     for _, start, end, first, last in reversed(changes):
-        added = _settled(lines, _Added(start, end - start, after[first:last]), key)
+        added = _settled(lines, _Added(start, end - start, after[first:last]), spot)
         lines[added.at : added.at + added.instead] = added.lines
     return "".join(lines)
 
 
-def _settled(lines: list[str], added: _Added, key: str) -> _Added:
+def _settled(lines: list[str], added: _Added, spot: _Spot) -> _Added:
     """Return a pure insertion at its best place: for its own commented-out line, else before blank lines that end a part."""
     if added.instead or not added.lines:
         return added
-    indent, at = _indent(added.lines[0]), added.at
+    indent, at = spot.column, added.at
+    shift = indent - _indent(added.lines[0])
+    added = added._replace(lines=[" " * shift + line if shift > 0 else line[-shift:] for line in added.lines])
     while at and _ends_part(lines[at - 1], indent):
         at -= 1
-    waiting = _waiting(lines, at, indent, key)
+    waiting = _waiting(lines, at, indent, spot.key)
     if waiting is None:
         return _Added(at, 0, added.lines)
     note = lines[waiting].split("#", 2)[2:]

@@ -63,8 +63,8 @@ class Question:
 
 
 @dataclass(frozen=True)
-class Desk:
-    """The records of one project and where each stands in its file."""
+class Questions:
+    """What can be asked of one project: its records, and where each stands in its file."""
 
     project: Project
 

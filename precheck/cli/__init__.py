@@ -15,9 +15,15 @@ COMMANDS_OF_PLUGINS = "precheck.commands"
 EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
 
 _COMMANDS = {
+    "start": "Start a project file from a few questions.",
     "check": "Check projects and report what a plan reviewer would ask.",
+    "ask": "Ask for what the drawings do not show, one question at a time.",
+    "watch": "Check a project again each time it is saved.",
+    "compare": "Compare two revisions: what was corrected, what is new, what still stands.",
+    "papers": "Write the papers of a job: correction list, response, field sheet, inspections.",
     "explain": "Explain a rule or a limit: meaning, value here and now, history, who reads it.",
     "limits": "List the limits in effect, with where each comes from.",
+    "ruleset": "Begin a ruleset of your own, verify it, compare two.",
     "rules": "List the rules by topic.",
     "schema": "Print the JSON Schema of project and ruleset files.",
 }

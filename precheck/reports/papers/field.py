@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from precheck.checks import Outcome
 from precheck.missing import Need, is_missing
 from precheck.project import Dwelling, Lot, Part, Space
-from precheck.questions import Desk, Question
+from precheck.questions import Question, Questions
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review import Finding, Review
@@ -57,9 +57,9 @@ def is_there_now(part: Part) -> bool:
 
 def _lines(review: Review) -> Iterator[str]:
     yield from head("Field verify (V.I.F.)", review)
-    desk = Desk(review.project)
+    questions = Questions(review.project)
     usual = {_titled(space): USUAL[what] for space in review.project.spaces if (what := _worked_on(space))}
-    wanted, stated = _wanted(review, desk), _to_confirm(review)
+    wanted, stated = _wanted(review, questions), _to_confirm(review)
     if not wanted and not stated and not usual:
         yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
     yield "Measure to the finished surface unless the line says otherwise; write the unit with each number."
@@ -70,34 +70,34 @@ def _lines(review: Review) -> Iterator[str]:
         for line in usual.get(label, ()):
             yield f"- [ ] {plain(line)}: ____________"
         for need, findings in wanted.get(label, {}).items():
-            yield from _measure(need, desk.question(need), findings)
+            yield from _measure(need, questions.question(need), findings)
         for line in stated.get(label, ()):
             yield f"- [ ] Confirm on site: {plain(line)}"
         yield f"- [ ] Photograph {plain(label)}: once whole, once with the tape in the picture. Photo no. ______"
     yield from foot()
 
 
-def _wanted(review: Review, desk: Desk) -> Wanted:
+def _wanted(review: Review, questions: Questions) -> Wanted:
     """Return, by what stands today, the values that the checks wait for."""
     found: Wanted = {}
     for finding in review.findings:
         if finding.outcome not in (Outcome.NOT_SHOWN, Outcome.WARN, Outcome.FAIL):
             continue
         for need in finding.check.needs:
-            if label := _stands(desk, need):
+            if label := _stands(questions, need):
                 found.setdefault(label, {}).setdefault(need, []).append(finding)
     return found
 
 
-def _stands(desk: Desk, need: Need) -> str:
+def _stands(questions: Questions, need: Need) -> str:
     """Return what the sheet calls the owner of a value, where the value can be taken from what stands today."""
-    owner = desk.owner(need)
+    owner = questions.owner(need)
     part = part_of(owner) if owner is not None else None
     if part is None:
         return HOUSE if isinstance(owner, Dwelling | Lot) else ""
     if part.phase == "existing":
         return _titled(part)
-    question = desk.question(need)  # of a part that is altered only what can be measured is there already
+    question = questions.question(need)  # of a part that is altered only what can be measured is there already
     return _titled(part) if is_there_now(part) and question is not None and "unit" in question.form else ""
 
 

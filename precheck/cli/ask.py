@@ -1,0 +1,211 @@
+"""``precheck ask``: ask for exactly what is not shown, the most decisive first, and write each answer into the file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from precheck.atomic import put
+from precheck.checks import Outcome
+from precheck.cli.setup import code_options
+from precheck.desk import Desk, Run
+from precheck.edit import with_value
+from precheck.missing import Need
+from precheck.project import Project, project_from
+from precheck.questions import Question, Questions
+from precheck.reports import words
+from precheck.reports.changes import key_of
+from precheck.reports.text import wrapped
+from precheck.reports.worklist import FIRST_TOPIC
+from precheck.review import Finding, Review
+from precheck.source import Place, Problem, Unusable, read_text
+
+SKIP, STOP, WHY = "", "stop", "?"
+MOST_SETTLED = 6  # findings that one answer settles and that are told one by one
+
+
+@click.command(epilog="Example: precheck ask house.yaml")
+@click.argument("project")
+@code_options
+def command(project: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
+    """Ask for what PROJECT does not show, one question at a time, the most decisive first.
+
+    Each answer is checked and written into the file at once; comments and order stay. Leave a question with Enter,
+    stop with `stop` or Ctrl-C, and go on any time by running it again.
+    """
+    session = Session(project, Desk(Run(ruleset, on.date() if on else None, folders)))
+    session.run()
+
+
+class Session:
+    """One sitting: what was answered and what was left, so that no question comes twice."""
+
+    def __init__(self, file: str, desk: Desk) -> None:
+        self.file = file
+        self.desk = desk
+        self.left: set[tuple[str, str]] = set()
+        self.answered = 0
+        self.seen = b""
+
+    def run(self) -> None:
+        """Ask until nothing is left to ask or the person stops."""
+        review = self._review()
+        click.echo(f"{review.project.project}: {words.verdict_line(review)}")
+        click.echo("Enter leaves a question for later, `?` says why it is asked, `stop` or Ctrl-C stops.")
+        try:
+            while (found := self._next(review)) is not None:
+                question, waiting = found
+                review = self._ask(question, waiting, review)
+        except (click.Abort, KeyboardInterrupt, _Stopped):
+            click.echo("")
+        self._close(review)
+
+    def _review(self) -> Review:
+        self.seen = Path(self.file).read_bytes() if Path(self.file).is_file() else b""
+        return self.desk.review(self.file)
+
+    def _next(self, review: Review) -> tuple[Question, list[Finding]] | None:
+        questions = Questions(review.project)
+        for need, waiting in by_weight(review):
+            question = questions.question(need)
+            if question is not None and (need.owner, need.key) not in self.left:
+                return question, waiting
+        return None
+
+    def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
+        click.echo("")
+        count = len(waiting)
+        for line in wrapped(f"{question.need} (line {question.line}; {count} check{'' if count == 1 else 's'} wait)"):
+            click.echo(click.style(line, bold=True))
+        answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
+        if answer == SKIP:
+            self.left.add((question.need.owner, question.need.key))
+            return review
+        return self._write(question, answer, review)
+
+    def _value(self, question: Question, waiting: list[Finding]) -> str:
+        click.echo(f"  {_hint(question)}")
+        return _prompt(question.label, waiting)
+
+    def _record(self, question: Question, waiting: list[Finding]) -> str:
+        """Ask for the values of a record one by one and return them as one mapping."""
+        click.echo("  Several values, one by one; Enter leaves one out.")
+        given = []
+        for field in question.fields:
+            click.echo(f"  {_hint(field)}")
+            answer = _prompt(field.label, waiting)
+            if answer == SKIP and field.required:
+                return SKIP
+            if answer != SKIP:
+                given.append(f"{field.label}: {_flow(answer)}")
+        return "{" + ", ".join(given) + "}" if given else SKIP
+
+    def _write(self, question: Question, answer: str, before: Review) -> Review:
+        """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
+        if Path(self.file).read_bytes() != self.seen:
+            click.echo("  The file was changed meanwhile; the question is asked anew of what it says now.")
+            return self._review()
+        try:
+            text = with_value(self.seen.decode("utf-8-sig"), question.path, answer)
+            self.desk.code_for(self._project(text))
+        except (Unusable, ValueError) as refused:
+            for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
+                click.echo(f"  Not taken: {told}")
+            return before
+        self._put(text, question.line)
+        after = self._review()
+        self.answered += 1
+        once = not isinstance(question.path[-1], int)  # of a list, such as the alarms, there may be more to add
+        if once and any(need == question.need for need, _ in by_weight(after)):
+            self.left.add((question.need.owner, question.need.key))
+        _tell_settled(before, after)
+        return after
+
+    def _project(self, text: str) -> Project:
+        return project_from(read_text(text, self.file))
+
+    def _put(self, text: str, line: int) -> None:
+        try:
+            put(Path(self.file), [text.encode()])
+        except OSError as error:
+            what = f"cannot be written ({error.strerror}); make it writable and run this again"
+            raise Unusable([Problem(Place(self.file, line, 1), what)]) from None
+
+    def _close(self, review: Review) -> None:
+        click.echo("")
+        click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} written to {self.file}.")
+        by_hand = [need for need, _ in by_weight(review) if Questions(review.project).question(need) is None]
+        if by_hand:
+            click.echo("To add by hand, because no single value says it:")
+            for need in by_hand:
+                line = f", line {need.place[1]}" if need.place else ""
+                for row in wrapped(f"- {need}{line}", indent=2, hang=2):
+                    click.echo(row)
+        click.echo(words.verdict_line(review))
+
+
+class _Stopped(Exception):
+    """The person asked to stop."""
+
+
+def by_weight(review: Review) -> list[tuple[Need, list[Finding]]]:
+    """Return each value that checks wait for with those checks: zoning first, then what decides the most."""
+    waiting: dict[Need, list[Finding]] = {}
+    for finding in review.findings:
+        if finding.outcome is Outcome.NOT_SHOWN and finding.accepted is None:
+            for need in finding.check.needs:
+                waiting.setdefault(need, []).append(finding)
+    return sorted(waiting.items(), key=lambda item: _weight(item[1]))
+
+
+def _weight(findings: list[Finding]) -> tuple[bool, float]:
+    """Return the rank: a check that waits for this value alone weighs more than one that waits for five."""
+    share = sum(1 / len(finding.check.needs) for finding in findings)
+    return all(finding.rule.topic != FIRST_TOPIC for finding in findings), -share
+
+
+def _prompt(label: str, waiting: list[Finding]) -> str:
+    while True:
+        answer = str(click.prompt(f"  {label}", default="", show_default=False)).strip()
+        if answer == STOP:
+            raise _Stopped
+        if answer != WHY:
+            return answer
+        for line in _why(waiting):
+            click.echo(line)
+
+
+def _why(waiting: list[Finding]) -> Iterator[str]:
+    for finding in waiting:
+        sections = f" ({'; '.join(finding.sections)})" if finding.sections else ""
+        yield from wrapped(f"- {words.label(finding)}: {finding.rule.summary}{sections}", indent=4, hang=2)
+
+
+def _hint(question: Question) -> str:
+    if question.choices and question.form != "yes or no":
+        listed = ", ".join(question.choices[:12])
+        return f"{question.form}: {listed}"
+    example = "" if question.choices else question.example
+    return f"{question.form}{f', such as {example}' if example else ''}"
+
+
+def _flow(answer: str) -> str:
+    """Return an answer as a value within `{...}`, where a comma or a brace would end it."""
+    if answer[:1] in "[{" or not any(sign in answer for sign in ",[]{}#:\"'"):
+        return answer
+    escaped = answer.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def _tell_settled(before: Review, after: Review) -> None:
+    waited = {key_of(f) for f in before.findings if f.outcome is Outcome.NOT_SHOWN}
+    settled = [f for f in after.findings if key_of(f) in waited and f.outcome is not Outcome.NOT_SHOWN]
+    click.echo(f"  Written. It settled {len(settled)} check{'' if len(settled) == 1 else 's'}.")
+    for finding in settled[:MOST_SETTLED]:
+        for line in wrapped(f"- {finding.outcome.word}: {words.message(finding)}", indent=4, hang=2):
+            click.echo(line)
+    if len(settled) > MOST_SETTLED:
+        click.echo(f"    and {len(settled) - MOST_SETTLED} more")

@@ -1,0 +1,364 @@
+"""Starting, asking and watching: files that a person wrote keep their words, and nothing that breaks off loses any."""
+
+import difflib
+import os
+import stat
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from precheck import atomic
+from precheck.atomic import put
+from precheck.cli import cli
+from precheck.cli.ask import by_weight
+from precheck.cli.starter import Job, project_text
+from precheck.cli.watch import saves, watched
+from precheck.desk import Desk, Run
+from precheck.edit import with_value
+from precheck.project import project_from, read_project
+from precheck.questions import Questions
+from precheck.source import Unusable, read_text
+
+MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
+
+
+def added(before: str, after: str) -> list[str]:
+    return [line[2:] for line in difflib.ndiff(before.splitlines(), after.splitlines()) if line.startswith("+ ")]
+
+
+def taken(before: str, after: str) -> list[str]:
+    return [line[2:] for line in difflib.ndiff(before.splitlines(), after.splitlines()) if line.startswith("- ")]
+
+
+# --- writing a value into a person's file
+
+
+def test_a_value_goes_in_as_one_line_and_every_other_line_stays() -> None:
+    after = with_value(MILL_LANE, ("windows", 0, "sill above grade"), "40 in")
+    assert added(MILL_LANE, after) == ["    sill above grade: 40 in"]
+    assert taken(MILL_LANE, after) == []
+
+
+def test_spacing_and_comments_that_a_round_trip_would_even_out_stay() -> None:
+    text = (
+        "project:   x   # the name\n\nspaces:\n-   {id: a,   name: 'A'}   # one\n\n"
+        "# about doors\ndoors:\n-   id:   D1 # two\n    between: [a, outside]\n\n# the end\n"
+    )
+    after = with_value(text, ("doors", 0, "unit size"), "3'-0\" x 6'-8\"")
+    assert added(text, after) == ["    unit size: 3'-0\" x 6'-8\""]
+    assert taken(text, after) == []
+    assert after.index("unit size") < after.index("# the end")
+
+
+def test_a_line_that_waits_as_a_comment_is_filled_in_and_keeps_its_remark() -> None:
+    waiting = "  - id: W1\n    # sill height:   # floor to clear opening\n    space: a\n"
+    text = f"windows:\n{waiting}  - id: W2\n    # sill height:\n    space: a\n"
+    after = with_value(text, ("windows", 0, "sill height"), "40 in")
+    assert added(text, after) == ["    sill height: 40 in  # floor to clear opening"]
+    assert "  - id: W2\n    # sill height:\n" in after
+
+
+def test_windows_line_ends_stay() -> None:
+    text = MILL_LANE.replace("\n", "\r\n")
+    after = with_value(text, ("dwelling", "wiring access"), "no")
+    assert "\n" not in after.replace("\r\n", "")
+
+
+def test_what_is_not_there_yet_is_made_on_the_way() -> None:
+    after = with_value("project: x\n", ("stairs", 0, "flights", 0, "tread"), "10 in")
+    assert read_text(after, "p") == {"project": "x", "stairs": [{"flights": [{"tread": "10 in"}]}]}
+
+
+@given(
+    st.text(
+        st.characters(exclude_categories=["Cs", "Cc"], exclude_characters="\u2028\u2029\ufeff"), min_size=1, max_size=60
+    )
+)
+@settings(max_examples=80, deadline=None)
+def test_any_text_is_read_back_as_it_was_given(value: str) -> None:
+    value = value.strip()
+    if value and value[0] not in "[{" and value not in ("~", "null"):
+        after = with_value("project: x\nnote: y\n", ("address",), value)
+        assert read_text(after, "p")["address"] == value
+        assert after.startswith("project: x\nnote: y\n")
+
+
+# --- in one step or not at all
+
+
+def test_a_write_that_breaks_off_leaves_the_old_file_and_nothing_beside_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "house.yaml"
+    file.write_text("old", encoding="utf-8")
+
+    def interrupted(_: int) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(atomic.os, "fsync", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        put(file, [b"new"])
+    assert file.read_text(encoding="utf-8") == "old"
+    assert list(tmp_path.iterdir()) == [file]
+
+
+def test_a_full_disk_leaves_the_old_file(tmp_path: Path) -> None:
+    file = tmp_path / "house.yaml"
+    file.write_text("old", encoding="utf-8")
+
+    def bits() -> Iterator[bytes]:
+        yield b"ne"
+        raise OSError(28, "No space left on device")
+
+    with pytest.raises(OSError, match="No space left"):
+        put(file, bits())
+    assert file.read_text(encoding="utf-8") == "old"
+    assert list(tmp_path.iterdir()) == [file]
+
+
+def test_a_read_only_file_is_not_replaced(tmp_path: Path) -> None:
+    file = tmp_path / "house.yaml"
+    file.write_text("old", encoding="utf-8")
+    file.chmod(0o444)
+    with pytest.raises(OSError, match="read-only"):
+        put(file, [b"new"])
+    assert file.read_text(encoding="utf-8") == "old"
+
+
+def test_permissions_and_links_stay(tmp_path: Path) -> None:
+    file, link = tmp_path / "house.yaml", tmp_path / "link.yaml"
+    file.write_text("old", encoding="utf-8")
+    file.chmod(0o640)
+    link.symlink_to(file)
+    put(link, [b"new"])
+    assert link.is_symlink()
+    assert file.read_bytes() == b"new"
+    assert stat.S_IMODE(file.stat().st_mode) == 0o640
+
+
+def test_a_new_file_gets_the_permissions_that_the_person_s_umask_leaves(tmp_path: Path) -> None:
+    before = os.umask(0o027)
+    try:
+        put(tmp_path / "new.yaml", [b"x"])
+    finally:
+        os.umask(before)
+    assert stat.S_IMODE((tmp_path / "new.yaml").stat().st_mode) == 0o640
+
+
+# --- start
+
+
+def start(folder: Path, *answers: str) -> Result:
+    return CliRunner().invoke(cli, ["start", str(folder / "house.yaml")], input="\n".join(answers) + "\n")
+
+
+def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_path: Path) -> None:
+    result = start(tmp_path, "Mill Lane", "irc-2021", "2026-03-02", "garage", "sleeping room", "y", "y", "2", "y", "y")
+    assert result.exit_code == 0, result.output
+    project = read_project(tmp_path / "house.yaml")
+    room = next(space for space in project.spaces if space.id == "new-room")
+    assert (room.use, room.was, project.jurisdiction) == ("sleeping room", "garage", "irc-2021")
+    assert [window.id for window in project.windows] == ["W1", "W2"]
+    assert {space.id for space in project.spaces} == {"house", "new-room", "garage", "attic"}
+    assert Desk(Run()).review(str(tmp_path / "house.yaml")).verdict == "corrections"
+
+
+def test_start_asks_again_for_what_it_cannot_take(tmp_path: Path) -> None:
+    result = start(tmp_path, "M", "Atlantis", "irc-2021", "soon", "2026-03-02", "nothing", "n", "0", "n", "n")
+    assert result.exit_code == 0, result.output
+    assert "`soon` is not a date" in result.output
+    assert read_project(tmp_path / "house.yaml").project == "M"
+
+
+def test_start_replaces_no_file(tmp_path: Path) -> None:
+    (tmp_path / "house.yaml").write_text("mine", encoding="utf-8")
+    result = start(tmp_path, "M")
+    assert "is there already" in str(result.exception)
+    assert (tmp_path / "house.yaml").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize("converted", ["garage", "carport", "attic", ""])
+@pytest.mark.parametrize("rest", [False, True])
+def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(converted: str, rest: bool) -> None:
+    job = Job("x", "irc-2021", "2026-03-02", converted, "office" if converted else "", rest and converted == "garage",
+              rest, 2 * rest, rest, rest and converted != "attic")  # fmt: skip
+    text = project_text(job)
+    project_from(read_text(text, "p.yaml"))
+    lines = text.splitlines()
+    for number, line in enumerate(lines):
+        key, colon, _ = line.strip().removeprefix("# ").partition(":")
+        if line.strip().startswith("# ") and colon and len(key) < 24 and line.startswith("    "):
+            tried = "\n".join(
+                [*lines[:number], f"{line[: len(line) - len(line.lstrip())]}{key}: zzz", *lines[number + 1 :]]
+            )
+            with pytest.raises(Unusable) as refused:
+                project_from(read_text(tried, "p.yaml"))
+            assert "is not a key of" not in str(refused.value)
+
+
+@pytest.mark.parametrize("name", ['a "b" # c: <d>', "дверь ドア", "x" * 10_000, "- [", "yes"])
+def test_any_name_is_read_back(name: str) -> None:
+    assert project_from(read_text(project_text(Job(name, "irc-2021", "2026-03-02")), "p")).project == name
+
+
+# --- ask
+
+SMALL = """\
+# my house
+project: Small
+jurisdiction: irc-2021
+applied on: 2026-03-02
+
+spaces:
+  - {id: bed, use: sleeping room, phase: new}   # the room
+
+windows:
+  - id: W1    # to the yard
+    phase: new
+    space: bed
+    operation: casement
+    net clear opening: 24 in x 40 in
+"""
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    path = tmp_path / "small.yaml"
+    path.write_text(SMALL, encoding="utf-8")
+    return path
+
+
+def ask(file: Path, *answers: str) -> Result:
+    return CliRunner().invoke(cli, ["ask", str(file)], input="".join(f"{answer}\n" for answer in answers))
+
+
+def until(file: Path, wanted: str, *answers: str) -> Result:
+    """Leave every question before that for `wanted`, and then give `answers`."""
+    review = Desk(Run()).review(str(file))
+    questions = Questions(review.project)
+    asked = [need for need, _ in by_weight(review) if questions.question(need)]
+    return ask(file, *([""] * [str(need) for need in asked].index(wanted)), *answers, "stop")
+
+
+def test_an_answer_goes_into_the_file_and_what_it_settled_is_told(small: Path) -> None:
+    result = until(small, "sill height of window W1", "40 in")
+    assert result.exit_code == 0, result.output
+    assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
+    assert "highest bottom of the clear opening above the floor: 40 in" in " ".join(result.output.split())
+    assert "1 answer written" in result.output
+
+
+def test_an_answer_that_does_not_read_is_not_written_and_is_asked_again(small: Path) -> None:
+    result = until(small, "sill height of window W1", "40", "-3 in", "40 in")
+    assert "`40` has no unit; write `40 in`" in result.output
+    assert result.output.count("Not taken:") == 2
+    assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
+
+
+def test_a_question_says_unit_example_and_why(small: Path) -> None:
+    result = until(small, "sill height of window W1", "?")
+    assert "a length with its unit, such as 40 in" in result.output
+    assert "R310.2.3" in result.output
+
+
+def test_stopping_keeps_what_was_answered_and_the_next_run_goes_on(small: Path) -> None:
+    until(small, "sill height of window W1", "40 in")
+    review = Desk(Run()).review(str(small))
+    assert "sill height of window W1" not in [str(need) for need, _ in by_weight(review)]
+    assert ask(small, "stop").exit_code == 0
+
+
+def test_the_end_of_input_stops_like_ctrl_c_and_loses_nothing(small: Path) -> None:
+    result = ask(small)
+    assert result.exit_code == 0, result.output
+    assert small.read_text(encoding="utf-8") == SMALL
+    assert "0 answers written" in result.output
+
+
+def test_what_decides_most_is_asked_first_and_zoning_before_all(small: Path) -> None:
+    ranked = by_weight(Desk(Run()).review(str(small)))
+    zoning = [all(f.rule.topic != "zoning" for f in waiting) for _, waiting in ranked]
+    assert zoning == sorted(zoning)
+    weights = [
+        sum(1 / len(f.check.needs) for f in waiting) for (_, waiting), late in zip(ranked, zoning, strict=True) if late
+    ]
+    assert weights == sorted(weights, reverse=True)
+    assert len(weights) > 3
+
+
+def test_every_need_is_either_asked_or_named_to_be_added_by_hand(small: Path) -> None:
+    review = Desk(Run()).review(str(small))
+    questions = Questions(review.project)
+    result = ask(small)
+    told = " ".join(result.output.split())
+    for need, _ in by_weight(review):
+        assert questions.question(need) is not None or f"- {need}" in told
+
+
+def test_a_file_that_changed_meanwhile_is_not_overwritten(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    real = Path.read_bytes
+    changed: list[bool] = []
+
+    def read_bytes(path: Path) -> bytes:
+        if path == small and changed == []:
+            changed.append(True)
+        elif path == small and len(changed) == 1:
+            changed.append(True)
+            small.write_text(SMALL.replace("24 in x 40 in", "30 in x 40 in"), encoding="utf-8")
+        return real(path)
+
+    monkeypatch.setattr(Path, "read_bytes", read_bytes)
+    result = until(small, "sill height of window W1", "40 in")
+    assert "changed meanwhile" in result.output
+    assert "30 in x 40 in" in small.read_text(encoding="utf-8")
+    assert "sill height" not in small.read_text(encoding="utf-8")
+
+
+def test_a_read_only_project_is_told_and_stays(small: Path) -> None:
+    small.chmod(0o444)
+    result = until(small, "sill height of window W1", "40 in")
+    assert "cannot be written" in str(result.exception)
+    assert small.read_text(encoding="utf-8") == SMALL
+
+
+# --- watch
+
+
+def test_watching_tells_what_a_save_changed_in_well_under_a_second(small: Path) -> None:
+    turns = iter(range(3))
+    texts = [SMALL, SMALL + "    sill height: 50 in\n", SMALL + "    sill height: fifty\n"]
+
+    def saved() -> Iterator[None]:
+        for turn in turns:
+            small.write_text(texts[turn], encoding="utf-8")
+            yield
+
+    desk = Desk(Run())
+    desk.review(str(small))
+    started = time.perf_counter()
+    lines = list(watched(str(small), desk, saved()))
+    assert (time.perf_counter() - started) / 3 < 1
+    told = "\n".join(lines)
+    assert "still stands: window W1: escape.sill: was: not shown" in " ".join(told.split())
+    assert "small.yaml:15:" in told
+    assert "cannot be used yet" in lines[-1]
+
+
+def test_a_save_is_seen_once_even_where_a_new_file_takes_the_place(small: Path) -> None:
+    slept: list[float] = []
+
+    def sleep(seconds: float) -> None:
+        slept.append(seconds)
+        if len(slept) == 2:
+            put(small, [SMALL.encode()])
+
+    turns = saves(small, sleep)
+    next(turns)
+    assert slept == []
+    next(turns)
+    assert len(slept) == 2
