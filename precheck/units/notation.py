@@ -100,8 +100,8 @@ def _slope(text: str) -> Exact | None:
             raise NotationError(f"`{text}` has a run of zero; write rise:run, such as 6:12")
         return number(match["rise"]) / run
     if match := _PER.fullmatch(text):
-        run_text = match["run"] if match["run"][0].isdigit() else f"1 {match['run']}"
-        return Fraction(read(Length, match["rise"])) / read(Length, run_text)
+        over = _everyday(Length, match["run"] if match["run"][0].isdigit() else f"1 {match['run']}")
+        return Fraction(read(Length, match["rise"])) / over if over else None  # 4,000 Btu/h is no slope
     return None
 
 
