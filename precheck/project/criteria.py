@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from precheck.missing import Missing, Need
 from precheck.project.part import Gap
 from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Pressure, Speed, Temperature
@@ -37,4 +38,4 @@ def zone_row(zone: str, rows: Mapping[str, Any]) -> Any:
     """Return the row for `zone` of a table by climate zone, which has a row of its own for zone 4 marine."""
     marine = "4" in zone and ("marine" in zone.lower() or "c" in zone.lower())
     name = "zone 4 marine" if marine and "zone 4 marine" in rows else f"zone {zone_number(zone)}"
-    return rows.get(name)
+    return rows[name] if name in rows else Missing(Need("the ruleset", f"a row for climate {name}"))

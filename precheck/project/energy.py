@@ -23,6 +23,21 @@ def _heat_gain(value: Any) -> Ratio:
     return Ratio(share, str(value))
 
 
+def _air_changes(value: Any) -> Ratio:
+    """Read air changes in an hour as test reports print them: ``3.0``."""
+    try:
+        rate = number(str(value))
+    except (NotationError, ValueError):
+        raise ValueError(f"`{value}` is not a number of air changes in an hour; write it like 3.0") from None
+    return Ratio(rate, str(value))
+
+
+AirChanges = Annotated[
+    Ratio,
+    PlainValidator(_air_changes),
+    WithJsonSchema({"type": "string", "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]}),
+]
+
 HeatGain = Annotated[
     Ratio,
     PlainValidator(_heat_gain),
@@ -84,10 +99,10 @@ class AtticHatch(Part):
 
 
 class AirTightness(Part):
-    """How the envelope is sealed and tested. `air_changes` is the rate at 50 Pa, in tenths where it is not whole."""
+    """How the envelope is sealed and tested: air changes in an hour at 50 Pa."""
 
     kind = "air tightness"
-    test_tenths_ach50: Maybe[Count] = NOT_GIVEN
+    air_changes_at_50_pa: Maybe[AirChanges] = NOT_GIVEN
     sealed_as_listed: Maybe[bool] = NOT_GIVEN
     garage_wall_sealed: Maybe[bool] = NOT_GIVEN
 

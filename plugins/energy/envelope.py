@@ -1,0 +1,191 @@
+"""Parts of the thermal envelope, and whether the work makes them part of a new or newly conditioned space."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import reduce
+from operator import add
+from typing import Any, NamedTuple
+
+from precheck import (
+    Assembly,
+    Door,
+    Fact,
+    House,
+    Insulation,
+    InsulationLayer,
+    Length,
+    Limit,
+    Missing,
+    Opening,
+    Ratio,
+    SlabEdge,
+    Space,
+    Window,
+    decimal,
+    is_missing,
+    when_given,
+    zone_row,
+)
+
+UNCONDITIONED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+INCH = Length.parse("1 in")
+_OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
+
+
+@dataclass(frozen=True)
+class EnvelopePart(Fact):
+    """An assembly with the space that it encloses."""
+
+    assembly: Assembly
+    newly_conditioned: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[EnvelopePart]:
+        """Yield every assembly."""
+        for assembly in house.subjects(Assembly):
+            yield cls(assembly, assembly, is_newly_conditioned(_space(assembly.space, house)))
+
+    @property
+    def phase(self) -> Any:
+        """Its own phase; around a newly conditioned space it must comply as a new one."""
+        return "altered" if self.newly_conditioned and not self.assembly.is_removed else self.assembly.phase
+
+    @property
+    def cavity(self) -> Insulation | Missing:
+        """R-value of what fills the cavities: as stated, else the layers added up."""
+        return self._added_up(self.assembly.cavity_r, continuous=False)
+
+    @property
+    def continuous(self) -> Insulation | Missing:
+        """R-value of continuous insulation: as stated, else the layers added up."""
+        return self._added_up(self.assembly.continuous_r, continuous=True)
+
+    @property
+    def total(self) -> Insulation | Missing:
+        """R-value of all insulation together; continuous insulation that is not mentioned counts as none."""
+        if self.assembly.layers and is_missing(self.assembly.cavity_r):
+            return reduce(add, (r_value(layer) for layer in self.assembly.layers))
+        return self.cavity if is_missing(self.continuous) else self.cavity + self.continuous
+
+    def _added_up(self, stated: Insulation | Missing, continuous: bool) -> Insulation | Missing:
+        if not is_missing(stated) or not self.assembly.layers:
+            return stated
+        unknown = [layer.continuous for layer in self.assembly.layers if is_missing(layer.continuous)]
+        if unknown:
+            return unknown[0]
+        values = [r_value(layer) for layer in self.assembly.layers if layer.continuous is continuous]
+        return reduce(add, values, Insulation(0))
+
+
+@dataclass(frozen=True)
+class GlazedOpening(Fact):
+    """A window or door between conditioned space and the outside."""
+
+    opening: Opening
+    newly_conditioned: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[GlazedOpening]:
+        """Yield every window and every exterior door of a space that is not said to be unconditioned."""
+        for opening in (*house.subjects(Window), *house.subjects(Door)):
+            space = _inside(opening, house)
+            if space is not None and is_conditioned(space):
+                yield cls(opening, opening, is_newly_conditioned(space))
+
+    @property
+    def phase(self) -> Any:
+        """Its own phase; around a newly conditioned space it must comply as a new one."""
+        return "altered" if self.newly_conditioned and not self.opening.is_removed else self.opening.phase
+
+    @property
+    def is_opaque_door(self) -> bool:
+        """Whether it is a door without glass."""
+        door = self.opening
+        glass = isinstance(door, Door) and (door.construction == "glass" or door.operation == "sliding")
+        return isinstance(door, Door) and not glass and door.glazed is not True
+
+
+@dataclass(frozen=True)
+class ConditionedSlab(Fact):
+    """A slab edge with the space on the slab."""
+
+    edge: SlabEdge
+    newly_conditioned: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[ConditionedSlab]:
+        """Yield every slab edge."""
+        for edge in house.subjects(SlabEdge):
+            yield cls(edge, edge, is_newly_conditioned(_space(edge.space, house)))
+
+    @property
+    def phase(self) -> Any:
+        """Its own phase; under a newly conditioned space it must comply as a new one."""
+        return "altered" if self.newly_conditioned and not self.edge.is_removed else self.edge.phase
+
+
+class Option(NamedTuple):
+    """One way to insulate, such as ``R-13 cavity + R-5 continuous``."""
+
+    cavity: Insulation
+    continuous: Insulation
+
+
+def options(row: tuple[str, ...]) -> list[Option]:
+    """Return the ways that a row of a table allows."""
+    found = [{m["kind"]: Insulation(Fraction(m["r"]), f"R-{m['r']}") for m in _OPTION.finditer(text)} for text in row]
+    none = Insulation(0)
+    return [Option(parts.get("cavity", none), parts.get("continuous", none)) for parts in found]
+
+
+def r_value(layer: InsulationLayer) -> Insulation | Missing:
+    """Return the R-value of `layer`: as stated, else its thickness times its R-value per inch."""
+    if not is_missing(layer.r_value) or (is_missing(layer.thickness) and is_missing(layer.r_per_inch)):
+        return layer.r_value
+    return when_given(
+        lambda per_inch, thick: Insulation(per_inch.n * (thick / INCH)), layer.r_per_inch, layer.thickness
+    )
+
+
+def in_zone(table: Limit[Any], zone: Any) -> Limit[Any]:
+    """Return `table` with the value of its row for `zone`; missing where the zone is."""
+    if table.value is None or isinstance(zone, Missing):
+        return replace(table, value=None if table.value is None else zone)
+    row = zone_row(str(zone), table.value)
+    why = f"no limit in climate zone {zone}" if row is None else None
+    return replace(table, value=row, why_void=why)
+
+
+def plain(limit: Limit[Any]) -> Limit[Any]:
+    """Return `limit` with its share written as a plain number, as labels and test reports print it."""
+    value = limit.value
+    return replace(limit, value=Ratio(value.n, decimal(value.n))) if isinstance(value, Ratio) else limit
+
+
+def is_newly_conditioned(space: Space | None) -> bool:
+    """Return whether the work turns an unconditioned `space` into one that is conditioned."""
+    return space is not None and space.was in UNCONDITIONED and is_conditioned(space)
+
+
+def is_conditioned(space: Space) -> bool:
+    """Return whether `space` is heated or cooled: as stated, else unless its use says otherwise."""
+    if not is_missing(space.conditioned):
+        return space.conditioned
+    return space.habitable_attic is True or (not is_missing(space.use) and space.use not in UNCONDITIONED)
+
+
+def _space(name: Any, house: House) -> Space | None:
+    return None if is_missing(name) else house.space(name)
+
+
+def _inside(opening: Opening, house: House) -> Space | None:
+    if isinstance(opening, Window):
+        return house.space(opening.space)
+    if not isinstance(opening, Door) or opening.operation in ("vehicle", "hatch"):
+        return None
+    inner = [s for s in house.sides(opening) if s is not None and is_conditioned(s)]
+    return inner[0] if len(inner) == 1 else None

@@ -1,0 +1,248 @@
+"""The thermal envelope: insulation of assemblies, U-factor and heat gain of glass, slab edges, vapor retarders."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck_plugins.energy.envelope import ConditionedSlab, EnvelopePart, GlazedOpening, in_zone, options, plain
+
+from precheck import (
+    Area,
+    Check,
+    House,
+    Insulation,
+    Length,
+    Limit,
+    Project,
+    Ratio,
+    Skylight,
+    Transmittance,
+    agrees,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    met,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+    zone_number,
+)
+
+ZONE = "criteria.climate-zone"
+NEW_SPACE = "the space is newly conditioned, so the full table applies"
+
+
+class ZoneLimits(NamedTuple):
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.climate-zone", stage="intake")
+def climate_zone(project: Project, limit: ZoneLimits) -> Check:
+    """The climate zone on the title sheet is that of the jurisdiction."""
+    stated = project.design_criteria.climate_zone
+    set_locally = limit.zone.value if is_missing(limit.zone.value) else str(limit.zone.value)
+    return agrees(stated, set_locally, "the climate zone")
+
+
+class InsulationLimits(NamedTuple):
+    ceiling: Limit[dict[str, Insulation]]
+    wall: Limit[dict[str, tuple[str, ...]]]
+    mass_wall: Limit[dict[str, Insulation]]
+    mass_wall_inside: Limit[dict[str, Insulation]]
+    floor: Limit[dict[str, Insulation]]
+    basement_wall: Limit[dict[str, tuple[str, ...]]]
+    crawl_space_wall: Limit[dict[str, tuple[str, ...]]]
+    ceiling_u: Limit[dict[str, Transmittance]]
+    wall_u: Limit[dict[str, Transmittance]]
+    floor_u: Limit[dict[str, Transmittance]]
+    basement_wall_u: Limit[dict[str, Transmittance]]
+    crawl_space_wall_u: Limit[dict[str, Transmittance]]
+    full_height: Limit[dict[str, Insulation]]
+    no_attic: Limit[Insulation]
+    no_attic_area: Limit[Area]
+    no_attic_share: Limit[Ratio]
+    cavity_fill: Limit[str]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.insulation", stage="insulation")
+def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Check:
+    """Walls, ceilings and floors of the thermal envelope have the insulation, or the U-factor, for their climate zone.
+
+    New parts, additions and newly conditioned space meet the table in full. An altered part of conditioned space does
+    with its opened cavities filled, and nothing is asked of cavities that stay closed. Cavity and continuous insulation
+    are compared each with its own number; what a ceiling or floor has is added up.
+    """
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    assembly = part.assembly
+    u_table = getattr(limit, f"{assembly.what.replace(' ', '_').removeprefix('mass_')}_u")
+    by_u = at_most(assembly.u_factor, in_zone(u_table, zone), "U-factor of the whole assembly")
+    by_r = _by_r(part, zone, limit)
+    table = by_r if is_missing(assembly.u_factor) else any_of(by_u, by_r)
+    if part.newly_conditioned:
+        return table.because(NEW_SPACE)
+    if assembly.phase != "altered" or limit.cavity_fill.value is None:
+        return table
+    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill, "filling of the opened cavity"))
+    return decide(assembly.cavity_opened, filled, does_not_apply("its cavities stay closed"))
+
+
+def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
+    what = part.assembly.what
+    if what == "ceiling":
+        return _ceiling(part, in_zone(limit.ceiling, zone), limit)
+    if what == "floor":
+        return at_least(part.total, in_zone(limit.floor, zone))
+    if what == "mass wall":
+        outside, inside = (at_least(part.total, in_zone(t, zone)) for t in (limit.mass_wall, limit.mass_wall_inside))
+        return decide(part.assembly.insulated_inside, inside, outside)
+    table = {"wall": limit.wall, "basement wall": limit.basement_wall, "crawl space wall": limit.crawl_space_wall}[what]
+    return _one_of_the_ways(part, in_zone(table, zone))
+
+
+def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
+    if row.value is None or is_missing(row.value):
+        return at_least(part.cavity, row)
+    ways = [
+        all_of(
+            at_least(part.cavity, replace(row, value=way.cavity), "in the cavity") if way.cavity.n else met(""),
+            at_least(part.continuous, replace(row, value=way.continuous), "continuous")
+            if way.continuous.n
+            else met(""),
+        )
+        for way in options(row.value)
+    ]
+    return any_of(*ways).or_fix(f"insulate with {', or '.join(row.value)}")
+
+
+def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Check:
+    assembly = part.assembly
+    if row.value is None or is_missing(row.value):
+        return at_least(part.total, row)
+    ways = [at_least(part.total, row)]
+    if assembly.full_height_at_eaves is True and str(row.value) in (limit.full_height.value or {}):
+        ways.append(
+            at_least(part.total, replace(row, value=limit.full_height.value[str(row.value)]), "full height at eaves")
+        )
+    if assembly.no_attic_above is True:
+        share = when_given(lambda own, all_: Ratio(own / all_), assembly.area, assembly.insulated_ceiling_area)
+        small = all_of(at_most(assembly.area, limit.no_attic_area), at_most(share, limit.no_attic_share))
+        ways.append(all_of(at_least(part.total, limit.no_attic), small))
+    return any_of(*ways).or_fix(f"insulate to {row.value}")
+
+
+class GlassLimits(NamedTuple):
+    window: Limit[dict[str, Transmittance]]
+    skylight: Limit[dict[str, Transmittance]]
+    heat_gain: Limit[dict[str, Ratio]]
+    exempt_glass: Limit[Area]
+    exempt_door: Limit[Area]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.glass", stage="plan")
+def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
+    """New and replaced windows and doors meet the U-factor, and glass the solar heat gain, of the climate zone.
+
+    A little glass in the whole dwelling may go without, and so may one solid side-hinged door.
+    """
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    opening = part.opening
+    low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("choose a unit with a lower U-factor")
+    size = when_given(lambda box: box.area, opening.unit_size)
+    if part.is_opaque_door:
+        small = at_most(size, limit.exempt_door)
+        spared = small.outcome >= small.outcome.WARN and _first_opaque(part, house)
+        return (
+            low_u
+            if not spared or is_missing(size)
+            else any_of(low_u, met(f"the one solid door of {size} may go without"))
+        )
+    gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("choose glass with less solar heat gain")
+    both = all_of(low_u, gain)
+    return any_of(both, met("so little glass may go without")) if _little_glass(house, limit) else both
+
+
+def _first_opaque(part: GlazedOpening, house: House) -> bool:
+    solid = [p for p in house.subjects(GlazedOpening) if p.is_opaque_door and p.phase in ("new", "altered")]
+    return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
+
+
+def _little_glass(house: House, limit: GlassLimits) -> bool:
+    panes = [p.opening for p in house.subjects(GlazedOpening) if not p.is_opaque_door and p.phase != "existing"]
+    sizes = [p.unit_size for p in panes if not p.is_removed]
+    if not sizes or any(is_missing(size) for size in sizes):
+        return False
+    return bool(sum((size.area for size in sizes), start=Area(0)) <= limit.exempt_glass.value)
+
+
+class SkylightLimits(NamedTuple):
+    skylight: Limit[dict[str, Transmittance]] = reads("energy.glass.skylight")
+    heat_gain: Limit[dict[str, Ratio]] = reads("energy.glass.heat-gain")
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.skylight", stage="plan")
+def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
+    """New and replaced skylights meet the U-factor and the solar heat gain of the climate zone."""
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    return all_of(
+        at_most(skylight.u_factor, in_zone(limit.skylight, zone)),
+        at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone))),
+    )
+
+
+class SlabLimits(NamedTuple):
+    r_value: Limit[dict[str, Insulation]]
+    depth: Limit[dict[str, Length]]
+    below_grade: Limit[Length]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.slab-edge", stage="foundation")
+def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
+    """The edge of a slab near grade is insulated to the R-value and depth of its climate zone.
+
+    The slab of a garage or carport that is newly conditioned counts; officials differ on how its edge is insulated.
+    """
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
+    if deep.outcome >= deep.outcome.WARN:
+        return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
+    check = all_of(
+        at_least(slab.edge.r_value, in_zone(limit.r_value, zone)), at_least(slab.edge.depth, in_zone(limit.depth, zone))
+    )
+    return check.because(NEW_SPACE) if slab.newly_conditioned else check
+
+
+class RetarderLimits(NamedTuple):
+    zones: Limit[tuple[str, ...]]
+    classes: Limit[tuple[str, ...]]
+    with_vented_cladding: Limit[tuple[str, ...]]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.vapor-retarder", stage="insulation")
+def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> Check:
+    """Framed walls in cold zones have a vapor retarder on the warm side; vented cladding or foam outside lets paint do."""
+    if part.assembly.what != "wall":
+        return does_not_apply("not a framed wall")
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    tight = one_of(part.assembly.vapor_retarder, limit.classes)
+    open_way = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
+    vented = part.assembly.vented_cladding is True or (not is_missing(part.continuous) and part.continuous.n > 0)
+    cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
+    return decide(cold, open_way if vented else tight, does_not_apply("not asked in this climate zone"))
+
+
+def _in(zone: str, zones: tuple[str, ...]) -> bool:
+    marine = "4" in zone and ("c" in zone.lower() or "marine" in zone.lower())
+    return f"zone {zone_number(zone)}" in zones or (marine and "zone 4 marine" in zones)

@@ -1,0 +1,172 @@
+"""Air sealing and its test, hatches, recessed lights, ducts, lighting and pipes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.energy.envelope import in_zone, plain
+
+from precheck import (
+    AirTightness,
+    AtticHatch,
+    Check,
+    DuctRun,
+    House,
+    Insulation,
+    Length,
+    Light,
+    Limit,
+    PermanentLighting,
+    Pipe,
+    Ratio,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    less_than,
+    met,
+    not_shown,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+ZONE = "criteria.climate-zone"
+
+
+class SealLimits(NamedTuple):
+    sealed: Limit[bool]
+    garage_wall: Limit[bool]
+
+
+@rule("energy.air-sealing", stage="insulation")
+def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
+    """The air barrier is sealed as the table of the energy chapter lists it, the wall to a garage included."""
+    wall = envelope.garage_wall_sealed
+    return all_of(
+        required(envelope.sealed_as_listed, limit.sealed, "air sealing as the table lists it"),
+        met("") if is_missing(wall) else required(wall, limit.garage_wall, "sealed wall to the garage"),
+    )
+
+
+class LeakageLimits(NamedTuple):
+    most: Limit[dict[str, Ratio]]
+    zone: Limit[str] = reads(ZONE)
+
+
+@rule("energy.air-leakage", stage="final")
+def air_leakage(envelope: AirTightness, limit: LeakageLimits, house: House) -> Check:
+    """Where a blower-door test is made, the house leaks no more than its climate zone allows."""
+    tested = envelope.air_changes_at_50_pa
+    if is_missing(tested):
+        return does_not_apply("no blower-door test is drawn; additions and alterations are often inspected instead")
+    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    return at_most(tested, plain(in_zone(limit.most, zone)), "air changes in an hour at 50 Pa")
+
+
+class HatchLimits(NamedTuple):
+    weatherstripped: Limit[bool]
+    insulated: Limit[bool]
+    dam: Limit[bool]
+
+
+@rule("energy.hatch", stage="insulation")
+def hatch(hatch: AtticHatch, limit: HatchLimits) -> Check:
+    """A hatch or door to an attic or crawl space is weatherstripped and insulated like the surface around it."""
+    dam = required(hatch.dam_for_loose_fill, limit.dam, "dam around the hatch")
+    return all_of(
+        required(hatch.weatherstripped, limit.weatherstripped, "weatherstripping"),
+        required(hatch.insulated_like_surface, limit.insulated, "insulation like that of the surface"),
+        dam if hatch.loose_fill is True else met("no loose fill beside it"),
+    )
+
+
+class RecessedLimits(NamedTuple):
+    rated: Limit[bool]
+
+
+@rule("energy.recessed-light", stage="rough-in")
+def recessed_light(light: Light, limit: RecessedLimits) -> Check:
+    """A recessed light in an insulated ceiling is airtight and rated for contact with insulation."""
+    if light.form != "recessed":
+        return does_not_apply("not a recessed light")
+    rated = required(light.ic_rated_and_airtight, limit.rated, "airtight light that may touch insulation")
+    return decide(light.in_insulated_ceiling, rated, does_not_apply("not in an insulated ceiling"))
+
+
+class DuctLimits(NamedTuple):
+    attic: Limit[Insulation]
+    attic_small: Limit[Insulation]
+    elsewhere: Limit[Insulation]
+    elsewhere_small: Limit[Insulation]
+    small_below: Limit[Length]
+    tested: Limit[bool]
+    extension_without_test: Limit[Length]
+    cavities: Limit[int]
+
+
+@rule("energy.ducts", stage="rough-in")
+def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
+    """Ducts outside conditioned space are insulated, all but short extensions are tested, and no cavity serves as one."""
+    cavity = duct.uses_building_cavity
+    no_cavity = at_most(cavity if is_missing(cavity) else int(cavity), limit.cavities)
+    if duct.where == "conditioned space":
+        return no_cavity
+    small = less_than(duct.diameter, limit.small_below)
+    is_small = duct.diameter if is_missing(duct.diameter) else small.outcome >= small.outcome.WARN
+    in_attic = decide(is_small, at_least(duct.r_value, limit.attic_small), at_least(duct.r_value, limit.attic))
+    other = decide(is_small, at_least(duct.r_value, limit.elsewhere_small), at_least(duct.r_value, limit.elsewhere))
+    where = duct.where if is_missing(duct.where) else duct.where == "attic"
+    insulated = not_shown(where) if is_missing(where) else decide(where, in_attic, other)
+    return all_of(insulated, _tested(duct, limit), no_cavity)
+
+
+def _tested(duct: DuctRun, limit: DuctLimits) -> Check:
+    test = required(duct.leakage_tested, limit.tested, "duct leakage test")
+    if is_missing(duct.extension_length):
+        return test
+    return any_of(less_than(duct.extension_length, limit.extension_without_test), test)
+
+
+class LightingLimits(NamedTuple):
+    efficient: Limit[Ratio]
+    altered_from: Limit[Ratio]
+
+
+@rule("energy.lighting", stage="final")
+def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
+    """Enough of the permanent lights are efficient; where less than half of a space's are replaced, nothing is asked."""
+    if not is_missing(lighting.share_replaced):
+        few = less_than(lighting.share_replaced, limit.altered_from)
+        if few.outcome >= few.outcome.WARN:
+            return does_not_apply(f"only {lighting.share_replaced} of the lights are replaced")
+    share = when_given(
+        lambda good, n: Ratio(good) / n if n else Ratio(1), lighting.efficient_fixtures, lighting.fixtures
+    )
+    return at_least(share, limit.efficient, f"{lighting.efficient_fixtures} / {lighting.fixtures} fixtures")
+
+
+class PipeLimits(NamedTuple):
+    hot_water: Limit[Insulation]
+    from_size: Limit[Length]
+    refrigerant: Limit[Insulation]
+
+
+@rule("energy.pipes", stage="rough-in")
+def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
+    """New hot-water pipes that are large or outside conditioned space, and refrigerant pipes, are insulated."""
+    if pipe.what == "refrigerant":
+        return at_least(pipe.insulation, limit.refrigerant)
+    if pipe.what != "hot water":
+        return does_not_apply("not a hot-water or refrigerant pipe")
+    large = at_least(pipe.size, limit.from_size)
+    due = at_least(pipe.insulation, limit.hot_water)
+    if large.outcome >= large.outcome.WARN or pipe.outside_conditioned_space is True:
+        return due
+    unsure = pipe.size if is_missing(pipe.size) else pipe.outside_conditioned_space
+    return decide(unsure if is_missing(unsure) else False, due, does_not_apply("a small pipe in conditioned space"))
