@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from precheck_plugins.alarms.places import SleepingRoom, alarms_in, enough, if_due
+from precheck_plugins.alarms.places import SleepingRoom, alarms_in, choices, enough, if_due
 from precheck_plugins.alarms.smoke import outside, shown
 
 from precheck import (
@@ -18,8 +18,10 @@ from precheck import (
     Missing,
     Scope,
     Space,
+    broken,
     does_not_apply,
     is_missing,
+    met,
     missing_of,
     not_shown,
     reads,
@@ -46,6 +48,20 @@ def carbon_monoxide_due(scope: Scope, limit: DueLimits, house: House) -> Check:
     longer counts; a fuel-burning appliance that stays does.
     """
     return _if_due(scope, house, limit, shown(house, GAS))
+
+
+@rule("alarms.fuel-agrees", stage="intake", existing="must comply")
+def fuel_agrees(appliance: Appliance, house: House) -> Check:
+    """No appliance burns fuel in a house that is said to burn none."""
+    dwelling = house.project.dwelling
+    stated = dwelling if is_missing(dwelling) else dwelling.fuel_burning_appliance
+    if appliance.burns_fuel is not True or is_missing(stated):
+        return does_not_apply("whether the house burns fuel is said once, or the appliance burns none")
+    if stated:
+        return met("the house is said to burn fuel")
+    return broken(f"the house is said to burn no fuel, and {appliance.label} burns {appliance.fuel}").or_fix(
+        "make the sheets agree: correct `fuel burning appliance`, or the fuel"
+    )
 
 
 class OutsideLimits(NamedTuple):
@@ -87,7 +103,7 @@ def carbon_monoxide_in(need: SleepingRoom, limit: InRoomLimits) -> Check:
 
 def exempt(kinds: Limit[tuple[str, ...]], added_sleeping_room: Limit[bool]) -> tuple[str, ...]:
     """Return the kinds of work that make no carbon monoxide alarms due."""
-    listed = kinds.value or ()
+    listed = choices(kinds)
     return listed if added_sleeping_room.value is not None else (*listed, "added sleeping room")
 
 
@@ -98,7 +114,7 @@ def appliances(house: House) -> tuple[Appliance, ...]:
 
 def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits, check: Check) -> Check:
     kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
-    source = source_of(house, limit.sources.value or (), limit.open_sides)
+    source = source_of(house, choices(limit.sources), limit.open_sides)
     if source is None:
         return does_not_apply("nothing in the house burns fuel, and no attached garage opens into it")
     due = scope.makes_due(kinds)
@@ -148,7 +164,8 @@ def _counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
         return True
     if is_missing(space.open_sides):
         return space.open_sides
-    return open_sides.value is not None and space.open_sides < open_sides.value
+    fewest = open_sides.value
+    return fewest if is_missing(fewest) else fewest is not None and space.open_sides < fewest
 
 
 def _doors_into_house(garage: Space, house: House) -> list[Door]:

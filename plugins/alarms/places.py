@@ -164,8 +164,8 @@ def alarms_in(house: House, spaces: Iterable[Space]) -> list[Alarm]:
 
 def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], remedy: str) -> Check:
     """Check that `fewest` of `alarms` detect `what`; not shown where the project shows no alarm at all."""
-    if fewest.value is None:
-        return does_not_apply(fewest.why_void or "the adopted code does not ask for it")
+    if not isinstance(fewest.value, int):
+        return at_least(len(alarms), fewest)
     sure = [a for a in alarms if not is_missing(a.detects) and what in a.detects]
     unsure = missing_of(*(a.detects for a in alarms))
     if len(sure) < fewest.value and not alarms_of(house):
@@ -174,6 +174,11 @@ def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], rem
         return not_shown(unsure)
     how = ", ".join(a.id for a in sure) or f"no {what} alarm"
     return at_least(len(sure), fewest, how).or_fix(remedy)
+
+
+def choices(limit: Limit[tuple[str, ...]]) -> tuple[str, ...]:
+    """Return what `limit` lists; nothing where it is void or not set."""
+    return limit.value if isinstance(limit.value, tuple) else ()
 
 
 def if_due(due: bool | Missing, check: Check, why: str, why_not: str) -> Check:

@@ -12,6 +12,7 @@ from precheck_plugins.alarms.places import (
     SleepingRoom,
     alarms_in,
     alarms_of,
+    choices,
     enough,
     if_due,
 )
@@ -27,6 +28,7 @@ from precheck import (
     Space,
     all_of,
     any_of,
+    at_least,
     at_most,
     does_not_apply,
     is_missing,
@@ -58,7 +60,7 @@ def smoke_due(scope: Scope, limit: DueLimits, house: House) -> Check:
 
 def exempt(limit: DueLimits) -> tuple[str, ...]:
     """Return the kinds of work that make no smoke alarms due elsewhere."""
-    kinds = limit.exempt_work.value or ()
+    kinds = choices(limit.exempt_work)
     return kinds if limit.added_sleeping_room.value is not None else (*kinds, "added sleeping room")
 
 
@@ -82,7 +84,7 @@ class InRoomLimits(NamedTuple):
 def smoke_in_sleeping_room(need: SleepingRoom, limit: InRoomLimits) -> Check:
     """Each sleeping room has a smoke alarm of its own."""
     alarms = alarms_in(need.house, (need.room,))
-    if "just outside" in (limit.places.value or ()):
+    if "just outside" in choices(limit.places):
         alarms = [*alarms, *need.alarms_outside]
     check = enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {need.room.id}")
     return _if_due(need, limit, check)
@@ -162,10 +164,10 @@ class HighCeilingLimits(NamedTuple):
 @rule("alarms.smoke-by-high-ceiling", stage="rough-in", existing="must comply")
 def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
     """Where a room open to the hall of sleeping rooms is much higher than it, both have a smoke alarm."""
-    if limit.from_.value is None:
-        return does_not_apply(limit.from_.why_void or "this edition does not ask for it")
     both = all_of(*(_in(need.house, space, limit.fewest) for space in (need.hall, need.room)))
     higher = need.house.ceiling_height(need.room) - need.house.ceiling_height(need.hall)
+    if not isinstance(limit.from_.value, Length):
+        return at_least(higher, limit.from_)
     if is_missing(higher):
         return _if_due(need, limit, both if both.outcome is Outcome.PASS else not_shown(higher))
     if higher < limit.from_.value:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from precheck_plugins.alarms.carbon_monoxide import GAS
 from precheck_plugins.alarms.carbon_monoxide import exempt as exempt_of_gas
-from precheck_plugins.alarms.places import if_due
+from precheck_plugins.alarms.places import choices, if_due
 from precheck_plugins.alarms.smoke import SMOKE
 from precheck_plugins.alarms.smoke import exempt as exempt_of_smoke
 
@@ -115,7 +115,7 @@ def listed(alarm: Alarm, limit: ListingLimits) -> Check:
 
 
 def _listed(listings: tuple[str, ...], what: str, wanted: Limit[tuple[str, ...]]) -> Check:
-    fitting = next((x for x in listings if x in (wanted.value or ())), ", ".join(listings) or "no listing")
+    fitting = next((x for x in listings if x in choices(wanted)), ", ".join(listings) or "no listing")
     return one_of(fitting, wanted).or_fix(f"choose an alarm listed for {what}")
 
 

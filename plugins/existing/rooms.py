@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from precheck import (
     Area,
@@ -29,6 +29,7 @@ from precheck import (
     rule,
 )
 
+MET = ("pass", "warn", "does not apply")
 MIGHT_BE_SLEPT_IN = frozenset(("office", "storage", "workshop", "family room", "utility"))
 
 
@@ -88,10 +89,9 @@ def reads_as_sleeping_room(space: UnnamedBedroom, limit: SleepingLimits) -> Chec
     The use on the plan decides under the model code; many departments go by the signs. Which signs, and how many, is
     theirs to set.
     """
-    if limit.most_signs.value is None:
-        return does_not_apply(limit.most_signs.why_void or "no signs are set")
-    found = [sign for sign in limit.signs.value or () if _shows(space, sign, limit) is True]
-    unsure = missing_of(*(_shows(space, sign, limit) for sign in limit.signs.value or ()))
+    signs = limit.signs.value if isinstance(limit.signs.value, tuple) else ()
+    found = [sign for sign in signs if _shows(space, sign, limit) is True]
+    unsure = missing_of(*(_shows(space, sign, limit) for sign in signs))
     telling = ", ".join(found) or "none"
     if len(found) == limit.most_signs.value and unsure is not None:
         return at_most(unsure, limit.most_signs)
@@ -104,7 +104,7 @@ def reads_as_sleeping_room(space: UnnamedBedroom, limit: SleepingLimits) -> Chec
 def _shows(space: UnnamedBedroom, sign: str, limit: SleepingLimits) -> bool | Missing:
     if sign == "size":
         area = space.house.area(space.room)
-        return area if is_missing(area) else at_least(area, limit.room_area).outcome.word in ("pass", "warn")
+        return area if is_missing(area) else at_least(area, limit.room_area).outcome.word in MET
     if sign == "escape-sized window":
         return any(_could_climb(o, limit) for o in space.openings)
     known = {"closet": space.has_closet, "door": space.has_door, "bathroom beside": space.has_bathroom}
@@ -118,8 +118,9 @@ def _could_climb(opening: Opening, limit: SleepingLimits) -> bool:
     box, area = opening.net_clear_opening, opening.clear_area
     if not isinstance(opening, Window) or not opening.can_open or is_missing(area):
         return False
-    sides = is_missing(box) or (box.width >= limit.escape_width.value and box.height >= limit.escape_height.value)
-    return bool(area >= limit.escape_area.value and sides)
+    limits: list[tuple[Any, Limit[Any]]] = [(area, limit.escape_area)]
+    limits += [] if is_missing(box) else [(box.width, limit.escape_width), (box.height, limit.escape_height)]
+    return all(at_least(given, least).outcome.word in MET for given, least in limits)
 
 
 @rule("existing.changed-use", stage="intake", existing="must comply")

@@ -1,4 +1,4 @@
-"""Light and air: glass and opening windows of habitable rooms, what may stand in for them, bathrooms, heating."""
+"""Light and air: glass and opening windows of habitable rooms, what may stand in for them; bathrooms."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Bathrooms, which have a window or a fan; and the heating of habitable rooms."""
+"""Bathrooms, which have a window or a fan."""
 
 from __future__ import annotations
 
@@ -14,23 +14,18 @@ from precheck import (
     Check,
     Exhaust,
     Fact,
-    Heating,
     House,
     Limit,
     Outcome,
     Ratio,
     Space,
-    Temperature,
     all_of,
     any_of,
     at_least,
     broken,
-    does_not_apply,
-    is_missing,
     not_shown,
     one_of,
     reads,
-    required,
     rule,
 )
 
@@ -58,9 +53,9 @@ class Bath(Fact):
 class BathLimits(NamedTuple):
     glass: Limit[Area]
     openable_share: Limit[Ratio]
-    fan_on_demand: Limit[AirFlow]
-    fan_all_the_time: Limit[AirFlow]
-    fan_goes_to: Limit[tuple[str, ...]]
+    fan_on_demand: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-on-demand")
+    fan_all_the_time: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-continuous")
+    fan_goes_to: Limit[tuple[str, ...]] = reads("ventilation.exhaust-outlet.leads-to")
 
 
 @rule("light-and-air.bathroom", stage="rough-in")
@@ -81,8 +76,8 @@ def _window(bath: Bath, limit: BathLimits) -> Check:
     opens = total(bath.room, bath.house, openable)
     if not glass.names:
         return broken("no window is drawn")
-    if limit.glass.value is None or limit.openable_share.value is None:
-        return at_least(glass.sure, limit.glass)
+    if not isinstance(limit.glass.value, Area) or not isinstance(limit.openable_share.value, Ratio):
+        return all_of(at_least(glass.sure, limit.glass), at_least(bath.room.absent("glass"), limit.openable_share))
     return all_of(area(glass, limit.glass), _half(opens.sure, opens.lacking is None, limit, bath))
 
 
@@ -99,33 +94,3 @@ def _fan(fan: Exhaust, limit: BathLimits) -> Check:
     if enough.outcome not in (Outcome.PASS, Outcome.WARN) and fan.runs != "on demand":
         enough = always if fan.runs == "continuously" or always.outcome is not Outcome.PASS else not_shown(fan.runs)
     return all_of(enough, one_of(fan.discharges_to, limit.fan_goes_to).or_fix("duct it to the outdoors"))
-
-
-class HeatLimits(NamedTuple):
-    least: Limit[Temperature]
-    winters_below: Limit[Temperature]
-    permanent: Limit[bool]
-    winter: Limit[Temperature] = reads("criteria.winter-design-temperature")
-
-
-@rule("light-and-air.heating", stage="rough-in")
-def heating(room: Space, limit: HeatLimits, house: House) -> Check:
-    """Where winters are cold, a heating system that is no portable heater holds each habitable room warm enough."""
-    winter, mild = limit.winter.value, limit.winters_below.value
-    if not room.is_habitable:
-        return does_not_apply("not a habitable room")
-    if isinstance(winter, Temperature) and isinstance(mild, Temperature) and winter >= mild:
-        return does_not_apply(f"the winter design temperature, {winter}, is not below {mild}")
-    systems = [h for h in house.project.heating if not h.is_removed and (room.id in h.serves or not h.serves)]
-    if not systems:
-        return not_shown(room.absent("heating"))
-    return any_of(*(_heats(system, room, limit) for system in systems)).or_fix(
-        f"show a heating system that holds {room.id} at {limit.least.value}"
-    )
-
-
-def _heats(system: Heating, room: Space, limit: HeatLimits) -> Check:
-    kept = system.room_temperature_kept
-    holds = required(kept, limit.least, f"{limit.least.value} kept in {room.id}")
-    warm = at_least(room.heated_to, limit.least) if is_missing(kept) and not is_missing(room.heated_to) else holds
-    return all_of(required(system.permanent, limit.permanent, "permanent heating"), warm)

@@ -108,7 +108,8 @@ def _outlook(opening: Opening, room: Space, house: House) -> Outlook | None:
     if opening.opens_to == "garage":
         return None
     if not is_missing(opening.looks_under):
-        return Outlook(opening, house.space(opening.looks_under))
+        under = house.space(opening.looks_under)
+        return Outlook(opening, under) if under is not None and under.use in (*ROOFED, "deck") else None
     if isinstance(opening, Door) and OUTSIDE not in opening.between:
         other = next((s for s in house.sides(opening) if s is not None and s is not room), None)
         if other is None or other.use not in (*ROOFED, "deck"):

@@ -92,6 +92,9 @@ class GlazingLimits(NamedTuple):
     wall_open: Limit[Ratio]
     opening_share: Limit[Ratio]
     opening: Limit[Area]
+    opening_to_sunroom: Limit[bool]
+    sunroom_share: Limit[Ratio] = reads("light-and-air.openable.sunroom-share")
+    sunroom_opening: Limit[Area] = reads("light-and-air.openable.sunroom-opening")
     whole_house: Limit[str] = reads("light-and-air.openable.whole-house")
     room_air: Limit[Ratio] = reads("light-and-air.openable.room-air")
     kitchen: Limit[tuple[str, ...]] = reads("light-and-air.openable.kitchen")
@@ -107,7 +110,7 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     """
 
     def counts(outlook: Outlook) -> Check | None:
-        return _enough_light_under(outlook, limit, need.house)
+        return _enough_light_under(outlook, need, limit)
 
     own = total(need.room, need.house, glazed, counts)
     check = share(own, need.house.area(need.room), limit.least, "glass")
@@ -179,13 +182,14 @@ def _shared(
     ).because(f"it is open to {other.id}")
 
 
-def _enough_light_under(outlook: Outlook, limit: GlazingLimits, house: House) -> Check | None:
+def _enough_light_under(outlook: Outlook, need: LivedInRoom, limit: GlazingLimits) -> Check | None:
     roof = outlook.under
-    if roof is None or roof.use == "sunroom":
+    if roof is None:
         return None
-    return all_of(
-        at_least(roof.longer_side_open, limit.porch_side_open), at_least(house.ceiling_height(roof), limit.porch_height)
-    )
+    if roof.use == "sunroom":
+        return None if limit.opening_to_sunroom.value is None else _into_sunroom(outlook, need, limit)
+    height = need.house.ceiling_height(roof)
+    return all_of(at_least(roof.longer_side_open, limit.porch_side_open), at_least(height, limit.porch_height))
 
 
 def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits) -> Check | None:
@@ -194,6 +198,10 @@ def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits
         return None
     if roof.use != "sunroom":
         return at_least(roof.perimeter_open, limit.porch_perimeter_open)
+    return _into_sunroom(outlook, need, limit)
+
+
+def _into_sunroom(outlook: Outlook, need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Check:
     opens = openable(outlook.opening)[0]
     floor = need.house.area(need.room)
     return all_of(

@@ -96,7 +96,7 @@ def storey_served(level: HabitableStorey, limit: ServedLimits) -> Check:
     ways = level.ways
     if not ways:
         return not_shown(level.storey.absent("stair or ramp"))
-    best = next((way for way in ways if way in (limit.by.value or ())), ways[0])
+    best = next((way for way in ways if isinstance(limit.by.value, tuple) and way in limit.by.value), ways[0])
     return (
         one_of(best, limit.by).because(f"{level.rooms[0].id} is habitable").or_fix("serve it by a stair that complies")
     )
@@ -180,6 +180,8 @@ def _counts_as_storey(attic: HabitableAttic, limit: AtticLimits) -> Check:
     if is_missing(below):
         return not_shown(below)
     count = below + 1
+    if is_missing(limit.storeys.value):
+        return not_shown(limit.storeys.value)
     if limit.storeys.value is not None and count <= limit.storeys.value:
         return look_at(Look.OFFICIAL, f"the attic counts as a storey of its own, so that the house has {count}")
     return broken(f"the attic counts as a storey of its own, and {count} storeys are more than the code covers")
@@ -193,8 +195,8 @@ class SprinklerLimits(NamedTuple):
 def habitable_attic_sprinklers(attic: HabitableAttic, limit: SprinklerLimits, house: House) -> Check:
     """A habitable attic above the third storey makes sprinklers due in the dwelling."""
     below, due_from = attic.storeys_below, limit.above_storeys.value
-    if due_from is None:
-        return does_not_apply(limit.above_storeys.why_void or "this edition does not ask for it")
+    if not isinstance(due_from, int):
+        return at_most(below, limit.above_storeys)
     if is_missing(below):
         return not_shown(below)
     if below < due_from:

@@ -13,11 +13,13 @@ from precheck import (
     Length,
     Limit,
     Missing,
+    Outcome,
     Space,
     agrees,
     at_least,
     does_not_apply,
     is_missing,
+    not_shown,
     rule,
 )
 
@@ -39,20 +41,34 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     Floor under furring that hangs lower than the room's ceiling height does not count; floor under a slope is judged by
     the rule for sloped ceilings.
     """
-    if not space.is_habitable or space.use == "kitchen":
-        return does_not_apply("not a habitable room" if not space.is_habitable else "a kitchen may be smaller")
+    if not might_be_lived_in(space):
+        return does_not_apply("a kitchen may be smaller" if space.use == "kitchen" else "not a habitable room")
     lost = under_furring(space, limit.furred_below)
     counted = house.area(space) - lost
     how = "" if not is_missing(lost) and lost.n == 0 else f"{house.area(space)} less {lost} under furring"
-    return at_least(counted, limit.least, how).or_fix(lambda: f"enlarge {space.id} by {limit.least.value - counted}")
+    check = at_least(counted, limit.least, how)
+    return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.least.value - counted}"))
+
+
+def might_be_lived_in(space: Space) -> bool:
+    """Return whether the size of `space` matters: a habitable room but a kitchen, or one whose use is not given."""
+    return space.use != "kitchen" and (space.is_habitable or is_missing(space.use))
+
+
+def if_lived_in(space: Space, check: Check) -> Check:
+    """Return `check`, or ask for the use of `space` where that decides whether the check counts."""
+    known = space.is_habitable or check.outcome in (Outcome.PASS, Outcome.WARN)
+    return not_shown(space.use) if not known and is_missing(space.use) else check
 
 
 def under_furring(space: Space, furred_below: Limit[Length]) -> Area | Missing:
     """Return the floor area under ducts and boxing that hang below the height from which floor counts."""
     ceiling = space.ceiling
     lost: Area | Missing = Area(0)
-    if not isinstance(ceiling, Ceiling) or furred_below.value is None:
+    if not isinstance(ceiling, Ceiling) or not ceiling.drops or furred_below.value is None:
         return lost
+    if is_missing(furred_below.value):
+        return furred_below.value
     for drop in ceiling.drops:
         low = is_missing(drop.clear_height) or drop.clear_height < furred_below.value
         if drop.what in FURRED and low:
@@ -67,11 +83,11 @@ class WidthLimits(NamedTuple):
 @rule("rooms.least-width")
 def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
     """A habitable room is wide enough in each direction; a kitchen may be narrower."""
-    if not space.is_habitable or space.use == "kitchen":
-        return does_not_apply("not a habitable room" if not space.is_habitable else "a kitchen may be narrower")
-    return at_least(width_of(space, house, limit.least), limit.least).or_fix(
-        lambda: f"widen {space.id} by {limit.least.value - width_of(space, house, limit.least)}"
-    )
+    if not might_be_lived_in(space):
+        return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
+    width = width_of(space, house, limit.least)
+    check = at_least(width, limit.least).or_fix(lambda: f"widen {space.id} by {limit.least.value - width}")
+    return if_lived_in(space, check)
 
 
 class HallLimits(NamedTuple):

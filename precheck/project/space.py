@@ -6,7 +6,7 @@ from typing import Literal
 
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope, Temperature
+from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[
     "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
@@ -135,7 +135,6 @@ class Space(Part):
     finishes_opened: Maybe[bool] = NOT_GIVEN
     artificial_light: Maybe[Illuminance] = NOT_GIVEN
     outdoor_air: Maybe[AirFlow] = NOT_GIVEN
-    heated_to: Maybe[Temperature] = NOT_GIVEN
     longer_side_open: Maybe[Ratio] = NOT_GIVEN
     perimeter_open: Maybe[Ratio] = NOT_GIVEN
     enclosed_by_roof: Maybe[bool] = NOT_GIVEN

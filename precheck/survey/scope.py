@@ -79,7 +79,8 @@ class Scope(Fact):
         stated = dwelling if is_missing(dwelling) else dwelling.new_house
         if not is_missing(stated):
             return stated
-        stands = any(p.phase in ("existing", "altered", "removed") for p in self.house.project.parts)
+        parts = (p for p in self.house.project.parts if p.kind not in NO_WORK)
+        stands = any(p.phase in ("existing", "altered", "removed") for p in parts)
         built = not is_missing(dwelling) and not is_missing(dwelling.year_built)
         return False if stands or built else Missing(*self.house.project.absent("new house of dwelling").needs)
 
