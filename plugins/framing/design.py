@@ -81,6 +81,16 @@ class Design:
         bent = replace(self.bent, section=section, values=values)
         return replace(self, bent=bent, cases=cases_of(bent, self.sisters, self.sound, self.loading))
 
+    @property
+    def is_of_a_table(self) -> bool:
+        """Whether it is what span tables are made of: a repeated member on a simple span under even load."""
+        return self.drawn.is_repeated and not self.sisters and not self.loading.points and not self.loading.overhang_in
+
+    def shorter(self, by_in: float) -> Design:
+        """The same member on a span that is a little shorter."""
+        loading = replace(self.loading, span_in=self.loading.span_in - by_in)
+        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
+
     def loaded(self, share: float) -> Design:
         """The same member under a share of its loads."""
         pieces = tuple(piece._replace(amount=piece.amount * share) for piece in self.loading.pieces)

@@ -24,7 +24,7 @@ from precheck import (
     rule,
 )
 
-from .bending import DEFLECTION, STRENGTH, BendingMember, cited, how, remedy, used, work
+from .bending import DEFLECTION, STRENGTH, BendingMember, cited, how, remedy, used, within_rounding, work
 from .carried import DesignLimits
 from .design import Design
 
@@ -50,8 +50,15 @@ def strength(bending: BendingMember, limit: DesignLimits) -> Check:
 def _strong(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
-    check = at_most(used(found[1]), limit.used, lambda: how(found))
-    return check.or_fix(lambda: remedy(design, limit)).with_work(lambda: work(design, *STRENGTH))
+    check = at_most(used(found[1]), limit.used, lambda: how(found)).or_fix(lambda: remedy(design, limit))
+    return within_rounding(design, check, lambda d: _ratio(d, *STRENGTH) <= 1).with_work(
+        lambda: work(design, *STRENGTH)
+    )
+
+
+def _ratio(design: Design, *what: str) -> float:
+    found = design.worst(*what)
+    return found[1].ratio if found else 0.0
 
 
 def _maker_span(member: Member) -> Check:
@@ -84,7 +91,9 @@ def _stiff(design: Design, limit: DesignLimits) -> Check:
     over = int(bound.value / found[1].ratio + 1e-6) if found[1].ratio else 10 * bound.value
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
     checks = [at_least(over, each, lambda: f"length over deflection, {how(found)}") for each in (bound, finish) if each]
-    return all_of(*checks).or_fix(lambda: remedy(design, limit)).with_work(lambda: work(design, *DEFLECTION))
+    check = all_of(*checks).or_fix(lambda: remedy(design, limit))
+    rounded = within_rounding(design, check, lambda d: _ratio(d, *DEFLECTION) <= 1)
+    return rounded.with_work(lambda: work(design, *DEFLECTION))
 
 
 def deflection_limit(design: Design, limit: DesignLimits) -> Limit[int]:
