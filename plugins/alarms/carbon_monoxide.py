@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from precheck_plugins.alarms.places import SleepingRoom, alarms_in, choices, enough, if_due
+from precheck_plugins.alarms.places import LivedInStorey, SleepingRoom, alarms_in, choices, enough, if_due
 from precheck_plugins.alarms.smoke import outside, shown
 
 from precheck import (
@@ -79,6 +79,26 @@ def carbon_monoxide_outside(need: SleepingRoom, limit: OutsideLimits) -> Check:
     return _if_due(need.scope, need.house, limit, outside(need, GAS, limit.fewest, limit.within))
 
 
+class StoreyLimits(NamedTuple):
+    fewest: Limit[int]
+    sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    open_sides: Limit[int] = reads("separation.open-sides.least")
+
+
+@rule("alarms.carbon-monoxide-on-each-storey", stage="rough-in", existing="must comply")
+def carbon_monoxide_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
+    """Each storey has a carbon monoxide alarm where the jurisdiction asks for it; the model code does not."""
+    if limit.fewest.value is None:
+        return does_not_apply(limit.fewest.why_void or "the adopted code does not ask for it")
+    if need.storey is None:
+        return not_shown(need.house.project.absent("storeys"))
+    alarms = alarms_in(need.house, need.spaces)
+    check = enough(need.house, alarms, GAS, limit.fewest, f"add a carbon monoxide alarm on storey {need.storey.id}")
+    return _if_due(need.scope, need.house, limit, check)
+
+
 class InRoomLimits(NamedTuple):
     fewest: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
@@ -112,7 +132,7 @@ def appliances(house: House) -> tuple[Appliance, ...]:
     return tuple(a for a in house.project.appliances if not a.is_removed)
 
 
-def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits, check: Check) -> Check:
+def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits | StoreyLimits, check: Check) -> Check:
     kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
     source = source_of(house, choices(limit.sources), limit.open_sides)
     if source is None:

@@ -131,6 +131,18 @@ class SleepingLoft(Place):
         yield from (cls(loft, house, loft, tuple(open_to(house, loft))) for loft in lofts)
 
 
+@dataclass(frozen=True)
+class Room(Place):
+    """Any room, for places where a jurisdiction asks for more alarms than the model code."""
+
+    room: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Room]:
+        """Yield every room that is there when the work is done."""
+        yield from (cls(room, house, room) for room in house.spaces)
+
+
 def joined(house: House, space: Space) -> list[Space]:
     """Return the spaces across the doors of `space`, and those it is open to."""
     doors = [o for o in house.openings_of(space) if isinstance(o, Door)]

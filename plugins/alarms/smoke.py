@@ -8,6 +8,7 @@ from precheck_plugins.alarms.places import (
     LivedInStorey,
     OpenToHall,
     Place,
+    Room,
     SleepingLoft,
     SleepingRoom,
     alarms_in,
@@ -200,6 +201,23 @@ def smoke_by_sleeping_loft(need: SleepingLoft, limit: LoftLimits) -> Check:
     return _if_due(
         need, limit, enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {where}, near the loft")
     )
+
+
+class OtherRoomLimits(NamedTuple):
+    uses: Limit[tuple[str, ...]]
+    fewest: Limit[int]
+    exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
+    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+
+
+@rule("alarms.smoke-in-other-room", stage="rough-in", existing="must comply")
+def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
+    """A room of a use that the jurisdiction names has a smoke alarm, such as a furnace room; the model code names none."""
+    room = need.room
+    if is_missing(room.use) or room.use not in choices(limit.uses):
+        return does_not_apply(limit.uses.why_void or "the adopted code names no such room")
+    check = enough(need.house, alarms_in(need.house, (room,)), SMOKE, limit.fewest, f"add a smoke alarm in {room.id}")
+    return _if_due(need, limit, check)
 
 
 def _if_due(need: Place, limit: NamedTuple, check: Check, more: str = "") -> Check:

@@ -14,11 +14,13 @@ from precheck import (
     Limit,
     Missing,
     Outcome,
+    Project,
     Space,
     agrees,
     at_least,
     does_not_apply,
     is_missing,
+    missing_of,
     not_shown,
     rule,
 )
@@ -74,6 +76,23 @@ def under_furring(space: Space, furred_below: Limit[Length]) -> Area | Missing:
         if drop.what in FURRED and low:
             lost = lost + (drop.clear_height if is_missing(drop.clear_height) else drop.floor_under)
     return lost
+
+
+class LargeRoomLimits(NamedTuple):
+    least: Limit[Area]
+
+
+@rule("rooms.one-large-room", existing="must comply")
+def one_large_room(_project: Project, limit: LargeRoomLimits, house: House) -> Check:
+    """One habitable room of the house is larger than the others must be; the model code dropped this in 2015."""
+    if limit.least.value is None:
+        return does_not_apply(limit.least.why_void or "the adopted code asks for no larger room")
+    areas = {s.id: house.area(s) for s in house.spaces if s.is_habitable and s.use != "kitchen"}
+    known = {name: area for name, area in areas.items() if not is_missing(area)}
+    largest = max(known, key=lambda name: known[name].n, default="")
+    check = at_least(known.get(largest, Area(0)), limit.least, largest or "no habitable room is drawn")
+    unknown = missing_of(*areas.values())
+    return not_shown(unknown) if check.outcome is Outcome.FAIL and unknown is not None else check
 
 
 class WidthLimits(NamedTuple):
