@@ -11,13 +11,26 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Any, NamedTuple
 
-from precheck import Carried, Layer, Length, Limit, Member, Missing, Space, first_given, is_missing, missing_of, reads
+from precheck import (
+    Carried,
+    Layer,
+    Length,
+    Limit,
+    Member,
+    Missing,
+    Space,
+    first_given,
+    is_missing,
+    missing_of,
+    reads,
+    when_given,
+)
 
 from .steps import Step, given, number
 
 INCH = Length.parse("1 in")
 DEAD, LIVE, ROOF_LIVE, SNOW = "dead", "live", "roof live", "snow"
-LAYERS = "weights of its layers"
+DRAWN = "as drawn"
 ROOF_STEP = 4 / 12
 STEEP = 12 / 12
 USE_OF_SPACE = {"sleeping room": "sleeping room", "deck": "deck", "porch": "deck", "garage": "garage"}
@@ -68,6 +81,13 @@ class Piece(NamedTuple):
     step: Step
 
 
+class Sourced(NamedTuple):
+    """A load and where it comes from."""
+
+    value: Any
+    source: str
+
+
 @dataclass(frozen=True)
 class Setting:
     """Where the loads of a member are looked up: the project's snow, its spaces, and the limits of the code."""
@@ -84,16 +104,28 @@ class Setting:
         """Return what a load is for."""
         return use_of(load, self.project)
 
-    def least_live(self, use: str) -> Any:
-        """Return the live load that the code asks for a use; None where it asks none."""
-        return getattr(self.limits, use.replace(" ", "_")).value
+    def live(self, load: Carried) -> Sourced:
+        """Return the live load to design for: the greater of what is stated and what the code asks for the use.
 
-    def live(self, load: Carried) -> Any:
-        """Return the live load to design for: the greater of what is stated and what the code asks for the use."""
+        A deck is designed for the ground snow where that is more.
+        """
         use = self.use(load)
-        least = use if is_missing(use) else self.least_live(use)
-        known = [value for value in (load.live, least) if value is not None and not is_missing(value)]
-        return max(known) if known else first_given(load.live, load.absent("use"))
+        limit = None if is_missing(use) else getattr(self.limits, use.replace(" ", "_"))
+        found = greater(load.live, limit, load.absent("use") if is_missing(load.live) else load.live)
+        snow = self.snow
+        if use != "deck" or snow is None or is_missing(found.value):
+            return found
+        return found if not is_missing(snow) and snow <= found.value else Sourced(snow, self.limits.snow.name)
+
+
+def greater(stated: Any, limit: Limit[Any] | None, otherwise: Any) -> Sourced:
+    """Return the greater of a stated load and a limit, with where it comes from; `otherwise` where neither is given."""
+    asked = None if limit is None or is_missing(limit.value) else limit.value
+    if not is_missing(stated) and (asked is None or stated >= asked):
+        return Sourced(stated, DRAWN)
+    if asked is None or limit is None:
+        return Sourced(otherwise, "")
+    return Sourced(asked, f"{limit.name}, {limit.citation}")
 
 
 def snow_of(project: Any, limit: Limit[Any]) -> Any:
@@ -141,13 +173,11 @@ def _spread(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...
     if _is_line_or_point_only(load):
         return ()
     width = member.spacing if member.is_repeated else first_given(load.tributary, member.absent("tributary width"))
-    dead, loads = dead_load(member, load, setting), _varying(member, load, setting)
-    absent = missing_of(width, dead, *(value for _, value in loads))
+    loads = [(DEAD, dead_load(member, load, setting)), *_varying(member, load, setting)]
+    absent = missing_of(width, *(found.value for _, found in loads))
     if absent is not None or is_missing(width):
         return absent if absent is not None else load.absent("tributary")
-    wide = inches(width)
-    return tuple(_over_width(kind, psf(value) if not isinstance(value, float) else value, wide, setting.use(load))
-                 for kind, value in ((DEAD, dead), *loads))  # fmt: skip
+    return tuple(_over_width(kind, found, inches(width), setting.use(load)) for kind, found in loads)
 
 
 def _is_line_or_point_only(load: Carried) -> bool:
@@ -163,35 +193,33 @@ def _is_line_or_point_only(load: Carried) -> bool:
     return any(not is_missing(s) for s in stated) and all(map(is_missing, area)) and not load.layers
 
 
-def _varying(member: Member, load: Carried, setting: Setting) -> list[tuple[str, Any]]:
-    use = setting.use(load)
-    if use != "roof":
-        found: list[tuple[str, Any]] = [(LIVE, setting.live(load))]
-        if use == "deck" and setting.snow is not None and not is_missing(setting.snow):
-            found.append((SNOW, setting.snow))
-        return found
-    return [(ROOF_LIVE, _roof_live(member, load, setting)), *([] if setting.snow is None else [(SNOW, setting.snow)])]
+def _varying(member: Member, load: Carried, setting: Setting) -> list[tuple[str, Sourced]]:
+    if setting.use(load) != "roof":
+        return [(LIVE, setting.live(load))]
+    snow = [] if setting.snow is None else [(SNOW, Sourced(setting.snow, setting.limits.snow.name))]
+    return [(ROOF_LIVE, _roof_live(member, load, setting)), *snow]
 
 
-def _roof_live(member: Member, load: Carried, setting: Setting) -> Any:
-    slope = member.slope
+def _roof_live(member: Member, load: Carried, setting: Setting) -> Sourced:
+    slope, limits = member.slope, setting.limits
     if is_missing(slope):
-        return first_given(load.live, slope)
-    limits = setting.limits
+        return greater(load.live, None, slope)
     limit = limits.flat_roof if slope.n < ROOF_STEP else limits.steep_roof if slope.n >= STEEP else limits.sloped_roof
-    known = [v for v in (load.live, limit.value) if v is not None and not is_missing(v)]
-    return max(known) if known else load.absent("live")
+    return greater(load.live, limit, load.live)
 
 
-def dead_load(member: Member, load: Carried, setting: Setting) -> Any:
-    """Return the dead load: as stated, else as its layers weigh (a float, psf on the horizontal)."""
-    if not is_missing(load.dead) or not load.layers:
-        return load.dead
+def dead_load(member: Member, load: Carried, setting: Setting) -> Sourced:
+    """Return the dead load: as stated or as its layers weigh, whichever is more; psf on the horizontal."""
+    if not load.layers:
+        return Sourced(load.dead, DRAWN)
     weight = weight_of(load.layers, setting.limits.weights.value or {})
-    sloped = setting.use(load) == "roof"
-    if is_missing(weight) or not sloped:
-        return weight
-    return member.slope if is_missing(member.slope) else weight * sqrt(1 + float(member.slope.n) ** 2)
+    if setting.use(load) == "roof":
+        weight = when_given(lambda psf, slope: psf * sqrt(1 + float(slope.n) ** 2), weight, member.slope)
+    if is_missing(load.dead):
+        return Sourced(weight, f"weights of its layers, {setting.limits.weights.name}")
+    if is_missing(weight) or psf(load.dead) >= weight:
+        return Sourced(load.dead, DRAWN)
+    return Sourced(weight, f"weights of its layers, {setting.limits.weights.name}")
 
 
 def weight_of(layers: tuple[Layer, ...], weights: Any) -> float | Missing:
@@ -207,11 +235,12 @@ def weight_of(layers: tuple[Layer, ...], weights: Any) -> float | Missing:
     return total
 
 
-def _over_width(kind: str, load_psf: float, width_in: float, use: Any) -> Piece:
+def _over_width(kind: str, found: Sourced, width_in: float, use: Any) -> Piece:
+    load_psf = found.value if isinstance(found.value, float) else psf(found.value)
     plf = load_psf * width_in / 12
     text = f"{number(load_psf)} * {number(width_in)} / 12"
-    what = f"{kind} load{'' if is_missing(use) else f' of {use}'}, over the width it comes from"
-    return Piece(kind, plf, None, Step("w", what, text, plf, "plf", "drawn loads, or the code's least"))
+    what = f"{kind} load{'' if is_missing(use) else f' of {use}'}, psf over the width it comes from"
+    return Piece(kind, plf, None, Step("w", what, text, plf, "plf", found.source))
 
 
 def _stated(load: Carried) -> Iterator[Piece]:
@@ -223,7 +252,7 @@ def _stated(load: Carried) -> Iterator[Piece]:
     ):
         if not is_missing(per_foot):
             plf = float(per_foot.n)
-            yield Piece(kind, plf, None, given("w", f"{kind} load along the member, as drawn", plf, "plf", "drawn"))
+            yield Piece(kind, plf, None, given("w", f"{kind} load along the member", plf, "plf", DRAWN))
         if not is_missing(point):
             lb = float(point.n)
-            yield Piece(kind, lb, at_in, given("P", f"{kind} load at a point, as drawn", lb, "lb", "drawn"))
+            yield Piece(kind, lb, at_in, given("P", f"{kind} load at a point", lb, "lb", DRAWN))

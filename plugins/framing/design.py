@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
-from precheck import Length, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
+from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
 
 from .adjusted import Conditions
 from .carried import DEAD, LIVE, ROOF_LIVE, SNOW, DesignLimits, Setting, inches
 from .demands import Demand, UniformSpan, loaded_beam
 from .lumber import CURRENT, DesignValues, LumberError, maker_values, published_values
-from .members import DemandCapacity, Serviceability, check_member
+from .members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability, check_member
 from .members import Member as Bent
 from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
 from .path import Loading, loading_of, resting_on
@@ -118,7 +118,7 @@ def bent_member(member: Member, setting: Setting) -> Bent | Missing:
     absent = missing_of(section, values, use)
     if absent is not None:
         return absent
-    return Bent(section, values, use, Serviceability(live_ratio=_ratio(member, setting)))  # type: ignore[arg-type]
+    return Bent(section, values, use, _serviceability(member, setting), _bearing_in(member))  # type: ignore[arg-type]
 
 
 def section_of(member: Member) -> Section | Missing:
@@ -183,19 +183,28 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
     return max(known) if known else member.unbraced
 
 
-def _ratio(member: Member, setting: Setting) -> int | None:
+def deflection_limit(member: Member, setting: Setting) -> Limit[int]:
+    """Return the deflection limit of a member: by its ceiling, its role, and whether it bears a floor."""
     role, ceiling, limits = member.role, member.ceiling, setting.limits
     if ceiling == "plaster":
-        limit = limits.plaster
-    elif role in ("floor joist", "deck joist"):
-        limit = limits.floor
-    elif role == "ceiling joist" or (role == "rafter" and ceiling == "gypsum"):
-        limit = limits.ceiling
-    elif role == "rafter":
-        limit = limits.rafter
-    else:
-        limit = limits.floor if _bears_floor(member, setting) else limits.other
-    return limit.value  # type: ignore[no-any-return]
+        return limits.plaster
+    if role in ("floor joist", "deck joist"):
+        return limits.floor
+    if role == "ceiling joist" or (role == "rafter" and ceiling == "gypsum"):
+        return limits.ceiling
+    if role == "rafter":
+        return limits.rafter
+    return limits.floor if _bears_floor(member, setting) else limits.other
+
+
+def _serviceability(member: Member, setting: Setting) -> Serviceability:
+    limit = deflection_limit(member, setting)
+    return Serviceability(live_ratio=limit.value, source=f"{limit.name}, {limit.citation}")
+
+
+def _bearing_in(member: Member) -> float:
+    lengths = [inches(end.length) for end in member.bears_on if not is_missing(end.length)]
+    return min(lengths, default=SHORTEST_BEARING_IN)
 
 
 def _bears_floor(member: Member, setting: Setting) -> bool:
@@ -220,7 +229,7 @@ def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
     absent = missing_of(values, use)
     if absent is not None:
         return absent
-    return Bent(section, values, use, Serviceability(live_ratio=_ratio(member, setting)))  # type: ignore[arg-type]
+    return Bent(section, values, use, _serviceability(member, setting), _bearing_in(member))  # type: ignore[arg-type]
 
 
 def _sound(member: Member) -> list[Any]:
@@ -294,4 +303,14 @@ def _rounded(value: float) -> str:
     return f"{value:,.0f}" if value >= 100 else f"{value:.2f}"
 
 
-__all__ = ["BENDING_SUPPORTS", "OUTSIDE", "STRENGTH", "Case", "Design", "combinations", "design_of", "name_of"]
+__all__ = [
+    "BENDING_SUPPORTS",
+    "OUTSIDE",
+    "STRENGTH",
+    "Case",
+    "Design",
+    "combinations",
+    "deflection_limit",
+    "design_of",
+    "name_of",
+]

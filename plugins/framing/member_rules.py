@@ -9,7 +9,6 @@ from precheck import (
     Bearing,
     Check,
     Length,
-    Limit,
     MakerData,
     Member,
     all_of,
@@ -25,8 +24,8 @@ from precheck import (
 )
 
 from .bending import DEFLECTION, STRENGTH, BendingMember, cited, how, remedy, used, within_rounding, work
-from .carried import DesignLimits
-from .design import Design
+from .carried import DesignLimits, Setting
+from .design import Design, deflection_limit
 
 SIXTEENTHS = 16
 MASONRY = ("masonry", "concrete")
@@ -81,11 +80,12 @@ def deflection(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     if bending.has_maker_span or bending.is_read_in_table:
         return does_not_apply("its span stands in a table that holds its deflection too")
-    return cited(bending.designed(limit, lambda design: _stiff(design, limit)), limit.other)
+    return cited(bending.designed(limit, lambda design: _stiff(bending, design, limit)), limit.other)
 
 
-def _stiff(design: Design, limit: DesignLimits) -> Check:
-    found, bound = design.worst(*DEFLECTION), deflection_limit(design, limit)
+def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
+    bound = deflection_limit(bending.member, Setting(bending.house.project, limit))
+    found = design.worst(*DEFLECTION)
     if found is None:
         return does_not_apply("no deflection limit is set for it")
     over = int(bound.value / found[1].ratio + 1e-6) if found[1].ratio else 10 * bound.value
@@ -94,18 +94,6 @@ def _stiff(design: Design, limit: DesignLimits) -> Check:
     check = all_of(*checks).or_fix(lambda: remedy(design, limit))
     rounded = within_rounding(design, check, lambda d: _ratio(d, *DEFLECTION) <= 1)
     return rounded.with_work(lambda: work(design, *DEFLECTION))
-
-
-def deflection_limit(design: Design, limit: DesignLimits) -> Limit[int]:
-    """Return the limit that the design was made for."""
-    drawn = design.drawn
-    if drawn.ceiling == "plaster":
-        return limit.plaster
-    if drawn.role == "ceiling joist" or (drawn.role == "rafter" and drawn.ceiling == "gypsum"):
-        return limit.ceiling
-    if drawn.role == "rafter":
-        return limit.rafter
-    return limit.floor if design.bent.limits.live_ratio == limit.floor.value else limit.other
 
 
 @rule("framing.bearing")

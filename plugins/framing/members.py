@@ -11,7 +11,7 @@ from math import prod
 from typing import TYPE_CHECKING
 
 from .adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
-from .steps import STATICS, Step, filled, given, nds, number
+from .steps import GIVEN, STATICS, Step, filled, given, nds, number
 
 if TYPE_CHECKING:
     from .demands import DeflectionDemand, Demand, UniformSpan
@@ -33,11 +33,12 @@ class Serviceability:
     live_ratio: float | None = 360
     total_ratio: float | None = None
     creep: float = 1.0
+    source: str = GIVEN
 
     def steps(self) -> tuple[Step, ...]:
         """The limits and the creep factor."""
         limits = (("live", self.live_ratio), ("total", self.total_ratio))
-        ratios = (given("n", f"limit L/n of {load} load deflection", n, "") for load, n in limits if n)
+        ratios = (given("n", f"limit L/n of {load} load deflection", n, "", self.source) for load, n in limits if n)
         return (*ratios, given("Kcr", "creep of dead load deflection", self.creep, "", nds("3.5.2")))
 
 
