@@ -1,0 +1,15 @@
+"""Roof coverings: least slope, underlayment, ice barrier, edges, flashing, nails."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.roofing import joints, rules
+
+    return rules_in(rules, joints)

@@ -1,0 +1,85 @@
+"""Where a roof meets walls and what comes through it, and where its water goes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Roof,
+    RoofOpening,
+    WallJoint,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    required,
+    rule,
+)
+
+
+class WallJointLimits(NamedTuple):
+    height: Limit[Length]
+    width: Limit[Length]
+    metal: Limit[Length]
+    kick_out: Limit[bool]
+
+
+@rule("roofing.wall-joint", stage="framing")
+def wall_joint(joint: WallJoint, limit: WallJointLimits) -> Check:
+    """Where a roof meets a side wall, flashing goes up the wall and onto the roof, and a kick-out ends it."""
+    return all_of(
+        at_least(joint.height, limit.height),
+        at_least(joint.width, limit.width),
+        at_least(joint.metal_thickness, limit.metal),
+        required(joint.kick_out, limit.kick_out, "kick-out at the lower end").or_fix(
+            "turn the lowest piece out, so that water goes onto the roof or into the gutter and not behind the siding"
+        ),
+    )
+
+
+class RoofOpeningLimits(NamedTuple):
+    flashed: Limit[bool]
+    cricket_above: Limit[Length]
+    cricket: Limit[bool]
+
+
+@rule("roofing.opening", stage="framing")
+def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
+    """What comes through a roof is flashed, and a wide chimney has a cricket on its high side."""
+    flashed = required(opening.flashed, limit.flashed, "flashing")
+    narrow = at_most(opening.width, limit.cricket_above)
+    cricket = required(opening.cricket, limit.cricket, "cricket on the high side")
+    wide = opening.width if is_missing(opening.width) else narrow.outcome == narrow.outcome.FAIL
+    if opening.what == "curbed skylight":
+        return flashed
+    return all_of(flashed, decide(wide, cricket, met(f"no wider than {limit.cricket_above.value}")))
+
+
+class DrainageLimits(NamedTuple):
+    from_foundation: Limit[Length]
+    at_low_points: Limit[bool]
+    overflow: Limit[Length]
+
+
+@rule("roofing.drainage", stage="final")
+def drainage(roof: Roof, limit: DrainageLimits) -> Check:
+    """Roof water ends away from the foundation, and a roof inside parapets has drains and an overflow.
+
+    The distance is asked on soils that expand or collapse; elsewhere it is good practice.
+    """
+    drains = roof.drainage
+    if is_missing(drains):
+        return does_not_apply("no roof drainage is drawn")
+    overflow = all_of(
+        required(drains.drains_at_low_points, limit.at_low_points, "drains at the low points"),
+        at_least(drains.overflow_above_low_point, limit.overflow),
+        at_most(drains.overflow_above_low_point, limit.overflow),
+    )
+    led_away = at_least(drains.discharge_from_foundation, limit.from_foundation).or_fix("lengthen the downspouts")
+    return all_of(led_away, decide(drains.inside_parapets, overflow, met("it runs off over the edge")))

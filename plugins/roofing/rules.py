@@ -1,0 +1,208 @@
+"""Roof coverings: least slope, underlayment, ice barrier, drip edge, nails, recovering."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Missing,
+    Roof,
+    Slope,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    met,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+
+class SlopeLimits(NamedTuple):
+    asphalt_shingles: Limit[Slope]
+    metal_open_laps: Limit[Slope]
+    metal_sealed_laps: Limit[Slope]
+    standing_seam: Limit[Slope]
+    tile: Limit[Slope]
+    membrane: Limit[Slope]
+    coal_tar: Limit[Slope]
+
+
+@rule("roofing.slope", stage="plan")
+def slope(roof: Roof, limit: SlopeLimits) -> Check:
+    """A roof covering is used only on slopes that are steep enough for it."""
+    if is_missing(roof.covering):
+        return at_least(roof.covering, limit.asphalt_shingles)
+    least = {
+        "asphalt shingles": limit.asphalt_shingles,
+        "metal panels with open laps": limit.metal_open_laps,
+        "metal panels with sealed laps": limit.metal_sealed_laps,
+        "standing seam metal": limit.standing_seam,
+        "clay or concrete tile": limit.tile,
+        "membrane": limit.membrane,
+        "coal-tar built-up": limit.coal_tar,
+    }
+    if roof.covering not in least:
+        return does_not_apply(f"no slope limit is carried for {roof.covering}")
+    fits = [name for name, other in least.items() if not is_missing(roof.slope) and roof.slope >= other.value]
+    return at_least(roof.slope, least[roof.covering], str(roof.covering)).or_fix(
+        f"use a covering for this slope: {', '.join(fits)}" if fits else "make the roof steeper"
+    )
+
+
+class UnderlaymentLimits(NamedTuple):
+    double_below: Limit[Slope]
+    layers: Limit[int]
+    layers_when_double: Limit[int]
+    side_lap: Limit[Length]
+    side_lap_when_double: Limit[Length]
+    end_lap: Limit[Length]
+    standards: Limit[tuple[str, ...]]
+    steep_enough: Limit[Slope] = reads("roofing.slope.asphalt-shingles")
+
+
+@rule("roofing.underlayment", stage="framing")
+def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
+    """Shingles and tile lie on underlayment: two layers on low slopes, unless a self-adhered sheet covers all."""
+    if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
+        return does_not_apply("the rule is about shingles and tile")
+    sheet = roof.underlayment
+    known = met("") if roof.covering != "asphalt shingles" else one_of(sheet.standard, limit.standards)
+    if sheet.self_adhered_all_over is True:
+        return known
+    two = all_of(at_least(sheet.layers, limit.layers_when_double), at_least(sheet.side_lap, limit.side_lap_when_double))
+    one = all_of(
+        at_least(sheet.layers, limit.layers),
+        at_least(sheet.side_lap, limit.side_lap),
+        at_least(sheet.end_lap, limit.end_lap),
+    )
+    low = when_given(lambda own: own < limit.double_below.value, roof.slope)
+    fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
+    return all_of(decide(low, two.or_fix(fix), one), known).because(
+        f"the roof slopes {roof.slope}" if low is True else ""
+    )
+
+
+class IceLimits(NamedTuple):
+    inside_wall: Limit[Length]
+    steep: Limit[Slope]
+    along_slope: Limit[Length]
+    coverings: Limit[tuple[str, ...]]
+    due: Limit[str] = reads("criteria.ice-barrier")
+
+
+@rule("roofing.ice-barrier", stage="framing")
+def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
+    """Where the jurisdiction says so, an ice barrier runs from the eave to well inside the wall line.
+
+    On steep roofs it also has a least length along the slope. Detached buildings that are not heated need none.
+    """
+    if roof.detached_unheated is True:
+        return does_not_apply("a detached building that is not heated")
+    if not is_missing(roof.covering) and roof.covering not in limit.coverings.value:
+        return does_not_apply(f"not asked under {roof.covering}")
+    due = _due(limit.due, house)
+    barrier = roof.ice_barrier
+    steep = when_given(lambda own: own >= limit.steep.value, roof.slope)
+    inside = at_least(barrier.inside_wall, limit.inside_wall).or_fix("run the barrier farther up")
+    long_enough = decide(steep, at_least(barrier.along_slope, limit.along_slope), met("not so steep"))
+    return decide(due, all_of(inside, long_enough), does_not_apply("the jurisdiction asks for no ice barrier"))
+
+
+def _due(criterion: Limit[str], house: House) -> bool | Missing:
+    """Return whether the jurisdiction, or else the title sheet, says that an ice barrier is due."""
+    value = criterion.value
+    if is_missing(value):
+        return first_given(house.project.design_criteria.ice_barrier, value)
+    return value is not None and str(value).lower() in ("true", "yes", "required")
+
+
+class DripLimits(NamedTuple):
+    at_eaves: Limit[bool]
+    at_rakes: Limit[bool]
+    lap: Limit[Length]
+    below_sheathing: Limit[Length]
+    onto_deck: Limit[Length]
+    fasteners: Limit[Length]
+
+
+@rule("roofing.drip-edge", stage="framing")
+def drip_edge(roof: Roof, limit: DripLimits) -> Check:
+    """A shingle roof has a drip edge at eaves and rakes that laps, hangs below the sheathing and lies on the deck."""
+    if roof.covering != "asphalt shingles":
+        return does_not_apply("the rule is about asphalt shingles")
+    edge = roof.drip_edge
+    return all_of(
+        required(edge.at_eaves, limit.at_eaves, "drip edge at the eaves"),
+        required(edge.at_rakes, limit.at_rakes, "drip edge at the rakes"),
+        at_least(edge.lap, limit.lap),
+        at_least(edge.below_sheathing, limit.below_sheathing),
+        at_least(edge.onto_deck, limit.onto_deck),
+        at_most(edge.fastener_spacing, limit.fasteners),
+    )
+
+
+class NailLimits(NamedTuple):
+    gage: Limit[int]
+    head: Limit[Length]
+    penetration: Limit[Length]
+    per_strip: Limit[int]
+    per_shingle: Limit[int]
+
+
+@rule("roofing.nails", stage="framing")
+def nails(roof: Roof, limit: NailLimits) -> Check:
+    """Shingle nails are thick, wide-headed and long enough, and there are enough of them."""
+    if roof.covering != "asphalt shingles":
+        return does_not_apply("the rule is about asphalt shingles")
+    nail = roof.nails
+    through = decide(
+        first_given(nail.through_deck, False), met("through the deck"), at_least(nail.penetration, limit.penetration)
+    )
+    count = at_least(nail.per_strip, limit.per_strip)
+    single = at_least(nail.per_shingle, limit.per_shingle)
+    return all_of(
+        at_most(nail.gage, limit.gage, "gage number; a smaller one is thicker"),
+        at_least(nail.head, limit.head),
+        through,
+        count if is_missing(nail.per_shingle) else any_of(count, single),
+    )
+
+
+class RecoverLimits(NamedTuple):
+    layers: Limit[int]
+    sound: Limit[bool]
+
+
+@rule("roofing.recover", stage="plan", existing="must comply")
+def recover(roof: Roof, limit: RecoverLimits) -> Check:
+    """A new covering goes over no more than one old layer, and only over a sound one."""
+    if is_missing(roof.existing_layers) or roof.existing_layers == 0:
+        return does_not_apply("no new covering over an old one is drawn")
+    return all_of(
+        at_most(roof.existing_layers, limit.layers).or_fix("tear off the old layers first"),
+        required(roof.existing_sound, limit.sound, "sound old roofing"),
+    )
+
+
+class ValleyLimits(NamedTuple):
+    open_width: Limit[Length]
+
+
+@rule("roofing.valley", stage="framing")
+def valley(roof: Roof, limit: ValleyLimits) -> Check:
+    """The metal of an open valley is wide enough."""
+    if is_missing(roof.open_valley_width):
+        return does_not_apply("no open valley is drawn")
+    return at_least(roof.open_valley_width, limit.open_width)
