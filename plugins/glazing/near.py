@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from precheck_plugins.glazing.panes import Glass, panes_of
+from precheck_plugins.glazing.panes import Glass, panes_of, under
 
 from precheck import (
     OUTSIDE,
     Door,
     House,
     Length,
+    Limit,
     Missing,
     Stretch,
     WetArea,
@@ -31,6 +32,7 @@ from precheck import (
     to_outline,
 )
 
+STOOD_IN = frozenset(("bathtub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -107,7 +109,14 @@ class GlassByWater(NearGlass):
         raised = self.wet_area.standing_surface
         if self.wet_area.space == OUTSIDE:
             return self.opening.sill_above_grade if isinstance(self.opening, Window) else self.bottom
-        return self.bottom if is_missing(raised) else self.bottom - raised
+        if is_missing(raised) and self.wet_area.what not in STOOD_IN:
+            return self.bottom
+        return self.bottom - raised
+
+    def is_low(self, limit: Limit[Length]) -> bool | Missing:
+        """Whether the glass begins under `limit`: it does where it is low above the floor, however high one stands."""
+        indoors = self.wet_area.space != OUTSIDE
+        return True if indoors and under(self.bottom, limit) is True else under(self.above_standing, limit)
 
 
 def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None:

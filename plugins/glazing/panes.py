@@ -142,6 +142,11 @@ def within(measured: Any, limit: Limit[Any]) -> bool | Missing:
     return False if limit.value is None else when_given(lambda own, most: own <= most, measured, limit.value)
 
 
+def listed(choice: Any, limit: Limit[tuple[str, ...]]) -> bool | Missing:
+    """Return whether `choice` is among those of a limit; a void one lists nothing."""
+    return False if limit.value is None else when_given(lambda own, known: own in known, choice, limit.value)
+
+
 def both(*conditions: bool | Missing) -> bool | Missing:
     """Return whether all `conditions` hold; one that does not decides, whatever is missing of the others."""
     if any(condition is False for condition in conditions):

@@ -12,6 +12,7 @@ from precheck_plugins.glazing.panes import (
     WindowGlass,
     both,
     is_glazed,
+    listed,
     over,
     panes_of,
     safe_where,
@@ -64,14 +65,15 @@ def door(glass: DoorGlass, limit: DoorLimits) -> Check:
     """
     leaf = glass.opening
     assert isinstance(leaf, Door)
-    if not is_missing(leaf.operation) and limit.kinds.value and leaf.operation not in limit.kinds.value:
+    meant = True if is_missing(leaf.operation) else listed(leaf.operation, limit.kinds)
+    if meant is False:
         return does_not_apply(f"glass in a {leaf.operation} door is not meant")
     if glass.pane and under(glass.narrowest, limit.sphere) is True:
         return does_not_apply(
             f"a sphere of {limit.sphere.value} does not pass the pane, which is {glass.narrowest} one way"
         )
     why = "a full-view glass door" if leaf.construction == "glass" else "glass in a door"
-    return safe_where(is_glazed(leaf), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
+    return safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
 
 
 class BesideDoorLimits(NamedTuple):
@@ -110,7 +112,7 @@ def _in_reach(glass: GlassByDoor, limit: BesideDoorLimits) -> bool | Missing:
         return False if beside is False and at_hinges is False else both(beside, glass.wall)
     if glass.wall == "same":
         return beside
-    return at_hinges if glass.wall in (limit.angles.value or ()) and not glass.other_room else False
+    return False if glass.other_room else both(at_hinges, listed(glass.wall, limit.angles))
 
 
 def _not_closet(glass: GlassByDoor, limit: BesideDoorLimits) -> bool | Missing:
@@ -129,11 +131,10 @@ def _how_close(glass: GlassByDoor) -> str:
 
 
 def _farther(glass: GlassByDoor, limit: BesideDoorLimits) -> str:
-    if is_missing(glass.distance) or is_missing(limit.distance.value):
+    reach = limit.distance.value if glass.wall == "same" else limit.hinge_distance.value
+    if not isinstance(glass.distance, Length) or not isinstance(reach, Length):
         return "use safety glazing"
-    return (
-        f"use safety glazing, or move the glass more than {limit.distance.value - glass.distance} farther from the door"
-    )
+    return f"use safety glazing, or move the glass more than {reach - glass.distance} farther from the door"
 
 
 @rule("glazing.door-distance-agrees", stage="intake", existing="must comply")
@@ -213,7 +214,7 @@ def wet_area(glass: GlassByWater, limit: WetAreaLimits) -> Check:
 
     Earlier editions speak of glass that faces the wet area or lies in its walls, later ones of all that is near.
     """
-    hazard = both(under(glass.above_standing, limit.bottom), within(glass.distance, limit.distance))
+    hazard = both(glass.is_low(limit.bottom), within(glass.distance, limit.distance))
     clear = f"not low and close to {glass.wet_area.label}"
     safe = safe_where(hazard, glass, limit.safety_glazing, clear, lambda: _how_wet(glass))
     if hazard is False or glass.is_safe is True or limit.facing_only.value is None:
@@ -223,16 +224,16 @@ def wet_area(glass: GlassByWater, limit: WetAreaLimits) -> Check:
 
 
 def _how_wet(glass: GlassByWater) -> str:
-    return (
-        f"its edge is {glass.distance} from the {glass.wet_area.what} {glass.wet_area.id} "
-        f"and its bottom {glass.above_standing} above where one stands"
-    )
+    stands = f"{glass.above_standing} above where one stands"
+    above = f"{glass.bottom} above the floor" if is_missing(glass.above_standing) else stands
+    return f"its edge is {glass.distance} from the {glass.wet_area.what} {glass.wet_area.id} and its bottom {above}"
 
 
 def _drier(glass: GlassByWater, limit: WetAreaLimits) -> str:
-    if is_missing(glass.above_standing) or is_missing(limit.bottom.value):
+    above = glass.bottom if is_missing(glass.above_standing) else glass.above_standing
+    if not isinstance(above, Length) or not isinstance(limit.bottom.value, Length):
         return "use safety glazing"
-    return f"use safety glazing, or raise the glass by {limit.bottom.value - glass.above_standing}"
+    return f"use safety glazing, or raise the glass by {limit.bottom.value - above}"
 
 
 @rule("glazing.wet-distance-agrees", stage="intake", existing="must comply")

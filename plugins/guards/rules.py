@@ -200,5 +200,6 @@ def window_device(window: Window, limit: DeviceLimits, house: House) -> Check:
     listed = required(window.fall_device_to_standard, limit.to_standard, "device that meets ASTM F2090")
     released = required(window.fall_device_releases, limit.releases, "release to the full clear opening without a tool")
     room = house.space(window.space)
-    escape = window.escape is True or (room is not None and room.is_sleeping)
-    return all_of(listed, released if escape else does_not_apply("not an escape opening"))
+    sleeping = when_given(lambda use: use == "sleeping room", window.absent("space") if room is None else room.use)
+    free = does_not_apply("not an escape opening")
+    return all_of(listed, decide(True if window.escape is True else sleeping, released, free))

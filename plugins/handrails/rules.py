@@ -123,13 +123,11 @@ class EndLimits(NamedTuple):
 def ends(rail: Rail, limit: EndLimits) -> Check:
     """The ends of the handrail return, or stop where no sleeve can catch on them."""
     end = rail.rail.ends
-    if not is_missing(end) and end in (limit.ask.value or ()):
-        return look_at(
-            Look.OFFICIAL, f"a rail that ends in a {end} is named in earlier editions only; ask whether it may"
-        )
     accepted = one_of(end, limit.accepted).or_fix("return the ends to the wall, a newel or the floor")
-    returned = end == "returned" and limit.gap.value is not None
-    return all_of(accepted, at_most(rail.rail.end_gap, limit.gap)) if returned else accepted
+    gap = at_most(rail.rail.end_gap, limit.gap) if end == "returned" else does_not_apply("it does not return")
+    told = f"a rail that ends in a {end} is named in earlier editions only; ask whether it may"
+    asked = limit.ask.value is not None and when_given(lambda own, known: own in known, end, limit.ask.value)
+    return decide(asked, look_at(Look.OFFICIAL, told), all_of(accepted, gap))
 
 
 class RoundLimits(NamedTuple):

@@ -67,9 +67,7 @@ def landings(ramp: Ramp, limit: LandingPlaces) -> Check:
     ends = [required(_drawn(ramp, where), limit.at_ends, f"landing at the {where}") for where in ("top", "bottom")]
     turns = sum(landing.where == "turn" and not landing.none for landing in ramp.landings)
     enough = when_given(lambda count: turns >= count, ramp.turns)
-    at_turns = required(enough, limit.at_turns, "landing at every turn")
-    straight = is_missing(ramp.turns) and not turns
-    return all_of(*ends, does_not_apply("no turn is drawn") if straight else at_turns)
+    return all_of(*ends, required(enough, limit.at_turns, "landing at every turn"))
 
 
 def _drawn(ramp: Ramp, where: str) -> bool | Missing:

@@ -38,9 +38,9 @@ class SpecialFlight(Fact):
                 yield from (cls(flight, flight, stair) for flight in stair.flights)
 
     @property
-    def width(self) -> Length | Missing:
-        """Clear width at and below the handrails: as stated so, else of the flight, else of the stair."""
-        return first_given(self.flight.width_below_rail, self.flight.width, self.stair.width)
+    def most_width(self) -> Length | Missing:
+        """The width of the flight, else of the stair, which is the most that there can be beside the handrails."""
+        return first_given(self.flight.width, self.stair.width)
 
     @property
     def riser(self) -> Length | Missing:

@@ -37,7 +37,14 @@ class SpiralWidthLimits(NamedTuple):
 @rule("special-stairs.spiral-width", stage="framing")
 def spiral_width(flight: SpiralFlight, limit: SpiralWidthLimits) -> Check:
     """A spiral stair is wide enough at and below its handrail."""
-    return at_least(flight.width, limit.least).or_fix("choose a spiral stair of larger diameter")
+    return _wide_enough(flight, limit.least).or_fix("choose a spiral stair of larger diameter")
+
+
+def _wide_enough(flight: SpecialFlight, least: Limit[Length]) -> Check:
+    """Check the width at and below the handrails; where only that of the whole stair is given, it may be too little yet."""
+    below = at_least(flight.flight.width_below_rail, least)
+    known = is_missing(flight.flight.width_below_rail) and not is_missing(flight.most_width)
+    return all_of(at_least(flight.most_width, least), below) if known else below
 
 
 class SpiralTreadLimits(NamedTuple):
@@ -114,13 +121,13 @@ class LadderWidthLimits(NamedTuple):
 @rule("special-stairs.ship-ladder-width", stage="framing")
 def ship_ladder_width(ladder: ShipLadder, limit: LadderWidthLimits) -> Check:
     """A ship's ladder is wide enough at and below its handrails."""
-    return at_least(ladder.width, limit.least)
+    return _wide_enough(ladder, limit.least)
 
 
 @rule("special-stairs.alternating-tread-width", stage="framing")
 def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) -> Check:
     """An alternating tread device is wide enough at and below its handrails."""
-    return at_least(device.width, limit.least)
+    return _wide_enough(device, limit.least)
 
 
 class LadderTreadLimits(NamedTuple):

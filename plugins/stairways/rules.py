@@ -80,11 +80,9 @@ class OutsideLightLimits(NamedTuple):
 def exterior_light(outside: OutsideStair, limit: OutsideLightLimits) -> Check:
     """A stair outside has a light near its top landing; one that leads down into a basement near its bottom landing."""
     lighting = outside.stair.lighting
-    if outside.to_basement:
-        return required(lighting.at_bottom_landing, limit.at_bottom, "light near the bottom landing").because(
-            "the stair leads down into a basement"
-        )
-    return required(lighting.at_top_landing, limit.at_top, "light near the top landing")
+    bottom = required(lighting.at_bottom_landing, limit.at_bottom, "light near the bottom landing")
+    top = required(lighting.at_top_landing, limit.at_top, "light near the top landing")
+    return decide(outside.to_basement, bottom.because("the stair leads down into a basement"), top)
 
 
 class BeneathLimits(NamedTuple):

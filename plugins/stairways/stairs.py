@@ -17,6 +17,7 @@ from precheck import (
     is_outdoors,
     thickness_of,
     upper_space,
+    when_given,
 )
 
 
@@ -45,18 +46,17 @@ class InsideStair(Fact):
 
 @dataclass(frozen=True)
 class OutsideStair(Fact):
-    """A stair in the open. `to_basement` where it leads down into a basement, as far as the storeys say."""
+    """A stair in the open. `to_basement` where it leads down into a basement, by its storey."""
 
     stair: Stair
-    to_basement: bool
+    to_basement: bool | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OutsideStair]:
         """Yield every stair with an end outdoors."""
         for stair in house.subjects(Stair):
             if any(is_outdoors(side, house) for side in stair.between):
-                lower = house.space(stair.between[0])
-                yield cls(stair, stair, lower is not None and house.storey_level(lower) == "basement")
+                yield cls(stair, stair, _to_basement(stair, house))
 
 
 @dataclass(frozen=True)
@@ -73,6 +73,13 @@ class StorageStair(Fact):
             top = upper_space(stair, house)
             if top is not None and top.use == "attic" and not top.is_habitable:
                 yield cls(stair, stair, top.id)
+
+
+def _to_basement(stair: Stair, house: House) -> bool | Missing:
+    lower = house.space(stair.between[0])
+    if lower is None or is_outdoors(lower.id, house):
+        return False
+    return when_given(lambda level: level == "basement", house.storey_level(lower))
 
 
 def _board(layers: tuple[Layer, ...]) -> Length | Missing:
