@@ -37,13 +37,14 @@ from precheck import (
     when_given,
 )
 
-from .bending import cited
-from .carried import DesignLimits, Setting, inches, snow_of
+from .bending import cited, used
+from .carried import DEAD, LIVE, DesignLimits, Setting, inches, snow_of
 from .cut_rules import depth_of
-from .design import OUTSIDE, combinations
+from .demands import UniformSpan
+from .design import OUTSIDE, combinations, design_of
 from .path import loading_of
 from .sections import dressed_section
-from .ties import RafterPair, rafter_pair
+from .ties import RafterPair, check_tie, rafter_pair
 
 
 @dataclass(frozen=True)
@@ -222,6 +223,40 @@ def thrust(gable: Gable, limit: DesignLimits) -> Check:
     held = met(f"{said}, which the ties take")
     loose = broken(f"{said}, and nothing ties them").or_fix(lambda: _ridge_beam(gable))
     return cited(decide(gable.has_ties, held, loose), limit.tied).with_work(pair.steps)
+
+
+@rule("roof-framing.tie-strength")
+def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
+    """Ceiling joists that tie the rafters are strong enough in tension and bending together.
+
+    The pull of the rafters comes on top of what the joists carry as a ceiling. Joints and notches take more away, and
+    are not counted.
+    """
+    tie, part = gable.frame.tie, gable.house.project.by_id
+    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member):
+        return does_not_apply("no member is named as the tie")
+    member = part[tie.member]
+    if not isinstance(member, Member):
+        return does_not_apply("no member is named as the tie")
+    try:
+        pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
+        absent = missing_of(pair, design, gable.spacing, member.spacing)
+        return cited(not_shown(absent), limit.tied) if absent is not None else _pulled(gable, member, limit)
+    except OUTSIDE as error:
+        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+
+
+def _pulled(gable: Gable, member: Member, limit: DesignLimits) -> Check:
+    pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
+    if is_missing(pair) or is_missing(design):  # told before
+        return does_not_apply("")
+    pull = pair.thrust_lb * inches(member.spacing) / inches(gable.spacing)  # type: ignore[arg-type]  # both are given
+    loading = design.loading
+    heaviest = UniformSpan(loading.span_in, loading.total(DEAD), loading.total(LIVE)).demand()
+    found = check_tie(design.bent, heaviest, pull)
+    said = f"pull of {pull:,.0f} lb with bending"
+    check = at_most(used(found.governing), limit.used, said).or_fix("larger or closer ceiling joists, or a ridge beam")
+    return check.with_work(lambda: (*pair.steps(), *found.steps()))
 
 
 class CollarLimits(NamedTuple):
