@@ -1,0 +1,15 @@
+"""Plumbing: room around fixtures, showers, pipes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.plumbing import rules
+
+    return rules_in(rules)

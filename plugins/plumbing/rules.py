@@ -1,0 +1,175 @@
+"""Plumbing: room around fixtures, showers and tubs, standpipes, what a dwelling needs, pipes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    Fixture,
+    House,
+    Length,
+    Limit,
+    Pipe,
+    Slope,
+    Space,
+    Temperature,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    met,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+SHOWERS = ("shower", "tub with shower")
+
+
+class RoomLimits(NamedTuple):
+    to_wall: Limit[Length]
+    to_next: Limit[Length]
+    in_front: Limit[Length]
+
+
+@rule("plumbing.fixture-room", stage="rough-in")
+def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
+    """A toilet, bidet or lavatory has room beside it, measured from its centre line, and in front of it."""
+    if fixture.what not in ("toilet", "bidet", "lavatory"):
+        return does_not_apply("the rule is about toilets, bidets and lavatories")
+    apart = met("") if is_missing(fixture.to_next_fixture) else at_least(fixture.to_next_fixture, limit.to_next)
+    return all_of(
+        at_least(fixture.to_wall, limit.to_wall, "from the centre line").or_fix("move the fixture, or the wall"),
+        apart,
+        at_least(fixture.clear_in_front, limit.in_front),
+    )
+
+
+class ShowerLimits(NamedTuple):
+    area: Limit[Area]
+    side: Limit[Length]
+    narrow_side: Limit[Length]
+    area_when_narrow: Limit[Area]
+    held_to: Limit[Length]
+    opening: Limit[Length]
+
+
+@rule("plumbing.shower-size", stage="rough-in")
+def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
+    """A shower has the least floor area, sides and opening; a narrower one needs more area.
+
+    One that takes the place of a tub may keep the tub's size.
+    """
+    if fixture.what != "shower":
+        return does_not_apply("not a shower")
+    if fixture.replaces_tub is True:
+        return does_not_apply("it takes the place of a tub, whose size it may keep")
+    drawn = when_given(lambda width, depth: width * depth, fixture.inside_width, fixture.inside_depth)
+    area = first_given(fixture.floor_area, drawn)
+    side = when_given(min, fixture.inside_width, fixture.inside_depth)
+    usual = all_of(at_least(area, limit.area), at_least(side, limit.side))
+    narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
+    return all_of(
+        any_of(usual, narrow).or_fix(f"make it {limit.side.value} square or larger"),
+        at_least(fixture.size_held_to, limit.held_to),
+        at_least(fixture.opening, limit.opening),
+    )
+
+
+class FinishLimits(NamedTuple):
+    hottest: Limit[Temperature]
+    doors: Limit[tuple[str, ...]]
+    flattest: Limit[Slope]
+    steepest: Limit[Slope]
+
+
+@rule("plumbing.shower-finish", stage="final")
+def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
+    """The valve of a shower limits the heat, its door opens out, and a floor built on site slopes to the drain."""
+    if fixture.what not in SHOWERS:
+        return does_not_apply("not a shower")
+    swing = met("") if is_missing(fixture.door) or fixture.door in limit.doors.value else _inward(fixture, limit)
+    sloped = all_of(at_least(fixture.floor_slope, limit.flattest), at_most(fixture.floor_slope, limit.steepest))
+    floor = met("") if fixture.what != "shower" else decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
+    return all_of(at_most(fixture.valve_limit, limit.hottest), swing, floor)
+
+
+def _inward(fixture: Fixture, limit: FinishLimits) -> Check:
+    return one_of(fixture.door, limit.doors).or_fix("hang the door so that it opens out")
+
+
+class StandpipeLimits(NamedTuple):
+    lowest: Limit[Length]
+    highest: Limit[Length]
+
+
+@rule("plumbing.standpipe", stage="rough-in")
+def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
+    """The standpipe of a clothes washer is neither too low nor too high above its trap."""
+    if fixture.what != "clothes washer":
+        return does_not_apply("not a clothes washer")
+    return all_of(at_least(fixture.standpipe, limit.lowest), at_most(fixture.standpipe, limit.highest))
+
+
+class PipeLimits(NamedTuple):
+    stud_edge: Limit[Length]
+    plates: Limit[bool]
+    slope: Limit[Slope]
+    slope_when_large: Limit[Slope]
+    large_from: Limit[Length]
+    service_depth: Limit[Length]
+    below_frost: Limit[Length]
+    frost: Limit[Length] = reads("criteria.frost-depth")
+
+
+@rule("plumbing.pipes", stage="rough-in")
+def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
+    """Pipes in framing are safe from nails, drains slope enough, and the water service lies deep enough."""
+    checks = [met("")]
+    if pipe.material in ("copper", "plastic") and pipe.concealed_in_framing is True:
+        checks.append(_safe_from_nails(pipe, limit))
+    if pipe.what == "drain":
+        large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
+        checks.append(decide(large, at_least(pipe.slope, limit.slope_when_large), at_least(pipe.slope, limit.slope)))
+    if pipe.what == "water service":
+        frost = first_given(limit.frost.value, house.project.design_criteria.frost_depth)
+        below = when_given(lambda own, frozen: own - frozen, pipe.depth, frost)
+        checks += [
+            at_least(pipe.depth, limit.service_depth),
+            at_least(below, limit.below_frost, "below the frost line"),
+        ]
+    return all_of(*checks) if len(checks) > 1 else does_not_apply("nothing is asked of this pipe")
+
+
+def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
+    far = at_least(pipe.from_stud_edge, limit.stud_edge)
+    plates = required(pipe.shield_plates, limit.plates, "shield plates").or_fix("cover it with steel plates")
+    return far if far.outcome >= far.outcome.WARN else plates
+
+
+class EssentialLimits(NamedTuple):
+    toilet: Limit[int]
+    lavatory: Limit[int]
+    bathing: Limit[int]
+
+
+@rule("plumbing.bathroom-fixtures", stage="plan")
+def bathroom_fixtures(space: Space, limit: EssentialLimits, house: House) -> Check:
+    """A new bathroom shows its toilet, its lavatory and its tub or shower."""
+    if space.use != "bathroom" or space.is_existing:
+        return does_not_apply("not a new or altered bathroom")
+    own = [f.what for f in house.subjects(Fixture) if f.space == space.id and not f.is_removed]
+    bathing = sum(what in ("shower", "tub", "tub with shower") for what in own)
+    return all_of(
+        at_least(own.count("toilet") or space.absent("toilet"), limit.toilet),
+        at_least(own.count("lavatory") or space.absent("lavatory"), limit.lavatory),
+        at_least(bathing or space.absent("tub or shower"), limit.bathing),
+    )
