@@ -22,7 +22,7 @@ from precheck.testing import code, plugins
 
 MILL_LANE = Path(__file__).parent / "data" / "mill-lane.yaml"
 SCALE = {
-    f"{name} in = 1 ft": 96 * paper / 12
+    f"Printed at {name} in = 1 ft": 96 * paper / 12
     for name, paper in (  # pixels to the inch of house, at 96 to the inch of paper
         ("1", 1),
         ("3/4", 0.75),
@@ -43,7 +43,7 @@ HOSTILE = [
 ]
 
 
-class Outline(HTMLParser):
+class _Outline(HTMLParser):
     """Collects what the tests ask of a page."""
 
     def __init__(self, text: str) -> None:
@@ -90,7 +90,7 @@ def drawing(found: Review, title: str) -> Drawing:
 
 
 def test_the_page_is_well_formed_and_every_link_leads_somewhere_on_it(page: str) -> None:
-    outline = Outline(page)
+    outline = _Outline(page)
     assert not outline.open
     assert len(set(outline.ids)) == len(outline.ids)
     assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
@@ -103,7 +103,7 @@ def test_the_page_asks_the_network_for_nothing(page: str) -> None:
 
 
 def test_headings_begin_with_one_of_the_first_rank_and_skip_no_rank(page: str) -> None:
-    headings = Outline(page).headings
+    headings = _Outline(page).headings
     assert headings.count(1) == 1
     assert headings[0] == 1
     assert all(later <= earlier + 1 for earlier, later in pairwise(headings))
@@ -113,7 +113,7 @@ def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(pag
     item = next(
         a for a in re.findall(r"<article.*?</article>", page, re.S) if "highest bottom of the clear opening" in a
     )
-    for wanted in ("45 in", "at most <b>44 in</b>", "1 in over", "lower the sill by 1 in", "irc-2021/escape.yaml:"):
+    for wanted in ("45 in", 'at most <b class="one">44 in</b>', "1 in over", "lower the sill by 1 in", "irc-2021/escape.yaml:"):
         assert wanted in item
     assert "Correction" in item
 
@@ -155,7 +155,7 @@ def test_a_project_without_findings_says_what_that_means() -> None:
 
 
 def test_several_projects_share_a_page_without_sharing_ids(mill_lane: Review) -> None:
-    outline = Outline(render([mill_lane, mill_lane]))
+    outline = _Outline(render([mill_lane, mill_lane]))
     assert len(set(outline.ids)) == len(outline.ids)
     assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
 
@@ -173,7 +173,7 @@ def test_names_appear_as_text_and_break_nothing(name: str) -> None:
     text = re.sub(r"(name|title|project): @[^@]*@", lambda m: f'{m[1]}: "{quoted}"', text).replace("@", "")
     text = text.replace("W1", f'"{quoted}"')
     page = render([reviewed(project_from(read_text(text, "p.yaml")))])
-    outline = Outline(page)
+    outline = _Outline(page)
     assert not outline.open
     assert "script" not in outline.tags
     assert {link.removeprefix("#") for link in outline.links} <= set(outline.ids)
@@ -238,7 +238,50 @@ def test_a_drawing_that_lacks_geometry_says_what_to_add_and_where(mill_lane: Rev
 def test_an_opening_that_is_not_placed_is_named_beneath_the_plan() -> None:
     text = MILL_LANE.read_text(encoding="utf-8").replace("    middle: [0 ft, 7 ft]\n", "")
     plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
-    assert any(note.startswith("window W1 (marks ") and "`middle: [x, y]`" in note for note in plan.notes)
+    assert any("want of `middle: [x, y]`: window W1 (marks " in note for note in plan.notes)
+
+
+def test_a_member_is_drawn_with_its_true_depth_on_its_bearings_under_its_load(mill_lane: Review) -> None:
+    member = drawing(mill_lane, "Floor joist from the side, member J1")
+    pixels = SCALE[member.scale]
+    assert box_of(member.svg(), "unit") == pytest.approx(
+        ((13 * 12 + 7) * pixels, 5.5 * pixels)
+    )  # a 2x6 is 5 1/2 in deep
+    assert "attic with limited storage, live 20 psf, dead 10 psf" in member.svg()
+    assert member.svg().count("on bearing wall") == 2
+
+
+def test_vents_are_balanced_as_bars_whose_lengths_are_their_areas(mill_lane: Review) -> None:
+    balance = drawing(mill_lane, "Balance of the vents, attic AT1")
+    bars = re.findall(r'<path class="clear" d="M([\d.]+) [-\d.]+ L([\d.]+)', balance.svg())
+    high, low, unknown = (float(right) - float(left) for left, right in bars)
+    assert (high / low, high / unknown) == pytest.approx((2, 3))
+    assert "high 360 sq in, low 180 sq in, height not given 120 sq in; together 660 sq in" in balance.description
+
+
+def test_vents_without_their_area_are_not_drawn_but_asked_for() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace(", free area per foot: 9 sq in", "")
+    balance = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Balance of the vents, attic AT1")
+    assert not balance.body
+    assert balance.to_add[0].startswith("`free area` (or what it comes of) of vent 2 of attic AT1")
+
+
+def test_a_house_too_wide_for_the_sheet_lies_on_its_side_at_a_larger_scale() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace(
+        "[34 ft, 0 ft], [34 ft, 22 ft]", "[66 ft, 0 ft], [66 ft, 22 ft]"
+    )
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    assert plan.wide
+    assert 7.0 < plan.frame[2] / 96 <= 9.5
+
+
+def test_a_room_too_small_for_its_name_gets_a_tag_that_is_told_beneath() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace(
+        "name: Hall", "name: The long hall between the rooms at the back"
+    )
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    assert ">R3</text>" in plan.svg()
+    assert any(note.startswith("R3 is The long hall between the rooms at the back, hall") for note in plan.notes)
 
 
 def luminance(colour: str) -> float:
@@ -258,11 +301,11 @@ def test_numbers_on_the_marks_stand_out_from_their_ground(kind: str) -> None:
     assert (high + 0.05) / (low + 0.05) >= 4.5
 
 
-def test_the_text_report_loads_neither_the_template_engine_nor_the_drawings() -> None:
+def test_the_text_report_loads_neither_the_page_nor_the_drawings() -> None:
     told = (
         "import sys; from click.testing import CliRunner; from precheck.cli import cli; "
         f"CliRunner().invoke(cli, ['check', {str(MILL_LANE)!r}]); "
-        "print([m for m in ('jinja2', 'precheck.reports.drawings', 'typst') if m in sys.modules])"
+        "print([m for m in ('precheck.reports.html', 'precheck.reports.drawings', 'precheck.reports.pdf', 'typst') if m in sys.modules])"
     )
     found = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"

@@ -141,5 +141,5 @@ def test_it_prints_to_a_pdf_whose_drawings_keep_their_scale(page: Path) -> None:
     widths = [
         float(w) for w in re.findall(r'<svg xmlns="[^"]+" class="drawing" [^>]*width="([\d.]+)in"', page.read_text())
     ]
-    assert len(widths) == 5
+    assert len(widths) >= 5
     assert all(width <= 7.07 for width in widths)  # inches between the margins of A4, the narrower sheet

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from precheck.project import Part
 from precheck.reports.drawings.marks import Mark, mark_of, worst
-from precheck.reports.drawings.svg import PAPER, TALLEST, WIDEST, Pen, Scale, clean, scales_from, short
+from precheck.reports.drawings.svg import LOW, PAPER, TALLEST, WIDE, WIDEST, Pen, Scale, clean, scales_from, short
 from precheck.reports.worklist import Item
 from precheck.survey import House
+
+LEAST = 0.75  # share of its size on paper below which a drawing scrolls on a screen, so that its lettering can be read
 
 
 @dataclass(frozen=True)
@@ -25,6 +27,7 @@ class Drawing:
     frame: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
     notes: tuple[str, ...] = ()
     to_add: tuple[str, ...] = ()
+    wide: bool = False  # laid on its side when printed
     shows: dict[str, str] = field(default_factory=dict)  # part id -> id of its place on the drawing
 
     def svg(self, style: str = "") -> str:
@@ -34,7 +37,7 @@ class Drawing:
         name, told = f"{self.key}-title", f"{self.key}-desc"
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="group" aria-labelledby="{name} {told}" '
-            f'width="{width / PAPER:.3f}in" height="{height / PAPER:.3f}in" '
+            f'style="--least:{width * LEAST:.0f}px" width="{width / PAPER:.3f}in" height="{height / PAPER:.3f}in" '
             f'viewBox="{left:.2f} {top:.2f} {width:.2f} {height:.2f}">'
             f'<title id="{name}">{clean(self.title)}</title><desc id="{told}">{clean(self.description)}</desc>'
             f"{own}{self.body}</svg>"
@@ -65,6 +68,11 @@ class Source:
         """Return the marks of `part`."""
         return self._marks.get(part.id, ())
 
+    def topics(self, part: Part) -> set[str]:
+        """Return the topics of what the list says of `part`."""
+        mine = [item for item in self.items if item.part is not None and item.part.id == part.id]
+        return {finding.rule.topic for item in mine for finding in item.findings}
+
     def key(self, what: str, part: Part | None = None) -> str:
         """Return an id for a drawing, or for a part on it, that no name in the project can spoil."""
         number = f"-p{self._numbers[part.id]}" if part is not None else ""
@@ -89,20 +97,41 @@ class Sketch:
         """End the group."""
         self.pen.add("</g>")
 
-    def finish(self, title: str, description: str, notes: tuple[str, ...] = ()) -> Drawing:
-        """Return the drawing with its scale bar."""
-        self.pen.bar()
+    def finish(self, title: str, description: str, notes: tuple[str, ...] = (), scale: str = "") -> Drawing:
+        """Return the drawing with its scale bar, or with what `scale` says of a diagram that has none."""
+        if not scale:
+            self.pen.bar()
         body = "".join(self.pen.parts)
         key = self.source.key(self.key)
-        return Drawing(key, title, description, self.pen.scale.name, body, self.pen.frame(), notes, (), self.shows)
+        shown = self.pen.frame()
+        return Drawing(
+            key,
+            title,
+            description,
+            scale or f"Printed at {self.pen.scale.name}",
+            body,
+            shown,
+            notes,
+            (),
+            False,
+            self.shows,
+        )
 
 
 def fitting(make: Callable[[Scale], Drawing], largest: str, tallest: float = TALLEST) -> Drawing:
     """Return the drawing at the largest usual scale, up to `largest`, at which it fits the paper."""
+    upright = _fitting(make, largest, WIDEST, tallest)
+    if upright.frame[2] < upright.frame[3] or upright.scale.endswith(scales_from(largest)[0].name):
+        return upright
+    lying = _fitting(make, largest, WIDE, LOW)
+    return replace(lying, wide=True) if lying.frame[2] > WIDEST * PAPER else upright
+
+
+def _fitting(make: Callable[[Scale], Drawing], largest: str, width: float, height: float) -> Drawing:
     drawing = None
     for scale in scales_from(largest):
         drawing = make(scale)
-        if drawing.frame[2] <= WIDEST * PAPER and drawing.frame[3] <= tallest * PAPER:
+        if drawing.frame[2] <= width * PAPER and drawing.frame[3] <= height * PAPER:
             break
     assert drawing is not None
     return drawing

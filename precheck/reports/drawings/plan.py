@@ -9,9 +9,10 @@ from precheck.project import Opening, Part, Space, Stair, Storey
 from precheck.reports.drawings import symbols
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import Pen, Point, inches
+from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches
 from precheck.units import derived
 
+LINE = 14.0  # pixels from one line of lettering to the next
 WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
 
 
@@ -42,18 +43,18 @@ def _plan(source: Source, key: str, storey: Storey | None, spaces: list[Space]) 
 
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
     source = sketch.source
-    _rooms(sketch, drawn)
+    tags = _rooms(sketch, drawn)
     _overall(sketch.pen, drawn)
     shown = {space.id for space, _ in drawn}
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
         if not part.is_removed and _belongs(part, source, spaces):
             _part(sketch, part, shown)
-    notes = tuple(_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
+    notes = (*tags, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
     return sketch.finish(title, _description(sketch, drawn), notes)
 
 
-def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
+def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> tuple[str, ...]:
     pen = sketch.pen
     for _, outline in drawn:
         pen.path(outline, "wall", True, style=f"stroke-width:{WALL * pen.scale.factor:.2f}px")
@@ -61,27 +62,39 @@ def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
         sketch.open(space)
         pen.path(outline, "room", True)
         sketch.close()
-    for space, outline in drawn:
-        _name(sketch, space, outline)
+    told = (_name(sketch, space, outline, f"R{n}") for n, (space, outline) in enumerate(drawn, 1))
+    return tuple(line for line in told if line)
 
 
-def _name(sketch: Sketch, space: Space, outline: list[Point]) -> None:
-    pen, middle = sketch.pen, _free_middle(sketch, space, outline)
-    pen.text(middle, space.name or space.id, "name", dy=-2)
-    use = (
-        "use not given"
-        if is_missing(space.use)
-        else f"{space.use}{', was ' + space.was if not is_missing(space.was) else ''}"
-    )
-    pen.text(middle, use, "small", dy=13)
+def _name(sketch: Sketch, space: Space, outline: list[Point], tag: str) -> str:
+    """Letter the room where its name fits, else put its tag there; return what the tag stands for."""
+    pen, (middle, (width, height)) = sketch.pen, _free(sketch, space, outline)
+    lines = _lines(sketch, space)
+    room = int(height * pen.scale.factor / LINE)
+    fits = [line for line in lines[: max(room - 1, 0)] if len(line) * CHARACTER * 1.1 <= width * pen.scale.factor]
+    named = bool(fits) and fits[0] == lines[0]
+    shown = fits if named else [tag]
+    marks = sketch.source.marks(space)
+    top = -LINE * (len(shown) - 1) / 2 - (12 if marks else -4)
+    for number, line in enumerate(shown):
+        pen.text(middle, line, "small" if number else "name", dy=top + LINE * number)
+    most = max(1, int(width * pen.scale.factor / BADGE))
+    rows = -(-len(marks) // most)
+    pen.badges(middle, marks, dy=top + LINE * len(shown) + 4 + BADGE * (rows - 1), most=most)
+    return "" if named else f"{tag} is {', '.join(lines)}."
+
+
+def _lines(sketch: Sketch, space: Space) -> list[str]:
+    use = "use not given" if is_missing(space.use) else space.use
+    was = "" if is_missing(space.was) else f"was {space.was}"
     area = sketch.source.house.area(space)
-    if not is_missing(area):
-        pen.text(middle, derived(area), "small", dy=27)
-    pen.badges(middle, sketch.source.marks(space), dy=46)
+    told = "" if is_missing(area) else derived(area)
+    name = space.name or space.id
+    return [name, *(line for line in (use, was, told) if line and line.lower() != name.lower())]
 
 
-def _free_middle(sketch: Sketch, space: Space, outline: list[Point]) -> Point:
-    """Return the middle of the room, or of the widest strip beside a stair that is drawn in it."""
+def _free(sketch: Sketch, space: Space, outline: list[Point]) -> tuple[Point, Point]:
+    """Return middle and size of the room, or of the widest strip beside a stair that is drawn in it."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     left, right, low, high = min(xs), max(xs), min(ys), max(ys)
     for part in sketch.source.house.project.stairs:
@@ -96,7 +109,7 @@ def _free_middle(sketch: Sketch, space: Space, outline: list[Point]) -> Point:
             (left, right, y + depth, high),
         ]
         left, right, low, high = max(strips, key=lambda s: min(s[1] - s[0], 1.5 * (s[3] - s[2])))
-    return (left + right) / 2, (low + high) / 2
+    return ((left + right) / 2, (low + high) / 2), (right - left, high - low)
 
 
 def _overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
@@ -128,13 +141,17 @@ def _part(sketch: Sketch, part: Part, shown: set[str]) -> None:
 
 
 def _left_out(source: Source, sketch: Sketch, parts: list[Part]) -> Iterator[str]:
-    for part in parts:
-        if part.id in sketch.shows or part.is_removed:
-            continue
-        what = "`middle: [x, y]`" if isinstance(part, Opening) else "`rectangle`"
-        marks = ", ".join(str(mark.number) for mark in source.marks(part))
-        carries = f" (marks {marks})" if marks else ""
-        yield f"{part.label}{carries} is not on this plan: add {what} in line {part.place.line}."
+    missing = [part for part in parts if part.id not in sketch.shows and not part.is_removed]
+    for kind, key in ((Space, "`rectangle` or `outline`"), (Opening, "`middle: [x, y]`"), (Stair, "`rectangle`")):
+        named = [_marked(source, part) for part in missing if isinstance(part, kind)]
+        if named:
+            yield f"Not on this plan for want of {key}: {'; '.join(named)}."
+
+
+def _marked(source: Source, part: Part) -> str:
+    marks = ", ".join(str(mark.number) for mark in source.marks(part))
+    carried = f"{'marks' if ',' in marks else 'mark'} {marks}, " if marks else ""
+    return f"{part.label} ({carried}line {part.place.line})"
 
 
 def _description(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> str:

@@ -121,7 +121,9 @@ def _draw(sketch: Sketch, stair: Stair, steps: list[Steps]) -> None:
     top, end = y, x - FLOOR
     pen.upright(x, 0.0, top, f"rise {derived(_sum(s.rise for s in steps))}", 12)
     pen.path([(end, 0.0), (x, 0.0)], "line dashed thin")
-    pen.across(0.0, end, 0.0, f"run {derived(_sum(s.run for s in steps))}" if len(steps) == 1 else "", 34)
+    pen.across(
+        0.0, end, 0.0, f"run {derived(_sum(s.run for s in steps))}{' of all flights' if len(steps) > 1 else ''}", 34
+    )
 
 
 def _profile(flight: Steps, start: Point) -> tuple[list[Point], list[Point]]:

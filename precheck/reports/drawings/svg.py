@@ -13,10 +13,11 @@ from precheck.units import Length
 
 PAPER = 96  # CSS pixels to the inch of paper
 WIDEST, TALLEST = 7.0, 8.0  # inches of paper between the margins of letter as well as of A4, less a caption
+WIDE, LOW = 9.5, 5.4  # the same on a sheet laid on its side
 MARGIN = 12.0  # pixels around a drawing
 CHARACTER = 6.4  # pixels that a character of the lettering takes at most on average
 IN_A_ROW, BADGE = 5, 27.0  # marks in a row, and pixels from one to the next
-LONGEST_TEXT = 40  # characters of lettering; the list has the name in full
+LONGEST_TEXT = 64  # characters of lettering; the list has the name in full
 _INCH = Length.parse("1 in").n
 _UNPRINTABLE = re.compile(r"[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\U00010000-\U0010FFFF]")
 
@@ -149,11 +150,17 @@ class Pen:
         self.add(f'<path class="dimension {kind}" d="M{x1:.2f} {y1:.2f} L{x2:.2f} {y2:.2f} {ticks.strip()}"/>')
 
     def badges(
-        self, point: Point, marks: tuple[Mark, ...], dx: float = 0, dy: float = 0, anchor: str = "middle"
+        self,
+        point: Point,
+        marks: tuple[Mark, ...],
+        dx: float = 0,
+        dy: float = 0,
+        anchor: str = "middle",
+        most: int = IN_A_ROW,
     ) -> None:
-        """Put the numbered marks of a part at `point`, in rows that stand one upon the other."""
+        """Put the numbered marks of a part at `point`, `most` in a row, in rows that stand one upon the other."""
         x, y = self.at(point, dx, dy)
-        rows = [marks[start : start + IN_A_ROW] for start in range(0, len(marks), IN_A_ROW)]
+        rows = [marks[start : start + most] for start in range(0, len(marks), most)]
         for up, row in enumerate(reversed(rows)):
             shift = {"start": 0.0, "middle": (len(row) - 1) / 2, "end": len(row) - 1.0}[anchor]
             for index, mark in enumerate(row):

@@ -10,18 +10,18 @@ from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, f
 from precheck.reports.drawings.svg import Pen, Point, inches
 from precheck.units import Length
 
+SHOWN_FOR = frozenset(("escape", "glazing", "guards"))
 FLOOR = 18.0  # inches of floor drawn beside the window
 GENERAL = 30.0  # inches above the floor that a window is drawn at where its sill is not given
 
 
 def drawings(source: Source) -> Iterator[Drawing]:
-    """Yield an elevation for each window that is new or altered or that the list names."""
+    """Yield an elevation for each window whose clear opening is given, or whose size or height the list is about."""
     for window in source.house.project.windows:
-        told = bool(source.marks(window))
-        if not window.is_removed and (told or not window.is_existing):
-            drawing = _elevation(source, window)
-            if told or drawing.body:
-                yield drawing
+        told = bool(SHOWN_FOR & source.topics(window))
+        drawn = isinstance(window.net_clear_opening, WidthHeight) and not window.is_existing
+        if not window.is_removed and (told or drawn):
+            yield _elevation(source, window)
 
 
 def _elevation(source: Source, window: Window) -> Drawing:

@@ -32,6 +32,6 @@ def _project(review: Review) -> dict[str, Any]:
     items = items_of(review)
     drawings = all_drawings(Source(House(review.project), items))
     made = [{"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
-             "width": d.frame[2] / 96} for d in drawings if d.body]  # fmt: skip
+             "width": d.frame[2] / 96, "wide": d.wide} for d in drawings if d.body]  # fmt: skip
     wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
     return {**content_of(review, items), "drawings": made, "wanting": wanting}
