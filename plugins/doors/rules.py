@@ -12,9 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
-    Look,
     Missing,
-    Project,
     Ratio,
     Slope,
     Stair,
@@ -26,9 +24,7 @@ from precheck import (
     decide,
     does_not_apply,
     is_missing,
-    look_at,
     met,
-    one_of,
     reads,
     required,
     rule,
@@ -111,7 +107,7 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
     """A landing outside slopes no more than drainage needs."""
     if not side.outdoors or side.landing is None or side.landing.none:
         return does_not_apply("no landing of its own is drawn on this side")
-    return at_most(side.landing.slope, limit.steepest)
+    return at_most(side.landing.slope, limit.steepest).or_fix(lambda: f"let it fall {limit.steepest.value} or less")
 
 
 class EgressStepLimits(NamedTuple):
@@ -209,86 +205,6 @@ def _lift(pair: VehicleDoor, least: Limit[Length]) -> str:
     return f"raise the floor of {pair.room.id} by {least.value - pair.step}, or lower the slab beside it"
 
 
-class EgressDoorLimits(NamedTuple):
-    fewest: Limit[int]
-
-
-@rule("doors.egress-door", stage="plan")
-def egress_door(project: Project, limit: EgressDoorLimits, house: House) -> Check:
-    """The dwelling has a required egress door, and the drawings say which it is."""
-    named = sum(door.required_egress is True and not door.is_removed for door in house.subjects(Door))
-    return at_least(named or project.absent("required egress door (mark one `required egress: yes`)"), limit.fewest)
-
-
-class EgressFormLimits(NamedTuple):
-    kinds: Limit[tuple[str, ...]]
-
-
-@rule("doors.egress-door-form", stage="plan")
-def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
-    """The required egress door turns on side hinges."""
-    return one_of(door.operation, limit.kinds) if door.required_egress is True else _not_required()
-
-
-class EgressSizeLimits(NamedTuple):
-    width: Limit[Length]
-    height: Limit[Length]
-
-
-@rule("doors.egress-door-size", stage="plan")
-def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
-    """The required egress door gives a clear opening of the least width and height, measured with the door open."""
-    if door.required_egress is not True:
-        return _not_required()
-    return all_of(at_least(door.clear_width, limit.width), at_least(door.clear_height, limit.height))
-
-
-class EgressRouteLimits(NamedTuple):
-    garages: Limit[int]
-    leads_to: Limit[tuple[str, ...]]
-
-
-@rule("doors.egress-door-route", stage="plan", existing="must comply")
-def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Check:
-    """The way to the required egress door does not pass through a garage, and the door opens toward a public way."""
-    if door.required_egress is not True:
-        return _not_required()
-    garages = sum(space is not None and space.use == "garage" for space in house.sides(door))
-    carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
-    leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to)
-    return all_of(at_most(garages, limit.garages, f"{door.id} joins {' and '.join(door.between)}"), leads)
-
-
-class EgressReleaseLimits(NamedTuple):
-    without_key: Limit[bool]
-
-
-@rule("doors.egress-door-release", stage="final")
-def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
-    """The required egress door opens from inside without a key or special knowledge."""
-    if door.required_egress is not True:
-        return _not_required()
-    asked = door.absent("`opens without key: yes or no`")
-    opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
-    return required(opens, limit.without_key, "opening from inside without a key")
-
-
-class EgressToGradeLimits(NamedTuple):
-    ways: Limit[tuple[str, ...]]
-
-
-@rule("doors.egress-door-to-grade", stage="plan")
-def egress_door_to_grade(side: DoorSide, limit: EgressToGradeLimits) -> Check:
-    """The landing at the required egress door is at grade, or a stair or ramp leads down from it."""
-    if side.door.required_egress is not True or not side.outdoors:
-        return _not_required()
-    return one_of(side.of_landing("to_grade"), limit.ways)
-
-
 def door_width(door: Door) -> Length | Missing:
     """Return the width of a door: of the unit, else its clear width."""
     return door.clear_width if is_missing(door.unit_size) else door.unit_size.width
-
-
-def _not_required() -> Check:
-    return does_not_apply("not the required egress door")

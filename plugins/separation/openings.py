@@ -159,7 +159,9 @@ class PenetrationLimits(NamedTuple):
 @rule("separation.penetrations", stage="rough-in")
 def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
-    filled = required(found.part.sealed, limit.sealed, "filling of the gaps")
+    filled = required(found.part.sealed, limit.sealed, "filling of the gaps").or_fix(
+        "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases"
+    )
     return if_garage(found.vehicles, limit.open_sides, filled)
 
 

@@ -26,7 +26,6 @@ from precheck import (
     Space,
     Wall,
     all_of,
-    any_of,
     at_least,
     decide,
     does_not_apply,
@@ -91,7 +90,7 @@ def attic(space: Space, limit: AtticLimits, house: House) -> Check:
     )
     carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), ceiling)
     none = does_not_apply("garage and house share no attic")
-    return if_garage(space, limit.open_sides, decide(_shares_attic(space, house), any_of(ceiling, carried), none))
+    return if_garage(space, limit.open_sides, decide(_shares_attic(space, house), carried, none))
 
 
 def _walls_go_up(space: Space, house: House) -> bool | Missing:

@@ -48,8 +48,10 @@ def winders(flight: StairFlight, limit: WinderLimits) -> Check:
     depths = turn.depths_at_walkline
     none = flight.flight.absent("depths at walkline of the winders")
     return all_of(
-        at_least(min(depths) if depths else none, limit.walkline_depth),
-        at_least(turn.narrow_end, limit.narrow_end),
+        at_least(min(depths) if depths else none, limit.walkline_depth).or_fix("use fewer winders in the turn"),
+        at_least(turn.narrow_end, limit.narrow_end).or_fix(
+            "turn on a landing, or set the winders out from a wider newel"
+        ),
         at_most(max(depths) - min(depths) if depths else none, limit.variation),
     )
 
@@ -90,7 +92,10 @@ def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
     if not shown:
         return any_of(needless, not_shown(none)).because("shallow treads need a nosing over closed risers")
     return all_of(
-        any_of(at_least(min(shown), limit.least), needless),
+        any_of(
+            at_least(min(shown), limit.least).or_fix(lambda: f"give each tread a nosing of {limit.least.value}"),
+            needless,
+        ),
         at_most(max(shown), limit.most),
         at_most(max(shown) - min(shown), limit.variation),
     )
@@ -147,7 +152,8 @@ def open_risers(flight: StairFlight, limit: OpenRiserLimits) -> Check:
     if flight.has_open_risers is not True:
         return does_not_apply("the risers are not drawn as open")
     drop = first_given(flight.flight.open_riser_drop, _if_low(flight, limit))
-    return any_of(less_than(flight.flight.open_riser_gap, limit.gap), at_most(drop, limit.low))
+    gap = less_than(flight.flight.open_riser_gap, limit.gap)
+    return any_of(gap.or_fix(lambda: f"close the gaps to less than {limit.gap.value}"), at_most(drop, limit.low))
 
 
 def _if_low(flight: StairFlight, limit: OpenRiserLimits) -> Length | Missing:
