@@ -56,6 +56,7 @@ class Checked(NamedTuple):
     accepted: int = 0
     used: tuple[Place, ...] = ()
     unused: tuple[tuple[Place, str], ...] = ()
+    slow: tuple[str, ...] = ()
 
 
 @lru_cache(maxsize=1)
@@ -95,7 +96,7 @@ class Desk:
     def review(self, file: str) -> Review:
         """Return the review of a project file. Raises `Unusable` with every problem found."""
         try:
-            project = read_project(Path(file), file)
+            project = read_project(Path(file), file, self.plugins.sections)
             code = self.code_for(project)
             accepted = self._accepted_for(file)
         except Unusable as error:
@@ -123,6 +124,7 @@ class Desk:
             len(found.accepted),
             tuple(f.accepted.place for f in found.accepted if f.accepted),
             tuple((told.record.place, str(told)) for told in unused),
+            found.slow,
         )
 
     def code_for(self, project: Project) -> AdoptedCode:

@@ -13,6 +13,9 @@ from typing import Any
 
 import pluggy
 
+from precheck.project.project import Project
+from precheck.project.section import Section
+from precheck.record import key_of
 from precheck.rules import Rule
 
 __all__ = ["Section", "hookimpl"]
@@ -23,14 +26,6 @@ ENTRY_POINTS = "precheck.plugins"
 
 hookspec = pluggy.HookspecMarker(PROJECT_NAME)
 hookimpl = pluggy.HookimplMarker(PROJECT_NAME)
-
-
-@dataclass(frozen=True)
-class Section:
-    """A section of the project file that a plugin adds: its key, and the JSON Schema that its value meets."""
-
-    key: str
-    schema: dict[str, Any]
 
 
 class Specifications:
@@ -94,9 +89,13 @@ class Plugins:
 
 def load_plugins(off: Iterable[str] = ()) -> Plugins:
     """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
-    found = sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
     skipped = frozenset(off)
-    return collect([(e.name, _distribution(e), e.load) for e in found if e.name not in skipped])
+    return collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+
+
+def registered() -> list[EntryPoint]:
+    """Return what installed distributions register as plugins, by name; none is imported."""
+    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
@@ -108,7 +107,10 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
             offer = _ask(load(), name, distribution)
             _not_taken(offer, offers)
             offers.append(offer)
-        except Exception as error:  # whatever a stranger's plugin raises is its own failure, named, not ours
+        except (
+            Exception,
+            SystemExit,
+        ) as error:  # whatever a stranger's plugin raises is its own failure, named, not ours
             failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
     return Plugins(tuple(offers), tuple(failures))
 
@@ -135,11 +137,17 @@ _RETURNS: dict[str, type] = {"precheck_rules": Rule, "precheck_rulesets": Path, 
 
 
 def _not_taken(offer: Offer, others: Iterable[Offer]) -> None:
-    names = {rule.name: other.plugin for other in others for rule in other.rules}
-    for rule in offer.rules:
-        if rule.name in names:
-            raise ValueError(f"the rule name `{rule.name}` is taken by {names[rule.name]}; choose another")
+    taken = {rule.name: other.plugin for other in others for rule in other.rules}
+    for name in (rule.name for rule in offer.rules):
+        if name in taken:
+            raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; choose another")
+        taken[name] = "the plugin itself"
+    keys = {section.key: other.plugin for other in others for section in other.sections}
+    keys |= {key_of(Project, field): "the project file itself" for field in Project.model_fields}
+    for section in offer.sections:
+        if section.key in keys:
+            raise ValueError(f"the section `{section.key}` is taken by {keys[section.key]}; choose another key")
 
 
 def _distribution(entry: EntryPoint) -> str:
-    return entry.dist.name if entry.dist is not None else "?"
+    return f"{entry.dist.name} {entry.dist.version}" if entry.dist is not None else "?"

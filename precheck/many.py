@@ -17,6 +17,8 @@ from typing import Any
 from precheck.desk import Checked, Run, desk
 from precheck.source import Place, Problem, Unusable
 
+__all__ = ["Checked", "Run", "check_many"]
+
 CHUNK = 25  # files; fewer and the messages cost more than the checks, more and the cores finish unevenly
 FEWEST = 2 * CHUNK  # files for which starting more processes pays
 AHEAD = 4  # chunks under way for each process

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
+from time import perf_counter
 from typing import Any
 
 from precheck.accepted import PROJECT, Acceptance, Told, matches_nothing, names, ran_out
@@ -22,6 +23,7 @@ from precheck.source import Place, Problem, Unusable
 from precheck.survey import House, part_of, phase_of
 
 READY, CORRECTIONS = "ready", "corrections"
+PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 _ACCEPTABLE = frozenset((Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN))
 
@@ -69,6 +71,7 @@ class Review:
     failures: tuple[Failure, ...] = ()
     strict: bool = False
     acceptances: tuple[Told, ...] = ()
+    slow: tuple[str, ...] = ()  # plugins whose rules took too long; told beside the report, which is the same each time
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:
@@ -110,12 +113,36 @@ def review(
     offered = rules_of(code, plugins)
     rules = [rule for rule in offered if not wanted or rule.topic in wanted]
     house = House(project)
-    findings = [finding for rule in rules for finding in run(rule, house, code)]
+    findings, slow = _timed(rules, house, code, plugins)
     findings.sort(key=lambda f: (f.place[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = _accept(findings, records, today, project, offered) if records else (findings, ())
     unchecked = _not_checked(code, offered, plugins.failures, wanted)
-    return Review(project, code, tuple(settled), unchecked, plugins.failures, strict, told)
+    return Review(project, code, tuple(settled), unchecked, plugins.failures, strict, told, slow)
+
+
+def _timed(
+    rules: list[Rule], house: House, code: AdoptedCode, plugins: Plugins
+) -> tuple[list[Finding], tuple[str, ...]]:
+    """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
+    findings: list[Finding] = []
+    took: dict[str, float] = {}
+    for rule in rules:
+        began = perf_counter()
+        findings.extend(run(rule, house, code))
+        took[rule.name] = perf_counter() - began
+    total = sum(took.values())
+    return findings, tuple(_slow(plugins, took, total)) if total > PATIENCE else ()
+
+
+def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[str]:
+    for offer in plugins.offers:
+        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules}
+        own = sum(times.values())
+        if own > total / 2:
+            slowest = max(times, key=lambda name: times[name])
+            told = f"plugin {offer.plugin} ({offer.distribution}): its rules took {own:.1f} s of {total:.1f} s"
+            yield f"{told}, most of it {slowest} ({times[slowest]:.1f} s); --without {offer.plugin} leaves it out"
 
 
 def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
@@ -154,7 +181,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         signature = rule.signature
         subjects = house.subjects(signature.subject)
         limits, undefined = _limits(signature, code)
-    except Exception as error:
+    except (Exception, SystemExit) as error:
         yield _erred(rule, house.project, (), error)
         return
     if undefined:
@@ -162,7 +189,12 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         return
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
     for subject in subjects:
-        if phase_of(subject) == "removed":
+        try:
+            phase, _ = phase_of(subject), (subject.label, subject.place)
+        except (Exception, SystemExit) as error:  # a fact that cannot say what it is about is its rule's error
+            yield _erred(rule, house.project, (), error)
+            continue
+        if phase == "removed":
             continue
         yield _one(rule, rule.function, subject, extra, tuple(limits) if limits else ())
 
@@ -171,7 +203,7 @@ def _one(rule: Rule, function: Callable[..., Check], subject: Any, extra: tuple[
     try:
         check = function(subject, *extra)
         outcome = check.outcome
-    except Exception as error:  # the rule is at fault, whatever it raised; the run goes on and names it
+    except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
     if outcome < Outcome.PASS and rule.existing == "may stay" and phase_of(subject) == "existing":
         outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
@@ -191,7 +223,7 @@ def _undefined(rule: Rule, house: House, subjects: tuple[Any, ...], names: list[
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)
 
 
-def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: Exception) -> Finding:
+def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
     last = traceback.extract_tb(error.__traceback__)[-1]
     told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)

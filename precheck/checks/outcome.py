@@ -69,5 +69,13 @@ class WorkStep(Protocol):
 
 
 def words(text: Text) -> str:
-    """Return a text, worked out if it is a function that gives one."""
-    return text if isinstance(text, str) else text()
+    """Return a text, worked out if it is a function that gives one.
+
+    It is worked out when a report is written; a rule that fails at it must not take the report along.
+    """
+    if isinstance(text, str):
+        return text
+    try:
+        return text()
+    except Exception as error:
+        return f"(could not be worked out: {type(error).__name__}: {error})"

@@ -24,6 +24,7 @@ _COMMANDS = {
     "explain": "Explain a rule or a limit: meaning, value here and now, history, who reads it.",
     "limits": "List the limits in effect, with where each comes from.",
     "ruleset": "Begin a ruleset of your own, verify it, compare two.",
+    "plugins": "List the plugins: what each offers, and what did not load and why.",
     "rules": "List the rules by topic.",
     "schema": "Print the JSON Schema of project and ruleset files.",
 }

@@ -13,7 +13,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
-from precheck.cli.setup import code_options, write
+from precheck.cli.setup import code_options, known_plugins, write
 from precheck.desk import Checked, Desk, Run, desk
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.summary import Tally
@@ -32,6 +32,7 @@ _A_FILE = click.Path(dir_okay=False, path_type=Path)
 @click.option("--report", type=click.Choice(FORMATS), default="text", show_default=True, help="Format of the report.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
 @click.option("--output", type=_A_FILE, help="Write the report to this file.")
+@click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
 @click.option("--jobs", type=click.IntRange(1), help="Processes for many files.  [default: one for each core]")
 @click.option("--scheduler", metavar="ADDRESS", help="Check on the Dask cluster of this scheduler.")
 def command(
@@ -45,6 +46,7 @@ def command(
     report: str,
     full: bool,
     output: Path | None,
+    without: tuple[str, ...],
     jobs: int | None,
     scheduler: str | None,
 ) -> None:
@@ -57,7 +59,8 @@ def command(
     several = len(files) > 1
     form = "lines" if report == "text" and several and not full else report
     day = on.date() if on else None
-    run = Run(ruleset, day, folders, topics, strict, accepted, report=form, several=several)
+    run = Run(ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without)
+    known_plugins(without)
     _known_topics(desk(run), topics)
     if scheduler or (several and streamed(form)):
         sys.exit(_stream(files, run, jobs, scheduler, output))
@@ -97,11 +100,11 @@ def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
 def _pieces(results: Iterable[Checked], tally: Tally) -> Iterator[Any]:
     for checked in results:
         tally.add(checked)
-        _tell(checked.problems)
+        _tell((*checked.problems, *checked.slow))
         yield checked.piece
 
 
-def _tell(problems: Iterable[Problem]) -> None:
+def _tell(problems: Iterable[Problem | str]) -> None:
     for problem in problems:
         click.echo(str(problem), err=True)
 
@@ -116,7 +119,7 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> in
             problems.extend(error.problems)
     if len(files) == 1 and problems:
         raise Unusable(problems)
-    _tell(problems)
+    _tell((*problems, *(told for one in reviews for told in one.slow)))
     write([_rendered(reviews, form, output)], output)
     return EXIT_UNUSABLE if problems else _status(reviews)
 

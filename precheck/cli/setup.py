@@ -37,6 +37,18 @@ def code_options(function: F) -> F:
     return function
 
 
+def known_plugins(names: Iterable[str]) -> None:
+    """Refuse a name that no installed plugin has, with the nearest one."""
+    from precheck.hooks import registered
+    from precheck.record import nearest
+
+    known = [entry.name for entry in registered()] if names else []
+    for name in names:
+        if name not in known:
+            meant = nearest(name, known) or f"; installed: {', '.join(known)}"
+            raise click.BadParameter(f"no plugin is called `{name}`{meant}")
+
+
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
     """Return the library of rulesets: the person's own folders first, then those of plugins."""
     return Library((*folders, *plugins.rulesets))
@@ -61,4 +73,4 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         ) from None
 
 
-__all__ = ["adopt", "code_options", "folders_option", "library", "load_plugins", "write"]
+__all__ = ["adopt", "code_options", "folders_option", "known_plugins", "library", "load_plugins", "write"]

@@ -37,6 +37,7 @@ from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.project import Dwelling, Project, Sheet, project_from, read_project
 from precheck.project.roof import Attic, Roof, RoofOpening, UnventedAssembly, Vent, WallJoint
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
+from precheck.project.section import Entry, Section
 from precheck.project.site import (
     AddressSign,
     CoveredArea,
@@ -82,6 +83,7 @@ __all__ = [
     "Dwelling",
     "EarthWall",
     "Easement",
+    "Entry",
     "Exhaust",
     "Face",
     "Fixture",
@@ -128,6 +130,7 @@ __all__ = [
     "RoofFrame",
     "RoofOpening",
     "ScheduleRow",
+    "Section",
     "Service",
     "Setback",
     "Sheet",

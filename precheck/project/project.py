@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property
 from pathlib import Path
 from typing import Any
+
+from pydantic import PrivateAttr
 
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
@@ -23,6 +25,7 @@ from precheck.project.part import OUTSIDE, Part
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.roof import Attic, Roof
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
+from precheck.project.section import Entry, Section, entries_of
 from precheck.project.site import (
     AddressSign,
     CoveredArea,
@@ -147,10 +150,15 @@ class Project(Head):
     panels: tuple[Panel, ...] = ()
     services: tuple[Service, ...] = ()
     cables: tuple[Cable, ...] = ()
+    _sections: dict[str, tuple[Entry, ...]] = PrivateAttr(default_factory=dict)
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what needs of the project itself are said to be of."""
         return "the project"
+
+    def entries(self, section: str) -> tuple[Entry, ...]:
+        """Return the entries of a section that a plugin adds; none where the file does not have it."""
+        return self._sections.get(section, ())
 
     @cached_property
     def parts(self) -> tuple[Part, ...]:
@@ -163,17 +171,40 @@ class Project(Head):
         return {part.id: part for part in self.parts}
 
 
-def read_project(path: Path, name: str | None = None) -> Project:
-    """Read the project file at `path`, called `name` in messages. Raises `Unusable` with every problem found."""
-    return project_from(read_file(path, name))
+def read_project(path: Path, name: str | None = None, sections: Iterable[Section] = ()) -> Project:
+    """Read the project file at `path`, called `name` in messages; it may hold the `sections` that plugins add.
+
+    Raises `Unusable` with every problem found.
+    """
+    return project_from(read_file(path, name), sections)
 
 
-def project_from(block: Block) -> Project:
+def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
     """Build the project that `block` describes. Raises `Unusable` with every problem found."""
+    added = [section for section in sections if block.get(section.key) is not None]
+    if added:
+        return _with_sections(block, added)
     project = read_lists(Project, Head, block)
     problems = [*_twice(project), *_dangling(project)]
     if problems:
         raise Unusable(problems)
+    return project
+
+
+def _with_sections(block: Block, added: list[Section]) -> Project:
+    from precheck.project.section_check import problems_of  # here, for few files have added sections
+
+    problems = [problem for section in added for problem in problems_of(section, block)]
+    own = Block(block.at, block.file)
+    own.keys_at = block.keys_at
+    own.update((key, value) for key, value in block.items() if key not in {section.key for section in added})
+    try:
+        project = project_from(own)
+    except Unusable as error:
+        raise Unusable([*problems, *error.problems]) from None
+    if problems:
+        raise Unusable(problems)
+    project._sections = {section.key: entries_of(section, block[section.key]) for section in added}
     return project
 
 

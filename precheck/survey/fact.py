@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from precheck.project import Part
+from precheck.project.section import Entry
 from precheck.record import Record
 from precheck.source import Place
 
@@ -17,7 +18,7 @@ class Fact:
     A topic subclasses it and adds ``found_in(house)``, a class method that yields its facts of one house.
     """
 
-    about: Record
+    about: Record | Entry
 
     @property
     def label(self) -> str:

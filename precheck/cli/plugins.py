@@ -1,0 +1,53 @@
+"""``precheck plugins``: what is loaded, from which distribution, what it offers, and what failed to load and why."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+
+import click
+
+from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
+from precheck.cli.setup import known_plugins
+from precheck.hooks import Offer, load_plugins
+from precheck.reports.text import wrapped
+
+
+@click.command(epilog="Example: precheck plugins --without framing")
+@click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
+@click.option("--rules", "with_rules", is_flag=True, help="List also the rules of each.")
+def command(without: tuple[str, ...], with_rules: bool) -> None:
+    """List the plugins: name, distribution, what each offers, and what did not load and why.
+
+    Exit status: 0, or 3 when a plugin did not load. Other commands go on without it and say so.
+    """
+    known_plugins(without)
+    plugins = load_plugins(without)
+    for offer in plugins.offers:
+        for line in _offer(offer, with_rules):
+            click.echo(line)
+    for name in without:
+        click.echo(f"{name}: left out")
+    for failure in plugins.failures:
+        for line in wrapped(f"{failure.plugin} ({failure.distribution}): not loaded: {failure.why}", hang=4):
+            click.echo(line)
+    click.echo(f"{len(plugins.offers)} plugins with {len(plugins.rules)} rules; {len(plugins.failures)} not loaded.")
+    sys.exit(EXIT_RULE_ERRED if plugins.failures else EXIT_READY)
+
+
+def _offer(offer: Offer, with_rules: bool) -> Iterator[str]:
+    yield f"{offer.plugin} ({offer.distribution}): {', '.join(_counted(offer)) or 'nothing'}"
+    for section in offer.sections:
+        yield from wrapped(f"section `{section.key}` of the project file", indent=4, hang=2)
+    for folder in offer.rulesets:
+        yield from wrapped(f"rulesets in {folder}{'' if folder.is_dir() else ', which is no folder'}", indent=4, hang=2)
+    if with_rules:
+        yield from (f"    {rule.name}" for rule in offer.rules)
+
+
+def _counted(offer: Offer) -> Iterator[str]:
+    for word, count in (("rule", len(offer.rules)), ("section", len(offer.sections))):
+        if count:
+            yield f"{count} {word}{'s' if count > 1 else ''}"
+    if offer.rulesets:
+        yield "rulesets"
