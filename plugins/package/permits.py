@@ -142,7 +142,9 @@ class NeededPermit(Fact):
         return f"{self.permit} permit"
 
 
-PAPER = frozenset(("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "parking stall"))
+PAPER = frozenset(
+    ("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "floor", "parking stall")
+)
 WIRED = frozenset(("receptacle", "circuit", "light", "lighting outlet", "panel", "smoke alarm", "alarm"))
 
 

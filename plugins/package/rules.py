@@ -109,7 +109,7 @@ def forms(project: Project, limit: FormLimits, house: House) -> Check:
         return met("forms complete")
     if listed is own:
         return not_shown(*(project.absent(f"{form} (forms of the submittal)") for form in missing))
-    return look_at(Look.PRACTICE, f"offices commonly want {', '.join(missing)}")
+    return look_at(Look.PRACTICE, f"forms: offices commonly want {', '.join(missing)}")
 
 
 class ScaleLimits(NamedTuple):
@@ -125,9 +125,10 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
     site = any(word in title for word in ("site", "plot"))
     if not site and not any(word in title for word in ("plan", "section", "elevation", "detail")):
         return does_not_apply("no drawing to scale")
-    stated = required(when_given(lambda _: True, sheet.scale), limit.given, "scale")
+    if is_missing(sheet.scale):
+        return required(sheet.scale, limit.given, "scale")
     smallest = limit.smallest_site_plan if site else limit.smallest_plan
-    return all_of(stated, _asked(smallest, at_least(sheet.scale, smallest)))
+    return _asked(smallest, at_least(sheet.scale, smallest))
 
 
 class PaperLimits(NamedTuple):
@@ -148,7 +149,7 @@ def paper(sheet: Sheet, limit: PaperLimits) -> Check:
 
 
 def _asked(limit: Limit[Any], check: Check) -> Check:
-    return does_not_apply("the office sets none") if is_missing(limit.value) else check
+    return met("given; the office sets no limit") if is_missing(limit.value) else check
 
 
 class OnSheetLimits(NamedTuple):

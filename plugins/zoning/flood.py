@@ -97,9 +97,25 @@ def stands_above(
 
 def if_hazard(hazard: bool | Missing, check: Check) -> Check:
     """Return `check` where the house stands in a flood hazard area."""
-    if is_missing(hazard) and check.outcome >= check.outcome.PASS:
-        return check
-    return decide(hazard, check, does_not_apply("not in a mapped flood hazard area"))
+    if is_missing(hazard):
+        return does_not_apply("the rule for flood hazard asks whether this is such an area")
+    return check if hazard else does_not_apply("not in a mapped flood hazard area")
+
+
+class HazardLimits(NamedTuple):
+    stated: Limit[bool]
+
+
+@rule("flood.hazard", stage="intake", existing="must comply")
+def hazard(project: Project, limit: HazardLimits, house: House) -> Check:
+    """Where space at the ground is made or changed, the drawings say whether the lot is in a mapped flood hazard area.
+
+    All other flood rules hang on it: a garage below the flood level may be parking, and may not become a room.
+    """
+    if not house.subjects(LowSpace):
+        return does_not_apply("no space at the ground is made or changed")
+    stated = when_given(lambda _: True, in_hazard_area(house))
+    return required(stated, limit.stated, "statement of flood hazard")
 
 
 class ImprovementLimits(NamedTuple):
@@ -120,8 +136,7 @@ def substantial_improvement(project: Project, limit: ImprovementLimits, house: H
     told = whole if small.outcome is small.outcome.FAIL else small
     old = False if is_missing(project.lot) else first_given(project.lot.historic, False)
     kept = decide(old, does_not_apply("a historic building"), told)
-    hazard = in_hazard_area(house) if house.subjects(LowSpace) else first_given(said_of_hazard(house), False)
-    return if_hazard(hazard, kept)
+    return if_hazard(in_hazard_area(house), kept)
 
 
 def cost_share(project: Project) -> Ratio | Missing:
@@ -164,6 +179,7 @@ class OpeningLimits(NamedTuple):
     fewest: Limit[int]
     walls: Limit[int]
     area_for_each_square_foot: Limit[Area]
+    uses: Limit[tuple[str, ...]] = reads("flood.lowest-floor.uses-below")
     above_base: Limit[Length] = reads(BASE)
     above_design: Limit[Length] = reads(DESIGN)
 
@@ -171,6 +187,8 @@ class OpeningLimits(NamedTuple):
 @rule("flood.openings", stage="foundation")
 def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
     """An enclosure below the flood level has openings in two walls or more, large enough for its floor."""
+    if is_missing(low.space.use) or low.space.use not in (limit.uses.value or ()):
+        return does_not_apply("no space that may lie below the flood level")
     own = [o for o in house.subjects(FloodOpening) if o.space == low.space.id and not o.is_removed]
     let = limit.area_for_each_square_foot
     each = when_given(
@@ -224,14 +242,7 @@ def equipment(appliance: Appliance, limit: EquipmentLimits, house: House) -> Che
     level = first_given(appliance.bottom_level, floor + appliance.bottom_height)
     high = stands_above(level, *flood_levels(house), limit.above_base, limit.above_design)
     made = when_given(lambda yes: "resists flooding" if yes else "no protection", appliance.resists_flooding)
-    if is_missing(said_of_hazard(house)):
-        return does_not_apply("the rule for low spaces asks whether this is a flood hazard area")
     return if_hazard(in_hazard_area(house), any_of(high, one_of(made, limit.below)))
-
-
-def said_of_hazard(house: House) -> bool | Missing:
-    """Return what the lot says of flood hazard, without asking for it."""
-    return Missing() if is_missing(house.project.lot) else house.project.lot.flood_hazard_area
 
 
 class SurveyLimits(NamedTuple):
@@ -241,7 +252,5 @@ class SurveyLimits(NamedTuple):
 @rule("flood.survey", stage="foundation")
 def survey(project: Project, limit: SurveyLimits, house: House) -> Check:
     """In a flood hazard area the surveyed level of the lowest floor goes to the official."""
-    if is_missing(said_of_hazard(house)):
-        return does_not_apply("the rule for low spaces asks whether this is a flood hazard area")
     surveyed = required(project.lot.lowest_floor_surveyed, limit.lowest_floor, "surveyed level of the lowest floor")
     return if_hazard(in_hazard_area(house), surveyed)

@@ -11,6 +11,6 @@ def where_set(limit: Limit[Any], check: Check) -> Check:
     """Return `check` where the ruleset sets `limit`; where it does not, the building department has to be asked."""
     if is_missing(limit.value):
         return look_at(
-            Look.OFFICIAL, f"the {limit.means} is set by the jurisdiction and not in its ruleset; ask for it"
+            Look.OFFICIAL, f"{limit.means}: set by the jurisdiction, and its ruleset does not give it; ask for it"
         )
     return check

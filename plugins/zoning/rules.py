@@ -193,6 +193,18 @@ def _total(areas: list[CoveredArea]) -> Area | Missing:
     return total
 
 
+class LotLimits(NamedTuple):
+    smallest: Limit[Area]
+
+
+@rule("zoning.lot-size", stage="intake")
+def lot_size(lot: Lot, limit: LotLimits, house: House) -> Check:
+    """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
+    if not house.subjects(SiteWork):
+        return does_not_apply("nothing on the ground is new")
+    return where_set(limit.smallest, at_least(lot.area, limit.smallest))
+
+
 class HeightLimits(NamedTuple):
     tallest: Limit[Length]
 
