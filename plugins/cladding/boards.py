@@ -1,0 +1,97 @@
+"""Gypsum board and tile backer: framing, fasteners, wet areas."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Board,
+    Check,
+    Length,
+    Limit,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    one_of,
+    rule,
+    when_given,
+)
+
+GYPSUM = ("gypsum", "water-resistant gypsum")
+
+
+class FramingLimits(NamedTuple):
+    thin: Limit[Length]
+    wall: Limit[Length]
+    ceiling_across: Limit[Length]
+    ceiling_along: Limit[Length]
+    thin_spacing: Limit[Length]
+    nominal_width: Limit[Length]
+    thin_holds_insulation: Limit[int]
+
+
+@rule("cladding.board-framing", stage="final")
+def board_framing(board: Board, limit: FramingLimits) -> Check:
+    """Gypsum board spans no farther between studs or joists than its thickness and the way it runs allow."""
+    if board.material not in GYPSUM:
+        return does_not_apply("not gypsum board")
+    wide = met("") if is_missing(board.framing_width) else at_least(board.framing_width, limit.nominal_width)
+    thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
+    usual = at_most(board.framing_spacing, limit.wall)
+    if board.on == "ceiling":
+        across, along = (at_most(board.framing_spacing, x) for x in (limit.ceiling_across, limit.ceiling_along))
+        usual = decide(board.runs if is_missing(board.runs) else board.runs == "across framing", across, along)
+    held = board.holds_insulation
+    loaded = at_most(held if is_missing(held) else int(held), limit.thin_holds_insulation)
+    narrow = all_of(at_most(board.framing_spacing, limit.thin_spacing), loaded if board.on == "ceiling" else met(""))
+    return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
+
+
+class FastenerLimits(NamedTuple):
+    nails_ceiling: Limit[Length]
+    nails_wall: Limit[Length]
+    screws_ceiling: Limit[Length]
+    screws_wall: Limit[Length]
+    screws_wall_wide: Limit[Length]
+    wide_from: Limit[Length]
+    penetration: Limit[Length]
+
+
+@rule("cladding.board-fasteners", stage="final")
+def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
+    """Gypsum board is nailed or screwed at the spacing of its place, and screws bite deep enough into wood."""
+    if board.material not in GYPSUM:
+        return does_not_apply("not gypsum board")
+    if board.fastened_with == "nails":
+        return at_most(board.fastener_spacing, limit.nails_ceiling if board.on == "ceiling" else limit.nails_wall)
+    wide = when_given(lambda spacing: spacing >= limit.wide_from.value, board.framing_spacing)
+    wall = decide(
+        wide,
+        at_most(board.fastener_spacing, limit.screws_wall_wide),
+        at_most(board.fastener_spacing, limit.screws_wall),
+    )
+    spaced = at_most(board.fastener_spacing, limit.screws_ceiling) if board.on == "ceiling" else wall
+    return all_of(spaced, at_least(board.screw_penetration, limit.penetration))
+
+
+class WetLimits(NamedTuple):
+    backers: Limit[tuple[str, ...]]
+    over_retarder: Limit[int]
+    height: Limit[Length]
+
+
+@rule("cladding.wet-area", stage="final")
+def wet_area(board: Board, limit: WetLimits) -> Check:
+    """Tile in a tub or shower is on a backer that takes water, never on gypsum board, and goes high enough."""
+    if board.wet_area is not True:
+        return does_not_apply("not in a tub or shower")
+    backer = one_of(board.material, limit.backers).or_fix("use cement board, glass-mat gypsum or a mortar bed")
+    over = board.over_retarder
+    trapped = met("") if is_missing(over) else at_most(int(over), limit.over_retarder)
+    tile = decide(board.tiled, backer, met("no tile"))
+    high = met("a ceiling") if board.on == "ceiling" else at_least(board.nonabsorbent_height, limit.height)
+    return all_of(tile, trapped if board.material == "water-resistant gypsum" else met(""), high)

@@ -1,0 +1,132 @@
+"""The ground and paving around the house, walls that hold earth with their drains, and times for curing and drying."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck import (
+    Check,
+    EarthWall,
+    Grade,
+    Length,
+    Limit,
+    Pour,
+    Slope,
+    all_of,
+    any_of,
+    at_least,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+INCH = Length.parse("1 in")
+
+
+class FallLimits(NamedTuple):
+    falls: Limit[tuple[str, ...]]
+    fall: Limit[Length]
+    within: Limit[Length]
+    paving: Limit[Slope]
+    otherwise: Limit[bool]
+    discharge: Limit[tuple[str, ...]]
+
+
+@rule("cladding.ground-falls", stage="final")
+def ground_falls(grade: Grade, limit: FallLimits) -> Check:
+    """Ground and paving fall away from the house, or a drain or swale carries the water off.
+
+    The fall of soil is counted over its first stretch; paving near the house has a slope of its own.
+    """
+    away = one_of(grade.falls, limit.falls).or_fix("regrade, so that water runs away from the house")
+    slope = first_given(grade.slope, when_given(lambda fall, over: Slope(fall / over), grade.fall, grade.over))
+    needed = Slope(limit.fall.value / limit.within.value)
+    enough = at_least(slope, limit.paving) if grade.surface == "paving" else _soil(grade, slope, needed, limit)
+    swale = required(grade.drain_or_swale, limit.otherwise, "drain or swale")
+    steep = any_of(enough, swale) if not is_missing(grade.drain_or_swale) else enough
+    led = met("") if is_missing(grade.discharge_to) else one_of(grade.discharge_to, limit.discharge)
+    return all_of(away, steep if not is_missing(grade.surface) else not_shown(grade.surface), led)
+
+
+def _soil(grade: Grade, slope: object, needed: Slope, limit: FallLimits) -> Check:
+    whole = when_given(lambda own: limit.within.value * own.n, slope)
+    return at_least(whole, limit.fall, lambda: f"over {limit.within.value}").or_fix(
+        f"raise the ground at the house until it falls {limit.fall.value} in {limit.within.value}, or add a swale"
+    )
+
+
+class EarthLimits(NamedTuple):
+    coatings: Limit[tuple[str, ...]]
+    coatings_when_wet: Limit[tuple[str, ...]]
+    to_grade: Limit[bool]
+
+
+@rule("cladding.earth-wall", stage="foundation")
+def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
+    """A wall that holds earth against a space is dampproofed from footing to grade, or waterproofed where it is wet."""
+    dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
+    wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
+    return all_of(
+        decide(wall.high_groundwater, wet, dry),
+        required(wall.coated_footing_to_grade, limit.to_grade, "coating from footing to grade"),
+    )
+
+
+class DrainLimits(NamedTuple):
+    past_footing: Limit[Length]
+    above_footing: Limit[Length]
+    under_pipe: Limit[Length]
+    over_pipe: Limit[Length]
+    filter: Limit[bool]
+    outlets: Limit[tuple[str, ...]]
+
+
+@rule("cladding.perimeter-drain", stage="foundation")
+def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
+    """A wall that holds earth has a drain at its footing: gravel, or a pipe in gravel, under a filter, with an outlet.
+
+    Well-drained soils need none.
+    """
+    if wall.well_drained_soil is True:
+        return does_not_apply("well-drained soil")
+    drain = wall.drain
+    gravel = all_of(
+        at_least(drain.gravel_past_footing, limit.past_footing),
+        at_least(drain.gravel_above_footing, limit.above_footing),
+    )
+    piped = all_of(
+        at_least(drain.gravel_under_pipe, limit.under_pipe), at_least(drain.gravel_over_pipe, limit.over_pipe)
+    )
+    has_pipe = not is_missing(drain.gravel_under_pipe) or not is_missing(drain.gravel_over_pipe)
+    return all_of(
+        piped if has_pipe else gravel,
+        required(drain.filter, limit.filter, "filter over the gravel"),
+        one_of(drain.outlet, limit.outlets),
+    )
+
+
+class CuringLimits(NamedTuple):
+    moist: Limit[int]
+    before_paint: Limit[int]
+    flooring_each_inch: Limit[int]
+    moisture_test: Limit[bool]
+
+
+@rule("cladding.curing", stage="plan")
+def curing(pour: Pour, limit: CuringLimits) -> Check:
+    """Good practice: fresh concrete is kept moist, and stucco, mortar and slabs dry before paint and flooring."""
+    if pour.material != "concrete":
+        return at_least(pour.days_before_paint, limit.before_paint, "days")
+    if is_missing(pour.days_before_flooring):
+        return at_least(pour.days_moist, limit.moist, "days")
+    needed = when_given(lambda thick: thick / INCH * limit.flooring_each_inch.value, pour.thickness)
+    dry = when_given(lambda days, wanted: days >= wanted, pour.days_before_flooring, needed)
+    tested = required(pour.moisture_test, limit.moisture_test, "moisture test before flooring")
+    return all_of(at_least(pour.days_moist, limit.moist, "days"), decide(dry, met("dry long enough"), tested))

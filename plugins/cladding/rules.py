@@ -1,0 +1,201 @@
+"""Cladding: the barrier behind it, flashing, its distance from the ground, screeds, laps and fasteners."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from precheck import (
+    Check,
+    Cladding,
+    Door,
+    Flashing,
+    House,
+    Length,
+    Limit,
+    Project,
+    Window,
+    all_of,
+    any_of,
+    at_least,
+    does_not_apply,
+    every,
+    is_missing,
+    met,
+    one_of,
+    required,
+    rule,
+)
+
+SOLID = "concrete or masonry"
+
+
+class BarrierLimits(NamedTuple):
+    present: Limit[bool]
+    side_lap: Limit[Length]
+    end_lap: Limit[Length]
+    stucco_layers: Limit[int]
+    drainage_space: Limit[bool]
+
+
+@rule("cladding.barrier", stage="framing")
+def barrier(cladding: Cladding, limit: BarrierLimits) -> Check:
+    """Framed walls have a continuous water-resistive barrier behind the cladding, lapped so that water runs out.
+
+    Stucco over wood sheathing takes two layers, or a 60-minute barrier with a space that drains.
+    """
+    if cladding.backing == SOLID:
+        return does_not_apply("a concrete or masonry wall needs none")
+    present = required(cladding.water_resistive_barrier, limit.present, "water-resistive barrier")
+    if cladding.water_resistive_barrier is False:
+        return present
+    laps = [at_least(cladding.barrier_side_lap, limit.side_lap), at_least(cladding.barrier_end_lap, limit.end_lap)]
+    return all_of(present, *laps, _stucco(cladding, limit))
+
+
+def _stucco(cladding: Cladding, limit: BarrierLimits) -> Check:
+    if cladding.what != "stucco" or cladding.backing != "wood sheathing":
+        return met("not stucco over wood")
+    layers = at_least(cladding.barrier_layers, limit.stucco_layers).or_fix("add a second layer, lapped on its own")
+    space = required(cladding.drainage_space, limit.drainage_space, "space that drains")
+    return any_of(layers, space) if cladding.sixty_minute_barrier is True else layers
+
+
+class FlashingLimits(NamedTuple):
+    present: Limit[bool]
+    self_adhered: Limit[tuple[str, ...]]
+    fluid_applied: Limit[tuple[str, ...]]
+    mechanically_attached: Limit[tuple[str, ...]]
+    above_ledger: Limit[Length]
+    past_ledger: Limit[Length]
+
+
+@rule("cladding.flashing", stage="framing")
+def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
+    """Flashing keeps water out where walls are pierced, capped or met by roofs, decks and masonry.
+
+    A membrane that is named has the standard of its kind; over a ledger the flashing goes up and past its ends.
+    """
+    standards = {
+        "self-adhered": limit.self_adhered,
+        "fluid-applied": limit.fluid_applied,
+        "mechanically attached": limit.mechanically_attached,
+    }
+    drawn = required(flashing.drawn, limit.present, f"flashing at {flashing.where}")
+    named = not is_missing(flashing.membrane) and flashing.membrane in standards
+    standard = one_of(flashing.standard, standards[str(flashing.membrane)]) if named else met("no membrane named")
+    if flashing.where != "deck or porch attachment":
+        return all_of(drawn, standard)
+    ledger = [
+        at_least(flashing.above_ledger, limit.above_ledger),
+        at_least(flashing.past_ledger_ends, limit.past_ledger),
+    ]
+    return all_of(drawn, standard, *ledger)
+
+
+class ShownLimits(NamedTuple):
+    shown: Limit[bool]
+
+
+@rule("cladding.flashing-shown", stage="plan")
+def flashing_shown(project: Project, limit: ShownLimits, house: House) -> Check:
+    """The drawings show flashing at the new windows and outside doors, and where a new porch or deck meets the house."""
+    drawn = {f.where for f in house.subjects(Flashing) if not f.is_removed}
+    due = list(_due(house))
+    return every(
+        (
+            required(
+                where in drawn or project.absent(f"flashing at {where}"), limit.shown, f"flashing at {where}"
+            ).because(why)
+            for where, why in due
+        ),
+        "no new window, outside door, porch or deck is drawn",
+    )
+
+
+def _due(house: House) -> Iterator[tuple[str, str]]:
+    fresh = ("new", "altered")
+    openings = [o for o in (*house.subjects(Window), *house.subjects(Door)) if o.phase in fresh]
+    outside = [o for o in openings if isinstance(o, Window) or o.is_exterior]
+    if outside:
+        yield "windows and doors", f"{outside[0].label} is {outside[0].phase}"
+    decks = [s for s in house.spaces if s.use in ("porch", "deck") and s.phase in fresh and s.detached is not True]
+    if decks:
+        yield "deck or porch attachment", f"{decks[0].label} is {decks[0].phase}"
+
+
+class ClearanceLimits(NamedTuple):
+    wood_ground: Limit[Length]
+    wood_paving: Limit[Length]
+    vinyl_ground: Limit[Length]
+    vinyl_paving: Limit[Length]
+    stucco_ground: Limit[Length]
+    stucco_paving: Limit[Length]
+    adhered_ground: Limit[Length]
+    adhered_paving: Limit[Length]
+    adhered_floor: Limit[Length]
+
+
+@rule("cladding.clearance", stage="final")
+def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
+    """Cladding ends well above the ground and above paving, so that it stays dry and termites stay in sight."""
+    if cladding.what in ("wood siding", "panel siding"):
+        ground, paving, extra = limit.wood_ground, limit.wood_paving, met("")
+    elif cladding.what == "vinyl":
+        ground, paving, extra = limit.vinyl_ground, limit.vinyl_paving, met("")
+    elif cladding.what == "stucco":
+        ground, paving, extra = limit.stucco_ground, limit.stucco_paving, met("")
+    elif cladding.what == "adhered veneer":
+        floor = cladding.above_floor_outside
+        ground, paving = limit.adhered_ground, limit.adhered_paving
+        extra = met("") if is_missing(floor) else at_least(floor, limit.adhered_floor)
+    else:
+        return _other(cladding, limit)
+    beside = (
+        met("no paving beside it") if is_missing(cladding.above_paving) else at_least(cladding.above_paving, paving)
+    )
+    return all_of(
+        at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher"), beside, extra
+    )
+
+
+def _other(cladding: Cladding, limit: ClearanceLimits) -> Check:
+    if is_missing(cladding.what):
+        return at_least(cladding.what, limit.wood_ground)
+    return does_not_apply(f"no clearance is carried for {cladding.what}; its maker states one")
+
+
+class ScreedLimits(NamedTuple):
+    metal: Limit[Length]
+    flange: Limit[Length]
+    below_plate: Limit[Length]
+
+
+@rule("cladding.screed", stage="framing")
+def screed(cladding: Cladding, limit: ScreedLimits) -> Check:
+    """Stucco and adhered veneer end on a weep screed of thick enough metal, at or below the plate."""
+    if cladding.what not in ("stucco", "adhered veneer"):
+        return does_not_apply("not stucco or adhered veneer")
+    piece = cladding.screed
+    low = Length(0) if cladding.what == "stucco" else limit.below_plate.value
+    from dataclasses import replace
+
+    return all_of(
+        at_least(piece.metal_thickness, limit.metal),
+        at_least(piece.flange, limit.flange),
+        at_least(piece.below_plate, replace(limit.below_plate, value=low)),
+    )
+
+
+class FixingLimits(NamedTuple):
+    resist_corrosion: Limit[bool]
+    fiber_cement_lap: Limit[Length]
+
+
+@rule("cladding.fixing", stage="final")
+def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
+    """Siding is fixed with fasteners that do not rust, and fiber-cement planks lap."""
+    fasteners = required(cladding.fasteners_resist_corrosion, limit.resist_corrosion, "fasteners that resist corrosion")
+    if cladding.what != "fiber cement":
+        return fasteners
+    return all_of(fasteners, at_least(cladding.plank_lap, limit.fiber_cement_lap))

@@ -1,0 +1,222 @@
+"""Anchored masonry veneer: air space, ties, weeps, flashing, support, height and lintels."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    House,
+    Length,
+    Limit,
+    Lintel,
+    Look,
+    Missing,
+    Pressure,
+    Veneer,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+SEISMIC = "criteria.seismic-design-category"
+
+
+class SpaceLimits(NamedTuple):
+    least: Limit[Length]
+    most_corrugated: Limit[Length]
+    most_wire: Limit[Length]
+    most_adjustable: Limit[Length]
+
+
+@rule("cladding.veneer-air-space", stage="framing")
+def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
+    """An air space lies behind anchored veneer, no wider than its kind of tie can bridge, or mortar fills it."""
+    if veneer.filled_with_mortar is True:
+        return look_at(Look.OFFICIAL, "mortar or grout may fill the space where the section on it is followed")
+    form = veneer.ties.form
+    widest = {"corrugated": limit.most_corrugated, "wire": limit.most_wire, "adjustable wire": limit.most_adjustable}
+    most = at_most(veneer.air_space, widest[form]) if not is_missing(form) else not_shown(form)
+    return all_of(at_least(veneer.air_space, limit.least), most)
+
+
+class TieLimits(NamedTuple):
+    area: Limit[Area]
+    area_seismic: Limit[Area]
+    across: Limit[Length]
+    up: Limit[Length]
+    sheet_gage: Limit[int]
+    sheet_width: Limit[Length]
+    wire_gage: Limit[int]
+    embedment: Limit[Length]
+    cover: Limit[Length]
+    resist_corrosion: Limit[bool]
+    seismic: Limit[str] = reads(SEISMIC)
+
+
+@rule("cladding.veneer-ties", stage="framing")
+def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
+    """Ties are strong, close together and well embedded; each holds no more veneer than its share.
+
+    The share is smaller in seismic categories D0 to D2, and for townhouses in C or in high wind, which a person checks.
+    """
+    ties = veneer.ties
+    held = when_given(lambda across, up: across * up, ties.spacing_across, ties.spacing_up)
+    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
+    fix = "close the ties up"
+    return all_of(
+        decide(severe, at_most(held, limit.area_seismic).or_fix(fix), at_most(held, limit.area).or_fix(fix)),
+        at_most(ties.spacing_across, limit.across),
+        at_most(ties.spacing_up, limit.up),
+        _gage(veneer, limit),
+        at_least(ties.embedment, limit.embedment),
+        at_least(ties.cover, limit.cover),
+        required(ties.resist_corrosion, limit.resist_corrosion, "ties that resist corrosion"),
+    )
+
+
+def _gage(veneer: Veneer, limit: TieLimits) -> Check:
+    ties = veneer.ties
+    how = "gage number; a smaller one is thicker"
+    if ties.form == "corrugated":
+        return all_of(at_most(ties.gage, limit.sheet_gage, how), at_least(ties.width, limit.sheet_width))
+    return at_most(ties.gage, limit.wire_gage, how) if ties.form == "wire" else met("as its maker says")
+
+
+def _category(criterion: Limit[str], house: House) -> Any:
+    return first_given(criterion.value, house.project.design_criteria.seismic_design_category)
+
+
+class OpeningLimits(NamedTuple):
+    wider_than: Limit[Length]
+    apart: Limit[Length]
+    from_edge: Limit[Length]
+
+
+@rule("cladding.veneer-openings", stage="framing")
+def veneer_openings(veneer: Veneer, limit: OpeningLimits) -> Check:
+    """Around larger openings in veneer there are extra ties close to the edge."""
+    small = at_most(veneer.largest_opening, limit.wider_than)
+    if not is_missing(veneer.largest_opening) and small.outcome >= small.outcome.WARN:
+        return does_not_apply(f"no opening is larger than {limit.wider_than.value}")
+    ties = veneer.ties
+    return all_of(at_most(ties.spacing_around_openings, limit.apart), at_most(ties.from_opening_edge, limit.from_edge))
+
+
+class WaterLimits(NamedTuple):
+    at_base: Limit[bool]
+    at_supports: Limit[bool]
+    weep_spacing: Limit[Length]
+    weep_size: Limit[Length]
+
+
+@rule("cladding.veneer-water", stage="framing")
+def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
+    """Water behind veneer is caught by flashing at its base and supports and let out by weep holes."""
+    weeps = veneer.weeps
+    return all_of(
+        required(veneer.flashed_at_base, limit.at_base, "flashing under the first course above ground"),
+        required(veneer.flashed_at_supports, limit.at_supports, "flashing at lintels and other supports"),
+        at_most(weeps.spacing, limit.weep_spacing),
+        at_least(weeps.size, limit.weep_size),
+    )
+
+
+class SupportLimits(NamedTuple):
+    supports: Limit[tuple[str, ...]]
+    height: Limit[Length]
+    height_seismic: Limit[Length]
+    gable: Limit[Length]
+    thickness: Limit[Length]
+    thickness_seismic: Limit[Length]
+    weight: Limit[Pressure]
+    weight_seismic: Limit[Pressure]
+    seismic: Limit[str] = reads(SEISMIC)
+
+
+@rule("cladding.veneer-support", stage="foundation")
+def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
+    """Veneer stands on a footing, a ledge of the foundation or a steel angle, and is no higher or heavier than allowed.
+
+    Support by wood or roof framing is for an engineer. An existing slab edge is no footing.
+    """
+    if veneer.support in ("roof framing", "wood"):
+        bearing = look_at(Look.ENGINEER, "veneer on wood or roof framing has limits of weight, deflection and joints")
+    else:
+        bearing = one_of(veneer.support, limit.supports).or_fix(
+            "give the veneer a footing of its own, or a steel angle"
+        )
+    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
+    if veneer.backing == "concrete or masonry":
+        return bearing
+    pairs: list[tuple[Any, Limit[Any], Limit[Any]]] = [
+        (veneer.height, limit.height, limit.height_seismic),
+        (veneer.thickness, limit.thickness, limit.thickness_seismic),
+        (veneer.weight, limit.weight, limit.weight_seismic),
+    ]
+    sized = [decide(severe, at_most(own, in_d), at_most(own, usual)) for own, usual, in_d in pairs]
+    gable = met("") if is_missing(veneer.gable_height) else at_most(veneer.gable_height, limit.gable)
+    return all_of(bearing, *sized, gable)
+
+
+class LintelLimits(NamedTuple):
+    bearing: Limit[Length]
+    painted: Limit[bool]
+    spans: Limit[dict[str, tuple[Length, ...]]]
+
+
+@rule("cladding.lintel", stage="framing")
+def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
+    """A steel angle carries veneer over no wider an opening than the table allows, bears enough, and does not rust.
+
+    The table counts the storeys of veneer above. A wide opening with reinforced joints, or another angle, is for an
+    engineer.
+    """
+    angle = _plain(lintel.angle)
+    if not is_missing(angle) and angle not in limit.spans.value:
+        span = look_at(Look.ENGINEER, f"the table has no angle {lintel.angle}")
+    else:
+        longest = replace(limit.spans, value=_longest(angle, lintel.storeys_above, limit))
+        fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
+        span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.storeys_above} storeys above").or_fix(
+            f"use an angle of {fits[0]}" if fits else "have the lintel designed"
+        )
+    return all_of(
+        span,
+        at_least(lintel.bearing, limit.bearing),
+        required(lintel.painted_or_galvanized, limit.painted, "paint or zinc on the steel"),
+    )
+
+
+def _longest(angle: str | Missing, storeys: int | Missing, limit: LintelLimits) -> Any:
+    def looked_up(name: str, above: int) -> Length | None:
+        row = limit.spans.value[name]
+        return row[above] if above < len(row) else None
+
+    return when_given(looked_up, angle, storeys)
+
+
+def _fits(name: str, lintel: Lintel, limit: LintelLimits) -> bool:
+    longest = _longest(name, lintel.storeys_above, limit)
+    return isinstance(longest, Length) and not is_missing(lintel.span) and lintel.span <= longest
+
+
+def _plain(angle: str | Missing) -> str | Missing:
+    if is_missing(angle):
+        return angle
+    written = angle.strip().upper().removeprefix("L").strip().lower()
+    return written.replace("3-1/2", "3.5").replace("3 1/2", "3.5").replace(" ", "")
