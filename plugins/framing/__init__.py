@@ -13,10 +13,14 @@ def precheck_rules() -> Iterable[Rule]:
     from precheck_plugins.framing import (
         cut_rules,
         detail_rules,
+        header_rules,
         load_rules,
         member_rules,
+        roof_part_rules,
         roof_rules,
         support_rules,
     )
 
-    return rules_in(load_rules, member_rules, cut_rules, support_rules, detail_rules, roof_rules)
+    return rules_in(
+        load_rules, member_rules, cut_rules, support_rules, header_rules, detail_rules, roof_rules, roof_part_rules
+    )

@@ -5,45 +5,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import Any
 
 from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
 
 from .adjusted import Conditions
-from .carried import DEAD, LIVE, ROOF_LIVE, SNOW, DesignLimits, Setting, inches
-from .demands import Demand, UniformSpan, loaded_beam
+from .carried import DesignLimits, Setting, inches
+from .load_cases import Case, cases_of, combinations, name_of
 from .lumber import CURRENT, DesignValues, LumberError, maker_values, published_values
-from .members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability, check_member
+from .members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability
 from .members import Member as Bent
 from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
 from .path import Loading, loading_of, resting_on
-from .patterns import live_patterns
 from .sections import Section, SizeError, dressed_section, made_section
-from .sistered import Sistered, sistered
 from .statics import BeamError
 from .steps import Step
 
-TOGETHER = 0.75
 BEFORE_2013 = "before 2013"
 STRENGTH = ("bending", "shear")
 BENDING_SUPPORTS = 2
 OUTSIDE = (OutsideMethodError, BeamError, LumberError, SizeError)
 """What the engineering raises for a member that it does not cover; each message says why."""
-
-
-@dataclass(frozen=True)
-class Case:
-    """A member under one combination of its loads: every comparison, the greatest reaction, the lines behind them."""
-
-    name: str
-    comparisons: tuple[DemandCapacity, ...]
-    reaction_lb: float
-    bearing_needed_in: float
-    length_in: float
-    written: Callable[[], tuple[Step, ...]]
 
 
 @dataclass(frozen=True)
@@ -236,71 +219,6 @@ def _sound(member: Member) -> list[Any]:
     if not member.sisters:
         return []
     return [True if member.phase == "new" else member.sound, *(True for _ in member.sisters)]
-
-
-def combinations(kinds: tuple[str, ...]) -> Iterator[tuple[str, dict[str, float]]]:
-    """Yield each combination of ASCE 7 2.4.1 for the kinds at hand: its shortest load, and the factor of each kind."""
-    yield "dead", {DEAD: 1.0}
-    if LIVE in kinds:
-        yield "occupancy", {DEAD: 1.0, LIVE: 1.0}
-    for kind in (ROOF_LIVE, SNOW):
-        if kind in kinds:
-            yield kind, {DEAD: 1.0, kind: 1.0}
-            if LIVE in kinds:
-                yield kind, {DEAD: 1.0, LIVE: TOGETHER, kind: TOGETHER}
-
-
-def cases_of(bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loading: Loading) -> tuple[Case, ...]:
-    """Check a member under every combination, and under every pattern of load where it has an overhang."""
-    return tuple(
-        case
-        for load, factors in combinations(loading.kinds)
-        for case in _cases(replace(bent, use=replace(bent.use, load=load)), sisters, sound, loading, factors)
-    )
-
-
-def _cases(
-    bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loading: Loading, factors: dict[str, float]
-) -> Iterator[Case]:
-    varying = {kind: factor for kind, factor in factors.items() if kind != DEAD}
-    name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
-    for demand in _demands(loading, varying):
-        if sisters:
-            group = sistered([bent, *(replace(s, use=bent.use) for s in sisters)], sound)
-            found = group.check(demand)
-            needed = max(c.demand / c.capacity * bent.bearing_in for c in found if c.what.startswith("bearing"))
-            written = partial(_group_steps, group, demand, found)
-            yield Case(name, found, demand.reaction_lb, needed, loading.span_in, written)
-        else:
-            check = check_member(bent, demand)
-            yield Case(
-                name, check.comparisons, demand.reaction_lb, check.bearing_needed_in, loading.span_in, check.steps
-            )
-
-
-def _group_steps(group: Sistered, demand: Demand, found: tuple[DemandCapacity, ...]) -> tuple[Step, ...]:
-    depth = group.shares[0].member.section.depth_in
-    return (*demand.steps(depth), *group.steps(), *(step for compared in found for step in compared.steps()))
-
-
-def _demands(loading: Loading, varying: dict[str, float]) -> Iterator[Any]:
-    if not loading.points and loading.overhang_in == 0:
-        spread = sum(loading.total(kind) * factor for kind, factor in varying.items())
-        yield UniformSpan(loading.span_in, loading.total(DEAD), spread).demand()
-        return
-    dead = loading.beam({DEAD: 1.0})
-    for live in live_patterns(loading.beam(varying)):
-        yield loaded_beam(dead, live).demand()
-
-
-def name_of(case: Case, compared: DemandCapacity) -> str:
-    """Say one comparison in words: ``bending 1,203 of 1,138 psi under dead and live load``."""
-    demand, capacity = map(_rounded, (compared.demand, compared.capacity))
-    return f"{compared.what} {demand} of {capacity} {compared.unit} under {case.name} load"
-
-
-def _rounded(value: float) -> str:
-    return f"{value:,.0f}" if value >= 100 else f"{value:.2f}"
 
 
 __all__ = [
