@@ -33,6 +33,7 @@ from precheck import (
 )
 
 STOOD_IN = frozenset(("bathtub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
+NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -124,6 +125,8 @@ def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None
 
     They meet where they are in one room, or in one outside wall with a partition between them.
     """
+    if door.operation in NOT_WALKED_THROUGH:
+        return None
     stated = next((b for b in window.beside_doors if b.door == door.id), None)
     glass, leaf = stretch_of(window, house), stretch_of(door, house)
     drawn, wall = _measured(window, glass, leaf)

@@ -16,8 +16,14 @@ from precheck import (
     Limit,
     Missing,
     Opening,
+    Outcome,
     Pane,
+    RailBefore,
     Window,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
     decide,
     does_not_apply,
     first_given,
@@ -40,8 +46,10 @@ class Glass(Fact):
 
     @property
     def bottom(self) -> Length | Missing:
-        """Bottom edge of the glass above the floor: as drawn, else the sill, which lies no higher."""
-        return first_given(self.pane.bottom, self.sill) if self.pane else self.sill
+        """Bottom edge of the glass above the floor: as drawn, else, for a single pane, the sill, which lies no higher."""
+        if self.pane is None:
+            return self.sill
+        return first_given(self.pane.bottom, self.sill) if len(self.opening.panes) == 1 else self.pane.bottom
 
     @property
     def top(self) -> Length | Missing:
@@ -167,3 +175,20 @@ def safe_where(hazard: bool | Missing, glass: Glass, limit: Limit[bool], clear: 
     told = why() if hazard is True else ""
     safe = required(glass.is_safe, limit, "safety glazing").because(told)
     return safe if glass.is_safe is True else decide(hazard, safe, does_not_apply(clear))
+
+
+def or_rail(safe: Check, glass: Glass, limit: Any) -> Check:
+    """Return the check of a pane that need not be `safe` where a sturdy rail, within the limits, keeps people off it."""
+    rail = glass.opening.rail_before
+    if is_missing(rail) or safe.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY):
+        return safe
+    return any_of(safe, _rail(rail, limit))
+
+
+def _rail(rail: RailBefore, limit: Any) -> Check:
+    return all_of(
+        at_least(rail.height, limit.rail_lowest),
+        at_most(rail.height, limit.rail_highest),
+        at_least(rail.depth, limit.rail_depth),
+        required(rail.takes_load, limit.safety_glazing, "rail that takes its load without touching the glass"),
+    )
