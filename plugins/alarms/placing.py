@@ -13,7 +13,10 @@ from precheck import (
     Length,
     Limit,
     Space,
+    all_of,
     at_least,
+    at_most,
+    decide,
     does_not_apply,
     is_missing,
     met,
@@ -78,6 +81,24 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
         f"choose a photoelectric alarm, which may stand {limit.photoelectric.value} away"
     )
     return _unless_no_other_place(alarm, check)
+
+
+class MountingLimits(NamedTuple):
+    from_wall: Limit[Length]
+    below_ceiling_least: Limit[Length]
+    below_ceiling_most: Limit[Length]
+
+
+@rule("alarms.mounting", stage="final")
+def mounting(alarm: Alarm, limit: MountingLimits) -> Check:
+    """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the maker says it."""
+    on_ceiling = at_least(alarm.from_wall, limit.from_wall)
+    on_wall = all_of(
+        at_least(alarm.below_ceiling, limit.below_ceiling_least), at_most(alarm.below_ceiling, limit.below_ceiling_most)
+    )
+    if is_missing(alarm.mounted):
+        return decide(alarm.mounted, on_ceiling, on_wall)
+    return on_ceiling if alarm.mounted == "ceiling" else on_wall
 
 
 def _unless_no_other_place(alarm: Alarm, check: Check) -> Check:

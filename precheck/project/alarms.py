@@ -33,3 +33,6 @@ class Alarm(Part):
     distance_to_cooking: Maybe[Gap] = NOT_GIVEN
     distance_to_sleeping_room: Maybe[Gap] = NOT_GIVEN
     no_other_place: Maybe[bool] = NOT_GIVEN
+    mounted: Maybe[Literal["ceiling", "wall"]] = NOT_GIVEN
+    from_wall: Maybe[Gap] = NOT_GIVEN
+    below_ceiling: Maybe[Gap] = NOT_GIVEN
