@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from precheck.checks import Outcome
+from precheck.desk import Desk, Run
 from precheck.project import Project, project_from, read_project
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.html import render
@@ -113,7 +114,13 @@ def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(pag
     item = next(
         a for a in re.findall(r"<article.*?</article>", page, re.S) if "highest bottom of the clear opening" in a
     )
-    for wanted in ("45 in", 'at most <b class="one">44 in</b>', "1 in over", "lower the sill by 1 in", "irc-2021/escape.yaml:"):
+    for wanted in (
+        "45 in",
+        'at most <b class="one">44 in</b>',
+        "1 in over",
+        "lower the sill by 1 in",
+        "irc-2021/escape.yaml:",
+    ):
         assert wanted in item
     assert "Correction" in item
 
@@ -309,3 +316,16 @@ def test_the_text_report_loads_neither_the_page_nor_the_drawings() -> None:
     )
     found = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"
+
+
+def test_an_accepted_finding_is_listed_with_its_document_and_no_longer_to_do(tmp_path: Path) -> None:
+    (tmp_path / "house.yaml").write_text(MILL_LANE.read_text(encoding="utf-8"), encoding="utf-8")
+    (tmp_path / "accepted.yaml").write_text(
+        "accepted:\n  - {rule: escape.sill, part: W1, document: Variance V-14, by: Building official}\n",
+        encoding="utf-8",
+    )
+    found = Desk(Run()).review(str(tmp_path / "house.yaml"))
+    page = render([found])
+    accepted = page[page.index(">Accepted <") :]
+    assert "Variance V-14, by Building official" in accepted
+    assert "escape.sill" not in {item.findings[0].rule.name for item in items_of(found)}

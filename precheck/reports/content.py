@@ -66,7 +66,12 @@ def _todo(items: tuple[Item, ...]) -> list[Data]:
     for item in items:
         parts.setdefault(item.part.label if item.part else "the project", []).append(item)
     return [
-        {"part": part, "items": [{"number": i.number, "outcome": slug(i.outcome), "do": _do(i)} for i in found]}
+        {
+            "part": part,
+            "items": [
+                {"number": i.number, "outcome": slug(i.outcome), "do": _do(i), "since": _since(i)} for i in found
+            ],
+        }
         for part, found in parts.items()
     ]
 
@@ -78,6 +83,12 @@ def _do(item: Item) -> str:
     if finding.check.remedy or finding.error or finding.check.evidence() or item.outcome is Outcome.FAIL:
         return _sentence(finding.check.remedy or words.told(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
+
+
+def _since(item: Item) -> str:
+    """Return what the remedy answers, where `_do` gives a remedy."""
+    first = item.findings[0]
+    return words.told(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
 
 
 def _sentence(text: str) -> str:
