@@ -17,6 +17,7 @@ from precheck import (
     Look,
     Member,
     Pressure,
+    Project,
     Space,
     all_of,
     at_least,
@@ -130,15 +131,17 @@ def dead(load: Carried, limit: DeadLimits) -> Check:
 class FramedHouse(Fact):
     """A project that draws framing."""
 
+    project: Project
+
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedHouse]:
         """Yield the project where it draws any member that is not there today."""
         if any(m.phase != "existing" and not m.is_removed for m in house.subjects(Member)):
-            yield cls(house.project)
+            yield cls(house.project, house.project)
 
     def criterion(self, limit: Limit[Any], name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it, else as the drawings state it."""
-        stated = self.about.design_criteria  # type: ignore[attr-defined]  # it is about the project
+        stated = self.project.design_criteria
         drawn = stated if is_missing(stated) else getattr(stated, name)
         return first_given(limit.value, drawn)
 

@@ -24,7 +24,12 @@ from precheck.rulesets import AdoptedCode
 @click.option("--project", help="Explain what the rule finds on this project, with every step of its calculation.")
 @click.option("--part", help="Of that project, explain this part alone, by its id.")
 def command(
-    name: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], project: str | None, part: str | None
+    name: str,
+    ruleset: str | None,
+    on: datetime | None,
+    folders: tuple[Path, ...],
+    project: str | None,
+    part: str | None,
 ) -> None:
     """Explain the rule or limit NAME in effect under a ruleset."""
     if project is not None:

@@ -19,14 +19,11 @@ from precheck.project.energy import (
 from precheck.project.framing import (
     Bearing,
     Carried,
-    FramedOpening,
     Hole,
     MakerData,
     Member,
     Notch,
-    RoofFrame,
     Sister,
-    Truss,
 )
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore, Skylight, WetArea
 from precheck.project.guard import Guard, Ramp, RampLanding
@@ -36,6 +33,7 @@ from precheck.project.part import OUTSIDE, Layer, Part, thickness_of
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.project import Dwelling, Project, Sheet, project_from, read_project
 from precheck.project.roof import Attic, Roof, RoofOpening, UnventedAssembly, Vent, WallJoint
+from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
 from precheck.project.section import Entry, Section
 from precheck.project.site import (

@@ -219,95 +219,13 @@ class Member(Part):
         return f"{self.plies}-{self.size}" if self.plies > 1 else str(self.size)
 
 
-class Tie(Record):
-    """What keeps opposite rafters from spreading: ceiling joists at the plate, or ties higher up."""
-
-    kind = "tie"
-    what: Literal["ceiling joists", "rafter ties", "none"]
-    member: Maybe[MemberId] = NOT_GIVEN
-    size: Maybe[Nominal] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    height_above_plate: Maybe[Gap] = NOT_GIVEN
-    nails: Maybe[Count] = NOT_GIVEN
-    lap: Maybe[Size] = NOT_GIVEN
-
-
-class CollarTies(Record):
-    """Ties in the upper part of the attic, or straps over the ridge."""
-
-    kind = "collar ties"
-    what: Literal["collar ties", "ridge straps", "none"]
-    size: Maybe[Nominal] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    below_ridge: Maybe[Gap] = NOT_GIVEN
-
-
-class Purlins(Record):
-    """Purlins under rafters, with their braces."""
-
-    kind = "purlins"
-    size: Maybe[Nominal] = NOT_GIVEN
-    brace_spacing: Maybe[Size] = NOT_GIVEN
-    brace_length: Maybe[Size] = NOT_GIVEN
-    brace_slope: Maybe[Slope] = NOT_GIVEN
-
-
-class RoofFrame(Part):
-    """Opposite rafters that meet at a ridge, and what holds them together and down.
-
-    `width` is outside to outside of the walls that bear the rafters; the loads are those of its rafters.
-    """
-
-    kind = "roof frame"
-    rafters: Maybe[MemberId] = NOT_GIVEN
-    slope: Maybe[Slope] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
-    ridge: Maybe[Literal["board", "beam", "none"]] = NOT_GIVEN
-    ridge_size: Maybe[Nominal] = NOT_GIVEN
-    ridge_member: Maybe[MemberId] = NOT_GIVEN
-    offset_at_ridge: Maybe[Gap] = NOT_GIVEN
-    tie: Maybe[Tie] = NOT_GIVEN
-    collar_ties: Maybe[CollarTies] = NOT_GIVEN
-    purlins: Maybe[Purlins] = NOT_GIVEN
-    uplift_connector: Maybe[Force] = NOT_GIVEN
-    enclosed: Maybe[bool] = NOT_GIVEN
-
-
-class FramedOpening(Part):
-    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it."""
-
-    kind = "framed opening"
-    through: Literal["floor", "ceiling", "roof"]
-    header_span: Maybe[Size] = NOT_GIVEN
-    header_plies: Maybe[Plies] = NOT_GIVEN
-    trimmer_plies: Maybe[Plies] = NOT_GIVEN
-    from_bearing: Maybe[Gap] = NOT_GIVEN
-    header_hangers: Maybe[bool] = NOT_GIVEN
-    tail_length: Maybe[Size] = NOT_GIVEN
-    tail_anchored: Maybe[bool] = NOT_GIVEN
-
-
-class Truss(Part):
-    """Trusses: whether they are cut or loaded with more than they were made for, and the papers that go with them."""
-
-    kind = "truss"
-    cut: Maybe[bool] = NOT_GIVEN
-    load_added: Maybe[bool] = NOT_GIVEN
-    approved: Maybe[bool] = NOT_GIVEN
-    drawings: Maybe[bool] = NOT_GIVEN
-
-
 __all__ = [
     "Bearing",
     "Carried",
-    "FramedOpening",
     "Hole",
     "Length",
     "MakerData",
     "Member",
     "Notch",
-    "RoofFrame",
     "Sister",
-    "Tie",
-    "Truss",
 ]

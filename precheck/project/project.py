@@ -17,13 +17,14 @@ from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grad
 from precheck.project.criteria import DesignCriteria
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, AtticHatch, DuctRun, Heating, PermanentLighting, SlabEdge
-from precheck.project.framing import FramedOpening, Member, RoofFrame, Truss
+from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.opening import Box, Door, Window
 from precheck.project.part import OUTSIDE, Part
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.roof import Attic, Roof
+from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
 from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
 from precheck.project.section import Entry, Section, entries_of
 from precheck.project.site import (
