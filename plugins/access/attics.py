@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from precheck import Area, Fact, Hatch, House, Length, Missing, Space, Stair, Window, is_missing
+from precheck import Area, Carried, Fact, Hatch, House, Length, Missing, Space, Stair, Window, is_missing
 
 FIXED = "fixed stair"
 STANDING = Length.parse("6 ft")  # a ceiling at which most people stand upright; a sign of a room, not a limit
@@ -21,13 +21,15 @@ class Attic(Fact):
     hatches: tuple[Hatch, ...]
     stairs: tuple[Stair, ...]
     area: Area | Missing
+    load_is_drawn: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Attic]:
         """Yield every attic that is there when the work is done."""
         for space in house.spaces:
             if space.use == "attic":
-                yield cls(space, space, hatches_to(house, space), stairs_to(house, space), house.area(space))
+                drawn = any(load.space == space.id for load in house.subjects(Carried))
+                yield cls(space, space, hatches_to(house, space), stairs_to(house, space), house.area(space), drawn)
 
     @property
     def reached_by(self) -> str | Missing:

@@ -23,6 +23,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    reads,
     required,
     rule,
     when_given,
@@ -142,10 +143,11 @@ def areaway(opening: AccessOpening, limit: AreawayLimits) -> Check:
 
 
 class LoadLimits(NamedTuple):
-    without_storage: Limit[Pressure]
-    limited_storage: Limit[Pressure]
-    storage_above: Limit[Length]
-    fixed_stair: Limit[Pressure]
+    without_storage: Limit[Pressure] = reads("loads.live.attic-without-storage")
+    limited_storage: Limit[Pressure] = reads("loads.live.attic-with-limited-storage")
+    storage_height: Limit[Length] = reads("loads.attic-storage.storage-height")
+    fixed_stair: Limit[Pressure] = reads("loads.live.attic-with-fixed-stair")
+    habitable: Limit[Pressure] = reads("loads.live.habitable-attic")
 
 
 @rule("access.attic-load", stage="framing")
@@ -154,13 +156,17 @@ def attic_load(attic: Attic, limit: LoadLimits) -> Check:
 
     A fixed stair or a habitable attic makes it a floor to live on; enough height, or things stored, make it limited
     storage; else it carries no storage. Behind a pull-down stair or ladder things will be stored, whatever the height.
+    Where the framing names the attic among its loads, the rules for loads judge those.
     """
     space, reached = attic.space, attic.reached_by
-    if space.habitable_attic is True or reached == FIXED:
-        why = "a fixed stair leads to it" if reached == FIXED else "it is a habitable attic"
-        return at_least(space.live_load, limit.fixed_stair).because(why)
+    if attic.load_is_drawn:
+        return does_not_apply("its loads are drawn with the framing, and the rules for loads judge them")
+    if reached == FIXED:
+        return at_least(space.live_load, limit.fixed_stair).because("a fixed stair leads to it")
+    if space.habitable_attic is True:
+        return at_least(space.live_load, limit.habitable).because("it is a habitable attic")
     stored = at_least(space.live_load, limit.limited_storage)
-    tall = when_given(lambda clear, above: clear > above, space.framing_height, limit.storage_above.value)
+    tall = when_given(lambda clear, least: clear >= least, space.framing_height, limit.storage_height.value)
     by_height = decide(tall, stored, at_least(space.live_load, limit.without_storage))
     if reached == "pull-down stair or ladder" and space.attic_storage is not True:
         told = f"a pull-down stair or ladder leads to it, so that things will be stored there: {limit.limited_storage.value}"
