@@ -44,6 +44,10 @@ EXAMPLES = {
 }
 """Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
 
+RULESET, CLIMATE = (
+    "the jurisdiction's ruleset",
+    "climate zone",
+)  # which the title sheet may state in the ruleset's place
 Steps = tuple[str | int, ...]
 
 
@@ -82,7 +86,7 @@ class Questions:
         if owner is None:
             return None
         record, path = owner
-        key = _plain(need.key)
+        key = f"{CLIMATE} of design criteria" if need.owner == RULESET else _plain(need.key)
         for keys in _ways(type(record), key):
             return self._ask(need, type(record), path, keys, record.place.line)
         return None
@@ -100,7 +104,7 @@ class Questions:
     def _owner(self, need: Need) -> tuple[Record, Steps] | None:
         if need.place is not None and (found := self._paths.get((need.owner, Place(*need.place)))):
             return found
-        if need.owner in ("the project", ""):
+        if need.owner in ("the project", "") or (need.owner == RULESET and CLIMATE in need.key):
             return self.project, ()
         return self._by_label.get(need.owner)
 
@@ -167,7 +171,7 @@ def _ways(model: type[BaseModel], key: str) -> Iterator[tuple[str, ...]]:
     if key in fields:
         yield (key,)
     for name, field in fields.items():
-        if _is_list(field.annotation) and (key.endswith(f" {name}") or key == f"list of {name}"):
+        if _is_list(field.annotation) and _names_one(model, name, key):
             yield (name,)
     for name, field in fields.items():
         below = record_type(field.annotation)
@@ -181,6 +185,14 @@ def _ways(model: type[BaseModel], key: str) -> Iterator[tuple[str, ...]]:
         ):
             if told != key and told in inner:
                 yield name, told
+
+
+def _names_one(model: type[BaseModel], name: str, key: str) -> bool:
+    """Return whether `key` asks for one more of the list `name`: ``smoke alarms``, ``landing or floor at the top``."""
+    if key.endswith(f" {name}") or key == f"list of {name}":
+        return True
+    # The lists of the project itself are its parts: a need that names one, such as a door, may be about one that is there.
+    return not issubclass(model, Project) and f" {name.removesuffix('s')} " in f" {key} "
 
 
 def _field(model: type[BaseModel], key: str) -> Any:

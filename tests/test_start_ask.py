@@ -20,6 +20,7 @@ from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.desk import Desk, Run
 from precheck.edit import with_value
+from precheck.missing import Need
 from precheck.project import project_from, read_project
 from precheck.questions import Questions
 from precheck.source import Unusable, read_text
@@ -362,3 +363,55 @@ def test_a_save_is_seen_once_even_where_a_new_file_takes_the_place(small: Path) 
     assert slept == []
     next(turns)
     assert len(slept) == 2
+
+
+# --- questions
+
+
+def question(text: str, owner: str, key: str) -> tuple[tuple[str | int, ...], tuple[str, ...]] | None:
+    project = project_from(read_text(text, "p"))
+    found = Questions(project).question(Need(owner, key, None))
+    return None if found is None else (found.path, tuple(field.label for field in found.fields))
+
+
+STAIR = "project: p\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, between: [a, b], landings: [{where: top}]}]\n"
+
+
+@pytest.mark.parametrize(
+    ("owner", "key", "path"),
+    [
+        ("space a", "ceiling height", ("spaces", 0, "ceiling", "height")),
+        ("the project", "flood hazard area (of the lot)", ("lot", "flood hazard area")),
+        ("the project", "fuel burning appliance of dwelling", ("dwelling", "fuel burning appliance")),
+        ("the project", "smoke alarms", ("alarms", 0)),
+        ("the project", "list of sheets", ("sheets", 0)),
+        ("flight 1 of stair S1", "projection of the nosing", ("stairs", 0, "flights", 0, "nosing", "projection")),
+        ("stair S1", "landing or floor at the bottom", ("stairs", 0, "landings", 1)),
+        ("stair S1", "`total rise: a length`", ("stairs", 0, "total rise")),
+        ("landing 1 of stair S1", "depth", ("stairs", 0, "landings", 0, "depth")),
+        ("the jurisdiction's ruleset", "climate zone of the energy chapter", ("design criteria", "climate zone")),
+    ],
+)
+def test_a_need_finds_its_place_in_the_file(owner: str, key: str, path: tuple[str | int, ...]) -> None:
+    found = question(STAIR, owner, key)
+    assert found is not None
+    assert found[0] == path
+
+
+@pytest.mark.parametrize(
+    ("owner", "key"),
+    [
+        ("the project", "required egress door (mark one `required egress: yes`)"),
+        ("the jurisdiction's ruleset", "ground snow load"),
+        ("space a", "light"),
+        ("space gone", "area"),
+    ],
+)
+def test_what_no_single_value_says_is_not_asked(owner: str, key: str) -> None:
+    assert question(STAIR, owner, key) is None
+
+
+def test_of_a_part_the_required_values_are_asked_first() -> None:
+    found = question(STAIR, "stair S1", "landing or floor at the bottom")
+    assert found is not None
+    assert found[1][0] == "where"

@@ -57,7 +57,7 @@ def _stamp(path: Path) -> Stamp:
 
 
 def watched(file: str, desk: Desk, turns: Iterator[None]) -> Iterator[str]:
-    """Yield what to tell at each of `turns`: everything to do at first, then what the save changed."""
+    """Yield what to tell at each of `turns`: the verdict, and from the second on what the save changed."""
     before: Review | None = None
     for _ in turns:
         started = time.perf_counter()
