@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from precheck_plugins.glazing.panes import Glass, panes_of, under
+from precheck_plugins.glazing.panes import NO_LEAF, Glass, panes_of, under
 
 from precheck import (
     OUTSIDE,
@@ -33,7 +33,6 @@ from precheck import (
 )
 
 STOOD_IN = frozenset(("bathtub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
-NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -125,7 +124,7 @@ def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None
 
     They meet where they are in one room, or in one outside wall with a partition between them.
     """
-    if door.operation in NOT_WALKED_THROUGH:
+    if door.operation in NO_LEAF:
         return None
     stated = next((b for b in window.beside_doors if b.door == door.id), None)
     glass, leaf = stretch_of(window, house), stretch_of(door, house)

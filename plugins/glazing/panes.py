@@ -33,6 +33,7 @@ from precheck import (
     when_given,
 )
 
+NO_LEAF = frozenset(("vehicle", "hatch", "cased opening"))  # no leaf that people push open
 DECORATIVE = "decorative glass is excused"
 
 
@@ -131,7 +132,7 @@ def is_glazed(door: Door) -> bool | Missing:
         return door.glazed
     if door.panes or door.construction == "glass" or door.safety_glazing is True:
         return True
-    silent = is_missing(door.construction) and door.operation not in ("vehicle", "hatch") and door.is_exterior
+    silent = is_missing(door.construction) and door.operation not in NO_LEAF and door.is_exterior
     return door.glazed if silent else False
 
 
