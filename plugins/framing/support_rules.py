@@ -56,6 +56,13 @@ class Held(Fact):
             if member.role != "ridge board":
                 yield cls(member, member, house)
 
+    @property
+    def phase(self) -> Any:
+        """A member that stands but loses what it bears on counts as altered."""
+        below = (self.under(end) for end in self.member.bears_on)
+        lost = any(part is not None and part.is_removed for part in below)
+        return "altered" if lost and self.member.phase == "existing" else self.member.phase
+
     def under(self, end: Bearing) -> Part | None:
         """Return the part that an end bears on, where it has an id."""
         return None if is_missing(end.on) else self.house.project.by_id.get(end.on)
