@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from precheck.atomic import put
-from precheck.source import Block, Items, Unusable, read_text
+from precheck.source import Block, Items, Place, Problem, Unusable, read_text
 
 Path_ = Sequence[str | int]
 _NO_WRAP = 1_000_000  # a line is never broken, however long
@@ -51,13 +51,16 @@ def _as_written(file: Path) -> str:
 
 
 def with_value(text: str, path: Path_, value: str) -> str:
-    """Return YAML `text` with `value` at `path`: keys and list positions; what is not there yet is made."""
+    """Return YAML `text` with `value` at `path`: keys and list positions; what is not there yet is made.
+
+    Raises `Unusable` where a value that begins a list or a mapping does not end it.
+    """
     ends = "\r\n" if "\r\n" in text else "\n"
     plain = text.replace("\r\n", "\n")
     yaml = _yaml(plain)
     tree = yaml.load(plain)
     evened = _dumped(yaml, tree)
-    _set(tree, path, yaml.load(value) if value[:1] in "[{" else _scalar(yaml, value))
+    _set(tree, path, _collection(yaml, value) if value[:1] in ("[", "{") else _scalar(yaml, value))
     edited = _dumped(yaml, tree)
     kept = _taken_over(plain, evened, edited, _Spot(str(path[-1]), _column(plain, path)))
     return (kept if _same(kept, edited) else edited).replace("\n", ends)
@@ -82,6 +85,16 @@ def _yaml(text: str) -> Any:
     offset = len(found[2]) - len(found[1]) if found else 2
     yaml.indent(mapping=2, sequence=max(offset, 0) + 2, offset=max(offset, 0))
     return yaml
+
+
+def _collection(yaml: Any, value: str) -> Any:
+    from ruamel.yaml.error import YAMLError
+
+    try:
+        return yaml.load(value)
+    except YAMLError:
+        what = f"`{value}` is not a list or a mapping; write it like [6 ft, 0 ft] or {{height: 8 ft}}"
+        raise Unusable([Problem(Place("", 1, 1), what)]) from None
 
 
 def _scalar(yaml: Any, value: str) -> Any:

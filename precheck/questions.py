@@ -22,6 +22,7 @@ from precheck.record import Record, Reference, key_of
 from precheck.source import Place
 from precheck.units import Measure
 
+ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
 EXAMPLES = {
     "net clear opening": "24 in x 36 in",
     "unit size": "3'-0\" x 4'-0\"",
@@ -131,8 +132,10 @@ class Questions:
         return Question(need, key, here, line, form, example, choices, fields, field.is_required())
 
     def _below(self, need: Need, model: type[BaseModel], line: int) -> Iterator[Question]:
-        for name, field in sorted(model.model_fields.items(), key=lambda item: not item[1].is_required()):
-            if record_type(field.annotation) is None and name not in ("note", "sheets"):
+        plain = [(name, field) for name, field in model.model_fields.items()
+                 if record_type(field.annotation) is None and name not in ("note", "sheets")]  # fmt: skip
+        for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].is_required())):
+            if field.is_required() or number < ASKED_AT_ONCE:
                 yield self._of_field(need, model, (), key_of(model, name), line, depth=1)
 
     def _listed(self, path: Steps) -> Any:
@@ -235,7 +238,8 @@ def _form(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...]]
         form, example, choices = _form(get_args(kind)[0], project)
         many = get_args(kind)[-1] is Ellipsis
         count = 2 if many else len(get_args(kind))
-        return f"a list of {'any number' if many else count}, each {form}", f"[{', '.join([example] * count)}]", choices
+        listed = f"[{', '.join([example] * count)}]" if example else ""
+        return f"a list of {'any number' if many else count}, each {form}", listed, choices
     if get_origin(kind) is Literal:
         choices = tuple(str(one) for one in get_args(kind))
         return "one of the choices", choices[0], choices

@@ -14,16 +14,18 @@ from hypothesis import strategies as st
 
 from precheck import atomic
 from precheck.atomic import put
+from precheck.cli import ask as ask_module
 from precheck.cli import cli
-from precheck.cli.ask import by_weight
+from precheck.cli.ask import Session, by_weight
 from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.desk import Desk, Run
 from precheck.edit import with_value
 from precheck.missing import Need
 from precheck.project import project_from, read_project
-from precheck.questions import Questions
+from precheck.questions import Question, Questions
 from precheck.source import Unusable, read_text
+from precheck.units import Length
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
 
@@ -259,6 +261,40 @@ def test_an_answer_that_does_not_read_is_not_written_and_is_asked_again(small: P
     assert "`40` has no unit; write `40 in`" in result.output
     assert result.output.count("Not taken:") == 2
     assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
+
+
+@pytest.mark.parametrize(
+    "answer", ["[6 ft", "{a: b", "[,,]", "]", "{", "- x", "a: b: c", "# nothing", "\\", '"', "&a", "!!x y"]
+)
+def test_no_answer_however_odd_breaks_the_session_or_the_file(small: Path, answer: str) -> None:
+    result = until(small, "sill height of window W1", answer)
+    assert result.exit_code == 0, result.output
+    assert "Not taken:" in result.output
+    assert small.read_text(encoding="utf-8") == SMALL
+
+
+def test_answering_everything_by_its_example_comes_to_an_end(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    session = Session(str(small), Desk(Run()))
+    told: list[Question] = []
+    real = ask_module._hint
+    ids = iter(range(1000))
+
+    def hint(question: Question) -> str:
+        told.append(question)
+        return real(question)
+
+    def prompt(label: str, waiting: object) -> str:
+        assert len(told) < 300, "it does not end"
+        return f"X{next(ids)}" if label == "id" else told[-1].example
+
+    monkeypatch.setattr(ask_module, "_hint", hint)
+    monkeypatch.setattr(ask_module, "_prompt", prompt)
+    session.run()
+    project = read_project(small)
+    assert session.answered > 10
+    assert project.windows[0].sill_height == Length.parse("40 in")
+    for line in SMALL.splitlines():
+        assert line in small.read_text(encoding="utf-8") or line.startswith("  - {id: bed")
 
 
 def test_a_question_says_unit_example_and_why(small: Path) -> None:

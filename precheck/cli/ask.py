@@ -118,10 +118,11 @@ class Session:
         self._put(text, question.line)
         after = self._review()
         self.answered += 1
-        once = not isinstance(question.path[-1], int)  # of a list, such as the alarms, there may be more to add
-        if once and any(need == question.need for need, _ in by_weight(after)):
+        settled = settled_by(before, after)
+        more = isinstance(question.path[-1], int) and settled  # of a list, such as the alarms, there may be more to add
+        if not more and any(need == question.need for need, _ in by_weight(after)):
             self.left.add((question.need.owner, question.need.key))
-        _tell_settled(before, after)
+        _tell(settled)
         return after
 
     def _project(self, text: str) -> Project:
@@ -200,9 +201,13 @@ def _flow(answer: str) -> str:
     return f'"{escaped}"'
 
 
-def _tell_settled(before: Review, after: Review) -> None:
+def settled_by(before: Review, after: Review) -> list[Finding]:
+    """Return the findings that waited before and are decided after."""
     waited = {key_of(f) for f in before.findings if f.outcome is Outcome.NOT_SHOWN}
-    settled = [f for f in after.findings if key_of(f) in waited and f.outcome is not Outcome.NOT_SHOWN]
+    return [f for f in after.findings if key_of(f) in waited and f.outcome is not Outcome.NOT_SHOWN]
+
+
+def _tell(settled: list[Finding]) -> None:
     click.echo(f"  Written. It settled {len(settled)} check{'' if len(settled) == 1 else 's'}.")
     for finding in settled[:MOST_SETTLED]:
         for line in wrapped(f"- {finding.outcome.word}: {words.message(finding)}", indent=4, hang=2):
