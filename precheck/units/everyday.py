@@ -46,7 +46,7 @@ EVERYDAY: dict[type[Measure], dict[str, int | Fraction]] = {
     Ratio: {"%": Fraction(1, 100), "percent": Fraction(1, 100)},
     Angle: {"degrees": 1, "degree": 1, "deg": 1},
     Volume: {"cu ft": 1, "ft3": 1, "cubic feet": 1, "m3": 1 / _FT_M**3},
-    Pressure: {"psf": 1, "lb/sq ft": 1, "kPa": 1000 * _FT_M**2 / POUND_NEWTONS},
+    Pressure: {"psf": 1, "psi": 144, "lb/sq ft": 1, "kPa": 1000 * _FT_M**2 / POUND_NEWTONS},
     Force: {"lb": 1, "lbs": 1, "pounds": 1, "kip": 1000, "kN": 1000 / POUND_NEWTONS},
     Duration: {"min": 1, "minute": 1, "minutes": 1, "h": 60, "hour": 60, "hours": 60, "hr": 60},
     AirFlow: {"cfm": 1, "L/s": Fraction(60, 1000) / _FT_M**3},
