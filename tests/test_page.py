@@ -125,9 +125,13 @@ def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(pag
     assert "Correction" in item
 
 
-def test_what_to_do_comes_before_the_findings_and_names_every_item(mill_lane: Review, page: str) -> None:
+def test_what_to_do_comes_before_the_findings_and_names_every_item_that_stops_the_job(
+    mill_lane: Review, page: str
+) -> None:
     todo = page[page.index(">What to do</h2>") : page.index("<article")]
-    assert [f"item-{item.number}" for item in sorted(items_of(mill_lane), key=lambda i: i.number)] == sorted(
+    stops = [item for item in items_of(mill_lane) if item.outcome is not Outcome.WARN]
+    assert 'href="#warn"' in todo
+    assert [f"item-{item.number}" for item in stops] == sorted(
         set(re.findall(r'href="#(item-\d+)"', todo)), key=lambda name: int(name.partition("-")[2])
     )
 
@@ -140,6 +144,15 @@ def test_every_item_on_a_drawn_part_leads_to_it_and_the_part_leads_back(mill_lan
         assert len(targets) == 2
         assert all(re.search(rf'<g id="{target}" class="part', page) for target in targets)
         assert len(re.findall(rf'<a class="badge [^"]*" href="#item-{number}"', page)) == 2
+
+
+def test_where_things_to_look_at_count_as_corrections_they_are_to_do_as_well(mill_lane: Review) -> None:
+    page = render([review(mill_lane.project, mill_lane.code, plugins(), strict=True)])
+    todo = page[page.index(">What to do</h2>") : page.index("<article")]
+    looks = [item for item in items_of(mill_lane) if item.outcome is Outcome.WARN]
+    assert looks
+    assert all(f'href="#item-{item.number}"' in todo for item in looks)
+    assert "stop nothing" not in todo
 
 
 def test_the_counts_agree_with_the_review(mill_lane: Review, page: str) -> None:

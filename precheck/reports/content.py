@@ -9,6 +9,7 @@ from precheck import __version__
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence
 from precheck.limits import Event, Limit
+from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
 from precheck.review import READY, Finding, Review
@@ -17,7 +18,7 @@ LEADS = {
     Outcome.ERROR: "The check itself is at fault. Have these looked at by hand; they count as corrections.",
     Outcome.FAIL: "The drawings show this, and it does not meet the limit. Change the design.",
     Outcome.NOT_SHOWN: "The drawings do not say. Add these values; nothing is assumed for you.",
-    Outcome.WARN: "Not a correction. A person should look before the set goes in.",
+    Outcome.WARN: "A person should look at these before the set goes in.",
 }
 _BASES = {
     "read": "read for this edition",
@@ -43,7 +44,8 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "counts": [{"label": TITLES[o], "outcome": slug(o), "count": review.counts[o]} for o in reversed(Outcome)][
             ::-1
         ],
-        "todo": _todo(items),
+        "todo": _todo(items, review.strict),
+        "looks": 0 if review.strict else sum(item.outcome is Outcome.WARN for item in items),
         "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
         "accepted": [{**_short(f), "document": words.accepted_line(f)} for f in in_work_order(review.accepted)],
         "renew": words.acceptances(review),
@@ -60,11 +62,12 @@ def slug(outcome: Outcome) -> str:
     return outcome.word.replace(" ", "-")
 
 
-def _todo(items: tuple[Item, ...]) -> list[Data]:
+def _todo(items: tuple[Item, ...], strict: bool) -> list[Data]:
     """Return what to do, part by part: the first thing anybody reads."""
     parts: dict[str, list[Item]] = {}
     for item in items:
-        parts.setdefault(item.part.label if item.part else "the project", []).append(item)
+        if strict or item.outcome is not Outcome.WARN:
+            parts.setdefault(titled(item.part), []).append(item)
     return [
         {
             "part": part,
@@ -83,6 +86,14 @@ def _do(item: Item) -> str:
     if finding.check.remedy or finding.error or finding.check.evidence() or item.outcome is Outcome.FAIL:
         return _sentence(finding.check.remedy or words.told(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
+
+
+def titled(part: Part | None) -> str:
+    """Return what a heading calls `part`: kind and id, and its name where it has one."""
+    if part is None:
+        return "the project"
+    name = getattr(part, "name", "")
+    return f"{part.label}, {name}" if name else part.label
 
 
 def _since(item: Item) -> str:
@@ -113,6 +124,7 @@ def _item(item: Item) -> Data:
     return {
         "number": item.number,
         "label": item.label,
+        "name": getattr(item.part, "name", ""),
         "outcome": slug(item.outcome),
         "word": LABELS[item.outcome],
         "look": [look.value for look in first.look],

@@ -9,6 +9,7 @@ from precheck.missing import Need, is_missing
 from precheck.project import Dwelling, Lot, Part, Space
 from precheck.questions import Question, Questions
 from precheck.reports import words
+from precheck.reports.content import titled
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review import Finding, Review
 from precheck.survey import part_of
@@ -58,7 +59,7 @@ def is_there_now(part: Part) -> bool:
 def _lines(review: Review) -> Iterator[str]:
     yield from head("Field verify (V.I.F.)", review)
     questions = Questions(review.project)
-    usual = {_titled(space): USUAL[what] for space in review.project.spaces if (what := _worked_on(space))}
+    usual = {titled(space): USUAL[what] for space in review.project.spaces if (what := _worked_on(space))}
     wanted, stated = _wanted(review, questions), _to_confirm(review)
     if not wanted and not stated and not usual:
         yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
@@ -96,9 +97,9 @@ def _stands(questions: Questions, need: Need) -> str:
     if part is None:
         return HOUSE if isinstance(owner, Dwelling | Lot) else ""
     if part.phase == "existing":
-        return _titled(part)
+        return titled(part)
     question = questions.question(need)  # of a part that is altered only what can be measured is there already
-    return _titled(part) if is_there_now(part) and question is not None and "unit" in question.form else ""
+    return titled(part) if is_there_now(part) and question is not None and "unit" in question.form else ""
 
 
 def _worked_on(space: Space) -> str:
@@ -107,11 +108,6 @@ def _worked_on(space: Space) -> str:
         return ""
     was = space.use if is_missing(space.was) else space.was
     return was if isinstance(was, str) and was in USUAL else ""
-
-
-def _titled(part: Part) -> str:
-    name = getattr(part, "name", "")
-    return f"{part.label}, {name}" if name else part.label
 
 
 def _to_confirm(review: Review) -> Confirmed:
@@ -124,7 +120,7 @@ def _to_confirm(review: Review) -> Confirmed:
         for e in finding.check.evidence():
             if e.outcome in (Outcome.FAIL, Outcome.WARN) and e.measured != "not shown":
                 means = words.means(finding, e) or finding.rule.name
-                found.setdefault(_titled(part), []).append(f"{e.measured} as stated ({means}: {e.relation} {e.limit})")
+                found.setdefault(titled(part), []).append(f"{e.measured} as stated ({means}: {e.relation} {e.limit})")
     return found
 
 
