@@ -7,7 +7,7 @@ from typing import Literal
 from precheck.missing import Missing, is_missing
 from precheck.project.part import Gap, Level, Part, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record
-from precheck.units import HeatRate
+from precheck.units import HeatRate, Pressure, Slope, Temperature
 
 BURNS = frozenset(("natural gas", "propane", "oil", "wood"))
 GAS = frozenset(("natural gas", "propane"))
@@ -38,6 +38,21 @@ class Passage(Record):
     served_from_opening: Maybe[bool] = NOT_GIVEN
     lighted: Maybe[bool] = NOT_GIVEN
     receptacle: Maybe[bool] = NOT_GIVEN
+
+
+class Relief(Record):
+    """The pressure and temperature relief valve of a water heater, and the pipe that it discharges through."""
+
+    kind = "relief valve"
+    pressure: Maybe[Pressure] = NOT_GIVEN
+    temperature: Maybe[Temperature] = NOT_GIVEN
+    outlet: Maybe[Size] = NOT_GIVEN
+    pipe: Maybe[Size] = NOT_GIVEN
+    ends_at: Maybe[Literal["floor", "pan", "receptor", "outdoors", "drain pipe"]] = NOT_GIVEN
+    ends_above: Maybe[Gap] = NOT_GIVEN
+    falls_all_the_way: Maybe[bool] = NOT_GIVEN
+    trap_valve_or_thread: Maybe[bool] = NOT_GIVEN
+    end_in_sight: Maybe[bool] = NOT_GIVEN
 
 
 class Strap(Record):
@@ -88,6 +103,14 @@ class Appliance(Part):
     leak_would_damage: Maybe[bool] = NOT_GIVEN
     has_pan: Maybe[bool] = NOT_GIVEN
     pan: Maybe[Pan] = NOT_GIVEN
+    relief: Maybe[Relief] = NOT_GIVEN
+    has_relief: Maybe[bool] = NOT_GIVEN
+    closed_system: Maybe[bool] = NOT_GIVEN
+    expansion_control: Maybe[bool] = NOT_GIVEN
+    cold_shutoff: Maybe[bool] = NOT_GIVEN
+    drain_valve: Maybe[bool] = NOT_GIVEN
+    natural_draft: Maybe[bool] = NOT_GIVEN
+    vent_rise: Maybe[Slope] = NOT_GIVEN
     straps: tuple[Strap, ...] = ()
     strapped: Maybe[bool] = NOT_GIVEN
 
@@ -97,4 +120,4 @@ class Appliance(Part):
         return self.fuel if is_missing(self.fuel) else self.fuel in BURNS
 
 
-__all__ = ["Appliance", "Pan", "Passage", "Strap"]
+__all__ = ["Appliance", "Pan", "Passage", "Relief", "Strap"]

@@ -1,0 +1,123 @@
+"""Water heaters: relief valve, its discharge, expansion, shutoff, drain; vent connectors of gas appliances."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.water_heaters import if_tank
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Pressure,
+    Ratio,
+    Slope,
+    Temperature,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+class ReliefLimits(NamedTuple):
+    given: Limit[bool]
+    pressure: Limit[Pressure]
+    temperature: Limit[Temperature]
+
+
+@rule("appliances.relief-valve", stage="final")
+def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
+    """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
+    valve = at.appliance.relief
+    if is_missing(valve):
+        return if_tank(at, required(at.appliance.has_relief, limit.given, "relief valve"))
+    return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
+
+
+class DischargeLimits(NamedTuple):
+    size: Limit[Ratio]
+    ends: Limit[tuple[str, ...]]
+    highest: Limit[Length]
+    air_gap: Limit[Ratio]
+    falls: Limit[bool]
+    obstacles: Limit[int]
+    in_sight: Limit[bool]
+
+
+@rule("appliances.relief-discharge", stage="final")
+def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
+    """The relief valve discharges full size, downhill and in sight, just above floor, pan or receptor."""
+    valve = at.appliance.relief
+    if is_missing(valve):
+        return does_not_apply("no relief valve is drawn, which the rule for relief valves judges")
+    size = when_given(lambda pipe, outlet: Ratio(pipe / outlet), valve.pipe, valve.outlet)
+    gap = when_given(lambda above, pipe: Ratio(above / pipe), valve.ends_above, valve.pipe)
+    into = when_given(lambda end: end in ("pan", "receptor"), valve.ends_at)
+    low = decide(
+        when_given(lambda end: end == "outdoors", valve.ends_at), met(""), at_most(valve.ends_above, limit.highest)
+    )
+    return if_tank(
+        at,
+        all_of(
+            at_least(size, limit.size, lambda: f"{valve.pipe} pipe / {valve.outlet} outlet"),
+            one_of(valve.ends_at, limit.ends),
+            low,
+            decide(
+                into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), met("")
+            ),
+            required(valve.falls_all_the_way, limit.falls, "fall all the way"),
+            at_most(when_given(lambda there: int(there), valve.trap_valve_or_thread), limit.obstacles),
+            required(valve.end_in_sight, limit.in_sight, "end in sight"),
+        ),
+    )
+
+
+class ExpansionLimits(NamedTuple):
+    control: Limit[bool]
+
+
+@rule("appliances.expansion", stage="final")
+def expansion(at: Standing, limit: ExpansionLimits) -> Check:
+    """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
+    control = required(at.appliance.expansion_control, limit.control, "expansion tank or other control")
+    closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
+    return if_tank(at, closed)
+
+
+class ShutoffLimits(NamedTuple):
+    on_cold_supply: Limit[bool]
+    drain: Limit[bool]
+
+
+@rule("appliances.shutoff", stage="final")
+def shutoff(at: Standing, limit: ShutoffLimits) -> Check:
+    """The cold supply of a water heater can be shut, and a tank can be drained."""
+    if at.appliance.what != "water heater":
+        return does_not_apply("no water heater")
+    drain = required(at.appliance.drain_valve, limit.drain, "drain valve")
+    tank = decide(at.appliance.tank, drain, does_not_apply("no tank"))
+    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply, "shutoff valve on the cold supply"), tank)
+
+
+class VentLimits(NamedTuple):
+    rise: Limit[Slope]
+
+
+@rule("appliances.vent-connector", stage="rough-in")
+def vent_connector(at: Standing, limit: VentLimits) -> Check:
+    """The vent connector of a gas appliance that draws by nature rises toward the chimney or vent."""
+    if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
+        return at_least(at.appliance.vent_rise, limit.rise)
+    natural = False if at.appliance.direct_vent is True else at.appliance.natural_draft
+    draws = decide(natural, at_least(at.appliance.vent_rise, limit.rise), does_not_apply("it does not draw by nature"))
+    return decide(at.burns_gas, draws, does_not_apply("not a gas appliance"))
