@@ -173,6 +173,26 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
     return all_of(bearing, *sized, gable)
 
 
+class AngleLimits(NamedTuple):
+    height: Limit[Length]
+    angles: Limit[tuple[str, ...]]
+    lag_screws: Limit[int]
+    stud_spacing: Limit[Length]
+
+
+@rule("cladding.veneer-angle", stage="framing")
+def veneer_angle(veneer: Veneer, limit: AngleLimits) -> Check:
+    """Veneer on a steel angle that is screwed to the studs is low enough, and the angle heavy and well fastened."""
+    if veneer.support != "steel angle":
+        return does_not_apply("the veneer does not stand on a steel angle")
+    return all_of(
+        at_most(veneer.height, limit.height),
+        one_of(when_given(lambda angle: f"L{angle}", _plain(veneer.angle)), limit.angles),
+        at_least(veneer.lag_screws_per_stud, limit.lag_screws),
+        at_most(veneer.stud_spacing, limit.stud_spacing),
+    )
+
+
 class LintelLimits(NamedTuple):
     bearing: Limit[Length]
     painted: Limit[bool]

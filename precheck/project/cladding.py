@@ -108,6 +108,9 @@ class Veneer(Part):
     support: Maybe[Literal["footing", "foundation ledge", "steel angle", "roof framing", "wood", "slab edge"]] = (
         NOT_GIVEN
     )
+    angle: Maybe[str] = NOT_GIVEN
+    lag_screws_per_stud: Maybe[Count] = NOT_GIVEN
+    stud_spacing: Maybe[Size] = NOT_GIVEN
     lintels: tuple[Lintel, ...] = ()
     height: Maybe[Size] = NOT_GIVEN
     gable_height: Maybe[Gap] = NOT_GIVEN
