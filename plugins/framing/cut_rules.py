@@ -15,6 +15,7 @@ from precheck import (
     Member,
     Missing,
     Notch,
+    Part,
     all_of,
     at_least,
     at_most,
@@ -26,7 +27,7 @@ from precheck import (
     when_given,
 )
 
-from .sections import dressed_section
+from .sections import SizeError, dressed_section
 
 
 class NotchLimits(NamedTuple):
@@ -125,7 +126,19 @@ def depth_of(member: Member) -> Length | Missing:
     """Return the true depth of a member: of a nominal size as dressed. A size that is not dressed has none."""
     if isinstance(member.maker, MakerData):
         return member.maker.depth
-    return when_given(lambda size: Length.parse(f"{Fraction(dressed_section(size).depth_in)} in"), member.size)
+    if is_missing(member.size):
+        return member.size
+    return dressed_depth(member.size, member)
+
+
+def dressed_depth(size: str, part: Part) -> Length | Missing:
+    """Return the dressed depth of a nominal size; `part` lacks a size of dressed lumber where there is none such."""
+    deep = int(size.partition("x")[2])
+    try:
+        depth = dressed_section(size if deep > 1 and not size.startswith("1x") else f"2x{deep}").depth_in
+    except SizeError:
+        return part.absent(f"a size of dressed lumber, which {size} is not")
+    return Length.parse(f"{Fraction(depth)} in")
 
 
 def part_of_depth(limit: Limit[int], deep: Length | Missing) -> Limit[Any]:

@@ -35,9 +35,8 @@ from precheck import (
 
 from .bending import cited
 from .carried import inches
-from .cut_rules import depth_of
+from .cut_rules import depth_of, dressed_depth
 from .gable import Gable
-from .sections import dressed_section
 
 
 class CollarLimits(NamedTuple):
@@ -83,7 +82,7 @@ def ridge_board(gable: Gable, limit: BoardLimits) -> Check:
     if frame.ridge != "board":
         return not_shown(frame.ridge) if is_missing(frame.ridge) else does_not_apply("it has no ridge board")
     thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in"), frame.ridge_size)
-    deep = when_given(_dressed_depth, frame.ridge_size)
+    deep = when_given(lambda size: dressed_depth(size, frame), frame.ridge_size)
     cut = when_given(
         _plumb_cut, depth_of(gable.rafters) if not is_missing(gable.rafters) else gable.rafters, gable.slope
     )
@@ -91,11 +90,6 @@ def ridge_board(gable: Gable, limit: BoardLimits) -> Check:
     return all_of(
         at_least(thick, limit.thickness, "nominal"), at_least(deep, bound), at_most(frame.offset_at_ridge, limit.offset)
     )
-
-
-def _dressed_depth(size: str) -> Length:
-    depth = dressed_section("2x" + size.split("x")[1]).depth_in
-    return Length.parse(f"{Fraction(depth)} in")
 
 
 def _plumb_cut(depth: Length, slope: Slope) -> Length:
