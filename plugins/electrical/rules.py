@@ -23,7 +23,6 @@ from precheck import (
     decide,
     does_not_apply,
     every,
-    first_given,
     is_missing,
     met,
     required,
@@ -50,12 +49,14 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     not part of an appliance or luminaire, not for a counter, and, in the floor, close to the wall. One whose height is
     not drawn is taken to be at the usual height.
     """
+    stated = room.space.farthest_wall_from_receptacle
     outlets = tuple(r for r in room.outlets if _counts(r, limit.highest.value))
     found = room.wall_spaces(limit.narrowest.value, outlets, limit.floor_from_wall.value)
-    if isinstance(found, Missing):
-        drawn = room.outline is not None
-        stated = first_given(*((found,) if drawn else ()), room.space.farthest_wall_from_receptacle)
-        return at_most(stated, limit.reach, "as stated")
+    if isinstance(found, Missing) or not room.outlets:
+        lacks = found if room.outlets else room.space.absent("receptacles along its walls")
+        return at_most(
+            stated if room.outline is None else (lacks if is_missing(stated) else stated), limit.reach, "as stated"
+        )
     return every(
         (_wall(stretch, limit) for stretch in found), "no wall of this room is wide enough to need a receptacle"
     ).because(f"{room.space.id} is a room to live in")
