@@ -149,14 +149,13 @@ def _waiting(finding: Finding) -> str:
 def _fact(finding: Finding, e: Evidence) -> Data:
     worked = any(sign in e.derived for sign in "/+")
     return {
-        "what": words.means(finding, e),
+        "what": words.means(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
         "measured": e.measured,
         "derived": f"{e.derived} = {e.measured}" if worked else e.derived if e.derived != "as stated" else "",
         "relation": "" if e.relation == "is" else e.relation,
         "limit": e.limit,
-        "margin": "" if e.margin == "none" else e.margin,
+        "margin": f"{e.margin} ({LABELS[e.outcome]})" if e.margin else LABELS[e.outcome],
         "outcome": slug(e.outcome),
-        "word": LABELS[e.outcome],
     }
 
 
