@@ -15,6 +15,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Look,
     Missing,
     Project,
     Ratio,
@@ -25,6 +26,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     less_than,
+    look_at,
     met,
     required,
     rule,
@@ -171,10 +173,14 @@ class NeededLimits(NamedTuple):
 
 @rule("permits.needed", stage="intake")
 def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
-    """Building, altering, repairing or changing the use of a house needs a permit, and so does work of each trade."""
+    """Building, altering, repairing or changing the use of a house needs a permit, and so does work of each trade.
+
+    Where the file lists no permits, the finding says which ones the work calls for.
+    """
     submittal = permit.project.submittal
-    listed = permit.project.absent("permits (of the submittal)")
-    given = listed if is_missing(submittal) or not submittal.permits else permit.permit in submittal.permits
+    if limit.applied_for.value is not None and (is_missing(submittal) or not submittal.permits):
+        return look_at(Look.OFFICIAL, f"{permit.why}, which calls for a {permit.permit} permit; list those applied for")
+    given = not is_missing(submittal) and permit.permit in submittal.permits
     return required(given, limit.applied_for, f"{permit.permit} permit applied for").because(permit.why)
 
 
