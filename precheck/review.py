@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import traceback
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -20,7 +20,8 @@ from precheck.project import Project
 from precheck.rules import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.source import Place, Problem, Unusable
-from precheck.survey import House, part_of, phase_of
+from precheck.survey import House, part_of
+from precheck.survey.house import Standing
 
 READY, CORRECTIONS = "ready", "corrections"
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
@@ -114,7 +115,8 @@ def review(
     rules = [rule for rule in offered if not wanted or rule.topic in wanted]
     house = House(project)
     findings, slow = _timed(rules, house, code, plugins)
-    findings.sort(key=lambda f: (f.place[1:], f.rule.name))
+    places = house.places
+    findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = _accept(findings, records, today, project, offered) if records else (findings, ())
     unchecked = _not_checked(code, offered, plugins.failures, wanted)
@@ -179,7 +181,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     """Yield what `rule` finds on each of its subjects in `house`."""
     try:
         signature = rule.signature
-        subjects = house.subjects(signature.subject)
+        subjects = house.standing(signature.subject)
         limits, undefined = _limits(signature, code)
     except (Exception, SystemExit) as error:
         yield _erred(rule, house.project, (), error)
@@ -188,24 +190,21 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         yield _undefined(rule, house, subjects, undefined)
         return
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
-    for subject in subjects:
-        try:
-            phase, _ = phase_of(subject), (subject.label, subject.place)
-        except (Exception, SystemExit) as error:  # a fact that cannot say what it is about is its rule's error
-            yield _erred(rule, house.project, (), error)
+    for one in subjects:
+        if one.error is not None:
+            yield _erred(rule, house.project, (), one.error)
             continue
-        if phase == "removed":
-            continue
-        yield _one(rule, rule.function, subject, extra, tuple(limits) if limits else ())
+        yield _one(rule, one, extra, tuple(limits) if limits else ())
 
 
-def _one(rule: Rule, function: Callable[..., Check], subject: Any, extra: tuple[Any, ...], limits: Any) -> Finding:
+def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...]) -> Finding:
+    subject = one.subject
     try:
-        check = function(subject, *extra)
+        check = rule.function(subject, *extra)
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
-    if outcome < Outcome.PASS and rule.existing == "may stay" and phase_of(subject) == "existing":
+    if outcome < Outcome.PASS and rule.existing == "may stay" and one.phase == "existing":
         outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
     return Finding(rule, subject, check, outcome, limits)
 
@@ -217,9 +216,9 @@ def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
     return signature.limits(*(code.limits[name] for name in signature.names)), []
 
 
-def _undefined(rule: Rule, house: House, subjects: tuple[Any, ...], names: list[str]) -> Finding:
+def _undefined(rule: Rule, house: House, subjects: tuple[Standing, ...], names: list[str]) -> Finding:
     told = f"the adopted code does not define {', '.join(names)}, which the rule reads"
-    subject = subjects[0] if subjects else house.project
+    subject = next((one.subject for one in subjects if one.error is None), house.project)
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cached_property
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from precheck.missing import Missing, is_missing
 from precheck.project import (
@@ -26,6 +26,7 @@ from precheck.project import (
 )
 from precheck.record import Record, walk
 from precheck.survey import geometry
+from precheck.survey.fact import phase_of
 from precheck.units import Area, Length
 
 
@@ -37,12 +38,22 @@ class Subject(Protocol):
         """What messages call it."""
 
 
+class Standing(NamedTuple):
+    """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
+
+    subject: Any
+    phase: Any
+    place: Any = None
+    error: BaseException | None = None
+
+
 class House:
     """Derived facts of one project. Everything is computed on demand and kept."""
 
     def __init__(self, project: Project) -> None:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
+        self._standing: dict[type, tuple[Standing, ...]] = {}
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
@@ -51,6 +62,18 @@ class House:
             found = finder(self) if finder else (r for r in self._records if isinstance(r, kind))
             self._subjects[kind] = tuple(found)
         return self._subjects[kind]
+
+    def standing(self, kind: type[Any]) -> tuple[Standing, ...]:
+        """Return every subject of type `kind` that is there when the work is done, worked out once for all rules."""
+        if kind not in self._standing:
+            found = (_standing(subject) for subject in self.subjects(kind))
+            self._standing[kind] = tuple(one for one in found if one.phase != "removed")
+        return self._standing[kind]
+
+    @property
+    def places(self) -> dict[int, Any]:
+        """The places of all subjects that were asked for, by the identity of the subject."""
+        return {id(one.subject): one.place for found in self._standing.values() for one in found}
 
     @cached_property
     def _records(self) -> tuple[Record, ...]:
@@ -190,3 +213,11 @@ class House:
         a, b = self.outline(upper), self.outline(lower)
         next_up = self._order[upper.storey] == self._order[lower.storey] + 1
         return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
+
+
+def _standing(subject: Any) -> Standing:
+    try:
+        _ = subject.label  # a fact that cannot say what it is about is an error of its rules
+        return Standing(subject, phase_of(subject), subject.place)
+    except (Exception, SystemExit) as error:
+        return Standing(subject, None, None, error)
