@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterable
 from datetime import datetime
 from pathlib import Path
@@ -63,6 +64,8 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
     """Print a report bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
         for bit in bits:
+            if isinstance(bit, bytes) and sys.stdout.isatty():
+                raise click.UsageError("this report is not text; name a file for it with --output")
             click.echo(bit, nl=False)
         return
     try:
