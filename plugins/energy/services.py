@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from precheck_plugins.energy.envelope import in_zone, plain
+from precheck_plugins.energy.envelope import in_zone, is_conditioned, plain
 
 from precheck import (
     AirTightness,
-    AtticHatch,
     Check,
     DuctRun,
+    Hatch,
     House,
     Insulation,
     Length,
@@ -76,13 +76,16 @@ class HatchLimits(NamedTuple):
 
 
 @rule("energy.hatch", stage="insulation")
-def hatch(hatch: AtticHatch, limit: HatchLimits) -> Check:
-    """A hatch or door to an attic or crawl space is weatherstripped and insulated like the surface around it."""
+def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
+    """A hatch from conditioned space to an attic or crawl space is tight and insulated like the surface around it."""
+    space = house.space(hatch.space)
+    if space is None or not is_conditioned(space):
+        return does_not_apply("it does not open from conditioned space")
     dam = required(hatch.dam_for_loose_fill, limit.dam, "dam around the hatch")
     return all_of(
         required(hatch.weatherstripped, limit.weatherstripped, "weatherstripping"),
         required(hatch.insulated_like_surface, limit.insulated, "insulation like that of the surface"),
-        dam if hatch.loose_fill is True else met("no loose fill beside it"),
+        dam if hatch.loose_fill_beside is True else met("no loose fill beside it"),
     )
 
 

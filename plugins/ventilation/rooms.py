@@ -41,6 +41,7 @@ class CombustionRoom(Fact):
     air: CombustionAir | None
     input: HeatRate | Missing
     volume: Volume | Missing
+    from_outdoors: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CombustionRoom]:
@@ -53,7 +54,8 @@ class CombustionRoom(Fact):
             air = drawn.get(space.id)
             if air is not None or space.id in burning:
                 about = air if air is not None else burning[space.id]
-                yield cls(about, space, air, _input(space, air, house), _volume(space, air, house))
+                outdoors = any(a.space == space.id and a.combustion_air == "outdoor" for a in _drawing_on_room(house))
+                yield cls(about, space, air, _input(space, air, house), _volume(space, air, house), outdoors)
 
     @property
     def openings(self) -> tuple[AirOpening, ...]:
@@ -62,10 +64,11 @@ class CombustionRoom(Fact):
 
     @property
     def source(self) -> Any:
-        """Where the air comes from: as stated, else outdoors where an opening leads there, else the room itself."""
+        """Where the air comes from: as stated, else outdoors where an opening or appliance says so, else the room."""
         if self.air is not None and not is_missing(self.air.source):
             return self.air.source
-        return "outdoors" if any(opening.to == "outdoors" for opening in self.openings) else "indoors"
+        outdoors = self.from_outdoors or any(opening.to == "outdoors" for opening in self.openings)
+        return "outdoors" if outdoors else "indoors"
 
 
 def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> Area | Missing:

@@ -9,7 +9,6 @@ from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, R
 from precheck.project.energy import (
     AirTightness,
     Assembly,
-    AtticHatch,
     DuctRun,
     Heating,
     InsulationLayer,
@@ -59,7 +58,6 @@ __all__ = [
     "Appliance",
     "Assembly",
     "Attic",
-    "AtticHatch",
     "Bearing",
     "BesideDoor",
     "BesideStair",

@@ -79,3 +79,7 @@ class Hatch(Part):
     cover: tuple[LayerText, ...] = ()
     fire_rating: Maybe[Duration] = NOT_GIVEN
     listed_for_separation: Maybe[bool] = NOT_GIVEN
+    weatherstripped: Maybe[bool] = NOT_GIVEN
+    insulated_like_surface: Maybe[bool] = NOT_GIVEN
+    loose_fill_beside: Maybe[bool] = NOT_GIVEN
+    dam_for_loose_fill: Maybe[bool] = NOT_GIVEN

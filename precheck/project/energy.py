@@ -88,16 +88,6 @@ class SlabEdge(Part):
     depth: Maybe[Gap] = NOT_GIVEN
 
 
-class AtticHatch(Part):
-    """A hatch, door or pull-down stair from conditioned to unconditioned space."""
-
-    kind = "attic hatch"
-    weatherstripped: Maybe[bool] = NOT_GIVEN
-    insulated_like_surface: Maybe[bool] = NOT_GIVEN
-    dam_for_loose_fill: Maybe[bool] = NOT_GIVEN
-    loose_fill: Maybe[bool] = NOT_GIVEN
-
-
 class AirTightness(Part):
     """How the envelope is sealed and tested: air changes in an hour at 50 Pa."""
 
@@ -140,4 +130,4 @@ class PermanentLighting(Part):
     share_replaced: Maybe[Ratio] = NOT_GIVEN
 
 
-__all__ = ["Assembly", "AtticHatch", "DuctRun", "Heating", "InsulationLayer", "Length", "SlabEdge"]
+__all__ = ["Assembly", "DuctRun", "Heating", "InsulationLayer", "Length", "SlabEdge"]

@@ -16,7 +16,7 @@ from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
-from precheck.project.energy import AirTightness, Assembly, AtticHatch, DuctRun, Heating, PermanentLighting, SlabEdge
+from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
@@ -131,7 +131,6 @@ class Project(Head):
     attics: tuple[Attic, ...] = ()
     assemblies: tuple[Assembly, ...] = ()
     slab_edges: tuple[SlabEdge, ...] = ()
-    attic_hatches: tuple[AtticHatch, ...] = ()
     air_tightness: tuple[AirTightness, ...] = ()
     duct_runs: tuple[DuctRun, ...] = ()
     heating: tuple[Heating, ...] = ()
