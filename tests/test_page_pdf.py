@@ -1,5 +1,6 @@
 """The PDF: the page's content on letter paper, deterministic, and no name is read as an instruction."""
 
+import re
 import shutil
 import subprocess
 import sys
@@ -56,3 +57,14 @@ def test_without_typst_the_message_says_what_to_install(monkeypatch: pytest.Monk
     monkeypatch.setitem(sys.modules, "typst", None)
     with pytest.raises(Unusable, match=r"precheck\[pdf\]"):
         render([])
+
+
+@needs_poppler
+def test_a_word_longer_than_a_line_is_broken_and_stays_on_the_sheet() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace("14 Mill Lane, garage to bedroom", "x" * 10_000)
+    pdf = render([reviewed(project_from(read_text(text, "p.yaml")))])
+    command = ["pdftotext", "-f", "1", "-l", "1", "-bbox", "-", "-"]
+    boxes = subprocess.run(command, input=pdf, capture_output=True, check=True).stdout.decode()
+    rights = [float(right) for right in re.findall(r'xMax="([\d.]+)"', boxes)]
+    assert len(rights) > 50
+    assert max(rights) <= 612 - 0.7 * 72  # points from the left edge to the right margin of a letter sheet

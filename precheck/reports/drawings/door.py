@@ -166,8 +166,8 @@ def _layers(pen: Pen, floor: Floor, leader: float, edge: float, end: float, top:
 
 def _description(door: Door, near: Side, far: Side) -> str:
     return (
-        f"{near.name} at level {near.level}; {far.name} at level {far.level}; "
-        f"from the top of the threshold down to {far.name}: {derived(near.level + _threshold(door) - far.level)}."
+        f"{short(near.name)} at level {near.level}; {short(far.name)} at level {far.level}; "
+        f"from the top of the threshold down to {short(far.name)}: {derived(near.level + _threshold(door) - far.level)}."
     )
 
 
@@ -177,5 +177,7 @@ def _notes(door: Door, near: Side, far: Side) -> tuple[str, ...]:
         notes.append(f"No threshold is drawn: add `threshold height` of {door.label} (line {door.place.line}).")
     for side in (near, far):
         if side.floor is not None and not side.floor.layers:
-            notes.append(f"How the floor of {side.name} is built up is not given: add `layers` of {side.floor.label}.")
+            notes.append(
+                f"How the floor of {short(side.name)} is built up is not given: add `layers` of {side.floor.label}."
+            )
     return tuple(notes)

@@ -9,7 +9,7 @@ from precheck.project import Opening, Part, Space, Stair, Storey
 from precheck.reports.drawings import symbols
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches
+from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, short
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
@@ -81,7 +81,7 @@ def _name(sketch: Sketch, space: Space, outline: list[Point], tag: str) -> str:
     most = max(1, int(width * pen.scale.factor / BADGE))
     rows = -(-len(marks) // most)
     pen.badges(middle, marks, dy=top + LINE * len(shown) + 4 + BADGE * (rows - 1), most=most)
-    return "" if named else f"{tag} is {', '.join(lines)}."
+    return "" if named else f"{tag} is {', '.join(map(short, lines))}."
 
 
 def _lines(sketch: Sketch, space: Space) -> list[str]:
@@ -151,11 +151,11 @@ def _left_out(source: Source, sketch: Sketch, parts: list[Part]) -> Iterator[str
 def _marked(source: Source, part: Part) -> str:
     marks = ", ".join(str(mark.number) for mark in source.marks(part))
     carried = f"{'marks' if ',' in marks else 'mark'} {marks}, " if marks else ""
-    return f"{part.label} ({carried}line {part.place.line})"
+    return f"{short(part.label)} ({carried}line {part.place.line})"
 
 
 def _description(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> str:
-    names = ", ".join(f"{space.name or space.id}" for space, _ in drawn)
+    names = ", ".join(short(space.name or space.id) for space, _ in drawn)
     others = [sketch.source.house.project.by_id[part] for part in sketch.shows]
-    placed = ", ".join(part.label for part in others if not isinstance(part, Space))
+    placed = ", ".join(short(part.label) for part in others if not isinstance(part, Space))
     return f"Rooms: {names}. {'Placed: ' + placed + '.' if placed else 'No doors or windows are placed.'}"

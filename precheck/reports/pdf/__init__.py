@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from importlib import import_module
 from importlib.resources import files
 from typing import Any
@@ -13,6 +14,8 @@ from precheck.reports.worklist import items_of
 from precheck.review import Review
 from precheck.source import Place, Problem, Unusable
 from precheck.survey import House
+
+_LONG_WORD = re.compile(r"\S{30}")
 
 
 def render(reviews: list[Review]) -> bytes:
@@ -34,4 +37,13 @@ def _project(review: Review) -> dict[str, Any]:
     made = [{"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
              "width": d.frame[2] / 96, "wide": d.wide} for d in drawings if d.body]  # fmt: skip
     wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
-    return {**content_of(review, items), "drawings": made, "wanting": wanting}
+    return {**_breakable({**content_of(review, items), "wanting": wanting}), "drawings": made}
+
+
+def _breakable(data: Any) -> Any:
+    """Return `data` with a place to break in every word that is longer than a line would hold."""
+    if isinstance(data, str):
+        return _LONG_WORD.sub("\\g<0>\N{ZERO WIDTH SPACE}", data)
+    if isinstance(data, dict):
+        return {key: _breakable(value) for key, value in data.items()}
+    return [_breakable(item) for item in data] if isinstance(data, list | tuple) else data
