@@ -52,6 +52,9 @@ class Missing:
             raise AttributeError(field)
         return self
 
+    def __deepcopy__(self, memo: object) -> Missing:
+        return self  # an absence never changes, and reading tells the one of a field not given by its identity
+
     def __neg__(self) -> Missing:
         return self
 
