@@ -15,7 +15,7 @@ from precheck.review import Review
 from precheck.source import Place, Problem, Unusable
 from precheck.survey import House
 
-_LONG_WORD = re.compile(r"\S{30}")
+_LONG_WORD = re.compile(r"\S{60,}")  # longer than a line of the list; a path to a ruleset is not
 
 
 def render(reviews: list[Review]) -> bytes:
@@ -43,7 +43,7 @@ def _project(review: Review) -> dict[str, Any]:
 def _breakable(data: Any) -> Any:
     """Return `data` with a place to break in every word that is longer than a line would hold."""
     if isinstance(data, str):
-        return _LONG_WORD.sub("\\g<0>\N{ZERO WIDTH SPACE}", data)
+        return _LONG_WORD.sub(lambda word: "\N{ZERO WIDTH SPACE}".join(re.findall(".{1,30}", word[0])), data)
     if isinstance(data, dict):
         return {key: _breakable(value) for key, value in data.items()}
     return [_breakable(item) for item in data] if isinstance(data, list | tuple) else data
