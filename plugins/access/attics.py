@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
-from precheck import Area, Carried, Fact, Hatch, House, Length, Missing, Space, Stair, Window, is_missing
+from precheck import Area, Carried, Fact, Hatch, House, Length, Missing, Space, Stair, Window, fact, is_missing
 
 FIXED = "fixed stair"
 STANDING = Length.parse("6 ft")  # a ceiling at which most people stand upright; a sign of a room, not a limit
 PULLED = frozenset(("ladder", "pull-down stair"))
 
 
-@dataclass(frozen=True)
+@fact
 class Attic(Fact):
     """An attic that nobody lives in, with the hatches and stairs that lead to it."""
 
@@ -44,7 +43,7 @@ class Attic(Fact):
         return unknown if unknown is not None else "hatch" if ways else self.space.absent("way up (a hatch or stair)")
 
 
-@dataclass(frozen=True)
+@fact
 class CrawlSpace(Fact):
     """A crawl space, with the openings that lead to it."""
 
@@ -59,7 +58,7 @@ class CrawlSpace(Fact):
                 yield cls(space, space, hatches_to(house, space))
 
 
-@dataclass(frozen=True)
+@fact
 class AccessOpening(Fact):
     """One hatch with the attic or crawl space that it reaches."""
 

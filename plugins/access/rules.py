@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.access.attics import FIXED, AccessOpening, Attic, CrawlSpace, signs_of_living
 
 from precheck import (
@@ -12,6 +10,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Pressure,
@@ -30,7 +29,7 @@ from precheck import (
 )
 
 
-class AtticLimits(NamedTuple):
+class AtticLimits(Limits):
     from_height: Limit[Length]
     from_area: Limit[Area]
     given: Limit[bool]
@@ -59,7 +58,7 @@ def _area(attic: Attic) -> Area | Missing:
     return attic.area if is_missing(over) and small else over
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     width: Limit[Length]
     length: Limit[Length]
     headroom: Limit[Length]
@@ -90,7 +89,7 @@ def _is(opening: AccessOpening, what: str) -> bool | Missing:
     return when_given(lambda through: through == what, opening.hatch.through)
 
 
-class CrawlLimits(NamedTuple):
+class CrawlLimits(Limits):
     given: Limit[bool]
 
 
@@ -101,7 +100,7 @@ def crawl_space(crawl: CrawlSpace, limit: CrawlLimits) -> Check:
     return required(drawn, limit.given, "way into the crawl space")
 
 
-class CrawlOpeningLimits(NamedTuple):
+class CrawlOpeningLimits(Limits):
     floor_width: Limit[Length]
     floor_length: Limit[Length]
     wall_height: Limit[Length]
@@ -125,7 +124,7 @@ def crawl_opening(opening: AccessOpening, limit: CrawlOpeningLimits) -> Check:
     return decide(_is(opening, "floor"), floor, wall)
 
 
-class AreawayLimits(NamedTuple):
+class AreawayLimits(Limits):
     width: Limit[Length]
     length: Limit[Length]
 
@@ -142,7 +141,7 @@ def areaway(opening: AccessOpening, limit: AreawayLimits) -> Check:
     return decide(opening.hatch.below_grade, well, does_not_apply("it lies above the ground"))
 
 
-class LoadLimits(NamedTuple):
+class LoadLimits(Limits):
     without_storage: Limit[Pressure] = reads("loads.live.attic-without-storage")
     limited_storage: Limit[Pressure] = reads("loads.live.attic-with-limited-storage")
     storage_height: Limit[Length] = reads("loads.attic-storage.storage-height")
@@ -175,7 +174,7 @@ def attic_load(attic: Attic, limit: LoadLimits) -> Check:
     return decide(space.attic_storage, stored.because("things are stored in it"), by_height)
 
 
-class UseLimits(NamedTuple):
+class UseLimits(Limits):
     signs: Limit[int]
 
 
@@ -193,7 +192,7 @@ def attic_use(attic: Attic, limit: UseLimits, house: House) -> Check:
     return look_at(Look.OFFICIAL, f"{told}, unless the department agrees that it is storage")
 
 
-class StairLimits(NamedTuple):
+class StairLimits(Limits):
     full_rules: Limit[bool]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.appliances.places import Standing
 
@@ -10,6 +10,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     all_of,
     any_of,
     at_least,
@@ -23,7 +24,7 @@ from precheck import (
 )
 
 
-class AccessLimits(NamedTuple):
+class AccessLimits(Limits):
     given: Limit[bool]
     removal: Limit[bool]
     service_width: Limit[Length]
@@ -50,7 +51,7 @@ def pair(sides: Any) -> tuple[Any, Any]:
     return (sides, sides) if is_missing(sides) else (sides[0], sides[1])
 
 
-class PassageLimits(NamedTuple):
+class PassageLimits(Limits):
     height: Limit[Length]
     width: Limit[Length]
     longest: Limit[Length]
@@ -72,7 +73,7 @@ def attic_passage(at: Standing, limit: PassageLimits) -> Check:
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=True))
 
 
-class UnderFloorLimits(NamedTuple):
+class UnderFloorLimits(Limits):
     height: Limit[Length]
     width: Limit[Length]
     longest: Limit[Length]
@@ -121,7 +122,7 @@ def _way(at: Standing, limit: PassageLimits | UnderFloorLimits, floored: bool) -
     return all_of(*sides, any_of(short, high))
 
 
-class LightLimits(NamedTuple):
+class LightLimits(Limits):
     light: Limit[bool]
     receptacle: Limit[bool]
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
-from precheck import Appliance, Fact, House, Missing, Space, is_missing, when_given
+from precheck import Appliance, Fact, House, Missing, Space, fact, is_missing, when_given
 
 GAS = frozenset(("natural gas", "propane"))
 BARRED = frozenset(("sleeping room", "bathroom", "toilet room", "closet"))
@@ -14,7 +13,7 @@ NOT_LIVED_IN = frozenset(("storage", "utility", "laundry", "workshop", "closet")
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
-@dataclass(frozen=True)
+@fact
 class Standing(Fact):
     """An appliance where it stands, with the spaces into which that place opens."""
 

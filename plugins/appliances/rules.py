@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.appliances.places import Standing
 
 from precheck import (
@@ -11,6 +9,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     any_of,
@@ -28,7 +27,7 @@ from precheck import (
 )
 
 
-class IgnitionLimits(NamedTuple):
+class IgnitionLimits(Limits):
     least: Limit[Length]
     vapor_resistant: Limit[str]
 
@@ -61,7 +60,7 @@ def _over_bottom(appliance: Appliance, least: Limit[Length]) -> Length | Missing
     return bottom if enough else appliance.ignition_height
 
 
-class ImpactLimits(NamedTuple):
+class ImpactLimits(Limits):
     ways: Limit[tuple[str, ...]]
 
 
@@ -73,7 +72,7 @@ def vehicle_impact(at: Standing, limit: ImpactLimits) -> Check:
     return one_of(at.appliance.vehicle_protection, limit.ways).or_fix("set a steel post in concrete in front of it")
 
 
-class GasHeightLimits(NamedTuple):
+class GasHeightLimits(Limits):
     least: Limit[Length]
 
 
@@ -88,7 +87,7 @@ def gas_height_in_garage(at: Standing, limit: GasHeightLimits) -> Check:
     return decide(at.burns_gas, kept, does_not_apply("not a gas appliance"))
 
 
-class PlaceLimits(NamedTuple):
+class PlaceLimits(Limits):
     in_rooms: Limit[int]
     direct_vent: Limit[str]
     own_room: Limit[str]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.appliances.places import Standing
 from precheck_plugins.appliances.water_heaters import if_tank
 
@@ -11,6 +9,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Pressure,
     Ratio,
     Slope,
@@ -29,7 +28,7 @@ from precheck import (
 )
 
 
-class ReliefLimits(NamedTuple):
+class ReliefLimits(Limits):
     given: Limit[bool]
     pressure: Limit[Pressure]
     temperature: Limit[Temperature]
@@ -44,7 +43,7 @@ def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
     return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
 
 
-class DischargeLimits(NamedTuple):
+class DischargeLimits(Limits):
     size: Limit[Ratio]
     ends: Limit[tuple[str, ...]]
     highest: Limit[Length]
@@ -82,7 +81,7 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
     )
 
 
-class ExpansionLimits(NamedTuple):
+class ExpansionLimits(Limits):
     control: Limit[bool]
 
 
@@ -94,7 +93,7 @@ def expansion(at: Standing, limit: ExpansionLimits) -> Check:
     return if_tank(at, closed)
 
 
-class ShutoffLimits(NamedTuple):
+class ShutoffLimits(Limits):
     on_cold_supply: Limit[bool]
     drain: Limit[bool]
 
@@ -109,7 +108,7 @@ def shutoff(at: Standing, limit: ShutoffLimits) -> Check:
     return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply, "shutoff valve on the cold supply"), tank)
 
 
-class VentLimits(NamedTuple):
+class VentLimits(Limits):
     rise: Limit[Slope]
 
 

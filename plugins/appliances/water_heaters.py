@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.appliances.places import Standing
 
@@ -10,6 +10,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Look,
     all_of,
     any_of,
@@ -41,7 +42,7 @@ def if_tank(at: Standing, check: Check) -> Check:
     return decide(has_tank(at), check, does_not_apply("no water heater with a tank"))
 
 
-class PanLimits(NamedTuple):
+class PanLimits(Limits):
     under_tank: Limit[bool]
 
 
@@ -54,7 +55,7 @@ def pan(at: Standing, limit: PanLimits) -> Check:
     return if_tank(at, decide(harm, needed, does_not_apply("a leak here harms nothing")))
 
 
-class PanFormLimits(NamedTuple):
+class PanFormLimits(Limits):
     depth: Limit[Length]
     metal: Limit[Length]
     plastic: Limit[Length]
@@ -75,7 +76,7 @@ def pan_form(at: Standing, limit: PanFormLimits) -> Check:
     return if_tank(at, all_of(at_least(drawn.depth, limit.depth), gauge, gas))
 
 
-class PanDrainLimits(NamedTuple):
+class PanDrainLimits(Limits):
     size: Limit[Length]
     ends: Limit[tuple[str, ...]]
     lowest_outdoors: Limit[Length]
@@ -102,7 +103,7 @@ def pan_drain(at: Standing, limit: PanDrainLimits) -> Check:
     return if_tank(at, any_of(drained, met("a replacement where there was no drain")) if spared else drained)
 
 
-class StrapLimits(NamedTuple):
+class StrapLimits(Limits):
     fewest: Limit[int]
     categories: Limit[tuple[str, ...]]
     above_controls: Limit[Length]

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Check,
     Door,
     Duct,
     House,
     Limit,
+    Limits,
     Missing,
     Space,
     at_most,
@@ -25,7 +24,7 @@ from precheck import (
 COVERS = (" on ", " over ")  # what lies on a floor is its surface: `vinyl over concrete` is a floor of vinyl
 
 
-class SurfaceLimits(NamedTuple):
+class SurfaceLimits(Limits):
     materials: Limit[tuple[str, ...]]
     carport_at_ground: Limit[tuple[str, ...]]
 
@@ -62,7 +61,7 @@ def on_ground(space: Space, house: House) -> bool | Missing:
     return when_given(lambda storey: storey == "ground", level)
 
 
-class OperatorLimits(NamedTuple):
+class OperatorLimits(Limits):
     listed: Limit[bool]
 
 
@@ -75,7 +74,7 @@ def door_operator(door: Door, limit: OperatorLimits) -> Check:
     return decide(door.operator, listed, does_not_apply("the vehicle door is not powered"))
 
 
-class ReturnLimits(NamedTuple):
+class ReturnLimits(Limits):
     openings: Limit[int]
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Appliance,
@@ -15,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Project,
@@ -24,6 +24,7 @@ from precheck import (
     any_of,
     at_most,
     does_not_apply,
+    fact,
     is_missing,
     less_than,
     look_at,
@@ -34,7 +35,7 @@ from precheck import (
 )
 
 
-class ExemptLimits(NamedTuple):
+class ExemptLimits(Limits):
     accessory_area: Limit[Area]
     accessory_storeys: Limit[int]
     fence_height: Limit[Length]
@@ -121,7 +122,7 @@ EXEMPT: dict[str, Callable[[Work, ExemptLimits], Check]] = {
 }
 
 
-@dataclass(frozen=True)
+@fact
 class NeededPermit(Fact):
     """A permit that the work at hand needs, and the part because of which it does."""
 
@@ -167,7 +168,7 @@ TRADES: dict[str, Callable[[Any], bool]] = {
 }
 
 
-class NeededLimits(NamedTuple):
+class NeededLimits(Limits):
     applied_for: Limit[bool]
 
 
@@ -184,7 +185,7 @@ def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
     return required(given, limit.applied_for, f"{permit.permit} permit applied for").because(permit.why)
 
 
-class LifeLimits(NamedTuple):
+class LifeLimits(Limits):
     days_to_start: Limit[int]
     days_idle: Limit[int]
 

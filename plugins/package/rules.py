@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.package.sheets import Drawing, Text, lacking, live, wanted_for
 
@@ -12,6 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Project,
@@ -35,7 +36,7 @@ from precheck import (
 DECIDES = r"\s*[:(]?\s*(?:section|sec\.|table|sheet|detail|[a-z]?\d)"  # what follows a reference that does decide
 
 
-class ListLimits(NamedTuple):
+class ListLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
 
@@ -56,7 +57,7 @@ def complete(what: str, limit: ListLimits, project: Project, house: House) -> Ch
     )
 
 
-class SheetLimits(NamedTuple):
+class SheetLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
 
@@ -69,7 +70,7 @@ def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
     return complete("sheets", ListLimits(*limit), project, house)
 
 
-class CoverLimits(NamedTuple):
+class CoverLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
 
@@ -80,7 +81,7 @@ def cover(project: Project, limit: CoverLimits, house: House) -> Check:
     return complete("cover sheet", ListLimits(*limit), project, house)
 
 
-class SitePlanLimits(NamedTuple):
+class SitePlanLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
 
@@ -93,7 +94,7 @@ def site_plan(project: Project, limit: SitePlanLimits, house: House) -> Check:
     return complete("site plan", ListLimits(*limit), project, house)
 
 
-class FormLimits(NamedTuple):
+class FormLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
 
@@ -112,7 +113,7 @@ def forms(project: Project, limit: FormLimits, house: House) -> Check:
     return look_at(Look.PRACTICE, f"forms: offices commonly want {', '.join(missing)}")
 
 
-class ScaleLimits(NamedTuple):
+class ScaleLimits(Limits):
     smallest_plan: Limit[Slope]
     smallest_site_plan: Limit[Slope]
     given: Limit[bool]
@@ -131,7 +132,7 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
     return _asked(smallest, at_least(sheet.scale, smallest))
 
 
-class PaperLimits(NamedTuple):
+class PaperLimits(Limits):
     shortest_side: Limit[Length]
     longest_side: Limit[Length]
 
@@ -152,7 +153,7 @@ def _asked(limit: Limit[Any], check: Check) -> Check:
     return met("given; the office sets no limit") if is_missing(limit.value) else check
 
 
-class OnSheetLimits(NamedTuple):
+class OnSheetLimits(Limits):
     shown: Limit[bool]
 
 
@@ -170,7 +171,7 @@ def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
     return required(bool(part.sheets), limit.shown, "sheet that shows it")
 
 
-class PhaseLimits(NamedTuple):
+class PhaseLimits(Limits):
     marked: Limit[bool]
 
 
@@ -180,7 +181,7 @@ def phase(drawing: Drawing, limit: PhaseLimits) -> Check:
     return required(when_given(lambda _: True, drawing.part.phase), limit.marked, "phase")
 
 
-class UseLimits(NamedTuple):
+class UseLimits(Limits):
     labelled: Limit[bool]
 
 
@@ -190,7 +191,7 @@ def room_use(space: Space, limit: UseLimits) -> Check:
     return required(when_given(lambda _: True, space.use), limit.labelled, "use")
 
 
-class NoteLimits(NamedTuple):
+class NoteLimits(Limits):
     undecided: Limit[tuple[str, ...]]
 
 
@@ -210,7 +211,7 @@ def undecided(words: str, text: str) -> bool:
     return re.search(rf"\b{re.escape(words)}\b(?!{DECIDES})", text, re.IGNORECASE) is not None
 
 
-class ResubmittalLimits(NamedTuple):
+class ResubmittalLimits(Limits):
     response_letter: Limit[bool]
     clouded: Limit[bool]
     complete_set: Limit[bool]

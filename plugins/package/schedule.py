@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.package.sheets import row_of
 
-from precheck import Check, House, Limit, Missing, Opening, ScheduleRow, agrees, all_of, does_not_apply, required, rule
+from precheck import (
+    Check,
+    House,
+    Limit,
+    Limits,
+    Missing,
+    Opening,
+    ScheduleRow,
+    agrees,
+    all_of,
+    does_not_apply,
+    required,
+    rule,
+)
 
 SAME = {
     "unit size": "unit_size", "operation": "operation", "net clear opening": "net_clear_opening",
     "net clear area": "net_clear_area", "clear width": "clear_width", "sill height": "sill_height",
-    "tempered glass": "tempered", "U-factor": "u_factor", "thickness": "thickness", "construction": "construction",
+    "safety glazing": "safety_glazing", "U-factor": "u_factor", "thickness": "thickness", "construction": "construction",
     "fire rating": "fire_rating", "self-closing device": "self_closing",
 }  # fmt: skip
 
@@ -29,7 +42,7 @@ def on_plan(opening: Any, field: str) -> Any:
     return getattr(opening, field, Missing())
 
 
-class RowLimits(NamedTuple):
+class RowLimits(Limits):
     given: Limit[bool]
 
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
-from precheck import Fact, House, Part, Project, ScheduleRow, Sheet, Stair, is_missing
+from precheck import Fact, House, Part, Project, ScheduleRow, Sheet, Stair, fact, is_missing
 
 PAPER = ("sheet", "drawing note", "schedule row", "lot line", "setback", "storey", "floor", "work")
 OTHER_NAMES = {
@@ -23,7 +22,7 @@ OTHER_NAMES = {
 }
 
 
-@dataclass(frozen=True)
+@fact
 class Drawing(Fact):
     """One part of the house that the set should show: everything but the paper itself."""
 
@@ -42,7 +41,7 @@ class Drawing(Fact):
         return None
 
 
-@dataclass(frozen=True)
+@fact
 class Text(Fact):
     """Words on the drawings: a note of its own, or the note of a part."""
 

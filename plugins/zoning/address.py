@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from precheck import AddressSign, Check, Length, Limit, all_of, at_least, required, rule
+from precheck import AddressSign, Check, Length, Limit, Limits, all_of, at_least, required, rule
 
 
-class NumberLimits(NamedTuple):
+class NumberLimits(Limits):
     height: Limit[Length]
     stroke: Limit[Length]
 
@@ -21,7 +19,7 @@ def numbers(sign: AddressSign, limit: NumberLimits) -> Check:
     return all_of(at_least(sign.character_height, limit.height), at_least(sign.stroke, limit.stroke))
 
 
-class LegibleLimits(NamedTuple):
+class LegibleLimits(Limits):
     contrast: Limit[bool]
     from_street: Limit[bool]
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.lines import FacingLine, OpeningsTowardLine
 
 from precheck import (
     Area,
@@ -13,6 +11,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Ratio,
     all_of,
@@ -32,7 +31,7 @@ from precheck import (
 )
 
 
-class WallLimits(NamedTuple):
+class WallLimits(Limits):
     rated_under: Limit[Length]
     sprinklered_rated_under: Limit[Length]
     rating: Limit[Duration]
@@ -56,7 +55,7 @@ def wall(side: FacingLine, limit: WallLimits, house: House) -> Check:
     )
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     none_under: Limit[Length]
     any_from: Limit[Length]
     share: Limit[Ratio]
@@ -64,7 +63,7 @@ class OpeningLimits(NamedTuple):
 
 
 @rule("fire-separation.openings", stage="framing")
-def openings(side: FacingLine, limit: OpeningLimits, house: House) -> Check:
+def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
     """A wall near the lot line has no doors and windows, or few; vents of the foundation do not count."""
     area = side.opening_area(house)
     none = (
@@ -85,7 +84,7 @@ def openings(side: FacingLine, limit: OpeningLimits, house: House) -> Check:
     return decide(side.is_open, does_not_apply("this side has no wall"), faces)
 
 
-class ProjectionLimits(NamedTuple):
+class ProjectionLimits(Limits):
     none_under: Limit[Length]
     free_from: Limit[Length]
     sprinklered_free_from: Limit[Length]
@@ -115,7 +114,7 @@ def projections(side: FacingLine, limit: ProjectionLimits, house: House) -> Chec
     return _faces(side, general)
 
 
-class PenetrationLimits(NamedTuple):
+class PenetrationLimits(Limits):
     protected_under: Limit[Length]
     ways: Limit[tuple[str, ...]]
 

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
 
 from precheck import (
     Appliance,
@@ -15,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Project,
@@ -26,6 +25,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    fact,
     first_given,
     is_missing,
     less_than,
@@ -46,7 +46,7 @@ DESIGN = "flood.lowest-floor.above-design"
 SHARE = "flood.substantial-improvement.share"
 
 
-@dataclass(frozen=True)
+@fact
 class LowSpace(Fact):
     """An enclosed space at the ground or below that the work makes or changes, with the level of its floor."""
 
@@ -102,7 +102,7 @@ def if_hazard(hazard: bool | Missing, check: Check) -> Check:
     return check if hazard else does_not_apply("not in a mapped flood hazard area")
 
 
-class HazardLimits(NamedTuple):
+class HazardLimits(Limits):
     stated: Limit[bool]
 
 
@@ -118,7 +118,7 @@ def hazard(project: Project, limit: HazardLimits, house: House) -> Check:
     return required(stated, limit.stated, "statement of flood hazard")
 
 
-class ImprovementLimits(NamedTuple):
+class ImprovementLimits(Limits):
     share: Limit[Ratio]
 
 
@@ -147,7 +147,7 @@ def cost_share(project: Project) -> Ratio | Missing:
     return when_given(lambda cost, worth: Ratio(Ratio.parse("100 %").n * cost) / worth, lot.cost_of_work, value)
 
 
-class FloorLimits(NamedTuple):
+class FloorLimits(Limits):
     above_base: Limit[Length]
     above_design: Limit[Length]
     uses_below: Limit[tuple[str, ...]]
@@ -175,7 +175,7 @@ def lowest_floor(low: LowSpace, limit: FloorLimits, house: House) -> Check:
     return if_hazard(low.hazard, used)
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     fewest: Limit[int]
     walls: Limit[int]
     area_for_each_square_foot: Limit[Area]
@@ -218,7 +218,7 @@ def _unless_known_dry(high: Check, enough: Check) -> Check:
     return enough if high.outcome is high.outcome.FAIL or enough.outcome >= enough.outcome.WARN else high
 
 
-class OpeningHeightLimits(NamedTuple):
+class OpeningHeightLimits(Limits):
     highest: Limit[Length]
 
 
@@ -228,7 +228,7 @@ def opening_height(opening: FloodOpening, limit: OpeningHeightLimits) -> Check:
     return at_most(opening.above_grade, limit.highest)
 
 
-class EquipmentLimits(NamedTuple):
+class EquipmentLimits(Limits):
     below: Limit[tuple[str, ...]]
     above_base: Limit[Length] = reads(BASE)
     above_design: Limit[Length] = reads(DESIGN)
@@ -245,7 +245,7 @@ def equipment(appliance: Appliance, limit: EquipmentLimits, house: House) -> Che
     return if_hazard(in_hazard_area(house), any_of(high, one_of(made, limit.below)))
 
 
-class SurveyLimits(NamedTuple):
+class SurveyLimits(Limits):
     lowest_floor: Limit[bool]
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import isqrt, sqrt
 from typing import Any
 
-from precheck import Area, Exact, Fact, House, Length, LotLine, Missing, Setback, Space, is_missing, when_given
+from precheck import Area, Exact, Fact, House, Length, LotLine, Missing, Setback, Space, fact, is_missing, when_given
 
 Point = tuple[Exact, Exact]
 Span = tuple[Fraction, Fraction]
@@ -18,7 +17,7 @@ OPEN = frozenset(("porch", "deck"))
 WAYS = frozenset(("street", "alley", "public way"))
 
 
-@dataclass(frozen=True)
+@fact
 class FacingLine(Fact):
     """One side of a space that faces a lot line: as dimensioned (`stated`), as drawn (`drawn`), or both."""
 
@@ -107,6 +106,26 @@ class FacingLine(Fact):
         listed = [house.project.by_id[opening] for opening in self.stated.openings]
         sizes = [o.unit_size for o in listed if not o.is_removed]  # type: ignore[attr-defined]
         return when_given(lambda *boxes: sum((b.area for b in boxes), Area(0)), *sizes)
+
+
+@fact
+class OpeningsTowardLine(FacingLine):
+    """The same side, for what is asked of its openings: a new one in a wall that stands is new work."""
+
+    cut_anew: bool = False
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[OpeningsTowardLine]:
+        """Yield every side that faces a lot line."""
+        for side in house.subjects(FacingLine):
+            listed = side.stated.openings if side.stated is not None else ()
+            cut = any(house.project.by_id[opening].phase in ("new", "altered") for opening in listed)
+            yield cls(side.about, side.space, side.line, side.stated, side.drawn, cut)
+
+    @property
+    def phase(self) -> Any:
+        """New work where an opening is cut, whatever the wall is."""
+        return "altered" if self.cut_anew else self.space.phase
 
 
 def exposed(house: House, space: Space, line: LotLine) -> Length | None:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
 
 from precheck_plugins.zoning.local import where_set
 
@@ -14,11 +12,13 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     ParkingStall,
     all_of,
     at_least,
     at_most,
+    fact,
     is_missing,
     rule,
     when_given,
@@ -27,7 +27,7 @@ from precheck import (
 VEHICLES = frozenset(("garage", "carport"))
 
 
-@dataclass(frozen=True)
+@fact
 class Parking(Fact):
     """The stalls of the lot, where the work takes some or makes a room of a place for vehicles. `why` says so."""
 
@@ -73,7 +73,7 @@ def count(answers: list[bool | Missing]) -> int | Missing:
     return when_given(lambda *given: sum(given), *answers)
 
 
-class ParkingLimits(NamedTuple):
+class ParkingLimits(Limits):
     fewest: Limit[int]
     fewest_covered: Limit[int]
     fewest_enclosed: Limit[int]
@@ -90,7 +90,7 @@ def parking(stalls: Parking, limit: ParkingLimits) -> Check:
     return kept if kept.why else kept.because(stalls.why)
 
 
-class LostLimits(NamedTuple):
+class LostLimits(Limits):
     most: Limit[int]
 
 
@@ -102,7 +102,7 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     return where_set(limit.most, at_most(lost, limit.most, told).because(stalls.why))
 
 
-class StallLimits(NamedTuple):
+class StallLimits(Limits):
     width: Limit[Length]
     length: Limit[Length]
 

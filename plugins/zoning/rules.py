@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.zoning.lines import FacingLine
 from precheck_plugins.zoning.local import where_set
@@ -18,6 +17,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Lot,
     LotLine,
@@ -31,6 +31,7 @@ from precheck import (
     at_least,
     at_most,
     does_not_apply,
+    fact,
     is_missing,
     look_at,
     not_shown,
@@ -41,11 +42,12 @@ from precheck import (
 )
 
 OPEN_BEFORE = frozenset(("carport", "porch", "deck"))
+MEASURED_FROM = frozenset(("wall", "post", "roof edge"))
 AT_THE_GROUND = OPEN_BEFORE | {"garage"}
 SAME_DISTANCE = Length.parse("2 in")  # a dimension on the site plan this close to the drawn distance agrees with it
 
 
-@dataclass(frozen=True)
+@fact
 class SiteWork(Fact):
     """A space whose place on the lot the work decides: new, or enclosed where it stood open before."""
 
@@ -79,7 +81,7 @@ def stands_anew(space: Space) -> bool:
     return (space.phase == "new" and not was_inside) or altered_open
 
 
-class DistanceLimits(NamedTuple):
+class DistanceLimits(Limits):
     shown: Limit[bool]
 
 
@@ -97,7 +99,7 @@ def distances_shown(work: SiteWork, limit: DistanceLimits, house: House) -> Chec
     return required(shown, limit.shown, "distances to the lot lines")
 
 
-class SetbackLimits(NamedTuple):
+class SetbackLimits(Limits):
     front: Limit[Length]
     side: Limit[Length]
     street_side: Limit[Length]
@@ -116,7 +118,10 @@ def setback(side: FacingLine, limit: SetbackLimits) -> Check:
     yard = getattr(limit, side.line.side.replace(" ", "_")) if not is_missing(side.line.side) else None
     if yard is None:
         return not_shown(side.line.absent("side (front, side, street side or rear)"))
-    measured = side.edge_distance if limit.measured_from.value == "roof edge" else side.distance
+    told = limit.measured_from.value
+    if isinstance(told, str) and told not in MEASURED_FROM:
+        return look_at(Look.OFFICIAL, f"setbacks are measured from the {told} here, which the drawings do not give")
+    measured = side.edge_distance if told == "roof edge" else side.distance
     kept = at_least(measured, yard).or_fix(
         lambda: f"move it {yard.value - measured} back from the line, or ask for a variance"
     )
@@ -127,7 +132,7 @@ def setback(side: FacingLine, limit: SetbackLimits) -> Check:
     return where_set(limit.measured_from, where_set(yard, ask if stood else kept))
 
 
-class OverhangLimits(NamedTuple):
+class OverhangLimits(Limits):
     most: Limit[Length]
     front: Limit[Length] = reads("zoning.setback.front")
     side: Limit[Length] = reads("zoning.setback.side")
@@ -156,25 +161,25 @@ def distances_agree(side: FacingLine) -> Check:
     )
 
 
-class CoverageLimits(NamedTuple):
+class CoverageLimits(Limits):
     roofed: Limit[Ratio]
     roofed_and_paved: Limit[Ratio]
 
 
 @rule("zoning.coverage", stage="intake")
-def coverage(lot: Lot, limit: CoverageLimits, house: House) -> Check:
+def coverage(project: Project, limit: CoverageLimits, house: House) -> Check:
     """Roofs and paving cover no more of the lot than the zone lets them; a lot over before may not grow."""
     if not house.subjects(CoveredArea):
         grows = any(True for _ in house.subjects(SiteWork))
         missing = not_shown(house.project.absent("covered areas"))
         return where_set(limit.roofed, missing) if grows else does_not_apply("nothing on the ground is new")
     return all_of(
-        where_set(limit.roofed, _covered(lot, house, limit.roofed, roofed_only=True)),
-        where_set(limit.roofed_and_paved, _covered(lot, house, limit.roofed_and_paved, roofed_only=False)),
+        where_set(limit.roofed, _covered(project.lot, house, limit.roofed, roofed_only=True)),
+        where_set(limit.roofed_and_paved, _covered(project.lot, house, limit.roofed_and_paved, roofed_only=False)),
     )
 
 
-def _covered(lot: Lot, house: House, limit: Limit[Ratio], roofed_only: bool) -> Check:
+def _covered(lot: Lot | Missing, house: House, limit: Limit[Ratio], roofed_only: bool) -> Check:
     counted = [a for a in house.subjects(CoveredArea) if a.is_roofed or not roofed_only]
     before = _total([a for a in counted if a.phase != "new"])
     after = _total([a for a in counted if not a.is_removed])
@@ -193,31 +198,32 @@ def _total(areas: list[CoveredArea]) -> Area | Missing:
     return total
 
 
-class LotLimits(NamedTuple):
+class LotLimits(Limits):
     smallest: Limit[Area]
 
 
 @rule("zoning.lot-size", stage="intake")
-def lot_size(lot: Lot, limit: LotLimits, house: House) -> Check:
+def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
     """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
     if not house.subjects(SiteWork):
         return does_not_apply("nothing on the ground is new")
-    return where_set(limit.smallest, at_least(lot.area, limit.smallest))
+    return where_set(limit.smallest, at_least(project.lot.area, limit.smallest))
 
 
-class HeightLimits(NamedTuple):
+class HeightLimits(Limits):
     tallest: Limit[Length]
 
 
 @rule("zoning.height", stage="intake")
-def height(lot: Lot, limit: HeightLimits, house: House) -> Check:
+def height(project: Project, limit: HeightLimits, house: House) -> Check:
     """A new roof keeps to the height that the zone lets buildings have."""
-    if is_missing(lot.building_height) and not any(space.phase == "new" for space in house.spaces):
+    tall = project.lot.building_height
+    if is_missing(tall) and not any(work.space.phase == "new" for work in house.subjects(SiteWork)):
         return does_not_apply("the roof stays as it is")
-    return where_set(limit.tallest, at_most(lot.building_height, limit.tallest))
+    return where_set(limit.tallest, at_most(tall, limit.tallest))
 
 
-class EasementLimits(NamedTuple):
+class EasementLimits(Limits):
     spaces: Limit[int]
 
 
@@ -235,7 +241,7 @@ def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
     return where_set(limit.spaces, at_most(len(reaching), limit.spaces, told))
 
 
-class EasementShownLimits(NamedTuple):
+class EasementShownLimits(Limits):
     shown: Limit[bool]
 
 
@@ -251,7 +257,7 @@ def easements_shown(project: Project, limit: EasementShownLimits, house: House) 
     return required(shown, limit.shown, "every easement on record")
 
 
-class ApprovalLimits(NamedTuple):
+class ApprovalLimits(Limits):
     before_permit: Limit[bool]
 
 

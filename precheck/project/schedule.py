@@ -22,7 +22,7 @@ class ScheduleRow(Part):
     net_clear_area: Maybe[Area] = NOT_GIVEN
     clear_width: Maybe[Size] = NOT_GIVEN
     sill_height: Maybe[Gap] = NOT_GIVEN
-    tempered: Maybe[bool] = NOT_GIVEN
+    safety_glazing: Maybe[bool] = NOT_GIVEN
     u_factor: Maybe[Transmittance] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
     construction: Maybe[str] = NOT_GIVEN
