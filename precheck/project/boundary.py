@@ -6,7 +6,8 @@ from typing import Literal
 
 from precheck.project.opening import Box
 from precheck.project.part import Count, LayerText, Part, Side, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration
 
 
@@ -18,6 +19,13 @@ class Face(Record):
     layers: tuple[LayerText, ...] = ()
 
 
+class FootingId(Reference):
+    """The id of what a wall stands on."""
+
+    __slots__ = ()
+    kinds = ("footing", "foundation wall")
+
+
 class Wall(Part):
     """A wall between two spaces, or between a space and the outside, with the finish on each side."""
 
@@ -27,6 +35,11 @@ class Wall(Part):
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN
     open_area: Maybe[Area] = NOT_GIVEN
+    footing: Maybe[FootingId] = NOT_GIVEN
+    sill_plates: tuple[SillPlate, ...] = ()
+    framing: Maybe[WallFraming] = NOT_GIVEN
+    fire_blocks: Maybe[FireBlocks] = NOT_GIVEN
+    shored: Maybe[bool] = NOT_GIVEN
 
 
 class Support(Part):

@@ -24,6 +24,8 @@ class DesignCriteria(Record):
     wind_exposure: Maybe[str] = NOT_GIVEN
     seismic_design_category: Maybe[str] = NOT_GIVEN
     frost_depth: Maybe[Gap] = NOT_GIVEN
+    weathering: Maybe[str] = NOT_GIVEN
+    termites: Maybe[str] = NOT_GIVEN
     winter_design_temperature: Maybe[Temperature] = NOT_GIVEN
     ice_barrier: Maybe[bool] = NOT_GIVEN
 

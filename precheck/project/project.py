@@ -17,6 +17,7 @@ from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grad
 from precheck.project.criteria import DesignCriteria
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
+from precheck.project.foundation import Footing, FoundationWall, RetainingWall, Slab
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
@@ -40,6 +41,7 @@ from precheck.project.site import (
 from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
 from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
+from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk, with_article
 from precheck.source import Block, Place, Problem, Unusable, read_file
 from precheck.units import Ratio, Slope
@@ -150,6 +152,14 @@ class Project(Head):
     panels: tuple[Panel, ...] = ()
     services: tuple[Service, ...] = ()
     cables: tuple[Cable, ...] = ()
+    footings: tuple[Footing, ...] = ()
+    slabs: tuple[Slab, ...] = ()
+    foundation_walls: tuple[FoundationWall, ...] = ()
+    retaining_walls: tuple[RetainingWall, ...] = ()
+    braced_lines: tuple[BracedLine, ...] = ()
+    floor_undersides: tuple[FloorGuard, ...] = ()
+    woods: tuple[Wood, ...] = ()
+    termite_protections: tuple[TermiteProtection, ...] = ()
     _sections: dict[str, tuple[Entry, ...]] = PrivateAttr(default_factory=dict)
 
     def label_under(self, owner: Record | None, index: int | None) -> str:

@@ -1,0 +1,197 @@
+"""What the house stands on: footings, slabs on ground, foundation walls, and retaining walls beside it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
+
+Soil = Literal["bedrock", "foliated rock", "gravel", "sand", "clay"]
+"""Classes of soil: crystalline bedrock; layered rock; gravel; sand and silty or clayey sand and gravel; clay and silt."""
+
+
+class Concrete(Record):
+    """A mix as the drawings call for it, and where it stands."""
+
+    kind = "concrete"
+    strength: Maybe[Pressure] = NOT_GIVEN
+    exposed: Maybe[bool] = NOT_GIVEN
+    air_content: Maybe[Ratio] = NOT_GIVEN
+
+
+class Bars(Record):
+    """Reinforcing bars. `number` is the size of the bars: a No. 4 is 1/2 in thick. `cover` is the concrete over them."""
+
+    kind = "bars"
+    number: Maybe[Count] = NOT_GIVEN
+    top: Maybe[Count] = NOT_GIVEN
+    bottom: Maybe[Count] = NOT_GIVEN
+    middle_third: Maybe[Count] = NOT_GIVEN
+    upright_number: Maybe[Count] = NOT_GIVEN
+    upright_spacing: Maybe[Size] = NOT_GIVEN
+    upright_into_wall: Maybe[Size] = NOT_GIVEN
+    hooked: Maybe[bool] = NOT_GIVEN
+    dowel_number: Maybe[Count] = NOT_GIVEN
+    dowel_spacing: Maybe[Size] = NOT_GIVEN
+    cast_with_slab: Maybe[bool] = NOT_GIVEN
+    cover: Maybe[Gap] = NOT_GIVEN
+    cast_against: Maybe[Literal["earth", "forms outdoors", "forms indoors"]] = NOT_GIVEN
+
+
+class Accessory(Record):
+    """A freestanding building beside the house, which may stand on a shallow footing if it is small."""
+
+    kind = "accessory building"
+    freestanding: Maybe[bool] = NOT_GIVEN
+    light_frame: Maybe[bool] = NOT_GIVEN
+    area: Maybe[Area] = NOT_GIVEN
+    eave_height: Maybe[Size] = NOT_GIVEN
+
+
+class Footing(Part):
+    """A footing under a wall or a post.
+
+    `below_grade` is its bottom below undisturbed ground. `storeys`, `lowest_floor` and `built_of` choose the row of
+    the footing tables; `load` is what a post brings down.
+    """
+
+    kind = "footing"
+    form: Maybe[Literal["continuous", "isolated", "turned-down slab", "slab edge"]] = NOT_GIVEN
+    outdoors: Maybe[bool] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    projection: Maybe[Gap] = NOT_GIVEN
+    below_grade: Maybe[Gap] = NOT_GIVEN
+    frost_protection: Maybe[Literal["below frost line", "frost-protected shallow", "solid rock", "none"]] = NOT_GIVEN
+    accessory: Maybe[Accessory] = NOT_GIVEN
+    bears_on: Maybe[Literal["undisturbed soil", "engineered fill", "rock", "loose fill", "old slab"]] = NOT_GIVEN
+    cast_on_frozen_soil: Maybe[bool] = NOT_GIVEN
+    top_level: Maybe[bool] = NOT_GIVEN
+    bottom_slope: Maybe[Slope] = NOT_GIVEN
+    stepped: Maybe[bool] = NOT_GIVEN
+    storeys: Maybe[Count] = NOT_GIVEN
+    lowest_floor: Maybe[Literal["slab", "crawl space", "basement"]] = NOT_GIVEN
+    built_of: Maybe[Literal["light frame", "light frame with brick veneer", "masonry or concrete"]] = NOT_GIVEN
+    house_width: Maybe[Size] = NOT_GIVEN
+    load: Maybe[Force] = NOT_GIVEN
+    soil: Maybe[Soil] = NOT_GIVEN
+    soil_bearing: Maybe[Pressure] = NOT_GIVEN
+    soil_report: Maybe[str] = NOT_GIVEN
+    stem_wall_cast_separately: Maybe[bool] = NOT_GIVEN
+    bars: Maybe[Bars] = NOT_GIVEN
+    concrete: Maybe[Concrete] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+
+
+class Retarder(Record):
+    """The sheet under a slab: its thickness in thousandths of an inch, its class, how far its joints lap."""
+
+    kind = "vapor retarder"
+    mil: Maybe[Count] = NOT_GIVEN
+    class_a: Maybe[bool] = NOT_GIVEN
+    lap: Maybe[Gap] = NOT_GIVEN
+
+
+class Joints(Record):
+    """Control joints of a slab: how far apart, how deep, the sides of the largest panel; the strip at what stands."""
+
+    kind = "joints"
+    spacing: Maybe[Size] = NOT_GIVEN
+    depth: Maybe[Size] = NOT_GIVEN
+    long_side: Maybe[Size] = NOT_GIVEN
+    short_side: Maybe[Size] = NOT_GIVEN
+    cut_within_hours: Maybe[Count] = NOT_GIVEN
+    isolation_strip: Maybe[Gap] = NOT_GIVEN
+
+
+class Cap(Record):
+    """New concrete over an old slab. `thinnest` is at its high end; the old slab falls by `old_fall` over `run`."""
+
+    kind = "cap"
+    bonded: Maybe[bool] = NOT_GIVEN
+    prepared: Maybe[bool] = NOT_GIVEN
+    thinnest: Maybe[Size] = NOT_GIVEN
+    thickest: Maybe[Size] = NOT_GIVEN
+    old_fall: Maybe[Slope] = NOT_GIVEN
+    run: Maybe[Size] = NOT_GIVEN
+    joints_line_up: Maybe[bool] = NOT_GIVEN
+    heights_rechecked: Maybe[bool] = NOT_GIVEN
+    old_slab_accepted: Maybe[bool] = NOT_GIVEN
+
+
+class Slab(Part):
+    """A slab on ground, or new concrete over an old one, under a space or outdoors."""
+
+    kind = "slab"
+    space: Maybe[SpaceId] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    below_grade: Maybe[bool] = NOT_GIVEN
+    base: Maybe[Gap] = NOT_GIVEN
+    well_drained_soil: Maybe[bool] = NOT_GIVEN
+    fill: Maybe[Gap] = NOT_GIVEN
+    fill_material: Maybe[Literal["sand or gravel", "earth"]] = NOT_GIVEN
+    fill_compacted: Maybe[bool] = NOT_GIVEN
+    fill_approved: Maybe[bool] = NOT_GIVEN
+    ground_cleared: Maybe[bool] = NOT_GIVEN
+    retarder: Maybe[Retarder] = NOT_GIVEN
+    reinforced: Maybe[bool] = NOT_GIVEN
+    reinforcement_held: Maybe[Literal["upper third", "centre", "bottom"]] = NOT_GIVEN
+    cap: Maybe[Cap] = NOT_GIVEN
+    joints: Maybe[Joints] = NOT_GIVEN
+    tied_to_old_slab: Maybe[bool] = NOT_GIVEN
+    dowel_spacing: Maybe[Size] = NOT_GIVEN
+    fall: Maybe[Slope] = NOT_GIVEN
+    finish: Maybe[Literal["broom", "trowel", "float"]] = NOT_GIVEN
+    covering: Maybe[Literal["tile", "wood", "carpet", "none"]] = NOT_GIVEN
+    crack_membrane: Maybe[bool] = NOT_GIVEN
+    concrete: Maybe[Concrete] = NOT_GIVEN
+
+
+class FoundationWall(Part):
+    """A concrete or masonry wall between footing and framing. `fill_held` is earth on one side over the other."""
+
+    kind = "foundation wall"
+    fill_held: Maybe[Gap] = NOT_GIVEN
+    held_at_top_and_bottom: Maybe[bool] = NOT_GIVEN
+    groundwater_pressure: Maybe[bool] = NOT_GIVEN
+    above_grade: Maybe[Level] = NOT_GIVEN
+    beside_veneer: Maybe[bool] = NOT_GIVEN
+    braced_before_backfill: Maybe[bool] = NOT_GIVEN
+    top_above_gutter: Maybe[Level] = NOT_GIVEN
+    distance_to_gutter: Maybe[Gap] = NOT_GIVEN
+    drainage_approved: Maybe[bool] = NOT_GIVEN
+    concrete: Maybe[Concrete] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+
+
+class RetainingWall(Part):
+    """A wall outdoors that holds earth. `height` is from the bottom of its footing to its top."""
+
+    kind = "retaining wall"
+    height: Maybe[Size] = NOT_GIVEN
+    fill_held: Maybe[Gap] = NOT_GIVEN
+    held_at_top: Maybe[bool] = NOT_GIVEN
+    other_load: Maybe[Literal["none", "driveway", "guard or fence", "building", "slope"]] = NOT_GIVEN
+    permit: Maybe[bool] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+    against_sliding: Maybe[Ratio] = NOT_GIVEN
+    against_overturning: Maybe[Ratio] = NOT_GIVEN
+    drained: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = [
+    "Accessory",
+    "Bars",
+    "Cap",
+    "Concrete",
+    "Footing",
+    "FoundationWall",
+    "Joints",
+    "Length",
+    "RetainingWall",
+    "Retarder",
+    "Slab",
+]

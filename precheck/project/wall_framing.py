@@ -1,0 +1,244 @@
+"""The framing of walls: studs and plates, sill plates and their bolts, bracing, fire blocks; wood near the ground."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.project.framing import Nominal
+from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Area, Force, Length, Slope
+
+Carries = Literal[
+    "roof and ceiling", "one floor and roof", "two floors and roof", "one floor", "nothing",
+]  # fmt: skip
+Method = Literal["LIB", "DWB", "WSP", "SFB", "GB", "PBS", "PCP", "HPS", "CS-WSP", "CS-SFB"]
+PortalMethod = Literal["PFH", "PFG", "CS-G", "CS-PF", "ABW"]
+
+
+class SillPlate(Record):
+    """One piece of the plate at the foot of a wall. `from_ends` are the distances of its end bolts from its ends."""
+
+    kind = "sill plate"
+    on: Maybe[Literal["foundation wall", "slab", "framing"]] = NOT_GIVEN
+    length: Maybe[Size] = NOT_GIVEN
+    joins_offset_panels: bool = False
+    bolts: Maybe[Count] = NOT_GIVEN
+    bolt_diameter: Maybe[Size] = NOT_GIVEN
+    spacing: Maybe[Size] = NOT_GIVEN
+    embedment: Maybe[Gap] = NOT_GIVEN
+    from_ends: Maybe[tuple[Gap, Gap]] = NOT_GIVEN
+    middle_third: Maybe[bool] = NOT_GIVEN
+    nuts_and_washers: Maybe[bool] = NOT_GIVEN
+    washer_side: Maybe[Size] = NOT_GIVEN
+    washer_thickness: Maybe[Size] = NOT_GIVEN
+    anchor_document: Maybe[str] = NOT_GIVEN
+    approved_fasteners: Maybe[bool] = NOT_GIVEN
+    treated: Maybe[bool] = NOT_GIVEN
+    moisture_barrier: Maybe[bool] = NOT_GIVEN
+
+
+class StudCut(Record):
+    """A notch in a stud (its `depth`), or a hole (its `diameter` and the wood left `to_edge`)."""
+
+    kind = "stud cut"
+    depth: Maybe[Size] = NOT_GIVEN
+    diameter: Maybe[Size] = NOT_GIVEN
+    to_edge: Maybe[Gap] = NOT_GIVEN
+    doubled: Maybe[bool] = NOT_GIVEN
+    doubled_in_a_row: Maybe[Count] = NOT_GIVEN
+    beside_notch: Maybe[bool] = NOT_GIVEN
+
+
+class PlateCut(Record):
+    """A cut through a top plate, and the metal tie over it. A gage is a number: a smaller one is thicker."""
+
+    kind = "plate cut"
+    width: Maybe[Size] = NOT_GIVEN
+    tie_gage: Maybe[Count] = NOT_GIVEN
+    tie_width: Maybe[Size] = NOT_GIVEN
+    nails_each_side: Maybe[Count] = NOT_GIVEN
+    covered_with_panel: Maybe[bool] = NOT_GIVEN
+
+
+class Uplift(Record):
+    """What holds the roof down to a wall: the tie, and the facts that decide whether one is due."""
+
+    kind = "uplift"
+    connected: Maybe[bool] = NOT_GIVEN
+    net_uplift_per_foot: Maybe[Force] = NOT_GIVEN
+    roof_pitch: Maybe[Slope] = NOT_GIVEN
+    roof_span: Maybe[Size] = NOT_GIVEN
+
+
+class WallFraming(Record):
+    """Studs and plates of a wall. `height` is between what holds the studs sideways."""
+
+    kind = "wall framing"
+    carries: Maybe[Carries] = NOT_GIVEN
+    stud: Maybe[Nominal] = NOT_GIVEN
+    spacing: Maybe[Size] = NOT_GIVEN
+    height: Maybe[Size] = NOT_GIVEN
+    grade: Maybe[str] = NOT_GIVEN
+    attic_above: Maybe[bool] = NOT_GIVEN
+    roof_span: Maybe[Size] = NOT_GIVEN
+    sheathed_or_blocked: Maybe[bool] = NOT_GIVEN
+    top_plates: Maybe[Count] = NOT_GIVEN
+    plate_joints_apart: Maybe[Gap] = NOT_GIVEN
+    splice_plates: Maybe[bool] = NOT_GIVEN
+    joist_spacing: Maybe[Size] = NOT_GIVEN
+    joists_from_studs: Maybe[Gap] = NOT_GIVEN
+    plates_strengthened: Maybe[bool] = NOT_GIVEN
+    bottom_plate: Maybe[Nominal] = NOT_GIVEN
+    knee_wall: Maybe[bool] = NOT_GIVEN
+    fully_sheathed: Maybe[bool] = NOT_GIVEN
+    stud_above: Maybe[Nominal] = NOT_GIVEN
+    cuts: tuple[StudCut, ...] = ()
+    plate_cuts: tuple[PlateCut, ...] = ()
+    uplift: Maybe[Uplift] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+
+
+class FireBlocks(Record):
+    """Fire blocks in the concealed spaces of a wall."""
+
+    kind = "fire blocks"
+    at_floors_and_ceilings: Maybe[bool] = NOT_GIVEN
+    spacing: Maybe[Size] = NOT_GIVEN
+    at_soffits: Maybe[bool] = NOT_GIVEN
+    at_stair_stringers: Maybe[bool] = NOT_GIVEN
+    at_penetrations: Maybe[bool] = NOT_GIVEN
+    material: Maybe[
+        Literal[
+            "lumber", "two boards", "wood panel", "particleboard", "gypsum", "cement board", "mineral fiber", "foam"
+        ]
+    ] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+
+
+class WallRef(Reference):
+    """The id of a wall."""
+
+    __slots__ = ()
+    kinds = ("wall",)
+
+
+class OpeningRef(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
+
+
+class Portal(Record):
+    """The frame around a wide opening that stands for a braced panel: its opening, header and fixings."""
+
+    kind = "portal frame"
+    method: Maybe[PortalMethod] = NOT_GIVEN
+    opening_width: Maybe[Size] = NOT_GIVEN
+    header_height: Maybe[Size] = NOT_GIVEN
+    carries: Maybe[Literal["roof", "one storey and roof"]] = NOT_GIVEN
+    anchor_bolts: Maybe[Count] = NOT_GIVEN
+    hold_down: Maybe[Force] = NOT_GIVEN
+    header_strap: Maybe[Force] = NOT_GIVEN
+
+
+class BracedPanel(Record):
+    """One braced panel of a line: its near edge `at` from the start of the line, and its length along it."""
+
+    kind = "braced panel"
+    at: Maybe[Gap] = NOT_GIVEN
+    length: Maybe[Size] = NOT_GIVEN
+    offset: Maybe[Gap] = NOT_GIVEN
+    opening_beside: Maybe[Size] = NOT_GIVEN
+    portal: Maybe[Portal] = NOT_GIVEN
+
+
+class BracedLine(Part):
+    """A braced wall line: walls that together hold one storey against wind and earthquake in one direction."""
+
+    kind = "braced wall line"
+    walls: tuple[WallRef, ...] = ()
+    openings: tuple[OpeningRef, ...] = ()
+    method: Maybe[Method] = NOT_GIVEN
+    length: Maybe[Size] = NOT_GIVEN
+    wall_height: Maybe[Size] = NOT_GIVEN
+    to_next_line: Maybe[Size] = NOT_GIVEN
+    lines: Maybe[Count] = NOT_GIVEN
+    storeys_above: Maybe[Count] = NOT_GIVEN
+    eave_to_ridge: Maybe[Size] = NOT_GIVEN
+    panels: tuple[BracedPanel, ...] = ()
+    panel_thickness: Maybe[Size] = NOT_GIVEN
+    both_faces: Maybe[bool] = NOT_GIVEN
+    gypsum_inside: Maybe[bool] = NOT_GIVEN
+    fully_sheathed: Maybe[bool] = NOT_GIVEN
+    end_conditions: Maybe[Literal["return panel", "hold-down", "long end panel", "none"]] = NOT_GIVEN
+    roof_gap: Maybe[Gap] = NOT_GIVEN
+    roof_gap_blocked: Maybe[bool] = NOT_GIVEN
+    largest_room: Maybe[Area] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+
+
+class FloorGuard(Part):
+    """What keeps fire from the underside of a framed floor, and what is under it."""
+
+    kind = "floor underside"
+    joists: Maybe[Literal["lumber", "I-joist", "truss", "structural composite"]] = NOT_GIVEN
+    joist_depth: Maybe[Size] = NOT_GIVEN
+    underside: tuple[LayerText, ...] = ()
+    below: Maybe[Literal["room", "unfinished basement", "crawl space", "sprinklered space"]] = NOT_GIVEN
+    below_holds_storage_or_appliance: Maybe[bool] = NOT_GIVEN
+    unprotected_area: Maybe[Area] = NOT_GIVEN
+    concealed_area: Maybe[Area] = NOT_GIVEN
+    draft_stopped: Maybe[bool] = NOT_GIVEN
+
+
+class Wood(Part):
+    """Wood that is near earth, concrete or weather, and what keeps it from decay."""
+
+    kind = "wood"
+    where: Literal[
+        "on foundation wall", "crawl space joists", "crawl space girder", "girder pocket", "furring below grade",
+        "under outdoor topping", "in the ground", "post base", "outdoor support",
+    ]  # fmt: skip
+    treated: Maybe[bool] = NOT_GIVEN
+    ground_contact_treated: Maybe[bool] = NOT_GIVEN
+    above_ground: Maybe[Level] = NOT_GIVEN
+    above_slab: Maybe[Level] = NOT_GIVEN
+    air_space: Maybe[Gap] = NOT_GIVEN
+    barrier: Maybe[bool] = NOT_GIVEN
+    under_roof: Maybe[bool] = NOT_GIVEN
+    cuts_treated: Maybe[bool] = NOT_GIVEN
+    fasteners: Maybe[Literal["hot-dip galvanized", "stainless", "silicon bronze", "copper", "plain steel"]] = NOT_GIVEN
+    bolts_at_least: Maybe[Size] = NOT_GIVEN
+
+
+class TermiteProtection(Part):
+    """What keeps termites out, and foam at the foundation."""
+
+    kind = "termite protection"
+    method: Maybe[
+        Literal["soil treatment", "bait", "treated wood", "resistant wood", "physical barrier", "steel framing", "none"]
+    ] = NOT_GIVEN
+    foam_outside: Maybe[bool] = NOT_GIVEN
+    foam_above_earth: Maybe[Level] = NOT_GIVEN
+    foam_below_grade: Maybe[bool] = NOT_GIVEN
+    noncombustible_or_treated_structure: Maybe[bool] = NOT_GIVEN
+    foam_approved: Maybe[bool] = NOT_GIVEN
+
+
+__all__ = [
+    "BracedLine",
+    "BracedPanel",
+    "FireBlocks",
+    "FloorGuard",
+    "Length",
+    "PlateCut",
+    "Portal",
+    "SillPlate",
+    "StudCut",
+    "TermiteProtection",
+    "Uplift",
+    "WallFraming",
+    "Wood",
+]
