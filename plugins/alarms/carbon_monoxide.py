@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from precheck_plugins.alarms.places import LivedInStorey, SleepingRoom, alarms_in, choices, enough, if_due
 from precheck_plugins.alarms.smoke import outside, shown
@@ -15,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Scope,
     Space,
@@ -33,7 +33,7 @@ FUEL, GARAGE = "fuel-burning appliance", "attached garage"
 OUTDOOR = frozenset(("porch", "deck", "carport"))
 
 
-class DueLimits(NamedTuple):
+class DueLimits(Limits):
     sources: Limit[tuple[str, ...]]
     exempt_work: Limit[tuple[str, ...]]
     added_sleeping_room: Limit[bool]
@@ -64,7 +64,7 @@ def fuel_agrees(appliance: Appliance, house: House) -> Check:
     )
 
 
-class OutsideLimits(NamedTuple):
+class OutsideLimits(Limits):
     fewest: Limit[int]
     within: Limit[Length]
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
@@ -79,7 +79,7 @@ def carbon_monoxide_outside(need: SleepingRoom, limit: OutsideLimits) -> Check:
     return _if_due(need.scope, need.house, limit, outside(need, GAS, limit.fewest, limit.within))
 
 
-class StoreyLimits(NamedTuple):
+class StoreyLimits(Limits):
     fewest: Limit[int]
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
@@ -99,7 +99,7 @@ def carbon_monoxide_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> 
     return _if_due(need.scope, need.house, limit, check)
 
 
-class InRoomLimits(NamedTuple):
+class InRoomLimits(Limits):
     fewest: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
     added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -19,6 +18,7 @@ from precheck import (
     Storey,
     at_least,
     does_not_apply,
+    fact,
     is_missing,
     missing_of,
     not_shown,
@@ -30,7 +30,7 @@ NOT_OUTSIDE_A_BEDROOM = frozenset(
 NOT_LIVED_IN = frozenset(("attic", "crawl space", "porch", "deck", "carport", "garage"))
 
 
-@dataclass(frozen=True)
+@fact
 class Place(Fact):
     """A place where alarms are due whatever its own phase is, because the work makes them due in the whole house."""
 
@@ -48,7 +48,7 @@ class Place(Fact):
         return found
 
 
-@dataclass(frozen=True)
+@fact
 class SleepingRoom(Place):
     """A sleeping room, and the spaces just outside its door."""
 
@@ -78,7 +78,7 @@ class SleepingRoom(Place):
         return tuple(s for s in joined(self.house, self.room) if s.use in ("bathroom", "toilet room"))
 
 
-@dataclass(frozen=True)
+@fact
 class LivedInStorey(Place):
     """A storey on which an alarm is due. `storey` is None where the project names no storeys."""
 
@@ -97,7 +97,7 @@ class LivedInStorey(Place):
                 yield cls(storey, house, storey, spaces)
 
 
-@dataclass(frozen=True)
+@fact
 class OpenToHall(Place):
     """A room that is open to a hall which serves sleeping rooms; its ceiling may be higher."""
 
@@ -117,7 +117,7 @@ class OpenToHall(Place):
         return f"{self.room.label} open to {self.hall.id}"
 
 
-@dataclass(frozen=True)
+@fact
 class SleepingLoft(Place):
     """A loft for sleeping, and the rooms that it is open to."""
 
@@ -131,7 +131,7 @@ class SleepingLoft(Place):
         yield from (cls(loft, house, loft, tuple(open_to(house, loft))) for loft in lofts)
 
 
-@dataclass(frozen=True)
+@fact
 class Room(Place):
     """Any room, for places where a jurisdiction asks for more alarms than the model code."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.alarms.places import joined, open_to
 
 from precheck import (
@@ -12,6 +10,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Space,
     all_of,
     at_least,
@@ -25,7 +24,7 @@ from precheck import (
 )
 
 
-class BathLimits(NamedTuple):
+class BathLimits(Limits):
     least: Limit[Length]
 
 
@@ -42,7 +41,7 @@ def smoke_from_bath_door(alarm: Alarm, limit: BathLimits, house: House) -> Check
     return _unless_no_other_place(alarm, check)
 
 
-class CookingLimits(NamedTuple):
+class CookingLimits(Limits):
     least: Limit[Length]
     where_needed: Limit[Length]
     ionization: Limit[Length]
@@ -83,7 +82,7 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
     return _unless_no_other_place(alarm, check)
 
 
-class MountingLimits(NamedTuple):
+class MountingLimits(Limits):
     from_wall: Limit[Length]
     below_ceiling_least: Limit[Length]
     below_ceiling_most: Limit[Length]

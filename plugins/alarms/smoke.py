@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.alarms.places import (
     LivedInStorey,
     OpenToHall,
@@ -24,6 +22,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Outcome,
     Scope,
     Space,
@@ -43,7 +42,7 @@ from precheck import (
 SMOKE = "smoke"
 
 
-class DueLimits(NamedTuple):
+class DueLimits(Limits):
     exempt_work: Limit[tuple[str, ...]]
     added_sleeping_room: Limit[bool]
 
@@ -74,7 +73,7 @@ def shown(house: House, what: str) -> Check:
     return not_shown(house.project.absent(f"{what} alarms") if unsure is None else unsure)
 
 
-class InRoomLimits(NamedTuple):
+class InRoomLimits(Limits):
     fewest: Limit[int]
     places: Limit[tuple[str, ...]]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -91,7 +90,7 @@ def smoke_in_sleeping_room(need: SleepingRoom, limit: InRoomLimits) -> Check:
     return _if_due(need, limit, check)
 
 
-class OutsideLimits(NamedTuple):
+class OutsideLimits(Limits):
     fewest: Limit[int]
     within: Limit[Length]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -120,7 +119,7 @@ def at_most_from(alarm: Alarm, within: Limit[Length]) -> Check:
     return at_most(alarm.distance_to_sleeping_room, within)
 
 
-class StoreyLimits(NamedTuple):
+class StoreyLimits(Limits):
     fewest: Limit[int]
     split_level: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -155,7 +154,7 @@ def _on_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
     return check
 
 
-class HighCeilingLimits(NamedTuple):
+class HighCeilingLimits(Limits):
     from_: Limit[Length]
     fewest: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -183,7 +182,7 @@ def _in(house: House, space: Space, fewest: Limit[int]) -> Check:
     return enough(house, alarms_in(house, (space,)), SMOKE, fewest, f"add a smoke alarm in {space.id}")
 
 
-class LoftLimits(NamedTuple):
+class LoftLimits(Limits):
     fewest: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
     added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
@@ -203,7 +202,7 @@ def smoke_by_sleeping_loft(need: SleepingLoft, limit: LoftLimits) -> Check:
     )
 
 
-class OtherRoomLimits(NamedTuple):
+class OtherRoomLimits(Limits):
     uses: Limit[tuple[str, ...]]
     fewest: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -220,7 +219,7 @@ def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
     return _if_due(need, limit, check)
 
 
-def _if_due(need: Place, limit: NamedTuple, check: Check, more: str = "") -> Check:
-    kinds = exempt(limit)  # type: ignore[arg-type]  # every such tuple has the two limits that it reads
+def _if_due(need: Place, limit: Limits, check: Check, more: str = "") -> Check:
+    kinds = exempt(limit)  # type: ignore[arg-type]  # every such class has the two limits that it reads
     why = "; ".join(filter(None, (more, need.scope.why_due(kinds))))
     return if_due(need.scope.makes_due(kinds), check, why, need.scope.why_not_due())

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.alarms.carbon_monoxide import GAS
 from precheck_plugins.alarms.carbon_monoxide import exempt as exempt_of_gas
 from precheck_plugins.alarms.places import choices, if_due
@@ -15,6 +13,7 @@ from precheck import (
     Check,
     House,
     Limit,
+    Limits,
     Look,
     Missing,
     Scope,
@@ -34,7 +33,7 @@ from precheck import (
 )
 
 
-class TogetherLimits(NamedTuple):
+class TogetherLimits(Limits):
     sounding_together: Limit[bool]
     unopened_areas: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -52,7 +51,7 @@ def smoke_interconnected(alarm: Alarm, limit: TogetherLimits, house: House) -> C
     return _for_smoke(alarm, limit, check, house)
 
 
-class GasTogetherLimits(NamedTuple):
+class GasTogetherLimits(Limits):
     sounding_together: Limit[bool]
     unopened_areas: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
@@ -69,7 +68,7 @@ def carbon_monoxide_interconnected(alarm: Alarm, limit: GasTogetherLimits, house
     return _for_gas(alarm, limit, check, house)
 
 
-class PowerLimits(NamedTuple):
+class PowerLimits(Limits):
     sources: Limit[tuple[str, ...]]
     battery_in_existing_house: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
@@ -85,7 +84,7 @@ def smoke_power(alarm: Alarm, limit: PowerLimits, house: House) -> Check:
     return _for_smoke(alarm, limit, _power(alarm, limit.sources, limit.battery_in_existing_house, house), house)
 
 
-class GasPowerLimits(NamedTuple):
+class GasPowerLimits(Limits):
     sources: Limit[tuple[str, ...]]
     battery_in_existing_house: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
@@ -98,7 +97,7 @@ def carbon_monoxide_power(alarm: Alarm, limit: GasPowerLimits, house: House) -> 
     return _for_gas(alarm, limit, _power(alarm, limit.sources, limit.battery_in_existing_house, house), house)
 
 
-class ListingLimits(NamedTuple):
+class ListingLimits(Limits):
     smoke: Limit[tuple[str, ...]]
     carbon_monoxide: Limit[tuple[str, ...]]
 
@@ -166,7 +165,7 @@ def _in_existing_house(alarm: Alarm, check: Check, house: House) -> Check:
     return decide(new, check, relieved if untouched else ask)
 
 
-def _for_smoke(alarm: Alarm, limit: NamedTuple, check: Check, house: House) -> Check:
+def _for_smoke(alarm: Alarm, limit: Limits, check: Check, house: House) -> Check:
     if _detects_no(alarm, SMOKE):
         return does_not_apply("it detects no smoke")
     return _when_due(exempt_of_smoke(limit), check, house)  # type: ignore[arg-type]  # it has the two limits that are read

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, in_square_inches, served_area
 
@@ -15,6 +15,7 @@ from precheck import (
     Insulation,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Ratio,
@@ -44,7 +45,7 @@ from precheck import (
 ZONE = "criteria.climate-zone"
 
 
-class ProvidedLimits(NamedTuple):
+class ProvidedLimits(Limits):
     crosswise: Limit[bool]
     rain: Limit[bool]
 
@@ -70,7 +71,7 @@ def _pieces(vent: Vent) -> int:
     return 1 if is_missing(vent.count) else vent.count
 
 
-class AreaLimits(NamedTuple):
+class AreaLimits(Limits):
     share: Limit[int]
     reduced_share: Limit[int]
     high_least: Limit[Ratio]
@@ -148,7 +149,7 @@ def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> st
     return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     smallest: Limit[Length]
     largest: Limit[Length]
     opens_to: Limit[tuple[str, ...]]
@@ -172,7 +173,7 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     )
 
 
-class ClearanceLimits(NamedTuple):
+class ClearanceLimits(Limits):
     gap: Limit[Length]
     baffles: Limit[bool]
 
@@ -191,7 +192,7 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     )
 
 
-class UnventedLimits(NamedTuple):
+class UnventedLimits(Limits):
     inside_envelope: Limit[bool]
     retarders_on_floor: Limit[int]
     gap_under_shingles: Limit[Length]
@@ -224,7 +225,7 @@ def _against_condensation(table: Limit[dict[str, Insulation]], zone: str | Missi
     return replace(table, value=zone_row(str(zone), table.value))
 
 
-class MarkerLimits(NamedTuple):
+class MarkerLimits(Limits):
     area_each: Limit[Area]
     numbers: Limit[Length]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import reduce
 from operator import add
 from typing import NamedTuple
@@ -20,6 +19,7 @@ from precheck import (
     UnventedAssembly,
     Vent,
     decimal,
+    fact,
     first_given,
     is_missing,
     when_given,
@@ -31,7 +31,7 @@ LINEAR = frozenset(("ridge", "soffit strip", "over fascia"))
 LOW = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
 
 
-@dataclass(frozen=True)
+@fact
 class VentedAttic(Fact):
     """An attic that is not said to be unvented, with the area that its vents serve."""
 
@@ -62,7 +62,7 @@ class VentedAttic(Fact):
         return when_given(_by_height, self.total, *where, *areas)
 
 
-@dataclass(frozen=True)
+@fact
 class UnventedAttic(Fact):
     """An attic that the drawings make an unvented one."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.ceilings.rooms import area_at_least, has_slope, is_converted, lowest_point
 
@@ -12,6 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Outcome,
@@ -37,7 +38,7 @@ BATHS = frozenset(("bathroom", "toilet room", "laundry"))
 SAME_HEIGHT = Length.parse("1/4 in")  # two sheets that give a height this close to each other agree
 
 
-class HeightLimits(NamedTuple):
+class HeightLimits(Limits):
     habitable: Limit[Length]
     bath: Limit[Length]
     basement_nonhabitable: Limit[Length]
@@ -117,7 +118,7 @@ def heights_agree(space: Space, house: House) -> Check:
     )
 
 
-class SlopedLimits(NamedTuple):
+class SlopedLimits(Limits):
     full_height_share: Limit[Ratio]
     counted_from: Limit[Length]
     required_area: Limit[Area]
@@ -161,7 +162,7 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
     )
 
 
-class DropLimits(NamedTuple):
+class DropLimits(Limits):
     basement: Limit[Length]
     existing: Limit[Length]
     spaced: Limit[Length]
@@ -197,7 +198,7 @@ def _drop(drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: 
     return any_of(*ways).or_fix("raise it, or move it to the wall and box it in")
 
 
-class ShowerLimits(NamedTuple):
+class ShowerLimits(Limits):
     height: Limit[Length]
     side: Limit[Length]
 

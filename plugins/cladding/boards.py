@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Board,
     Check,
     Length,
     Limit,
+    Limits,
     all_of,
     at_least,
     at_most,
@@ -24,7 +23,7 @@ from precheck import (
 GYPSUM = ("gypsum", "water-resistant gypsum")
 
 
-class FramingLimits(NamedTuple):
+class FramingLimits(Limits):
     thin: Limit[Length]
     wall: Limit[Length]
     ceiling_across: Limit[Length]
@@ -51,7 +50,7 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
     return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
 
 
-class FastenerLimits(NamedTuple):
+class FastenerLimits(Limits):
     nails_ceiling: Limit[Length]
     nails_wall: Limit[Length]
     screws_ceiling: Limit[Length]
@@ -78,7 +77,7 @@ def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
     return all_of(spaced, at_least(board.screw_penetration, limit.penetration))
 
 
-class WetLimits(NamedTuple):
+class WetLimits(Limits):
     backers: Limit[tuple[str, ...]]
     over_retarder: Limit[int]
     height: Limit[Length]

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Check,
     EarthWall,
     Grade,
     Length,
     Limit,
+    Limits,
     Pour,
     Slope,
     all_of,
@@ -30,7 +29,7 @@ from precheck import (
 INCH = Length.parse("1 in")
 
 
-class FallLimits(NamedTuple):
+class FallLimits(Limits):
     falls: Limit[tuple[str, ...]]
     fall: Limit[Length]
     within: Limit[Length]
@@ -62,7 +61,7 @@ def _soil(grade: Grade, slope: object, needed: Slope, limit: FallLimits) -> Chec
     )
 
 
-class EarthLimits(NamedTuple):
+class EarthLimits(Limits):
     coatings: Limit[tuple[str, ...]]
     coatings_when_wet: Limit[tuple[str, ...]]
     to_grade: Limit[bool]
@@ -79,7 +78,7 @@ def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
     )
 
 
-class DrainLimits(NamedTuple):
+class DrainLimits(Limits):
     past_footing: Limit[Length]
     above_footing: Limit[Length]
     under_pipe: Limit[Length]
@@ -112,7 +111,7 @@ def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
     )
 
 
-class CuringLimits(NamedTuple):
+class CuringLimits(Limits):
     moist: Limit[int]
     before_paint: Limit[int]
     flooring_each_inch: Limit[int]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from precheck import (
     Check,
@@ -13,6 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Project,
     Window,
     all_of,
@@ -30,7 +30,7 @@ from precheck import (
 SOLID = "concrete or masonry"
 
 
-class BarrierLimits(NamedTuple):
+class BarrierLimits(Limits):
     present: Limit[bool]
     side_lap: Limit[Length]
     end_lap: Limit[Length]
@@ -61,7 +61,7 @@ def _stucco(cladding: Cladding, limit: BarrierLimits) -> Check:
     return any_of(layers, space) if cladding.sixty_minute_barrier is True else layers
 
 
-class FlashingLimits(NamedTuple):
+class FlashingLimits(Limits):
     present: Limit[bool]
     self_adhered: Limit[tuple[str, ...]]
     fluid_applied: Limit[tuple[str, ...]]
@@ -93,7 +93,7 @@ def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
     return all_of(drawn, standard, *ledger)
 
 
-class ShownLimits(NamedTuple):
+class ShownLimits(Limits):
     shown: Limit[bool]
 
 
@@ -124,7 +124,7 @@ def _due(house: House) -> Iterator[tuple[str, str]]:
         yield "deck or porch attachment", f"{decks[0].label} is {decks[0].phase}"
 
 
-class ClearanceLimits(NamedTuple):
+class ClearanceLimits(Limits):
     wood_ground: Limit[Length]
     wood_paving: Limit[Length]
     vinyl_ground: Limit[Length]
@@ -165,7 +165,7 @@ def _other(cladding: Cladding, limit: ClearanceLimits) -> Check:
     return does_not_apply(f"no clearance is carried for {cladding.what}; its maker states one")
 
 
-class ScreedLimits(NamedTuple):
+class ScreedLimits(Limits):
     metal: Limit[Length]
     flange: Limit[Length]
     below_plate: Limit[Length]
@@ -187,7 +187,7 @@ def screed(cladding: Cladding, limit: ScreedLimits) -> Check:
     )
 
 
-class FixingLimits(NamedTuple):
+class FixingLimits(Limits):
     resist_corrosion: Limit[bool]
     fiber_cement_lap: Limit[Length]
 

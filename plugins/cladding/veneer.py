@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Area,
@@ -11,6 +11,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Lintel,
     Look,
     Missing,
@@ -36,7 +37,7 @@ from precheck import (
 SEISMIC = "criteria.seismic-design-category"
 
 
-class SpaceLimits(NamedTuple):
+class SpaceLimits(Limits):
     least: Limit[Length]
     most_corrugated: Limit[Length]
     most_wire: Limit[Length]
@@ -54,7 +55,7 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
     return all_of(at_least(veneer.air_space, limit.least), most)
 
 
-class TieLimits(NamedTuple):
+class TieLimits(Limits):
     area: Limit[Area]
     area_seismic: Limit[Area]
     across: Limit[Length]
@@ -101,7 +102,7 @@ def _category(criterion: Limit[str], house: House) -> Any:
     return first_given(criterion.value, house.project.design_criteria.seismic_design_category)
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     wider_than: Limit[Length]
     apart: Limit[Length]
     from_edge: Limit[Length]
@@ -117,7 +118,7 @@ def veneer_openings(veneer: Veneer, limit: OpeningLimits) -> Check:
     return all_of(at_most(ties.spacing_around_openings, limit.apart), at_most(ties.from_opening_edge, limit.from_edge))
 
 
-class WaterLimits(NamedTuple):
+class WaterLimits(Limits):
     at_base: Limit[bool]
     at_supports: Limit[bool]
     weep_spacing: Limit[Length]
@@ -136,7 +137,7 @@ def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
     )
 
 
-class SupportLimits(NamedTuple):
+class SupportLimits(Limits):
     supports: Limit[tuple[str, ...]]
     height: Limit[Length]
     height_seismic: Limit[Length]
@@ -173,7 +174,7 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
     return all_of(bearing, *sized, gable)
 
 
-class AngleLimits(NamedTuple):
+class AngleLimits(Limits):
     height: Limit[Length]
     angles: Limit[tuple[str, ...]]
     lag_screws: Limit[int]
@@ -193,7 +194,7 @@ def veneer_angle(veneer: Veneer, limit: AngleLimits) -> Check:
     )
 
 
-class LintelLimits(NamedTuple):
+class LintelLimits(Limits):
     bearing: Limit[Length]
     painted: Limit[bool]
     spans: Limit[dict[str, tuple[Length, ...]]]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.doors.sides import DoorSide
 
 from precheck import (
@@ -12,6 +10,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Project,
     all_of,
@@ -28,7 +27,7 @@ from precheck import (
 ANOTHER = "make another door the required one, that opens from the house to a yard or street"
 
 
-class EgressDoorLimits(NamedTuple):
+class EgressDoorLimits(Limits):
     fewest: Limit[int]
 
 
@@ -39,7 +38,7 @@ def egress_door(project: Project, limit: EgressDoorLimits, house: House) -> Chec
     return at_least(named or project.absent("required egress door (mark one `required egress: yes`)"), limit.fewest)
 
 
-class EgressFormLimits(NamedTuple):
+class EgressFormLimits(Limits):
     kinds: Limit[tuple[str, ...]]
 
 
@@ -53,7 +52,7 @@ def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
     )
 
 
-class EgressSizeLimits(NamedTuple):
+class EgressSizeLimits(Limits):
     width: Limit[Length]
     height: Limit[Length]
 
@@ -69,7 +68,7 @@ def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
     )
 
 
-class EgressRouteLimits(NamedTuple):
+class EgressRouteLimits(Limits):
     garages: Limit[int]
     leads_to: Limit[tuple[str, ...]]
 
@@ -86,7 +85,7 @@ def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Che
     return all_of(at_most(garages, limit.garages, joins).or_fix(ANOTHER), leads)
 
 
-class EgressReleaseLimits(NamedTuple):
+class EgressReleaseLimits(Limits):
     without_key: Limit[bool]
 
 
@@ -102,7 +101,7 @@ def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
     )
 
 
-class EgressToGradeLimits(NamedTuple):
+class EgressToGradeLimits(Limits):
     ways: Limit[tuple[str, ...]]
 
 

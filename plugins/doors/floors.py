@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from precheck import Check, Limit, Slope, Space, all_of, at_least, does_not_apply, is_missing, one_of, rule
+from precheck import Check, Limit, Limits, Slope, Space, all_of, at_least, does_not_apply, is_missing, one_of, rule
 
 
-class FallLimits(NamedTuple):
+class FallLimits(Limits):
     toward: Limit[tuple[str, ...]]
     least: Limit[Slope]
 

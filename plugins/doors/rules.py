@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.doors.sides import DoorSide, VehicleDoor
 
 from precheck import (
@@ -12,6 +10,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Ratio,
     Slope,
@@ -34,7 +33,7 @@ from precheck import (
 SAME_LEVEL = Length.parse("1/4 in")  # two sheets that give a level this close to each other agree
 
 
-class LandingLimits(NamedTuple):
+class LandingLimits(Limits):
     on_each_side: Limit[bool]
     risers_without: Limit[int]
 
@@ -60,7 +59,7 @@ def landing(side: DoorSide, limit: LandingLimits) -> Check:
     return decide(side.is_required, without, decide(side.swings_over, without, few))
 
 
-class LandingSizeLimits(NamedTuple):
+class LandingSizeLimits(Limits):
     depth: Limit[Length]
     width: Limit[Ratio]
 
@@ -98,7 +97,7 @@ def _share(own: Length, leaf: Length) -> Ratio:
     return Ratio(own / leaf)
 
 
-class LandingSlopeLimits(NamedTuple):
+class LandingSlopeLimits(Limits):
     steepest: Limit[Slope]
 
 
@@ -110,7 +109,7 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
     return at_most(side.landing.slope, limit.steepest).or_fix(lambda: f"let it fall {limit.steepest.value} or less")
 
 
-class EgressStepLimits(NamedTuple):
+class EgressStepLimits(Limits):
     threshold: Limit[Length]
     outside_without_swing: Limit[Length]
     riser: Limit[Length] = reads("stairs.riser-height.tallest")
@@ -139,7 +138,7 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     )
 
 
-class OtherStepLimits(NamedTuple):
+class OtherStepLimits(Limits):
     lowest: Limit[Length]
     riser: Limit[Length] = reads("stairs.riser-height.tallest")
 
@@ -172,7 +171,7 @@ def levels_agree(side: DoorSide) -> Check:
     return agrees(side.landing.drop, side.drop_by_levels, "the step at the door", SAME_LEVEL, "from the levels drawn")
 
 
-class GarageStepLimits(NamedTuple):
+class GarageStepLimits(Limits):
     tallest: Limit[Length]
 
 
@@ -188,7 +187,7 @@ def step_at_garage_door(pair: VehicleDoor, limit: GarageStepLimits, house: House
     return at_most(abs(pair.step), limit.tallest, how).or_fix("draw a stair at this door, with its risers and landing")
 
 
-class StepDownLimits(NamedTuple):
+class StepDownLimits(Limits):
     least: Limit[Length]
 
 

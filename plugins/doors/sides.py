@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -15,6 +14,7 @@ from precheck import (
     Length,
     Missing,
     Space,
+    fact,
     first_given,
     is_missing,
 )
@@ -23,7 +23,7 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 
 
-@dataclass(frozen=True)
+@fact
 class DoorSide(Fact):
     """The floor or landing on one side of an exterior door. `outdoors` is the side away from the house."""
 
@@ -112,7 +112,7 @@ class DoorSide(Fact):
         return self.door.absent(f"{key} of the landing {where}")
 
 
-@dataclass(frozen=True)
+@fact
 class VehicleDoor(Fact):
     """A door between a room of the house and a garage or carport, with the two finished floors."""
 

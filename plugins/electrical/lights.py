@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.electrical.rooms import RoomOutlets
 
 from precheck import (
@@ -14,6 +12,7 @@ from precheck import (
     Length,
     Light,
     Limit,
+    Limits,
     all_of,
     any_of,
     at_least,
@@ -28,7 +27,7 @@ from precheck import (
 BATHS = ("bathroom", "toilet room")
 
 
-class RoomLightLimits(NamedTuple):
+class RoomLightLimits(Limits):
     habitable: Limit[bool]
     hall_and_garage: Limit[bool]
     storage: Limit[bool]
@@ -56,7 +55,7 @@ def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
     return required(shown, due, "light with a wall switch").or_fix("draw a light with a switch at the way in")
 
 
-class DoorLightLimits(NamedTuple):
+class DoorLightLimits(Limits):
     outside: Limit[bool]
 
 
@@ -70,7 +69,7 @@ def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
     return required(lit, limit.outside, "switched light outside")
 
 
-class ClosetLightLimits(NamedTuple):
+class ClosetLightLimits(Limits):
     surface: Limit[Length]
     fluorescent: Limit[Length]
     recessed: Limit[Length]
@@ -90,7 +89,7 @@ def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
     return all_of(closed.or_fix("use an enclosed or LED surface light"), at_least(light.to_storage, clear))
 
 
-class TubZoneLimits(NamedTuple):
+class TubZoneLimits(Limits):
     beside: Limit[Length]
     above: Limit[Length]
 
@@ -104,7 +103,7 @@ def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
     return any_of(beside, above)
 
 
-class FanLimits(NamedTuple):
+class FanLimits(Limits):
     listed: Limit[bool]
     heaviest: Limit[Force]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import NamedTuple
 
 from precheck_plugins.electrical.rooms import RoomOutlets
 
@@ -14,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Project,
     Receptacle,
     Space,
@@ -32,7 +32,7 @@ from precheck import (
 SINGLE_BAY = Length.parse("10 ft")  # the widest vehicle door that is drawn for one car
 
 
-class BasinLimits(NamedTuple):
+class BasinLimits(Limits):
     within: Limit[Length]
     below_counter: Limit[Length]
 
@@ -49,7 +49,7 @@ def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
     return all_of(*(at_most(r.to_basin, limit.within) for r in basins), *low)
 
 
-class OneLimits(NamedTuple):
+class OneLimits(Limits):
     hall_from: Limit[Length]
     hall: Limit[int]
     laundry: Limit[int]
@@ -106,7 +106,7 @@ def _bays(room: RoomOutlets, house: House) -> int:
     return max(1, len(doors) + len(wide))
 
 
-class OutdoorLimits(NamedTuple):
+class OutdoorLimits(Limits):
     sides: Limit[tuple[str, ...]]
     highest: Limit[Length]
     at_each_deck: Limit[int]
@@ -136,7 +136,7 @@ def _side(project: Project, side: str, outlets: list[Receptacle], limit: Outdoor
     return one_of(found[0] if found else project.absent(f"outdoor receptacle at the {side}"), limit.sides)
 
 
-class EquipmentLimits(NamedTuple):
+class EquipmentLimits(Limits):
     within: Limit[Length]
 
 

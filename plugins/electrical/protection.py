@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.electrical.places import places_of, protected
 
 from precheck import (
@@ -11,6 +9,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Receptacle,
     all_of,
     does_not_apply,
@@ -21,7 +20,7 @@ from precheck import (
 )
 
 
-class GroundFaultLimits(NamedTuple):
+class GroundFaultLimits(Limits):
     places: Limit[tuple[str, ...]]
     protected: Limit[bool]
     reached_readily: Limit[bool]
@@ -45,7 +44,7 @@ def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House)
     ).because(f"the receptacle is {protected(due[0])}")
 
 
-class KindLimits(NamedTuple):
+class KindLimits(Limits):
     tamper_resistant: Limit[bool]
     exempt_above: Limit[Length]
     weather_resistant: Limit[bool]

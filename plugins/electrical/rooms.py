@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from precheck_plugins.electrical.walls import is_converted
 
-from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space
+from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space, fact
 
 
-@dataclass(frozen=True)
+@fact
 class RoomOutlets(Fact):
     """A space with the receptacles and lights in it and the circuits that serve it."""
 

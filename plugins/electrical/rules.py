@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 from math import ceil
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.electrical.walls import RoomWalls
 
@@ -15,6 +15,7 @@ from precheck import (
     Counter,
     Length,
     Limit,
+    Limits,
     Missing,
     Receptacle,
     all_of,
@@ -31,7 +32,7 @@ from precheck import (
 )
 
 
-class WallLimits(NamedTuple):
+class WallLimits(Limits):
     reach: Limit[Length]
     narrowest: Limit[Length]
     in_each: Limit[bool]
@@ -75,7 +76,7 @@ def _counts(receptacle: Receptacle, highest: Length) -> bool:
     return not high and not other and (is_missing(receptacle.serves) or receptacle.serves == "walls")
 
 
-class CounterLimits(NamedTuple):
+class CounterLimits(Limits):
     reach: Limit[Length]
     narrowest: Limit[Length]
     above: Limit[Length]
@@ -103,7 +104,7 @@ def _farthest(length: Length, places: list[Length]) -> Length:
     return max([places[0], length - places[-1], *between]) if places else length
 
 
-class IslandLimits(NamedTuple):
+class IslandLimits(Limits):
     long_side: Limit[Length]
     short_side: Limit[Length]
     fewest: Limit[int]

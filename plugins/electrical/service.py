@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import NamedTuple
 
 from precheck_plugins.electrical.rooms import RoomOutlets
 
@@ -14,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Panel,
     Service,
     Space,
@@ -33,7 +33,7 @@ from precheck import (
 )
 
 
-class CircuitLimits(NamedTuple):
+class CircuitLimits(Limits):
     small_appliance: Limit[int]
     laundry: Limit[int]
     bathroom: Limit[int]
@@ -59,7 +59,7 @@ def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
     return all_of(at_least(count, fewest[use]), *(at_least(c.amps, limit.amps) for c in own))
 
 
-class ArcFaultLimits(NamedTuple):
+class ArcFaultLimits(Limits):
     rooms: Limit[tuple[str, ...]]
     protected: Limit[bool]
     extension_without: Limit[Length]
@@ -85,7 +85,7 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     return decide(True if listed else unknown[0], due, met("no listed room"))
 
 
-class PanelLimits(NamedTuple):
+class PanelLimits(Limits):
     depth: Limit[Length]
     width: Limit[Length]
     height: Limit[Length]
@@ -119,7 +119,7 @@ def _room(panel: Panel, limit: PanelLimits, house: House) -> Check:
     return at_most(there, limit.over_steps, lambda: f"in a {space.use}")
 
 
-class ServiceLimits(NamedTuple):
+class ServiceLimits(Limits):
     amps: Limit[int]
     surge: Limit[bool]
     disconnect: Limit[bool]
@@ -149,7 +149,7 @@ def _as_limit(limit: Limit[int], load: int) -> Limit[int]:
     return replace(limit, value=load)
 
 
-class CableLimits(NamedTuple):
+class CableLimits(Limits):
     stud_edge: Limit[Length]
     plate: Limit[Length]
     guard_near_hatch: Limit[Length]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, pairwise
 from math import ceil, hypot
@@ -20,6 +19,7 @@ from precheck import (
     Stretch,
     WallBreak,
     edges,
+    fact,
     from_point,
     is_missing,
     missing_of,
@@ -53,7 +53,7 @@ class WallSpace(NamedTuple):
         return f"the {self.length} of wall {self.after} needs {count}, for example at {told} from its left end"
 
 
-@dataclass(frozen=True)
+@fact
 class RoomWalls(Fact):
     """A living, sleeping, eating or cooking room: its walls have receptacles all along."""
 

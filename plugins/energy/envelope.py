@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
 from operator import add
@@ -26,6 +26,7 @@ from precheck import (
     Space,
     Window,
     decimal,
+    fact,
     is_missing,
     when_given,
     zone_row,
@@ -36,7 +37,7 @@ INCH = Length.parse("1 in")
 _OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
 
 
-@dataclass(frozen=True)
+@fact
 class EnvelopePart(Fact):
     """An assembly with the space that it encloses."""
 
@@ -81,7 +82,7 @@ class EnvelopePart(Fact):
         return reduce(add, values, Insulation(0))
 
 
-@dataclass(frozen=True)
+@fact
 class GlazedOpening(Fact):
     """A window or door between conditioned space and the outside."""
 
@@ -109,7 +110,7 @@ class GlazedOpening(Fact):
         return isinstance(door, Door) and not glass and door.glazed is not True
 
 
-@dataclass(frozen=True)
+@fact
 class ConditionedSlab(Fact):
     """A slab edge with the space on the slab."""
 

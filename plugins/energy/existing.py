@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
 
 from precheck_plugins.energy.envelope import is_newly_conditioned
 
@@ -15,11 +13,13 @@ from precheck import (
     Heating,
     House,
     Limit,
+    Limits,
     SlabEdge,
     Space,
     Temperature,
     all_of,
     does_not_apply,
+    fact,
     met,
     one_of,
     reads,
@@ -29,7 +29,7 @@ from precheck import (
 )
 
 
-@dataclass(frozen=True)
+@fact
 class NewlyConditioned(Fact):
     """A garage, carport, attic or porch that becomes conditioned space, or a new conditioned space."""
 
@@ -48,7 +48,7 @@ class NewlyConditioned(Fact):
         return "removed" if self.space.is_removed else "new"
 
 
-class ShownLimits(NamedTuple):
+class ShownLimits(Limits):
     parts: Limit[tuple[str, ...]]
 
 
@@ -71,7 +71,7 @@ def _shown(room: NewlyConditioned, part: str, drawn: bool, limit: ShownLimits) -
     return one_of(part if drawn else room.space.absent(f"insulation of the {part}"), limit.parts)
 
 
-class HeatLimits(NamedTuple):
+class HeatLimits(Limits):
     permanent: Limit[bool]
     kept: Limit[Temperature]
     sized: Limit[bool]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.energy.envelope import ConditionedSlab, EnvelopePart, GlazedOpening, in_zone, options, plain
 
@@ -14,6 +14,7 @@ from precheck import (
     Insulation,
     Length,
     Limit,
+    Limits,
     Project,
     Ratio,
     Skylight,
@@ -40,7 +41,7 @@ ZONE = "criteria.climate-zone"
 NEW_SPACE = "the space is newly conditioned, so the full table applies"
 
 
-class ZoneLimits(NamedTuple):
+class ZoneLimits(Limits):
     zone: Limit[str] = reads(ZONE)
 
 
@@ -52,7 +53,7 @@ def climate_zone(project: Project, limit: ZoneLimits) -> Check:
     return agrees(stated, set_locally, "the climate zone")
 
 
-class InsulationLimits(NamedTuple):
+class InsulationLimits(Limits):
     ceiling: Limit[dict[str, Insulation]]
     wall: Limit[dict[str, tuple[str, ...]]]
     mass_wall: Limit[dict[str, Insulation]]
@@ -139,7 +140,7 @@ def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Ch
     return any_of(*ways).or_fix(f"insulate to {row.value}")
 
 
-class GlassLimits(NamedTuple):
+class GlassLimits(Limits):
     window: Limit[dict[str, Transmittance]]
     skylight: Limit[dict[str, Transmittance]]
     heat_gain: Limit[dict[str, Ratio]]
@@ -184,7 +185,7 @@ def _little_glass(house: House, limit: GlassLimits) -> bool:
     return bool(sum((size.area for size in sizes), start=Area(0)) <= limit.exempt_glass.value)
 
 
-class SkylightLimits(NamedTuple):
+class SkylightLimits(Limits):
     skylight: Limit[dict[str, Transmittance]] = reads("energy.glass.skylight")
     heat_gain: Limit[dict[str, Ratio]] = reads("energy.glass.heat-gain")
     zone: Limit[str] = reads(ZONE)
@@ -200,7 +201,7 @@ def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
     )
 
 
-class SlabLimits(NamedTuple):
+class SlabLimits(Limits):
     r_value: Limit[dict[str, Insulation]]
     depth: Limit[dict[str, Length]]
     below_grade: Limit[Length]
@@ -223,7 +224,7 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     return check.because(NEW_SPACE) if slab.newly_conditioned else check
 
 
-class RetarderLimits(NamedTuple):
+class RetarderLimits(Limits):
     zones: Limit[tuple[str, ...]]
     classes: Limit[tuple[str, ...]]
     with_vented_cladding: Limit[tuple[str, ...]]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.energy.envelope import in_zone, is_conditioned, plain
 
 from precheck import (
@@ -16,6 +14,7 @@ from precheck import (
     Length,
     Light,
     Limit,
+    Limits,
     PermanentLighting,
     Pipe,
     Ratio,
@@ -39,7 +38,7 @@ from precheck import (
 ZONE = "criteria.climate-zone"
 
 
-class SealLimits(NamedTuple):
+class SealLimits(Limits):
     sealed: Limit[bool]
     garage_wall: Limit[bool]
 
@@ -54,7 +53,7 @@ def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
     )
 
 
-class LeakageLimits(NamedTuple):
+class LeakageLimits(Limits):
     most: Limit[dict[str, Ratio]]
     zone: Limit[str] = reads(ZONE)
 
@@ -69,7 +68,7 @@ def air_leakage(envelope: AirTightness, limit: LeakageLimits, house: House) -> C
     return at_most(tested, plain(in_zone(limit.most, zone)), "air changes in an hour at 50 Pa")
 
 
-class HatchLimits(NamedTuple):
+class HatchLimits(Limits):
     weatherstripped: Limit[bool]
     insulated: Limit[bool]
     dam: Limit[bool]
@@ -89,7 +88,7 @@ def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
     )
 
 
-class RecessedLimits(NamedTuple):
+class RecessedLimits(Limits):
     rated: Limit[bool]
 
 
@@ -102,7 +101,7 @@ def recessed_light(light: Light, limit: RecessedLimits) -> Check:
     return decide(light.in_insulated_ceiling, rated, does_not_apply("not in an insulated ceiling"))
 
 
-class DuctLimits(NamedTuple):
+class DuctLimits(Limits):
     attic: Limit[Insulation]
     attic_small: Limit[Insulation]
     elsewhere: Limit[Insulation]
@@ -136,7 +135,7 @@ def _tested(duct: DuctRun, limit: DuctLimits) -> Check:
     return any_of(less_than(duct.extension_length, limit.extension_without_test), test)
 
 
-class LightingLimits(NamedTuple):
+class LightingLimits(Limits):
     efficient: Limit[Ratio]
     altered_from: Limit[Ratio]
 
@@ -154,7 +153,7 @@ def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
     return at_least(share, limit.efficient, f"{lighting.efficient_fixtures} / {lighting.fixtures} fixtures")
 
 
-class PipeLimits(NamedTuple):
+class PipeLimits(Limits):
     hot_water: Limit[Insulation]
     from_size: Limit[Length]
     refrigerant: Limit[Insulation]

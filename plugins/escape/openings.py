@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -17,6 +16,7 @@ from precheck import (
     Opening,
     Space,
     Window,
+    fact,
     is_missing,
     when_given,
 )
@@ -24,7 +24,7 @@ from precheck import (
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
-@dataclass(frozen=True)
+@fact
 class EscapeRoom(Fact):
     """A room that needs an escape opening, why, and the openings that could serve it.
 
@@ -70,7 +70,7 @@ class EscapeRoom(Fact):
         return tuple(o for o in self.candidates if not isinstance(o, Window) or not is_missing(o.operation))
 
 
-@dataclass(frozen=True)
+@fact
 class EscapeOpening(Fact):
     """The opening through which people are to leave one room: as marked, else the one with the largest clear area."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import ceil
-from typing import NamedTuple
 
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
@@ -13,6 +12,7 @@ from precheck import (
     Door,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Opening,
@@ -41,7 +41,7 @@ SIXTEENTH = Length.parse("1/16 in")
 SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a square foot
 
 
-class WhereLimits(NamedTuple):
+class WhereLimits(Limits):
     least: Limit[int]
     mechanical_basement: Limit[Area]
     sprinkler_relief: Limit[str]
@@ -70,7 +70,7 @@ def where(need: EscapeRoom, limit: WhereLimits) -> Check:
     return decide(need.sprinklered, look_at(Look.OFFICIAL, sprinklers), lacking)
 
 
-class AreaLimits(NamedTuple):
+class AreaLimits(Limits):
     least: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
@@ -119,7 +119,7 @@ def _larger(way: EscapeOpening, least: Area) -> str:
     return f"at {box.width} of clear width the clear height must be {height} or more; or choose a wider unit"
 
 
-class HeightLimits(NamedTuple):
+class HeightLimits(Limits):
     least: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
@@ -131,7 +131,7 @@ def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 
 
-class WidthLimits(NamedTuple):
+class WidthLimits(Limits):
     least: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
@@ -143,7 +143,7 @@ def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 
 
-class SillLimits(NamedTuple):
+class SillLimits(Limits):
     highest: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
@@ -168,7 +168,7 @@ def clear_opening_agrees(way: EscapeOpening) -> Check:
     return agrees(stated, box.area, "the net clear area", SAME_AREA, f"{box.width} x {box.height}")
 
 
-class ReleaseLimits(NamedTuple):
+class ReleaseLimits(Limits):
     without_key: Limit[bool]
 
 
@@ -186,7 +186,7 @@ def _said(opening: Opening, fact: bool | Missing, key: str) -> bool | Missing:
     return opening.absent(f"`{key}: yes or no`") if is_missing(fact) else fact
 
 
-class WayOutLimits(NamedTuple):
+class WayOutLimits(Limits):
     leads_to: Limit[tuple[str, ...]]
     path_width: Limit[Length]
     path_height: Limit[Length]
@@ -206,7 +206,7 @@ def way_out(way: EscapeOpening, limit: WayOutLimits) -> Check:
     return leads
 
 
-class DoorFormLimits(NamedTuple):
+class DoorFormLimits(Limits):
     kinds: Limit[tuple[str, ...]]
 
 
@@ -217,7 +217,7 @@ def door_form(way: EscapeOpening, limit: DoorFormLimits) -> Check:
     return one_of(door.operation, limit.kinds) if isinstance(door, Door) else does_not_apply("a window serves")
 
 
-class BarsLimits(NamedTuple):
+class BarsLimits(Limits):
     release_inside: Limit[bool]
 
 
@@ -232,7 +232,7 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
     )
 
 
-class ReplacementLimits(NamedTuple):
+class ReplacementLimits(Limits):
     relief: Limit[str]
 
 

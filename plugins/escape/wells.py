@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.escape.openings import EscapeOpening
 
 from precheck import (
@@ -11,6 +9,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Outcome,
     Window,
     all_of,
@@ -27,7 +26,7 @@ from precheck import (
 )
 
 
-class WellLimits(NamedTuple):
+class WellLimits(Limits):
     area: Limit[Area]
     projection: Limit[Length]
     width: Limit[Length]
@@ -56,7 +55,7 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     )
 
 
-class LadderLimits(NamedTuple):
+class LadderLimits(Limits):
     from_: Limit[Length]
     encroachment: Limit[Length]
     rung_width: Limit[Length]
@@ -101,7 +100,7 @@ def _beyond(own: Length, least: Length) -> Length:
     return max(own - least, Length(0))
 
 
-class DrainageLimits(NamedTuple):
+class DrainageLimits(Limits):
     drained: Limit[bool]
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Area,
@@ -14,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Opening,
     Space,
@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     broken,
     does_not_apply,
+    fact,
     is_missing,
     met,
     missing_of,
@@ -33,7 +34,7 @@ MET = ("pass", "warn", "does not apply")
 MIGHT_BE_SLEPT_IN = frozenset(("office", "storage", "workshop", "family room", "utility"))
 
 
-@dataclass(frozen=True)
+@fact
 class UnnamedBedroom(Fact):
     """A room with another name in which somebody might sleep, and what of it reads as a sleeping room."""
 
@@ -73,7 +74,7 @@ class UnnamedBedroom(Fact):
         return any(s.use == "bathroom" for s in self.across)
 
 
-class SleepingLimits(NamedTuple):
+class SleepingLimits(Limits):
     signs: Limit[tuple[str, ...]]
     most_signs: Limit[int]
     escape_area: Limit[Area] = reads("escape.area.at-grade")

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
@@ -13,6 +12,7 @@ from precheck import (
     Fact,
     House,
     Limit,
+    Limits,
     Look,
     Missing,
     Opening,
@@ -25,6 +25,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    fact,
     is_missing,
     look_at,
     met,
@@ -33,7 +34,7 @@ from precheck import (
 )
 
 
-@dataclass(frozen=True)
+@fact
 class TakenAway(Fact):
     """Something that serves safety today and that the work removes or spoils, in a room that stays."""
 
@@ -56,7 +57,7 @@ class TakenAway(Fact):
         return None
 
 
-class LessSafeLimits(NamedTuple):
+class LessSafeLimits(Limits):
     kept: Limit[bool]
 
 
@@ -112,7 +113,7 @@ def _egress_doors_taken(house: House) -> Iterator[TakenAway]:
         yield TakenAway(removed[0], "required egress door", f"{removed[0].label} is removed", left)
 
 
-class SprinklerLimits(NamedTuple):
+class SprinklerLimits(Limits):
     new_house: Limit[bool]
     altered_share: Limit[Ratio]
     added_area: Limit[Area]
@@ -166,7 +167,7 @@ def _added(house: House, limit: SprinklerLimits) -> Check:
     return at_most(added, limit.added_area, "floor area that is new")
 
 
-class AppendixLimits(NamedTuple):
+class AppendixLimits(Limits):
     adopted: Limit[str]
     stair_width_stays: Limit[str]
     stair_headroom_stays: Limit[str]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import floor
 from typing import Any
 
@@ -17,6 +16,7 @@ from precheck import (
     Member,
     Outcome,
     Ratio,
+    fact,
     is_missing,
     look_at,
     not_shown,
@@ -44,7 +44,7 @@ PERMILLE = 1000
 TABLE_ROUNDING_IN = 0.5
 
 
-@dataclass(frozen=True)
+@fact
 class BendingMember(Fact):
     """A joist, rafter, beam or header, in its house."""
 

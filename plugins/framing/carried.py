@@ -16,6 +16,7 @@ from precheck import (
     Layer,
     Length,
     Limit,
+    Limits,
     Member,
     Missing,
     Space,
@@ -37,7 +38,7 @@ USE_OF_SPACE = {"sleeping room": "sleeping room", "deck": "deck", "porch": "deck
 STAIR_ATTIC = "attic with fixed stair"
 
 
-class DesignLimits(NamedTuple):
+class DesignLimits(Limits):
     """Every limit that the design of a member reads. All of them belong to one rule or another by name."""
 
     lumber: Limit[str] = reads("framing.lumber.values")

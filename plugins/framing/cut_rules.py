@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
     Hole,
     Length,
     Limit,
+    Limits,
     MakerData,
     Member,
     Missing,
@@ -30,7 +31,7 @@ from precheck import (
 from .sections import SizeError, dressed_section
 
 
-class NotchLimits(NamedTuple):
+class NotchLimits(Limits):
     depth_part: Limit[int]
     length_part: Limit[int]
     end_depth_part: Limit[int]
@@ -72,7 +73,7 @@ def _in_outer_third(notch: Notch, member: Member) -> bool | Missing:
     return when_given(lambda away, span: away * 3 <= span, notch.from_support, member.span)
 
 
-class TailLimits(NamedTuple):
+class TailLimits(Limits):
     left: Limit[Length]
     overhang: Limit[Length]
 
@@ -86,7 +87,7 @@ def tail_notch(notch: Notch, limit: TailLimits) -> Check:
     return all_of(at_least(depth_of(member) - notch.depth, limit.left), at_most(member.overhang, limit.overhang))
 
 
-class HoleLimits(NamedTuple):
+class HoleLimits(Limits):
     diameter_part: Limit[int]
     to_edge: Limit[Length]
 
@@ -103,7 +104,7 @@ def hole(hole: Hole, limit: HoleLimits) -> Check:
     )
 
 
-class MadeLimits(NamedTuple):
+class MadeLimits(Limits):
     document: Limit[bool]
     cuts_allowed: Limit[bool]
     ply_fastening: Limit[bool]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
     FramedOpening,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     Missing,
@@ -35,7 +36,7 @@ from .cut_rules import part_of_depth
 JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
 
 
-class CantileverLimits(NamedTuple):
+class CantileverLimits(Limits):
     parts_of_depth: Limit[int]
 
 
@@ -56,7 +57,7 @@ def cantilever(bending: BendingMember, limit: CantileverLimits) -> Check:
     )
 
 
-class LapLimits(NamedTuple):
+class LapLimits(Limits):
     least: Limit[Length]
 
 
@@ -68,7 +69,7 @@ def lap(member: Member, limit: LapLimits) -> Check:
     return at_least(member.lap, limit.least)
 
 
-class LateralLimits(NamedTuple):
+class LateralLimits(Limits):
     ends_blocked: Limit[bool]
     ends_from: Limit[int]
     bridging_from: Limit[int]
@@ -103,7 +104,7 @@ def _depth_to_thickness(size: str) -> float:
     return deep / thick
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     single_header: Limit[Length]
     single_trimmer: Limit[Length]
     hangers_over: Limit[Length]
@@ -143,7 +144,7 @@ def _over(length: Length, limit: Limit[Length]) -> bool:
     return limit.value is not None and length > limit.value
 
 
-class PanelLimits(NamedTuple):
+class PanelLimits(Limits):
     floor_spans: Limit[Any]
     roof_spans: Limit[Any]
     roof_spans_edges_free: Limit[Any]
@@ -172,7 +173,7 @@ def _rated(member: Member, rating: str, limit: Limit[Any]) -> Check:
     return at_most(member.spacing, replace(limit, value=limit.value[rating]), f"rated {rating}")
 
 
-class SisterLimits(NamedTuple):
+class SisterLimits(Limits):
     full_length: Limit[bool]
     fasteners_apart: Limit[Length]
 
@@ -191,7 +192,7 @@ def sister(sister: Sister, limit: SisterLimits) -> Check:
     )
 
 
-class TrussLimits(NamedTuple):
+class TrussLimits(Limits):
     drawings: Limit[bool]
     approved: Limit[bool]
 

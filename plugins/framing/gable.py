@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from precheck import (
@@ -14,6 +13,7 @@ from precheck import (
     Missing,
     RoofFrame,
     Slope,
+    fact,
     first_given,
     is_missing,
     missing_of,
@@ -26,7 +26,7 @@ from .path import loading_of
 from .ties import RafterPair, rafter_pair
 
 
-@dataclass(frozen=True)
+@fact
 class Gable(Fact):
     """Opposite rafters with their ridge and ties, in their house."""
 

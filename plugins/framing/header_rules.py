@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from dataclasses import replace
+from typing import Any
 
 from precheck import (
     Check,
@@ -12,12 +12,14 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     all_of,
     at_least,
     at_most,
     does_not_apply,
+    fact,
     is_missing,
     look_at,
     missing_of,
@@ -33,7 +35,7 @@ from .headers import HeaderLoads, HeaderSpan, header_span
 from .sections import dressed_section
 
 
-class HeaderLimits(NamedTuple):
+class HeaderLimits(Limits):
     widest_building: Limit[Length]
     most_snow: Limit[Any]
     most_floors: Limit[int]
@@ -42,7 +44,7 @@ class HeaderLimits(NamedTuple):
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
-@dataclass(frozen=True)
+@fact
 class Header(Fact):
     """A header in a bearing wall, in its house."""
 
@@ -109,7 +111,7 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
     return at_most(header.member.span, bound).with_work(row.steps)
 
 
-class StudLimits(NamedTuple):
+class StudLimits(Limits):
     jacks: Limit[int]
     kings: Limit[Any]
     widest_building: Limit[Length] = reads("framing.header-span.widest-building")

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Carried,
@@ -14,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     Pressure,
@@ -23,6 +24,7 @@ from precheck import (
     at_least,
     at_most,
     does_not_apply,
+    fact,
     first_given,
     is_missing,
     look_at,
@@ -37,7 +39,7 @@ from .carried import STAIR_ATTIC, use_of, weight_of
 ROOFING = ("rafter", "ridge beam", "hip or valley")
 
 
-class LiveLimits(NamedTuple):
+class LiveLimits(Limits):
     sleeping_room: Limit[Pressure]
     other_room: Limit[Pressure]
     attic_without_storage: Limit[Pressure]
@@ -49,7 +51,7 @@ class LiveLimits(NamedTuple):
     garage: Limit[Pressure]
 
 
-@dataclass(frozen=True)
+@fact
 class FloorLoad(Fact):
     """A load on a member, with the space that it is of where one is named."""
 
@@ -84,7 +86,7 @@ def live(floor: FloorLoad, limit: LiveLimits) -> Check:
     return check.because("a fixed stair reaches the attic") if floor.reached_by_stair else check
 
 
-class AtticLimits(NamedTuple):
+class AtticLimits(Limits):
     storage_height: Limit[Length]
     without: Limit[Pressure] = reads("loads.live.attic-without-storage")
     limited: Limit[Pressure] = reads("loads.live.attic-with-limited-storage")
@@ -108,7 +110,7 @@ def attic_storage(floor: FloorLoad, limit: AtticLimits) -> Check:
     return at_least(floor.load.live, limit.limited).because(f"storage fits: {height} clear height")
 
 
-class DeadLimits(NamedTuple):
+class DeadLimits(Limits):
     weights: Limit[Any]
 
 
@@ -127,7 +129,7 @@ def dead(load: Carried, limit: DeadLimits) -> Check:
     return at_least(load.dead, bound).because("the layers weigh that without the framing")
 
 
-@dataclass(frozen=True)
+@fact
 class FramedHouse(Fact):
     """A project that draws framing."""
 
@@ -146,7 +148,7 @@ class FramedHouse(Fact):
         return first_given(limit.value, drawn)
 
 
-class SiteLimits(NamedTuple):
+class SiteLimits(Limits):
     snow: Limit[Pressure]
     wind: Limit[Any]
     ground_snow_load: Limit[Any] = reads("criteria.ground-snow-load")

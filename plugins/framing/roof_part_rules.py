@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
@@ -13,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     Slope,
@@ -21,6 +22,7 @@ from precheck import (
     at_most,
     broken,
     does_not_apply,
+    fact,
     first_given,
     is_missing,
     look_at,
@@ -39,7 +41,7 @@ from .cut_rules import depth_of, dressed_depth
 from .gable import Gable
 
 
-class CollarLimits(NamedTuple):
+class CollarLimits(Limits):
     apart: Limit[Length]
     part_of_rise: Limit[int]
     smallest: Limit[Length]
@@ -69,7 +71,7 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
     )
 
 
-class BoardLimits(NamedTuple):
+class BoardLimits(Limits):
     thickness: Limit[Length]
     full_depth: Limit[Any]
     offset: Limit[Length]
@@ -98,7 +100,7 @@ def _plumb_cut(depth: Length, slope: Slope) -> Length:
     return Length.parse("1 in") * Fraction(round(long * 16), 16)
 
 
-class PurlinLimits(NamedTuple):
+class PurlinLimits(Limits):
     brace_spacing: Limit[Length]
     brace_length: Limit[Length]
     steepness: Limit[Slope]
@@ -121,7 +123,7 @@ def purlins(gable: Gable, limit: PurlinLimits) -> Check:
     )
 
 
-class UpliftLimits(NamedTuple):
+class UpliftLimits(Limits):
     force: Limit[Any]
     by_nails: Limit[Any]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
@@ -177,11 +179,11 @@ def _uplift_force(table: Any, spacing: Any, width: Any, wind: Any, slope: Any) -
     return table[steep]
 
 
-class HipLimits(NamedTuple):
+class HipLimits(Limits):
     thickness: Limit[Length]
 
 
-@dataclass(frozen=True)
+@fact
 class Hip(Fact):
     """A hip or valley rafter, also one that the work takes out."""
 

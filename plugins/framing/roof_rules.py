@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     Slope,
@@ -37,7 +38,7 @@ from .gable import Gable
 from .ties import check_tie
 
 
-class RidgeLimits(NamedTuple):
+class RidgeLimits(Limits):
     beam_below: Limit[Slope]
     beam_without_ties: Limit[Any]
 
@@ -62,7 +63,7 @@ def _ridge_beam(gable: Gable) -> str:
     )
 
 
-class TieLimits(NamedTuple):
+class TieLimits(Limits):
     apart: Limit[Length]
     smallest: Limit[Length]
     part_of_rise: Limit[int]
@@ -86,7 +87,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.smallest, "nominal depth"))
 
 
-class HeelLimits(NamedTuple):
+class HeelLimits(Limits):
     nails: Limit[Any]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Bearing,
@@ -13,6 +12,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Member,
     Part,
@@ -20,6 +20,7 @@ from precheck import (
     at_least,
     at_most,
     broken,
+    fact,
     is_missing,
     look_at,
     met,
@@ -42,7 +43,7 @@ from .path import loading_of, reactions_of
 LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
 
 
-@dataclass(frozen=True)
+@fact
 class Held(Fact):
     """A member that must be held up, in its house."""
 
@@ -135,7 +136,7 @@ def _foot(held: Held, index: int, limit: DesignLimits) -> str:
     return f"a post and a footing of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
 
 
-@dataclass(frozen=True)
+@fact
 class Post(Fact):
     """A post in its house."""
 
@@ -188,7 +189,7 @@ def _column(section: Any, values: Any, high: float, member: Member, tied: str, l
     return check_column(column, sum(forces.get(kind, 0.0) * factor for kind, factor in factors.items()))
 
 
-class PostLimits(NamedTuple):
+class PostLimits(Limits):
     smallest: Limit[Length]
     base: Limit[bool]
     cap: Limit[bool]

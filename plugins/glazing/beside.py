@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.glazing.by_stairs import GlassByStair
 from precheck_plugins.glazing.near import GlassByDoor, GlassByWater
@@ -20,6 +20,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Outcome,
@@ -35,7 +36,7 @@ from precheck import (
 CLOSE_ENOUGH = Length.parse("1 in")  # a plan is drawn to about that
 
 
-class BesideDoorLimits(NamedTuple):
+class BesideDoorLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
@@ -103,7 +104,7 @@ def door_distance_agrees(glass: GlassByDoor) -> Check:
     return agrees(stated, glass.drawn, f"the distance to {glass.door.label}", CLOSE_ENOUGH, "measured in the plan")
 
 
-class WetAreaLimits(NamedTuple):
+class WetAreaLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
@@ -145,7 +146,7 @@ def wet_distance_agrees(glass: GlassByWater) -> Check:
     return agrees(stated, glass.drawn, f"the distance to {glass.wet_area.label}", CLOSE_ENOUGH, "measured in the plan")
 
 
-class StairLimits(NamedTuple):
+class StairLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
@@ -178,7 +179,7 @@ def _how_near(glass: GlassByStair) -> str:
     return f"its edge is {glass.distance} from the walking surface of {glass.stair.label} and its bottom {above}"
 
 
-class BottomLimits(NamedTuple):
+class BottomLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from precheck_plugins.glazing.near import NearGlass
@@ -18,6 +17,7 @@ from precheck import (
     Stretch,
     Window,
     apart,
+    fact,
     first_given,
     is_missing,
     outline_of,
@@ -28,7 +28,7 @@ from precheck import (
 Where = Literal["flight", "landing between", "bottom landing", "top landing"]
 
 
-@dataclass(frozen=True)
+@fact
 class GlassByStair(NearGlass):
     """A pane of a window beside a flight, a landing or a ramp.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck_plugins.glazing.panes import NO_LEAF, Glass, panes_of, under
@@ -21,6 +20,7 @@ from precheck import (
     apart,
     at_right_angle,
     depth_from,
+    fact,
     first_given,
     from_point,
     gap_between,
@@ -36,7 +36,7 @@ STOOD_IN = frozenset(("bathtub", "whirlpool", "hot tub", "spa"))  # with a floor
 CHANGED = frozenset(("new", "altered"))
 
 
-@dataclass(frozen=True)
+@fact
 class NearGlass(Glass):
     """A pane and a thing beside it. New glass is judged, and so is old glass that gets something new beside it."""
 
@@ -48,7 +48,7 @@ class NearGlass(Glass):
         return "altered" if self.opening.phase == "existing" and self.beside_phase in CHANGED else self.opening.phase
 
 
-@dataclass(frozen=True)
+@fact
 class GlassByDoor(NearGlass):
     """A pane of a window beside a door: `drawn` is the distance in the plan, `closet` the depth of one behind it."""
 
@@ -78,7 +78,7 @@ class GlassByDoor(NearGlass):
         return f"{self.about.label} beside {self.door.label}"
 
 
-@dataclass(frozen=True)
+@fact
 class GlassByWater(NearGlass):
     """A pane of a window beside a wet area."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -26,6 +25,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    fact,
     first_given,
     is_missing,
     missing_of,
@@ -37,7 +37,7 @@ NO_LEAF = frozenset(("vehicle", "hatch", "cased opening"))  # no leaf that peopl
 DECORATIVE = "decorative glass is excused"
 
 
-@dataclass(frozen=True)
+@fact
 class Glass(Fact):
     """One pane of an opening; `pane` is None for an opening whose panes are not drawn apart."""
 

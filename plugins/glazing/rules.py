@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.glazing.panes import (
     DoorGlass,
     Glass,
@@ -26,6 +24,7 @@ from precheck import (
     Guard,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Opening,
@@ -42,7 +41,7 @@ from precheck import (
 )
 
 
-class DoorLimits(NamedTuple):
+class DoorLimits(Limits):
     safety_glazing: Limit[bool]
     kinds: Limit[tuple[str, ...]]
     sphere: Limit[Length]
@@ -67,7 +66,7 @@ def door(glass: DoorGlass, limit: DoorLimits) -> Check:
     return safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
 
 
-class LargePaneLimits(NamedTuple):
+class LargePaneLimits(Limits):
     safety_glazing: Limit[bool]
     area: Limit[Area]
     bottom: Limit[Length]
@@ -108,7 +107,7 @@ def _how_large(glass: Glass) -> str:
     return f"the pane is {glass.area}, from {glass.bottom} to {glass.top} above the floor"
 
 
-class EnclosureLimits(NamedTuple):
+class EnclosureLimits(Limits):
     safety_glazing: Limit[bool]
 
 
@@ -121,7 +120,7 @@ def enclosure(wet: WetArea, limit: EnclosureLimits) -> Check:
     return decide(wet.glass_enclosure, safe, does_not_apply("no glass encloses it"))
 
 
-class GuardLimits(NamedTuple):
+class GuardLimits(Limits):
     safety_glazing: Limit[bool]
 
 
@@ -135,7 +134,7 @@ def guard(guard: Guard, limit: GuardLimits) -> Check:
     )
 
 
-class PanelLimits(NamedTuple):
+class PanelLimits(Limits):
     top_rail: Limit[bool]
     panels: Limit[int]
     laminated_without: Limit[str]
@@ -156,7 +155,7 @@ def guard_panels(guard: Guard, limit: PanelLimits) -> Check:
     ).or_fix("add a top rail that rests on enough panels, or use laminated panels")
 
 
-class MarkLimits(NamedTuple):
+class MarkLimits(Limits):
     mark: Limit[bool]
 
 

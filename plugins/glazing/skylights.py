@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.glazing.panes import both, over, under, within
 
 from precheck import (
@@ -12,6 +10,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Skylight,
@@ -29,7 +28,7 @@ from precheck import (
 BREAKS_SMALL = frozenset(("tempered", "heat-strengthened"))  # falls in pieces, so something must catch it
 
 
-class GlassLimits(NamedTuple):
+class GlassLimits(Limits):
     from_vertical: Limit[Angle]
     kinds: Limit[tuple[str, ...]]
     small_area: Limit[Area]
@@ -74,7 +73,7 @@ def _caught(skylight: Skylight, limit: GlassLimits) -> Check:
     return decide(_is_small(skylight, limit), look_at(Look.OFFICIAL, told), screen)
 
 
-class CurbLimits(NamedTuple):
+class CurbLimits(Limits):
     flatter_than: Limit[Slope]
     least: Limit[Length]
 

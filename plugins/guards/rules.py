@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.guards.sides import OpenSide
 
@@ -13,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Outcome,
     Window,
     agrees,
@@ -34,7 +35,7 @@ from precheck import (
 DROP = "guards.where.drop"
 
 
-class WhereLimits(NamedTuple):
+class WhereLimits(Limits):
     drop: Limit[Length]
     measured_out: Limit[Length]
     guard: Limit[bool]
@@ -64,7 +65,7 @@ def _low(side: OpenSide, limit: WhereLimits) -> Check:
     return low if met_far else far.or_fix(f"give the greatest drop within {limit.measured_out.value} of the edge")
 
 
-class HeightLimits(NamedTuple):
+class HeightLimits(Limits):
     level: Limit[Length]
     stair: Limit[Length]
     drop: Limit[Length] = reads(DROP)
@@ -83,7 +84,7 @@ def _raise(side: OpenSide, least: Limit[Length]) -> str:
     return f"raise it by {least.value - side.of_guard('height')}"
 
 
-class HandrailTopLimits(NamedTuple):
+class HandrailTopLimits(Limits):
     highest: Limit[Length]
     lowest: Limit[Length] = reads("handrails.height.lowest")
 
@@ -100,7 +101,7 @@ def as_handrail(side: OpenSide, limit: HandrailTopLimits) -> Check:
     return within
 
 
-class OpeningLimits(NamedTuple):
+class OpeningLimits(Limits):
     level: Limit[Length]
     stair: Limit[Length]
     drop: Limit[Length] = reads(DROP)
@@ -118,7 +119,7 @@ def openings(side: OpenSide, limit: OpeningLimits) -> Check:
     )
 
 
-class TriangleLimits(NamedTuple):
+class TriangleLimits(Limits):
     sphere: Limit[Length]
     drop: Limit[Length] = reads(DROP)
 
@@ -148,7 +149,7 @@ def drop_agrees(guard: Guard, house: House) -> Check:
     return agrees(guard.drop, stated, "the drop", how=f"at the edge of {guard.along}")
 
 
-class SillLimits(NamedTuple):
+class SillLimits(Limits):
     lowest: Limit[Length]
     drop: Limit[Length]
     gap: Limit[Length]
@@ -187,7 +188,7 @@ def _protect(sill: Any, limit: SillLimits) -> str:
     return f"raise the sill by {limit.lowest.value - sill}, or fit a fall prevention or opening control device"
 
 
-class DeviceLimits(NamedTuple):
+class DeviceLimits(Limits):
     to_standard: Limit[bool]
     releases: Limit[bool]
 

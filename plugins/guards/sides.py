@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -16,6 +15,7 @@ from precheck import (
     Space,
     Stair,
     climb_of,
+    fact,
     first_given,
     is_missing,
     when_given,
@@ -24,7 +24,7 @@ from precheck import (
 OPEN_BY_NATURE = frozenset(("porch", "deck"))
 
 
-@dataclass(frozen=True)
+@fact
 class OpenSide(Fact):
     """One open side of a floor, stair or ramp. `open` says whether it is one; `drop` is the fall to what lies below."""
 

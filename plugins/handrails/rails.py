@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from precheck import (
     Fact,
@@ -14,6 +13,7 @@ from precheck import (
     Missing,
     Ramp,
     Stair,
+    fact,
     is_missing,
     risers_of,
 )
@@ -22,7 +22,7 @@ LADDERS = frozenset(("ship's ladder", "alternating tread"))  # rails of their ow
 NO_RAIL = frozenset((*LADDERS, "pull-down"))
 
 
-@dataclass(frozen=True)
+@fact
 class RailedFlight(Fact):
     """One flight of a stair and the handrails that serve it; ladders have a rule of their own."""
 
@@ -39,7 +39,7 @@ class RailedFlight(Fact):
                     yield cls(flight, flight, rails_of(flight, stair, house), risers_of(flight))
 
 
-@dataclass(frozen=True)
+@fact
 class Rail(Fact):
     """One handrail. `on_ladder` marks those of a ship's ladder or alternating tread device."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.handrails.rails import Rail, RailedFlight
 
 from precheck import (
@@ -11,6 +9,7 @@ from precheck import (
     Handrail,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     all_of,
@@ -29,7 +28,7 @@ from precheck import (
 )
 
 
-class WhereLimits(NamedTuple):
+class WhereLimits(Limits):
     from_risers: Limit[int]
     fewest: Limit[int]
 
@@ -48,7 +47,7 @@ def where(flight: RailedFlight, limit: WhereLimits) -> Check:
     return decide(many, due, few).because(f"the flight has {flight.risers} risers" if many is True else "")
 
 
-class HeightLimits(NamedTuple):
+class HeightLimits(Limits):
     lowest: Limit[Length]
     highest: Limit[Length]
 
@@ -71,7 +70,7 @@ def _band(verb: str, limit: HeightLimits) -> str:
     return f"{verb} the rail to between {limit.lowest.value} and {limit.highest.value} above the nosings"
 
 
-class ProjectionLimits(NamedTuple):
+class ProjectionLimits(Limits):
     most: Limit[Length]
     at_passing_flight: Limit[Length]
 
@@ -83,7 +82,7 @@ def projection(rail: Rail, limit: ProjectionLimits) -> Check:
     return at_most(rail.rail.projection, limit.at_passing_flight if near else limit.most)
 
 
-class ClearanceLimits(NamedTuple):
+class ClearanceLimits(Limits):
     least: Limit[Length]
 
 
@@ -97,7 +96,7 @@ def clearance(rail: Rail, limit: ClearanceLimits) -> Check:
     )
 
 
-class ContinuityLimits(NamedTuple):
+class ContinuityLimits(Limits):
     full_flight: Limit[bool]
     breaks: Limit[tuple[str, ...]]
 
@@ -113,7 +112,7 @@ def continuity(rail: Rail, limit: ContinuityLimits) -> Check:
     return whole.or_fix("run the rail over the whole flight")
 
 
-class EndLimits(NamedTuple):
+class EndLimits(Limits):
     accepted: Limit[tuple[str, ...]]
     ask: Limit[tuple[str, ...]]
     gap: Limit[Length]
@@ -130,7 +129,7 @@ def ends(rail: Rail, limit: EndLimits) -> Check:
     return decide(asked, look_at(Look.OFFICIAL, told), all_of(accepted, gap))
 
 
-class RoundLimits(NamedTuple):
+class RoundLimits(Limits):
     thinnest: Limit[Length]
     thickest: Limit[Length]
 
@@ -145,7 +144,7 @@ def grip_round(rail: Rail, limit: RoundLimits) -> Check:
     return all_of(at_least(rail.rail.diameter, limit.thinnest), at_most(rail.rail.diameter, limit.thickest))
 
 
-class OtherLimits(NamedTuple):
+class OtherLimits(Limits):
     least_perimeter: Limit[Length]
     perimeter: Limit[Length]
     cross_section: Limit[Length]
@@ -166,7 +165,7 @@ def grip_other(rail: Rail, limit: OtherLimits) -> Check:
     return decide(large, does_not_apply("its perimeter calls for a finger recess"), small)
 
 
-class RecessLimits(NamedTuple):
+class RecessLimits(Limits):
     below_top: Limit[Length]
     depth: Limit[Length]
     depth_within: Limit[Length]

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
 
 from precheck_plugins.light_and_air.openings import area, glazed, openable, total
 
@@ -16,6 +14,7 @@ from precheck import (
     Fact,
     House,
     Limit,
+    Limits,
     Outcome,
     Ratio,
     Space,
@@ -23,6 +22,7 @@ from precheck import (
     any_of,
     at_least,
     broken,
+    fact,
     not_shown,
     one_of,
     reads,
@@ -32,7 +32,7 @@ from precheck import (
 BATHS = frozenset(("bathroom", "toilet room"))
 
 
-@dataclass(frozen=True)
+@fact
 class Bath(Fact):
     """A bathroom or toilet room, and the fan that exhausts it."""
 
@@ -50,7 +50,7 @@ class Bath(Fact):
         return [e for e in self.house.project.exhausts if e.space == self.room.id and not e.is_removed]
 
 
-class BathLimits(NamedTuple):
+class BathLimits(Limits):
     glass: Limit[Area]
     openable_share: Limit[Ratio]
     fan_on_demand: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-on-demand")

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
 
 from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
 
@@ -19,6 +17,7 @@ from precheck import (
     Illuminance,
     Length,
     Limit,
+    Limits,
     Missing,
     Opening,
     Outcome,
@@ -30,6 +29,7 @@ from precheck import (
     at_least,
     broken,
     does_not_apply,
+    fact,
     is_missing,
     met,
     one_of,
@@ -41,7 +41,7 @@ from precheck import (
 CUBIC_FOOT = Length.parse("1 ft").n ** 3
 
 
-@dataclass(frozen=True)
+@fact
 class LivedInRoom(Fact):
     """A habitable room, and the rooms that are open to it across a common wall."""
 
@@ -83,7 +83,7 @@ def _way_through(door: Door) -> Area | Missing:
     return door.unit_size.area if isinstance(door.unit_size, WidthHeight) else door.net_clear_area
 
 
-class GlazingLimits(NamedTuple):
+class GlazingLimits(Limits):
     least: Limit[Ratio]
     artificial: Limit[Illuminance]
     air_with_artificial: Limit[bool]
@@ -132,7 +132,7 @@ def _air_with_light(need: LivedInRoom, limit: GlazingLimits) -> Check:
     return without if air.outcome is Outcome.DOES_NOT_APPLY else air
 
 
-class OpenableLimits(NamedTuple):
+class OpenableLimits(Limits):
     least: Limit[Ratio]
     whole_house: Limit[str]
     room_air: Limit[Ratio]

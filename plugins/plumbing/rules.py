@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Area,
     Check,
@@ -11,6 +9,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Pipe,
     Slope,
     Space,
@@ -34,7 +33,7 @@ from precheck import (
 SHOWERS = ("shower", "tub with shower")
 
 
-class RoomLimits(NamedTuple):
+class RoomLimits(Limits):
     to_wall: Limit[Length]
     to_next: Limit[Length]
     in_front: Limit[Length]
@@ -53,7 +52,7 @@ def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
     )
 
 
-class ShowerLimits(NamedTuple):
+class ShowerLimits(Limits):
     area: Limit[Area]
     side: Limit[Length]
     narrow_side: Limit[Length]
@@ -84,7 +83,7 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     )
 
 
-class FinishLimits(NamedTuple):
+class FinishLimits(Limits):
     hottest: Limit[Temperature]
     doors: Limit[tuple[str, ...]]
     flattest: Limit[Slope]
@@ -106,7 +105,7 @@ def _inward(fixture: Fixture, limit: FinishLimits) -> Check:
     return one_of(fixture.door, limit.doors).or_fix("hang the door so that it opens out")
 
 
-class StandpipeLimits(NamedTuple):
+class StandpipeLimits(Limits):
     lowest: Limit[Length]
     highest: Limit[Length]
 
@@ -119,7 +118,7 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     return all_of(at_least(fixture.standpipe, limit.lowest), at_most(fixture.standpipe, limit.highest))
 
 
-class PipeLimits(NamedTuple):
+class PipeLimits(Limits):
     stud_edge: Limit[Length]
     plates: Limit[bool]
     slope: Limit[Slope]
@@ -155,7 +154,7 @@ def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
     return far if far.outcome >= far.outcome.WARN else plates
 
 
-class EssentialLimits(NamedTuple):
+class EssentialLimits(Limits):
     toilet: Limit[int]
     lavatory: Limit[int]
     bathing: Limit[int]

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.ramps.ways import RampWay
 
 from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Missing,
     Ramp,
     RampLanding,
@@ -29,7 +28,7 @@ from precheck import (
 SAME_SLOPE = Slope.parse("0.2 %")  # two sheets that round the same slope
 
 
-class SlopeLimits(NamedTuple):
+class SlopeLimits(Limits):
     egress: Limit[Slope]
     other: Limit[Slope]
 
@@ -56,7 +55,7 @@ def slope_agrees(way: RampWay) -> Check:
     return agrees(way.ramp.slope, way.worked_out, "the slope of the ramp", SAME_SLOPE, how)
 
 
-class LandingPlaces(NamedTuple):
+class LandingPlaces(Limits):
     at_ends: Limit[bool]
     at_turns: Limit[bool]
 
@@ -75,7 +74,7 @@ def _drawn(ramp: Ramp, where: str) -> bool | Missing:
     return any(said) if said else ramp.absent(f"landing at the {where}")
 
 
-class LandingLimits(NamedTuple):
+class LandingLimits(Limits):
     length: Limit[Length]
     width: Limit[Length]
 
@@ -88,7 +87,7 @@ def landing_size(landing: RampLanding, limit: LandingLimits) -> Check:
     return all_of(at_least(landing.length, limit.length), at_least(landing.width, limit.width))
 
 
-class HandrailLimits(NamedTuple):
+class HandrailLimits(Limits):
     steeper_than: Limit[Slope]
     fewest: Limit[int]
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from precheck import Door, Fact, House, Missing, Ramp, Slope, is_missing, when_given
+from precheck import Door, Fact, House, Missing, Ramp, Slope, fact, is_missing, when_given
 
 
-@dataclass(frozen=True)
+@fact
 class RampWay(Fact):
     """One ramp. `serves_egress` is as stated, else true where the required egress door stands at one of its ends."""
 

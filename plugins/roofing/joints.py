@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Roof,
     RoofOpening,
     WallJoint,
@@ -23,7 +22,7 @@ from precheck import (
 )
 
 
-class WallJointLimits(NamedTuple):
+class WallJointLimits(Limits):
     height: Limit[Length]
     width: Limit[Length]
     metal: Limit[Length]
@@ -43,7 +42,7 @@ def wall_joint(joint: WallJoint, limit: WallJointLimits) -> Check:
     )
 
 
-class RoofOpeningLimits(NamedTuple):
+class RoofOpeningLimits(Limits):
     flashed: Limit[bool]
     cricket_above: Limit[Length]
     cricket: Limit[bool]
@@ -61,7 +60,7 @@ def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
     return all_of(flashed, decide(wide, cricket, met(f"no wider than {limit.cricket_above.value}")))
 
 
-class DrainageLimits(NamedTuple):
+class DrainageLimits(Limits):
     from_foundation: Limit[Length]
     at_low_points: Limit[bool]
     overflow: Limit[Length]

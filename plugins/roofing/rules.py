@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Check,
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Roof,
     Slope,
@@ -29,7 +28,7 @@ from precheck import (
 )
 
 
-class SlopeLimits(NamedTuple):
+class SlopeLimits(Limits):
     asphalt_shingles: Limit[Slope]
     metal_open_laps: Limit[Slope]
     metal_sealed_laps: Limit[Slope]
@@ -61,7 +60,7 @@ def slope(roof: Roof, limit: SlopeLimits) -> Check:
     )
 
 
-class UnderlaymentLimits(NamedTuple):
+class UnderlaymentLimits(Limits):
     double_below: Limit[Slope]
     layers: Limit[int]
     layers_when_double: Limit[int]
@@ -94,7 +93,7 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
     )
 
 
-class IceLimits(NamedTuple):
+class IceLimits(Limits):
     inside_wall: Limit[Length]
     steep: Limit[Slope]
     along_slope: Limit[Length]
@@ -128,7 +127,7 @@ def _due(criterion: Limit[str], house: House) -> bool | Missing:
     return value is not None and str(value).lower() in ("true", "yes", "required")
 
 
-class DripLimits(NamedTuple):
+class DripLimits(Limits):
     at_eaves: Limit[bool]
     at_rakes: Limit[bool]
     lap: Limit[Length]
@@ -153,7 +152,7 @@ def drip_edge(roof: Roof, limit: DripLimits) -> Check:
     )
 
 
-class NailLimits(NamedTuple):
+class NailLimits(Limits):
     gage: Limit[int]
     head: Limit[Length]
     penetration: Limit[Length]
@@ -180,7 +179,7 @@ def nails(roof: Roof, limit: NailLimits) -> Check:
     )
 
 
-class RecoverLimits(NamedTuple):
+class RecoverLimits(Limits):
     layers: Limit[int]
     sound: Limit[bool]
 
@@ -196,7 +195,7 @@ def recover(roof: Roof, limit: RecoverLimits) -> Check:
     )
 
 
-class ValleyLimits(NamedTuple):
+class ValleyLimits(Limits):
     open_width: Limit[Length]
 
 

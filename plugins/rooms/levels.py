@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Area,
@@ -13,6 +12,7 @@ from precheck import (
     Fact,
     House,
     Limit,
+    Limits,
     Look,
     Missing,
     Outcome,
@@ -25,6 +25,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    fact,
     is_missing,
     look_at,
     met,
@@ -36,7 +37,7 @@ from precheck import (
 )
 
 
-@dataclass(frozen=True)
+@fact
 class HabitableStorey(Fact):
     """A storey with habitable rooms, and the stairs and ramps that join it to another."""
 
@@ -82,7 +83,7 @@ class HabitableStorey(Fact):
         return sum(1 for s in storeys if s == self.storey.id) == 1
 
 
-class ServedLimits(NamedTuple):
+class ServedLimits(Limits):
     by: Limit[tuple[str, ...]]
 
 
@@ -106,7 +107,7 @@ def _form(stair: Stair) -> str:
     return "stair" if stair.is_common_form or stair.form == "spiral" else str(stair.form)
 
 
-@dataclass(frozen=True)
+@fact
 class HabitableAttic(Fact):
     """The habitable rooms of one attic storey, taken together, and the storey below."""
 
@@ -147,7 +148,7 @@ class HabitableAttic(Fact):
         return when_given(lambda *given: sum(1 for level in given if level in ("ground", "upper")), *levels)
 
 
-class AtticLimits(NamedTuple):
+class AtticLimits(Limits):
     share: Limit[Ratio]
     share_sprinklered: Limit[Ratio]
     enclosed: Limit[bool]
@@ -187,7 +188,7 @@ def _counts_as_storey(attic: HabitableAttic, limit: AtticLimits) -> Check:
     return broken(f"the attic counts as a storey of its own, and {count} storeys are more than the code covers")
 
 
-class SprinklerLimits(NamedTuple):
+class SprinklerLimits(Limits):
     above_storeys: Limit[int]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from precheck import (
     Area,
@@ -12,6 +11,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Missing,
     Outcome,
     Project,
@@ -31,7 +31,7 @@ SAME_AREA = Fraction(
 FURRED = frozenset(("duct", "other"))
 
 
-class AreaLimits(NamedTuple):
+class AreaLimits(Limits):
     least: Limit[Area]
     furred_below: Limit[Length]
 
@@ -78,7 +78,7 @@ def under_furring(space: Space, furred_below: Limit[Length]) -> Area | Missing:
     return lost
 
 
-class LargeRoomLimits(NamedTuple):
+class LargeRoomLimits(Limits):
     least: Limit[Area]
 
 
@@ -95,7 +95,7 @@ def one_large_room(_project: Project, limit: LargeRoomLimits, house: House) -> C
     return not_shown(unknown) if check.outcome is Outcome.FAIL and unknown is not None else check
 
 
-class WidthLimits(NamedTuple):
+class WidthLimits(Limits):
     least: Limit[Length]
 
 
@@ -109,7 +109,7 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
     return if_lived_in(space, check)
 
 
-class HallLimits(NamedTuple):
+class HallLimits(Limits):
     width: Limit[Length]
 
 

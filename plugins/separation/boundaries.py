@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from precheck import (
@@ -25,6 +24,7 @@ from precheck import (
     Window,
     decide,
     does_not_apply,
+    fact,
     thickness_of,
     when_given,
 )
@@ -33,7 +33,7 @@ OUTDOOR = frozenset(("porch", "deck"))
 GYPSUM = ("gypsum", "drywall", "gwb")
 
 
-@dataclass(frozen=True)
+@fact
 class CommonWall(Fact):
     """The wall between a garage or carport and one room beside it. `wall` is None where no sheet draws it."""
 
@@ -72,7 +72,7 @@ class CommonWall(Fact):
         )
 
 
-@dataclass(frozen=True)
+@fact
 class RoomAbove(Fact):
     """A room over a garage or carport."""
 
@@ -96,7 +96,7 @@ class RoomAbove(Fact):
         return phase_among(self.vehicles, self.room)
 
 
-@dataclass(frozen=True)
+@fact
 class GarageDoor(Fact):
     """A door or other opening between a place for vehicles and the house."""
 
@@ -121,7 +121,7 @@ class GarageDoor(Fact):
         return phase_among(self.door, self.vehicles, self.room)
 
 
-@dataclass(frozen=True)
+@fact
 class GarageWindow(Fact):
     """A window of the house that opens into a garage or carport. `vehicles` are those that it may open into."""
 
@@ -144,7 +144,7 @@ class GarageWindow(Fact):
         return phase_among(self.window, self.vehicles, self.room)
 
 
-@dataclass(frozen=True)
+@fact
 class InGarage(Fact):
     """A part of the separation that belongs to one garage or carport."""
 

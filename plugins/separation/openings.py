@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.separation.boundaries import (
     GarageDoor,
     GarageDuct,
@@ -21,6 +19,7 @@ from precheck import (
     Duration,
     Length,
     Limit,
+    Limits,
     Look,
     Measure,
     all_of,
@@ -44,7 +43,7 @@ from precheck import (
 OPEN_SIDES = "separation.open-sides.least"
 
 
-class SleepingLimits(NamedTuple):
+class SleepingLimits(Limits):
     openings: Limit[int]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -61,7 +60,7 @@ def sleeping_room(opening: GarageDoor, limit: SleepingLimits) -> Check:
     return if_garage(opening.vehicles, limit.open_sides, due)
 
 
-class WindowLimits(NamedTuple):
+class WindowLimits(Limits):
     openings: Limit[int]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -77,7 +76,7 @@ def window(opening: GarageWindow, limit: WindowLimits) -> Check:
     return if_garage(opening.vehicles, limit.open_sides, found.or_fix(fix))
 
 
-class DoorLimits(NamedTuple):
+class DoorLimits(Limits):
     wood: Limit[Length]
     steel: Limit[Length]
     rating: Limit[Duration]
@@ -106,7 +105,7 @@ def _leaf(leaf: Door, limit: DoorLimits) -> Check:
     return rated
 
 
-class ClosingLimits(NamedTuple):
+class ClosingLimits(Limits):
     self_closing: Limit[bool]
     self_latching: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
@@ -126,7 +125,7 @@ def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
     return if_garage(opening.vehicles, limit.open_sides, closes)
 
 
-class DuctLimits(NamedTuple):
+class DuctLimits(Limits):
     materials: Limit[tuple[str, ...]]
     gage: Limit[int]
     openings: Limit[int]
@@ -151,7 +150,7 @@ def _duct_wall(duct: Duct, limit: DuctLimits) -> Check:
     return all_of(listed, gage.or_fix(lambda: f"use No. {limit.gage.value} gage or a smaller number"))
 
 
-class PenetrationLimits(NamedTuple):
+class PenetrationLimits(Limits):
     sealed: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -165,7 +164,7 @@ def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     return if_garage(found.vehicles, limit.open_sides, filled)
 
 
-class HatchLimits(NamedTuple):
+class HatchLimits(Limits):
     gypsum: Limit[Length]
     rating: Limit[Duration] = reads("separation.door.rating")
     open_sides: Limit[int] = reads(OPEN_SIDES)

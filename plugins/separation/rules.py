@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.separation.boundaries import (
     CommonWall,
     GarageSupport,
@@ -20,6 +18,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Outcome,
@@ -42,7 +41,7 @@ from precheck import (
 OPEN_SIDES = "separation.open-sides.least"
 
 
-class OpenSidesLimits(NamedTuple):
+class OpenSidesLimits(Limits):
     least: Limit[int]
 
 
@@ -56,7 +55,7 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
     return decide(counts_as_garage(space, limit.least), enclosed, at_least(space.open_sides, limit.least))
 
 
-class WallLimits(NamedTuple):
+class WallLimits(Limits):
     gypsum: Limit[Length]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -75,7 +74,7 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
     return if_garage(boundary.vehicles, limit.open_sides, covered)
 
 
-class AtticLimits(NamedTuple):
+class AtticLimits(Limits):
     gypsum: Limit[Length]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -118,7 +117,7 @@ def _ceiling_board(space: Space) -> Length | Missing:
     return board(ceiling.layers)
 
 
-class RoomsAboveLimits(NamedTuple):
+class RoomsAboveLimits(Limits):
     gypsum: Limit[Length]
     type_x: Limit[bool]
     other_rooms: Limit[Length] = reads("separation.common-wall.gypsum")
@@ -164,7 +163,7 @@ def _type_x(space: Space) -> bool | Missing:
     return False if unsaid is None else unsaid
 
 
-class SupportLimits(NamedTuple):
+class SupportLimits(Limits):
     gypsum: Limit[Length]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -180,7 +179,7 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     )
 
 
-class DetachedLimits(NamedTuple):
+class DetachedLimits(Limits):
     nearer_than: Limit[Length]
     gypsum: Limit[Length]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Self
 
 from precheck import (
@@ -16,13 +15,14 @@ from precheck import (
     Missing,
     Ramp,
     Stair,
+    fact,
     first_given,
     is_missing,
     upper_space,
 )
 
 
-@dataclass(frozen=True)
+@fact
 class SpecialFlight(Fact):
     """One flight of a stair of a special form; the subclass says which."""
 
@@ -96,7 +96,7 @@ class AlternatingTread(SpecialFlight):
     form: ClassVar[str] = "alternating tread"
 
 
-@dataclass(frozen=True)
+@fact
 class LadderUse(Fact):
     """What a ship's ladder or alternating tread device serves."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.special_stairs.forms import (
     AlternatingTread,
     AlternatingTreadUse,
@@ -19,6 +17,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     all_of,
     at_least,
     at_most,
@@ -30,7 +29,7 @@ from precheck import (
 )
 
 
-class SpiralWidthLimits(NamedTuple):
+class SpiralWidthLimits(Limits):
     least: Limit[Length]
 
 
@@ -47,7 +46,7 @@ def _wide_enough(flight: SpecialFlight, least: Limit[Length]) -> Check:
     return all_of(at_least(flight.most_width, least), below) if known else below
 
 
-class SpiralTreadLimits(NamedTuple):
+class SpiralTreadLimits(Limits):
     depth: Limit[Length]
     walkline_radius: Limit[Length]
 
@@ -61,7 +60,7 @@ def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
     )
 
 
-class SpiralRiserLimits(NamedTuple):
+class SpiralRiserLimits(Limits):
     tallest: Limit[Length]
 
 
@@ -71,7 +70,7 @@ def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     return at_most(flight.riser, limit.tallest).or_fix("add a tread")
 
 
-class SpiralHeadroomLimits(NamedTuple):
+class SpiralHeadroomLimits(Limits):
     least: Limit[Length]
 
 
@@ -81,7 +80,7 @@ def spiral_headroom(flight: SpiralFlight, limit: SpiralHeadroomLimits) -> Check:
     return at_least(flight.headroom, limit.least)
 
 
-class UseLimits(NamedTuple):
+class UseLimits(Limits):
     as_egress: Limit[int]
     small_area: Limit[Area]
 
@@ -114,7 +113,7 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
     return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")
 
 
-class LadderWidthLimits(NamedTuple):
+class LadderWidthLimits(Limits):
     least: Limit[Length]
 
 
@@ -130,7 +129,7 @@ def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) 
     return _wide_enough(device, limit.least)
 
 
-class LadderTreadLimits(NamedTuple):
+class LadderTreadLimits(Limits):
     depth: Limit[Length]
     with_nosing: Limit[Length]
 
@@ -144,7 +143,7 @@ def ship_ladder_treads(ladder: ShipLadder, limit: LadderTreadLimits) -> Check:
     )
 
 
-class DeviceTreadLimits(NamedTuple):
+class DeviceTreadLimits(Limits):
     depth: Limit[Length]
     with_nosing: Limit[Length]
     width: Limit[Length]
@@ -160,7 +159,7 @@ def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits)
     )
 
 
-class LadderRiserLimits(NamedTuple):
+class LadderRiserLimits(Limits):
     tallest: Limit[Length]
 
 
@@ -176,7 +175,7 @@ def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) 
     return at_most(device.riser, limit.tallest).or_fix("add a tread")
 
 
-class LadderRailLimits(NamedTuple):
+class LadderRailLimits(Limits):
     fewest: Limit[int]
     lowest: Limit[Length]
     highest: Limit[Length]

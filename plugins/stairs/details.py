@@ -6,7 +6,7 @@ meet it, and the others are still judged.
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.stairs.flights import StairFlight
 
@@ -15,6 +15,7 @@ from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     Missing,
     Slope,
     all_of,
@@ -33,7 +34,7 @@ from precheck import (
 )
 
 
-class WinderLimits(NamedTuple):
+class WinderLimits(Limits):
     walkline_depth: Limit[Length]
     narrow_end: Limit[Length]
     variation: Limit[Length]
@@ -56,7 +57,7 @@ def winders(flight: StairFlight, limit: WinderLimits) -> Check:
     )
 
 
-class WalklineLimits(NamedTuple):
+class WalklineLimits(Limits):
     offset: Limit[Length]
 
 
@@ -72,7 +73,7 @@ def walkline(flight: StairFlight, limit: WalklineLimits) -> Check:
     return at_most(offset, limit.offset).or_fix(lambda: f"measure the winders {limit.offset.value} from the inner side")
 
 
-class NosingLimits(NamedTuple):
+class NosingLimits(Limits):
     least: Limit[Length]
     most: Limit[Length]
     variation: Limit[Length]
@@ -105,7 +106,7 @@ def _free_of(flight: StairFlight) -> Check:
     return decide(flight.has_open_risers, met("open risers need no nosing"), broken("the risers are closed"))
 
 
-class EdgeLimits(NamedTuple):
+class EdgeLimits(Limits):
     largest: Limit[Length]
 
 
@@ -121,7 +122,7 @@ def nosing_bevel(flight: StairFlight, limit: EdgeLimits) -> Check:
     return _where_drawn(flight.flight.nosing.bevel, limit.largest, "no bevel of the nosing is drawn")
 
 
-class IntrusionLimits(NamedTuple):
+class IntrusionLimits(Limits):
     deepest: Limit[Length]
 
 
@@ -131,7 +132,7 @@ def opening_intrusion(flight: StairFlight, limit: IntrusionLimits) -> Check:
     return _where_drawn(flight.flight.opening_intrusion, limit.deepest, "no edge of a floor opening reaches in")
 
 
-class LeanLimits(NamedTuple):
+class LeanLimits(Limits):
     steepest: Limit[Angle]
 
 
@@ -141,7 +142,7 @@ def riser_lean(flight: StairFlight, limit: LeanLimits) -> Check:
     return _where_drawn(flight.flight.riser_angle, limit.steepest, "no lean of the risers is drawn")
 
 
-class OpenRiserLimits(NamedTuple):
+class OpenRiserLimits(Limits):
     gap: Limit[Length]
     low: Limit[Length]
 
@@ -164,7 +165,7 @@ def _if_low(flight: StairFlight, limit: OpenRiserLimits) -> Length | Missing:
     return rise if given and rise <= low else flight.flight.open_riser_drop
 
 
-class SlopeLimits(NamedTuple):
+class SlopeLimits(Limits):
     steepest: Limit[Slope]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from precheck import (
@@ -14,6 +13,7 @@ from precheck import (
     Missing,
     Stair,
     StairLanding,
+    fact,
     first_given,
     is_missing,
     when_given,
@@ -22,7 +22,7 @@ from precheck import (
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
-@dataclass(frozen=True)
+@fact
 class StairFlight(Fact):
     """One flight of a stair that the general rules govern. Its lengths are given, derived or `Missing`."""
 
@@ -128,7 +128,7 @@ class StairFlight(Fact):
         return drawn.open_risers if is_missing(drawn.open_riser_gap) else True
 
 
-@dataclass(frozen=True)
+@fact
 class Platform(Fact):
     """One landing of a stair that the general rules govern."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors, levels_rise
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
@@ -13,6 +11,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Ratio,
     Slope,
@@ -37,7 +36,7 @@ RISER_ROUNDING = Length.parse("1/2 in")  # drawings round risers to 1/16 in, so 
 FORMS = {"spiral": "a spiral stair", "alternating tread": "an alternating tread device"}
 
 
-class RiserLimits(NamedTuple):
+class RiserLimits(Limits):
     tallest: Limit[Length]
     variation: Limit[Length]
     tread: Limit[Length] = reads("stairs.tread-depth.shallowest")
@@ -72,7 +71,7 @@ def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     )
 
 
-class TreadLimits(NamedTuple):
+class TreadLimits(Limits):
     shallowest: Limit[Length]
     variation: Limit[Length]
 
@@ -118,7 +117,7 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
     )
 
 
-class HeadroomLimits(NamedTuple):
+class HeadroomLimits(Limits):
     least: Limit[Length]
 
 
@@ -130,7 +129,7 @@ def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
     )
 
 
-class WidthLimits(NamedTuple):
+class WidthLimits(Limits):
     clear: Limit[Length]
 
 
@@ -140,7 +139,7 @@ def width(flight: StairFlight, limit: WidthLimits) -> Check:
     return at_least(flight.width, limit.clear).or_fix(lambda: f"widen the stair to {limit.clear.value} clear")
 
 
-class RailWidthLimits(NamedTuple):
+class RailWidthLimits(Limits):
     one: Limit[Length]
     two: Limit[Length]
 
@@ -155,7 +154,7 @@ def width_at_rails(flight: StairFlight, limit: RailWidthLimits) -> Check:
     return decide(two, at_least(below, limit.two), at_least(below, limit.one))
 
 
-class RiseLimits(NamedTuple):
+class RiseLimits(Limits):
     tallest: Limit[Length]
 
 
@@ -165,7 +164,7 @@ def rise_between_landings(flight: StairFlight, limit: RiseLimits) -> Check:
     return at_most(flight.rise, limit.tallest).or_fix("break the flight with a landing")
 
 
-class LandingLimits(NamedTuple):
+class LandingLimits(Limits):
     depth: Limit[Length]
     width: Limit[Ratio]
 
@@ -189,7 +188,7 @@ def landing_size(platform: Platform, limit: LandingLimits) -> Check:
     )
 
 
-class LandingSlopeLimits(NamedTuple):
+class LandingSlopeLimits(Limits):
     steepest: Limit[Slope]
 
 
@@ -200,7 +199,7 @@ def landing_slope(platform: Platform, limit: LandingSlopeLimits) -> Check:
     return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.steepest)
 
 
-class LandingPlaces(NamedTuple):
+class LandingPlaces(Limits):
     at_each_end: Limit[bool]
 
 

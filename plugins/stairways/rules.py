@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck_plugins.stairways.stairs import InsideStair, OutsideStair, StorageStair
 
 from precheck import (
@@ -11,6 +9,7 @@ from precheck import (
     Illuminance,
     Length,
     Limit,
+    Limits,
     Look,
     all_of,
     at_least,
@@ -25,7 +24,7 @@ from precheck import (
 )
 
 
-class LightLimits(NamedTuple):
+class LightLimits(Limits):
     source: Limit[bool]
     level: Limit[Illuminance]
 
@@ -48,7 +47,7 @@ def interior_light(inside: InsideStair, limit: LightLimits) -> Check:
     return all_of(source, at_least(lighting.light_level, limit.level))
 
 
-class SwitchLimits(NamedTuple):
+class SwitchLimits(Limits):
     from_risers: Limit[int]
     at_each_floor: Limit[bool]
 
@@ -71,7 +70,7 @@ def switches(inside: InsideStair, limit: SwitchLimits) -> Check:
     return decide(many, due.or_fix("draw a three-way switch at each floor"), few).because(told)
 
 
-class OutsideLightLimits(NamedTuple):
+class OutsideLightLimits(Limits):
     at_top: Limit[bool]
     at_bottom: Limit[bool]
 
@@ -85,7 +84,7 @@ def exterior_light(outside: OutsideStair, limit: OutsideLightLimits) -> Check:
     return decide(outside.to_basement, bottom.because("the stair leads down into a basement"), top)
 
 
-class BeneathLimits(NamedTuple):
+class BeneathLimits(Limits):
     gypsum: Limit[Length]
 
 
@@ -98,7 +97,7 @@ def space_beneath(inside: InsideStair, limit: BeneathLimits) -> Check:
     return decide(inside.stair.beneath.enclosed_and_entered, lined, does_not_apply("nothing under it can be entered"))
 
 
-class StorageLimits(NamedTuple):
+class StorageLimits(Limits):
     exempt: Limit[str]
 
 

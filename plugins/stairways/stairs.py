@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from precheck import (
     Fact,
@@ -13,6 +12,7 @@ from precheck import (
     Missing,
     Stair,
     all_risers,
+    fact,
     is_missing,
     is_outdoors,
     thickness_of,
@@ -21,7 +21,7 @@ from precheck import (
 )
 
 
-@dataclass(frozen=True)
+@fact
 class InsideStair(Fact):
     """A stair within the house; a pull-down stair is no stairway."""
 
@@ -44,7 +44,7 @@ class InsideStair(Fact):
         return _board(beneath.cover)
 
 
-@dataclass(frozen=True)
+@fact
 class OutsideStair(Fact):
     """A stair in the open. `to_basement` where it leads down into a basement, by its storey."""
 
@@ -59,7 +59,7 @@ class OutsideStair(Fact):
                 yield cls(stair, stair, _to_basement(stair, house))
 
 
-@dataclass(frozen=True)
+@fact
 class StorageStair(Fact):
     """A fixed stair to an attic that serves as storage."""
 

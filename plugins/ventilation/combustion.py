@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck_plugins.ventilation.rooms import SQUARE_INCH, CombustionRoom, free_area, in_square_inches
 
@@ -15,6 +15,7 @@ from precheck import (
     HeatRate,
     Length,
     Limit,
+    Limits,
     Look,
     Ratio,
     Volume,
@@ -37,7 +38,7 @@ from precheck import (
 STEP = HeatRate.parse("1,000 Btu/h")  # what the limits for rooms count input by
 
 
-class VolumeLimits(NamedTuple):
+class VolumeLimits(Limits):
     each_step: Limit[Volume]
     air_changes: Limit[Ratio]
 
@@ -64,13 +65,13 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
     )
 
 
-class LouverLimits(NamedTuple):
+class LouverLimits(Limits):
     metal: Limit[Ratio]
     wood: Limit[Ratio]
     mesh: Limit[Length]
 
 
-class IndoorLimits(NamedTuple):
+class IndoorLimits(Limits):
     each_step: Limit[Area]
     least: Limit[Area]
     levels_each_step: Limit[Area]
@@ -109,7 +110,7 @@ def _by_input(limit: Limit[Area], room: CombustionRoom) -> Limit[Any]:
     return replace(limit, value=when_given(lambda given: in_square_inches(limit.value * (given / STEP)), room.input))
 
 
-class OutdoorLimits(NamedTuple):
+class OutdoorLimits(Limits):
     direct: Limit[HeatRate]
     level: Limit[HeatRate]
     one: Limit[HeatRate]
@@ -156,7 +157,7 @@ def combustion_louvers(opening: AirOpening, limit: LouverLimits) -> Check:
     return all_of(credited, met("") if is_missing(opening.mesh) else at_least(opening.mesh, limit.mesh))
 
 
-class FanLimits(NamedTuple):
+class FanLimits(Limits):
     makeup: Limit[bool]
 
 

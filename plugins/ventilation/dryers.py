@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import NamedTuple
 
 from precheck import (
     AirFlow,
@@ -12,6 +11,7 @@ from precheck import (
     DryerDuct,
     Length,
     Limit,
+    Limits,
     Missing,
     all_of,
     at_least,
@@ -27,7 +27,7 @@ from precheck import (
 )
 
 
-class LengthLimits(NamedTuple):
+class LengthLimits(Limits):
     longest: Limit[Length]
     each_90: Limit[Length]
     each_45: Limit[Length]
@@ -62,7 +62,7 @@ def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
     return f"shorten the run{over}, take out an elbow, or show the length that the dryer's maker allows"
 
 
-class DuctLimits(NamedTuple):
+class DuctLimits(Limits):
     materials: Limit[tuple[str, ...]]
     diameter: Limit[Length]
     thickness: Limit[Length]
@@ -83,7 +83,7 @@ def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
     )
 
 
-class EndLimits(NamedTuple):
+class EndLimits(Limits):
     leads_to: Limit[tuple[str, ...]]
     damper: Limit[bool]
     screens: Limit[int]
@@ -107,7 +107,7 @@ def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
     )
 
 
-class ShieldLimits(NamedTuple):
+class ShieldLimits(Limits):
     stud_edge: Limit[Length]
     plates: Limit[bool]
 
@@ -122,7 +122,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
     return far if far.outcome >= far.outcome.WARN else shielded
 
 
-class TransitionLimits(NamedTuple):
+class TransitionLimits(Limits):
     longest: Limit[Length]
     listed: Limit[bool]
     concealed: Limit[int]
@@ -142,7 +142,7 @@ def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
     )
 
 
-class MakeupLimits(NamedTuple):
+class MakeupLimits(Limits):
     closet_opening: Limit[Area]
     makeup_above: Limit[AirFlow]
     makeup: Limit[bool]

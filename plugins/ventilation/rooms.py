@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 from operator import add
@@ -24,6 +23,7 @@ from precheck import (
     Space,
     Volume,
     decimal,
+    fact,
     is_missing,
     when_given,
 )
@@ -33,7 +33,7 @@ SQUARE_INCH = Area.parse("1 sq in")
 GAS = frozenset(("natural gas", "propane"))
 
 
-@dataclass(frozen=True)
+@fact
 class CombustionRoom(Fact):
     """A room with gas appliances that are not direct-vent; `air` is what the drawings say of its air, if anything."""
 

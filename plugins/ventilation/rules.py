@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     AirFlow,
@@ -14,6 +14,7 @@ from precheck import (
     Intake,
     Length,
     Limit,
+    Limits,
     Missing,
     Ratio,
     Space,
@@ -32,7 +33,7 @@ from precheck import (
 )
 
 
-class RateLimits(NamedTuple):
+class RateLimits(Limits):
     bath_on_demand: Limit[AirFlow]
     bath_continuous: Limit[AirFlow]
     kitchen_on_demand: Limit[AirFlow]
@@ -63,7 +64,7 @@ def _runs(exhaust: Exhaust, on_demand: Limit[AirFlow]) -> Check:
     return at_least(exhaust.runs, on_demand)
 
 
-class OutletLimits(NamedTuple):
+class OutletLimits(Limits):
     leads_to: Limit[tuple[str, ...]]
     to_lot_line: Limit[Length]
     to_opening: Limit[Length]
@@ -90,7 +91,7 @@ def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
     return all_of(lead, *away)
 
 
-class HoodLimits(NamedTuple):
+class HoodLimits(Limits):
     makeup_above: Limit[AirFlow]
     makeup: Limit[bool]
     ducts: Limit[tuple[str, ...]]
@@ -115,7 +116,7 @@ def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
     )
 
 
-class IntakeLimits(NamedTuple):
+class IntakeLimits(Limits):
     from_pollution: Limit[Length]
     below_source: Limit[Length]
 
@@ -128,7 +129,7 @@ def intake(intake: Intake, limit: IntakeLimits) -> Check:
     return far if is_missing(intake.below_source) else any_of(far, below)
 
 
-class WholeHouseLimits(NamedTuple):
+class WholeHouseLimits(Limits):
     each_area: Limit[AirFlow]
     area: Limit[Area]
     each_person: Limit[AirFlow]

@@ -108,7 +108,7 @@ def _unknown(section: Section, error: Any, key: str) -> Told:  # explanations sh
 def _wrong_type(section: Section, error: Any, key: str) -> Told:
     wanted = error.validator_value if isinstance(error.validator_value, list) else [error.validator_value]
     shown = f"`{error.instance}` does not belong here; " if isinstance(error.instance, str | int | float) else ""
-    yield [], f"{key}: {shown}write {' or '.join(_TYPES.get(kind, kind) for kind in wanted)}"
+    yield [], f"{key}: {shown}write {' or '.join(_TYPES.get(kind, str(kind)) for kind in wanted)}"
 
 
 def _missing(section: Section, error: Any, key: str) -> Told:

@@ -1,6 +1,6 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
-from precheck.survey.fact import Fact, part_of, phase_of
+from precheck.survey.fact import Fact, fact, part_of, phase_of
 from precheck.survey.flights import all_risers, climb_of, is_outdoors, risers_of, upper_space
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
@@ -32,6 +32,7 @@ __all__ = [
     "climb_of",
     "depth_from",
     "edges",
+    "fact",
     "from_point",
     "gap_between",
     "in_one_plane",

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
 from precheck.missing import Missing, is_missing, missing_of
 from precheck.project import OUTSIDE, Appliance, Door, Part, Space
-from precheck.survey.fact import Fact
+from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 
 CHANGED = frozenset(("new", "altered", "removed"))
@@ -54,7 +53,7 @@ class Change(NamedTuple):
         return f"{part.label} is {part.phase}" if self.is_given else f"the phase of {part.label} is not given"
 
 
-@dataclass(frozen=True)
+@fact
 class Scope(Fact):
     """All that one project changes. There is one of it in a house, about the project itself."""
 
