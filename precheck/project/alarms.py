@@ -1,7 +1,5 @@
 """Smoke alarms and carbon monoxide alarms: where each hangs, what it detects, what feeds it and what it sounds with."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Gap, Part, SpaceId

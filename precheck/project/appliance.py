@@ -1,7 +1,5 @@
 """Appliances: furnaces, boilers, water heaters and others; where they stand and how they are reached."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.missing import Missing, is_missing

@@ -1,7 +1,5 @@
 """What bounds a garage: walls, ducts, penetrations, hatches, and what holds the ceiling up."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.opening import Box

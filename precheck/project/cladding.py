@@ -1,7 +1,5 @@
 """The skin of the house: cladding, veneer, flashing, boards, walls that hold earth, the ground outside, curing."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Level, Part, Size

@@ -1,7 +1,5 @@
 """The design criteria that a title sheet states for its place, as the jurisdiction sets them."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from typing import Any

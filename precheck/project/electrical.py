@@ -1,7 +1,5 @@
 """Receptacles, lights, circuits, counters, the panel, the service and cables."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId

@@ -1,7 +1,5 @@
 """The thermal envelope: assemblies with their insulation, slab edges, air sealing, ducts and lighting."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any, Literal
 
 from pydantic import PlainValidator, WithJsonSchema

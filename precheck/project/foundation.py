@@ -1,7 +1,5 @@
 """What the house stands on: footings, slabs on ground, foundation walls, and retaining walls beside it."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId

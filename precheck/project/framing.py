@@ -1,7 +1,5 @@
 """Framing: joists, rafters, beams, headers and posts with what they carry and bear on; roofs as they are framed."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Literal
 

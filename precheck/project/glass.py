@@ -1,7 +1,5 @@
 """Glass: the panes of an opening, what stands near them, wet areas and skylights."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.energy import HeatGain

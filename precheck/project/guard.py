@@ -1,7 +1,5 @@
 """Guards at open sides, and ramps."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.handrail import Handrail

@@ -1,7 +1,5 @@
 """What goes with a stair or ramp: handrails, its light, and the space beneath it."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Gap, LayerText, Size

@@ -1,7 +1,5 @@
 """Doors and windows: sizes, swing, construction, landings, and the clear opening that someone can climb through."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema

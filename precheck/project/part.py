@@ -1,7 +1,5 @@
 """What every part of a house has: an id, a phase, the sheets that show it; and the value types that parts share."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any, Literal
 

@@ -1,7 +1,5 @@
 """Plumbing fixtures with the room around them, and pipes."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Part, Size, SpaceId

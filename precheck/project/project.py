@@ -1,7 +1,5 @@
 """The whole project: one file, one house, the proposed work on it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property

@@ -1,7 +1,5 @@
 """Roof coverings with what lies under and along them, and attics with their vents."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Part, Size, SpaceId

@@ -1,7 +1,5 @@
 """Roofs as they are framed: rafters with their ridge and ties; openings through framing; trusses."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.framing import MemberId, Nominal, Plies

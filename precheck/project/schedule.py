@@ -1,7 +1,5 @@
 """What the drawing set says besides drawing: schedule rows, notes, forms, permits and the work that needs one."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import Literal
 

@@ -4,8 +4,6 @@ The file's scalars are text; the schema says which of them are numbers or answer
 dimension (``length``, ``slope``, ``area``, ...), and then the value is written with its unit as everywhere in the file.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial

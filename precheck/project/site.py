@@ -1,7 +1,5 @@
 """The site: the lot and its lines, distances to them, easements, what covers the lot, parking, flood, address."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.opening import OpeningId

@@ -1,7 +1,5 @@
 """Storeys, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId

@@ -1,7 +1,5 @@
 """Stairs: flights with their risers, treads and winders, and the landings between them."""
 
-from __future__ import annotations
-
 from typing import Any, Literal
 
 from pydantic import model_validator
@@ -111,8 +109,6 @@ class Stair(Part):
     def is_common_form(self) -> bool:
         """Whether the general rules for stairs apply: not a spiral, alternating treads, a ship's or pull-down ladder."""
         return is_missing(self.form) or self.form in ("straight", "turning")
-
-
 
 
 __all__ = ["Flight", "Length", "Nosing", "Stair", "StairLanding", "Winders"]

@@ -1,7 +1,5 @@
 """Moving air: exhaust fans and hoods, dryer ducts, intakes, whole-house ventilation, air for combustion."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Part, Size, SpaceId

@@ -1,7 +1,5 @@
 """The framing of walls: studs and plates, sill plates and their bolts, bracing, fire blocks; wood near the ground."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from precheck.project.framing import Nominal
