@@ -10,6 +10,7 @@ import contextlib
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 
 from precheck.units.everyday import CANONICAL, EVERYDAY
 from precheck.units.measure import Exact, Insulation, Length, Measure, Slope, Temperature, Transmittance
@@ -54,6 +55,7 @@ def read(kind: type[Measure], text: str) -> Exact:
     return _with_unit(kind, plain) if found is None else found
 
 
+@lru_cache(maxsize=4096)
 def recognise(text: str) -> Measure | None:
     """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
     plain = _ascii(text)
