@@ -71,6 +71,8 @@ def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
     from precheck.record import nearest
 
     known = sorted({rule.topic for rule in here.plugins.rules}) if topics else []
+    if topics and here.run.ruleset:  # a ruleset may add topics of its own
+        known += [found.name.partition(".")[0] for found in here.adopted(here.run.ruleset, here.run.on).requirements]
     for topic in topics:
         if topic not in known:
             raise click.BadParameter(f"there is no topic `{topic}`{nearest(topic, known)} Topics: {', '.join(known)}.")

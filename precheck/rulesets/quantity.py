@@ -87,11 +87,11 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if (model, name) in DERIVED:
         kind, derive = DERIVED[model, name]
         return Quantity(name, kind, (), derive)
-    over = next((word for word in _OVER_LISTS if name.startswith(word)), None)
-    if over is not None:
-        return _over_list(model, name, over)
     if name in _fields(model):
         return _of_field(model, name)
+    over = next((word for word in _OVER_LISTS if name.startswith(word)), None)
+    if over is not None and not _is_held(model, name.removeprefix(over)):  # bars may have a `number` of their own
+        return _over_list(model, name, over)
     if name == PHASE:
         return Quantity(PHASE, str, get_args(Phase), lambda _, record: phase_of(record) or record.absent(PHASE))
     if " of " in name:
@@ -179,6 +179,12 @@ def _holder(owner: type[Record], _: House, record: Any) -> Any:
 
 def _said_of_house(attribute: str, house: House, _: Any) -> Any:
     return getattr(house.project, attribute)
+
+
+def _is_held(model: type[Record], key: str) -> bool:
+    field = _fields(model).get(key)
+    _, record, many = _inside(field.annotation) if field else (None, None, False)
+    return record is not None and not many
 
 
 def _over_list(model: type[Record], name: str, word: str) -> Quantity:

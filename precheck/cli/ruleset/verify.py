@@ -23,23 +23,23 @@ from precheck.source import Block, Unusable
 
 
 @click.command("verify", epilog="Example: precheck ruleset verify jurisdictions/alder-township/2026-03-01.yaml")
-@click.argument("name", metavar="FILE|NAME")
+@click.argument("names", nargs=-1, required=True, metavar="FILE|NAME...")
 @folders_option
-def command(name: str, folders: tuple[Path, ...]) -> None:
-    """Report every problem of a ruleset: an adoption FILE, or all those of the jurisdiction or edition NAME.
+def command(names: tuple[str, ...], folders: tuple[Path, ...]) -> None:
+    """Report every problem of rulesets: an adoption FILE, or all those of the jurisdiction or edition NAME.
 
     Exit status: 0 when nothing is wrong, 1 when a case of the ruleset comes to something else than it expects, 2 when
     the ruleset cannot be used.
     """
     plugins = load_plugins()
     rulesets = library(plugins, folders)
+    sys.exit(max(_verify(name, rulesets, plugins) for name in names))
+
+
+def _verify(name: str, rulesets: Library, plugins: Plugins) -> int:
     if slug(name) in rulesets.editions:
-        sys.exit(_edition(rulesets, slug(name)))
-    status = EXIT_READY
-    for path in _files(rulesets, name):
-        found = verify(rulesets, path)
-        status = max(status, _told(found, plugins))
-    sys.exit(status)
+        return _edition(rulesets, slug(name))
+    return max(_told(verify(rulesets, path), plugins) for path in _files(rulesets, name))
 
 
 def _files(rulesets: Library, name: str) -> list[Path]:
