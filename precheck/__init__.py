@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from precheck.checks import *
     from precheck.hooks import *
     from precheck.limits import *
-    from precheck.many import *
     from precheck.missing import *
     from precheck.project import *
     from precheck.rules import *
@@ -22,7 +21,7 @@ if TYPE_CHECKING:
 
 __version__ = "0.1.0"
 
-_HOMES = ("checks", "missing", "units", "rules", "limits", "project", "survey", "hooks", "many")
+_HOMES = ("checks", "missing", "units", "rules", "limits", "project", "survey", "hooks")
 
 
 def __getattr__(name: str) -> Any:

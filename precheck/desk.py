@@ -7,22 +7,22 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
-from typing import Any, NamedTuple
 
 from precheck.accepted import Acceptance, beside, read_accepted
 from precheck.hooks import Plugins, load_plugins
 from precheck.missing import is_missing
 from precheck.project import Project, read_project
 from precheck.reports import Format, streamed
+from precheck.reports.checked import UNUSABLE, Checked
 from precheck.review import Review, review
 from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable
 
-UNUSABLE = "unusable"
+DESIGN_FILES = (".ifc", ".dxf")
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
 
 
@@ -40,23 +40,6 @@ class Run:
     report: str | None = None
     several: bool = False
     without: tuple[str, ...] = ()
-
-
-class Checked(NamedTuple):
-    """What came of one file, as plain data: the verdict (`unusable` where it cannot be read), counts, and the piece."""
-
-    file: str
-    verdict: str
-    counts: dict[str, int]
-    jurisdiction: str = ""
-    rules: tuple[tuple[tuple[str, str], int], ...] = ()  # how many findings of a rule came to an outcome
-    problems: tuple[Problem, ...] = ()
-    piece: Any = None
-    not_checked: tuple[str, ...] = ()
-    accepted: int = 0
-    used: tuple[Place, ...] = ()
-    unused: tuple[tuple[Place, str], ...] = ()
-    slow: tuple[str, ...] = ()
 
 
 @lru_cache(maxsize=1)
@@ -96,12 +79,22 @@ class Desk:
     def review(self, file: str) -> Review:
         """Return the review of a project file. Raises `Unusable` with every problem found."""
         try:
-            project = read_project(Path(file), file, self.plugins.sections)
+            project, doubts = self._read(file)
             code = self.code_for(project)
             accepted = self._accepted_for(file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
-        return review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+        found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+
+    def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
+        """Return the project of a project file or a design file, and what is in doubt of the latter."""
+        if Path(file).suffix.lower() not in DESIGN_FILES:
+            return read_project(Path(file), file, self.plugins.sections), ()
+        from precheck.importers import project_of, read_design  # here, for most projects are files of our own
+
+        draft = read_design(Path(file), file)
+        return project_of(draft, Path(file), self.plugins.sections), tuple(f"design file: {d}" for d in draft.doubts)
 
     def check(self, file: str) -> Checked:
         """Return what comes of a project file; one that cannot be used is told, not raised."""

@@ -14,7 +14,8 @@ from importlib import import_module
 from itertools import chain, islice
 from typing import Any
 
-from precheck.desk import Checked, Run, desk
+from precheck.desk import Run, desk
+from precheck.reports.checked import Checked
 from precheck.source import Place, Problem, Unusable
 
 __all__ = ["Checked", "Run", "check_many"]

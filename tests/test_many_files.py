@@ -14,8 +14,9 @@ from click.testing import CliRunner, Result
 from precheck.checks import Outcome
 from precheck.cli import EXIT_UNUSABLE, cli
 from precheck.cli.progress import watched
-from precheck.desk import UNUSABLE, Checked, Run
+from precheck.desk import Run
 from precheck.many import CHUNK, check_many
+from precheck.reports.checked import UNUSABLE, Checked
 
 FILES = 3 * CHUNK + 7
 RUN = Run(topics=("stairs",), report="json")
@@ -195,3 +196,15 @@ def test_progress_is_drawn_on_a_terminal_once_a_run_is_long(monkeypatch: pytest.
     assert list(watched(range(4), 4)) == list(range(4))
     assert "1 of 4 files" not in screen.getvalue()
     assert "[===============               ] 2 of 4 files" in screen.getvalue()
+
+
+def test_the_hooks_for_commits_call_commands_that_there_are() -> None:
+    from precheck.source import read_text
+
+    text = (Path(__file__).parents[1] / ".pre-commit-hooks.yaml").read_text()
+    hooks = read_text(f"hooks:\n{text}", "hooks")["hooks"]
+    assert [hook["id"] for hook in hooks] == ["precheck", "precheck-ruleset"]
+    for hook in hooks:
+        program, *words = hook["entry"].split()
+        assert program == "precheck"
+        assert CliRunner().invoke(cli, [*words[: 2 if words[0] == "ruleset" else 1], "--help"]).exit_code == 0

@@ -14,8 +14,9 @@ from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
 from precheck.cli.setup import code_options, known_plugins, write
-from precheck.desk import Checked, Desk, Run, desk
+from precheck.desk import Desk, Run, desk
 from precheck.reports import FORMATS, renderer, streamed
+from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
 from precheck.review import READY, Review
 from precheck.source import Problem, Unusable

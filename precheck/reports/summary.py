@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from precheck.checks import Outcome
 from precheck.reports import words
+from precheck.reports.checked import Checked
 from precheck.reports.text import WIDTH, wrapped
 from precheck.review import CORRECTIONS, READY
-
-if TYPE_CHECKING:
-    from precheck.desk import Checked
-    from precheck.source import Place
+from precheck.source import Place
 
 _COLUMNS = {"fail": Outcome.FAIL, "not shown": Outcome.NOT_SHOWN, "look at": Outcome.WARN, "broke off": Outcome.ERROR}
 
