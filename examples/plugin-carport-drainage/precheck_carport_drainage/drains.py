@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
-from precheck import Area, Entry, Fact, House, Length, Missing, Space, is_missing, when_given
+from precheck import Area, Entry, Fact, House, Length, Missing, Space, fact, is_missing, when_given
 from precheck_carport_drainage import KEY
 
 
-@dataclass(frozen=True)
+@fact
 class Drain(Fact):
     """A drain that the project file lists under the plugin's section."""
 

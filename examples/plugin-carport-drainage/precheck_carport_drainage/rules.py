@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Area,
     Check,
     Length,
     Limit,
+    Limits,
     Ratio,
     all_of,
     at_least,
@@ -21,7 +20,7 @@ from precheck import (
 from precheck_carport_drainage.drains import Drain
 
 
-class InletLimits(NamedTuple):
+class InletLimits(Limits):
     """The limits of the inlet."""
 
     share: Limit[Ratio]
@@ -39,7 +38,7 @@ def inlet(drain: Drain, limit: InletLimits) -> Check:
     ).or_fix(lambda: f"an inlet of {drain.floor * limit.share.value.n} is enough for {drain.floor}")
 
 
-class OutletLimits(NamedTuple):
+class OutletLimits(Limits):
     """The limits of the outlet."""
 
     leads_to: Limit[tuple[str, ...]]
@@ -57,7 +56,7 @@ def outlet(drain: Drain, limit: OutletLimits) -> Check:
     )
 
 
-class CleaningLimits(NamedTuple):
+class CleaningLimits(Limits):
     """What keeps a drain clean."""
 
     grate: Limit[bool]
