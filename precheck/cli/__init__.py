@@ -17,6 +17,7 @@ EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
 
 _COMMANDS = {
     "start": "Start a project file from a few questions.",
+    "import": "Make a project file from a design file, IFC or DXF, with every doubt said.",
     "check": "Check projects and report what a plan reviewer would ask.",
     "ask": "Ask for what the drawings do not show, one question at a time.",
     "watch": "Check a project again each time it is saved.",
@@ -29,6 +30,7 @@ _COMMANDS = {
     "rules": "List the rules by topic.",
     "schema": "Print the JSON Schema of project and ruleset files.",
 }
+_MODULES = {"import": "importing"}  # where a command's name cannot be a module's
 
 
 class _LazyGroup(click.Group):
@@ -38,7 +40,7 @@ class _LazyGroup(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in _COMMANDS:
             return _offered_command(cmd_name)
-        command = import_module(f"precheck.cli.{cmd_name}").command
+        command = import_module(f"precheck.cli.{_MODULES.get(cmd_name, cmd_name)}").command
         assert isinstance(command, click.Command)
         return command
 

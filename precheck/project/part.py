@@ -57,13 +57,14 @@ class Side(Reference):
 
 
 class Part(Record):
-    """A part of the house that a rule may be about."""
+    """A part of the house that a rule may be about; `drawn from` names the entity of a design file that it was read from."""
 
     kind = "part"
     id: str
     phase: Maybe[Phase] = NOT_GIVEN
     sheets: tuple[str, ...] = ()
     note: str = ""
+    drawn_from: str = ""
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return kind and id, which stay the same when parts are added before this one."""

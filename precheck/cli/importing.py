@@ -1,0 +1,66 @@
+"""``precheck import``: a design file becomes a project file, with every doubt said; again, and what was added stays."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from precheck.source import Place, Problem, Unusable
+
+_A_FILE = click.Path(dir_okay=False, path_type=Path)
+_WIDTH = 30
+
+
+@click.command("import", epilog="Example: precheck import house.ifc --output house.yaml")
+@click.argument("file", type=_A_FILE)
+@click.option("--output", type=_A_FILE, help="The project file.  [default: FILE with .yaml]")
+@click.option("--mapping", type=_A_FILE, help="What the names in FILE mean: uses, phases, properties, layers.")
+def command(file: Path, output: Path | None, mapping: Path | None) -> None:
+    """Write the project file that a design file (IFC or DXF) comes to.
+
+    Where the project file is there already, what the design file gives is brought up to date, and what a person added
+    stays.
+    """
+    from precheck.importers import FORMS, is_design_file, project_text, read_design, read_mapping
+
+    if not is_design_file(file):
+        what = f"this is no design file; name one that ends in {' or '.join(FORMS)}"
+        raise Unusable([Problem(Place(str(file), 1, 1), what)])
+    target = output or file.with_suffix(".yaml")
+    draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly)
+    changes: list[str] = []
+    text = project_text(draft)
+    if target.exists():
+        from precheck.importers.again import brought_up_to_date
+
+        text, changes = brought_up_to_date(target, draft)
+    _put(target, text)
+    for line in (*draft.doubts, *changes):
+        click.echo(f"- {line}", err=True)
+    parts = sum(len(entries) for entries in draft.parts.values())
+    click.echo(f"{target}: {parts} parts; {len(draft.doubts)} doubts, which stand at the top of the file.")
+
+
+def drawn(done: int, total: int) -> None:
+    """Show on the terminal how much of a design file is read."""
+    filled = _WIDTH * done // max(total, 1)
+    sys.stderr.write(f"\r[{'=' * filled}{' ' * (_WIDTH - filled)}] {done:,} of {total:,} parts")
+    if done >= total:
+        sys.stderr.write("\r\x1b[K")
+    sys.stderr.flush()
+
+
+def _quietly(done: int, total: int) -> None:
+    """Show nothing, where nobody watches."""
+
+
+def _put(target: Path, text: str) -> None:
+    from precheck.atomic import put
+
+    try:
+        put(target, [text.encode()])
+    except OSError as error:
+        what = f"cannot be written ({error.strerror}); name another file"
+        raise Unusable([Problem(Place(str(target), 1, 1), what)]) from None

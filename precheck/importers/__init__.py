@@ -1,0 +1,52 @@
+"""Design files as projects: read into a draft whose every value says where it came from, with every doubt told.
+
+The reader of a form is imported when a file of that form is read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from precheck.importers.draft import Draft
+from precheck.importers.mapping import Mapping, read_mapping
+from precheck.importers.writing import in_place, project_text
+from precheck.project import Project, project_from
+from precheck.project.section import Section
+
+FORMS = (".ifc", ".dxf")
+
+
+def is_design_file(path: Path) -> bool:
+    """Return whether the file's name says that it is a design file."""
+    return path.suffix.lower() in FORMS
+
+
+def read_design(
+    path: Path,
+    name: str | None = None,
+    mapping: Mapping | None = None,
+    tick: Callable[[int, int], None] = lambda done, total: None,
+) -> Draft:
+    """Read the design file at `path`, called `name` in messages. Raises `Unusable`."""
+    told = name or str(path)
+    if path.suffix.lower() == ".dxf":
+        from precheck.importers.dxf import read_dxf
+
+        return read_dxf(path, told, mapping or Mapping(), tick)
+    from precheck.importers.ifc import read_ifc
+
+    return read_ifc(path, told, mapping or Mapping(), tick)
+
+
+def project_of(draft: Draft, path: Path, sections: tuple[Section, ...] = ()) -> Project:
+    """Return the project that `draft` comes to, its parts at the lines of the design file at `path`."""
+    if path.suffix.lower() == ".dxf":
+        from precheck.importers.dxf import lines_at
+    else:
+        from precheck.importers.ifc import lines_at
+
+    return project_from(in_place(draft, lines_at(path)), sections)
+
+
+__all__ = ["FORMS", "Draft", "Mapping", "is_design_file", "project_of", "project_text", "read_design", "read_mapping"]

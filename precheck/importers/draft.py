@@ -1,0 +1,83 @@
+"""A project as drawn from a design file: parts whose every value knows where it came from, and what is in doubt."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+NAMED = 8  # parts that a doubt names before it only counts them
+
+
+class Value(NamedTuple):
+    """A value as a project file would hold it, what it was read from, and the entity of the design file that gave it."""
+
+    text: str
+    source: str = ""
+    entity: str = ""
+
+
+Entry = dict[str, Any]
+"""One part: key to `Value`, to an `Entry`, or to a list of entries. Its `entity` is that of its `id`."""
+
+
+@dataclass
+class Draft:
+    """What was read from one design file. `parts` holds the lists of a project by their keys."""
+
+    file: str
+    form: str
+    project: str
+    parts: dict[str, list[Entry]] = field(default_factory=dict)
+    left_out: list[str] = field(default_factory=list)
+    not_read: Counter[str] = field(default_factory=Counter)
+    _doubts: dict[str, list[str]] = field(default_factory=dict)
+    _ids: set[str] = field(default_factory=lambda: {"outside"})
+
+    def add(self, key: str, entry: Entry) -> Entry:
+        """Add a part to the list `key`."""
+        self.parts.setdefault(key, []).append(entry)
+        return entry
+
+    def doubt(self, what: str, about: str = "") -> None:
+        """Note a doubt, said once for all the parts that it is about."""
+        named = self._doubts.setdefault(what, [])
+        if about and about not in named:
+            named.append(about)
+
+    @property
+    def doubts(self) -> list[str]:
+        """Every doubt in a line of its own."""
+        return [*self._of_values(), *self.left_out, *self._unread()]
+
+    def _of_values(self) -> Iterator[str]:
+        for what, about in self._doubts.items():
+            more = f" and {len(about) - NAMED} more" if len(about) > NAMED else ""
+            yield f"{', '.join(about[:NAMED])}{more}: {what}" if about else what
+
+    def _unread(self) -> Iterator[str]:
+        if self.not_read:
+            listed = ", ".join(f"{count} {kind}" for kind, count in sorted(self.not_read.items()))
+            yield f"in the file and not taken over: {listed}"
+
+    def free_id(self, wanted: str, else_: str = "") -> str:
+        """Return `wanted` as an id that no other part has; where one has it, `else_`, or `wanted` with a number."""
+        base = re.sub(r"[^\w.-]+", "-", plain(wanted)).strip("-.") or "part"
+        if else_ and base in self._ids:
+            return self.free_id(else_)
+        found, number = base, 1
+        while found in self._ids:
+            number += 1
+            found = f"{base}-{number}"
+        self._ids.add(found)
+        return found
+
+
+def plain(text: Any) -> str:
+    """Return `text` in one line of printable characters, since a design file may hold anything."""
+    return " ".join("".join(c if c.isprintable() else " " for c in str(text)).split())[:200]
+
+
+__all__ = ["Draft", "Entry", "Value", "plain"]

@@ -1,0 +1,63 @@
+"""IFC files (IFC2X3 and IFC4), read with ifcopenshell, which is imported when a file is read."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+from precheck.importers.draft import Draft
+from precheck.importers.ifc.model import Model
+from precheck.importers.ifc.openings import read_openings
+from precheck.importers.ifc.spaces import read_plan
+from precheck.importers.ifc.stairs import parts_of, read_stairs
+from precheck.importers.mapping import Mapping
+
+TAKEN = ("IfcSpace", "IfcDoor", "IfcWindow", "IfcStair", "IfcStairFlight")
+_ENTITY = re.compile(rb"\s*#(\d+)\s*=")
+
+Tick = Callable[[int, int], None]
+
+
+def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
+    """Read an IFC file as a draft; `tick` is told how many of how many elements are done. Raises `Unusable`."""
+    model = Model(path, name, mapping)
+    total = sum(len(model.all(kind)) for kind in TAKEN[:-1])
+    done = 0
+
+    def one() -> None:
+        nonlocal done
+        done += 1
+        tick(done, total)
+
+    plan = read_plan(model, one)
+    read_openings(plan, one)
+    read_stairs(plan, one)
+    model.draft.not_read = _not_read(model)
+    if not plan.rooms:
+        model.draft.doubt("no space is modelled: rooms, and what doors and windows belong to, are not shown")
+    return model.draft
+
+
+def lines_at(path: Path) -> dict[str, int]:
+    """Return the line (from 1) at which each entity of the file stands."""
+    found: dict[str, int] = {}
+    with path.open("rb") as file:
+        for number, line in enumerate(file, 1):
+            if match := _ENTITY.match(line):
+                found[match[1].decode()] = number
+    return found
+
+
+def _not_read(model: Model) -> Counter[str]:
+    """Count the elements that no part of the project is made from, by kind."""
+    used = {part.id() for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")}
+    return Counter(
+        element.is_a()
+        for element in model.all("IfcElement")
+        if not element.is_a("IfcFeatureElement") and element.is_a() not in TAKEN and element.id() not in used
+    )
+
+
+__all__ = ["lines_at", "read_ifc"]

@@ -1,0 +1,286 @@
+"""Doors, windows and skylights: size, operation, place on the wall, and the spaces they join, from two sides."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from math import hypot
+from typing import Any, NamedTuple
+
+from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.model import Model, type_of
+from precheck.importers.ifc.shapes import P2, Shape, shape_of
+from precheck.importers.ifc.spaces import Plan, Room, guid, phase
+from precheck.importers.measures import box, unit_that_fits
+
+OUTSIDE = "outside"
+TRIM = 0.3  # metres by which a body may be wider or higher than the opening's own size, for its frame and trim
+LESS = 0.03  # metres by which it may be smaller
+REACHES = (0.05, 0.15, 0.3, 0.6)  # metres beyond the wall's face at which a space is looked for
+SILL_OFF = 0.05  # metres by which a stated sill may be off the body's bottom
+_MINUTES = re.compile(r"(?:EI|E|REI|FD|T)?[ -]?(\d{2,3})(?: ?(?:min|minutes))?", re.IGNORECASE)
+_HOURS = re.compile(r"(\d(?:\.\d+)?) ?(?:hr|h|hour|hours)", re.IGNORECASE)
+
+DOORS = (("SLIDING", "sliding"), ("FOLDING", "folding"), ("ROLLINGUP", "vehicle"), ("SWING", "side-hinged"))
+DOOR_WORDS = (("garage door", "vehicle"), ("overhead", "vehicle"), ("sectional", "vehicle"), ("pocket", "pocket"),
+              ("bifold", "folding"), ("bi-fold", "folding"), ("sliding", "sliding"), ("cased", "cased opening"))  # fmt: skip
+WINDOWS = (("SIDEHUNG", "casement"), ("TOPHUNG", "awning"), ("BOTTOMHUNG", "hopper"), ("SLIDINGHORIZONTAL", "slider"),
+           ("FIXEDCASEMENT", "fixed"))  # fmt: skip
+WINDOW_WORDS = (("casement", "casement"), ("double hung", "double hung"), ("double-hung", "double hung"),
+                ("single hung", "single hung"), ("single-hung", "single hung"), ("awning", "awning"),
+                ("hopper", "hopper"), ("slider", "slider"), ("sliding", "slider"), ("fixed", "fixed"))  # fmt: skip
+
+
+class Placed(NamedTuple):
+    """Where an opening stands: the middle of its width in plan, its height there, and what lies square to its wall."""
+
+    middle: P2
+    at: float
+    square: P2
+    deep: float
+
+
+class Found(NamedTuple):
+    """The rooms on both sides of an opening, or why they are not known."""
+
+    sides: list[str]
+    told: str
+    why_not: str = ""
+
+
+def read_openings(plan: Plan, tick: Any) -> None:
+    """Read the doors and windows of the model into its draft."""
+    bounds = _boundaries(plan)
+    for element in plan.model.all("IfcDoor"):
+        _door(plan, element, bounds)
+        tick()
+    for element in plan.model.all("IfcWindow"):
+        _window(plan, element, bounds)
+        tick()
+
+
+def _boundaries(plan: Plan) -> dict[int, list[Room]]:
+    found: dict[int, dict[str, Room]] = {}
+    for relation in plan.model.all("IfcRelSpaceBoundary"):
+        element, space = relation.RelatedBuildingElement, relation.RelatingSpace
+        room = plan.by_entity.get(space.id()) if space is not None else None
+        if element is not None and room is not None:
+            found.setdefault(element.id(), {})[room.id] = room
+    return {key: list(rooms.values()) for key, rooms in found.items()}
+
+
+def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
+    model, part = plan.model, _id(plan, element, "D")
+    shape = shape_of(element)
+    placed = _placed(element, shape, model)
+    external = model.first(element, "external", part)
+    found = _sides(plan, placed, bounds.get(element.id(), []), None if external is None else bool(external.value), part)
+    if len(found.sides) != 2:
+        model.draft.left_out.append(f"left out: door {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
+        return
+    entry = _start(plan, element, part)
+    entry["between"] = Value(f"[{', '.join(found.sides)}]", found.told)
+    entry |= phase(model, element, part)
+    entry |= _operation(model, element, part, DOORS, DOOR_WORDS)
+    entry |= _size(plan, element, shape, part) | _middle(plan, placed) | _fire(model, element, part)
+    closing = model.first(element, "self closing", part)
+    if closing is not None:
+        entry["self closing"] = Value("yes" if closing.value else "no", closing.told, str(closing.entity))
+    model.draft.add("doors", entry)
+
+
+def _window(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
+    model, part = plan.model, _id(plan, element, "W")
+    shape = shape_of(element)
+    if shape is not None and _lies(element, shape):
+        _skylight(plan, element, shape, part)
+        return
+    placed = _placed(element, shape, model)
+    found = _sides(plan, placed, bounds.get(element.id(), []), True, part)
+    inner = [side for side in found.sides if side != OUTSIDE]
+    if not inner:
+        model.draft.left_out.append(f"left out: window {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
+        return
+    if len(inner) > 1:
+        model.draft.doubt(f"a window between {' and '.join(inner)}; taken as one of the first", part)
+    entry = _start(plan, element, part)
+    entry["space"] = Value(inner[0], found.told)
+    entry |= phase(model, element, part)
+    entry |= _operation(model, element, part, WINDOWS, WINDOW_WORDS)
+    entry |= _size(plan, element, shape, part) | _middle(plan, placed)
+    entry |= _sill(plan, element, shape, next(room for room in plan.rooms if room.id == inner[0]), part)
+    model.draft.add("windows", entry)
+
+
+def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
+    xs, ys, _ = zip(*shape.corners, strict=True)
+    x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+    below = [r for r in plan.rooms if r.shape and r.shape.top < shape.top and r.holds(x, y, r.shape.bottom)]
+    if not below:
+        told = f"left out: skylight {part} (#{element.id()} {plain(element.Name)}): no space is modelled below it"
+        plan.model.draft.left_out.append(told)
+        return
+    room = max(below, key=lambda r: r.shape.top if r.shape else 0.0)
+    entry = _start(plan, element, part)
+    entry["space"] = Value(room.id, "the space below it in plan")
+    plan.model.draft.add("skylights", entry | phase(plan.model, element, part))
+
+
+def _lies(element: Any, shape: Shape) -> bool:
+    """Return whether a window lies flat or sloped in a roof, rather than upright in a wall."""
+    if getattr(element, "PredefinedType", None) == "SKYLIGHT":
+        return True
+    wide, deep, high = (b - a for a, b in zip(shape.own_low, shape.own_high, strict=True))
+    return high < 0.5 * min(wide, deep)
+
+
+def _id(plan: Plan, element: Any, letter: str) -> str:
+    mark = plan.model.first(element, "id", f"#{element.id()}")
+    number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
+    return plan.model.draft.free_id(f"{letter}{number}" if number[:1].isdigit() else number, f"{letter}-{number}")
+
+
+def _start(plan: Plan, element: Any, part: str) -> Entry:
+    return {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
+
+
+def _placed(element: Any, shape: Shape | None, model: Model) -> Placed | None:
+    if shape is None:
+        return None
+    low, high = shape.own_low, shape.own_high
+    wide, deep = high[0] - low[0], high[1] - low[1]
+    width = (element.OverallWidth or 0.0) * model.metre
+    along_x = abs(wide - width) <= abs(deep - width) if width else wide >= deep
+    x, y, z = ((a + b) / 2 for a, b in zip(low, high, strict=True))
+    middle, beside = shape.world(x, y, z), shape.world(*((x, y + 1, z) if along_x else (x + 1, y, z)))
+    dx, dy = beside[0] - middle[0], beside[1] - middle[1]
+    size = hypot(dx, dy) or 1.0
+    return Placed((middle[0], middle[1]), middle[2], (dx / size, dy / size), deep if along_x else wide)
+
+
+def _sides(plan: Plan, placed: Placed | None, bounds: list[Room], external: bool | None, part: str) -> Found:
+    """Settle which spaces an opening joins: what lies on both sides in plan, held against the space boundaries."""
+    named = [room.id for room in bounds]
+    if placed is None:
+        return _by_boundaries(named, external)
+    seen = [_beyond(plan, placed, sign) for sign in (1, -1)]
+    rooms = [room.id for room in seen if room]
+    if len(set(rooms)) == 2:
+        if external:
+            plan.model.draft.doubt("is said to be external, and stands between two spaces, which is taken", part)
+        extra = sorted(set(named) - set(rooms))
+        if extra:
+            plan.model.draft.doubt(
+                f"space boundaries name {', '.join(extra)} too, which it does not touch in plan", part
+            )
+        return Found(rooms, "the spaces on both sides in plan" + (", and space boundaries" if named else ""))
+    if len(rooms) == 1 and external and (not named or rooms[0] in named):
+        if others := sorted(set(named) - set(rooms)):
+            plan.model.draft.doubt(
+                f"space boundaries name {', '.join(others)} too; the one beside its middle is taken", part
+            )
+        return Found([rooms[0], OUTSIDE], "the one space beside it in plan; said to be external")
+    if len(rooms) == 1 and not external and not set(named) - set(rooms):
+        return Found([], "", f"one side is {rooms[0]}, the other is no space and it is not said to be external")
+    return _by_boundaries(named, external)
+
+
+def _by_boundaries(named: list[str], external: bool | None) -> Found:
+    if len(named) == 2 and not external:
+        return Found(named, "space boundaries")
+    if len(named) == 1 and external:
+        return Found([named[0], OUTSIDE], "space boundary; said to be external")
+    return Found([], "", f"the model does not say which spaces it joins ({', '.join(named) or 'no space beside it'})")
+
+
+def _beyond(plan: Plan, placed: Placed, sign: int) -> Room | None:
+    (x, y), (nx, ny) = placed.middle, placed.square
+    for reach in REACHES:
+        away = sign * (placed.deep / 2 + reach)
+        room = plan.room_at(x + nx * away, y + ny * away, placed.at)
+        if room:
+            return room
+    return None
+
+
+def _operation(model: Model, element: Any, part: str, kinds: Iterable[tuple[str, str]], words: Any) -> Entry:
+    kind = type_of(element)
+    for one in (element, kind):
+        said = str(getattr(one, "OperationType", None) or "")
+        if word := next((word for start, word in kinds if start in said.replace("_", "")), None):
+            return {"operation": Value(word, f"#{one.id()} OperationType {said}", str(one.id()))}
+    for panel in (kind.HasPropertySets or ()) if kind else ():
+        said = str(getattr(panel, "OperationType", None) or "").replace("_", "")
+        if panel.is_a("IfcWindowPanelProperties") and (word := next((w for s, w in kinds if s in said), None)):
+            return {"operation": Value(word, f"#{panel.id()} OperationType {said}", str(panel.id()))}
+    name = plain(getattr(kind, "Name", None) or element.Name or "")
+    named = f"{name} {plain(element.Name or '')}".lower()
+    if word := next((word for text, word in words if text in named), None):
+        model.draft.doubt("how it opens is only in the name of its type, from which it is taken", part)
+        return {"operation": Value(word, f'from the name "{plain(element.Name or name)}"')}
+    model.draft.doubt("how it opens is not said", part)
+    return {}
+
+
+def _size(plan: Plan, element: Any, shape: Shape | None, part: str) -> Entry:
+    model = plan.model
+    if not element.OverallWidth or not element.OverallHeight:
+        model.draft.doubt("OverallWidth and OverallHeight are not both given: size not shown", part)
+        return {}
+    size = [float(element.OverallWidth) * model.metre, float(element.OverallHeight) * model.metre]
+    told = f"#{element.id()} OverallWidth x OverallHeight"
+    if shape is not None:
+        wide, deep, high = (b - a for a, b in zip(shape.own_low, shape.own_high, strict=True))
+        body = [min((wide, deep), key=lambda side: abs(side - size[0])), high]
+        off = [s for s, b in zip(size, body, strict=True) if not s - LESS <= b <= s + TRIM]
+        if off:
+            unit = unit_that_fits(float(element.OverallWidth), max(wide, deep), TRIM / 2)
+            hint = f" (as {unit} it would fit)" if unit else ""
+            body_told = box(max(wide, deep), high, model.imperial)
+            told = f"{box(size[0], size[1], model.imperial)}{hint}, the body {body_told}"
+            model.draft.doubt("OverallWidth and OverallHeight contradict the body; size not shown", f"{part} ({told})")
+            return {}
+    return {"unit size": Value(box(size[0], size[1], model.imperial), told)}
+
+
+def _middle(plan: Plan, placed: Placed | None) -> Entry:
+    if placed is None:
+        return {}
+    return {"middle": Value(plan.point(*placed.middle), "middle of its body in plan")}
+
+
+def _sill(plan: Plan, element: Any, shape: Shape | None, room: Room, part: str) -> Entry:
+    model = plan.model
+    if room.shape is None:
+        return {}
+    stated = next((p for p in model.given(element, "sill height", part) if p.si is not None), None)
+    if shape is None:
+        return {}
+    height = shape.bottom - room.shape.bottom
+    if height < 0:
+        model.draft.doubt("reaches below the floor of its space: sill height not shown", part)
+        return {}
+    told = "bottom of its body above the floor"
+    level = room.storey and float(room.storey.Elevation or 0.0) * model.metre
+    if stated is not None and stated.si is not None:
+        if level is not None and abs(stated.si + level - shape.bottom) > SILL_OFF:
+            said = f"{stated.told} says {plan.length(stated.si)}, its body begins {plan.length(height)} above the floor"
+            model.draft.doubt("sill height contradicts the body and is not shown", f"{part} ({said})")
+            return {}
+        told += f"; {stated.told} says {plan.length(stated.si)} above the storey's level"
+    model.draft.doubt("sill height is that of the unit; its clear opening begins higher, by the frame", part)
+    return {"sill height": Value(plan.length(height), told)}
+
+
+def _fire(model: Model, element: Any, part: str) -> Entry:
+    for found in model.given(element, "fire rating", part):
+        said = plain(found.value)
+        minutes, hours = _MINUTES.fullmatch(said), _HOURS.fullmatch(said)
+        if minutes or hours:
+            text = f"{minutes[1]} min" if minutes else f"{hours[1]} hr" if hours else ""
+            return {"fire rating": Value(text, f"{found.told} {said}", str(found.entity))}
+        model.draft.doubt(f"the fire rating `{said}` is not understood; not taken", part)
+    return {}
+
+
+__all__ = ["read_openings"]

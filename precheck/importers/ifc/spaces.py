@@ -1,0 +1,280 @@
+"""Storeys and spaces: outline and height from the body, area and ceiling held against it, use from the name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.model import Model
+from precheck.importers.ifc.shapes import (
+    P2,
+    Shape,
+    area_of,
+    inside,
+    level_faces,
+    middle_of,
+    outlines,
+    plan_area,
+    shape_of,
+    touching,
+)
+from precheck.importers.measures import area, length, point
+from precheck.importers.writing import scalar
+
+NEAR_DATUM = 0.6  # metres; the storey whose level is within this of zero is the ground storey
+SAME_AREA = 0.01  # of the larger area, by which two statements of it may differ
+SAME_HEIGHT = 0.005  # metres
+PASSAGE = 0.6  # metres of shared edge, from which rooms pass into each other
+STEP = 0.4  # metres between the floors of rooms that do
+NO_ROOMS = frozenset(("roof", "outside", "exterior", "site"))  # names of spaces that only stand for the open air
+FARTHEST = 250.0  # metres from the origin, beyond which coordinates are those of a map
+
+
+@dataclass
+class Room:
+    """A space as read: its id in the project, its body, and its outline if it has one."""
+
+    id: str
+    element: Any
+    storey: Any
+    shape: Shape | None
+    outline: list[P2]
+
+    def holds(self, x: float, y: float, z: float) -> bool:
+        """Return whether a point lies in the room, give or take a step at its floor."""
+        if self.shape is None or not self.outline:
+            return False
+        return self.shape.bottom - 0.4 <= z <= self.shape.top + 0.1 and inside((x, y), self.outline)
+
+
+class Plan:
+    """The rooms of a model, and where the plan's origin is put."""
+
+    def __init__(self, model: Model) -> None:
+        self.model = model
+        self.rooms: list[Room] = []
+        self.by_entity: dict[int, Room] = {}
+        self.storeys: dict[int, str] = {}
+        self.origin: P2 = (0.0, 0.0)
+
+    def room_at(self, x: float, y: float, z: float) -> Room | None:
+        """Return the room that holds a point."""
+        return next((room for room in self.rooms if room.holds(x, y, z)), None)
+
+    def point(self, x: float, y: float) -> str:
+        """Return a point of the plan as the project file writes it."""
+        return point(x - self.origin[0], y - self.origin[1], self.model.imperial)
+
+    def length(self, metres: float) -> str:
+        """Return a length as the project file writes it."""
+        return length(metres, self.model.imperial)
+
+
+def read_plan(model: Model, tick: Any) -> Plan:
+    """Read the storeys and spaces of `model` into its draft."""
+    plan = Plan(model)
+    elements = [space for space in model.all("IfcSpace") if not _is_open_air(model, space)]
+    used = {storey.id() for space in elements if (storey := storey_of(space)) is not None}
+    _storeys(plan, used)
+    for element in elements:
+        shape = shape_of(element)
+        outline = _outline(shape)
+        wanted = element.Name or element.LongName or "space"
+        plan.rooms.append(Room(model.draft.free_id(wanted), element, storey_of(element), shape, outline))
+        tick()
+    plan.by_entity = {room.element.id(): room for room in plan.rooms}
+    _set_origin(plan)
+    ceilings = [shape for c in model.all("IfcCovering") if c.PredefinedType == "CEILING" and (shape := shape_of(c))]
+    opened = _open_to(plan)
+    for room in plan.rooms:
+        entry = model.draft.add("spaces", _space(plan, room, ceilings))
+        if room.id in opened:
+            entry["open to"] = Value(f"[{', '.join(opened[room.id])}]", "no wall between: virtual boundaries of both")
+    return plan
+
+
+def _open_to(plan: Plan) -> dict[str, list[str]]:
+    """Return the rooms that pass into each other with no wall between: outlines that touch along virtual boundaries."""
+    virtual = {
+        relation.RelatingSpace.id()
+        for relation in plan.model.all("IfcRelSpaceBoundary")
+        if relation.PhysicalOrVirtualBoundary == "VIRTUAL" and relation.RelatingSpace is not None
+    }
+    rooms = [room for room in plan.rooms if room.element.id() in virtual and room.outline]
+    found: dict[str, list[str]] = {}
+    for one in rooms:
+        for other in rooms:
+            if one is not other and _on_one_level(one, other) and touching(one.outline, other.outline) >= PASSAGE:
+                found.setdefault(one.id, []).append(other.id)
+    return found
+
+
+def _on_one_level(one: Room, other: Room) -> bool:
+    return one.shape is not None and other.shape is not None and abs(one.shape.bottom - other.shape.bottom) < STEP
+
+
+def storey_of(element: Any) -> Any:
+    """Return the storey that holds `element`, directly or through what it is a part of."""
+    seen = element
+    for _ in range(10):
+        holders = [*(getattr(seen, "ContainedInStructure", ()) or ())]
+        parents = [*(getattr(seen, "Decomposes", ()) or ())]
+        if holders:
+            seen = holders[0].RelatingStructure
+        elif parents:
+            seen = parents[0].RelatingObject
+        else:
+            return None
+        if seen.is_a("IfcBuildingStorey"):
+            return seen
+    return None
+
+
+def elevation(storey: Any, model: Model) -> float | None:
+    """Return the level of `storey` in metres, as its attribute says."""
+    given = getattr(storey, "Elevation", None)
+    return None if given is None else float(given) * model.metre
+
+
+def guid(element: Any) -> Value:
+    """Return the `drawn from` of a part: what the entity is, and the id that it keeps from one export to the next."""
+    return Value(scalar(f"{element.is_a()} {plain(element.GlobalId)}"), f"#{element.id()}", str(element.id()))
+
+
+def phase(model: Model, element: Any, part: str) -> Entry:
+    """Return the phase of `element`, where a property says one that is known."""
+    for found in model.given(element, "phase", part):
+        if word := model.mapping.phase(str(found.value)):
+            return {"phase": Value(word, f"{found.told} {plain(found.value)}", str(found.entity))}
+        model.draft.doubt(f"the phase `{plain(found.value)}` is not known; a mapping file can say what it means", part)
+    return {}
+
+
+def _is_open_air(model: Model, space: Any) -> bool:
+    name = plain(space.LongName or space.Name or "")
+    if name.lower() not in NO_ROOMS:
+        return False
+    model.draft.left_out.append(f'left out: space {plain(space.Name)} "{name}" (#{space.id()}): no room, by its name')
+    return True
+
+
+def _storeys(plan: Plan, used: set[int]) -> None:
+    model = plan.model
+    every = sorted(model.all("IfcBuildingStorey"), key=lambda s: elevation(s, model) or 0.0)
+    ground = min((abs(elevation(s, model) or 0.0) for s in every if s.id() in used), default=9.0)
+    for storey in every:
+        name = plain(storey.Name or storey.LongName or f"storey {storey.id()}")
+        if storey.id() not in used:
+            model.draft.doubt("a storey without spaces, not taken over", name)
+            continue
+        plan.storeys[storey.id()] = model.draft.free_id(name)
+        entry: Entry = {"id": Value(plan.storeys[storey.id()], plain(storey.Name or ""), str(storey.id()))}
+        at = elevation(storey, model)
+        if at is not None and abs(at) == ground <= NEAR_DATUM:
+            entry["level"] = Value("ground", f"#{storey.id()} Elevation {plan.length(at)}, nearest to zero")
+        elif "attic" in name.lower() or "basement" in name.lower():
+            entry["level"] = Value("attic" if "attic" in name.lower() else "basement", "its name")
+        elif at is not None and at > NEAR_DATUM and ground <= NEAR_DATUM and "roof" not in name.lower():
+            entry["level"] = Value("upper", f"#{storey.id()} Elevation {plan.length(at)}")
+        else:
+            model.draft.doubt("whether the storey is a basement, upper storey or attic is not said", name)
+        model.draft.add("storeys", {**entry, "drawn from": guid(storey)})
+
+
+def _outline(shape: Shape | None) -> list[P2]:
+    if shape is None:
+        return []
+    bottoms = level_faces(shape, -1)
+    loops = outlines(bottoms[next(iter(bottoms))]) if bottoms else []
+    return loops[0] if loops else []
+
+
+def _set_origin(plan: Plan) -> None:
+    points = [p for room in plan.rooms for p in room.outline]
+    if points and max(abs(c) for p in points for c in p) > FARTHEST:
+        plan.origin = (min(x for x, _ in points), min(y for _, y in points))
+        told = f"{plan.origin[0]:.3f} m, {plan.origin[1]:.3f} m"
+        plan.model.draft.doubt(f"coordinates are those of a map; the plan's origin is put at {told}")
+
+
+def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
+    model, element = plan.model, room.element
+    name = plain(element.LongName or element.Name or "")
+    entry: Entry = {"id": Value(room.id, f"#{element.id()} Name", str(element.id())), "drawn from": guid(element)}
+    entry["name"] = Value(scalar(name), f"#{element.id()} LongName")
+    use = model.mapping.use(name)
+    if use.value:
+        entry["use"] = Value(use.value, f'from the name "{name}"')
+    else:
+        model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
+    entry |= phase(model, element, room.id)
+    if room.storey is not None and room.storey.id() in plan.storeys:
+        entry["storey"] = Value(plan.storeys[room.storey.id()], f"#{room.storey.id()}")
+    if room.shape is None or not room.outline:
+        model.draft.doubt("has no body with a level floor: outline and height are not shown", room.id)
+        return entry | _area(plan, room)
+    entry["floor"] = Value(_floor(plan, room.shape.bottom, room.id), "level of the bottom of its body")
+    corners = ", ".join(plan.point(x, y) for x, y in room.outline)
+    entry["outline"] = Value(f"[{corners}]", f"bottom of the body of #{element.id()}")
+    return entry | _area(plan, room) | _ceiling(plan, room, room.shape, ceilings)
+
+
+def _floor(plan: Plan, at: float, room: str) -> str:
+    key, draft = f"floor-{round(at * 1000)}", plan.model.draft
+    known = draft.parts.get("floors", [])
+    if not any(entry["id"].text == key for entry in known):
+        told = f"bottom of the body of space {room}"
+        draft.add("floors", {"id": Value(draft.free_id(key)), "finished level": Value(plan.length(at), told)})
+    return key
+
+
+def _area(plan: Plan, room: Room) -> Entry:
+    """Return the area stated, unless the outline encloses another: then the outline speaks, and the doubt is told."""
+    model = plan.model
+    found = next((p for p in model.given(room.element, "floor area", room.id) if p.si), None)
+    if found is None or found.si is None:
+        return {}
+    drawn = plan_area(room.outline) if room.outline else None
+    if drawn is not None and abs(drawn - found.si) > SAME_AREA * max(drawn, found.si):
+        imperial = model.imperial
+        both = f"{room.id} ({area(found.si, imperial)}, drawn {area(drawn, imperial)})"
+        model.draft.doubt(f"{found.set_name}.{found.name} is not the area inside the outline, which is used", both)
+        return {}
+    return {"area": Value(area(found.si, model.imperial), found.told, str(found.entity))}
+
+
+def _ceiling(plan: Plan, room: Room, shape: Shape, ceilings: list[Shape]) -> Entry:
+    model = plan.model
+    tops = level_faces(shape, 1)
+    flat = area_of(tops[max(tops)]) if tops else 0.0
+    if flat < (1 - SAME_AREA) * plan_area(room.outline):
+        model.draft.doubt("the top of its body is not one level: ceiling height not shown", room.id)
+        return {}
+    height, told = shape.top - shape.bottom, f"height of the body of #{room.element.id()}"
+    covers = [c.bottom for c in ceilings if _covers(c, room, shape)]
+    stated = next((p for p in model.given(room.element, "ceiling height", room.id) if p.si), None)
+    if covers and abs(min(covers) - shape.top) > SAME_HEIGHT:
+        height, told = min(covers) - shape.bottom, "to the underside of the ceiling modelled in it"
+        model.draft.doubt("its body does not end at the ceiling modelled in it, which is used", room.id)
+    elif covers:
+        told += ", and a ceiling modelled there"
+    if stated and stated.si and abs(stated.si - height) > SAME_HEIGHT:
+        said = f"{room.id} ({stated.told} says {plan.length(stated.si)}, the body is {plan.length(height)} high)"
+        model.draft.doubt("ceiling height contradicts itself and is not shown", said)
+        return {}
+    if not covers and not stated:
+        model.draft.doubt(
+            "no ceiling is modelled: its height is that of the space's body, which may be an assumption", room.id
+        )
+    return {"ceiling": {"height": Value(plan.length(height), told)}}
+
+
+def _covers(ceiling: Shape, room: Room, shape: Shape) -> bool:
+    x, y = middle_of([(shape.corners[a], shape.corners[b], shape.corners[c]) for a, b, c in shape.triangles])
+    if not shape.bottom + 1.0 < ceiling.bottom < shape.top + 0.3:
+        return False
+    return any(inside((x, y), loop) for faces in level_faces(ceiling, -1).values() for loop in outlines(faces))
+
+
+__all__ = ["Plan", "Room", "elevation", "guid", "phase", "read_plan", "storey_of"]

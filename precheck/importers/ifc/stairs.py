@@ -1,0 +1,281 @@
+"""Stairs and flights. What attributes and property sets state is held against the treads as modelled and the rise.
+
+Exporters are known to write the attributes of a flight in another unit than the file declares. A statement is taken
+only where the flight's own geometry, or its rise over its risers, bears it out; a number that does so in another unit
+is corrected and told; what nothing bears out and no sense allows is left as not shown, and told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import hypot
+from statistics import median
+from typing import Any, NamedTuple
+
+from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.model import Model
+from precheck.importers.ifc.shapes import P2, Shape, area_of, level_faces, middle_of, shape_of
+from precheck.importers.ifc.spaces import Plan, elevation, guid, phase, storey_of
+from precheck.importers.measures import unit_that_fits
+
+AGREES = 0.003  # metres by which a riser or tread may be off what the geometry shows
+SENSE = {"riser": (0.05, 0.4), "tread": (0.1, 1.0)}  # metres; beyond, a number is no riser or tread of a house
+TREAD_AREA = 0.3  # of the largest level face, from which one counts as a tread
+LANDING = 0.8  # metres from the first or last tread at which the floor that it leads to is looked for
+
+
+class Said(NamedTuple):
+    """A statement of a length: the number as written, what it is in metres, and where it stands."""
+
+    number: float
+    metres: float
+    told: str
+    entity: str
+
+
+class Treads(NamedTuple):
+    """A flight as modelled: levels of the treads, and what follows from them; None where that is not clear."""
+
+    levels: list[float]
+    middles: list[P2]
+    riser: float | None
+    going: float | None
+    width: float | None
+
+
+class Shown(NamedTuple):
+    """What bears out a statement: a length, and how it is known."""
+
+    metres: float
+    how: str
+
+
+def read_stairs(plan: Plan, tick: Any) -> None:
+    """Read the stairs of the model into its draft."""
+    model = plan.model
+    parts = {part.id() for stair in model.all("IfcStair") for part in parts_of(stair)}
+    alone = [flight for flight in model.all("IfcStairFlight") if flight.id() not in parts]
+    for element in [*model.all("IfcStair"), *alone]:
+        _stair(plan, element)
+        tick()
+
+
+def parts_of(element: Any) -> list[Any]:
+    """Return the elements that `element` is put together from."""
+    return [part for relation in element.IsDecomposedBy or () for part in relation.RelatedObjects]
+
+
+def _stair(plan: Plan, element: Any) -> None:
+    model = plan.model
+    mark = model.first(element, "id", f"#{element.id()}")
+    number = plain(mark.value if mark else element.Tag or element.id())
+    part = model.draft.free_id(f"ST{number}" if number[:1].isdigit() else number)
+    flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
+    shapes = [(flight, shape_of(flight)) for flight in flights]
+    known = sorted(((f, s) for f, s in shapes if s is not None), key=lambda pair: pair[1].bottom if pair[1] else 0.0)
+    treads = [_treads(shape) for _, shape in known if shape is not None]
+    between = _between(plan, treads)
+    if between is None:
+        told = f"left out: stair {part} (#{element.id()} {plain(element.Name)}): the spaces that it joins are not clear"
+        model.draft.left_out.append(told)
+        return
+    entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
+    entry["between"] = Value(f"[{', '.join(between)}]", "the spaces at its lowest and highest tread in plan")
+    entry |= phase(model, element, part)
+    rise = _total_rise(plan, element, between)
+    if rise:
+        entry["total rise"] = Value(plan.length(rise.metres), rise.how)
+    ordered = known if len(known) == len(shapes) else shapes
+    entry["flights"] = [
+        _flight(
+            plan, element, flight, treads[i] if i < len(treads) else None, rise if len(ordered) == 1 else None, part
+        )
+        for i, (flight, _) in enumerate(ordered)
+    ]
+    rails = list(_rails(plan, element, part))
+    if rails:
+        entry["handrails"] = rails
+    model.draft.add("stairs", entry)
+
+
+def _treads(shape: Shape) -> Treads:
+    faces = level_faces(shape, 1)
+    areas = {z: area_of(one) for z, one in faces.items()}
+    enough = TREAD_AREA * max(areas.values(), default=0.0)
+    levels = [z for z in faces if areas[z] >= enough]
+    middles = [middle_of(faces[z]) for z in levels]
+    steps = [b - a for a, b in pairwise(levels)]
+    goings = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(middles)]
+    alike = len(steps) > 1 and max(steps) - min(steps) < AGREES
+    straight = alike and max(goings) - min(goings) < AGREES
+    width = _across([p for z in levels for one in faces[z] for p in one], middles) if straight else None
+    return Treads(levels, middles, median(steps) if alike else None, median(goings) if straight else None, width)
+
+
+def _across(points: list[tuple[float, float, float]], middles: list[P2]) -> float:
+    """Return how wide the treads are, square to the way up."""
+    dx, dy = middles[-1][0] - middles[0][0], middles[-1][1] - middles[0][1]
+    size = hypot(dx, dy) or 1.0
+    sideways = [(-dy * x + dx * y) / size for x, y, _ in points]
+    return max(sideways) - min(sideways)
+
+
+def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:
+    """Return the spaces that a stair leads from and to."""
+    stepped = [one for one in treads if len(one.levels) > 1]
+    if not stepped:
+        return None
+    low, high = stepped[0], stepped[-1]
+    ends = [_end(plan, low.middles[0], low.middles[1], low.levels[0]),
+            _end(plan, high.middles[-1], high.middles[-2], high.levels[-1] + 0.1)]  # fmt: skip
+    if None in ends or ends[0] == ends[1]:
+        return None
+    return [str(end) for end in ends]
+
+
+def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
+    dx, dy = last[0] - before[0], last[1] - before[1]
+    size = hypot(dx, dy) or 1.0
+    for reach in (LANDING, LANDING / 2, 0.0):
+        x, y = last[0] + dx / size * reach, last[1] + dy / size * reach
+        here = [room for room in plan.rooms if room.holds(x, y, at)]
+        if here:  # the space whose floor is nearest below
+            return max(here, key=lambda room: room.shape.bottom if room.shape else 0.0).id
+    return None
+
+
+def _total_rise(plan: Plan, element: Any, between: list[str]) -> Shown | None:
+    """Return the rise from storey to storey: the levels of the two spaces' storeys."""
+    rooms = {room.id: room for room in plan.rooms}
+    storeys = [rooms[side].storey for side in between]
+    low, high = (elevation(s, plan.model) if s is not None else None for s in storeys)
+    if low is None or high is None or high <= low:
+        return None
+    told = f"#{storeys[0].id()} to #{storeys[1].id()} Elevation, {plan.length(low)} to {plan.length(high)}"
+    return Shown(high - low, told)
+
+
+def _flight(plan: Plan, stair: Any, flight: Any, treads: Treads | None, rise: Shown | None, part: str) -> Entry:
+    model = plan.model
+    entry: Entry = {}
+    count = _count(model, stair, flight, part)
+    if count is not None:
+        entry["risers"] = count
+        if treads and treads.riser and len(treads.levels) not in (int(count.text), int(count.text) - 1):
+            told = f"{count.text} risers are stated, {len(treads.levels)} treads are modelled"
+            model.draft.doubt(f"the count of risers contradicts the model ({told}); taken as stated", part)
+    evidence = (
+        [Shown(treads.riser, f"{len(treads.levels)} treads modelled at that step")] if treads and treads.riser else []
+    )
+    if rise and count is not None and int(count.text):
+        evidence.append(Shown(rise.metres / int(count.text), f"total rise over {count.text} risers"))
+    entry |= _settled(plan, "riser", list(_said(model, stair, flight, "riser", "RiserHeight", part)), evidence, part)
+    goings = [Shown(treads.going, "treads modelled at that going")] if treads and treads.going else []
+    entry |= _settled(plan, "tread", list(_said(model, stair, flight, "tread", "TreadLength", part)), goings, part)
+    if treads and treads.width:
+        entry["width"] = Value(plan.length(treads.width), "across the treads as modelled; rails are not deducted")
+    nosing = next((p for f in (flight, stair) for p in model.given(f, "nosing", part) if p.si is not None), None)
+    if nosing and nosing.si is not None and 0 <= nosing.si < 0.1:
+        entry["nosing"] = {"projection": Value(plan.length(nosing.si), nosing.told, str(nosing.entity))}
+    return entry or {"risers": Value("", "not in the model")}
+
+
+def _count(model: Model, stair: Any, flight: Any, part: str) -> Value | None:
+    for name in ("NumberOfRisers", "NumberOfRiser"):
+        number = getattr(flight, name, None)
+        if number:
+            return Value(str(int(number)), f"#{flight.id()} {name}", str(flight.id()))
+    for owner in (flight, stair):
+        for found in model.given(owner, "risers", part):
+            if isinstance(found.value, int | float) and found.value >= 1:
+                return Value(str(int(found.value)), found.told, str(found.entity))
+    return None
+
+
+def _said(model: Model, stair: Any, flight: Any, field: str, attribute: str, part: str) -> Iterator[Said]:
+    """Yield what is stated of a riser or tread: property sets first, then the attribute of the flight."""
+    for owner in dict.fromkeys((flight, stair)):
+        for found in model.given(owner, field, part):
+            if found.si is not None:
+                yield Said(float(found.value), found.si, found.told, str(found.entity))
+    number = getattr(flight, attribute, None)
+    if number:
+        yield Said(float(number), float(number) * model.metre, f"#{flight.id()} {attribute}", str(flight.id()))
+
+
+def _settled(plan: Plan, field: str, said: list[Said], shown: list[Shown], part: str) -> Entry:
+    """Return the riser or tread that is borne out; tell of every statement that is not."""
+    draft = plan.model.draft
+    if not said:
+        if shown:
+            return {field: Value(plan.length(shown[0].metres), shown[0].how)}
+        return {}
+    borne = [one for one in said if _borne_out(one.metres, field, said, shown)]
+    for one in said:
+        if one not in borne:
+            what, numbers = _contradiction(plan, field, one, borne, shown)
+            draft.doubt(what, f"{part} ({numbers})")
+    if borne:
+        proof = "; ".join(one.how for one in shown) or "nothing to hold it against"
+        if not shown:
+            draft.doubt(f"the {field} is stated, and nothing in the model to hold it against", part)
+        return {field: Value(plan.length(borne[0].metres), f"{borne[0].told}; {proof}", borne[0].entity)}
+    return _corrected(plan, field, said, shown)
+
+
+def _corrected(plan: Plan, field: str, said: list[Said], shown: list[Shown]) -> Entry:
+    """Return what a statement means that all the evidence bears out once it is taken in another unit."""
+    for one in said:
+        if shown and all(unit_that_fits(one.number, s.metres, AGREES) for s in shown):
+            told = f"corrected: {one.told} is {one.number:.4g}; {'; '.join(s.how for s in shown)}"
+            return {field: Value(plan.length(shown[0].metres), told, one.entity)}
+    return {}
+
+
+def _borne_out(metres: float, field: str, said: list[Said], shown: list[Shown]) -> bool:
+    if shown:
+        return all(abs(metres - one.metres) <= AGREES for one in shown)
+    low, high = SENSE[field]
+    return low <= metres <= high and all(abs(metres - one.metres) <= AGREES for one in said)
+
+
+def _contradiction(plan: Plan, field: str, one: Said, borne: list[Said], shown: list[Shown]) -> tuple[str, str]:
+    """Return what became of a statement that is not borne out, and the numbers that say so."""
+    evidence = [*shown, *(Shown(other.metres, other.told) for other in borne)]
+    unit = next((u for s in evidence if (u := unit_that_fits(one.number, s.metres, AGREES))), None)
+    numbers = f"{one.told} is {one.number:.4g}, {plan.length(one.metres)} in the unit of the file"
+    numbers += "".join(f"; {plan.length(s.metres)}: {s.how}" for s in evidence[:2])
+    if unit:
+        return (
+            f"a {field} is written in {unit}, which the file does not declare; {'not used' if borne else 'corrected'}",
+            numbers,
+        )
+    if evidence:
+        return f"a {field} is stated that the model contradicts; {'not used' if borne else 'not shown'}", numbers
+    return f"a {field} is stated that none can be, and nothing else shows it; not shown", numbers
+
+
+def _rails(plan: Plan, stair: Any, part: str) -> Iterator[Entry]:
+    """Yield the handrails among the parts of a stair; add its guards to the draft."""
+    for rail in [p for p in parts_of(stair) if p.is_a("IfcRailing")]:
+        name = plain(f"{rail.Name} {rail.ObjectType or ''}").lower()
+        kind = str(rail.PredefinedType or "")
+        height = next((p for p in plan.model.given(rail, "railing height", part) if p.si), None)
+        measured = (
+            {"height": Value(plan.length(height.si), height.told, str(height.entity))} if height and height.si else {}
+        )
+        if kind == "HANDRAIL" or "handrail" in name or "hand rail" in name:
+            if measured:
+                yield measured
+        elif kind in ("GUARDRAIL", "BALUSTRADE") or "guard" in name:
+            own = {"id": Value(plan.model.draft.free_id(f"G-{part}"), plain(rail.Name or ""), str(rail.id()))}
+            along = {"along": Value(part, f"part of #{stair.id()}"), "level": Value("no", "of a stair")}
+            plan.model.draft.add("guards", {**own, "drawn from": guid(rail), **along, **measured})
+        else:
+            plan.model.draft.doubt(
+                f"whether railing #{rail.id()} is a handrail or a guard is not said; not taken over", part
+            )
+
+
+__all__ = ["parts_of", "read_stairs", "storey_of"]

@@ -1,0 +1,142 @@
+"""What the names in design files mean: uses of rooms, properties, phases and layers; a file adds a firm's own.
+
+A name in a mapping file goes before the ones here. Properties are written ``Set.Property``, or ``*.Property`` in
+any set.
+"""
+
+from __future__ import annotations
+
+import re
+from fnmatch import fnmatchcase
+from pathlib import Path
+from typing import Literal, NamedTuple
+
+from pydantic import Field as Default
+
+from precheck.project.part import Phase
+from precheck.project.space import Use
+from precheck.record import Record, read_record
+from precheck.source import read_file
+
+Field = Literal[
+    "id", "phase", "fire rating", "external", "sill height", "self closing", "floor area", "ceiling height", "riser",
+    "tread", "risers", "treads", "nosing", "railing height",
+]  # fmt: skip
+
+PROPERTIES: dict[str, tuple[str, ...]] = {
+    "id": ("*.Mark", "Pset_*Common.Reference number"),
+    "phase": ("Pset_*Common.Status", "*.Phase Created", "*.Phase"),
+    "fire rating": ("Pset_*Common.FireRating",),
+    "external": ("Pset_*Common.IsExternal",),
+    "sill height": ("*.Sill Height", "*.SillHeight"),
+    "self closing": ("Pset_DoorCommon.SelfClosing",),
+    "floor area": (
+        "*BaseQuantities.NetFloorArea", "*.NetFloorArea", "*BaseQuantities.GrossFloorArea", "*.GSA BIM Area",
+    ),
+    "ceiling height": ("*BaseQuantities.FinishCeilingHeight", "*BaseQuantities.ClearHeight"),
+    "riser": ("Pset_StairFlightCommon.RiserHeight", "Pset_StairCommon.RiserHeight"),
+    "tread": ("Pset_StairFlightCommon.TreadLength", "Pset_StairCommon.TreadLength"),
+    "risers": ("Pset_StairFlightCommon.NumberOfRiser*", "Pset_StairCommon.NumberOfRiser*"),
+    "treads": ("Pset_StairFlightCommon.NumberOfTreads", "Pset_StairCommon.NumberOfTreads"),
+    "nosing": ("Pset_StairFlightCommon.NosingLength", "Pset_StairCommon.NosingLength"),
+    "railing height": ("Pset_RailingCommon.Height",),
+}  # fmt: skip
+PHASES: dict[str, str] = {
+    "new": "new", "new construction": "new", "existing": "existing", "demolish": "removed", "demolished": "removed",
+    "demolition": "removed", "altered": "altered",
+}  # fmt: skip
+USES: dict[str, str] = {
+    "bedroom": "sleeping room", "sleeping room": "sleeping room", "guest room": "sleeping room", "bed": "sleeping room",
+    "living room": "living room", "living": "living room", "dining room": "dining room", "dining": "dining room",
+    "kitchen": "kitchen", "family room": "family room", "office": "office", "study": "office", "den": "office",
+    "bathroom": "bathroom", "bath": "bathroom", "shower room": "bathroom", "powder room": "toilet room",
+    "toilet": "toilet room", "wc": "toilet room", "half bath": "toilet room", "laundry": "laundry",
+    "laundry room": "laundry", "hall": "hall", "hallway": "hall", "foyer": "hall", "entry": "hall", "corridor": "hall",
+    "entrance hall": "hall", "vestibule": "hall", "closet": "closet", "wardrobe": "closet", "pantry": "storage",
+    "storage": "storage", "store": "storage", "utility": "utility", "utility room": "utility", "mechanical": "utility",
+    "workshop": "workshop", "garage": "garage", "carport": "carport", "attic": "attic", "crawl space": "crawl space",
+    "crawlspace": "crawl space", "porch": "porch", "deck": "deck", "sunroom": "sunroom",
+}  # fmt: skip
+_TWO = re.compile(r"[/&+,]|\band\b")
+
+
+class Layers(Record):
+    """Which layers of a drawing hold what; ``*`` stands for any letters."""
+
+    kind = "layers"
+    spaces: tuple[str, ...] = ("A-AREA*", "SPACES", "ROOMS")
+    doors: tuple[str, ...] = ("A-DOOR*", "DOORS")
+    windows: tuple[str, ...] = ("A-GLAZ*", "A-WIND*", "WINDOWS")
+    names: tuple[str, ...] = ("A-AREA*", "A-ROOM*", "A-ANNO*", "ROOM-NAMES", "SPACES", "ROOMS")
+
+
+class Names(Record):
+    """A mapping file."""
+
+    kind = "mapping"
+    uses: dict[str, Use] = Default(default_factory=dict)
+    phases: dict[str, Phase] = Default(default_factory=dict)
+    properties: dict[Field, tuple[str, ...]] = Default(default_factory=dict)
+    layers: Layers = Layers()
+
+
+class Mapped(NamedTuple):
+    """What a name came to mean, or why it was not settled."""
+
+    value: str | None
+    why_not: str = ""
+
+
+class Mapping:
+    """Names of design files by their meaning, a firm's own first."""
+
+    def __init__(self, names: Names | None = None) -> None:
+        names = names or Names()
+        self.layers = names.layers
+        self._uses = {**USES, **{key.lower(): value for key, value in names.uses.items()}}
+        self._whole = {key.lower(): value for key, value in names.uses.items()}
+        self._phases = {**PHASES, **{key.lower(): value for key, value in names.phases.items()}}
+        self._properties = {
+            field: (*names.properties.get(field, ()), *known)  # type: ignore[call-overload]  # checked as it was read
+            for field, known in PROPERTIES.items()
+        }
+
+    def properties(self, field: str) -> tuple[str, ...]:
+        """Return the names of properties that give `field`, best first."""
+        return self._properties[field]
+
+    def phase(self, word: str) -> str | None:
+        """Return the phase that `word` stands for."""
+        return self._phases.get(word.strip().lower())
+
+    def use(self, name: str) -> Mapped:
+        """Return the use that the `name` of a room says: by its last known word, since a bedroom closet is a closet."""
+        lowered = " ".join(name.lower().split())
+        if lowered in self._whole:
+            return Mapped(self._whole[lowered])
+        words = re.sub(r"[^a-zäöüß/&+,' -]", " ", lowered).replace("-", " ")
+        ends = [(m.end(), m.end() - m.start(), use) for known, use in self._uses.items() for m in _word(known, words)]
+        if not ends:
+            return Mapped(None, "its name says no use that is known")
+        found = {use for _, _, use in ends}
+        if len(found) > 1 and _TWO.search(words):
+            return Mapped(None, f"its name says {' and '.join(sorted(found))} at once")
+        return Mapped(max(ends)[2])
+
+
+def _word(known: str, words: str) -> list[re.Match[str]]:
+    return list(re.finditer(rf"\b{re.escape(known)}\b", words))
+
+
+def matches(pattern: str, set_name: str, name: str) -> bool:
+    """Return whether `pattern` names the property `name` of the set `set_name`."""
+    of_set, _, of_name = pattern.partition(".")
+    return fnmatchcase(name, of_name) and fnmatchcase(set_name, of_set)
+
+
+def read_mapping(path: Path | None) -> Mapping:
+    """Return the mapping with the names that the file at `path` adds. Raises `Unusable`."""
+    return Mapping(read_record(Names, read_file(path))) if path else Mapping()
+
+
+__all__ = ["Mapped", "Mapping", "matches", "read_mapping"]

@@ -1,0 +1,53 @@
+"""Numbers of a design file as measures a person would write: metric where the file is metric, else feet and inches."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+INCH = 0.0254
+FOOT = 0.3048
+_SAME = 1e-6  # metres; what a length may be off its 1/64 in for the noise of floating point
+_UNITS = {"feet": FOOT, "inches": INCH, "millimetres": 0.001, "centimetres": 0.01, "metres": 1.0}
+
+
+def length(metres: float, imperial: bool = False) -> str:
+    """Return a length as text: millimetres to the micrometre, or inches, as a fraction where it is one."""
+    if not imperial:
+        return f"{_decimal(metres * 1000, 3)} mm"
+    inches = metres / INCH
+    near = Fraction(round(inches * 64), 64)
+    if abs(float(near) * INCH - metres) > _SAME:
+        return f"{_decimal(inches, 4)} in"
+    whole, part = divmod(abs(near), 1)
+    sign = "-" if near < 0 else ""
+    return f"{sign}{' '.join(str(n) for n in (whole, part) if n) or 0} in"
+
+
+def area(square_metres: float, imperial: bool = False) -> str:
+    """Return an area as text."""
+    if imperial:
+        return f"{_decimal(square_metres / FOOT**2, 3)} sq ft"
+    return f"{_decimal(square_metres, 4)} m2"
+
+
+def point(x: float, y: float, imperial: bool = False) -> str:
+    """Return a point of the plan as text."""
+    return f"[{length(x, imperial)}, {length(y, imperial)}]"
+
+
+def box(width: float, height: float, imperial: bool = False) -> str:
+    """Return a width and a height as text."""
+    return f"{length(width, imperial)} x {length(height, imperial)}"
+
+
+def unit_that_fits(number: float, metres: float, tolerance: float) -> str | None:
+    """Return the unit in which `number` is the length `metres`; None where it is so in none."""
+    return next((unit for unit, size in _UNITS.items() if abs(number * size - metres) <= tolerance), None)
+
+
+def _decimal(number: float, places: int) -> str:
+    text = f"{number:.{places}f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+__all__ = ["FOOT", "INCH", "area", "box", "length", "point", "unit_that_fits"]
