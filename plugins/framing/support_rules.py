@@ -110,7 +110,17 @@ def _end(held: Held, index: int, end: Bearing, limit: DesignLimits) -> Check:
         return _post_foot(held, below, end, limit).or_fix(lambda: _foot(held, index, limit))
     if held.member.is_repeated or not _is_wall(below, end):
         return met(f"bears on {below.label if below else end.onto}")
+    if held.member.role == "header":
+        return _on_jacks(held.member)
     return not_shown(end.absent(f"post in {below.label if below else end.onto} under it"))
+
+
+def _on_jacks(header: Member) -> Check:
+    """A header in a wall stands on the jack studs beside its opening; how many is a rule of its own."""
+    jacks = header.jack_studs
+    if is_missing(jacks):
+        return not_shown(jacks)
+    return met(f"stands on {jacks} jack studs") if jacks else broken("no jack stud is under its end")
 
 
 def _is_wall(below: Part | None, end: Bearing) -> bool:

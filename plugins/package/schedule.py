@@ -49,6 +49,8 @@ class RowLimits(Limits):
 @rule("package.schedule-complete", stage="intake")
 def schedule_complete(opening: Opening, limit: RowLimits, house: House) -> Check:
     """Each new or altered door and window has a row, where the set has a schedule."""
+    if opening.is_existing:
+        return does_not_apply("it stands and stays")
     if not house.project.schedule:
         return does_not_apply("the set has no schedule, which the rule for sheets judges")
     return required(row_of(house, opening.id) is not None, limit.given, f"row for {opening.id} in the schedule")

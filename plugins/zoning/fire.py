@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    Outcome,
     Ratio,
     all_of,
     any_of,
@@ -29,6 +30,8 @@ from precheck import (
     rule,
     when_given,
 )
+
+NO_WALL = "this side has no wall"
 
 
 class WallLimits(Limits):
@@ -50,7 +53,7 @@ def wall(side: FacingLine, limit: WallLimits, house: House) -> Check:
     plain = any_of(at_least(side.fire_distance, limit.rated_under), all_of(rated, both))
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_rated_under), rated)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
-    return decide(side.is_open, does_not_apply("this side has no wall"), faces).or_fix(
+    return _where_walled(side, faces).or_fix(
         lambda: f"build a {limit.rating.value} wall, or move it to {limit.rated_under.value} from the line"
     )
 
@@ -81,7 +84,7 @@ def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Ch
     plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
-    return decide(side.is_open, does_not_apply("this side has no wall"), faces)
+    return _where_walled(side, faces)
 
 
 class ProjectionLimits(Limits):
@@ -101,6 +104,8 @@ def projections(side: FacingLine, limit: ProjectionLimits, house: House) -> Chec
     overhang = side.of("overhang")
     if not is_missing(overhang) and overhang == Length(0):
         return does_not_apply("nothing projects here")
+    if is_missing(overhang) and side.is_beyond_eaves(limit.free_from.value):
+        return does_not_apply(f"the wall stands {side.distance} from the line, farther than eaves reach")
     edge = side.edge_distance + side.to_middle
     how = f"{side.distance} less {overhang} of overhang"
     protected = all_of(
@@ -123,13 +128,18 @@ class PenetrationLimits(Limits):
 def penetrations(side: FacingLine, limit: PenetrationLimits) -> Check:
     """What passes through a wall very near the lot line is protected."""
     near = any_of(at_least(side.fire_distance, limit.protected_under), one_of(side.of("penetrations"), limit.ways))
-    return decide(side.is_open, does_not_apply("this side has no wall"), _faces(side, near))
+    return _where_walled(side, _faces(side, near))
 
 
 def sprinklered(house: House) -> bool | Missing:
     """Return whether the dwelling has sprinklers throughout."""
     dwelling = house.project.dwelling
     return house.project.absent("sprinklers of the dwelling") if is_missing(dwelling) else dwelling.sprinklered
+
+
+def _where_walled(side: FacingLine, check: Check) -> Check:
+    """Return `check`, which a side without a wall need not meet; whether it has one is asked only where that decides."""
+    return check if check.outcome is Outcome.PASS else decide(side.is_open, does_not_apply(NO_WALL), check)
 
 
 def _faces(side: FacingLine, check: Check) -> Check:

@@ -15,6 +15,8 @@ Span = tuple[Fraction, Fraction]
 
 OPEN = frozenset(("porch", "deck"))
 WAYS = frozenset(("street", "alley", "public way"))
+THICKEST_WALL = Length.parse("14 in")
+LONGEST_EAVE = Length.parse("6 ft")  # eaves end well within it; a longer roof is a porch or carport, and drawn as one
 
 
 @fact
@@ -28,14 +30,17 @@ class FacingLine(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FacingLine]:
-        """Yield every dimensioned side, and every exposed side of new or altered space whose lot line is drawn."""
+        """Yield every dimensioned side, and every exposed side of new or altered space whose lot line is drawn.
+
+        An attic is left to the walls under it, which carry its roof.
+        """
         seen = set()
         for stated in house.subjects(Setback):
             space, line = house.space(stated.of), house.project.by_id[stated.line]
             if space is not None and isinstance(line, LotLine) and not space.is_removed and not line.is_removed:
                 seen.add((space.id, line.id))
                 yield cls(stated, space, line, stated, exposed(house, space, line))
-        for space in house.spaces:
+        for space in (space for space in house.spaces if house.storey_level(space) != "attic"):
             for line in house.subjects(LotLine):
                 changed = space.phase in ("new", "altered") and not line.is_removed
                 away = exposed(house, space, line) if changed and (space.id, line.id) not in seen else None
@@ -78,6 +83,12 @@ class FacingLine(Fact):
         """Wall to the lot line, or to the middle of the street, alley or public way beyond it."""
         return self.distance + self.to_middle
 
+    def is_beyond_eaves(self, kept_clear: Length | Missing | None) -> bool:
+        """Return whether the wall is so far from what is kept clear that an eave which is not drawn cannot matter."""
+        distance = self.distance
+        known = not is_missing(distance) and kept_clear is not None and not is_missing(kept_clear)
+        return known and distance >= kept_clear + LONGEST_EAVE
+
     @property
     def is_square(self) -> bool:
         """Whether the wall runs square to the line, so that it does not face it."""
@@ -96,7 +107,7 @@ class FacingLine(Fact):
         """Return what the drawings say of this side under `key`, or its absence."""
         if self.stated is not None:
             return getattr(self.stated, key.replace(" ", "_"))
-        return self.space.absent(f"{key} toward lot line {self.line.id}")
+        return self.space.absent(f"{key} (in a setback toward lot line {self.line.id})")
 
     def opening_area(self, house: House) -> Area | Missing:
         """Return the area of doors and windows in this side: as stated, else of the openings listed."""
@@ -129,15 +140,26 @@ class OpeningsTowardLine(FacingLine):
 
 
 def exposed(house: House, space: Space, line: LotLine) -> Length | None:
-    """Return how far `space` as drawn is from `line`; None where one is not drawn, or another space stands between."""
+    """Return how far `space` as drawn is from `line`; None where one is not drawn, or other spaces stand between.
+
+    Rooms are drawn to the faces of their walls: what shows between two of them is the wall between them.
+    """
     mine = _away(house, space, line)
     if mine is None:
         return None
-    for other in house.spaces:
-        theirs = _away(house, other, line) if other is not space and _level(other, space) else None
-        if theirs and theirs[0] < mine[0] and theirs[1][0] <= mine[1][0] and theirs[1][1] >= mine[1][1]:
-            return None
-    return Length(mine[0])
+    others = (_away(house, other, line) for other in house.spaces if other is not space and _level(other, space))
+    before = sorted(theirs[1] for theirs in others if theirs and theirs[0] < mine[0])
+    wall = THICKEST_WALL.n * _root(_square(line))
+    seen, end = mine[1]
+    for first, last in before:
+        if first - seen <= wall:
+            seen = max(seen, last)
+    return None if end - seen <= (wall if before else 0) else Length(mine[0])
+
+
+def _square(line: LotLine) -> Exact:
+    (ax, ay), (bx, by) = line.from_, line.to  # type: ignore[misc]  # asked only of a line that is drawn
+    return (bx.n - ax.n) ** 2 + (by.n - ay.n) ** 2
 
 
 def _level(one: Space, other: Space) -> bool:

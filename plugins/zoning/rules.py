@@ -146,6 +146,8 @@ def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
     if side.is_square or is_missing(side.line.side):
         return does_not_apply("the rule for setbacks asks which yard this is")
     yard = getattr(limit, side.line.side.replace(" ", "_"))
+    if is_missing(side.of("overhang")) and side.is_beyond_eaves(yard.value):
+        return does_not_apply(f"the wall stands {side.distance} from the line, farther than eaves reach")
     reach = when_given(lambda setback_, edge: max(setback_ - edge, Length(0)), yard.value, side.edge_distance)
     into = at_most(reach, limit.most, lambda: f"{yard.value} yard less {side.edge_distance} to the roof edge")
     return where_set(yard, where_set(limit.most, into))
