@@ -53,6 +53,7 @@ def lines_at(path: Path) -> dict[str, int]:
 def _not_read(model: Model) -> Counter[str]:
     """Count the elements that no part of the project is made from, by kind."""
     used = {part.id() for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")}
+    used |= {cover.id() for cover in model.all("IfcCovering") if cover.PredefinedType == "CEILING"}  # bound the rooms
     return Counter(
         element.is_a()
         for element in model.all("IfcElement")

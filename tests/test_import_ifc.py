@@ -1,0 +1,485 @@
+"""Each way into an IFC file, on small models written here, in both schemas; and what exporters get wrong."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from precheck.desk import Desk, Run
+from precheck.importers import project_of, project_text, read_design, read_mapping
+from precheck.project import read_project
+from precheck.source import Unusable
+from precheck.units import Length
+
+ifcopenshell = pytest.importorskip("ifcopenshell")
+SCHEMAS = ("IFC2X3", "IFC4")
+DUPLEX = Path(
+    os.environ.get("PRECHECK_DUPLEX")
+    or Path(__file__).parents[2] / "shared" / "reference" / "ifc" / "duplex-architecture.ifc"
+)
+FOOT = 0.3048
+
+
+class Model:
+    """A small house, written entity by entity; lengths are given in metres and stored in the unit of the file."""
+
+    def __init__(self, schema="IFC4", unit="METRE", size=1.0):
+        self.ifc = ifcopenshell.file(schema=schema)
+        self.size, self.made = size, 0
+        self.zero = self.point(0, 0, 0)
+        self.owner = self.owner_history() if schema == "IFC2X3" else None
+        self.context = self.make("IfcGeometricRepresentationContext", ContextType="Model", CoordinateSpaceDimension=3,
+                                 Precision=1e-5, WorldCoordinateSystem=self.axes(0, 0, 0))  # fmt: skip
+        self.project = self.root("IfcProject", Name="Wren Lane 4", RepresentationContexts=[self.context],
+                                 UnitsInContext=self.make("IfcUnitAssignment", Units=self.units(unit)))  # fmt: skip
+        self.building = self.root("IfcBuilding", Name="House", CompositionType="ELEMENT")
+        self.within(self.project, [self.building])
+        self.ground = self.storey("Ground floor", 0.0)
+
+    def owner_history(self):
+        person = self.make("IfcPerson", FamilyName="Drafter")
+        firm = self.make("IfcOrganization", Name="Office")
+        both = self.make("IfcPersonAndOrganization", ThePerson=person, TheOrganization=firm)
+        program = self.make("IfcApplication", ApplicationDeveloper=firm, Version="1", ApplicationFullName="Test",
+                            ApplicationIdentifier="test")  # fmt: skip
+        return self.make("IfcOwnerHistory", OwningUser=both, OwningApplication=program, ChangeAction="NOCHANGE",
+                         CreationDate=0)  # fmt: skip
+
+    def units(self, unit):
+        area = self.make("IfcSIUnit", UnitType="AREAUNIT", Name="SQUARE_METRE")
+        if unit == "MILLI":
+            return [self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE", Prefix="MILLI"), area]
+        metre = self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE")
+        if unit == "METRE":
+            return [metre, area]
+        factor = self.make("IfcMeasureWithUnit", ValueComponent=self.ifc.create_entity("IfcLengthMeasure", self.size),
+                           UnitComponent=metre)  # fmt: skip
+        one = self.make("IfcDimensionalExponents", 1, 0, 0, 0, 0, 0, 0)
+        return [self.make("IfcConversionBasedUnit", one, "LENGTHUNIT", unit, factor), area]
+
+    def make(self, kind, *values, **named):
+        return self.ifc.create_entity(kind, *values, **named)
+
+    def root(self, kind, **named):
+        self.made += 1
+        guid = f"{self.made:022d}"
+        return self.make(kind, GlobalId=guid, OwnerHistory=self.owner, **named)
+
+    def point(self, *at):
+        return self.make("IfcCartesianPoint", [float(c) / self.size for c in at])
+
+    def axes(self, x, y, z, turned=False):
+        along = self.make("IfcDirection", (0.0, 1.0, 0.0)) if turned else None
+        up = self.make("IfcDirection", (0.0, 0.0, 1.0)) if turned else None
+        return self.make("IfcAxis2Placement3D", self.point(x, y, z), up, along)
+
+    def placed(self, x, y, z, turned=False):
+        return self.make("IfcLocalPlacement", None, self.axes(x, y, z, turned))
+
+    def box(self, *boxes):
+        solids = []
+        for x, y, z, dx, dy, dz in boxes:
+            middle = self.make("IfcAxis2Placement2D", self.point(x + dx / 2, y + dy / 2))
+            profile = self.make("IfcRectangleProfileDef", "AREA", None, middle, dx / self.size, dy / self.size)
+            up = self.make("IfcDirection", (0.0, 0.0, 1.0))
+            solids.append(self.make("IfcExtrudedAreaSolid", profile, self.axes(0, 0, z), up, dz / self.size))
+        shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", solids)
+        return self.make("IfcProductDefinitionShape", Representations=[shape])
+
+    def within(self, whole, parts):
+        self.root("IfcRelAggregates", RelatingObject=whole, RelatedObjects=parts)
+
+    def storey(self, name, level):
+        made = self.root("IfcBuildingStorey", Name=name, CompositionType="ELEMENT", Elevation=level / self.size,
+                         ObjectPlacement=self.placed(0, 0, 0))  # fmt: skip
+        self.within(self.building, [made])
+        return made
+
+    def space(self, number, name, x, y, dx, dy, z=0.0, high=2.6, storey=None):
+        made = self.root("IfcSpace", Name=number, LongName=name, CompositionType="ELEMENT",
+                         ObjectPlacement=self.placed(0, 0, 0), Representation=self.box((x, y, z, dx, dy, high)))  # fmt: skip
+        self.within(storey or self.ground, [made])
+        return made
+
+    def opening(self, kind, mark, x, y, z, wide, high, turned=False, stated=None, **named):
+        deep = 0.12
+        width, height = stated or (wide, high)
+        made = self.root(kind, Name=f"{kind} {mark}", Tag=mark, ObjectPlacement=self.placed(x, y, z, turned),
+                         Representation=self.box((-wide / 2, -deep / 2, 0, wide, deep, high)),
+                         OverallWidth=width / self.size, OverallHeight=height / self.size, **named)  # fmt: skip
+        self.root("IfcRelContainedInSpatialStructure", RelatedElements=[made], RelatingStructure=self.ground)
+        return made
+
+    def typed(self, element, kind, **named):
+        made = self.root(kind, **named)
+        self.root("IfcRelDefinesByType", RelatedObjects=[element], RelatingType=made)
+
+    def properties(self, element, name, **values):
+        kinds = {str: "IfcLabel", bool: "IfcBoolean", int: "IfcInteger", float: "IfcPositiveLengthMeasure"}
+        singles = [
+            self.make("IfcPropertySingleValue", key, None, self.make(kinds[type(value)], value))
+            for key, value in values.items()
+        ]
+        group = self.root("IfcPropertySet", Name=name, HasProperties=singles)
+        self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
+
+    def quantities(self, element, name, **areas):
+        singles = [self.make("IfcQuantityArea", Name=key, AreaValue=value) for key, value in areas.items()]
+        group = self.root("IfcElementQuantity", Name=name, Quantities=singles)
+        self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
+
+    def bounds(self, space, element, virtual=False):
+        self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
+                  PhysicalOrVirtualBoundary="VIRTUAL" if virtual else "PHYSICAL", InternalOrExternalBoundary="INTERNAL")  # fmt: skip
+
+    def stair(self, steps=14, riser=0.19, going=0.26, said=(), x=0.5, y=0.5, body=True, **sets):
+        names = ("NumberOfRisers", "NumberOfRiser")
+        boxes = [(x + i * going, y, (i + 1) * riser - 0.04, going, 0.95, 0.04) for i in range(steps - 1)]
+        flight = self.root("IfcStairFlight", Name="flight", ObjectPlacement=self.placed(0, 0, 0),
+                           Representation=self.box(*boxes) if body else None)  # fmt: skip
+        setattr(flight, next(n for n in names if hasattr(flight, n)), steps)
+        for attribute, number in zip(("RiserHeight", "TreadLength"), said, strict=False):
+            setattr(flight, attribute, float(number))
+        stair = self.root("IfcStair", Name="stair", Tag="1", ObjectPlacement=self.placed(0, 0, 0))
+        self.within(stair, [flight])
+        self.root("IfcRelContainedInSpatialStructure", RelatedElements=[stair], RelatingStructure=self.ground)
+        for name, values in sets.items():
+            self.properties(flight, name, **values)
+        return stair
+
+    def save(self, folder):
+        path = folder / "house.ifc"
+        self.ifc.write(str(path))
+        return path
+
+
+def two_storeys(schema="IFC4", unit="METRE", size=1.0):
+    model = Model(schema, unit, size)
+    model.upper = model.storey("Upper floor", 2.66)
+    model.space("01", "Hall", 0, 0, 5, 2)
+    model.space("11", "Landing hall", 0, 0, 5, 2, z=2.66, storey=model.upper)
+    return model
+
+
+def read(model, folder, mapping=None):
+    draft = read_design(model.save(folder), "house.ifc", mapping)
+    return draft, project_of(draft, folder / "house.ifc")
+
+
+def millimetres(length):
+    return float(length / Length.parse("1 mm"))
+
+
+@pytest.mark.parametrize("schema", SCHEMAS)
+@pytest.mark.parametrize(("unit", "size"), [("METRE", 1.0), ("MILLI", 0.001), ("FOOT", FOOT)])
+def test_a_room_has_its_outline_height_use_storey_and_floor_in_every_unit(schema, unit, size, tmp_path):
+    model = Model(schema, unit, size)
+    model.space("01", "Bedroom 1", 1, 2, 12 * FOOT, 10 * FOOT, z=0.02, high=8 * FOOT)
+    draft, project = read(model, tmp_path)
+    room = project.spaces[0]
+    assert (room.id, room.name, room.use, room.storey) == ("01", "Bedroom 1", "sleeping room", "Ground-floor")
+    assert room.ceiling.height == Length.parse("8 ft")
+    assert sorted(millimetres(x) for x, _ in room.outline) == pytest.approx([1000, 1000, 4657.6, 4657.6], abs=0.01)
+    assert millimetres(project.by_id[room.floor].finished_level) == pytest.approx(20, abs=0.01)
+    assert project.storeys[0].level == "ground"
+    assert project.project == "Wren Lane 4"
+    assert room.drawn_from.startswith("IfcSpace 0000")
+
+
+def test_a_metric_file_gives_metric_lengths_and_a_file_in_feet_inches(tmp_path):
+    for unit, size, told in (("MILLI", 0.001, "height: 2438.4 mm  #"), ("FOOT", FOOT, "height: 96 in  #")):
+        model = Model("IFC4", unit, size)
+        model.space("01", "Bedroom", 0, 0, 4, 3, high=8 * FOOT)
+        assert told in project_text(read(model, tmp_path)[0])
+
+
+def test_the_area_stated_is_taken_where_the_outline_bears_it_out_and_told_where_it_does_not(tmp_path):
+    model = Model()
+    model.quantities(model.space("01", "Kitchen", 0, 0, 4, 3), "BaseQuantities", NetFloorArea=12.0)
+    model.quantities(model.space("02", "Kitchen", 6, 0, 4, 3), "BaseQuantities", NetFloorArea=13.5)
+    draft, project = read(model, tmp_path)
+    assert str(project.spaces[0].area).startswith("12 m2")
+    assert "area" not in project.spaces[1].model_fields_set
+    assert any("02 (13.5 m2, drawn 12 m2)" in doubt for doubt in draft.doubts)
+
+
+def test_a_name_that_says_no_use_or_two_gives_none_and_says_so_and_a_mapping_file_settles_it(tmp_path):
+    model = Model()
+    model.space("01", "Zimmer 1", 0, 0, 4, 3)
+    model.space("02", "Living/Dining", 5, 0, 4, 3)
+    draft, project = read(model, tmp_path)
+    assert [space.model_fields_set & {"use"} for space in project.spaces] == [set(), set()]
+    assert any('01 "Zimmer 1"' in doubt for doubt in draft.doubts)
+    assert any("dining room and living room at once" in doubt for doubt in draft.doubts)
+    (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: sleeping room, Living/Dining: living room}\n")
+    _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert [space.use for space in project.spaces] == ["sleeping room", "living room"]
+
+
+def test_a_mapping_file_with_a_use_that_does_not_exist_is_refused_at_its_line(tmp_path):
+    (tmp_path / "names.yaml").write_text("uses:\n  Zimmer: bedrom\n")
+    with pytest.raises(Unusable, match=r"names.yaml:2:.*not known"):
+        read_mapping(tmp_path / "names.yaml")
+
+
+@pytest.mark.parametrize("schema", SCHEMAS)
+def test_a_door_joins_what_lies_on_both_sides_whichever_way_its_wall_runs(schema, tmp_path):
+    model = Model(schema)
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.space("02", "Hall", 4.12, 0, 2, 3)
+    model.opening("IfcDoor", "1", 4.06, 1.5, 0, 0.8, 2.03, turned=True)
+    outer = model.opening("IfcDoor", "2", 2, -0.06, 0, 0.9, 2.03)
+    model.properties(outer, "Pset_DoorCommon", IsExternal=True, FireRating="20 min")
+    kinds = ("IfcDoorStyle", {"ConstructionType": "WOOD", "ParameterTakesPrecedence": False, "Sizeable": False}) if (
+        schema == "IFC2X3") else ("IfcDoorType", {"PredefinedType": "DOOR"})  # fmt: skip
+    model.typed(outer, kinds[0], Name="Front", OperationType="SINGLE_SWING_LEFT", **kinds[1])
+    _, project = read(model, tmp_path)
+    inner, front = project.doors
+    assert set(inner.between) == {"01", "02"}
+    assert front.between == ("01", "outside")
+    assert front.operation == "side-hinged"
+    assert str(front.fire_rating) == "20 min"
+    assert millimetres(inner.unit_size.width) == 800
+    assert [millimetres(c) for c in inner.middle] == pytest.approx([4060, 1500])
+
+
+def test_a_door_whose_other_side_nobody_says_is_left_out_by_name(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.opening("IfcDoor", "7", 2, -0.06, 0, 0.9, 2.03)
+    draft, project = read(model, tmp_path)
+    assert project.doors == ()
+    assert any(d.startswith("left out: door D7") and "not said to be external" in d for d in draft.doubts)
+
+
+def test_space_boundaries_settle_a_door_without_a_body(tmp_path):
+    model = Model()
+    one, two = model.space("01", "Bedroom", 0, 0, 4, 3), model.space("02", "Hall", 4.12, 0, 2, 3)
+    door = model.opening("IfcDoor", "1", 40, 40, 0, 0.8, 2.03)
+    door.Representation = None
+    model.bounds(one, door)
+    model.bounds(two, door)
+    _, project = read(model, tmp_path)
+    assert set(project.doors[0].between) == {"01", "02"}
+    assert "middle" not in project.doors[0].model_fields_set
+
+
+def test_a_size_in_another_unit_than_the_body_is_not_shown_and_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.opening("IfcWindow", "1", 2, -0.06, 0.9, 0.9, 1.2, stated=(0.9 / FOOT, 1.2 / FOOT))
+    draft, project = read(model, tmp_path)
+    assert "unit_size" not in project.windows[0].model_fields_set
+    assert any("contradict the body" in d and "as feet it would fit" in d for d in draft.doubts)
+
+
+def test_a_window_has_its_sill_above_the_floor_and_a_stated_one_that_differs_is_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3, z=0.02)
+    model.properties(model.opening("IfcWindow", "1", 1, -0.06, 0.9, 0.9, 1.2), "House set", **{"Sill Height": 0.9})
+    model.properties(model.opening("IfcWindow", "2", 3, -0.06, 0.9, 0.9, 1.2), "House set", **{"Sill Height": 1.4})
+    draft, project = read(model, tmp_path)
+    assert millimetres(project.windows[0].sill_height) == pytest.approx(880)
+    assert "sill_height" not in project.windows[1].model_fields_set
+    assert any("W2" in d and "says 1400 mm" in d for d in draft.doubts)
+
+
+def test_a_window_that_lies_in_a_roof_is_a_skylight_of_the_space_below(tmp_path):
+    model = Model()
+    model.space("01", "Hall", 0, 0, 4, 3)
+    flat = model.opening("IfcWindow", "1", 2, 1.5, 3.0, 1.0, 1.0)
+    flat.Representation = model.box((-0.5, -0.5, 0, 1.0, 1.0, 0.15))
+    _, project = read(model, tmp_path)
+    assert project.windows == ()
+    assert project.skylights[0].space == "01"
+
+
+def test_a_placeholder_is_no_value(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    door = model.opening("IfcDoor", "1", 2, -0.06, 0, 0.9, 2.03)
+    model.properties(door, "Pset_DoorCommon", IsExternal=True, FireRating="Fire Rating")
+    draft, project = read(model, tmp_path)
+    assert "fire_rating" not in project.doors[0].model_fields_set
+    assert "D1: FireRating holds its own name in place of a value; not taken" in draft.doubts
+
+
+def test_a_phase_is_taken_from_the_standard_property_and_an_unknown_one_is_told(tmp_path):
+    model = Model()
+    model.properties(model.space("01", "Bedroom", 0, 0, 4, 3), "Pset_SpaceCommon", Status="EXISTING")
+    model.properties(model.space("02", "Hall", 5, 0, 4, 3), "Pset_SpaceCommon", Status="PHASE 7")
+    draft, project = read(model, tmp_path)
+    assert project.spaces[0].phase == "existing"
+    assert "phase" not in project.spaces[1].model_fields_set
+    assert any("`PHASE 7` is not known" in d for d in draft.doubts)
+
+
+def test_rooms_pass_into_each_other_only_along_a_boundary_that_both_say_is_virtual(tmp_path):
+    model = Model()
+    living, dining = model.space("01", "Living room", 0, 0, 4, 3), model.space("02", "Dining room", 4, 0, 3, 3)
+    model.space("03", "Hall", 0, 3, 7, 1)
+    model.bounds(living, None, virtual=True)
+    model.bounds(dining, None, virtual=True)
+    _, project = read(model, tmp_path)
+    assert [space.open_to for space in project.spaces] == [("02",), ("01",), ()]
+
+
+def test_a_sloped_ceiling_and_a_ceiling_below_the_body_are_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3, high=3.0)
+    cover = model.root("IfcCovering", Name="ceiling", PredefinedType="CEILING", ObjectPlacement=model.placed(0, 0, 0),
+                       Representation=model.box((0, 0, 2.4, 4, 3, 0.02)))  # fmt: skip
+    model.root("IfcRelContainedInSpatialStructure", RelatedElements=[cover], RelatingStructure=model.ground)
+    draft, project = read(model, tmp_path)
+    assert millimetres(project.spaces[0].ceiling.height) == pytest.approx(2400)
+    assert any("does not end at the ceiling modelled" in d for d in draft.doubts)
+    assert not any("IfcCovering" in d for d in draft.doubts)
+
+
+def test_a_room_under_a_roof_shows_no_one_ceiling_height(tmp_path):
+    model = Model()
+    room = model.space("01", "Bedroom", 0, 0, 4, 3, high=2.0)
+    room.Representation = model.box((0, 0, 0, 4, 3, 2.0), (0, 0, 2.0, 2, 3, 0.8))
+    draft, project = read(model, tmp_path)
+    assert "ceiling" not in project.spaces[0].model_fields_set
+    assert "01: the top of its body is not one level: ceiling height not shown" in draft.doubts
+
+
+def test_a_property_of_the_house_is_read_where_the_mapping_file_names_it(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    door = model.opening("IfcDoor", "1", 2, -0.06, 0, 0.9, 2.03)
+    model.properties(door, "Office door data", Outside=True, Rated="45 min", Number="Front")
+    names = "properties: {external: [Office door data.Outside], fire rating: ['*.Rated'], id: ['*.Number']}\n"
+    (tmp_path / "names.yaml").write_text(names)
+    _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert (project.doors[0].id, project.doors[0].between) == ("Front", ("01", "outside"))
+    assert str(project.doors[0].fire_rating) == "45 min"
+
+
+@pytest.mark.parametrize("schema", SCHEMAS)
+def test_a_flight_states_what_its_treads_bear_out(schema, tmp_path):
+    model = two_storeys(schema)
+    model.stair(
+        said=(0.19, 0.26), Pset_StairFlightCommon={"RiserHeight": 0.19, "TreadLength": 0.26, "NosingLength": 0.02}
+    )
+    draft, project = read(model, tmp_path)
+    stair = project.stairs[0]
+    flight = stair.flights[0]
+    assert stair.between == ("01", "11")
+    assert millimetres(stair.total_rise) == 2660
+    assert (flight.risers, millimetres(flight.riser), millimetres(flight.tread)) == (14, 190, 260)
+    assert millimetres(flight.width) == pytest.approx(950)
+    assert millimetres(flight.nosing.projection) == 20
+    assert not any("riser" in doubt for doubt in draft.doubts)
+
+
+@pytest.mark.parametrize("schema", SCHEMAS)
+def test_feet_in_a_file_of_metres_are_caught_by_the_property_set_the_treads_and_the_rise(schema, tmp_path):
+    model = two_storeys(schema)
+    model.stair(said=(0.19 / FOOT, 0.26 / FOOT), Pset_StairFlightCommon={"RiserHeight": 0.19, "TreadLength": 0.26})
+    draft, project = read(model, tmp_path)
+    flight = project.stairs[0].flights[0]
+    assert (millimetres(flight.riser), millimetres(flight.tread)) == (190, 260)
+    assert any(
+        "a riser is written in feet" in d and "not used" in d and "total rise over 14" in d for d in draft.doubts
+    )
+
+
+def test_feet_in_a_file_of_metres_are_corrected_where_only_the_geometry_says_so(tmp_path):
+    model = two_storeys()
+    model.stair(said=(0.19 / FOOT, 0.26 / FOOT))
+    draft, project = read(model, tmp_path)
+    flight = project.stairs[0].flights[0]
+    assert millimetres(flight.riser) == pytest.approx(190)
+    assert any("a riser is written in feet" in d and "corrected" in d for d in draft.doubts)
+    assert "corrected: #" in project_text(draft)
+
+
+def test_a_riser_that_the_treads_contradict_in_every_unit_is_left_as_not_shown(tmp_path):
+    model = two_storeys()
+    model.stair(said=(0.17, 0.26))
+    draft, project = read(model, tmp_path)
+    flight = project.stairs[0].flights[0]
+    assert "riser" not in flight.model_fields_set
+    assert millimetres(flight.tread) == pytest.approx(260)
+    assert any("the model contradicts; not shown" in d and "0.17" in d for d in draft.doubts)
+
+
+def test_a_wrong_riser_is_never_passed_on_in_silence_by_the_check_itself(tmp_path):
+    model = two_storeys()
+    model.stair(steps=14, riser=0.19, said=(0.19 / FOOT, 0.26 / FOOT))
+    path = model.save(tmp_path)
+    found = Desk(Run(ruleset="irc-2021")).review(str(path))
+    said = {f.rule.name: f for f in found.findings if f.rule.name == "stairs.riser-height"}
+    assert said["stairs.riser-height"].outcome.word in ("pass", "warn")  # 190 mm is under 7 3/4 in
+    assert any("written in feet" in line for line in found.not_checked)
+
+
+def test_a_finding_stands_at_the_line_of_the_entity_in_the_design_file(tmp_path):
+    model = Model()
+    space = model.space("01", "Bedroom", 0, 0, 4, 3)
+    path = model.save(tmp_path)
+    found = Desk(Run(ruleset="irc-2021")).review(str(path))
+    place = next(f.place for f in found.findings if getattr(f.subject, "id", "") == "01")
+    line = path.read_text().splitlines()[place.line - 1]
+    assert place.file == str(path)
+    assert line.startswith(f"#{space.id()}=IFCSPACE")
+
+
+def test_what_is_written_is_read_back_as_the_same_project(tmp_path):
+    model = two_storeys()
+    model.stair(said=(0.19, 0.26))
+    model.opening("IfcWindow", 'W "1": a #b', 2, -0.06, 0.9, 0.9, 1.2)
+    draft, project = read(model, tmp_path)
+    (tmp_path / "house.yaml").write_text(project_text(draft))
+    again = read_project(tmp_path / "house.yaml")
+    assert [part.id for part in again.spaces] == [part.id for part in project.spaces]
+    assert again.windows[0].unit_size == project.windows[0].unit_size
+    assert project_text(draft) == project_text(read(model, tmp_path)[0])
+
+
+def test_coordinates_of_a_map_move_to_an_origin_of_the_plan_and_it_is_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 500_000, 4_000_000, 4, 3)
+    draft, project = read(model, tmp_path)
+    assert max(millimetres(c) for corner in project.spaces[0].outline for c in corner) == pytest.approx(4000, abs=100)
+    assert any("coordinates are those of a map" in d for d in draft.doubts)
+
+
+def test_elements_that_no_part_is_made_from_are_counted(tmp_path):
+    model = Model()
+    for _ in range(3):
+        model.root("IfcFurnishingElement", Name="chair")
+    model.root("IfcBuildingElementProxy", Name="thing")
+    draft, _ = read(model, tmp_path)
+    assert "in the file and not taken over: 1 IfcBuildingElementProxy, 3 IfcFurnishingElement" in draft.doubts
+    assert any("no space is modelled" in d for d in draft.doubts)
+
+
+needs_duplex = pytest.mark.skipif(
+    not DUPLEX.is_file(), reason="the duplex model is not here; name it with PRECHECK_DUPLEX"
+)
+
+
+@needs_duplex
+def test_the_duplex_model_becomes_a_project_with_its_rooms_doors_windows_and_stairs():
+    draft = read_design(DUPLEX, "duplex.ifc")
+    project = project_of(draft, DUPLEX)
+    left_out = [d for d in draft.doubts if d.startswith("left out")]
+    assert len(project.spaces) + len(left_out) == 21
+    assert len(project.doors) == 14
+    assert (len(project.windows), len(project.skylights), len(project.stairs)) == (22, 2, 2)
+    assert {millimetres(s.flights[0].riser) for s in project.stairs} == {193.75}
+    assert {millimetres(s.flights[0].tread) for s in project.stairs} == {250}
+    assert sum("written in feet" in d for d in draft.doubts) == 2
+
+
+@needs_duplex
+def test_the_duplex_model_is_checked_as_it_is():
+    found = Desk(Run(ruleset="irc-2021", topics=("stairs",))).review(str(DUPLEX))
+    said = {(f.rule.name, getattr(f.subject, "label", "")): f.outcome.word for f in found.findings}
+    treads = [word for (rule, _), word in said.items() if rule == "stairs.tread-depth"]
+    risers = [word for (rule, _), word in said.items() if rule == "stairs.riser-height"]
+    assert treads == ["fail", "fail"]  # 250 mm is under 10 in
+    assert set(risers) <= {"pass", "warn"}  # 193.75 mm is 7 5/8 in
