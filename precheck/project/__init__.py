@@ -15,7 +15,7 @@ from precheck.project.energy import (
     PermanentLighting,
     SlabEdge,
 )
-from precheck.project.foundation import Concrete, Footing, FoundationWall, RetainingWall, Slab
+from precheck.project.foundation import Bars, Concrete, Footing, FoundationWall, RetainingWall, Slab
 from precheck.project.framing import (
     Bearing,
     Carried,
@@ -71,6 +71,7 @@ __all__ = [
     "Appliance",
     "Assembly",
     "Attic",
+    "Bars",
     "Bearing",
     "BesideDoor",
     "BesideStair",

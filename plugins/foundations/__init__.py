@@ -1,0 +1,15 @@
+"""What the house stands on: footings, soil, anchor bolts, slabs on ground, foundation and retaining walls."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.foundations import anchors, footings, practice, reinforcement, slabs, support, walls
+
+    return rules_in(anchors, footings, practice, reinforcement, slabs, support, walls)

@@ -1,0 +1,246 @@
+"""Footings: size, the footing tables, load on soil, depth and frost, what they bear on, and the concrete."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil, sqrt
+from typing import Any, NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    Footing,
+    House,
+    Length,
+    Limit,
+    Look,
+    Pressure,
+    Ratio,
+    Slope,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+from .place import criterion
+from .tables import Needed, needed_by_table
+
+SQUARE_FOOT = Area.parse("1 sq ft")
+FOOT = Length.parse("1 ft")
+EDGE = "the edge of a slab is no footing; see what the wall stands on"
+
+
+class SizeLimits(NamedTuple):
+    width: Limit[Length]
+    thickness: Limit[Length]
+    projection: Limit[Length]
+    projection_to_thickness: Limit[Ratio]
+
+
+@rule("foundations.footing-size", stage="foundation")
+def footing_size(footing: Footing, limit: SizeLimits) -> Check:
+    """A footing is wide and thick enough, and stands out from the wall far enough, but no farther than it is thick."""
+    if footing.form == "slab edge":
+        return does_not_apply(EDGE)
+    wide = at_least(footing.width, limit.width) if footing.form != "isolated" else does_not_apply("sized by its load")
+    thick = at_least(footing.thickness, limit.thickness)
+    if footing.form in ("turned-down slab", "isolated"):
+        return all_of(wide, thick)
+    share = limit.projection_to_thickness.value
+    most = when_given(lambda t: t * Fraction(share.n), footing.thickness) if share is not None else None
+    far = not_shown(most) if is_missing(most) else at_most(footing.projection, replace(limit.projection, value=most))
+    return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
+
+
+class TableLimits(NamedTuple):
+    widths: Limit[Any]
+    thicknesses: Limit[Any]
+    masonry_widths: Limit[Any]
+    masonry_thicknesses: Limit[Any]
+    masonry_snow: Limit[Pressure]
+    masonry_soil: Limit[Pressure]
+    house_width: Limit[Length]
+    width_step: Limit[Length]
+    more_width: Limit[Length]
+    more_thickness: Limit[Length]
+    presumed: Limit[Any] = reads("foundations.soil.presumed")
+    snow: Limit[Any] = reads("criteria.ground-snow-load")
+
+
+@rule("foundations.footing-table", stage="foundation")
+def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
+    """The footing under a wall is as wide and thick as the tables ask for its storeys, snow and soil.
+
+    The tables are made for a house of one width; a wider one needs more. Between their columns the values are
+    interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
+    """
+    if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
+        return does_not_apply("it carries no wall, or is designed")
+    snow, soil = criterion(limit.snow, house, "ground_snow_load"), soil_bearing(footing, limit.presumed)
+    absent = missing_of(
+        footing.storeys, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
+    )
+    if absent is not None:
+        return not_shown(absent)
+    needed = needed_by_table(footing, snow, soil, limit)
+    if needed is None:
+        return look_at(Look.OFFICIAL, "its row of the footing tables is not held here; read it in the adopted code")
+    if is_missing(footing.house_width):
+        return not_shown(footing.house_width)
+    return _against(footing, needed.for_house(footing.house_width, limit), limit)
+
+
+def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
+    remedy = f"a footing of {needed.width} x {needed.thickness}"
+    return all_of(
+        at_least(footing.width, replace(limit.widths, value=needed.width), needed.how),
+        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.how),
+    ).or_fix(remedy)
+
+
+def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
+    """Return the bearing that a footing counts on: as stated, else what is presumed of its soil."""
+    if not is_missing(footing.soil_bearing) or is_missing(footing.soil):
+        return footing.soil_bearing
+    return presumed.value[footing.soil]
+
+
+class LoadLimits(NamedTuple):
+    used: Limit[Ratio]
+    concrete_weight: Limit[Pressure]
+    presumed: Limit[Any] = reads("foundations.soil.presumed")
+
+
+@rule("foundations.footing-load", stage="foundation")
+def footing_load(footing: Footing, limit: LoadLimits) -> Check:
+    """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
+    if footing.form != "isolated":
+        return does_not_apply("it is no footing of a post")
+    soil = soil_bearing(footing, limit.presumed)
+    length = first_given(footing.length, footing.width)
+    pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
+    used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
+    said = f"{pressure} on soil of {soil}"
+    return at_most(used, limit.used, said).or_fix(lambda: _square(footing, soil, limit))
+
+
+def _pressure(load: Any, width: Length, length: Length, thickness: Length, weight: Limit[Pressure]) -> Pressure:
+    area = Fraction(width / FOOT) * Fraction(length / FOOT)
+    return Pressure(Fraction(load.n) / area + weight.value.n * Fraction(thickness / FOOT) * 12)
+
+
+def _square(footing: Footing, soil: Pressure, limit: LoadLimits) -> str:
+    own = limit.concrete_weight.value.n * float(footing.thickness / FOOT) * 12  # type: ignore[operator]
+    net = float(soil.n) - own
+    if net <= 0:
+        return "an engineer: the soil does not carry the footing itself"
+    side = 2 * ceil(6 * sqrt(float(footing.load.n) / net) - 1e-9)
+    return f"a square footing of {side} in or more a side"
+
+
+class DepthLimits(NamedTuple):
+    least: Limit[Length]
+    ways: Limit[tuple[str, ...]]
+    freestanding: Limit[bool]
+    light_frame_area: Limit[Area]
+    other_area: Limit[Area]
+    eave_height: Limit[Length]
+    frost: Limit[Any] = reads("criteria.frost-depth")
+
+
+@rule("foundations.footing-depth", stage="foundation")
+def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
+    """Outdoor footings go deep enough, and below the frost line of the place.
+
+    Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
+    need not go below frost; a carport or porch that leans on the house is not freestanding.
+    """
+    if footing.outdoors is False:
+        return does_not_apply("it is under the middle of a heated house")
+    frost = criterion(limit.frost, house, "frost_depth")
+    deep = at_least(footing.below_grade, limit.least).or_fix(lambda: f"take the footing down to {limit.least.value}")
+    if frost is None:
+        return deep
+    return all_of(deep, any_of(_below_frost(footing, frost, limit), *_instead(footing, limit)))
+
+
+def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
+    if is_missing(frost) or is_missing(footing.below_grade):
+        return not_shown(*(value for value in (frost, footing.below_grade) if is_missing(value)))
+    return at_least(footing.below_grade, replace(limit.frost, value=frost), "bottom of the footing below grade").or_fix(
+        f"take the bottom of the footing down to {frost}, {frost - footing.below_grade} deeper"
+    )
+
+
+def _instead(footing: Footing, limit: DepthLimits) -> list[Check]:
+    ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit)]
+    return [*ways, _small(footing, limit)] if not is_missing(footing.accessory) else ways
+
+
+def _way(footing: Footing, limit: DepthLimits) -> Check:
+    return one_of("solid rock" if footing.bears_on == "rock" else footing.frost_protection, limit.ways)
+
+
+def _small(footing: Footing, limit: DepthLimits) -> Check:
+    own = footing.accessory
+    area = decide(own.light_frame, at_most(own.area, limit.light_frame_area), at_most(own.area, limit.other_area))
+    free = required(own.freestanding, limit.freestanding, "freestanding building")
+    return all_of(free, area, at_most(own.eave_height, limit.eave_height))
+
+
+class BedLimits(NamedTuple):
+    beds: Limit[tuple[str, ...]]
+    frozen: Limit[int]
+    level: Limit[bool]
+    slope: Limit[Slope]
+
+
+@rule("foundations.footing-bed", stage="foundation")
+def footing_bed(footing: Footing, limit: BedLimits) -> Check:
+    """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
+    frozen = when_given(int, footing.cast_on_frozen_soil)
+    sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
+    return all_of(
+        one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
+        met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
+        met("") if is_missing(footing.top_level) else required(footing.top_level, limit.level, "level top"),
+        met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
+    )
+
+
+class SoilLimits(NamedTuple):
+    presumed: Limit[Any]
+
+
+@rule("foundations.soil", stage="foundation")
+def soil(footing: Footing, limit: SoilLimits) -> Check:
+    """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
+    if is_missing(footing.soil_bearing):
+        return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
+    if not is_missing(footing.soil_report):
+        return met(f"as the soil report says: {footing.soil_report}")
+    if is_missing(footing.soil):
+        return not_shown(footing.absent("soil, or the soil report"))
+    bearing = replace(limit.presumed, value=limit.presumed.value[footing.soil])
+    return at_most(footing.soil_bearing, bearing, footing.soil).or_fix(
+        f"count on {bearing.value}, or have the soil tested"
+    )
+
+
+def _unknown(footing: Footing) -> Check:
+    return not_shown(footing.absent("soil or soil bearing"))

@@ -1,0 +1,129 @@
+"""Good practice for slabs, never a violation: joints, caps over old slabs, outdoor concrete, new beside old."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Pressure,
+    Ratio,
+    Slab,
+    Slope,
+    agrees,
+    all_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    is_missing,
+    required,
+    rule,
+    when_given,
+)
+
+INCH = Length.parse("1 in")
+OUTDOORS = ("carport", "porch", "deck")
+
+
+class JointLimits(NamedTuple):
+    spacing_thicknesses: Limit[int]
+    depth_part: Limit[int]
+    depth: Limit[Length]
+    shape: Limit[Ratio]
+    hours: Limit[int]
+    strip: Limit[Length]
+
+
+@rule("slabs.joints", stage="foundation")
+def joints(slab: Slab, limit: JointLimits) -> Check:
+    """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
+    if is_missing(slab.joints) or is_missing(slab.thickness):
+        return at_most(slab.joints.spacing + slab.thickness, _far(slab, limit))
+    own, thick = slab.joints, slab.thickness
+    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_part.value))
+    long = when_given(lambda one, other: Ratio(one / other), own.long_side, own.short_side)
+    free = does_not_apply("tied to what stands beside it") if slab.tied_to_old_slab is True else None
+    return all_of(
+        at_most(own.spacing, _far(slab, limit), f"{limit.spacing_thicknesses.value} times {thick}"),
+        at_least(own.depth, deep),
+        at_most(long, limit.shape, "long side over short side"),
+        at_most(own.cut_within_hours, limit.hours, "hours"),
+        free or at_least(own.isolation_strip, limit.strip),
+    )
+
+
+def _far(slab: Slab, limit: JointLimits) -> Any:
+    most = when_given(lambda thick: thick * limit.spacing_thicknesses.value, slab.thickness)
+    return limit.depth if is_missing(most) else replace(limit.spacing_thicknesses, value=most)
+
+
+class CapLimits(NamedTuple):
+    prepared: Limit[bool]
+    joints_line_up: Limit[bool]
+    unbonded: Limit[Length]
+    heights_rechecked: Limit[bool]
+    weight: Limit[Pressure]
+
+
+@rule("slabs.cap", stage="foundation")
+def cap(slab: Slab, limit: CapLimits) -> Check:
+    """New concrete over an old slab is bonded to it with care, or thick enough to lie loose; heights are rechecked.
+
+    Its thickness at the low end is the thinnest plus the old fall over its run; its weight goes to the old edges.
+    """
+    own = slab.cap
+    if is_missing(own):
+        return does_not_apply("it lies on the ground")
+    bonded = all_of(
+        required(own.prepared, limit.prepared, "old slab sound, clean, roughened and wetted"),
+        required(own.joints_line_up, limit.joints_line_up, "joints in line with those of the old slab"),
+    )
+    loose = at_least(own.thinnest, limit.unbonded, "at its thinnest")
+    thick = when_given(lambda thin, fall, run: thin + run * Fraction(fall.n), own.thinnest, own.old_fall, own.run)
+    return all_of(
+        bonded if own.bonded is True else loose,
+        required(own.heights_rechecked, limit.heights_rechecked, "doors, sills, steps, outlets and headroom rechecked"),
+        agrees(own.thickest, thick, "thickness at the low end", INCH / 4, "thinnest and the fall of the old slab"),
+    ).because(lambda: _weight(thick, limit))
+
+
+def _weight(thick: Any, limit: CapLimits) -> str:
+    if is_missing(thick) or limit.weight.value is None:
+        return "new concrete over an old slab"
+    return f"up to {thick} of new concrete adds about {Pressure(round(limit.weight.value.n * Fraction(thick / INCH)))}"
+
+
+class OutdoorLimits(NamedTuple):
+    fall: Limit[Slope]
+    finish: Limit[str]
+
+
+@rule("slabs.outdoor", stage="foundation")
+def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
+    """Outdoor concrete falls so that water runs off, and has a broom finish."""
+    space = None if is_missing(slab.space) else house.space(slab.space)
+    if space is None or space.use not in OUTDOORS:
+        return does_not_apply("it is not outdoors")
+    finish = when_given(lambda own: own == limit.finish.value, slab.finish)
+    return all_of(at_least(slab.fall, limit.fall), required(finish, limit.finish, f"{limit.finish.value} finish"))
+
+
+class BesideLimits(NamedTuple):
+    dowels: Limit[Length]
+    crack_membrane: Limit[bool]
+
+
+@rule("slabs.beside-old", stage="foundation")
+def beside_old(slab: Slab, limit: BesideLimits) -> Check:
+    """Dowels tie a slab to an old one where they must move together; tile over slabs has a membrane over cracks."""
+    tied = at_most(slab.dowel_spacing, limit.dowels)
+    tiled = required(slab.crack_membrane, limit.crack_membrane, "movement joint or membrane over joints and cracks")
+    return all_of(
+        tied if slab.tied_to_old_slab is True else does_not_apply("it is not tied to an old slab"),
+        tiled if slab.covering == "tile" else does_not_apply("no tile lies on it"),
+    )

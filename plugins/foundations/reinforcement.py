@@ -1,0 +1,159 @@
+"""Bars in footings where the ground shakes, the concrete over them, and the strength of concrete."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precheck import (
+    Bars,
+    Check,
+    Concrete,
+    Footing,
+    FoundationWall,
+    House,
+    Length,
+    Limit,
+    Pressure,
+    Ratio,
+    Slab,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    not_shown,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+from .place import criterion, is_shaken
+
+CALM = "the seismic design category asks for no bars here"
+SHAKEN = "the seismic design category asks for bars"
+
+
+class SlabBarLimits(NamedTuple):
+    categories: Limit[tuple[str, ...]]
+    number: Limit[int]
+    top: Limit[int]
+    bottom: Limit[int]
+    middle_number: Limit[int]
+    middle_thick: Limit[int]
+    middle: Limit[int]
+    dowel_number: Limit[int]
+    dowel_spacing: Limit[Length]
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("foundations.turned-down-bars", stage="foundation")
+def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Check:
+    """In strong seismic categories a slab turned down to a footing has a bar top and bottom, or bars in its middle."""
+    if footing.form != "turned-down slab":
+        return does_not_apply("it is no slab turned down")
+    return decide(
+        is_shaken(limit.seismic, limit.categories, house), _slab_bars(footing.bars, limit), does_not_apply(CALM)
+    ).because(SHAKEN)
+
+
+def _slab_bars(bars: Any, limit: SlabBarLimits) -> Check:
+    apart = all_of(
+        at_least(bars.number, limit.number), at_least(bars.top, limit.top), at_least(bars.bottom, limit.bottom)
+    ).or_fix(f"one No. {limit.number.value} bar at the top and one at the bottom")
+    thick = all_of(at_least(bars.number, limit.middle_thick), at_least(bars.middle_third, limit.top))
+    thin = all_of(at_least(bars.number, limit.middle_number), at_least(bars.middle_third, limit.middle))
+    dowels = all_of(at_least(bars.dowel_number, limit.dowel_number), at_most(bars.dowel_spacing, limit.dowel_spacing))
+    placed = apart if is_missing(bars.middle_third) else any_of(apart, thick, thin)
+    return all_of(placed, decide(bars.cast_with_slab, does_not_apply("cast with the slab"), dowels))
+
+
+class StemBarLimits(NamedTuple):
+    number: Limit[int]
+    spacing: Limit[Length]
+    into_wall: Limit[Length]
+    hooked: Limit[bool]
+    top: Limit[int]
+    bottom: Limit[int]
+    categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("foundations.stem-wall-bars", stage="foundation")
+def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Check:
+    """In strong seismic categories bars tie a stem wall to the footing that it is cast on."""
+    if footing.form != "continuous":
+        return does_not_apply("no stem wall stands on it")
+    bars = footing.bars
+    tied = all_of(
+        at_least(bars.upright_number, limit.number),
+        at_most(bars.upright_spacing, limit.spacing),
+        at_least(bars.upright_into_wall, limit.into_wall),
+        required(bars.hooked, limit.hooked, "hook into the footing"),
+        at_least(bars.top, limit.top),
+        at_least(bars.bottom, limit.bottom),
+    )
+    apart = decide(footing.stem_wall_cast_separately, tied, does_not_apply("wall and footing are cast in one"))
+    shaken = is_shaken(limit.seismic, limit.categories, house)
+    return decide(shaken, apart, does_not_apply(CALM)).because(SHAKEN)
+
+
+class CoverLimits(NamedTuple):
+    earth: Limit[Length]
+    outdoors: Limit[Length]
+    outdoors_thick: Limit[Length]
+    thick_from: Limit[int]
+    indoors: Limit[Length]
+
+
+@rule("foundations.bar-cover", stage="foundation")
+def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
+    """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
+    if is_missing(bars.cast_against):
+        return not_shown(bars.cast_against)
+    if bars.cast_against == "earth":
+        return at_least(bars.cover, limit.earth)
+    if bars.cast_against == "forms indoors":
+        return at_least(bars.cover, limit.indoors)
+    thick = when_given(lambda number: number >= limit.thick_from.value, bars.number)
+    return decide(thick, at_least(bars.cover, limit.outdoors_thick), at_least(bars.cover, limit.outdoors))
+
+
+class ConcreteLimits(NamedTuple):
+    strength: Limit[Pressure]
+    wall_exposed: Limit[Any]
+    slab_exposed: Limit[Any]
+    air: Limit[Ratio]
+    airy: Limit[tuple[str, ...]]
+    weathering: Limit[Any] = reads("criteria.weathering")
+
+
+@rule("foundations.concrete", stage="foundation")
+def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
+    """New concrete is strong enough for where it stands and how hard the place weathers; outdoors it holds air."""
+    garage = isinstance(mix.owner, Slab) and _is_garage(mix.owner, house)
+    weather = criterion(limit.weathering, house, "weathering")
+    plain = at_least(mix.strength, limit.strength)
+    table = limit.slab_exposed if isinstance(mix.owner, Slab) else limit.wall_exposed
+    out = not_shown(weather) if is_missing(weather) else _outdoors(mix, str(weather).lower(), table, limit)
+    return decide(True if garage else mix.exposed, out, plain)
+
+
+def _outdoors(mix: Concrete, weather: str, table: Limit[Any], limit: ConcreteLimits) -> Check:
+    from dataclasses import replace
+
+    if weather not in table.value:
+        return not_shown(mix.absent(f"weathering among {', '.join(table.value)}"))
+    strong = at_least(mix.strength, replace(table, value=table.value[weather]), f"{weather} weathering")
+    held = at_least(mix.air_content, limit.air) if weather in limit.airy.value else does_not_apply("no air is asked")
+    return all_of(strong.or_fix(f"call for {table.value[weather]}"), held)
+
+
+def _is_garage(slab: Slab, house: House) -> bool:
+    space = None if is_missing(slab.space) else house.space(slab.space)
+    return space is not None and space.is_vehicle
+
+
+HOLDS_CONCRETE = (Footing, FoundationWall, Slab)

@@ -1,0 +1,167 @@
+"""Slabs on ground: thickness, base and fill, the sheet under heated rooms, reinforcement."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from precheck import (
+    Area,
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Look,
+    Slab,
+    Space,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    fact,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+OPEN_AIR = ("garage", "carport", "porch", "deck")
+STORES = ("storage", "utility", "workshop")
+NO_FILL = "no fill under it is said"
+
+
+@fact
+class RoomSlab(Fact):
+    """A slab under a space, or the room made of a garage, carport or porch whose slab is not drawn."""
+
+    slab: Slab | None
+    space: Space | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[RoomSlab]:
+        """Yield slabs with their spaces, and converted rooms on the ground that show none."""
+        for slab in house.project.slabs:
+            yield cls(slab, slab, None if is_missing(slab.space) else house.space(slab.space))
+        drawn = {slab.space for slab in house.project.slabs if not is_missing(slab.space)}
+        for space in house.spaces:
+            floor = house.floor(space)
+            on_joists = floor is not None and floor.base == "joists"
+            if space.was in OPEN_AIR and space.use not in OPEN_AIR and space.id not in drawn and not on_joists:
+                yield cls(space, None, space)
+
+
+class ThicknessLimits(NamedTuple):
+    least: Limit[Length]
+
+
+@rule("slabs.thickness", stage="foundation")
+def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
+    """A slab on ground is thick enough everywhere; so is new concrete that lies loose on an old slab.
+
+    New concrete bonded to a sound old slab may count together with it; the building department says so.
+    """
+    if is_missing(slab.cap):
+        return at_least(slab.thickness, limit.least)
+    if slab.cap.bonded is not True:
+        return at_least(slab.cap.thinnest, limit.least, "at its thinnest").or_fix(
+            "a thicker cap, or one bonded to the old slab where that is accepted as its base"
+        )
+    if slab.cap.old_slab_accepted is True:
+        return met("the old slab is accepted as part of it")
+    return look_at(Look.OFFICIAL, "whether the old slab counts as part of the thickness of a bonded cap")
+
+
+class BaseLimits(NamedTuple):
+    base: Limit[Length]
+
+
+@rule("slabs.base", stage="foundation")
+def base(slab: Slab, limit: BaseLimits) -> Check:
+    """A slab below the ground outside lies on a clean graded base, unless the soil drains well."""
+    needed = at_least(slab.base, limit.base)
+    if slab.well_drained_soil is True:
+        return does_not_apply("the soil drains well")
+    return decide(slab.below_grade, needed, does_not_apply("the slab is above the ground outside"))
+
+
+class FillLimits(NamedTuple):
+    gravel: Limit[Length]
+    earth: Limit[Length]
+    compacted: Limit[bool]
+    cleared: Limit[bool]
+
+
+@rule("slabs.fill", stage="foundation")
+def fill(slab: Slab, limit: FillLimits) -> Check:
+    """Ground under a new slab is cleared; fill is compacted and not too deep, or is approved."""
+    cleared = required(slab.ground_cleared, limit.cleared, "clearing of plants and topsoil")
+    clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
+    if is_missing(slab.fill) or not slab.fill.n:
+        return clear
+    deep = at_most(slab.fill, limit.gravel if slab.fill_material == "sand or gravel" else limit.earth)
+    known = not_shown(slab.fill_material) if is_missing(slab.fill_material) else deep
+    depth = met("the fill is approved") if slab.fill_approved is True else known
+    return all_of(clear, depth, required(slab.fill_compacted, limit.compacted, "compaction of the fill"))
+
+
+class RetarderLimits(NamedTuple):
+    mil: Limit[int]
+    class_a: Limit[bool]
+    lap: Limit[Length]
+    storage_area: Limit[Area]
+
+
+@rule("slabs.retarder", stage="foundation")
+def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
+    """A vapor retarder lies under the slab of rooms that are or can be heated.
+
+    Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
+    the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
+    """
+    if under.slab is None:
+        return not_shown(under.about.absent("slab")).because(_change(under))
+    if under.space is None:
+        return not_shown(under.slab.absent("space"))
+    if under.space.use in OPEN_AIR:
+        return does_not_apply(f"no sheet is asked under a {under.space.use}")
+    sheet = under.slab.retarder
+    laid = all_of(
+        at_least(sheet.mil, limit.mil, "thousandths of an inch"),
+        required(sheet.class_a, limit.class_a, "Class A sheet"),
+        at_least(sheet.lap, limit.lap),
+    ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
+    return decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid).because(
+        _change(under)
+    )
+
+
+def _small_store(space: Space, limit: RetarderLimits) -> object:
+    if space.use not in STORES or space.conditioned is True:
+        return False
+    return when_given(
+        lambda area, heated: area < limit.storage_area.value and not heated, space.area, space.conditioned
+    )
+
+
+def _change(under: RoomSlab) -> str:
+    space = under.space
+    changed = space is not None and space.was in OPEN_AIR
+    return f"{space.label} goes from {space.was} to {space.use}" if changed and space is not None else ""
+
+
+class ReinforcementLimits(NamedTuple):
+    held: Limit[tuple[str, ...]]
+
+
+@rule("slabs.reinforcement", stage="foundation")
+def reinforcement(slab: Slab, limit: ReinforcementLimits) -> Check:
+    """Where a slab has reinforcement, it is held between the middle and the upper third while concrete is placed."""
+    if slab.reinforced is False or (is_missing(slab.reinforced) and is_missing(slab.reinforcement_held)):
+        return does_not_apply("no reinforcement is drawn, and none is asked")
+    return one_of(slab.reinforcement_held, limit.held).or_fix("chairs that hold it between the middle and upper third")

@@ -1,0 +1,76 @@
+"""The footing tables: width and thickness by storeys, lowest floor, snow and soil, between columns by interpolation."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+from typing import Any
+
+from precheck import Footing, Length, Pressure
+
+SOILS = (1500, 2000, 2500, 3000)
+
+
+@dataclass(frozen=True)
+class Needed:
+    """The least width and thickness of a footing, and how they were found."""
+
+    width: Length
+    thickness: Length
+    how: str
+
+    def for_house(self, wide: Length, limit: Any) -> Needed:
+        """Return what a house of another width than the tables' needs; never less than the tables' least row."""
+        steps = ceil((wide - limit.house_width.value) / limit.width_step.value)
+        if not steps:
+            return self
+        width = self.width + limit.more_width.value * steps
+        thick = self.thickness + limit.more_thickness.value * steps
+        least_width, least_thick = (min(map(min, _rows(t.value))) for t in (limit.widths, limit.thicknesses))
+        how = f"{self.how}, house {wide} wide"
+        return replace(self, width=max(width, least_width), thickness=max(thick, least_thick), how=how)
+
+
+def needed_by_table(footing: Footing, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
+    """Return what the table for a footing asks; None where its row is not held."""
+    row = f"{footing.storeys} storey {footing.lowest_floor}"
+    how = f"{row}, {snow} snow, {soil} soil"
+    if footing.built_of == "masonry or concrete":
+        held = snow <= limit.masonry_snow.value and soil >= limit.masonry_soil.value
+        if not held or row not in limit.masonry_widths.value:
+            return None
+        return Needed(limit.masonry_widths.value[row], limit.masonry_thicknesses.value[row], how)
+    if footing.built_of != "light frame" or soil.n < SOILS[0]:
+        return None
+    width, thick = (_between(table.value, row, snow, soil) for table in (limit.widths, limit.thicknesses))
+    return None if width is None or thick is None else Needed(width, thick, how)
+
+
+def _between(table: Mapping[str, Mapping[str, Any]], row: str, snow: Pressure, soil: Pressure) -> Length | None:
+    """Return the value for `row`, by straight lines between the snow loads and soil bearings of the table."""
+    loads = sorted(int(name.split()[0]) for name in table)
+    over = [load for load in loads if load >= snow.n]
+    if not over:
+        return None
+    high, low = over[0], max((load for load in loads if load <= snow.n), default=loads[0])
+    ends = [table[f"{load} psf"].get(row) for load in (low, high)]
+    if None in ends:
+        return None
+    below, above = (_at_soil(values, soil) for values in ends)
+    share = Fraction(snow.n - low) / (high - low) if high > low else Fraction(0)
+    return below + (above - below) * share
+
+
+def _at_soil(values: Any, soil: Pressure) -> Length:
+    capped = min(Fraction(soil.n), Fraction(SOILS[-1]))
+    index = max(i for i, bearing in enumerate(SOILS) if bearing <= capped)
+    if index == len(SOILS) - 1:
+        return values[index]  # type: ignore[no-any-return]
+    share = (capped - SOILS[index]) / (SOILS[index + 1] - SOILS[index])
+    return values[index] + (values[index + 1] - values[index]) * share  # type: ignore[no-any-return]
+
+
+def _rows(table: Mapping[str, Mapping[str, Any]]) -> list[Any]:
+    return [values for rows in table.values() for values in rows.values()]
