@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from precheck.checks.outcome import Outcome, words
-from precheck.units import Length, Measure, decimal, derived
+from precheck.units import Measure, decimal, derived, finely
 
 if TYPE_CHECKING:
     from precheck.checks.check import Check
@@ -28,11 +28,16 @@ def evidence_of(leaf: Check) -> Evidence:
     limit = leaf.bound.value if leaf.bound is not None else leaf.how
     measured = "not shown" if leaf.missing is not None else str(leaf.measured)
     shown_limit = _shown(limit)
-    if measured == shown_limit and isinstance(leaf.measured, Measure) and leaf.measured != limit:
-        measured = f"{measured} ({_finely(leaf.measured)})"
+    if isinstance(leaf.measured, Measure) and leaf.measured != limit and _alike(measured, shown_limit):
+        measured = finely(leaf.measured, limit.n)
     how = words(leaf.how) if leaf.bound is not None and leaf.missing is None else ""
     name = leaf.bound.name if leaf.bound is not None else ""
     return Evidence(measured, leaf.relation, shown_limit, how, _margin(leaf, limit), leaf.outcome, name)
+
+
+def _alike(measured: str, limit: str) -> bool:
+    """Whether two values that differ read alike, so that a reader would wonder."""
+    return measured.removeprefix("about ") == limit.removeprefix("about ")
 
 
 def _margin(leaf: Check, limit: Any) -> str:
@@ -45,11 +50,9 @@ def _margin(leaf: Check, limit: Any) -> str:
     if not size:
         return "none"
     text = derived(abs(over)) if isinstance(over, Measure) else str(abs(over))
+    if isinstance(over, Measure) and text.startswith("about 0 "):
+        text = finely(abs(over))
     return f"{text} {'over' if size > 0 else 'under'}"
-
-
-def _finely(measure: Measure) -> str:
-    return f"{decimal(measure / Length.parse('1 in'), 4)} in" if isinstance(measure, Length) else decimal(measure.n, 5)
 
 
 def _shown(limit: Any) -> str:

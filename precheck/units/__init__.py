@@ -21,7 +21,7 @@ from precheck.units.measure import (
     Volume,
 )
 from precheck.units.notation import NotationError, recognise
-from precheck.units.show import decimal, derived
+from precheck.units.show import decimal, derived, finely
 
 __all__ = [
     "AirFlow",
@@ -45,5 +45,6 @@ __all__ = [
     "Volume",
     "decimal",
     "derived",
+    "finely",
     "recognise",
 ]

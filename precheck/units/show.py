@@ -23,6 +23,15 @@ def derived(measure: Measure) -> str:
     return _SHOWN.get(type(measure), _plain)(measure.n, type(measure))
 
 
+def finely(measure: Measure, beside: Exact = 0) -> str:
+    """Return `measure` in decimals, with as many as it takes to tell it from the number `beside` of its dimension."""
+    unit = "in" if isinstance(measure, Length) else CANONICAL[type(measure)]
+    size = EVERYDAY[type(measure)][unit]
+    number, other = Fraction(measure.n) / size, Fraction(beside) / size
+    places = next((p for p in range(2, 9) if round(number, p) != round(other, p)), 9)
+    return f"{decimal(number, places)} {unit}"
+
+
 def decimal(number: Exact, places: int = 3) -> str:
     """Return a decimal of at most `places` places, with a leading ``about`` where digits were dropped."""
     rounded = round(Fraction(number), places)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,6 +14,7 @@ from precheck import (
     Look,
     Missing,
     Outcome,
+    Ratio,
     all_of,
     any_of,
     at_least,
@@ -115,9 +118,11 @@ def test_the_margin_and_the_derivation_are_told():
 
 
 def test_a_value_that_rounds_to_its_limit_is_told_finely():
-    evidence = at_most(length("7 1/1024 in"), SEVEN).evidence()[0]
-    assert at_most(length("7 in") + length("1/1024 in"), SEVEN).evidence()[0].measured == "about 7 in"
-    assert evidence.outcome is Outcome.FAIL
+    evidence = at_most(length("7 in") + length("1/1024 in"), SEVEN).evidence()[0]
+    assert evidence.measured == "about 7.001 in"
+    assert evidence.margin == "about 0.001 in over"
+    share = Limit("t.rule.share", Ratio.parse("40 %"), "R1", "share")
+    assert at_most(Ratio(Fraction(40001, 100000)), share).evidence()[0].measured == "40.001 %"
 
 
 def test_a_condition_that_is_not_given_leaves_open_only_what_hangs_on_it():
