@@ -181,7 +181,7 @@ def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], rem
     sure = [a for a in alarms if not is_missing(a.detects) and what in a.detects]
     unsure = missing_of(*(a.detects for a in alarms))
     if len(sure) < fewest.value and not alarms_of(house):
-        return not_shown(house.project.absent("alarms"))
+        return not_shown(house.project.absent(f"{what} alarms"))
     if len(sure) < fewest.value and unsure is not None:
         return not_shown(unsure)
     how = ", ".join(a.id for a in sure) or f"no {what} alarm"

@@ -62,6 +62,8 @@ def beside_door(glass: GlassByDoor, limit: BesideDoorLimits) -> Check:
             f"a partition stands between them inside, but nothing outside ({_how_close(glass)}); ask whether it counts"
         )
         return look_at(Look.OFFICIAL, told)
+    if check.outcome is Outcome.NOT_SHOWN:
+        return check.because(f"{glass.door.label} may be close to it")
     return check.or_fix(lambda: _farther(glass, limit))
 
 

@@ -153,7 +153,8 @@ def _one_outside_wall(window: Window, door: Door, house: House) -> bool:
 
 def _measured(window: Window, glass: Any, leaf: Any) -> tuple[Length | Missing, str | Missing]:
     if is_missing(glass) or is_missing(leaf):
-        return (glass if is_missing(glass) else leaf), window.absent("how its wall meets that of the door")
+        undrawn = glass if is_missing(glass) else leaf
+        return undrawn, undrawn
     if in_one_plane(leaf, glass):
         return gap_between(leaf, glass), "same"
     return apart(leaf, glass), "right angle" if at_right_angle(leaf, glass) else "other angle"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from precheck_plugins.zoning.local import where_set
 
@@ -47,7 +48,7 @@ class Parking(Fact):
         if lost or gone:
             stay = [stall for stall in stalls if not stall.is_removed]
             before = sum(stall.phase != "new" for stall in stalls)
-            why = f"{', '.join(lost)} no longer holds vehicles" if lost else f"{', '.join(gone)} goes"
+            why = f"no vehicles any more in {', '.join(lost)}" if lost else f"taken away: {', '.join(gone)}"
             covered, enclosed = count([s.covered for s in stay]), count([s.enclosed for s in stay])
             yield cls(house.project, why, before, len(stay), covered, enclosed, bool(stalls))
 
@@ -82,12 +83,17 @@ class ParkingLimits(Limits):
 @rule("zoning.parking", stage="intake")
 def parking(stalls: Parking, limit: ParkingLimits) -> Check:
     """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
+    lacking = when_given(lambda fewest: fewest - stalls.after, limit.fewest.value)
     kept = all_of(
-        where_set(limit.fewest, at_least(stalls.number(stalls.after), limit.fewest)),
+        where_set(limit.fewest, at_least(stalls.number(stalls.after), limit.fewest).or_fix(lambda: _more(lacking))),
         where_set(limit.fewest_covered, at_least(stalls.number(stalls.covered), limit.fewest_covered)),
         where_set(limit.fewest_enclosed, at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed)),
     )
     return kept if kept.why else kept.because(stalls.why)
+
+
+def _more(stalls: Any) -> str:
+    return f"draw {stalls} more parking stall{'' if stalls == 1 else 's'} on the lot, or ask for a variance"
 
 
 class LostLimits(Limits):
@@ -99,7 +105,9 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     """The lot loses no more stalls than the jurisdiction lets it; others replace those that the work takes."""
     lost = stalls.number(max(stalls.before - stalls.after, 0))
     told = f"{stalls.before} stalls before, {stalls.after} after"
-    return where_set(limit.most, at_most(lost, limit.most, told).because(stalls.why))
+    over = when_given(lambda gone, most: gone - most, lost, limit.most.value)
+    kept = at_most(lost, limit.most, told).or_fix(lambda: _more(over))
+    return where_set(limit.most, kept.because(stalls.why))
 
 
 class StallLimits(Limits):
