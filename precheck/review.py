@@ -233,7 +233,7 @@ def _not_checked(
 ) -> tuple[str, ...]:
     read = {name for rule in rules for name in rule.limit_names}
     left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
-    lines = [f"topic {topic}: left out of this run" for topic in left_out]
+    lines = [f"left out of this run: {', '.join(left_out)}"] if left_out else []
     unread = (limit for name, limit in sorted(code.limits.items()) if name not in read and limit.value is not None)
     lines += [
         f"{limit.name}: {limit.means} ({limit.citation})" for limit in unread if not limit.name.startswith(CRITERIA)

@@ -120,7 +120,7 @@ def code_line(review: Review) -> str:
 def passed_line(review: Review) -> str:
     """Return how many checks are met and how many do not apply."""
     met, aside = review.counts[Outcome.PASS], review.counts[Outcome.DOES_NOT_APPLY]
-    return f"{_counted(met, 'check is met', 'checks are met') or 'No check is met'}. {aside} do not apply."
+    return f"{_counted(met, 'check is met', 'checks are met') or 'No check is met'}. {aside} {'does' if aside == 1 else 'do'} not apply."
 
 
 def partial_line(review: Review) -> str:

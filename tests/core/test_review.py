@@ -158,7 +158,7 @@ def test_a_topic_that_is_left_out_is_listed_as_not_checked():
 
     result = reviewed(height, thing, topics=["demo"])
     assert {f.rule.topic for f in result.findings} == {"demo"}
-    assert "topic other: left out of this run" in result.not_checked
+    assert "left out of this run: other" in result.not_checked
 
 
 def test_findings_stand_in_the_order_of_the_file_then_by_rule():
