@@ -41,6 +41,14 @@ PROPERTIES: dict[str, tuple[str, ...]] = {
     "nosing": ("Pset_StairFlightCommon.NosingLength", "Pset_StairCommon.NosingLength"),
     "railing height": ("Pset_RailingCommon.Height",),
 }  # fmt: skip
+ATTRIBUTES: dict[str, tuple[str, ...]] = {
+    "mark": ("MARK", "NUMBER", "NO", "TAG"),
+    "width": ("WIDTH", "W"),
+    "height": ("HEIGHT", "H"),
+    "operation": ("OPERATION", "TYPE", "STYLE"),
+    "sill height": ("SILL", "SILL_HEIGHT"),
+    "phase": ("PHASE", "STATUS"),
+}
 PHASES: dict[str, str] = {
     "new": "new", "new construction": "new", "existing": "existing", "demolish": "removed", "demolished": "removed",
     "demolition": "removed", "altered": "altered",
@@ -60,6 +68,10 @@ USES: dict[str, str] = {
 _TWO = re.compile(r"[/&+,]|\band\b")
 
 
+Attribute = Literal["mark", "width", "height", "operation", "sill height", "phase"]
+Unit = Literal["inches", "feet", "millimetres", "centimetres", "metres"]
+
+
 class Layers(Record):
     """Which layers of a drawing hold what; ``*`` stands for any letters."""
 
@@ -77,7 +89,9 @@ class Names(Record):
     uses: dict[str, Use] = Default(default_factory=dict)
     phases: dict[str, Phase] = Default(default_factory=dict)
     properties: dict[Field, tuple[str, ...]] = Default(default_factory=dict)
+    attributes: dict[Attribute, tuple[str, ...]] = Default(default_factory=dict)
     layers: Layers = Layers()
+    drawing_unit: Unit | None = None
 
 
 class Mapped(NamedTuple):
@@ -93,6 +107,11 @@ class Mapping:
     def __init__(self, names: Names | None = None) -> None:
         names = names or Names()
         self.layers = names.layers
+        self.drawing_unit = names.drawing_unit
+        self._attributes = {
+            field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below
+            for field, known in ATTRIBUTES.items()
+        }
         self._uses = {**USES, **{key.lower(): value for key, value in names.uses.items()}}
         self._whole = {key.lower(): value for key, value in names.uses.items()}
         self._phases = {**PHASES, **{key.lower(): value for key, value in names.phases.items()}}
@@ -104,6 +123,10 @@ class Mapping:
     def properties(self, field: str) -> tuple[str, ...]:
         """Return the names of properties that give `field`, best first."""
         return self._properties[field]
+
+    def attributes(self, field: str) -> tuple[str, ...]:
+        """Return the tags of block attributes that give `field`, best first."""
+        return self._attributes[field]
 
     def phase(self, word: str) -> str | None:
         """Return the phase that `word` stands for."""

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from importlib import import_module
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Draft, plain
+from precheck.importers.files import needed, refused, whole
 from precheck.importers.mapping import Mapping, matches
-from precheck.source import Place, Problem, Unusable
 
-LARGEST_FILE = 512 * 1024 * 1024  # bytes; a house is 2 to 20 MB
-_TAIL = 4096
 _SET_LENGTH = ("LENGTHUNIT", "AREAUNIT")
 
 
@@ -114,19 +111,6 @@ class Model:
         return self._scales.get("AREAUNIT", 1.0) if measure == "IfcAreaMeasure" else 1.0
 
 
-def needed(package: str, extra: str, name: str) -> Any:
-    """Return the module `package`. Raises `Unusable`, naming the extra that brings it."""
-    try:
-        return import_module(package)
-    except ImportError:
-        raise refused(name, f"reading it needs the package {package}; pip install 'precheck[{extra}]'") from None
-
-
-def refused(name: str, what: str) -> Unusable:
-    """Return what is raised for a design file that cannot be used."""
-    return Unusable([Problem(Place(name, 1, 1), what)])
-
-
 def is_placeholder(found: Property) -> bool:
     """Return whether a text only repeats the name of its property."""
     return isinstance(found.value, str) and _letters(found.value) == _letters(found.name)
@@ -155,18 +139,7 @@ def _opened(ifcopenshell: Any, path: Path, name: str) -> Any:
 
 def _whole(path: Path, name: str) -> None:
     """Refuse what is no IFC file, or only part of one: the reader itself would take what is there for all."""
-    try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            raise refused(name, f"the file has {size:,} bytes; {LARGEST_FILE:,} is the most that is read")
-        with path.open("rb") as file:
-            start = file.read(_TAIL)
-            file.seek(max(0, size - _TAIL))
-            end = file.read()
-    except FileNotFoundError:
-        raise refused(name, "there is no such file; check the spelling of the path") from None
-    except OSError as error:
-        raise refused(name, f"cannot be read ({error.strerror}); name a file that can") from None
+    start, end = whole(path, name)
     if b"ISO-10303-21" not in start:
         raise refused(name, "this is no IFC file, which begins with ISO-10303-21; export the model as IFC")
     if b"END-ISO-10303-21" not in end:
@@ -197,4 +170,4 @@ def _is_imperial(metre: float) -> bool:
     return any(abs(metre - size) < size * 1e-4 for size in (0.3048, 0.0254, 0.9144))
 
 
-__all__ = ["Model", "Property", "needed", "refused", "type_of"]
+__all__ = ["Model", "Property", "type_of"]

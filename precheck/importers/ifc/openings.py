@@ -9,9 +9,10 @@ from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.model import Model, type_of
-from precheck.importers.ifc.shapes import P2, Shape, shape_of
+from precheck.importers.ifc.shapes import Shape, shape_of
 from precheck.importers.ifc.spaces import Plan, Room, guid, phase
 from precheck.importers.measures import box, unit_that_fits
+from precheck.importers.plane import P2
 
 OUTSIDE = "outside"
 TRIM = 0.3  # metres by which a body may be wider or higher than the opening's own size, for its frame and trim

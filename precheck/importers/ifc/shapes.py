@@ -9,7 +9,8 @@ from itertools import pairwise
 from math import hypot
 from typing import Any, NamedTuple
 
-P2 = tuple[float, float]
+from precheck.importers.plane import P2, plan_area
+
 P3 = tuple[float, float, float]
 FLAT = 0.99  # of the upward part of a normal, from which a face counts as level
 LEVEL = 0.002  # metres within which faces count as one level
@@ -104,21 +105,6 @@ def outlines(triangles: Iterable[tuple[P3, P3, P3]]) -> list[list[P2]]:
     return sorted((loop for loop in loops if len(loop) > 2), key=plan_area, reverse=True)
 
 
-def plan_area(outline: list[P2]) -> float:
-    """Return the area inside `outline`."""
-    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*outline, outline[0]]))) / 2
-
-
-def inside(point: P2, outline: list[P2]) -> bool:
-    """Return whether `point` lies within `outline`."""
-    x, y = point
-    hits = 0
-    for (x1, y1), (x2, y2) in pairwise([*outline, outline[0]]):
-        if (y1 > y) != (y2 > y) and x < x1 + (y - y1) * (x2 - x1) / (y2 - y1):
-            hits += 1
-    return hits % 2 == 1
-
-
 def touching(one: list[P2], other: list[P2]) -> float:
     """Return the length along which the edges of two outlines lie on each other."""
     total = 0.0
@@ -168,14 +154,11 @@ def _upward(one: tuple[P3, P3, P3]) -> float:
 
 
 __all__ = [
-    "P2",
     "Shape",
     "area_of",
-    "inside",
     "level_faces",
     "middle_of",
     "outlines",
-    "plan_area",
     "shape_of",
     "touching",
 ]

@@ -7,19 +7,9 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.model import Model
-from precheck.importers.ifc.shapes import (
-    P2,
-    Shape,
-    area_of,
-    inside,
-    level_faces,
-    middle_of,
-    outlines,
-    plan_area,
-    shape_of,
-    touching,
-)
+from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines, shape_of, touching
 from precheck.importers.measures import area, length, point
+from precheck.importers.plane import P2, inside, plan_area
 from precheck.importers.writing import scalar
 
 NEAR_DATUM = 0.6  # metres; the storey whose level is within this of zero is the ground storey

@@ -15,9 +15,10 @@ from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.model import Model
-from precheck.importers.ifc.shapes import P2, Shape, area_of, level_faces, middle_of, shape_of
+from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, shape_of
 from precheck.importers.ifc.spaces import Plan, elevation, guid, phase, storey_of
 from precheck.importers.measures import unit_that_fits
+from precheck.importers.plane import P2
 
 AGREES = 0.003  # metres by which a riser or tread may be off what the geometry shows
 SENSE = {"riser": (0.05, 0.4), "tread": (0.1, 1.0)}  # metres; beyond, a number is no riser or tread of a house

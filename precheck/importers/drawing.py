@@ -1,0 +1,75 @@
+"""An opened DXF drawing: its unit, its layers by the mapping, and the rooms drawn in it."""
+
+from __future__ import annotations
+
+from fnmatch import fnmatchcase
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from precheck.importers.draft import Draft, plain
+from precheck.importers.files import needed, refused, whole
+from precheck.importers.mapping import Mapping
+from precheck.importers.plane import P2
+
+UNITS = {1: ("inches", 0.0254), 2: ("feet", 0.3048), 4: ("millimetres", 0.001), 5: ("centimetres", 0.01),
+         6: ("metres", 1.0)}  # fmt: skip
+BY_NAME = dict(UNITS.values())
+
+
+class Room(NamedTuple):
+    """A closed line of the drawing, in metres."""
+
+    id: str
+    outline: list[P2]
+
+
+class Drawing:
+    """An opened drawing with the mapping that reads it and the draft that it fills."""
+
+    def __init__(self, path: Path, name: str, mapping: Mapping) -> None:
+        self.mapping, self.draft = mapping, Draft(name, "DXF", path.stem)
+        document = _opened(path, name)
+        self.space: Any = document.modelspace()
+        told, self.metre = _unit(document, mapping, name)
+        self.imperial = told in ("inches", "feet")
+        self.draft.form = f"DXF in {told}"
+        self.rooms: list[Room] = []
+        self.taken: set[str] = set()
+
+    def on(self, layers: tuple[str, ...], *kinds: str) -> list[Any]:
+        """Return the entities of some kinds that are on `layers`."""
+        return [e for e in self.space if e.dxftype() in kinds and self.is_on(e, layers)]
+
+    def is_on(self, entity: Any, layers: tuple[str, ...]) -> bool:
+        """Return whether an entity is on one of `layers`."""
+        return any(fnmatchcase(entity.dxf.layer.upper(), layer.upper()) for layer in layers)
+
+    def at(self, vector: Any) -> P2:
+        """Return a point of the drawing in metres."""
+        return float(vector[0]) * self.metre, float(vector[1]) * self.metre
+
+
+def _opened(path: Path, name: str) -> Any:
+    ezdxf: Any = needed("ezdxf", "dxf", name)
+    start, end = whole(path, name)
+    if start.startswith(b"AC10"):
+        raise refused(name, "this is a DWG file under the name of a DXF; save the drawing as DXF")
+    if b"EOF" not in end[-64:]:
+        raise refused(name, "the file is cut off: its last line, EOF, is not there; save or copy it again")
+    try:
+        return ezdxf.readfile(str(path))
+    except Exception as error:  # whatever the reader makes of a broken file
+        raise refused(name, f"not readable as DXF ({plain(error)[:80]}); save the drawing again") from None
+
+
+def _unit(document: Any, mapping: Mapping, name: str) -> tuple[str, float]:
+    if mapping.drawing_unit:
+        return mapping.drawing_unit, BY_NAME[mapping.drawing_unit]
+    number = document.header.get("$INSUNITS", 0)
+    if number not in UNITS:
+        what = f"the drawing does not say its unit ($INSUNITS is {number})"
+        raise refused(name, f"{what}; set it, or write `drawing unit: inches` in a mapping file")
+    return UNITS[number]
+
+
+__all__ = ["Drawing", "Room"]

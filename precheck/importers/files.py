@@ -1,0 +1,44 @@
+"""What all readers of design files share: the package that reads, whether the file is all there, refusals."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from precheck.source import Place, Problem, Unusable
+
+LARGEST_FILE = 512 * 1024 * 1024  # bytes; a house is 2 to 20 MB
+_ENDS = 4096
+
+
+def needed(package: str, extra: str, name: str) -> Any:
+    """Return the module `package`. Raises `Unusable`, naming the extra that brings it."""
+    try:
+        return import_module(package)
+    except ImportError:
+        raise refused(name, f"reading it needs the package {package}; pip install 'precheck[{extra}]'") from None
+
+
+def refused(name: str, what: str) -> Unusable:
+    """Return what is raised for a design file that cannot be used."""
+    return Unusable([Problem(Place(name, 1, 1), what)])
+
+
+def whole(path: Path, name: str) -> tuple[bytes, bytes]:
+    """Return how a file begins and ends, by which a reader tells whether it is all there. Raises `Unusable`."""
+    try:
+        size = path.stat().st_size
+        if size > LARGEST_FILE:
+            raise refused(name, f"the file has {size:,} bytes; {LARGEST_FILE:,} is the most that is read")
+        with path.open("rb") as file:
+            start = file.read(_ENDS)
+            file.seek(max(0, size - _ENDS))
+            return start, file.read()
+    except FileNotFoundError:
+        raise refused(name, "there is no such file; check the spelling of the path") from None
+    except OSError as error:
+        raise refused(name, f"cannot be read ({error.strerror}); name a file that can") from None
+
+
+__all__ = ["needed", "refused", "whole"]
