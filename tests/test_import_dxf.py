@@ -1,4 +1,5 @@
 """Drawings as projects: small ones written here, with layers, blocks and texts as offices draw them."""
+# ruff: noqa: D101, D102  # what these helpers draw is in their names
 
 from pathlib import Path
 

@@ -13,6 +13,7 @@ from precheck.importers.plane import P2
 
 UNITS = {1: ("inches", 0.0254), 2: ("feet", 0.3048), 4: ("millimetres", 0.001), 5: ("centimetres", 0.01),
          6: ("metres", 1.0)}  # fmt: skip
+_HEADER = 1024 * 1024  # bytes within which the header ends
 BY_NAME = dict(UNITS.values())
 
 
@@ -30,7 +31,7 @@ class Drawing:
         self.mapping, self.draft = mapping, Draft(name, "DXF", path.stem)
         document = _opened(path, name)
         self.space: Any = document.modelspace()
-        told, self.metre = _unit(document, mapping, name)
+        told, self.metre = _unit(document, path, mapping, name)
         self.imperial = told in ("inches", "feet")
         self.draft.form = f"DXF in {told}"
         self.rooms: list[Room] = []
@@ -62,10 +63,12 @@ def _opened(path: Path, name: str) -> Any:
         raise refused(name, f"not readable as DXF ({plain(error)[:80]}); save the drawing again") from None
 
 
-def _unit(document: Any, mapping: Mapping, name: str) -> tuple[str, float]:
+def _unit(document: Any, path: Path, mapping: Mapping, name: str) -> tuple[str, float]:
     if mapping.drawing_unit:
         return mapping.drawing_unit, BY_NAME[mapping.drawing_unit]
-    number = document.header.get("$INSUNITS", 0)
+    with path.open("rb") as file:  # where there is no header, the reader supplies one with a unit of its own
+        given = b"$INSUNITS" in file.read(_HEADER)
+    number = document.header.get("$INSUNITS", 0) if given else 0
     if number not in UNITS:
         what = f"the drawing does not say its unit ($INSUNITS is {number})"
         raise refused(name, f"{what}; set it, or write `drawing unit: inches` in a mapping file")
