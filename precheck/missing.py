@@ -7,7 +7,8 @@ be compared or used as true or false. The comparisons of `precheck.checks` turn 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple, NoReturn, TypeVar
+from functools import cache
+from typing import Any, NamedTuple, NoReturn, TypeVar, get_args
 
 from typing_extensions import TypeIs
 
@@ -23,6 +24,12 @@ class Need(NamedTuple):
     owner: str
     key: str
     place: tuple[str, int, int] | None = None  # file, line and column of the part that lacks it
+    yes_or_no: bool = False
+
+    def told(self, known: str = "") -> str:
+        """Return what to write, without the owner `known` where that is already said: ``self closing: yes or no``."""
+        name = str(self).removesuffix(f" of {known}") if known else str(self)
+        return f"{name}: yes or no" if self.yes_or_no else name
 
     def __str__(self) -> str:
         return f"{self.key} of {self.owner}" if self.owner else self.key
@@ -71,6 +78,13 @@ class Missing:
 
     def __repr__(self) -> str:
         return f"Missing({', '.join(map(str, self.needs))})"
+
+
+@cache
+def yes_or_no(record: Any) -> frozenset[str]:
+    """Return the keys of a kind of record that a file answers with yes or no."""
+    fields = record.model_fields.items()
+    return frozenset(field.alias or name for name, field in fields if bool in get_args(field.annotation))
 
 
 def is_missing(value: object) -> TypeIs[Missing]:

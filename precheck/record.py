@@ -14,7 +14,7 @@ from typing import Annotated, Any, ClassVar, TypeVar, Union, get_args, get_origi
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
 from pydantic_core import core_schema
 
-from precheck.missing import Missing, Need
+from precheck.missing import Missing, Need, yes_or_no
 from precheck.source import Block, Items, Place, Problem, Unusable
 
 SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
@@ -84,7 +84,7 @@ class Record(BaseModel):
 
     def absent(self, key: str) -> Missing:
         """Return the absence of `key` from this record, for what is derived and not a field of its own."""
-        return Missing(Need(self.label, key, self.place))
+        return Missing(Need(self.label, key, self.place, key in yes_or_no(type(self))))
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
@@ -171,17 +171,16 @@ def bind(record: Record, node: Any, owner: Record | None, index: int | None, at:
     block = node if isinstance(node, Block) else None
     _of(record).update(_owner=owner, _label=record.label_under(owner, index), _block=block, _place=at)
     label, place = record.label, record.place
-    values = record.__dict__
+    values, answers = record.__dict__, yes_or_no(type(record))
     for name, field in type(record).model_fields.items():
-        value = values[name]
+        value, key = values[name], field.alias or name
         if value is NOT_GIVEN or (value is None and field.default is NOT_GIVEN):
-            values[name] = Missing(Need(label, field.alias or name, place))
+            values[name] = Missing(Need(label, key, place, key in answers))
         elif isinstance(value, Record):
-            key = field.alias or name
             below = block.get(key) if block is not None else None
             bind(value, below, record, None, block.place_of(key) if block is not None else at)
         elif isinstance(value, tuple) and value and isinstance(value[0], Record):
-            _bind_items(value, block.get(field.alias or name) if block is not None else None, record)
+            _bind_items(value, block.get(key) if block is not None else None, record)
 
 
 def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:

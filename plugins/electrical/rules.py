@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    Outcome,
     Receptacle,
     all_of,
     at_least,
@@ -58,16 +59,18 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
         return at_most(
             stated if room.outline is None else (lacks if is_missing(stated) else stated), limit.reach, "as stated"
         )
-    return every(
-        (_wall(stretch, limit) for stretch in found), "no wall of this room is wide enough to need a receptacle"
-    ).because(f"{room.space.id} is a room to live in")
+    walls = [(stretch, _wall(stretch, limit)) for stretch in found]
+    served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
+    return served.because(f"{room.space.id} is a room to live in").or_fix(
+        lambda: "; ".join(s.laid_out(limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
+    )
 
 
 def _wall(stretch: Any, limit: WallLimits) -> Check:
     has_one = required(bool(stretch.receptacles), limit.in_each, f"receptacle in the {stretch.length} {stretch.after}")
     how = f"{stretch.length} of wall {stretch.after}, {len(stretch.receptacles)} in it"
     near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else met("")
-    return all_of(has_one, near).or_fix(lambda: stretch.laid_out(limit.reach.value))
+    return all_of(has_one, near)
 
 
 def _counts(receptacle: Receptacle, highest: Length) -> bool:

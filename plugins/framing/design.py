@@ -13,7 +13,7 @@ from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister
 from .adjusted import Conditions
 from .carried import DesignLimits, Setting, inches
 from .load_cases import Case, cases_of, combinations, name_of
-from .lumber import CURRENT, DesignValues, LumberError, maker_values, published_values
+from .lumber import CURRENT, DesignValues, LumberError, is_same, maker_values, published_values
 from .members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability
 from .members import Member as Bent
 from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
@@ -124,7 +124,7 @@ def values_of(member: Member | Sister, section: Section, limits: DesignLimits) -
     absent = missing_of(member.species, member.grade)
     if absent is not None:
         return absent
-    older = getattr(member, "graded", None) == BEFORE_2013 and member.species == "Southern pine"
+    older = getattr(member, "graded", None) == BEFORE_2013 and is_same("Southern pine", str(member.species))
     supplement = BEFORE_2013 if older else limits.lumber.value or CURRENT
     return published_values(str(member.species), str(member.grade), section, supplement)
 

@@ -97,6 +97,11 @@ def maker_values(
     )
 
 
+def is_same(listed: str, written: str) -> bool:
+    """Return whether a species or grade as `written` is the one `listed`, whatever its capitals and spaces."""
+    return "".join(listed.lower().split()) == "".join(written.lower().split())
+
+
 @cache
 def published_values(species: str, grade: str, section: Section, supplement: str = CURRENT) -> DesignValues:
     """The published values, psi, of lumber of this section. Raises LumberError, listing what there is.
@@ -106,8 +111,13 @@ def published_values(species: str, grade: str, section: Section, supplement: str
     wanted = _lumber_classes(section)
     width = str(min(section.nominal_depth, WIDEST_LISTED_IN))
     for values in _rows():
-        same = (values.species, values.grade) == (species, grade) and supplement in values.supplement.split("; ")
-        if same and values.lumber in wanted and values.width in ("", width):
+        same = is_same(values.species, species) and is_same(values.grade, grade)
+        if (
+            same
+            and supplement in values.supplement.split("; ")
+            and values.lumber in wanted
+            and values.width in ("", width)
+        ):
             return values
     raise LumberError(_not_found(species, grade, section, supplement))
 
@@ -127,9 +137,8 @@ def supplement_of(edition: str, species: str, table: str = "") -> str:
 def listed_grades(species: str, supplement: str = CURRENT) -> tuple[str, ...]:
     """The grades of dimension lumber that are listed for a species, best first. Raises LumberError for none."""
     joists = ("dimension", BY_WIDTH)
-    rows = [
-        v for v in _rows() if v.species == species and v.lumber in joists and supplement in v.supplement.split("; ")
-    ]
+    known = [v for v in _rows() if is_same(v.species, species) and v.lumber in joists]
+    rows = [v for v in known if supplement in v.supplement.split("; ")]
     if not rows:
         raise LumberError(f"no values are listed for species {species!r}; listed: {', '.join(listed_species())}")
     return tuple(dict.fromkeys(v.grade for v in rows if v.grade != "Stud"))
@@ -176,10 +185,11 @@ def _lumber_classes(section: Section) -> tuple[str, ...]:
 
 
 def _not_found(species: str, grade: str, section: Section, supplement: str) -> str:
-    listed = [v for v in _rows() if v.species == species]
+    listed = [v for v in _rows() if is_same(v.species, species)]
     if not listed:
         return f"no values are listed for species {species!r}; listed: {', '.join(listed_species())}"
-    choices = dict.fromkeys(f"{v.grade} ({v.supplement}, {v.lumber})" for v in listed)
+    wanted = _lumber_classes(section)
+    choices = dict.fromkeys(v.grade for v in listed if v.lumber in wanted and supplement in v.supplement.split("; "))
     return f"no {supplement} values are listed for {species} {grade} as {section.label}; listed: {', '.join(choices)}"
 
 

@@ -46,7 +46,7 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said."""
-        return str(self.need).removesuffix(f" of {owner}")
+        return self.need.told(owner)
 
     @property
     def rules(self) -> tuple[str, ...]:
