@@ -134,14 +134,14 @@ def bolt_ends(plate: SillPlate, limit: EndLimits) -> Check:
     if is_missing(plate.from_ends):
         return not_shown(plate.from_ends)
     near = when_given(lambda diameter: diameter * limit.nearest_diameters.value, plate.bolt_diameter)
-    closest = not_shown(near) if is_missing(near) else _clear(plate, near, limit)
+    closest = not_shown(near) if is_missing(near) else _clear(plate.from_ends, near, limit)
     return all_of(at_most(max(plate.from_ends), limit.farthest, "end bolt from the end of the piece"), closest)
 
 
-def _clear(plate: SillPlate, near: Length, limit: EndLimits) -> Check:
+def _clear(ends: tuple[Length, Length], near: Length, limit: EndLimits) -> Check:
     bound: Any = replace(limit.nearest_diameters, value=near)
     how = f"{limit.nearest_diameters.value} bolt diameters are {near}"
-    return at_least(min(plate.from_ends), bound, how)  # type: ignore[type-var]
+    return at_least(min(ends), bound, how)
 
 
 class BoltSizeLimits(NamedTuple):

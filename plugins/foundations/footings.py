@@ -136,7 +136,7 @@ def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
     used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
     said = f"{pressure} on soil of {soil}"
-    return at_most(used, limit.used, said).or_fix(lambda: _square(footing, soil, limit))
+    return at_most(used, limit.used, said).or_fix(lambda: _square(footing.load, soil, footing.thickness, limit))
 
 
 def _pressure(load: Any, width: Length, length: Length, thickness: Length, weight: Limit[Pressure]) -> Pressure:
@@ -144,12 +144,12 @@ def _pressure(load: Any, width: Length, length: Length, thickness: Length, weigh
     return Pressure(Fraction(load.n) / area + weight.value.n * Fraction(thickness / FOOT) * 12)
 
 
-def _square(footing: Footing, soil: Pressure, limit: LoadLimits) -> str:
-    own = limit.concrete_weight.value.n * float(footing.thickness / FOOT) * 12  # type: ignore[operator]
+def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str:
+    own = limit.concrete_weight.value.n * float(thickness / FOOT) * 12
     net = float(soil.n) - own
     if net <= 0:
         return "an engineer: the soil does not carry the footing itself"
-    side = 2 * ceil(6 * sqrt(float(footing.load.n) / net) - 1e-9)
+    side = 2 * ceil(6 * sqrt(float(load.n) / net) - 1e-9)
     return f"a square footing of {side} in or more a side"
 
 

@@ -13,6 +13,7 @@ from precheck import (
     Length,
     Limit,
     Look,
+    Missing,
     Slab,
     Space,
     all_of,
@@ -48,12 +49,18 @@ class RoomSlab(Fact):
         """Yield slabs with their spaces, and converted rooms on the ground that show none."""
         for slab in house.project.slabs:
             yield cls(slab, slab, None if is_missing(slab.space) else house.space(slab.space))
-        drawn = {slab.space for slab in house.project.slabs if not is_missing(slab.space)}
+        drawn = [house.space(slab.space) for slab in house.project.slabs if not is_missing(slab.space)]
         for space in house.spaces:
             floor = house.floor(space)
             on_joists = floor is not None and floor.base == "joists"
-            if space.was in OPEN_AIR and space.use not in OPEN_AIR and space.id not in drawn and not on_joists:
+            if space.was in OPEN_AIR and space.use not in OPEN_AIR and not _shares(space, drawn) and not on_joists:
                 yield cls(space, None, space)
+
+
+def _shares(space: Space, drawn: list[Space | None]) -> bool:
+    """Return whether `space` has a slab of its own drawn, or lies on one floor with a space that has."""
+    floors = [other.floor for other in drawn if other is not None]
+    return space in drawn or (not is_missing(space.floor) and space.floor in floors)
 
 
 class ThicknessLimits(NamedTuple):
@@ -141,7 +148,7 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     )
 
 
-def _small_store(space: Space, limit: RetarderLimits) -> object:
+def _small_store(space: Space, limit: RetarderLimits) -> bool | Missing:
     if space.use not in STORES or space.conditioned is True:
         return False
     return when_given(

@@ -1,0 +1,212 @@
+"""Braced wall lines: where one is due, how far lines and panels stand apart, how many panels, their ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+from precheck import (
+    OUTSIDE,
+    Area,
+    BracedLine,
+    Check,
+    Door,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    Part,
+    Wall,
+    Window,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    fact,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+ENGINEERED = "the line is engineered"
+
+
+def is_shaken(category: Limit[Any], among: Limit[tuple[str, ...]], house: House) -> bool | Missing:
+    """Return whether the seismic design category of the place is among those that ask for more."""
+    found = first_given(category.value, house.project.design_criteria.seismic_design_category)
+    return when_given(lambda own: str(own) in (among.value or ()), found)
+
+
+@fact
+class CutLine(Fact):
+    """Work on an outside wall that changes what braces the house: a new or altered wall, or a new opening in one."""
+
+    part: Part
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[CutLine]:
+        """Yield new and altered outside walls, and new outside doors and windows."""
+        for part in house.project.parts:
+            outside = OUTSIDE in part.between if isinstance(part, Wall | Door) else isinstance(part, Window)
+            changed = part.phase == "new" or (part.phase == "altered" and isinstance(part, Wall))
+            if outside and changed and getattr(part, "replacement", False) is not True:
+                yield cls(part, part)
+
+
+class DueLimits(NamedTuple):
+    line: Limit[bool]
+
+
+@rule("bracing.line-shown", stage="plan")
+def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
+    """A wall to the outside that is new, filled or opened up belongs to a braced wall line, which is checked anew."""
+    lines = [one for one in house.project.braced_lines if not one.is_removed]
+    on_one = any(cut.part.id in (*one.walls, *one.openings) for one in lines)
+    shown = True if on_one else cut.part.absent("braced wall line")
+    return required(shown, limit.line, "braced wall line").because(f"{cut.part.label} is {cut.part.phase}")
+
+
+class SpacingLimits(NamedTuple):
+    apart: Limit[Length]
+    shaken: Limit[Length]
+    shaken_once: Limit[Length]
+    large_room: Limit[Area]
+    categories: Limit[tuple[str, ...]]
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("bracing.line-spacing", stage="plan")
+def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
+    """Parallel braced wall lines are no farther apart than the limit; closer where the ground shakes.
+
+    There one pair of lines may stand farther apart around one large room.
+    """
+    if not is_missing(line.designed_by):
+        return met(f"designed by {line.designed_by}")
+    room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
+    wider = decide(room, _apart(line, limit.shaken_once), _apart(line, limit.shaken))
+    shaken = _apart(line, limit.shaken) if is_missing(line.largest_room) else wider
+    return decide(is_shaken(limit.seismic, limit.categories, house), shaken, _apart(line, limit.apart))
+
+
+def _apart(line: BracedLine, limit: Limit[Length]) -> Check:
+    own = line.to_next_line
+    if is_missing(own) or own <= limit.value:
+        return at_most(own, limit)
+    return look_at(
+        Look.ENGINEER,
+        f"the next line is {own} off, {own - limit.value} over {limit.value}; a line between, or a design",
+    )
+
+
+class PlaceLimits(NamedTuple):
+    offset: Limit[Length]
+    first: Limit[Length]
+    gap: Limit[Length]
+
+
+@rule("bracing.panel-places", stage="framing")
+def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
+    """Panels begin near both ends of a line, leave no wide gaps, and step out of line only a little."""
+    if not is_missing(line.designed_by):
+        return does_not_apply(ENGINEERED)
+    if not line.panels:
+        return not_shown(line.absent("panels"))
+    placed = [when_given(lambda at, long: (at, at + long), panel.at, panel.length) for panel in line.panels]
+    absent = [one for one in (*placed, line.length) if is_missing(one)]
+    if absent:
+        return not_shown(*absent)
+    runs: list[tuple[Length, Length]] = sorted(placed)  # type: ignore[type-var,arg-type]
+    ends = (runs[0][0], line.length - max(end for _, end in runs))
+    gaps = [start - end for (_, end), (start, _) in pairwise(runs)]
+    out = [at_most(panel.offset, limit.offset) for panel in line.panels if not is_missing(panel.offset)]
+    return all_of(
+        *(at_most(end, limit.first, "from the end of the line to its first panel") for end in ends),
+        *(at_most(gap, limit.gap, "between two panels") for gap in gaps),
+        *out,
+    ).or_fix(
+        f"one more panel, so that none is over {limit.gap.value} from the next and {limit.first.value} from an end"
+    )
+
+
+class CountLimits(NamedTuple):
+    fewest: Limit[int]
+    short_line: Limit[Length]
+    single: Limit[Length]
+
+
+@rule("bracing.panel-count", stage="framing")
+def panel_count(line: BracedLine, limit: CountLimits) -> Check:
+    """A line has two panels; a short one may have a single long one."""
+    if not is_missing(line.designed_by):
+        return does_not_apply(ENGINEERED)
+    if not line.panels:
+        return not_shown(line.absent("panels"))
+    if len(line.panels) >= limit.fewest.value:
+        return at_least(len(line.panels), limit.fewest)
+    short = when_given(lambda length: length <= limit.short_line.value, line.length)
+    long = at_least(line.panels[0].length, limit.single, "the only panel")
+    return decide(short, long, at_least(len(line.panels), limit.fewest))
+
+
+class EndLimits(NamedTuple):
+    at_end: Limit[Length]
+    ends: Limit[tuple[str, ...]]
+    sheathed: Limit[bool]
+    categories: Limit[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("bracing.line-ends", stage="framing")
+def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
+    """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
+    if not is_missing(line.designed_by):
+        return does_not_apply(ENGINEERED)
+    if is_missing(line.method):
+        return not_shown(line.method)
+    held = one_of(line.end_conditions, limit.ends)
+    if line.method.startswith("CS"):
+        return all_of(required(line.fully_sheathed, limit.sheathed, "sheathing of the whole wall"), held)
+    if not line.panels:
+        return not_shown(line.absent("panels"))
+    near = at_most(line.panels[0].at, limit.at_end, "panel from the end of the line")
+    last = line.panels[-1]
+    far = at_most(line.length - last.at - last.length, limit.at_end, "panel from the end of the line")
+    placed = all_of(near, far)
+    tied = held if not is_missing(line.end_conditions) and line.end_conditions != "none" else placed
+    return decide(
+        is_shaken(limit.seismic, limit.categories, house), tied, does_not_apply("no panel is asked at the ends")
+    )
+
+
+class RoofLimits(NamedTuple):
+    open_up_to: Limit[Length]
+    blocked_up_to: Limit[Length]
+    blocked: Limit[bool]
+
+
+@rule("bracing.roof-connection", stage="framing")
+def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
+    """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
+    if not is_missing(line.storeys_above) and line.storeys_above:
+        return does_not_apply("a floor stands on it")
+    gap = line.roof_gap
+    if is_missing(gap) or gap <= limit.open_up_to.value:
+        return at_most(gap, limit.open_up_to)
+    if gap <= limit.blocked_up_to.value:
+        return required(line.roof_gap_blocked, limit.blocked, "blocking between the rafters")
+    over = gap - limit.blocked_up_to.value
+    return look_at(
+        Look.ENGINEER, f"the gap of {gap} is {over} over what blocking alone may fill; a drawn detail or a design"
+    )

@@ -1,0 +1,100 @@
+"""Notches and holes in studs, and cuts through top plates."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from precheck import (
+    OUTSIDE,
+    Check,
+    Length,
+    Limit,
+    PlateCut,
+    Ratio,
+    StudCut,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    missing_of,
+    not_shown,
+    rule,
+    when_given,
+)
+
+from .framed import dressed
+
+
+class CutLimits(NamedTuple):
+    notch_bearing: Limit[Ratio]
+    notch_free: Limit[Ratio]
+    hole_bearing: Limit[Ratio]
+    hole_free: Limit[Ratio]
+    to_edge: Limit[Length]
+    doubled_in_a_row: Limit[int]
+    beside_notch: Limit[int]
+
+
+def _share(limit: Limit[Ratio], width: Length) -> Any:
+    most = width * Fraction(limit.value.n) if limit.value is not None else None
+    return replace(limit, value=most)  # type: ignore[arg-type]  # a share of a width is a length
+
+
+@rule("walls.stud-cut", stage="rough-in")
+def stud_cut(cut: StudCut, limit: CutLimits) -> Check:
+    """Notches and holes leave enough of a stud; less of one that bears or stands in an outside wall."""
+    framing = cut.owner
+    absent = missing_of(framing.stud)
+    if absent is not None:
+        return not_shown(absent)
+    width = dressed(framing.stud)
+    outside = OUTSIDE in framing.owner.between
+    bears = True if outside else when_given(lambda carries: carries != "nothing", framing.carries)
+    if not is_missing(cut.depth):
+        deep = (at_most(cut.depth, _share(one, width)) for one in (limit.notch_bearing, limit.notch_free))
+        return decide(bears, *deep).or_fix(lambda: f"a notch of {_share(limit.notch_bearing, width).value} or less")
+    return all_of(_hole(cut, bears, width, limit), at_least(cut.to_edge, limit.to_edge), _apart(cut, limit))
+
+
+def _hole(cut: StudCut, bears: Any, width: Length, limit: CutLimits) -> Check:
+    small, large = (at_most(cut.diameter, _share(one, width)) for one in (limit.hole_bearing, limit.hole_free))
+    pairs = at_most(cut.doubled_in_a_row, limit.doubled_in_a_row, "doubled studs bored in a row")
+    bearing = all_of(large, pairs) if cut.doubled is True else small
+    return decide(bears, bearing, large).or_fix(
+        lambda: f"a hole of {_share(limit.hole_bearing, width).value} or less, or a doubled stud"
+    )
+
+
+def _apart(cut: StudCut, limit: CutLimits) -> Check:
+    beside = when_given(int, cut.beside_notch)
+    return met("") if is_missing(beside) else at_most(beside, limit.beside_notch, "holes at the place of a notch")
+
+
+class PlateCutLimits(NamedTuple):
+    free_up_to: Limit[Ratio]
+    gage: Limit[int]
+    width: Limit[Length]
+    nails: Limit[int]
+
+
+@rule("walls.plate-cut", stage="rough-in")
+def plate_cut(cut: PlateCut, limit: PlateCutLimits) -> Check:
+    """A top plate that is cut through more than half its width is tied over the cut with a metal strap."""
+    framing = cut.owner
+    most = when_given(lambda stud: dressed(stud) * Fraction(limit.free_up_to.value.n), framing.stud)
+    small = when_given(lambda own, half: own <= half, cut.width, most)
+    if cut.covered_with_panel is True:
+        return does_not_apply("panels cover that side of the wall")
+    tie = all_of(
+        at_most(cut.tie_gage, limit.gage, "gage; a smaller number is thicker"),
+        at_least(cut.tie_width, limit.width),
+        at_least(cut.nails_each_side, limit.nails),
+    ).or_fix("a galvanized strap over the cut, nailed on both sides of it")
+    if framing.carries == "nothing" and OUTSIDE not in framing.owner.between:
+        return does_not_apply("an inner wall that carries nothing")
+    return decide(small, does_not_apply("no more than half of the plate is cut"), tie)

@@ -1,0 +1,295 @@
+"""Studs by the table, grades, plates, what holds the roof down, knee walls, shoring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck import (
+    OUTSIDE,
+    Check,
+    Fact,
+    Force,
+    House,
+    Length,
+    Limit,
+    Look,
+    Missing,
+    Slope,
+    Wall,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    fact,
+    first_given,
+    is_missing,
+    look_at,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+from .framed import FramedWall, thick, wide
+
+BEARS_NOTHING = "it carries nothing"
+
+
+class StudLimits(NamedTuple):
+    height: Limit[Length]
+    spacings: Limit[Mapping[str, Any]]
+    free_heights: Limit[Mapping[str, Length]]
+    free_spacings: Limit[Mapping[str, Length]]
+    sheathed: Limit[bool]
+    attic_roof_span: Limit[Length]
+
+
+@rule("walls.studs", stage="framing")
+def studs(framed: FramedWall, limit: StudLimits) -> Check:
+    """Studs are big and close enough for what the wall carries and for their height.
+
+    A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
+    """
+    own = framed.framing
+    absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
+    if absent is not None:
+        return not_shown(absent)
+    if not is_missing(own.designed_by):
+        return met(f"designed by {own.designed_by}")
+    if own.carries == "nothing":
+        return _free(own, limit)
+    return all_of(
+        _bearing(own, limit),
+        _attic(own, limit),
+        required(own.sheathed_or_blocked, limit.sheathed, "sheathed or blocked studs"),
+    )
+
+
+def _free(own: Any, limit: StudLimits) -> Check:
+    if own.stud not in limit.free_heights.value:
+        return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")
+    return all_of(
+        at_most(own.height, replace(limit.free_heights, value=limit.free_heights.value[own.stud]), own.stud),
+        at_most(own.spacing, replace(limit.free_spacings, value=limit.free_spacings.value[own.stud]), own.stud),
+    )
+
+
+def _bearing(own: Any, limit: StudLimits) -> Check:
+    if own.height > limit.height.value:
+        over = own.height - limit.height.value
+        return look_at(
+            Look.ENGINEER,
+            f"studs of {own.height} are {over} over the table; they go by the table of tall studs or a design",
+        )
+    rows = limit.spacings.value
+    if own.stud not in rows:
+        return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")
+    if own.carries not in rows[own.stud]:
+        return broken(f"{own.stud} studs may not carry {own.carries}").or_fix(lambda: _bigger(own, rows))
+    bound = replace(limit.spacings, value=rows[own.stud][own.carries])
+    return at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}").or_fix(lambda: _bigger(own, rows))
+
+
+def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
+    closer = rows.get(own.stud, {}).get(own.carries)
+    ways = [f"{own.stud} at {closer}"] if closer is not None else []
+    ways += [
+        f"{size} at {own.spacing}" for size, row in rows.items() if row.get(own.carries, own.spacing * 0) >= own.spacing
+    ][:1]
+    return " or ".join(ways) or "smaller spacing and bigger studs, by an engineer"
+
+
+def _attic(own: Any, limit: StudLimits) -> Check:
+    if own.stud != "2x4" or own.attic_above is not True:
+        return does_not_apply("no habitable attic on 2x4 studs is drawn")
+    if is_missing(own.roof_span) or own.roof_span <= limit.attic_roof_span.value:
+        return at_most(own.roof_span, limit.attic_roof_span)
+    over = own.roof_span - limit.attic_roof_span.value
+    return look_at(
+        Look.ENGINEER, f"a roof span of {own.roof_span} is {over} over what 2x4 under a habitable attic carry"
+    )
+
+
+class GradeLimits(NamedTuple):
+    grades: Limit[tuple[str, ...]]
+    utility_spacing: Limit[Length]
+    utility_height: Limit[Length]
+
+
+@rule("walls.stud-grade", stage="framing")
+def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
+    """Studs are of a grade that walls are built of; utility grade only close together, low, and under a roof alone."""
+    own = framed.framing
+    if is_missing(own):
+        return not_shown(own)
+    if str(own.grade).lower() != "utility":
+        return one_of(own.grade, limit.grades)
+    light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), own.carries)
+    low = does_not_apply(BEARS_NOTHING) if own.carries == "nothing" else at_most(own.height, limit.utility_height)
+    close = all_of(at_most(own.spacing, limit.utility_spacing), low)
+    return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))
+
+
+class PlateLimits(NamedTuple):
+    top: Limit[int]
+    joints: Limit[Length]
+    single: Limit[str]
+    bottom: Limit[int]
+    as_wide: Limit[bool]
+
+
+@rule("walls.plates", stage="framing")
+def plates(framed: FramedWall, limit: PlateLimits) -> Check:
+    """Walls have a double top plate with its joints apart, and a bottom plate as wide as the studs.
+
+    One top plate will do with metal splice plates over its joints.
+    """
+    own = framed.framing
+    if is_missing(own):
+        return not_shown(own)
+    double = all_of(at_least(own.top_plates, limit.top), at_least(own.plate_joints_apart, limit.joints))
+    single = limit.single.value is not None and own.splice_plates is True
+    as_wide = when_given(lambda plate, stud: wide(plate) >= wide(stud), own.bottom_plate, own.stud)
+    return all_of(
+        met("one top plate, with splice plates") if single else double,
+        at_least(when_given(thick, own.bottom_plate), limit.bottom, "nominal"),
+        required(as_wide, limit.as_wide, "bottom plate as wide as the studs"),
+    )
+
+
+class LandingLimits(NamedTuple):
+    within: Limit[Length]
+    joists_over: Limit[Length]
+    studs_from: Limit[Length]
+    strengthened: Limit[bool]
+
+
+@rule("walls.joists-over-studs", stage="framing")
+def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
+    """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
+    own = framed.framing
+    if is_missing(own) or own.carries == "nothing":
+        return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
+    near = at_most(own.joists_from_studs, limit.within, "joist from the nearest stud")
+    strong = (
+        []
+        if is_missing(own.plates_strengthened)
+        else [required(own.plates_strengthened, limit.strengthened, "stronger plates")]
+    )
+    apart = when_given(
+        lambda joists, studs: joists > limit.joists_over.value and studs >= limit.studs_from.value,
+        own.joist_spacing,
+        own.spacing,
+    )
+    close = not is_missing(own.spacing) and own.spacing < limit.studs_from.value
+    return (
+        does_not_apply("the studs stand close")
+        if close
+        else decide(apart, any_of(near, *strong), does_not_apply("close"))
+    )
+
+
+class UpliftLimits(NamedTuple):
+    connected: Limit[bool]
+    free_up_to: Limit[Force]
+    wind: Limit[Any]
+    exposure: Limit[str]
+    pitch: Limit[Slope]
+    roof_span: Limit[Length]
+    wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
+
+
+@rule("walls.uplift", stage="framing")
+def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
+    """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
+    own = framed.framing
+    if is_missing(own):
+        return not_shown(own)
+    if OUTSIDE not in framed.wall.between or (not is_missing(own.carries) and "roof" not in own.carries):
+        return does_not_apply("it is no outside wall that carries a roof")
+    tied = required(own.uplift.connected, limit.connected, "tie from roof through wall")
+    if not is_missing(own.uplift.net_uplift_per_foot):
+        light = own.uplift.net_uplift_per_foot <= limit.free_up_to.value
+        return does_not_apply(f"the net uplift is no more than {limit.free_up_to.value} a foot") if light else tied
+    return decide(_calm(own.uplift, limit, house), does_not_apply("low wind, and a steep and narrow roof"), tied)
+
+
+def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
+    """Return whether all four facts say that wind lifts little; one that says otherwise is enough."""
+    stated = house.project.design_criteria
+    wind = first_given(limit.wind_speed.value, stated.ultimate_wind_speed)
+    exposure = first_given(limit.wind_exposure.value, stated.wind_exposure)
+    facts = (
+        when_given(lambda w: w <= limit.wind.value, wind),
+        when_given(lambda e: str(e) == limit.exposure.value, exposure),
+        when_given(lambda p: p >= limit.pitch.value, own.roof_pitch),
+        when_given(lambda s: s <= limit.roof_span.value, own.roof_span),
+    )
+    return False if any(f is False for f in facts) else when_given(lambda *_: True, *facts)
+
+
+class KneeLimits(NamedTuple):
+    as_storey_over: Limit[Length]
+    sheathed_under: Limit[Length]
+    as_above: Limit[bool]
+    sheathed: Limit[bool]
+
+
+@rule("walls.knee-wall", stage="framing")
+def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
+    """A short wall on the foundation has studs as those above; a tall one counts as a storey, a low one is sheathed."""
+    own = framed.framing
+    if is_missing(own) or own.knee_wall is not True:
+        return does_not_apply("it is no short wall on a foundation")
+    if is_missing(own.height):
+        return not_shown(own.height)
+    if own.height > limit.as_storey_over.value:
+        over = own.height - limit.as_storey_over.value
+        return look_at(
+            Look.OFFICIAL,
+            f"it is {over} taller than {limit.as_storey_over.value}, and counts as a storey",
+        )
+    as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
+    low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")
+    alike = required(as_above, limit.as_above, "studs as big as those above")
+    return all_of(alike, low if own.height < limit.sheathed_under.value else met("tall enough to brace"))
+
+
+@fact
+class OpenedWall(Fact):
+    """A bearing wall that is taken out or opened up, which counts as work whatever its phase."""
+
+    wall: Wall
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[OpenedWall]:
+        """Yield bearing walls that go or are altered."""
+        for wall in house.project.walls:
+            bears = not is_missing(wall.framing) and wall.framing.carries != "nothing"
+            if wall.phase in ("removed", "altered") and bears:
+                yield cls(wall, wall)
+
+    @property
+    def phase(self) -> Any:
+        """What is taken out is work too."""
+        return "altered"
+
+
+class ShoringLimits(NamedTuple):
+    shored: Limit[bool]
+
+
+@rule("walls.shoring", stage="plan")
+def shoring(opened: OpenedWall, limit: ShoringLimits) -> Check:
+    """Good practice: temporary walls hold the loads, down to solid ground, before a bearing wall is cut."""
+    return required(opened.wall.shored, limit.shored, "temporary walls on both sides, down to solid ground")
