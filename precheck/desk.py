@@ -6,7 +6,7 @@ A `Run` is small and the same in every process; each process sets up its own `De
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, lru_cache
@@ -53,6 +53,7 @@ class Desk:
 
     def __init__(self, run: Run) -> None:
         self.run = run
+        self.tick: Callable[[int, int], None] = lambda done, total: None  # told how much of a design file is read
         self._codes: dict[tuple[str, date | None], AdoptedCode] = {}
         self._accepted: dict[Path, tuple[Acceptance, ...]] = {}
         self._told: set[int] = set()
@@ -93,7 +94,7 @@ class Desk:
             return read_project(Path(file), file, self.plugins.sections), ()
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
-        draft = read_design(Path(file), file)
+        draft = read_design(Path(file), file, tick=self.tick)
         return project_of(draft, Path(file), self.plugins.sections), tuple(f"design file: {d}" for d in draft.doubts)
 
     def check(self, file: str) -> Checked:

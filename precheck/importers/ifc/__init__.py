@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from precheck.importers.draft import Draft
+from precheck.importers.ifc.alarms import read_alarms
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
 from precheck.importers.ifc.spaces import read_plan
@@ -34,7 +35,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     plan = read_plan(model, one)
     read_openings(plan, one)
     read_stairs(plan, one)
-    model.draft.not_read = _not_read(model)
+    model.draft.not_read = _not_read(model, read_alarms(plan))
     if not plan.rooms:
         model.draft.doubt("no space is modelled: rooms, and what doors and windows belong to, are not shown")
     return model.draft
@@ -50,9 +51,9 @@ def lines_at(path: Path) -> dict[str, int]:
     return found
 
 
-def _not_read(model: Model) -> Counter[str]:
-    """Count the elements that no part of the project is made from, by kind."""
-    used = {part.id() for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")}
+def _not_read(model: Model, used: set[int]) -> Counter[str]:
+    """Count the elements that no part of the project is made from, by kind, besides those `used`."""
+    used |= {part.id() for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")}
     used |= {cover.id() for cover in model.all("IfcCovering") if cover.PredefinedType == "CEILING"}  # bound the rooms
     return Counter(
         element.is_a()

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines, shape_of, touching
-from precheck.importers.measures import area, length, point
+from precheck.importers.measures import area, box, length, point
 from precheck.importers.plane import P2, inside, plan_area
 from precheck.importers.writing import scalar
 
@@ -85,7 +86,10 @@ def read_plan(model: Model, tick: Any) -> Plan:
 
 
 def _open_to(plan: Plan) -> dict[str, list[str]]:
-    """Return the rooms that pass into each other with no wall between: outlines that touch along virtual boundaries."""
+    """Return the rooms that pass into each other with no wall between: outlines that touch along virtual boundaries.
+
+    What they pass through is added to the draft, as the opening without a door that it is.
+    """
     virtual = {
         relation.RelatingSpace.id()
         for relation in plan.model.all("IfcRelSpaceBoundary")
@@ -93,11 +97,25 @@ def _open_to(plan: Plan) -> dict[str, list[str]]:
     }
     rooms = [room for room in plan.rooms if room.element.id() in virtual and room.outline]
     found: dict[str, list[str]] = {}
-    for one in rooms:
-        for other in rooms:
-            if one is not other and _on_one_level(one, other) and touching(one.outline, other.outline) >= PASSAGE:
-                found.setdefault(one.id, []).append(other.id)
+    for one, other in combinations(rooms, 2):
+        wide = touching(one.outline, other.outline)
+        if wide >= PASSAGE and _on_one_level(one, other):
+            found.setdefault(one.id, []).append(other.id)
+            found.setdefault(other.id, []).append(one.id)
+            _passage(plan, one, other, wide)
     return found
+
+
+def _passage(plan: Plan, one: Room, other: Room, wide: float) -> None:
+    heights = [room.shape.top - room.shape.bottom for room in (one, other) if room.shape]
+    draft, told = plan.model.draft, f"edge shared by #{one.element.id()} and #{other.element.id()}"
+    draft.add("doors", {
+        "id": Value(draft.free_id(f"O-{one.id}-{other.id}"), told, str(one.element.id())),
+        "drawn from": Value(scalar(f"IfcSpace {one.element.GlobalId} to {other.element.GlobalId}"), told),
+        "between": Value(f"[{one.id}, {other.id}]", "virtual boundaries of both"),
+        "operation": Value("cased opening", "no wall between"),
+        "unit size": Value(box(wide, min(heights), plan.model.imperial), "the shared edge x the lower space"),
+    } | phase(plan.model, one.element, one.id))  # fmt: skip
 
 
 def _on_one_level(one: Room, other: Room) -> bool:

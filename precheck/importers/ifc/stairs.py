@@ -272,7 +272,9 @@ def _rails(plan: Plan, stair: Any, part: str) -> Iterator[Entry]:
         elif kind in ("GUARDRAIL", "BALUSTRADE") or "guard" in name:
             own = {"id": Value(plan.model.draft.free_id(f"G-{part}"), plain(rail.Name or ""), str(rail.id()))}
             along = {"along": Value(part, f"part of #{stair.id()}"), "level": Value("no", "of a stair")}
-            plan.model.draft.add("guards", {**own, "drawn from": guid(rail), **along, **measured})
+            plan.model.draft.add(
+                "guards", {**own, "drawn from": guid(rail), **along, **phase(plan.model, rail, part), **measured}
+            )
         else:
             plan.model.draft.doubt(
                 f"whether railing #{rail.id()} is a handrail or a guard is not said; not taken over", part
