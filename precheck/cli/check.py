@@ -63,6 +63,10 @@ def command(
     run = Run(ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without)
     known_plugins(without)
     _known_topics(desk(run), topics)
+    if not several and sys.stderr.isatty():
+        from precheck.cli.importing import drawn
+
+        desk(run).tick = drawn
     if scheduler or (several and streamed(form)):
         sys.exit(_stream(files, run, jobs, scheduler, output))
     sys.exit(_at_once(files, desk(run), form, output))
