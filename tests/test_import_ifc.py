@@ -465,6 +465,33 @@ def test_coordinates_of_a_map_move_to_an_origin_of_the_plan_and_it_is_told(tmp_p
     assert any("coordinates are those of a map" in d for d in draft.doubts)
 
 
+def test_heights_above_the_sea_move_to_a_datum_and_it_is_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3, z=1609.0)
+    model.space("02", "Hall", 4, 0, 4, 3, z=1609.5)
+    draft, project = read(model, tmp_path)
+    levels = [millimetres(floor.finished_level) for floor in project.floors]
+    assert levels == pytest.approx([0, 500], abs=1)
+    assert any("heights are those above the sea" in doubt for doubt in draft.doubts)
+
+
+def test_a_value_that_cannot_be_is_told_and_spoils_nothing_else(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.space("02", "Hall", 4.12, 0, 900, 3)
+    door = model.opening("IfcDoor", "1", 2, -0.06, 0, 0.9, 2.03, stated=(-0.9, 2.03))
+    door.Representation = None
+    model.properties(door, "Pset_DoorCommon", IsExternal=True)
+    model.bounds(model.ifc.by_type("IfcSpace")[0], door)
+    draft, project = read(model, tmp_path)
+    assert [space.id for space in project.spaces] == ["01", "02"]
+    assert project.spaces[0].outline
+    assert not project.spaces[1].outline
+    assert "unit_size" not in project.doors[0].model_fields_set
+    told = [doubt for doubt in draft.doubts if "cannot be so and is not shown" in doubt]
+    assert len(told) == 2
+
+
 def test_elements_that_no_part_is_made_from_are_counted(tmp_path):
     model = Model()
     for _ in range(3):

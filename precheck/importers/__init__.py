@@ -10,6 +10,7 @@ from pathlib import Path
 
 from precheck.importers.draft import Draft
 from precheck.importers.mapping import Mapping, read_mapping
+from precheck.importers.settle import settled
 from precheck.importers.writing import in_place, project_text
 from precheck.project import Project, project_from
 from precheck.project.section import Section
@@ -29,14 +30,12 @@ def read_design(
     tick: Callable[[int, int], None] = lambda done, total: None,
 ) -> Draft:
     """Read the design file at `path`, called `name` in messages. Raises `Unusable`."""
-    told = name or str(path)
     if path.suffix.lower() == ".dxf":
-        from precheck.importers.dxf import read_dxf
+        from precheck.importers.dxf import read_dxf as read
+    else:
+        from precheck.importers.ifc import read_ifc as read
 
-        return read_dxf(path, told, mapping or Mapping(), tick)
-    from precheck.importers.ifc import read_ifc
-
-    return read_ifc(path, told, mapping or Mapping(), tick)
+    return settled(read(path, name or str(path), mapping or Mapping(), tick))
 
 
 def project_of(draft: Draft, path: Path, sections: tuple[Section, ...] = ()) -> Project:

@@ -20,15 +20,17 @@ _WIDTH = 116
 
 
 class Line(NamedTuple):
-    """One line of the project file, and the entity that it was read from."""
+    """One line of the project file, the entity that it was read from, and whose value under which key it holds."""
 
     text: str
     entity: str = ""
+    owner: Entry | None = None
+    key: str = ""
 
 
 def project_text(draft: Draft) -> str:
     """Return the project file that `draft` comes to."""
-    return "".join(f"{line.text}\n" for line in _lines(draft))
+    return "".join(f"{line.text}\n" for line in lines_of(draft))
 
 
 def head_text(draft: Draft) -> str:
@@ -43,7 +45,7 @@ def part_text(entry: Entry) -> list[str]:
 
 def in_place(draft: Draft, lines_at: Mapping[str, int]) -> Block:
     """Return `draft` as the tree of a project file, at the lines (from 1) of the entities in the design file."""
-    lines = list(_lines(draft))
+    lines = list(lines_of(draft))
     tree = read_text("".join(f"{line.text}\n" for line in lines), draft.file)
     _move(tree, [lines_at.get(line.entity, 0) - 1 for line in lines], 0)
     return tree
@@ -56,7 +58,8 @@ def scalar(text: str) -> str:
     return shown if safe else json.dumps(shown, ensure_ascii=False)
 
 
-def _lines(draft: Draft) -> Iterator[Line]:
+def lines_of(draft: Draft) -> Iterator[Line]:
+    """Yield the lines of the project file."""
     yield from _head(draft)
     yield Line(f"project: {scalar(draft.project)}")
     yield Line("# jurisdiction:   # or choose one with --ruleset")
@@ -96,9 +99,9 @@ def _value(key: str, value: Any, start: str, owner: Entry) -> Iterator[Line]:
     entity = _entity(owner)
     if isinstance(value, Value):
         told = f"  # {plain(value.source)}" if value.source else ""
-        yield Line(f"{start}{key}: {value.text}{told}", value.entity or entity)
+        yield Line(f"{start}{key}: {value.text}{told}", value.entity or entity, owner, key)
         return
-    yield Line(f"{start}{key}:", entity)
+    yield Line(f"{start}{key}:", entity, owner, key)
     inner = " " * (len(start) + 2)
     if isinstance(value, dict):
         for below, item in value.items():
@@ -130,4 +133,4 @@ def _moved(at: tuple[int, int], lines: list[int], above: int) -> int:
     return line if line >= 0 else above
 
 
-__all__ = ["ORDER", "head_text", "in_place", "part_text", "project_text", "scalar"]
+__all__ = ["ORDER", "head_text", "in_place", "lines_of", "part_text", "project_text", "scalar"]

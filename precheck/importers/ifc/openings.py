@@ -264,7 +264,7 @@ def _sill(plan: Plan, element: Any, shape: Shape | None, room: Room, part: str) 
     told = "bottom of its body above the floor"
     level = room.storey and float(room.storey.Elevation or 0.0) * model.metre
     if stated is not None and stated.si is not None:
-        if level is not None and abs(stated.si + level - shape.bottom) > SILL_OFF:
+        if level is not None and abs(stated.si + level - (shape.bottom - plan.datum)) > SILL_OFF:
             said = f"{stated.told} says {plan.length(stated.si)}, its body begins {plan.length(height)} above the floor"
             model.draft.doubt("sill height contradicts the body and is not shown", f"{part} ({said})")
             return {}

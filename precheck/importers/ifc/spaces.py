@@ -48,6 +48,7 @@ class Plan:
         self.by_entity: dict[int, Room] = {}
         self.storeys: dict[int, str] = {}
         self.origin: P2 = (0.0, 0.0)
+        self.datum = 0.0  # the height in the world of what storeys call zero
 
     def room_at(self, x: float, y: float, z: float) -> Room | None:
         """Return the room that holds a point."""
@@ -204,6 +205,13 @@ def _set_origin(plan: Plan) -> None:
         plan.origin = (min(x for x, _ in points), min(y for _, y in points))
         told = f"{plan.origin[0]:.3f} m, {plan.origin[1]:.3f} m"
         plan.model.draft.doubt(f"coordinates are those of a map; the plan's origin is put at {told}")
+    lowest = min(
+        (room for room in plan.rooms if room.shape), key=lambda r: r.shape.bottom if r.shape else 0.0, default=None
+    )
+    if lowest is not None and lowest.shape is not None and abs(lowest.shape.bottom) > FARTHEST:
+        level = elevation(lowest.storey, plan.model) if lowest.storey is not None else None
+        plan.datum = lowest.shape.bottom - (level if level is not None and abs(level) < FARTHEST else 0.0)
+        plan.model.draft.doubt(f"heights are those above the sea; the datum is put at {plan.datum:.3f} m")
 
 
 def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
@@ -229,11 +237,13 @@ def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
 
 
 def _floor(plan: Plan, at: float, room: str) -> str:
-    key, draft = f"floor-{round(at * 1000)}", plan.model.draft
+    key, draft = f"floor-{round((at - plan.datum) * 1000)}", plan.model.draft
     known = draft.parts.get("floors", [])
     if not any(entry["id"].text == key for entry in known):
         told = f"bottom of the body of space {room}"
-        draft.add("floors", {"id": Value(draft.free_id(key)), "finished level": Value(plan.length(at), told)})
+        draft.add(
+            "floors", {"id": Value(draft.free_id(key)), "finished level": Value(plan.length(at - plan.datum), told)}
+        )
     return key
 
 
