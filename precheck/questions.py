@@ -24,6 +24,7 @@ from precheck.units import Measure
 
 ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
 EXAMPLES = {
+    "id": "N1",
     "net clear opening": "24 in x 36 in",
     "unit size": "3'-0\" x 4'-0\"",
     "sill height": "40 in",
@@ -129,6 +130,7 @@ class Questions:
         fields = tuple(self._below(need, below, line)) if below is not None and depth == 0 else ()
         form, example, choices = _form(kind, self.project)
         example = EXAMPLES.get(key, example)
+        form = "a short name of your own, unlike every other" if key == "id" else form
         return Question(need, key, here, line, form, example, choices, fields, field.is_required())
 
     def _below(self, need: Need, model: type[BaseModel], line: int) -> Iterator[Question]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from pathlib import Path
+from stat import S_ISDIR, S_ISREG
 from typing import Any, NamedTuple
 
 LARGEST_FILE = 8 * 1024 * 1024  # bytes; a large house is 0.2 MB
@@ -87,9 +88,12 @@ def read_file(path: Path, name: str | None = None) -> Block:
     """
     name = name or str(path)
     try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            raise _refused(name, f"the file has {size:,} bytes; {LARGEST_FILE:,} is the most that is read. Split it")
+        found = path.stat()
+        if not S_ISREG(found.st_mode) and not S_ISDIR(found.st_mode):  # would be waited for, or read without end
+            raise _refused(name, "this is a pipe or a device and no file; save what it gives as a file, and name that")
+        if found.st_size > LARGEST_FILE:
+            size = f"{found.st_size:,} bytes; {LARGEST_FILE:,}"
+            raise _refused(name, f"the file has {size} is the most that is read. Split it")
         return read_text(path.read_text(encoding="utf-8-sig"), name)
     except FileNotFoundError:
         raise _refused(name, "there is no such file; check the spelling of the path") from None
@@ -109,6 +113,8 @@ def read_text(text: str, name: str) -> Block:
         raise Unusable([_misread(error, text, name)]) from None
     except YAMLError as error:
         raise _refused(name, f"not readable as text: {str(error).splitlines()[0]}; remove that character") from None
+    if tree is None:
+        raise _refused(name, "the file is empty; begin with a line like `project: My house`")
     if not isinstance(tree, Block):
         raise _refused(name, "a mapping of keys to values belongs here; begin with a line like `project: My house`")
     return tree

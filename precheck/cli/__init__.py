@@ -100,12 +100,17 @@ def cli() -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
-    gc.set_threshold(50_000)  # start-up makes many objects that stay; looking for garbage among them costs a tenth of it
+    gc.set_threshold(
+        50_000
+    )  # start-up makes many objects that stay; looking for garbage among them costs a tenth of it
     try:
         cli()
     except Exception as error:
-        from precheck.source import Unusable
+        from precheck.source import Place, Problem, Unusable
 
+        if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
+            name = error.filename or "the output"
+            error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
         if not isinstance(error, Unusable):
             raise
         for problem in error.problems:

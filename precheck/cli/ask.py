@@ -53,8 +53,8 @@ class Session:
     def run(self) -> None:
         """Ask until nothing is left to ask or the person stops."""
         review = self._review()
-        click.echo(f"{review.project.project}: {words.verdict_line(review)}")
-        click.echo("Enter leaves a question for later, `?` says why it is asked, `stop` or Ctrl-C stops.")
+        _say(f"{review.project.project}: {words.verdict_line(review)}")
+        _say("Enter leaves a question for later, `?` says why it is asked, `stop` or Ctrl-C stops.")
         try:
             while (found := self._next(review)) is not None:
                 question, waiting = found
@@ -143,9 +143,13 @@ class Session:
             click.echo("To add by hand, because no single value says it:")
             for need in by_hand:
                 line = f", line {need.place[1]}" if need.place else ""
-                for row in wrapped(f"- {need}{line}", indent=2, hang=2):
-                    click.echo(row)
-        click.echo(words.verdict_line(review))
+                _say(f"- {need}{line}", indent=2, hang=2)
+        _say(words.verdict_line(review))
+
+
+def _say(text: str, indent: int = 0, hang: int = 0) -> None:
+    for line in wrapped(text, indent=indent, hang=hang):
+        click.echo(line)
 
 
 class _Stopped(Exception):

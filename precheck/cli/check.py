@@ -13,7 +13,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
-from precheck.cli.setup import code_options, known_plugins, write
+from precheck.cli.setup import code_options, known_plugins, known_topics, write
 from precheck.desk import Desk, Run, desk
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.checked import Checked
@@ -73,14 +73,10 @@ def command(
 
 
 def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
-    from precheck.record import nearest
-
-    known = sorted({rule.topic for rule in here.plugins.rules}) if topics else []
+    known = [rule.topic for rule in here.plugins.rules] if topics else []
     if topics and here.run.ruleset:  # a ruleset may add topics of its own
         known += [found.name.partition(".")[0] for found in here.adopted(here.run.ruleset, here.run.on).requirements]
-    for topic in topics:
-        if topic not in known:
-            raise click.BadParameter(f"there is no topic `{topic}`{nearest(topic, known)} Topics: {', '.join(known)}.")
+    known_topics(topics, known)
 
 
 def _stream(files: list[str], run: Run, jobs: int | None, scheduler: str | None, output: Path | None) -> int:

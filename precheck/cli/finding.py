@@ -37,7 +37,7 @@ def _none(rule: str, part: str | None, found: list[Finding]) -> str:
     if part is None or not found:
         return f"`{rule}` finds nothing on this project"
     ids = dict.fromkeys(words.subject(f)["id"] for f in found)
-    return f"`{rule}` finds nothing on a part `{part}`{nearest(part, ids)} Parts: {', '.join(ids)}"
+    return f"`{rule}` finds nothing on a part `{part}`{nearest(part, ids) or '.'} Parts: {', '.join(ids)}"
 
 
 def _finding(finding: Finding) -> Iterator[str]:

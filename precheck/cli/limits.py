@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import adopt, code_options, library, load_plugins
+from precheck.cli.setup import adopt, code_options, known_topics, library, load_plugins
 from precheck.reports.text import wrapped
 
 
@@ -17,6 +17,7 @@ from precheck.reports.text import wrapped
 def command(ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], topics: tuple[str, ...]) -> None:
     """List the limits in effect: value, section, and the act that last changed it."""
     code = adopt(library(load_plugins(), folders), ruleset, on)
+    known_topics(topics, (name.partition(".")[0] for name in code.limits))
     click.echo(
         f"{' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )

@@ -42,10 +42,15 @@ for _name, _told in (
     ("field-verify", "Write what to measure and photograph in the existing house of PROJECT."),
     ("inspections", "Write what the inspector will measure on PROJECT, stage by stage."),
 ):
-    command.command(_name)(click.argument("project")(_paper(_name, _told)))
+    _example = f"Example: precheck papers {_name} house.yaml --output {_name}.md"
+    command.command(_name, short_help=_told, epilog=_example)(click.argument("project")(_paper(_name, _told)))
 
 
-@command.command("response")
+@command.command(
+    "response",
+    short_help="Write the response letter to the comments on revision OLD.",
+    epilog="Example: precheck papers response rev1.yaml rev2.yaml --answers answers.yaml --output response.md",
+)
 @click.argument("old")
 @click.argument("new")
 @code_options

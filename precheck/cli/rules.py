@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from precheck.cli.setup import load_plugins
+from precheck.cli.setup import known_topics, load_plugins
 from precheck.reports.text import WIDTH, wrapped
 
 
@@ -13,6 +13,7 @@ from precheck.reports.text import WIDTH, wrapped
 def command(topics: tuple[str, ...]) -> None:
     """List the rules by topic, each with its plain meaning in one sentence."""
     plugins = load_plugins()
+    known_topics(topics, (rule.topic for rule in plugins.rules))
     chosen = sorted((r for r in plugins.rules if not topics or r.topic in topics), key=lambda r: r.name)
     for rule in chosen:
         click.echo(f"{rule.name:<{WIDTH - 12}}{rule.stage:>12}".rstrip())

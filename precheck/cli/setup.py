@@ -18,6 +18,21 @@ from precheck.source import Place, Problem, Unusable
 F = TypeVar("F", bound=Callable[..., Any])
 
 
+class _Day(click.ParamType):
+    """A day as people write it in a file, in words that do not speak of formats."""
+
+    name = "year-month-day"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> datetime:
+        """Return the day at midnight, or refuse what is none."""
+        try:
+            return value if isinstance(value, datetime) else datetime.strptime(value.strip(), "%Y-%m-%d")  # noqa: DTZ007
+        except ValueError:
+            self.fail(f"`{value}` is no day; write year-month-day, such as 2026-03-02", param, ctx)
+
+
+DAY = _Day()
+
 folders_option = click.option(
     "--rulesets",
     "folders",
@@ -31,7 +46,7 @@ def code_options(function: F) -> F:
     """Add the options that choose the code: which ruleset, as of which date, from which further folders."""
     for option in (
         folders_option,
-        click.option("--date", "on", type=click.DateTime(["%Y-%m-%d"]), help="Apply the code as of this date."),
+        click.option("--date", "on", type=DAY, help="Apply the code as of this date."),
         click.option("--ruleset", help="A jurisdiction, an edition such as irc-2021, or an adoption file."),
     ):  # fmt: skip
         function = option(function)
@@ -48,6 +63,17 @@ def known_plugins(names: Iterable[str]) -> None:
         if name not in known:
             meant = nearest(name, known) or f"; installed: {', '.join(known)}"
             raise click.BadParameter(f"no plugin is called `{name}`{meant}")
+
+
+def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
+    """Refuse a topic that is none of `known`, with the nearest one."""
+    from precheck.record import nearest
+
+    names = sorted(set(known))
+    for topic in topics:
+        if topic not in names:
+            meant = nearest(topic, names) or "."
+            raise click.BadParameter(f"there is no topic `{topic}`{meant} Topics: {', '.join(names)}.")
 
 
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
@@ -76,4 +102,5 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         ) from None
 
 
-__all__ = ["adopt", "code_options", "folders_option", "known_plugins", "library", "load_plugins", "write"]
+__all__ = ["DAY", "adopt", "code_options", "folders_option", "known_plugins", "known_topics", "library", "load_plugins",
+           "write"]  # fmt: skip

@@ -9,6 +9,7 @@ import click
 
 from precheck.cli.starter import Job, project_text
 from precheck.desk import Desk, Run
+from precheck.reports.text import wrapped
 from precheck.source import Place, Problem, Unusable
 
 CONVERTED = ("garage", "carport", "attic", "nothing")
@@ -42,7 +43,8 @@ def _asked(folders: tuple[Path, ...]) -> Job:
     rulesets = Desk(Run(folders=folders)).rulesets
     places = [*rulesets.jurisdictions, *rulesets.editions]
     name = str(click.prompt("What is the job called? Such as: 14 Mill Lane, garage to bedroom")).strip()
-    click.echo(f"Where is it? A jurisdiction with a ruleset, or a code edition: {', '.join(places)}")
+    for line in wrapped(f"Where is it? A jurisdiction with a ruleset, or a code edition: {', '.join(places)}"):
+        click.echo(line)
     where = click.prompt("Where", type=click.Choice(places, case_sensitive=False), show_choices=False)
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
     converted = click.prompt("What is converted?", type=click.Choice(CONVERTED))

@@ -65,10 +65,10 @@ def watched(file: str, desk: Desk, turns: Iterator[None]) -> Iterator[str]:
             review = desk.review(file)
         except Unusable as error:
             yield from (str(problem) for problem in error.problems)
-            yield _ended(started, "cannot be used yet; mend it and save again")
+            yield from _ended(started, "cannot be used yet; mend it and save again")
             continue
         yield from _told(before, review)
-        yield _ended(started, words.verdict_line(review))
+        yield from _ended(started, words.verdict_line(review))
         before = review
 
 
@@ -83,5 +83,6 @@ def _told(before: Review | None, review: Review) -> Iterator[str]:
                 yield from wrapped(f"{kind}: {change.key[1]}: {change.key[0]}: {change.text}", hang=2)
 
 
-def _ended(started: float, told: str) -> str:
-    return f"{datetime.now():%H:%M:%S}  {told} ({time.perf_counter() - started:.2f} s)"  # noqa: DTZ005  # the wall's time
+def _ended(started: float, told: str) -> Iterator[str]:
+    at = f"{datetime.now():%H:%M:%S}"  # noqa: DTZ005  # the wall's time
+    yield from wrapped(f"{at} {told} ({time.perf_counter() - started:.2f} s)", hang=len(at) + 1)

@@ -70,7 +70,9 @@ def render(tally: Tally) -> Iterator[str]:
         yield from (line for told in tally.unused for line in wrapped(f"- {told}", hang=2))
     yield from ("", "NOT CHECKED")
     yield from (line for told in sorted(tally.not_checked) for line in wrapped(f"- {told}", hang=2))
-    if not tally.not_checked:
+    if tally.refused == tally.files:
+        yield "Nothing was checked: no file can be used."
+    elif not tally.not_checked:
         yield "Every adopted limit was read by a check."
     yield ""
     yield from wrapped(words.REMINDER)

@@ -42,6 +42,31 @@ def test_a_project_with_mistakes_exits_1_and_a_corrected_one_0():
     assert precheck("check", "examples/alder-court/corrected.yaml").returncode == 0
 
 
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["check", "x" * 5000], "cannot be used (File name too long); name another"),
+        (["check", BIG, "--date", "2026-13-01"], "`2026-13-01` is no day; write year-month-day"),
+        (["check", BIG, "--topic", "stair"], "no topic `stair`; did you mean `stairs`?"),
+        (["limits", "--topic", "stair"], "no topic `stair`; did you mean `stairs`?"),
+        (["rules", "--topic", "stair"], "no topic `stair`; did you mean `stairs`?"),
+    ],
+)
+def test_what_cannot_be_asked_for_is_refused_in_a_sentence_that_says_what_to_do(arguments, says):
+    result = precheck(*arguments)
+    assert result.returncode == 2
+    assert says in result.stderr
+    assert result.stdout == ""
+
+
+def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback():
+    command = f"{sys.executable} -c 'from precheck.cli import main; main()' check {BIG} > /dev/full"
+    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, check=False)
+    assert result.returncode == 2
+    assert "the output:1:1: cannot be used (No space left on device)" in result.stderr
+    assert "Traceback" not in result.stderr
+
+
 def test_strict_lets_a_warning_stop_a_ready_project(tmp_path: Path):
     sketch = tmp_path / "p.yaml"
     sketch.write_text("project: P\nspaces: [{id: a, use: carport, open sides: 1}]\n", encoding="utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -36,7 +37,7 @@ BOMB = "a0: &a0 [x, x, x, x, x, x, x, x, x]\n" + "".join(
         ("a: b: c", 1, "mapping values are not allowed"),
         ("a: \x01", 1, "remove that character"),
         ("- a", 1, "a mapping of keys to values belongs here"),
-        ("", 1, "a mapping of keys to values belongs here"),
+        ("", 1, "the file is empty; begin with a line like `project: My house`"),
         ("just words", 1, "a mapping of keys to values belongs here"),
         ("a: !!python/object x", 1, "the tag `tag:yaml.org,2002:python/object` is not used here"),
         ("a: 1\n---\nb: 2", 2, "a second document starts here"),
@@ -70,6 +71,13 @@ def test_a_missing_a_binary_and_a_huge_file_are_refused(tmp_path: Path):
         (tmp_path, "cannot be read"),
     ):
         with pytest.raises(Unusable, match=says):
+            read_file(path)
+
+
+def test_a_pipe_and_a_device_without_an_end_are_refused_and_not_waited_for(tmp_path: Path):
+    os.mkfifo(tmp_path / "pipe")
+    for path in (tmp_path / "pipe", Path("/dev/zero")):
+        with pytest.raises(Unusable, match="a pipe or a device and no file; save what it gives"):
             read_file(path)
 
 

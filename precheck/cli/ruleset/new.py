@@ -8,18 +8,16 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import folders_option, library, load_plugins, write
+from precheck.cli.setup import DAY, folders_option, library, load_plugins, write
 from precheck.limits import Limit
 from precheck.rulesets import CRITERIA, AdoptedCode, slug
 from precheck.source import Place, Problem, Unusable
-
-_DATE = click.DateTime(["%Y-%m-%d"])
 
 
 @click.command("new", epilog="Example: precheck ruleset new --jurisdiction 'Alder Township' --adopts irc-2021")
 @click.option("--jurisdiction", prompt="Jurisdiction", help="Name of the jurisdiction.")
 @click.option("--adopts", prompt="It adopts (an edition, or a jurisdiction such as its county)", help="What it adopts.")
-@click.option("--in-force", type=_DATE, prompt="In force from (year-month-day)", help="First day in force.")
+@click.option("--in-force", type=DAY, prompt="In force from (year-month-day)", help="First day in force.")
 @click.option("--by", prompt="By which ordinance or act", help="The ordinance or act that adopts it.")
 @click.option(
     "--partial/--whole",

@@ -22,7 +22,7 @@ from precheck.rulesets.verify import Verified, acts, verify
 from precheck.source import Block, Unusable
 
 
-@click.command("verify", epilog="Example: precheck ruleset verify jurisdictions/alder-township/2026-03-01.yaml")
+@click.command("verify", epilog="Example: precheck ruleset verify alder/2026-03-01.yaml --rulesets rulesets")
 @click.argument("names", nargs=-1, required=True, metavar="FILE|NAME...")
 @folders_option
 def command(names: tuple[str, ...], folders: tuple[Path, ...]) -> None:
