@@ -1,0 +1,136 @@
+"""Wood near earth, concrete and weather: treated or durable, held off, or kept apart by a barrier."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    SillPlate,
+    Wood,
+    all_of,
+    any_of,
+    at_least,
+    does_not_apply,
+    is_missing,
+    met,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+TREATED = "treated or naturally durable wood"
+
+
+class PlateLimits(NamedTuple):
+    treated: Limit[bool]
+
+
+@rule("decay.sill-plate", stage="framing")
+def sill_plate(plate: SillPlate, limit: PlateLimits) -> Check:
+    """A plate on concrete or masonry that rests on the ground is treated or durable, or a barrier keeps it dry."""
+    if plate.on == "framing":
+        return does_not_apply("it lies on framing")
+    if plate.moisture_barrier is True:
+        return met("an impervious barrier lies under it")
+    return required(plate.treated, limit.treated, TREATED).or_fix("a treated plate")
+
+
+class DistanceLimits(NamedTuple):
+    on_foundation: Limit[Length]
+    joists: Limit[Length]
+    girder: Limit[Length]
+    pocket: Limit[Length]
+    treated: Limit[bool]
+
+
+@rule("decay.distance", stage="framing")
+def distance(wood: Wood, limit: DistanceLimits) -> Check:
+    """Wood that is not treated or durable keeps its distance from earth, and air around it in a masonry pocket."""
+    asked: dict[str, tuple[Any, Limit[Length]]] = {
+        "on foundation wall": (wood.above_ground, limit.on_foundation),
+        "crawl space joists": (wood.above_ground, limit.joists),
+        "crawl space girder": (wood.above_ground, limit.girder),
+        "girder pocket": (wood.air_space, limit.pocket),
+    }
+    if wood.where not in asked:
+        return does_not_apply("a distance is not what keeps it dry")
+    clear = at_least(*asked[wood.where])
+    if is_missing(wood.treated):
+        return clear
+    return any_of(clear, required(wood.treated, limit.treated, TREATED)).or_fix(
+        f"treated wood, or {asked[wood.where][1].value} clear"
+    )
+
+
+class PostLimits(NamedTuple):
+    above_slab: Limit[Length]
+    above_earth: Limit[Length]
+    treated: Limit[bool]
+
+
+@rule("decay.post-base", stage="framing")
+def post_base(wood: Wood, limit: PostLimits) -> Check:
+    """A wood post is treated or durable, or stands on a pier or metal base off the slab or the earth."""
+    if wood.where != "post base":
+        return does_not_apply("it is no post")
+    heights = ((wood.above_slab, limit.above_slab), (wood.above_ground, limit.above_earth))
+    held = [at_least(own, bound) for own, bound in heights if not is_missing(own)]
+    treated = required(wood.treated, limit.treated, TREATED)
+    if not held:
+        return treated
+    return (
+        all_of(*held)
+        if is_missing(wood.treated)
+        else any_of(all_of(*held), treated).or_fix("a treated post, or a metal base that holds it off the slab")
+    )
+
+
+class BarrierLimits(NamedTuple):
+    furring: Limit[bool]
+    topping: Limit[bool]
+    outdoor_support: Limit[bool]
+    ground_contact: Limit[bool]
+
+
+@rule("decay.treated-or-apart", stage="framing")
+def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
+    """Furring below grade, wood under outdoor topping, outdoor supports and buried wood are treated, or kept apart.
+
+    A retarder or barrier serves behind furring and under topping, a roof over outdoor supports; nothing but treatment
+    for ground contact serves in the ground.
+    """
+    if wood.where == "in the ground":
+        return required(wood.ground_contact_treated, limit.ground_contact, "treatment for ground contact")
+    apart = {
+        "furring below grade": wood.barrier,
+        "under outdoor topping": wood.barrier,
+        "outdoor support": wood.under_roof,
+    }
+    if wood.where not in apart:
+        return does_not_apply("another rule keeps it dry")
+    bound = {"furring below grade": limit.furring, "under outdoor topping": limit.topping}.get(
+        wood.where, limit.outdoor_support
+    )
+    if apart[wood.where] is True:
+        return met("kept apart from the damp")
+    return required(wood.treated, bound, TREATED)
+
+
+class CutLimits(NamedTuple):
+    cuts: Limit[bool]
+    fasteners: Limit[tuple[str, ...]]
+    plain_bolts: Limit[Length]
+
+
+@rule("decay.treated-wood", stage="framing")
+def treated_wood(wood: Wood, limit: CutLimits) -> Check:
+    """Cuts in treated wood are treated again, and its fasteners do not rust; thick plain steel bolts may be used."""
+    if wood.treated is not True and wood.ground_contact_treated is not True:
+        return does_not_apply("it is not said to be treated")
+    thick = when_given(lambda bolts: bolts >= limit.plain_bolts.value, wood.bolts_at_least)
+    fasteners = met("bolts thick enough for plain steel") if thick is True else one_of(wood.fasteners, limit.fasteners)
+    return all_of(required(wood.cuts_treated, limit.cuts, "treatment of cuts, notches and holes"), fasteners)

@@ -1,0 +1,95 @@
+"""Termites: a method of protection where the place has them, and foam at the foundation."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from precheck import (
+    OUTSIDE,
+    Check,
+    Fact,
+    Footing,
+    House,
+    Length,
+    Limit,
+    Slab,
+    TermiteProtection,
+    Wall,
+    at_least,
+    decide,
+    does_not_apply,
+    fact,
+    first_given,
+    is_missing,
+    met,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+
+@fact
+class GroundWork(Fact):
+    """The work on what touches the ground: there is one of it, about the protection or the first part that asks."""
+
+    protection: TermiteProtection | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[GroundWork]:
+        """Yield what protects, or else the first new footing, slab or wall to the outside."""
+        drawn = [one for one in house.project.termite_protections if not one.is_removed]
+        yield from (cls(one, one) for one in drawn)
+        touches = (p for p in house.project.parts if isinstance(p, Footing | Slab | Wall) and p.phase == "new")
+        first = next((p for p in touches if not isinstance(p, Wall) or OUTSIDE in p.between), None)
+        if not drawn and first is not None:
+            yield cls(first, None)
+
+
+class MethodLimits(NamedTuple):
+    methods: Limit[tuple[str, ...]]
+    none: Limit[tuple[str, ...]]
+    probability: Limit[Any] = reads("criteria.termites")
+
+
+@rule("decay.termites", stage="foundation")
+def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
+    """New work near the ground is kept from termites by one method or more, wherever the place has them."""
+    found = first_given(limit.probability.value, house.project.design_criteria.termites)
+    if found is None or str(found).lower() in (limit.none.value or ()):
+        return does_not_apply("the place has no termites to speak of")
+    if is_missing(found):
+        return not_shown(found)
+    if work.protection is None:
+        return not_shown(work.about.absent("termite protection")).because(f"termites are {found} here")
+    return one_of(work.protection.method, limit.methods).because(f"termites are {found} here")
+
+
+class FoamLimits(NamedTuple):
+    above_earth: Limit[Length]
+    above_grade_only: Limit[bool]
+    heavy: Limit[tuple[str, ...]]
+    probability: Limit[Any] = reads("criteria.termites")
+
+
+@rule("decay.foam", stage="foundation")
+def foam(protection: TermiteProtection, limit: FoamLimits, house: House) -> Check:
+    """Foam outside a foundation ends above the earth; where termites are very heavy none is below grade."""
+    if protection.foam_outside is False:
+        return does_not_apply("no foam is outside the foundation")
+    if is_missing(protection.foam_outside):
+        return not_shown(protection.foam_outside)
+    high = at_least(protection.foam_above_earth, limit.above_earth)
+    found = first_given(limit.probability.value, house.project.design_criteria.termites)
+    heavy = when_given(lambda own: str(own).lower() in (limit.heavy.value or ()), found)
+    return decide(heavy, _buried(protection, limit), high)
+
+
+def _buried(protection: TermiteProtection, limit: FoamLimits) -> Check:
+    if protection.noncombustible_or_treated_structure is True or protection.foam_approved is True:
+        return met("the structure gives termites nothing, or the protection of the foam is approved")
+    without = when_given(lambda below: not below, protection.foam_below_grade)
+    return required(without, limit.above_grade_only, "foam kept above grade")

@@ -1,0 +1,15 @@
+"""Fire blocks and draft stops, and the underside of framed floors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from precheck import Rule, hookimpl, rules_in
+
+
+@hookimpl
+def precheck_rules() -> Iterable[Rule]:
+    """Return the rules of this topic."""
+    from precheck_plugins.fireblocking import rules
+
+    return rules_in(rules)

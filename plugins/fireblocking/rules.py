@@ -1,0 +1,161 @@
+"""Fire blocks in walls, draft stops and protection of the underside of framed floors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from precheck import (
+    OUTSIDE,
+    Area,
+    Check,
+    Fact,
+    FireBlocks,
+    Floor,
+    FloorGuard,
+    House,
+    Length,
+    Limit,
+    Wall,
+    all_of,
+    any_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    fact,
+    is_missing,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+@fact
+class ConcealedWall(Fact):
+    """A wall with concealed spaces between its studs: one with framing or fire blocks drawn, or new to the outside."""
+
+    wall: Wall
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[ConcealedWall]:
+        """Yield such walls."""
+        for wall in house.project.walls:
+            drawn = not is_missing(wall.framing) or not is_missing(wall.fire_blocks)
+            if drawn or (OUTSIDE in wall.between and wall.phase == "new"):
+                yield cls(wall, wall)
+
+
+class BlockLimits(NamedTuple):
+    at_floors: Limit[bool]
+    spacing: Limit[Length]
+    at_joins: Limit[bool]
+
+
+@rule("fireblocking.walls", stage="rough-in")
+def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
+    """Concealed spaces of walls are blocked at floors and ceilings, along their length, and where they meet others.
+
+    Soffits and stairs are asked about only where the drawings show them; pipes and wires are in every wall.
+    """
+    blocks: Any = concealed.wall.fire_blocks
+    if is_missing(blocks):
+        return not_shown(blocks)
+    joins = [
+        required(own, limit.at_joins, f"fire blocks {where}")
+        for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))
+        if not is_missing(own)
+    ]
+    return all_of(
+        required(blocks.at_floors_and_ceilings, limit.at_floors, "fire blocks at floors and ceilings"),
+        at_most(blocks.spacing, limit.spacing),
+        required(blocks.at_penetrations, limit.at_joins, "filling around pipes and wires"),
+        *joins,
+    )
+
+
+class MaterialLimits(NamedTuple):
+    thicknesses: Limit[Mapping[str, Length]]
+    loose: Limit[tuple[str, ...]]
+
+
+@rule("fireblocking.material", stage="rough-in")
+def material(blocks: FireBlocks, limit: MaterialLimits) -> Check:
+    """Fire blocks are of a material that stops fire, thick enough; fiber batts are held in place."""
+    if is_missing(blocks.material):
+        return not_shown(blocks.material)
+    if blocks.material in limit.loose.value:
+        return met(f"{blocks.material}, held in place")
+    listed = limit.thicknesses.value.get(blocks.material)
+    if listed is None:
+        accepted: Any = replace(limit.loose, value=(*limit.thicknesses.value, *limit.loose.value))
+        return one_of(blocks.material, accepted)
+    return at_least(blocks.thickness, replace(limit.thicknesses, value=listed), blocks.material)  # type: ignore[arg-type]
+
+
+class DraftLimits(NamedTuple):
+    area: Limit[Area]
+    stopped: Limit[bool]
+
+
+@rule("fireblocking.draft-stops", stage="rough-in")
+def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
+    """A large concealed space between ceiling and floor is split by draft stops."""
+    large = when_given(lambda area: area > limit.area.value, floor.concealed_area)
+    stopped = required(floor.draft_stopped, limit.stopped, "draft stops that split the space")
+    return decide(large, stopped, does_not_apply("the concealed space is small"))
+
+
+class MembraneLimits(NamedTuple):
+    gypsum: Limit[Length]
+    panel: Limit[Length]
+    small_area: Limit[Area]
+    lumber_depth: Limit[Length]
+
+
+@fact
+class FramedFloor(Fact):
+    """A new framed floor that does not show its underside, or a floor underside as drawn."""
+
+    guard: FloorGuard | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FramedFloor]:
+        """Yield undersides as drawn, or else new floors on joists."""
+        drawn = house.project.floor_undersides
+        yield from (cls(one, one) for one in drawn)
+        if not drawn:
+            framed = (f for f in house.project.floors if isinstance(f, Floor) and f.base == "joists")
+            yield from (cls(f, None) for f in framed if f.phase == "new")
+
+
+@rule("fireblocking.floor-underside", stage="rough-in")
+def floor_underside(floor: FramedFloor, limit: MembraneLimits) -> Check:
+    """The underside of a framed floor is covered, unless what is below or the joists themselves let it be bare.
+
+    Solid joists as deep as a 2x10 need no cover, nor does a floor over sprinklers or over a crawl space that holds
+    neither goods nor a fuel-burning appliance.
+    """
+    guard = floor.guard
+    if guard is None:
+        return not_shown(floor.about.absent("floor undersides"))
+    if guard.below == "sprinklered space":
+        return does_not_apply("sprinklers are below")
+    solid = guard.joists in ("lumber", "structural composite")
+    deep = at_least(guard.joist_depth, limit.lumber_depth, "solid joists") if solid else None
+    small = None if is_missing(guard.unprotected_area) else at_most(guard.unprotected_area, limit.small_area)
+    ways = [way for way in (deep, small, *_cover(guard, limit)) if way is not None]
+    bare = any_of(*ways) if ways else not_shown(guard.absent("underside"))
+    crawl = when_given(lambda held: not held, guard.below_holds_storage_or_appliance)
+    return (
+        decide(crawl, does_not_apply("an empty crawl space is below"), bare) if guard.below == "crawl space" else bare
+    )
+
+
+def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
+    for layer in guard.underside:
+        yield at_least(layer.thickness, limit.gypsum if "gypsum" in layer.material else limit.panel, layer.material)
