@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -34,6 +35,40 @@ def test_the_report_is_the_one_that_stands_beside_the_example(example, status):
     assert result.stderr == ""
     assert result.returncode == status
     assert result.stdout == expected(example).read_text(encoding="utf-8")
+
+
+def section(example: str, heading: str) -> str:
+    """Return what a report says under one heading."""
+    _, _, after = expected(example).read_text(encoding="utf-8").partition(f"\n{heading}\n")
+    return after.split("\n\n")[0]
+
+
+def test_the_first_drawing_gets_corrections_of_many_topics_and_the_corrected_one_few_things_to_look_at():
+    rules = re.findall(r"^     ([a-z-]+)\.[a-z-]+, ", section("examples/alder-court/proposed.yaml", "CORRECT"), re.M)
+    assert len(rules) >= 18
+    assert len(set(rules)) >= 12
+    looks = re.findall(r"^ +\d+  ", section("examples/alder-court/corrected.yaml", "LOOK AT"), re.M)
+    assert len(looks) < 8
+
+
+def test_zoning_comes_first_in_every_list_for_it_ends_a_job_before_any_code_check_does():
+    text = section("examples/alder-court/proposed.yaml", "CORRECT")
+    topics = re.findall(r"^     ([a-z-]+)\.[a-z-]+, ", text, re.M)
+    assert topics[0] == "zoning"
+    assert "zoning" not in topics[topics.count("zoning") :]
+    first = section("examples/sketch/sketch.yaml", "SHOW ON THE DRAWINGS").splitlines()[1]
+    assert "(zoning." in first
+
+
+def test_what_to_show_says_why_it_is_due_and_what_answers_it():
+    wanted = section("examples/sketch/sketch.yaml", "SHOW ON THE DRAWINGS")
+    assert "smoke alarms (alarms.smoke-due: space bedroom becomes a sleeping room" in " ".join(wanted.split())
+    assert "sealed: yes or no (separation.penetrations)" in section("examples/alder-court/proposed.yaml", "SHOW ON THE DRAWINGS")
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_a_report_fits_eighty_columns(example):
+    assert max(map(len, expected(example).read_text(encoding="utf-8").splitlines())) <= 80
 
 
 def test_the_big_example_has_about_a_hundred_parts_and_the_sketch_fits_on_a_napkin():

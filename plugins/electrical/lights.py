@@ -20,6 +20,7 @@ from precheck import (
     does_not_apply,
     every,
     is_missing,
+    is_outdoors,
     required,
     rule,
 )
@@ -61,8 +62,12 @@ class DoorLightLimits(Limits):
 
 @rule("electrical.door-light", stage="rough-in")
 def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
-    """There is a light on the outside of each door that people leave the house by at grade, switched inside."""
-    if not door.is_exterior or door.operation in ("vehicle", "hatch"):
+    """There is a light on the outside of each door that people leave the house by at grade, switched inside.
+
+    A carport, porch or deck is outside.
+    """
+    ways_out = sum(is_outdoors(side, house) for side in door.between)
+    if ways_out != 1 or door.operation in ("vehicle", "hatch"):
         return does_not_apply("not a door by which people leave the house")
     over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
     lit = over[0].wall_switch if over else door.absent("light outside")

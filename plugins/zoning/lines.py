@@ -86,8 +86,9 @@ class FacingLine(Fact):
     def is_beyond_eaves(self, kept_clear: Length | Missing | None) -> bool:
         """Return whether the wall is so far from what is kept clear that an eave which is not drawn cannot matter."""
         distance = self.distance
-        known = not is_missing(distance) and kept_clear is not None and not is_missing(kept_clear)
-        return known and distance >= kept_clear + LONGEST_EAVE
+        if is_missing(distance) or kept_clear is None or is_missing(kept_clear):
+            return False
+        return distance >= kept_clear + LONGEST_EAVE
 
     @property
     def is_square(self) -> bool:

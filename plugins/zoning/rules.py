@@ -229,16 +229,17 @@ class EasementLimits(Limits):
     spaces: Limit[int]
 
 
-@rule("zoning.easement", stage="intake")
+@rule("zoning.easement", stage="intake", existing="must comply")
 def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
-    """No new or newly enclosed space reaches into an easement."""
+    """No new or newly enclosed space reaches into an easement, which is on record before the work is."""
     reaching = set(strip.built_over_by)
     along = None if is_missing(strip.along) else strip.along
     sides = [s for s in house.subjects(FacingLine) if s.line.id == along and s.space.phase in ("new", "altered")]
-    unknown = when_given(lambda *_: True, *(s.edge_distance for s in sides), *([strip.width] if sides else []))
+    near = [s for s in sides if not (is_missing(s.of("overhang")) and s.is_beyond_eaves(strip.width))]
+    unknown = when_given(lambda *_: True, *(s.edge_distance for s in near), *([strip.width] if sides else []))
     if is_missing(unknown):
         return where_set(limit.spaces, not_shown(unknown))
-    reaching |= {s.space.id for s in sides if s.edge_distance < strip.width}
+    reaching |= {s.space.id for s in near if s.edge_distance < strip.width}
     told = f"{', '.join(sorted(reaching))} reach into it" if reaching else "nothing reaches into it"
     return where_set(limit.spaces, at_most(len(reaching), limit.spaces, told))
 
@@ -270,6 +271,6 @@ def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
     if not converted and not house.subjects(SiteWork):
         return does_not_apply("no use changes and nothing on the ground is new")
     given: Any = (
-        project.absent("zoning approval (of the lot)") if is_missing(project.lot) else project.lot.zoning_approved
+        project.absent("zoning approved (of the lot)") if is_missing(project.lot) else project.lot.zoning_approved
     )
     return where_set(limit.before_permit, required(given, limit.before_permit, "zoning approval"))

@@ -7,7 +7,7 @@ from textwrap import fill
 
 from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.worklist import in_work_order
+from precheck.reports.worklist import FIRST_TOPIC, in_work_order
 from precheck.review import Finding, Review
 from precheck.source import Problem
 from precheck.survey import part_of
@@ -106,10 +106,15 @@ def _not_shown(review: Review, findings: list[Finding], bold: Style) -> Iterator
         for need in finding.check.needs:
             owner = _owner(str(need), finding, lines)
             wanted.setdefault(owner, {}).setdefault(need.told(owner), []).append(finding)
-    for owner, needs in sorted(wanted.items(), key=lambda item: lines.get(item[0], 0)):
-        yield _head(f"  {owner}", f"line {lines.get(owner, review.project.place.line)}")
+    places = {owner: lines.get(owner, review.project.place.line) for owner in wanted}
+    for owner, needs in sorted(wanted.items(), key=lambda item: (not _is_first(item[1]), places[item[0]])):
+        yield _head(f"  {owner}", f"line {places[owner]}")
         for told, waiting in needs.items():
             yield from wrapped(f"- {told} ({_waiting(waiting, owner)})", indent=5, hang=2)
+
+
+def _is_first(needs: dict[str, list[Finding]]) -> bool:
+    return any(finding.rule.topic == FIRST_TOPIC for waiting in needs.values() for finding in waiting)
 
 
 def _owner(need: str, finding: Finding, lines: dict[str, int]) -> str:
