@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from precheck.importers import project_of, project_text, read_design, read_mapping
+from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
 from precheck.project import read_project
 from precheck.source import Unusable
 from precheck.units import Length
@@ -48,7 +48,7 @@ class Drawing:
 
 def read(drawing, folder, mapping=None):
     path = drawing.save(folder)
-    draft = read_design(path, "plan.dxf", mapping)
+    draft = read_here(path, "plan.dxf", mapping or Mapping(), lambda done, total: None)
     return draft, project_of(draft, path)
 
 
@@ -73,7 +73,7 @@ def test_closed_lines_are_spaces_named_by_the_text_in_them(tmp_path):
     ("unit", "told"), [(1, "144 in"), (2, "1728 in"), (4, "144 mm"), (5, "1440 mm"), (6, "144000 mm")]
 )
 def test_the_unit_of_the_drawing_is_honoured(unit, told, tmp_path):
-    draft = read_design(two_rooms(unit).save(tmp_path))
+    draft, _ = read(two_rooms(unit), tmp_path)
     assert told in project_text(draft)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from precheck.desk import Desk, Run
-from precheck.importers import project_of, project_text, read_design, read_mapping
+from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
 from precheck.project import read_project
 from precheck.source import Unusable
 from precheck.units import Length
@@ -163,7 +163,7 @@ def two_storeys(schema="IFC4", unit="METRE", size=1.0):
 
 
 def read(model, folder, mapping=None):
-    draft = read_design(model.save(folder), "house.ifc", mapping)
+    draft = read_here(model.save(folder), "house.ifc", mapping or Mapping(), lambda done, total: None)
     return draft, project_of(draft, folder / "house.ifc")
 
 
@@ -509,7 +509,7 @@ needs_duplex = pytest.mark.skipif(
 
 @needs_duplex
 def test_the_duplex_model_becomes_a_project_with_its_rooms_doors_windows_and_stairs():
-    draft = read_design(DUPLEX, "duplex.ifc")
+    draft = read_here(DUPLEX, "duplex.ifc", Mapping(), lambda done, total: None)
     project = project_of(draft, DUPLEX)
     left_out = [d for d in draft.doubts if d.startswith("left out")]
     assert len(project.spaces) + len(left_out) == 21

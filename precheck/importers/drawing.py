@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fnmatch import fnmatchcase
+from importlib import import_module
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Draft, plain
-from precheck.importers.files import needed, refused, whole
+from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
@@ -51,7 +52,7 @@ class Drawing:
 
 
 def _opened(path: Path, name: str) -> Any:
-    ezdxf: Any = needed("ezdxf", "dxf", name)
+    ezdxf: Any = import_module("ezdxf")
     start, end = whole(path, name)
     if start.startswith(b"AC10"):
         raise refused(name, "this is a DWG file under the name of a DXF; save the drawing as DXF")

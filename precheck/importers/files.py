@@ -1,23 +1,13 @@
-"""What all readers of design files share: the package that reads, whether the file is all there, refusals."""
+"""What all readers of design files share: whether the file is all there, refusals."""
 
 from __future__ import annotations
 
-from importlib import import_module
 from pathlib import Path
-from typing import Any
 
 from precheck.source import Place, Problem, Unusable
 
 LARGEST_FILE = 512 * 1024 * 1024  # bytes; a house is 2 to 20 MB
 _ENDS = 4096
-
-
-def needed(package: str, extra: str, name: str) -> Any:
-    """Return the module `package`. Raises `Unusable`, naming the extra that brings it."""
-    try:
-        return import_module(package)
-    except ImportError:
-        raise refused(name, f"reading it needs the package {package}; pip install 'precheck[{extra}]'") from None
 
 
 def refused(name: str, what: str) -> Unusable:
@@ -41,4 +31,4 @@ def whole(path: Path, name: str) -> tuple[bytes, bytes]:
         raise refused(name, f"cannot be read ({error.strerror}); name a file that can") from None
 
 
-__all__ = ["needed", "refused", "whole"]
+__all__ = ["refused", "whole"]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Draft, plain
-from precheck.importers.files import needed, refused, whole
+from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping, matches
 
 _SET_LENGTH = ("LENGTHUNIT", "AREAUNIT")
@@ -39,7 +40,7 @@ class Model:
     """An IFC file with the mapping that reads it and the draft that it fills."""
 
     def __init__(self, path: Path, name: str, mapping: Mapping) -> None:
-        ifcopenshell: Any = needed("ifcopenshell", "ifc", name)
+        ifcopenshell: Any = import_module("ifcopenshell")
         self.ifc = _opened(ifcopenshell, path, name)
         self._scales = dict(_scales(self.ifc))
         self.metre = self._scales.get("LENGTHUNIT", 1.0)
