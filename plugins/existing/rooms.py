@@ -27,6 +27,7 @@ from precheck import (
     met,
     missing_of,
     reads,
+    required,
     rule,
 )
 
@@ -134,3 +135,28 @@ def changed_use(space: Space) -> Check:
             f"it was a {space.was} and becomes a {space.use}, so that it is not an existing {space.use}"
         ).or_fix("mark it `phase: altered`, so that what the new use needs is checked")
     return met(f"it was a {space.was} and is checked as a {space.use}")
+
+
+@fact
+class FinishedLater(Fact):
+    """A room that stands and was finished after the house was built, as an attic that is lived in was."""
+
+    room: Space
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FinishedLater]:
+        """Yield each such room."""
+        for space in house.spaces:
+            if space.phase == "existing" and (space.finished_since_built is True or space.habitable_attic is True):
+                yield cls(space, space)
+
+
+class EarlierPermitLimits(Limits):
+    permit: Limit[bool]
+
+
+@rule("existing.built-with-permit", stage="intake", existing="must comply")
+def built_with_permit(space: FinishedLater, limit: EarlierPermitLimits) -> Check:
+    """Finished space that is called existing was built with a permit; else it goes under the new one."""
+    check = required(space.room.built_with_permit, limit.permit, "permit of the earlier work")
+    return check.or_fix("find the permit, or mark the room `phase: altered` and apply for it with this work")

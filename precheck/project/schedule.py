@@ -6,7 +6,7 @@ from typing import Literal
 from precheck.project.opening import Box, OpeningId
 from precheck.project.part import Count, Gap, Part, Size
 from precheck.record import NOT_GIVEN, Maybe, Record
-from precheck.units import Area, Duration, Ratio, Transmittance
+from precheck.units import Area, Duration, Pressure, Ratio, Transmittance
 
 
 class ScheduleRow(Part):
@@ -34,6 +34,15 @@ class Note(Part):
     kind = "drawing note"
 
 
+class PipeTest(Record):
+    """A test of new pipes before they are covered."""
+
+    kind = "pipe test"
+    of: Literal["gas piping", "water piping", "drain piping"]
+    pressure: Maybe[Pressure] = NOT_GIVEN
+    minutes: Maybe[Count] = NOT_GIVEN
+
+
 class Submittal(Record):
     """What goes in with the drawings, and what came back."""
 
@@ -46,6 +55,11 @@ class Submittal(Record):
     issued_on: Maybe[date] = NOT_GIVEN
     started_on: Maybe[date] = NOT_GIVEN
     idle_days: Maybe[Count] = NOT_GIVEN
+    inspections: tuple[
+        Literal["footing", "foundation wall", "slab", "framing", "rough-in", "insulation", "final"], ...
+    ] = ()
+    tests: tuple[PipeTest, ...] = ()
+    on_site: tuple[str, ...] = ()
     comments: Maybe[Count] = NOT_GIVEN
     comments_answered: Maybe[Count] = NOT_GIVEN
     response_letter: Maybe[bool] = NOT_GIVEN

@@ -138,6 +138,8 @@ class Space(Part):
     enclosed_by_roof: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
+    finished_since_built: Maybe[bool] = NOT_GIVEN
+    built_with_permit: Maybe[bool] = NOT_GIVEN
     farthest_wall_from_receptacle: Maybe[Gap] = NOT_GIVEN
     framing_height: Maybe[Size] = NOT_GIVEN
     area_at_access_height: Maybe[Area] = NOT_GIVEN
