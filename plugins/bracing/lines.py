@@ -7,7 +7,6 @@ from itertools import pairwise
 from typing import Any, NamedTuple
 
 from precheck import (
-    OUTSIDE,
     Area,
     BracedLine,
     Check,
@@ -29,6 +28,7 @@ from precheck import (
     fact,
     first_given,
     is_missing,
+    is_outdoors,
     look_at,
     met,
     not_shown,
@@ -48,6 +48,11 @@ def is_shaken(category: Limit[Any], among: Limit[tuple[str, ...]], house: House)
     return when_given(lambda own: str(own) in (among.value or ()), found)
 
 
+def faces_out(part: Wall | Door, house: House) -> bool:
+    """Return whether a wall or door parts the inside from the open; a carport, porch or deck is in the open."""
+    return sum(is_outdoors(side, house) for side in part.between) == 1
+
+
 @fact
 class CutLine(Fact):
     """Work on an outside wall that changes what braces the house: a new or altered wall, or a new opening in one."""
@@ -58,7 +63,7 @@ class CutLine(Fact):
     def found_in(cls, house: House) -> Iterator[CutLine]:
         """Yield new and altered outside walls, and new outside doors and windows."""
         for part in house.project.parts:
-            outside = OUTSIDE in part.between if isinstance(part, Wall | Door) else isinstance(part, Window)
+            outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
             changed = part.phase == "new" or (part.phase == "altered" and isinstance(part, Wall))
             if outside and changed and getattr(part, "replacement", False) is not True:
                 yield cls(part, part)
@@ -127,7 +132,7 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     absent = [one for one in (*placed, line.length) if is_missing(one)]
     if absent:
         return not_shown(*absent)
-    runs: list[tuple[Length, Length]] = sorted(placed)  # type: ignore[type-var,arg-type]
+    runs: list[tuple[Length, Length]] = sorted(placed)  # type: ignore[arg-type]
     ends = (runs[0][0], line.length - max(end for _, end in runs))
     gaps = [start - end for (_, end), (start, _) in pairwise(runs)]
     out = [at_most(panel.offset, limit.offset) for panel in line.panels if not is_missing(panel.offset)]
