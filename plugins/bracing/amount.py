@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     BracedLine,
@@ -14,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     at_least,
     does_not_apply,
@@ -33,7 +34,7 @@ GROUPS = {"LIB": "LIB or GB", "GB": "LIB or GB", "CS-WSP": "continuous", "CS-SFB
 CALM = ("A", "B", "C")
 
 
-class AmountLimits(NamedTuple):
+class AmountLimits(Limits):
     lengths: Limit[Mapping[str, Any]]
     exposure: Limit[Mapping[str, Any]]
     eave_to_ridge: Limit[Mapping[str, Any]]
@@ -70,7 +71,7 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     table = _table(limit.lengths.value, wind)
     if line.storeys_above or table is None or str(shaking) not in CALM:
         return look_at(Look.ENGINEER, "its table of bracing lengths is not held here: more storeys, wind or shaking")
-    base = _along(table[GROUPS.get(line.method, "WSP and like")], line.to_next_line)
+    base = _along(table[GROUPS.get(str(line.method), "WSP and like")], line.to_next_line)
     factors = _factors(line, str(exposure), limit)
     if base is None or factors is None:
         return look_at(Look.ENGINEER, "the line is outside the spacing or the factors of the table")
@@ -95,7 +96,7 @@ def _table(tables: Mapping[str, Any], wind: Any) -> Any:
     return next((tables[name] for speed, name in speeds if speed >= wind.n), None)
 
 
-def _along(row: Mapping[str, Any], where: Length) -> Length | None:
+def _along(row: Mapping[str, Any], where: Any) -> Length | None:
     """Return the value of a row at `where`, on a straight line between its columns; None beyond the last."""
     points = sorted((Length.parse(name), value) for name, value in row.items())
     if where <= points[0][0]:
@@ -112,10 +113,10 @@ def _factors(line: BracedLine, exposure: str, limit: AmountLimits) -> list[Fract
         limit.exposure.value.get(exposure),
         _step(limit.eave_to_ridge.value, line.eave_to_ridge),
         _step(limit.wall_height.value, line.wall_height),
-        limit.lines.value.get(str(min(line.lines, 5))),  # type: ignore[type-var]
+        limit.lines.value.get(str(min(line.lines, 5))),
         limit.no_gypsum.value if not line.gypsum_inside and line.method != "GB" else limit.exposure.value["B"],
     ]
-    return None if None in found else [Fraction(one.n) for one in found]  # type: ignore[union-attr]
+    return None if None in found else [Fraction(one.n) for one in found]
 
 
 def _step(row: Mapping[str, Any], where: Any) -> Any:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Area,
@@ -15,6 +15,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Part,
@@ -69,7 +70,7 @@ class CutLine(Fact):
                 yield cls(part, part)
 
 
-class DueLimits(NamedTuple):
+class DueLimits(Limits):
     line: Limit[bool]
 
 
@@ -82,7 +83,7 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
     return required(shown, limit.line, "braced wall line").because(f"{cut.part.label} is {cut.part.phase}")
 
 
-class SpacingLimits(NamedTuple):
+class SpacingLimits(Limits):
     apart: Limit[Length]
     shaken: Limit[Length]
     shaken_once: Limit[Length]
@@ -115,7 +116,7 @@ def _apart(line: BracedLine, limit: Limit[Length]) -> Check:
     )
 
 
-class PlaceLimits(NamedTuple):
+class PlaceLimits(Limits):
     offset: Limit[Length]
     first: Limit[Length]
     gap: Limit[Length]
@@ -145,7 +146,7 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     )
 
 
-class CountLimits(NamedTuple):
+class CountLimits(Limits):
     fewest: Limit[int]
     short_line: Limit[Length]
     single: Limit[Length]
@@ -165,7 +166,7 @@ def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     return decide(short, long, at_least(len(line.panels), limit.fewest))
 
 
-class EndLimits(NamedTuple):
+class EndLimits(Limits):
     at_end: Limit[Length]
     ends: Limit[tuple[str, ...]]
     sheathed: Limit[bool]
@@ -195,7 +196,7 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     )
 
 
-class RoofLimits(NamedTuple):
+class RoofLimits(Limits):
     open_up_to: Limit[Length]
     blocked_up_to: Limit[Length]
     blocked: Limit[bool]

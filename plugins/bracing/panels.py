@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     BracedLine,
@@ -15,6 +15,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     all_of,
     at_least,
@@ -36,7 +37,7 @@ FOOT = Length.parse("1 ft")
 INCH = Length.parse("1 in")
 
 
-class LengthLimits(NamedTuple):
+class LengthLimits(Limits):
     sheets: Limit[Mapping[str, Length]]
     gypsum_one_face: Limit[int]
     continuous: Limit[Mapping[str, Any]]
@@ -109,7 +110,7 @@ def _row(row: Mapping[str, Any], height: Any) -> Any:
     return next((row[name] for listed, name in heights if listed >= height), None)
 
 
-class PortalLimits(NamedTuple):
+class PortalLimits(Limits):
     pfh_roof: Limit[Length]
     pfh_storey: Limit[Length]
     legs: Limit[Mapping[str, Any]]
@@ -183,5 +184,5 @@ def _partial(long: Length, high: Length, partial: Mapping[str, Any]) -> Length:
     sizes = sorted(((Length.parse(name), name) for name in partial), reverse=True)
     if long >= sizes[0][0]:
         return long
-    row = next((partial[name] for size, name in sizes if long >= size), {})
+    row: Mapping[str, Any] = next((partial[name] for size, name in sizes if long >= size), {})
     return _row(row, high) or long * 0

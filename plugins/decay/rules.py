@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
     Length,
     Limit,
+    Limits,
     SillPlate,
     Wood,
     all_of,
@@ -25,7 +26,7 @@ from precheck import (
 TREATED = "treated or naturally durable wood"
 
 
-class PlateLimits(NamedTuple):
+class PlateLimits(Limits):
     treated: Limit[bool]
 
 
@@ -39,7 +40,7 @@ def sill_plate(plate: SillPlate, limit: PlateLimits) -> Check:
     return required(plate.treated, limit.treated, TREATED).or_fix("a treated plate")
 
 
-class DistanceLimits(NamedTuple):
+class DistanceLimits(Limits):
     on_foundation: Limit[Length]
     joists: Limit[Length]
     girder: Limit[Length]
@@ -66,7 +67,7 @@ def distance(wood: Wood, limit: DistanceLimits) -> Check:
     )
 
 
-class PostLimits(NamedTuple):
+class PostLimits(Limits):
     above_slab: Limit[Length]
     above_earth: Limit[Length]
     treated: Limit[bool]
@@ -89,7 +90,7 @@ def post_base(wood: Wood, limit: PostLimits) -> Check:
     )
 
 
-class BarrierLimits(NamedTuple):
+class BarrierLimits(Limits):
     furring: Limit[bool]
     topping: Limit[bool]
     outdoor_support: Limit[bool]
@@ -120,7 +121,7 @@ def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
     return required(wood.treated, bound, TREATED)
 
 
-class CutLimits(NamedTuple):
+class CutLimits(Limits):
     cuts: Limit[bool]
     fasteners: Limit[tuple[str, ...]]
     plain_bolts: Limit[Length]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
@@ -13,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Slab,
     TermiteProtection,
     Wall,
@@ -49,7 +50,7 @@ class GroundWork(Fact):
             yield cls(first, None)
 
 
-class MethodLimits(NamedTuple):
+class MethodLimits(Limits):
     methods: Limit[tuple[str, ...]]
     none: Limit[tuple[str, ...]]
     probability: Limit[Any] = reads("criteria.termites")
@@ -68,7 +69,7 @@ def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
     return one_of(work.protection.method, limit.methods).because(f"termites are {found} here")
 
 
-class FoamLimits(NamedTuple):
+class FoamLimits(Limits):
     above_earth: Limit[Length]
     above_grade_only: Limit[bool]
     heavy: Limit[tuple[str, ...]]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
@@ -17,6 +17,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Wall,
     all_of,
     any_of,
@@ -50,7 +51,7 @@ class ConcealedWall(Fact):
                 yield cls(wall, wall)
 
 
-class BlockLimits(NamedTuple):
+class BlockLimits(Limits):
     at_floors: Limit[bool]
     spacing: Limit[Length]
     at_joins: Limit[bool]
@@ -78,7 +79,7 @@ def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
     )
 
 
-class MaterialLimits(NamedTuple):
+class MaterialLimits(Limits):
     thicknesses: Limit[Mapping[str, Length]]
     loose: Limit[tuple[str, ...]]
 
@@ -94,10 +95,10 @@ def material(blocks: FireBlocks, limit: MaterialLimits) -> Check:
     if listed is None:
         accepted: Any = replace(limit.loose, value=(*limit.thicknesses.value, *limit.loose.value))
         return one_of(blocks.material, accepted)
-    return at_least(blocks.thickness, replace(limit.thicknesses, value=listed), blocks.material)  # type: ignore[arg-type]
+    return at_least(blocks.thickness, replace(limit.thicknesses, value=listed), blocks.material)
 
 
-class DraftLimits(NamedTuple):
+class DraftLimits(Limits):
     area: Limit[Area]
     stopped: Limit[bool]
 
@@ -110,7 +111,7 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     return decide(large, stopped, does_not_apply("the concealed space is small"))
 
 
-class MembraneLimits(NamedTuple):
+class MembraneLimits(Limits):
     gypsum: Limit[Length]
     panel: Limit[Length]
     small_area: Limit[Area]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
@@ -14,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     SillPlate,
     Wall,
     all_of,
@@ -56,7 +57,7 @@ class BoltedPlate(Fact):
                 yield cls(wall, wall, None)
 
 
-class BoltLimits(NamedTuple):
+class BoltLimits(Limits):
     spacing: Limit[Length]
     spacing_shaken: Limit[Length]
     storeys: Limit[int]
@@ -121,7 +122,7 @@ def _layout(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> str:
     return f"{count} bolts in the piece of {plate.length}{more}: {limit.from_end.value} from each end, no more than {spacing.value} apart"
 
 
-class EndLimits(NamedTuple):
+class EndLimits(Limits):
     farthest: Limit[Length]
     nearest_diameters: Limit[int]
 
@@ -144,7 +145,7 @@ def _clear(ends: tuple[Length, Length], near: Length, limit: EndLimits) -> Check
     return at_least(min(ends), bound, how)
 
 
-class BoltSizeLimits(NamedTuple):
+class BoltSizeLimits(Limits):
     diameter: Limit[Length]
     embedment: Limit[Length]
 
@@ -163,7 +164,7 @@ def bolt_size(plate: SillPlate, limit: BoltSizeLimits) -> Check:
     return all_of(at_least(plate.bolt_diameter, limit.diameter), deep)
 
 
-class BoltPlaceLimits(NamedTuple):
+class BoltPlaceLimits(Limits):
     middle_third: Limit[bool]
     nuts_and_washers: Limit[bool]
 
@@ -179,7 +180,7 @@ def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
     )
 
 
-class WasherLimits(NamedTuple):
+class WasherLimits(Limits):
     side: Limit[Length]
     thickness: Limit[Length]
     categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
@@ -198,7 +199,7 @@ def plate_washers(bolted: BoltedPlate, limit: WasherLimits, house: House) -> Che
     )
 
 
-class InteriorLimits(NamedTuple):
+class InteriorLimits(Limits):
     fastened: Limit[bool]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil, sqrt
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Area,
@@ -14,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Pressure,
     Ratio,
@@ -45,7 +46,7 @@ FOOT = Length.parse("1 ft")
 EDGE = "the edge of a slab is no footing; see what the wall stands on"
 
 
-class SizeLimits(NamedTuple):
+class SizeLimits(Limits):
     width: Limit[Length]
     thickness: Limit[Length]
     projection: Limit[Length]
@@ -67,7 +68,7 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
 
 
-class TableLimits(NamedTuple):
+class TableLimits(Limits):
     widths: Limit[Any]
     thicknesses: Limit[Any]
     masonry_widths: Limit[Any]
@@ -120,7 +121,7 @@ def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
     return presumed.value[footing.soil]
 
 
-class LoadLimits(NamedTuple):
+class LoadLimits(Limits):
     used: Limit[Ratio]
     concrete_weight: Limit[Pressure]
     presumed: Limit[Any] = reads("foundations.soil.presumed")
@@ -153,7 +154,7 @@ def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str
     return f"a square footing of {side} in or more a side"
 
 
-class DepthLimits(NamedTuple):
+class DepthLimits(Limits):
     least: Limit[Length]
     ways: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
@@ -203,7 +204,7 @@ def _small(footing: Footing, limit: DepthLimits) -> Check:
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
 
 
-class BedLimits(NamedTuple):
+class BedLimits(Limits):
     beds: Limit[tuple[str, ...]]
     frozen: Limit[int]
     level: Limit[bool]
@@ -223,7 +224,7 @@ def footing_bed(footing: Footing, limit: BedLimits) -> Check:
     )
 
 
-class SoilLimits(NamedTuple):
+class SoilLimits(Limits):
     presumed: Limit[Any]
 
 

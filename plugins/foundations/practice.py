@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Check,
     House,
     Length,
     Limit,
+    Limits,
     Pressure,
     Ratio,
     Slab,
@@ -30,7 +31,7 @@ INCH = Length.parse("1 in")
 OUTDOORS = ("carport", "porch", "deck")
 
 
-class JointLimits(NamedTuple):
+class JointLimits(Limits):
     spacing_thicknesses: Limit[int]
     depth_part: Limit[int]
     depth: Limit[Length]
@@ -62,7 +63,7 @@ def _far(slab: Slab, limit: JointLimits) -> Any:
     return limit.depth if is_missing(most) else replace(limit.spacing_thicknesses, value=most)
 
 
-class CapLimits(NamedTuple):
+class CapLimits(Limits):
     prepared: Limit[bool]
     joints_line_up: Limit[bool]
     unbonded: Limit[Length]
@@ -98,7 +99,7 @@ def _weight(thick: Any, limit: CapLimits) -> str:
     return f"up to {thick} of new concrete adds about {Pressure(round(limit.weight.value.n * Fraction(thick / INCH)))}"
 
 
-class OutdoorLimits(NamedTuple):
+class OutdoorLimits(Limits):
     fall: Limit[Slope]
     finish: Limit[str]
 
@@ -113,7 +114,7 @@ def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
     return all_of(at_least(slab.fall, limit.fall), required(finish, limit.finish, f"{limit.finish.value} finish"))
 
 
-class BesideLimits(NamedTuple):
+class BesideLimits(Limits):
     dowels: Limit[Length]
     crack_membrane: Limit[bool]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     Bars,
@@ -13,6 +13,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Pressure,
     Ratio,
     Slab,
@@ -36,7 +37,7 @@ CALM = "the seismic design category asks for no bars here"
 SHAKEN = "the seismic design category asks for bars"
 
 
-class SlabBarLimits(NamedTuple):
+class SlabBarLimits(Limits):
     categories: Limit[tuple[str, ...]]
     number: Limit[int]
     top: Limit[int]
@@ -70,7 +71,7 @@ def _slab_bars(bars: Any, limit: SlabBarLimits) -> Check:
     return all_of(placed, decide(bars.cast_with_slab, does_not_apply("cast with the slab"), dowels))
 
 
-class StemBarLimits(NamedTuple):
+class StemBarLimits(Limits):
     number: Limit[int]
     spacing: Limit[Length]
     into_wall: Limit[Length]
@@ -100,7 +101,7 @@ def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Chec
     return decide(shaken, apart, does_not_apply(CALM)).because(SHAKEN)
 
 
-class CoverLimits(NamedTuple):
+class CoverLimits(Limits):
     earth: Limit[Length]
     outdoors: Limit[Length]
     outdoors_thick: Limit[Length]
@@ -121,7 +122,7 @@ def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
     return decide(thick, at_least(bars.cover, limit.outdoors_thick), at_least(bars.cover, limit.outdoors))
 
 
-class ConcreteLimits(NamedTuple):
+class ConcreteLimits(Limits):
     strength: Limit[Pressure]
     wall_exposed: Limit[Any]
     slab_exposed: Limit[Any]

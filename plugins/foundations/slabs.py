@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from precheck import (
     Area,
@@ -12,6 +11,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Slab,
@@ -63,7 +63,7 @@ def _shares(space: Space, drawn: list[Space | None]) -> bool:
     return space in drawn or (not is_missing(space.floor) and space.floor in floors)
 
 
-class ThicknessLimits(NamedTuple):
+class ThicknessLimits(Limits):
     least: Limit[Length]
 
 
@@ -84,7 +84,7 @@ def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
     return look_at(Look.OFFICIAL, "whether the old slab counts as part of the thickness of a bonded cap")
 
 
-class BaseLimits(NamedTuple):
+class BaseLimits(Limits):
     base: Limit[Length]
 
 
@@ -97,7 +97,7 @@ def base(slab: Slab, limit: BaseLimits) -> Check:
     return decide(slab.below_grade, needed, does_not_apply("the slab is above the ground outside"))
 
 
-class FillLimits(NamedTuple):
+class FillLimits(Limits):
     gravel: Limit[Length]
     earth: Limit[Length]
     compacted: Limit[bool]
@@ -117,7 +117,7 @@ def fill(slab: Slab, limit: FillLimits) -> Check:
     return all_of(clear, depth, required(slab.fill_compacted, limit.compacted, "compaction of the fill"))
 
 
-class RetarderLimits(NamedTuple):
+class RetarderLimits(Limits):
     mil: Limit[int]
     class_a: Limit[bool]
     lap: Limit[Length]
@@ -162,7 +162,7 @@ def _change(under: RoomSlab) -> str:
     return f"{space.label} goes from {space.was} to {space.use}" if changed and space is not None else ""
 
 
-class ReinforcementLimits(NamedTuple):
+class ReinforcementLimits(Limits):
     held: Limit[tuple[str, ...]]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from precheck import (
     OUTSIDE,
@@ -12,6 +11,7 @@ from precheck import (
     Footing,
     House,
     Limit,
+    Limits,
     Space,
     Wall,
     fact,
@@ -56,7 +56,7 @@ def _was_open(space: Space) -> bool:
     return space.was == "carport" and not is_missing(space.use) and space.use not in ("carport", "porch", "deck")
 
 
-class SupportLimits(NamedTuple):
+class SupportLimits(Limits):
     forms: Limit[tuple[str, ...]]
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck import (
     Check,
     FoundationWall,
     Length,
     Limit,
+    Limits,
     Look,
     Ratio,
     RetainingWall,
@@ -28,7 +27,7 @@ from precheck import (
 )
 
 
-class DesignLimits(NamedTuple):
+class DesignLimits(Limits):
     unbalanced: Limit[Length]
 
 
@@ -52,7 +51,7 @@ def _held(fill: object, limit: Limit[Length], why: str) -> Check:
     )
 
 
-class TopLimits(NamedTuple):
+class TopLimits(Limits):
     least: Limit[Length]
     beside_veneer: Limit[Length]
 
@@ -65,7 +64,7 @@ def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
     )
 
 
-class BackfillLimits(NamedTuple):
+class BackfillLimits(Limits):
     braced: Limit[bool]
     low_up_to: Limit[Length]
 
@@ -78,7 +77,7 @@ def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
     return decide(low, does_not_apply("it holds little earth"), braced)
 
 
-class StreetLimits(NamedTuple):
+class StreetLimits(Limits):
     above: Limit[Length]
     slope: Limit[Slope]
 
@@ -97,7 +96,7 @@ def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
     return at_least(wall.top_above_gutter, replace(limit.above, value=needed), how)
 
 
-class RetainLimits(NamedTuple):
+class RetainLimits(Limits):
     unbalanced: Limit[Length]
     with_other_load: Limit[Length]
     safety: Limit[Ratio]
@@ -118,7 +117,7 @@ def design(wall: RetainingWall, limit: RetainLimits) -> Check:
     return decide(carries, all_of(plain, loaded), plain)
 
 
-class PermitLimits(NamedTuple):
+class PermitLimits(Limits):
     height: Limit[Length]
     permit: Limit[bool]
 
@@ -137,7 +136,7 @@ def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
     return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit, "permit"))
 
 
-class DrainLimits(NamedTuple):
+class DrainLimits(Limits):
     drained: Limit[bool]
 
 

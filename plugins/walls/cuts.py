@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
     Check,
     Length,
     Limit,
+    Limits,
     PlateCut,
     Ratio,
     StudCut,
@@ -30,7 +31,7 @@ from precheck import (
 from .framed import dressed
 
 
-class CutLimits(NamedTuple):
+class CutLimits(Limits):
     notch_bearing: Limit[Ratio]
     notch_free: Limit[Ratio]
     hole_bearing: Limit[Ratio]
@@ -42,7 +43,7 @@ class CutLimits(NamedTuple):
 
 def _share(limit: Limit[Ratio], width: Length) -> Any:
     most = width * Fraction(limit.value.n) if limit.value is not None else None
-    return replace(limit, value=most)  # type: ignore[arg-type]  # a share of a width is a length
+    return replace(limit, value=most)
 
 
 @rule("walls.stud-cut", stage="rough-in")
@@ -75,7 +76,7 @@ def _apart(cut: StudCut, limit: CutLimits) -> Check:
     return met("") if is_missing(beside) else at_most(beside, limit.beside_notch, "holes at the place of a notch")
 
 
-class PlateCutLimits(NamedTuple):
+class PlateCutLimits(Limits):
     free_up_to: Limit[Ratio]
     gage: Limit[int]
     width: Limit[Length]

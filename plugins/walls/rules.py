@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck import (
     OUTSIDE,
@@ -14,6 +14,7 @@ from precheck import (
     House,
     Length,
     Limit,
+    Limits,
     Look,
     Missing,
     Slope,
@@ -44,7 +45,7 @@ from .framed import FramedWall, thick, wide
 BEARS_NOTHING = "it carries nothing"
 
 
-class StudLimits(NamedTuple):
+class StudLimits(Limits):
     height: Limit[Length]
     spacings: Limit[Mapping[str, Any]]
     free_heights: Limit[Mapping[str, Length]]
@@ -119,7 +120,7 @@ def _attic(own: Any, limit: StudLimits) -> Check:
     )
 
 
-class GradeLimits(NamedTuple):
+class GradeLimits(Limits):
     grades: Limit[tuple[str, ...]]
     utility_spacing: Limit[Length]
     utility_height: Limit[Length]
@@ -139,7 +140,7 @@ def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
     return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))
 
 
-class PlateLimits(NamedTuple):
+class PlateLimits(Limits):
     top: Limit[int]
     joints: Limit[Length]
     single: Limit[str]
@@ -166,7 +167,7 @@ def plates(framed: FramedWall, limit: PlateLimits) -> Check:
     )
 
 
-class LandingLimits(NamedTuple):
+class LandingLimits(Limits):
     within: Limit[Length]
     joists_over: Limit[Length]
     studs_from: Limit[Length]
@@ -198,7 +199,7 @@ def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
     )
 
 
-class UpliftLimits(NamedTuple):
+class UpliftLimits(Limits):
     connected: Limit[bool]
     free_up_to: Limit[Force]
     wind: Limit[Any]
@@ -238,7 +239,7 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
     return False if any(f is False for f in facts) else when_given(lambda *_: True, *facts)
 
 
-class KneeLimits(NamedTuple):
+class KneeLimits(Limits):
     as_storey_over: Limit[Length]
     sheathed_under: Limit[Length]
     as_above: Limit[bool]
@@ -285,7 +286,7 @@ class OpenedWall(Fact):
         return "altered"
 
 
-class ShoringLimits(NamedTuple):
+class ShoringLimits(Limits):
     shored: Limit[bool]
 
 
