@@ -1,5 +1,6 @@
 """The command: a project file from a design file; again after a revision, with what a person added kept; bad files."""
 
+import importlib
 import sys
 from pathlib import Path
 
@@ -7,7 +8,9 @@ import pytest
 from click.testing import CliRunner
 
 from precheck.cli import cli
+from precheck.importers import Mapping
 from precheck.importers.again import brought_up_to_date
+from precheck.importers.apart import read_apart
 from precheck.importers.draft import Draft, Value
 from precheck.importers.writing import project_text
 from precheck.project import read_project
@@ -205,6 +208,19 @@ def test_a_missing_package_is_named_with_its_extra(tmp_path, monkeypatch):
     monkeypatch.setitem(sys.modules, "ezdxf", None)
     with pytest.raises(Unusable, match=r"precheck\[dxf\]"):
         CliRunner().invoke(cli, ["check", str(path)], catch_exceptions=False, standalone_mode=False)
+
+
+@pytest.mark.parametrize(
+    ("does", "told"),
+    [("os.abort()", "the reader broke off"), ("raise KeyError('#7')", "KeyError: '#7'"), ("os._exit(0)", "broke off")],
+)
+def test_a_reader_that_breaks_off_ends_in_a_message(does, told, tmp_path, monkeypatch):
+    module = f"reader_that_{len(does)}"
+    (tmp_path / f"{module}.py").write_text(f"import os\n\ndef read(path, name, mapping, tick):\n    {does}\n")
+    monkeypatch.syspath_prepend(tmp_path)
+    reader = importlib.import_module(module).read
+    with pytest.raises(Unusable, match=told):
+        read_apart(reader, tmp_path / "a.ifc", "a.ifc", Mapping(), lambda done, total: None)
 
 
 def test_checking_a_project_file_loads_no_reader_of_design_files():
