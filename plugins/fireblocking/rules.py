@@ -105,10 +105,15 @@ class DraftLimits(Limits):
 
 @rule("fireblocking.draft-stops", stage="rough-in")
 def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
-    """A large concealed space between ceiling and floor is split by draft stops."""
+    """A large concealed space between ceiling and floor is split by draft stops.
+
+    It is open from bay to bay where the floor is of trusses or the ceiling hangs below the joists.
+    """
     large = when_given(lambda area: area > limit.area.value, floor.concealed_area)
     stopped = required(floor.draft_stopped, limit.stopped, "draft stops that split the space")
-    return decide(large, stopped, does_not_apply("the concealed space is small"))
+    split = decide(large, stopped, does_not_apply("the concealed space is small"))
+    runs_on = True if floor.joists == "truss" else floor.hung_ceiling
+    return decide(runs_on, split, does_not_apply("the joists close each bay"))
 
 
 class MembraneLimits(Limits):

@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     does_not_apply,
     is_missing,
+    missing_of,
     required,
     rule,
     when_given,
@@ -43,24 +44,21 @@ class JointLimits(Limits):
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
     """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
-    if is_missing(slab.joints) or is_missing(slab.thickness):
-        return at_most(slab.joints.spacing + slab.thickness, _far(slab, limit))
+    absent = missing_of(slab.joints, slab.thickness)
+    if absent is not None:
+        return at_most(absent, limit.spacing_thicknesses)
     own, thick = slab.joints, slab.thickness
     deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_part.value))
+    far: Any = replace(limit.spacing_thicknesses, value=thick * limit.spacing_thicknesses.value)
     long = when_given(lambda one, other: Ratio(one / other), own.long_side, own.short_side)
     free = does_not_apply("tied to what stands beside it") if slab.tied_to_old_slab is True else None
     return all_of(
-        at_most(own.spacing, _far(slab, limit), f"{limit.spacing_thicknesses.value} times {thick}"),
+        at_most(own.spacing, far, f"{limit.spacing_thicknesses.value} times {thick}"),
         at_least(own.depth, deep),
         at_most(long, limit.shape, "long side over short side"),
         at_most(own.cut_within_hours, limit.hours, "hours"),
         free or at_least(own.isolation_strip, limit.strip),
     )
-
-
-def _far(slab: Slab, limit: JointLimits) -> Any:
-    most = when_given(lambda thick: thick * limit.spacing_thicknesses.value, slab.thickness)
-    return limit.depth if is_missing(most) else replace(limit.spacing_thicknesses, value=most)
 
 
 class CapLimits(Limits):

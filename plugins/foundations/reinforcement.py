@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from precheck import (
@@ -9,7 +10,6 @@ from precheck import (
     Check,
     Concrete,
     Footing,
-    FoundationWall,
     House,
     Length,
     Limit,
@@ -143,8 +143,6 @@ def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
 
 
 def _outdoors(mix: Concrete, weather: str, table: Limit[Any], limit: ConcreteLimits) -> Check:
-    from dataclasses import replace
-
     if weather not in table.value:
         return not_shown(mix.absent(f"weathering among {', '.join(table.value)}"))
     strong = at_least(mix.strength, replace(table, value=table.value[weather]), f"{weather} weathering")
@@ -155,6 +153,3 @@ def _outdoors(mix: Concrete, weather: str, table: Limit[Any], limit: ConcreteLim
 def _is_garage(slab: Slab, house: House) -> bool:
     space = None if is_missing(slab.space) else house.space(slab.space)
     return space is not None and space.is_vehicle
-
-
-HOLDS_CONCRETE = (Footing, FoundationWall, Slab)

@@ -135,17 +135,16 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
         return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:
         return not_shown(under.slab.absent("space"))
-    if under.space.use in OPEN_AIR:
-        return does_not_apply(f"no sheet is asked under a {under.space.use}")
     sheet = under.slab.retarder
     laid = all_of(
         at_least(sheet.mil, limit.mil, "thousandths of an inch"),
         required(sheet.class_a, limit.class_a, "Class A sheet"),
         at_least(sheet.lap, limit.lap),
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
-    return decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid).because(
-        _change(under)
-    )
+    open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)
+    heated = decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid)
+    bare = does_not_apply(f"no sheet is asked under a {under.space.use}")
+    return decide(open_air, bare, heated).because(_change(under))
 
 
 def _small_store(space: Space, limit: RetarderLimits) -> bool | Missing:

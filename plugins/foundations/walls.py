@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from precheck import (
     Check,
     FoundationWall,
@@ -87,8 +89,6 @@ def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
     """On a graded lot the top of the foundation stands above the street gutter or drain inlet, more the farther off."""
     if is_missing(wall.top_above_gutter) or wall.drainage_approved is True:
         return does_not_apply("the height over a gutter is not given, or another drainage is approved")
-    from dataclasses import replace
-
     needed = when_given(lambda far: limit.above.value + far * limit.slope.value.n, wall.distance_to_gutter)
     if is_missing(needed):
         return not_shown(needed)

@@ -187,6 +187,7 @@ class FloorGuard(Part):
     below: Maybe[Literal["room", "unfinished basement", "crawl space", "sprinklered space"]] = NOT_GIVEN
     below_holds_storage_or_appliance: Maybe[bool] = NOT_GIVEN
     unprotected_area: Maybe[Area] = NOT_GIVEN
+    hung_ceiling: Maybe[bool] = NOT_GIVEN
     concealed_area: Maybe[Area] = NOT_GIVEN
     draft_stopped: Maybe[bool] = NOT_GIVEN
 
