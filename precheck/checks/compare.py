@@ -92,11 +92,16 @@ def any_of(*checks: Check) -> Check:
 
 
 def decide(condition: bool | Missing, then: Check, otherwise: Check) -> Check:
-    """Return the check for a `condition` that the project may not state; undecided only if the answer hangs on it."""
+    """Return the check for a `condition` that the project may not state; undecided only if the answer hangs on it.
+
+    What is met is met, whether or not it had to be: no condition is asked for then.
+    """
     if not isinstance(condition, Missing):
         return then if condition else otherwise
     if then.outcome == otherwise.outcome and then.outcome is not Outcome.NOT_SHOWN:
         return then
+    if {then.outcome, otherwise.outcome} == {Outcome.PASS, Outcome.DOES_NOT_APPLY}:
+        return then if then.outcome is Outcome.PASS else otherwise
     return not_shown(condition)
 
 

@@ -131,6 +131,9 @@ def test_a_condition_that_is_not_given_leaves_open_only_what_hangs_on_it():
     assert decide(SILL, fail, good).outcome is Outcome.NOT_SHOWN
     assert decide(SILL, fail, good).needs == SILL.needs
     assert decide(True, fail, good).outcome is Outcome.FAIL
+    aside = does_not_apply("not asked here")
+    assert decide(SILL, good, aside).outcome is decide(SILL, aside, good).outcome is Outcome.PASS
+    assert decide(SILL, fail, aside).outcome is Outcome.NOT_SHOWN
 
 
 def test_a_remedy_is_worked_out_only_for_what_is_not_met():

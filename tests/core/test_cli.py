@@ -72,7 +72,7 @@ def test_strict_lets_a_warning_stop_a_ready_project(tmp_path: Path):
     sketch.write_text("project: P\nspaces: [{id: a, use: carport, open sides: 1}]\n", encoding="utf-8")
     arguments = ["check", str(sketch), "--ruleset", "irc-2021", "--topic", "separation"]
     loose, strict = precheck(*arguments), precheck(*arguments, "--strict")
-    assert "with 1 open sides it counts as a garage" in " ".join(loose.stdout.split())
+    assert "open on 1 side, it counts as a garage" in " ".join(loose.stdout.split())
     assert strict.returncode == 1
 
 
