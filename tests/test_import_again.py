@@ -87,6 +87,40 @@ def test_a_part_that_a_person_renamed_is_known_by_its_source_and_references_foll
     assert project.windows[0].space == "main-bedroom"
 
 
+def test_a_value_that_the_new_revision_no_longer_gives_is_no_longer_a_value(file):
+    with_area = draft(
+        space("01", "Bedroom", "10 ft", area=Value("90 sq ft", "#2 NetFloorArea")), space("02", "Hall", "5 ft")
+    )
+    file.write_text(brought_up_to_date(file, with_area)[0])
+    assert str(read_project(file).spaces[0].area) == "90 sq ft"
+    assert "area: 90 sq ft  # from #2 NetFloorArea" in file.read_text()
+    text, changes = brought_up_to_date(file, draft(space("01", "Bedroom", "10 ft"), space("02", "Hall", "5 ft")))
+    file.write_text(text)
+    assert "area" not in read_project(file).spaces[0].model_fields_set
+    assert read_project(file).spaces[0].use == "sleeping room"
+    assert "    # area: 90 sq ft" in text
+    assert "01: area was `90 sq ft`, and this revision does not give it; now a comment" in changes
+
+
+def test_what_stands_after_a_value_names_the_entities_of_the_new_revision(file):
+    again = draft(space("01", "Bedroom", "11 ft"), space("02", "Hall", "5 ft"))
+    again.parts["spaces"][1]["name"] = Value("Hall", "#77 LongName")
+    again.parts["spaces"][0]["ceiling"]["height"] = Value("96 in", "#78 its body")
+    text, changes = brought_up_to_date(file, again)
+    assert "name: Hall  # from #77 LongName" in text
+    assert "height: 96 in  # from #78 its body" in text
+    assert len(changes) == 1
+
+
+def test_what_a_person_put_in_place_of_an_imported_value_stays_and_the_other_is_told(file):
+    file.write_text(
+        file.read_text().replace("name: Hall  # from #1 LongName", "name: Back hall  # as the owner calls it")
+    )
+    text, changes = brought_up_to_date(file, draft(space("01", "Bedroom", "10 ft"), space("02", "Hall", "5 ft")))
+    assert "name: Back hall  # as the owner calls it" in text
+    assert changes == ["02: name stays `Back hall`, as a person wrote; the design file says `Hall` (from #1 LongName)"]
+
+
 def test_a_new_part_is_added_to_its_list_and_one_that_is_gone_is_told_and_kept(file):
     text, changes = brought_up_to_date(file, draft(space("01", "Bedroom", "10 ft"), space("03", "Bath", "6 ft")))
     file.write_text(text)

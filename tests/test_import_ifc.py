@@ -411,7 +411,7 @@ def test_feet_in_a_file_of_metres_are_corrected_where_only_the_geometry_says_so(
     flight = project.stairs[0].flights[0]
     assert millimetres(flight.riser) == pytest.approx(190)
     assert any("a riser is written in feet" in d and "corrected" in d for d in draft.doubts)
-    assert "corrected: #" in project_text(draft)
+    assert "RiserHeight, corrected from 0.6234" in project_text(draft)
 
 
 def test_a_riser_that_the_treads_contradict_in_every_unit_is_left_as_not_shown(tmp_path):

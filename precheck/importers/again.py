@@ -1,8 +1,9 @@
 """Importing again: what the design file gives is brought up to date, and what a person added stays.
 
 Parts are known by `drawn from`, which holds the id that an entity keeps from one export to the next. Of a known part,
-the values that the new revision gives replace the old ones, under the id that the part has in the project file. A key
-that only the person wrote stays, with its comments. A part that the revision no longer has is told, not taken out.
+the values that the new revision gives replace those that an import wrote, which say where they came from. What a
+person wrote stays, with its comments, and where the revision says otherwise that is told. A part that the revision no
+longer has is told, not taken out.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from typing import Any
 
 from precheck.edit import with_value
 from precheck.importers.draft import Draft, Entry, Value
-from precheck.importers.writing import ORDER, head_text, part_text
+from precheck.importers.writing import FROM, ORDER, head_text, part_text, valued
 from precheck.source import Block, Items, read_file, read_text
 
 SOURCE = "drawn from"
@@ -35,7 +36,37 @@ def brought_up_to_date(path: Path, draft: Draft) -> tuple[str, list[str]]:
             old = known.get(_source(entry, key))
             text = _merged(text, key, entry, old, changes) if old else _added(text, key, entry, changes)
     changes += _gone(known, draft)
-    return head_text(draft) + _HEAD.sub("", text, count=1), changes
+    return head_text(draft) + _HEAD.sub("", _sources_renewed(text, draft, changes), count=1), changes
+
+
+def _sources_renewed(text: str, draft: Draft, changes: list[str]) -> str:
+    """Return `text` with what stands after values brought up to date; a value no longer given becomes a comment."""
+    tree, lines = read_text(text, ""), text.split("\n")
+    given = {_source(entry, key): entry for key, entries in draft.parts.items() for entry in entries}
+    for key in tree:
+        for part in _blocks(tree[key]):
+            entry = given.get(_source(part, key))
+            if entry is not None:
+                _renew(part, entry, lines, str(part.get("id")), changes)
+    return "\n".join(lines)
+
+
+def _renew(block: Block, entry: Entry, lines: list[str], part: str, changes: list[str]) -> None:
+    for name, (row, column) in block.keys_at.items():
+        fresh, old, line = entry.get(name), block[name], lines[row]
+        if isinstance(fresh, Value):
+            plainly = f"{name}: {fresh.text}"
+            rest = line[column:].removeprefix(plainly).strip()
+            if line[column:].startswith(plainly) and (not rest or rest.startswith(FROM.strip())):
+                lines[row] = line[:column] + valued(name, fresh)
+        elif isinstance(old, Block) and isinstance(fresh, dict):
+            _renew(old, fresh, lines, part, changes)
+        elif isinstance(old, Items) and isinstance(fresh, list):
+            for below, item in zip(_blocks(old), fresh, strict=False):
+                _renew(below, item, lines, part, changes)
+        elif fresh is None and FROM.strip() in line and not isinstance(old, Block) and "- " not in line[:column]:
+            lines[row] = f"{line[:column]}# {line[column:]}"
+            changes.append(f"{part}: {name} was `{_shown(old)}`, and this revision does not give it; now a comment")
 
 
 def _source(entry: Entry | Block, key: str) -> tuple[str, str]:
@@ -100,13 +131,26 @@ def _leaves(path: tuple[str | int, ...], value: Any) -> Iterator[tuple[tuple[str
 
 
 def _set(text: str, path: tuple[str | int, ...], fresh: Value, part: str, changes: list[str]) -> str:
-    before = _at(read_text(text, ""), path)
-    wanted = _read(fresh.text)
-    if before == wanted:
+    tree = read_text(text, "")
+    before = _at(tree, path)
+    if before == _read(fresh.text):
         return text
-    was = "not given" if before is None else f"`{_shown(before)}`"
-    changes.append(f"{part}: {path[-1]} was {was}, is now `{fresh.text}` ({fresh.source})")
+    told = f"`{fresh.text}` (from {fresh.source})"
+    if before is None:
+        changes.append(f"{part}: {path[-1]} was not given, is now {told}")
+    elif not _is_ours(tree, path, text):
+        changes.append(f"{part}: {path[-1]} stays `{_shown(before)}`, as a person wrote; the design file says {told}")
+        return text
+    else:
+        changes.append(f"{part}: {path[-1]} was `{_shown(before)}`, is now {told}")
     return with_value(text, path, fresh.text.strip('"'))
+
+
+def _is_ours(tree: Block, path: tuple[str | int, ...], text: str) -> bool:
+    """Return whether a value is still as an import wrote it, which says where it came from."""
+    owner = _at(tree, path[:-1])
+    row = owner.keys_at[str(path[-1])][0] if isinstance(owner, Block) else tree.at[0]
+    return FROM.strip() in text.split("\n")[row]
 
 
 def _at(node: Any, path: tuple[str | int, ...]) -> Any:

@@ -104,7 +104,7 @@ def _space(drawing: Drawing, line: Any, outline: list[P2], texts: list[tuple[Any
         entry["name"] = Value(scalar(name), f"text {known[0][0].dxf.handle} within it")
     use = drawing.mapping.use(name)
     if use.value:
-        entry["use"] = Value(use.value, f'from the name "{name}"')
+        entry["use"] = Value(use.value, f'the name "{name}"')
     else:
         draft.doubt(f"use not taken: {use.why_not if name else 'no text stands in it'}", f'{part} "{name}"')
     corners = ", ".join(point(x, y, drawing.imperial) for x, y in outline)

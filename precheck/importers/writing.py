@@ -17,6 +17,7 @@ from precheck.source import Block, Items, read_text
 ORDER = ("storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "alarms")
 _SAFE = re.compile(r"[A-Za-z0-9][\w .,'()/\"+-]*")
 _WIDTH = 116
+FROM = "  # from "  # how the comment after a value begins; what stands after other comments is a person's
 
 
 class Line(NamedTuple):
@@ -88,6 +89,11 @@ def plain_long(text: str) -> str:
     return " ".join("".join(c if c.isprintable() else " " for c in text).split())
 
 
+def valued(key: str, value: Value) -> str:
+    """Return one key with its value, and where that came from."""
+    return f"{key}: {value.text}{FROM}{plain(value.source)}" if value.source else f"{key}: {value.text}"
+
+
 def _entry(entry: Entry, indent: str) -> Iterator[Line]:
     start = f"{indent}- "
     for key, value in entry.items():
@@ -98,8 +104,7 @@ def _entry(entry: Entry, indent: str) -> Iterator[Line]:
 def _value(key: str, value: Any, start: str, owner: Entry) -> Iterator[Line]:
     entity = _entity(owner)
     if isinstance(value, Value):
-        told = f"  # {plain(value.source)}" if value.source else ""
-        yield Line(f"{start}{key}: {value.text}{told}", value.entity or entity, owner, key)
+        yield Line(f"{start}{valued(key, value)}", value.entity or entity, owner, key)
         return
     yield Line(f"{start}{key}:", entity, owner, key)
     inner = " " * (len(start) + 2)
@@ -133,4 +138,4 @@ def _moved(at: tuple[int, int], lines: list[int], above: int) -> int:
     return line if line >= 0 else above
 
 
-__all__ = ["ORDER", "head_text", "in_place", "lines_of", "part_text", "project_text", "scalar"]
+__all__ = ["FROM", "ORDER", "head_text", "in_place", "lines_of", "part_text", "project_text", "scalar", "valued"]

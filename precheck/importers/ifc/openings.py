@@ -218,7 +218,7 @@ def _operation(model: Model, element: Any, part: str, kinds: Iterable[tuple[str,
     named = f"{name} {plain(element.Name or '')}".lower()
     if word := next((word for text, word in words if text in named), None):
         model.draft.doubt("how it opens is only in the name of its type, from which it is taken", part)
-        return {"operation": Value(word, f'from the name "{plain(element.Name or name)}"')}
+        return {"operation": Value(word, f'the name "{plain(element.Name or name)}"')}
     model.draft.doubt("how it opens is not said", part)
     return {}
 

@@ -221,7 +221,7 @@ def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
     entry["name"] = Value(scalar(name), f"#{element.id()} LongName")
     use = model.mapping.use(name)
     if use.value:
-        entry["use"] = Value(use.value, f'from the name "{name}"')
+        entry["use"] = Value(use.value, f'the name "{name}"')
     else:
         model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
     entry |= phase(model, element, room.id)

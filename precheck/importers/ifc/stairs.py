@@ -229,7 +229,7 @@ def _corrected(plan: Plan, field: str, said: list[Said], shown: list[Shown]) -> 
     """Return what a statement means that all the evidence bears out once it is taken in another unit."""
     for one in said:
         if shown and all(unit_that_fits(one.number, s.metres, AGREES) for s in shown):
-            told = f"corrected: {one.told} is {one.number:.4g}; {'; '.join(s.how for s in shown)}"
+            told = f"{one.told}, corrected from {one.number:.4g}; {'; '.join(s.how for s in shown)}"
             return {field: Value(plan.length(shown[0].metres), told, one.entity)}
     return {}
 
