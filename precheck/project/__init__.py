@@ -46,7 +46,7 @@ from precheck.project.site import (
     ParkingStall,
     Setback,
 )
-from precheck.project.space import Ceiling, Floor, Space, Storey
+from precheck.project.space import Ceiling, CrawlAir, Floor, Space, Storey
 from precheck.project.stair import Flight, Stair, StairLanding
 from precheck.project.ventilation import AirOpening, CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import (
@@ -88,6 +88,7 @@ __all__ = [
     "Concrete",
     "Counter",
     "CoveredArea",
+    "CrawlAir",
     "DesignCriteria",
     "Door",
     "DryerDuct",

@@ -101,6 +101,18 @@ class Rectangle(Record):
     depth: Size
 
 
+class CrawlAir(Record):
+    """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier."""
+
+    kind = "air of a crawl space"
+    by: Maybe[Literal["vents", "exhaust fan", "supply air", "dehumidifier"]] = NOT_GIVEN
+    free_area: Maybe[Area] = NOT_GIVEN
+    vents_at_corners: Maybe[bool] = NOT_GIVEN
+    flow: Maybe[AirFlow] = NOT_GIVEN
+    ground_covered: Maybe[bool] = NOT_GIVEN
+    cover_lap: Maybe[Gap] = NOT_GIVEN
+
+
 class Space(Part):
     """A room, garage, carport, attic or outdoor space."""
 
@@ -140,6 +152,7 @@ class Space(Part):
     conditioned: Maybe[bool] = NOT_GIVEN
     finished_since_built: Maybe[bool] = NOT_GIVEN
     built_with_permit: Maybe[bool] = NOT_GIVEN
+    crawl_air: Maybe[CrawlAir] = NOT_GIVEN
     farthest_wall_from_receptacle: Maybe[Gap] = NOT_GIVEN
     framing_height: Maybe[Size] = NOT_GIVEN
     area_at_access_height: Maybe[Area] = NOT_GIVEN

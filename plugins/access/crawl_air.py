@@ -1,0 +1,114 @@
+"""The air of a crawl space: vents enough for its floor, or closed with its ground covered and air or a dehumidifier."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from precheck import (
+    AirFlow,
+    Area,
+    Check,
+    CrawlAir,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Missing,
+    Space,
+    all_of,
+    any_of,
+    at_least,
+    fact,
+    is_missing,
+    required,
+    rule,
+    when_given,
+)
+
+
+@fact
+class VentedCrawl(Fact):
+    """A crawl space that vents keep dry, or of which nothing is said."""
+
+    space: Space
+    air: CrawlAir | Missing
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VentedCrawl]:
+        """Yield each crawl space that is not said to be closed."""
+        for space in house.spaces:
+            if space.use == "crawl space" and not _closed(space):
+                yield cls(space, space, space.crawl_air, house.area(space))
+
+
+@fact
+class ClosedCrawl(Fact):
+    """A crawl space without vents."""
+
+    space: Space
+    air: CrawlAir
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[ClosedCrawl]:
+        """Yield each crawl space that is said to be closed."""
+        for space in house.spaces:
+            if space.use == "crawl space" and not is_missing(space.crawl_air) and _closed(space):
+                yield cls(space, space, space.crawl_air, house.area(space))
+
+
+def _closed(space: Space) -> bool:
+    air = space.crawl_air
+    return not is_missing(air) and not is_missing(air.by) and air.by != "vents"
+
+
+class VentLimits(Limits):
+    share: Limit[int]
+    covered: Limit[bool]
+    covered_share: Limit[int]
+    at_corners: Limit[bool]
+
+
+@rule("crawl-spaces.vents", stage="foundation")
+def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
+    """A crawl space has vents, enough for its floor and near its corners; over covered ground far fewer will do."""
+    air = crawl.air
+    if is_missing(air):
+        return required(air, limit.at_corners, "vents of the crawl space")
+    covered = all_of(
+        required(air.ground_covered, limit.covered, "cover of the ground"), _enough(crawl, air, limit.covered_share)
+    )
+    return all_of(
+        any_of(_enough(crawl, air, limit.share), covered),
+        required(air.vents_at_corners, limit.at_corners, "vents close to each corner"),
+    )
+
+
+def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
+    least = share.value if share.value is None else when_given(lambda area: area / share.value, crawl.area)
+    check = at_least(air.free_area, replace(share, value=least), lambda: f"1/{share.value} of {crawl.area}")
+    return check.or_fix(lambda: f"vents with {least} of net free area")
+
+
+class ClosedLimits(Limits):
+    covered: Limit[bool]
+    lap: Limit[Length]
+    flow: Limit[AirFlow]
+    area: Limit[Area]
+
+
+@rule("crawl-spaces.closed", stage="insulation")
+def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
+    """A crawl space without vents has its ground covered with lapped sheets, and air moved or dried by machine."""
+    air = crawl.air
+    covered = all_of(
+        required(air.ground_covered, limit.covered, "cover of the ground"), at_least(air.cover_lap, limit.lap)
+    )
+    if air.by == "dehumidifier":
+        return covered
+    least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
+    moved = at_least(air.flow, replace(limit.flow, value=least), lambda: f"floor of {crawl.area}")
+    return all_of(covered, moved.or_fix(lambda: f"move at least {least}"))
