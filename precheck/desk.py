@@ -66,7 +66,7 @@ class Desk:
     @cached_property
     def rulesets(self) -> Library:
         """The rulesets: the person's own folders first, then those of plugins."""
-        return Library((*self.run.folders, *self.plugins.rulesets))
+        return Library(self.plugins.rulesets, own=self.run.folders)
 
     @cached_property
     def format(self) -> Format | None:

@@ -92,8 +92,8 @@ class Record(BaseModel):
         return own if owner is None or owner._owner is None else f"{own} of {owner._label}"
 
 
-def _of(record: Record) -> dict[str, Any]:  # what it knows besides its fields; pydantic's own way takes 20 times as long
-    return record.__pydantic_private__ or {}
+def _of(record: Record) -> dict[str, Any]:  # what it knows besides its fields
+    return record.__pydantic_private__ or {}  # pydantic's own way takes 20 times as long
 
 
 def key_of(model: type[BaseModel], field: str) -> str:
@@ -221,7 +221,7 @@ def _problem(model: type[BaseModel], block: Block, error: Any) -> Problem:
     within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
     place = _place_at(block, path)
     key = str(loc[-1]) if loc else ""
-    explain = _EXPLAIN.get(error["type"])
+    explain = _EXPLAIN.get(error["type"].replace("dict_type", "model_type"))
     return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
 
 
@@ -267,7 +267,7 @@ def _unknown_key(key: str, error: Any, within: Any) -> str:
 def _not_a_choice(key: str, error: Any, within: Any) -> str:
     expected = error["ctx"]["expected"].replace(" or ", ", ").replace("'", "")
     choices = expected.split(", ")
-    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices)} Write one of: {expected}"
+    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices) or '.'} Write one of: {expected}"
 
 
 def _as_told(path: list[Any], error: Any) -> str:

@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 LARGEST_FILE = 8 * 1024 * 1024  # bytes; a large house is 0.2 MB
 DEEPEST = 40  # levels of nesting; a project file needs 8
+_BEGINNING = "begin with a line like `project: My house` or, in a ruleset, `jurisdiction: Alder Township`"
 MOST_VALUES = 400_000  # with every alias counted in full, so that a small file cannot unfold into a huge one
 
 
@@ -114,9 +115,9 @@ def read_text(text: str, name: str) -> Block:
     except YAMLError as error:
         raise _refused(name, f"not readable as text: {str(error).splitlines()[0]}; remove that character") from None
     if tree is None:
-        raise _refused(name, "the file is empty; begin with a line like `project: My house`")
+        raise _refused(name, f"the file is empty; {_BEGINNING}")
     if not isinstance(tree, Block):
-        raise _refused(name, "a mapping of keys to values belongs here; begin with a line like `project: My house`")
+        raise _refused(name, f"a mapping of keys to values belongs here; {_BEGINNING}")
     return tree
 
 

@@ -198,8 +198,28 @@ def test_what_makes_no_sense_is_refused_at_its_line(tmp_path: Path, change: tupl
 
 def test_a_check_is_refused_where_nothing_is_added(tmp_path: Path) -> None:
     path = ruleset(tmp_path, WIDTH.replace("add: storage-stair.width.least", "amend: stairs.width.clear"))
-    with pytest.raises(Unusable, match=r"2026.yaml:11:5: a check belongs to what is added; leave it out here"):
+    with pytest.raises(
+        Unusable, match=r"2026.yaml:7:5: `value` says nothing beside `amend`; it belongs to `add`; leave it out"
+    ):
         Library(plugins().rulesets).adopt(path)
+
+
+@pytest.mark.parametrize(
+    ("amendment", "says"),
+    [
+        ("delete: escape.sill.highest\n    to: 40 in", "`to` says nothing beside `delete`; it belongs to `amend`"),
+        ("amend: escape.sill.highest\n    was: 44 in\n    to: -40 in", "`-40 in` cannot be; write zero or more"),
+        (
+            "add: Storage stair\n    means: a width\n    value: 3 ft",
+            "`Storage stair` is no name of a limit; write it like",
+        ),
+    ],
+)
+def test_an_amendment_that_would_do_less_than_it_says_is_refused(tmp_path: Path, amendment: str, says: str) -> None:
+    path = ruleset(tmp_path, f"  - {amendment}\n    by: Code 1\n")
+    with pytest.raises(Unusable) as caught:
+        Library(plugins().rulesets).adopt(path)
+    assert says in str(caught.value)
 
 
 def test_a_name_that_a_plugin_has_is_refused_where_the_requirement_stands(tmp_path: Path) -> None:

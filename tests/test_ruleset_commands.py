@@ -118,6 +118,26 @@ def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Pa
     assert "`was: 10 in` is stale: the value in effect is 9 1/2 in (Ordinance 1 sec. 3" in found.stderr
 
 
+def test_verify_tells_a_folder_by_which_a_file_is_not_found_and_days_before_it_is_in_force(tmp_path: Path) -> None:
+    folder = tmp_path / "jurisdictions" / "elder-township"
+    folder.mkdir(parents=True)
+    path = folder / "2026.yaml"
+    path.write_text(
+        "jurisdiction: Alder Township\nadopts: irc-2021\nin force: 2026-03-01\nby: Code 1\namendments:\n"
+        "  - delete: escape.sill.highest\n    by: Code 2\n    from: 2025-01-01\n"
+    )
+    result = run("verify", str(path))
+    assert result.exit_code == 2
+    assert f"{path}:1:1: the file stands in the folder `elder-township`, by which it is found" in result.stderr
+    assert f"{path}:8:5: `from: 2025-01-01` is before the adoption is in force (2026-03-01)" in result.stderr
+
+
+def test_a_folder_that_holds_no_rulesets_is_refused(tmp_path: Path) -> None:
+    result = run("verify", "irc-2021", "--rulesets", str(tmp_path))
+    assert result.exit_code == 2
+    assert "holds neither editions/ nor jurisdictions/" in " ".join(result.stderr.split())
+
+
 def test_verify_of_an_edition_and_of_an_unknown_name() -> None:
     assert "nothing wrong" in run("verify", "irc-2021").stdout
     unknown = run("verify", "irc-2012")

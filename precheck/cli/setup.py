@@ -18,7 +18,7 @@ from precheck.source import Place, Problem, Unusable
 F = TypeVar("F", bound=Callable[..., Any])
 
 
-class _Day(click.ParamType):
+class _Day(click.ParamType[datetime]):
     """A day as people write it in a file, in words that do not speak of formats."""
 
     name = "year-month-day"
@@ -33,10 +33,19 @@ class _Day(click.ParamType):
 
 DAY = _Day()
 
+
+def _of_rulesets(_: click.Context, __: click.Parameter, folders: tuple[Path, ...]) -> tuple[Path, ...]:
+    for folder in folders:
+        if not any((folder / part).is_dir() for part in ("editions", "jurisdictions")):
+            raise click.BadParameter(f"{folder} holds neither editions/ nor jurisdictions/; name the folder that does")
+    return folders
+
+
 folders_option = click.option(
     "--rulesets",
     "folders",
     multiple=True,
+    callback=_of_rulesets,
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="A folder of your own with editions/ or jurisdictions/. May be given again.",
 )
@@ -78,7 +87,7 @@ def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
 
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
     """Return the library of rulesets: the person's own folders first, then those of plugins."""
-    return Library((*folders, *plugins.rulesets))
+    return Library(plugins.rulesets, own=folders)
 
 
 def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> AdoptedCode:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from precheck.cli.setup import folders_option
 from precheck.cli.starter import Job, project_text
 from precheck.desk import Desk, Run
 from precheck.reports.text import wrapped
@@ -18,8 +19,7 @@ ROOMS = ("sleeping room", "living room", "family room", "office", "storage")
 
 @click.command(epilog="Example: precheck start house.yaml")
 @click.argument("output", type=click.Path(dir_okay=False, path_type=Path), default="house.yaml")
-@click.option("--rulesets", "folders", multiple=True, type=click.Path(exists=True, file_okay=False, path_type=Path),
-              help="A folder of your own with editions/ or jurisdictions/. May be given again.")  # fmt: skip
+@folders_option
 def command(output: Path, folders: tuple[Path, ...]) -> None:
     """Ask a few questions and write a commented project file, OUTPUT (house.yaml unless named)."""
     from precheck.atomic import put

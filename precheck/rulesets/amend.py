@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from precheck.limits import Event, Limit, amended, deleted, same_kind
@@ -11,8 +12,16 @@ from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.source import Block, Place
+from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
+_BELONGS = {
+    "amend": ("was", "to", "tolerance"),
+    "delete": ("was",),
+    "add": ("value", "means", "section", "force", "tolerance", "check"),
+}
+_ALWAYS = ("by", "from", "source", "note")
+_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
 
 
 def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
@@ -37,11 +46,10 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: di
     if len(given) != 1:
         raise refuse(amendment.place, "an amendment does one thing; begin it with `amend:`, `delete:` or `add:`")
     verb, name = given[0]
+    _nothing_stray(amendment, verb)
     if verb == "add":
         limits[name] = _addition(amendment, name, limits, requirements)
         return
-    if not is_missing(amendment.check):
-        raise refuse(amendment.place_of("check"), "a check belongs to what is added; leave it out here")
     place = amendment.place_of(verb)
     limit = limits.get(name)
     if limit is None:
@@ -50,12 +58,22 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: di
     limits[name] = _change(verb, amendment, limit)
 
 
+def _nothing_stray(amendment: Amendment, verb: str) -> None:
+    """Refuse a key that the amendment would pass over: a person who wrote it expects something of it."""
+    for key in amendment._block or ():
+        if key not in (verb, *_BELONGS[verb], *_ALWAYS):
+            of = next((f"; it belongs to `{other}`" for other, keys in _BELONGS.items() if key in keys), "")
+            raise refuse(amendment.place_of(key), f"`{key}` says nothing beside `{verb}`{of}; leave it out here")
+
+
 def _addition(
     amendment: Amendment, name: str, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]
 ) -> Limit[Any]:
     place = amendment.place_of("add")
     if name in limits:
         raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
+    if not _NAME.fullmatch(name):
+        raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.least")
     if amendment.value is None or not amendment.means:
         raise refuse(place, f"`{name}` lacks its `value` or what it `means`; give both")
     if is_missing(amendment.check):
@@ -95,6 +113,9 @@ def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
 
 def _checked(place: Place, limit: Limit[Any], to: Any, event: Event, **changes: Any) -> Limit[Any]:
     value = value_at(place, to, limit.means)
+    below = isinstance(to, str) and to.startswith("-") and isinstance(limit.value, Measure | int)
+    if below and not isinstance(value, Temperature):
+        raise refuse(place, f"`{to}` cannot be; write zero or more")
     if not same_kind(value, limit.value):
         raise refuse(place, f"`{written_as(to)}` cannot replace `{limit.text}`; write a value of the same kind")
     return amended(limit, to, event, **changes)

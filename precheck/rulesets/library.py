@@ -59,8 +59,9 @@ class Library:
     Each folder holds ``editions/<edition>/<topic>.yaml`` and ``jurisdictions/<place>/<date>.yaml``.
     """
 
-    def __init__(self, folders: Iterable[Path]) -> None:
-        self.folders = tuple(folders)
+    def __init__(self, folders: Iterable[Path], own: Iterable[Path] = ()) -> None:
+        self.own = tuple(own)  # those that a person named: messages call their files by their paths
+        self.folders = (*self.own, *folders)
         self._editions_read: dict[str, AdoptedCode] = {}
         self._adoptions_read: dict[Path, Adoption] = {}
 
@@ -122,6 +123,8 @@ class Library:
 
     def _shown(self, path: Path) -> str:
         folder = next((f for f in self.folders if path.is_relative_to(f)), None)
+        if folder in self.own:
+            return str(path)
         if path.is_relative_to(Path.cwd()) or folder is None:
             return str(path.relative_to(Path.cwd())) if path.is_relative_to(Path.cwd()) else str(path)
         return f"rulesets/{path.relative_to(folder)}"
@@ -137,14 +140,14 @@ class _Fold:
     def __init__(self, library: Library, on: date | None) -> None:
         self.library = library
         self.on = on
-        self.seen: list[str] = []
+        self.seen: dict[str, str] = {}  # what was adopted on the way, as it was named
         self.problems: list[Problem] = []
 
     def adopt(self, name: str, asked_at: Place | None) -> AdoptedCode:
         if slug(name) in self.seen:
-            ring = " adopts ".join([*self.seen, slug(name)])
+            ring = " adopts ".join([*self.seen.values(), name])
             raise refuse(asked_at, f"the adoptions go in a circle: {ring}; let one of them adopt an edition")
-        self.seen.append(slug(name))
+        self.seen[slug(name)] = name
         if slug(name) in self.library.editions:
             return replace(self.library.edition(slug(name)), applied_on=self.on)
         adoption = self._adoption(name, asked_at)

@@ -198,7 +198,7 @@ def _count(looked_at: Quantity, written: str, place: Place) -> int:
 def _choice(looked_at: Quantity, written: Any, place: Place) -> str:
     if looked_at.choices and written not in looked_at.choices:
         known = looked_at.choices
-        raise refuse(place, f"`{written}` is not known as {looked_at.name}{nearest(str(written), known)} "
+        raise refuse(place, f"`{written}` is not known as {looked_at.name}{nearest(str(written), known) or '.'} "
                             f"Write one of: {', '.join(known)}")  # fmt: skip
     return str(written)
 

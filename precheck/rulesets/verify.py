@@ -9,8 +9,8 @@ from pathlib import Path
 
 from precheck.limits import Limit
 from precheck.missing import is_missing
-from precheck.record import read_record
-from precheck.rulesets.files import Adoption, Amendment
+from precheck.record import Maybe, Record, read_record
+from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.library import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable, read_file
 
@@ -38,6 +38,7 @@ def verify(library: Library, path: Path) -> Verified:
     except Unusable as error:
         found.problems.extend(error.problems)
         return found
+    found.problems.extend(_out_of_place(found.adoption, path))
     for day in (*_dates(found.adoption), None):
         try:
             found.codes[day] = library.adopt(str(path), day)
@@ -61,7 +62,21 @@ def acts(found: Verified) -> Iterator[tuple[Amendment, Limit[object]]]:
 def _dates(adoption: Adoption) -> list[date]:
     later = {amendment.from_ for amendment in adoption.amendments if not is_missing(amendment.from_)}
     tried = {case.on for case in adoption.cases if not is_missing(case.on)}
-    return sorted({adoption.in_force, *later, *tried})
+    return sorted(day for day in {adoption.in_force, *later, *tried} if day >= adoption.in_force)
+
+
+def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
+    """Yield what resolving passes over: a folder by which the file is not found, days before the adoption."""
+    folder = path.absolute().parent
+    if folder.parent.name == "jurisdictions" and folder.name != slug(adoption.jurisdiction):
+        what = f"the file stands in the folder `{folder.name}`, by which it is found"
+        yield Problem(adoption.place_of("jurisdiction"), f"{what}; name the folder `{slug(adoption.jurisdiction)}`")
+    dated: list[tuple[Record, str, Maybe[date]]] = [(one, "from_", one.from_) for one in adoption.amendments]
+    dated += [(case, "on", case.on) for case in adoption.cases]
+    for record, key, day in dated:
+        if not is_missing(day) and day < adoption.in_force:
+            what = f"`{key.strip('_')}: {day}` is before the adoption is in force ({adoption.in_force})"
+            yield Problem(record.place_of(key), f"{what}; leave it out, or write a later day")
 
 
 def _first(path: Path) -> Place:

@@ -130,7 +130,7 @@ def test_all_wrong_amendments_are_told_in_one_run(tmp_path: Path):
 def test_a_misspelt_parent_and_a_circle_are_refused(tmp_path: Path):
     assert "did you mean `irc-2021`?" in refused(tmp_path, HEAD.replace("irc-2021", "irc-2O21"))
     told = refused(tmp_path, HEAD.replace("irc-2021", "Ash Village"))
-    assert "the adoptions go in a circle: ash-village adopts ash-village" in told
+    assert "the adoptions go in a circle: Ash Village adopts Ash Village" in told
 
 
 def test_an_unknown_design_criterion_is_refused(tmp_path: Path):
