@@ -16,6 +16,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Ratio,
     at_least,
     does_not_apply,
     first_given,
@@ -27,7 +28,7 @@ from precheck import (
     rule,
 )
 
-from .lines import ENGINEERED
+from .lines import ENGINEERED, unsettled
 from .panels import counted
 
 GROUPS = {"LIB": "LIB or GB", "GB": "LIB or GB", "CS-WSP": "continuous", "CS-SFB": "continuous"}
@@ -56,12 +57,17 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     roof height, wall height, number of lines and missing gypsum. Lines under other storeys, more wind, and places where
     earthquake governs go by tables that are not held here.
     """
+    tables = (limit.lengths, limit.exposure, limit.eave_to_ridge, limit.wall_height, limit.lines, limit.no_gypsum)
+    if (open_limit := unsettled(*tables, limit.partial, limit.portals)) is not None:
+        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     stated = house.project.design_criteria
     wind = first_given(limit.wind.value, stated.ultimate_wind_speed)
     exposure = first_given(limit.wind_exposure.value, stated.wind_exposure)
     shaking = first_given(limit.seismic.value, stated.seismic_design_category)
+    if wind is None:
+        return does_not_apply("no wind speed is set")
     absent = missing_of(
         wind, exposure, shaking, line.storeys_above, line.method, line.to_next_line, line.eave_to_ridge,
         line.wall_height, line.lines, line.gypsum_inside,
@@ -114,7 +120,7 @@ def _factors(line: BracedLine, exposure: str, limit: AmountLimits) -> list[Fract
         _step(limit.eave_to_ridge.value, line.eave_to_ridge),
         _step(limit.wall_height.value, line.wall_height),
         limit.lines.value.get(str(min(line.lines, 5))),
-        limit.no_gypsum.value if not line.gypsum_inside and line.method != "GB" else limit.exposure.value["B"],
+        limit.no_gypsum.value if not line.gypsum_inside and line.method != "GB" else Ratio(1),
     ]
     return None if None in found else [Fraction(one.n) for one in found]
 

@@ -46,12 +46,22 @@ ENGINEERED = "the line is engineered"
 def is_shaken(category: Limit[Any], among: Limit[tuple[str, ...]], house: House) -> bool | Missing:
     """Return whether the seismic design category of the place is among those that ask for more."""
     found = first_given(category.value, house.project.design_criteria.seismic_design_category)
-    return when_given(lambda own: str(own) in (among.value or ()), found)
+    return when_given(lambda own, names: str(own) in (names or ()), found, among.value)
 
 
 def faces_out(part: Wall | Door, house: House) -> bool:
     """Return whether a wall or door parts the inside from the open; a carport, porch or deck is in the open."""
     return sum(is_outdoors(side, house) for side in part.between) == 1
+
+
+def unsettled(*limits: Limit[Any]) -> Check | None:
+    """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out."""
+    for limit in limits:
+        if limit.value is None:
+            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
+        if is_missing(limit.value):
+            return not_shown(limit.value)
+    return None
 
 
 @fact
@@ -98,6 +108,10 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
 
     There one pair of lines may stand farther apart around one large room.
     """
+    if (
+        open_limit := unsettled(limit.apart, limit.shaken, limit.shaken_once, limit.large_room, limit.categories)
+    ) is not None:
+        return open_limit
     if not is_missing(line.designed_by):
         return met(f"designed by {line.designed_by}")
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
@@ -155,6 +169,8 @@ class CountLimits(Limits):
 @rule("bracing.panel-count", stage="framing")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
+    if (open_limit := unsettled(limit.fewest, limit.short_line)) is not None:
+        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if not line.panels:
@@ -177,6 +193,8 @@ class EndLimits(Limits):
 @rule("bracing.line-ends", stage="framing")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
+    if (open_limit := unsettled(limit.categories)) is not None:
+        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if is_missing(line.method):
@@ -205,6 +223,8 @@ class RoofLimits(Limits):
 @rule("bracing.roof-connection", stage="framing")
 def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
+    if (open_limit := unsettled(limit.open_up_to, limit.blocked_up_to)) is not None:
+        return open_limit
     if not is_missing(line.storeys_above) and line.storeys_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap

@@ -31,7 +31,7 @@ from precheck import (
     when_given,
 )
 
-from .lines import ENGINEERED, is_shaken
+from .lines import ENGINEERED, is_shaken, unsettled
 
 FOOT = Length.parse("1 ft")
 INCH = Length.parse("1 in")
@@ -55,6 +55,10 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
     length goes by the taller opening beside it. A gypsum panel on one face counts half.
     Portal frames have a rule of their own.
     """
+    if (
+        open_limit := unsettled(limit.sheets, limit.continuous, limit.gypsum_one_face, limit.partial, limit.categories)
+    ) is not None:
+        return open_limit
     line = panel.owner
     if not is_missing(line.designed_by) or not is_missing(panel.portal):
         return does_not_apply(ENGINEERED if is_missing(panel.portal) else "it is the leg of a portal frame")
@@ -128,6 +132,8 @@ class PortalLimits(Limits):
 @rule("bracing.portal-frame", stage="framing")
 def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check:
     """The legs of a portal frame are long enough for its method and height, its opening not too wide, its feet held."""
+    if (open_limit := unsettled(limit.legs, limit.shaken_legs, limit.categories)) is not None:
+        return open_limit
     own, line = panel.portal, panel.owner
     if is_missing(own) or not is_missing(line.designed_by):
         return does_not_apply("it is no portal frame, or is engineered")

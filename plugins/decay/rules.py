@@ -132,6 +132,8 @@ def treated_wood(wood: Wood, limit: CutLimits) -> Check:
     """Cuts in treated wood are treated again, and its fasteners do not rust; thick plain steel bolts may be used."""
     if wood.treated is not True and wood.ground_contact_treated is not True:
         return does_not_apply("it is not said to be treated")
-    thick = when_given(lambda bolts: bolts >= limit.plain_bolts.value, wood.bolts_at_least)
+    thick = when_given(
+        lambda bolts, least: least is not None and bolts >= least, wood.bolts_at_least, limit.plain_bolts.value
+    )
     fasteners = met("bolts thick enough for plain steel") if thick is True else one_of(wood.fasteners, limit.fasteners)
     return all_of(required(wood.cuts_treated, limit.cuts, "treatment of cuts, notches and holes"), fasteners)

@@ -60,7 +60,8 @@ class MethodLimits(Limits):
 def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
     """New work near the ground is kept from termites by one method or more, wherever the place has them."""
     found = first_given(limit.probability.value, house.project.design_criteria.termites)
-    if found is None or str(found).lower() in (limit.none.value or ()):
+    free = () if is_missing(limit.none.value) else limit.none.value or ()
+    if found is None or str(found).lower() in free:
         return does_not_apply("the place has no termites to speak of")
     if is_missing(found):
         return not_shown(found)
@@ -85,7 +86,7 @@ def foam(protection: TermiteProtection, limit: FoamLimits, house: House) -> Chec
         return not_shown(protection.foam_outside)
     high = at_least(protection.foam_above_earth, limit.above_earth)
     found = first_given(limit.probability.value, house.project.design_criteria.termites)
-    heavy = when_given(lambda own: str(own).lower() in (limit.heavy.value or ()), found)
+    heavy = when_given(lambda own, words: str(own).lower() in (words or ()), found, limit.heavy.value)
     return decide(heavy, _buried(protection, limit), high)
 
 

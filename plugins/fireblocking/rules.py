@@ -28,6 +28,7 @@ from precheck import (
     fact,
     is_missing,
     met,
+    missing_of,
     not_shown,
     one_of,
     required,
@@ -89,11 +90,15 @@ def material(blocks: FireBlocks, limit: MaterialLimits) -> Check:
     """Fire blocks are of a material that stops fire, thick enough; fiber batts are held in place."""
     if is_missing(blocks.material):
         return not_shown(blocks.material)
-    if blocks.material in limit.loose.value:
+    absent = missing_of(limit.thicknesses.value, limit.loose.value)
+    if absent is not None:
+        return not_shown(absent)
+    sizes, batts = limit.thicknesses.value or {}, limit.loose.value or ()
+    if blocks.material in batts:
         return met(f"{blocks.material}, held in place")
-    listed = limit.thicknesses.value.get(blocks.material)
+    listed = sizes.get(blocks.material)
     if listed is None:
-        accepted: Any = replace(limit.loose, value=(*limit.thicknesses.value, *limit.loose.value))
+        accepted: Any = replace(limit.loose, value=(*sizes, *batts))
         return one_of(blocks.material, accepted)
     return at_least(blocks.thickness, replace(limit.thicknesses, value=listed), blocks.material)
 
@@ -109,7 +114,7 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
 
     It is open from bay to bay where the floor is of trusses or the ceiling hangs below the joists.
     """
-    large = when_given(lambda area: area > limit.area.value, floor.concealed_area)
+    large = when_given(lambda area, most: most is not None and area > most, floor.concealed_area, limit.area.value)
     stopped = required(floor.draft_stopped, limit.stopped, "draft stops that split the space")
     split = decide(large, stopped, does_not_apply("the concealed space is small"))
     runs_on = True if floor.joists == "truss" else floor.hung_ceiling

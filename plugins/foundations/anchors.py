@@ -32,7 +32,7 @@ from precheck import (
     when_given,
 )
 
-from .place import is_shaken, storeys_of
+from .place import is_shaken, storeys_of, unsettled
 from .support import is_new_outside
 
 FRAMED = "the plate lies on framing, which is nailed"
@@ -79,6 +79,8 @@ def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
     plate = bolted.plate
     if plate is None:
         return not_shown(bolted.wall.absent("sill plates"))
+    if (open_limit := unsettled(limit.fewest, limit.storeys)) is not None:
+        return open_limit
     if not is_missing(plate.anchor_document):
         return does_not_apply(f"anchored as {plate.anchor_document} says")
     tall = when_given(lambda count: count > limit.storeys.value, storeys_of(house))
@@ -100,11 +102,15 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
 
 def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
     if plate.joins_offset_panels and not is_missing(plate.length):
-        if plate.length <= limit.none_up_to.value:
+        if _is_within(plate.length, limit.none_up_to):
             return 0
-        if plate.length <= limit.one_up_to.value:
+        if _is_within(plate.length, limit.one_up_to):
             return 1
     return int(limit.fewest.value)
+
+
+def _is_within(length: Length, limit: Limit[Length]) -> bool:
+    return limit.value is not None and not is_missing(limit.value) and length <= limit.value
 
 
 def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
@@ -132,6 +138,8 @@ def bolt_ends(plate: SillPlate, limit: EndLimits) -> Check:
     """A bolt stands near each end of a piece of plate, but not so near that the wood splits."""
     if plate.on == "framing" or not is_missing(plate.anchor_document) or plate.joins_offset_panels:
         return does_not_apply("bolts are not what holds it, or it is a short piece between panels")
+    if (open_limit := unsettled(limit.nearest_diameters)) is not None:
+        return open_limit
     if is_missing(plate.from_ends):
         return not_shown(plate.from_ends)
     near = when_given(lambda diameter: diameter * limit.nearest_diameters.value, plate.bolt_diameter)

@@ -38,7 +38,7 @@ from precheck import (
     when_given,
 )
 
-from .place import criterion
+from .place import criterion, unsettled
 from .tables import Needed, needed_by_table
 
 SQUARE_FOOT = Area.parse("1 sq ft")
@@ -63,9 +63,15 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     if footing.form in ("turned-down slab", "isolated"):
         return all_of(wide, thick)
     share = limit.projection_to_thickness.value
-    most = when_given(lambda t: t * Fraction(share.n), footing.thickness) if share is not None else None
+    most = when_given(lambda t, own: None if own is None else t * Fraction(own.n), footing.thickness, share)
     far = not_shown(most) if is_missing(most) else at_most(footing.projection, replace(limit.projection, value=most))
     return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
+
+
+NEEDED = (
+    "widths", "thicknesses", "masonry_widths", "masonry_thicknesses", "masonry_snow", "masonry_soil", "house_width",
+    "width_step", "more_width", "more_thickness", "presumed",
+)  # fmt: skip
 
 
 class TableLimits(Limits):
@@ -90,9 +96,13 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
     """
+    if (open_limit := unsettled(*(getattr(limit, name) for name in NEEDED))) is not None:
+        return open_limit
     if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
         return does_not_apply("it carries no wall, or is designed")
     snow, soil = criterion(limit.snow, house, "ground_snow_load"), soil_bearing(footing, limit.presumed)
+    if snow is None:
+        return does_not_apply("no ground snow load is set, which the tables are read by")
     absent = missing_of(
         footing.storeys, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
     )
@@ -130,6 +140,8 @@ class LoadLimits(Limits):
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
+    if (open_limit := unsettled(limit.concrete_weight, limit.presumed)) is not None:
+        return open_limit
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
@@ -231,6 +243,8 @@ class SoilLimits(Limits):
 @rule("foundations.soil", stage="foundation")
 def soil(footing: Footing, limit: SoilLimits) -> Check:
     """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
+    if (open_limit := unsettled(limit.presumed)) is not None:
+        return open_limit
     if is_missing(footing.soil_bearing):
         return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
     if not is_missing(footing.soil_report):

@@ -28,6 +28,8 @@ from precheck import (
     when_given,
 )
 
+from .place import unsettled
+
 INCH = Length.parse("1 in")
 OUTDOORS = ("carport", "porch", "deck")
 
@@ -44,6 +46,8 @@ class JointLimits(Limits):
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
     """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
+    if (open_limit := unsettled(limit.depth, limit.depth_part, limit.spacing_thicknesses)) is not None:
+        return open_limit
     absent = missing_of(slab.joints, slab.thickness)
     if absent is not None:
         return at_most(absent, limit.spacing_thicknesses)

@@ -31,7 +31,7 @@ from precheck import (
     when_given,
 )
 
-from .place import criterion, is_shaken
+from .place import criterion, is_shaken, unsettled
 
 CALM = "the seismic design category asks for no bars here"
 SHAKEN = "the seismic design category asks for bars"
@@ -53,6 +53,8 @@ class SlabBarLimits(Limits):
 @rule("foundations.turned-down-bars", stage="foundation")
 def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Check:
     """In strong seismic categories a slab turned down to a footing has a bar top and bottom, or bars in its middle."""
+    if (open_limit := unsettled(limit.categories)) is not None:
+        return open_limit
     if footing.form != "turned-down slab":
         return does_not_apply("it is no slab turned down")
     return decide(
@@ -85,6 +87,8 @@ class StemBarLimits(Limits):
 @rule("foundations.stem-wall-bars", stage="foundation")
 def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Check:
     """In strong seismic categories bars tie a stem wall to the footing that it is cast on."""
+    if (open_limit := unsettled(limit.categories)) is not None:
+        return open_limit
     if footing.form != "continuous":
         return does_not_apply("no stem wall stands on it")
     bars = footing.bars
@@ -112,6 +116,8 @@ class CoverLimits(Limits):
 @rule("foundations.bar-cover", stage="foundation")
 def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
     """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
+    if (open_limit := unsettled(limit.thick_from)) is not None:
+        return open_limit
     if is_missing(bars.cast_against):
         return not_shown(bars.cast_against)
     if bars.cast_against == "earth":
@@ -134,6 +140,8 @@ class ConcreteLimits(Limits):
 @rule("foundations.concrete", stage="foundation")
 def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
     """New concrete is strong enough for where it stands and how hard the place weathers; outdoors it holds air."""
+    if (open_limit := unsettled(limit.wall_exposed, limit.slab_exposed, limit.airy)) is not None:
+        return open_limit
     garage = isinstance(mix.owner, Slab) and _is_garage(mix.owner, house)
     weather = criterion(limit.weathering, house, "weathering")
     plain = at_least(mix.strength, limit.strength)

@@ -32,6 +32,8 @@ from precheck import (
     when_given,
 )
 
+from .place import unsettled
+
 OPEN_AIR = ("garage", "carport", "porch", "deck")
 STORES = ("storage", "utility", "workshop")
 NO_FILL = "no fill under it is said"
@@ -131,6 +133,8 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
     """
+    if (open_limit := unsettled(limit.storage_area)) is not None:
+        return open_limit
     if under.slab is None:
         return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:

@@ -28,6 +28,8 @@ from precheck import (
     when_given,
 )
 
+from .place import unsettled
+
 
 class DesignLimits(Limits):
     unbalanced: Limit[Length]
@@ -36,6 +38,8 @@ class DesignLimits(Limits):
 @rule("foundations.wall-design", stage="foundation")
 def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
     """A foundation wall that groundwater pushes on, or that holds much earth without support, is engineered."""
+    if (open_limit := unsettled(limit.unbalanced)) is not None:
+        return open_limit
     if not is_missing(wall.designed_by):
         return met(f"designed by {wall.designed_by}")
     if wall.groundwater_pressure is True:
@@ -74,6 +78,8 @@ class BackfillLimits(Limits):
 @rule("foundations.backfill", stage="foundation")
 def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
     """Earth goes against a foundation wall only when floors or braces hold the wall; low fill may go in before."""
+    if (open_limit := unsettled(limit.low_up_to)) is not None:
+        return open_limit
     low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
     braced = required(wall.braced_before_backfill, limit.braced, "bracing before the earth goes in")
     return decide(low, does_not_apply("it holds little earth"), braced)
@@ -87,6 +93,8 @@ class StreetLimits(Limits):
 @rule("foundations.above-street", stage="foundation")
 def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
     """On a graded lot the top of the foundation stands above the street gutter or drain inlet, more the farther off."""
+    if (open_limit := unsettled(limit.above, limit.slope)) is not None:
+        return open_limit
     if is_missing(wall.top_above_gutter) or wall.drainage_approved is True:
         return does_not_apply("the height over a gutter is not given, or another drainage is approved")
     needed = when_given(lambda far: limit.above.value + far * limit.slope.value.n, wall.distance_to_gutter)
@@ -105,6 +113,8 @@ class RetainLimits(Limits):
 @rule("retaining.design", stage="foundation")
 def design(wall: RetainingWall, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a drive, fence or building beside it, is engineered."""
+    if (open_limit := unsettled(limit.unbalanced, limit.with_other_load)) is not None:
+        return open_limit
     if not is_missing(wall.designed_by):
         factors = (wall.against_sliding, wall.against_overturning)
         shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
@@ -128,6 +138,8 @@ def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
 
     The height is from the bottom of the footing to the top.
     """
+    if (open_limit := unsettled(limit.height)) is not None:
+        return open_limit
     if limit.height.value is None:
         return does_not_apply(limit.height.why_void or "no height is set")
     free = when_given(

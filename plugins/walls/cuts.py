@@ -28,7 +28,7 @@ from precheck import (
     when_given,
 )
 
-from .framed import dressed
+from .framed import dressed, unsettled
 
 
 class CutLimits(Limits):
@@ -49,6 +49,10 @@ def _share(limit: Limit[Ratio], width: Length) -> Any:
 @rule("walls.stud-cut", stage="rough-in")
 def stud_cut(cut: StudCut, limit: CutLimits) -> Check:
     """Notches and holes leave enough of a stud; less of one that bears or stands in an outside wall."""
+    if (
+        open_limit := unsettled(limit.notch_bearing, limit.notch_free, limit.hole_bearing, limit.hole_free)
+    ) is not None:
+        return open_limit
     framing = cut.owner
     absent = missing_of(framing.stud)
     if absent is not None:
@@ -86,6 +90,8 @@ class PlateCutLimits(Limits):
 @rule("walls.plate-cut", stage="rough-in")
 def plate_cut(cut: PlateCut, limit: PlateCutLimits) -> Check:
     """A top plate that is cut through more than half its width is tied over the cut with a metal strap."""
+    if (open_limit := unsettled(limit.free_up_to)) is not None:
+        return open_limit
     framing = cut.owner
     most = when_given(lambda stud: dressed(stud) * Fraction(limit.free_up_to.value.n), framing.stud)
     small = when_given(lambda own, half: own <= half, cut.width, most)

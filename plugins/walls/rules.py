@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
 from precheck import (
     OUTSIDE,
     Check,
-    Fact,
     Force,
     House,
     Length,
@@ -18,7 +17,6 @@ from precheck import (
     Look,
     Missing,
     Slope,
-    Wall,
     all_of,
     any_of,
     at_least,
@@ -26,7 +24,6 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    fact,
     first_given,
     is_missing,
     look_at,
@@ -40,7 +37,7 @@ from precheck import (
     when_given,
 )
 
-from .framed import FramedWall, thick, wide
+from .framed import FramedWall, thick, unsettled, wide
 
 BEARS_NOTHING = "it carries nothing"
 
@@ -60,6 +57,8 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
 
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
+    if (open_limit := unsettled(limit.height, limit.spacings, limit.free_heights, limit.free_spacings)) is not None:
+        return open_limit
     own = framed.framing
     absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
     if absent is not None:
@@ -112,7 +111,8 @@ def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
 def _attic(own: Any, limit: StudLimits) -> Check:
     if own.stud != "2x4" or own.attic_above is not True:
         return does_not_apply("no habitable attic on 2x4 studs is drawn")
-    if is_missing(own.roof_span) or own.roof_span <= limit.attic_roof_span.value:
+    most = limit.attic_roof_span.value
+    if most is None or is_missing(most) or is_missing(own.roof_span) or own.roof_span <= most:
         return at_most(own.roof_span, limit.attic_roof_span)
     over = own.roof_span - limit.attic_roof_span.value
     return look_at(
@@ -177,6 +177,8 @@ class LandingLimits(Limits):
 @rule("walls.joists-over-studs", stage="framing")
 def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
     """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
+    if (open_limit := unsettled(limit.joists_over, limit.studs_from)) is not None:
+        return open_limit
     own = framed.framing
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
@@ -213,6 +215,10 @@ class UpliftLimits(Limits):
 @rule("walls.uplift", stage="framing")
 def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
     """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
+    if (
+        open_limit := unsettled(limit.free_up_to, limit.wind, limit.exposure, limit.pitch, limit.roof_span)
+    ) is not None:
+        return open_limit
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
@@ -231,7 +237,7 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
     wind = first_given(limit.wind_speed.value, stated.ultimate_wind_speed)
     exposure = first_given(limit.wind_exposure.value, stated.wind_exposure)
     facts = (
-        when_given(lambda w: w <= limit.wind.value, wind),
+        when_given(lambda w: w is None or w <= limit.wind.value, wind),
         when_given(lambda e: str(e) == limit.exposure.value, exposure),
         when_given(lambda p: p >= limit.pitch.value, own.roof_pitch),
         when_given(lambda s: s <= limit.roof_span.value, own.roof_span),
@@ -249,6 +255,8 @@ class KneeLimits(Limits):
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
     """A short wall on the foundation has studs as those above; a tall one counts as a storey, a low one is sheathed."""
+    if (open_limit := unsettled(limit.as_storey_over, limit.sheathed_under)) is not None:
+        return open_limit
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
         return does_not_apply("it is no short wall on a foundation")
@@ -264,33 +272,3 @@ def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
     low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")
     alike = required(as_above, limit.as_above, "studs as big as those above")
     return all_of(alike, low if own.height < limit.sheathed_under.value else met("tall enough to brace"))
-
-
-@fact
-class OpenedWall(Fact):
-    """A bearing wall that is taken out or opened up, which counts as work whatever its phase."""
-
-    wall: Wall
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[OpenedWall]:
-        """Yield bearing walls that go or are altered."""
-        for wall in house.project.walls:
-            bears = not is_missing(wall.framing) and wall.framing.carries != "nothing"
-            if wall.phase in ("removed", "altered") and bears:
-                yield cls(wall, wall)
-
-    @property
-    def phase(self) -> Any:
-        """What is taken out is work too."""
-        return "altered"
-
-
-class ShoringLimits(Limits):
-    shored: Limit[bool]
-
-
-@rule("walls.shoring", stage="plan")
-def shoring(opened: OpenedWall, limit: ShoringLimits) -> Check:
-    """Good practice: temporary walls hold the loads, down to solid ground, before a bearing wall is cut."""
-    return required(opened.wall.shored, limit.shored, "temporary walls on both sides, down to solid ground")
