@@ -67,7 +67,9 @@ def bathroom(bath: Bath, limit: BathLimits) -> Check:
         missing = bath.room.absent("exhaust fan (or a window large enough)")
         return not_shown(missing) if window.outcome is Outcome.FAIL else any_of(window, not_shown(missing))
     by_fan = bool(fans) and window.outcome is Outcome.FAIL
-    return any_of(*(fans if by_fan else (window, *fans))).or_fix(
+    if by_fan:
+        return any_of(*fans).or_fix(f"put in a fan of {limit.fan_on_demand.value} or more, ducted outdoors")
+    return any_of(window, *fans).or_fix(
         f"add a fan of {limit.fan_on_demand.value} ducted outdoors, or a window with {limit.glass.value} of glass"
     )
 

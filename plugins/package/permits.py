@@ -182,7 +182,11 @@ def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
     if limit.applied_for.value is not None and (is_missing(submittal) or not submittal.permits):
         return look_at(Look.OFFICIAL, f"{permit.why}, which calls for a {permit.permit} permit; list those applied for")
     given = not is_missing(submittal) and permit.permit in submittal.permits
-    return required(given, limit.applied_for, f"{permit.permit} permit applied for").because(permit.why)
+    return (
+        required(given, limit.applied_for, f"{permit.permit} permit applied for")
+        .because(permit.why)
+        .or_fix(f"apply for the {permit.permit} permit too")
+    )
 
 
 class LifeLimits(Limits):
