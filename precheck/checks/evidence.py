@@ -28,8 +28,8 @@ def evidence_of(leaf: Check) -> Evidence:
     limit = leaf.bound.value if leaf.bound is not None else leaf.how
     measured = "not shown" if leaf.missing is not None else str(leaf.measured)
     shown_limit = _shown(limit)
-    measures = isinstance(leaf.measured, Measure) and isinstance(limit, Measure)
-    if measures and leaf.measured != limit and _alike(measured, shown_limit):
+    differs = isinstance(leaf.measured, Measure) and leaf.measured != limit
+    if isinstance(limit, Measure) and differs and _alike(measured, shown_limit):
         measured = finely(leaf.measured, limit.n)
     how = words(leaf.how) if leaf.bound is not None and leaf.missing is None else ""
     name = leaf.bound.name if leaf.bound is not None else ""

@@ -1,0 +1,37 @@
+"""A place may delete a limit or leave it to be set: the rules on foundations, walls and bracing go on without it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from precheck import cases, testing
+from precheck.limits import Event, Limit, deleted, frozen
+from precheck.missing import Missing, Need
+from precheck.record import read_record
+from precheck.source import Block, Place, read_file
+
+PLUGINS = Path(__file__).parents[1] / "plugins"
+TOPICS = ("foundations", "walls", "bracing", "decay", "fireblocking")
+FILES = [path for topic in TOPICS for path in sorted((PLUGINS / topic / "cases").glob("*.yaml"))]
+
+
+def taken_away(limit: Limit[object]) -> list[Limit[object]]:
+    act = Event("deleted", "", "Ordinance 1", Place("", 1, 1))
+    return [deleted(limit, act), replace(limit, value=Missing(Need("the jurisdiction's ruleset", limit.means)))]
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_no_rule_breaks_off_where_one_of_its_limits_is_taken_away(path: Path) -> None:
+    file = read_record(testing.CaseFile, read_file(path))
+    code, plugins = testing.code("irc-2021"), testing.plugins()
+    rule = next(one for one in plugins.rules if one.name == file.rule)
+    given = [Block((0, 0), str(path)), *(case.given for case in file.cases if case.given and case.expect == "fail")]
+    for name in rule.limit_names:
+        for limit in taken_away(code.limits[name]):
+            local = replace(code, limits=frozen({**code.limits, name: limit}))
+            for block in given:
+                found = cases.findings_of(file.rule, testing.overlay(file.base, block), local, plugins) or []
+                assert [f.error for f in found if f.outcome.word == "error"] == [], name
