@@ -148,17 +148,13 @@ def _unknown(model: type[Record], block: Block) -> Iterator[Problem]:
 def _read_items(kind: type[Record], block: Block, key: str, problems: list[Problem]) -> Iterator[Record]:
     items = block[key]
     if not isinstance(items, Items):
-        problems.append(
-            Problem(block.place_of(key), f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`")
-        )
+        told = f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`"
+        problems.append(Problem(block.place_of(key), told))
         return
     for index, item in enumerate(items):
         if not isinstance(item, Block):
-            problems.append(
-                Problem(
-                    items.place_of(index), f"{key}: {with_article(kind.kind)} is a mapping; begin it with `id: ...`"
-                )
-            )
+            told = f"{key}: {with_article(kind.kind)} is a mapping; begin it with `id: ...`"
+            problems.append(Problem(items.place_of(index), told))
             continue
         try:
             yield kind.model_validate(item)
@@ -221,7 +217,8 @@ def _problem(model: type[BaseModel], block: Block, error: Any) -> Problem:
     within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
     place = _place_at(block, path)
     key = str(loc[-1]) if loc else ""
-    explain = _EXPLAIN.get(error["type"].replace("dict_type", "model_type"))
+    few = error["type"] == "missing" and key.isdecimal()  # of a list of so many, such as the two of a point
+    explain = _EXPLAIN.get("too_few" if few else error["type"].replace("dict_type", "model_type"))
     return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
 
 
@@ -236,6 +233,8 @@ def _place_at(block: Block, path: list[Any]) -> Place:
     node: Any = block
     place = block.place
     for step in path:
+        if isinstance(node, Items) and step >= len(node):  # what is not there stands where its list does
+            break
         if isinstance(node, Block | Items):
             place = node.place_of(step)
             node = node[step]
@@ -280,6 +279,8 @@ _EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
     "extra_forbidden": _unknown_key,
     "missing": lambda key, error, within: f"`{key}` is not given; add a line `{key}: ...`",
     "literal_error": _not_a_choice,
+    "too_few": lambda key, error, within: f"{error['loc'][-2]}: value {int(key) + 1} of the list is missing; add it",
+    "too_long": lambda key, error, within: f"{key}: too many values; write {error['ctx']['max_length']}",
     "bool_parsing": lambda key, error, within: f"{key}: `{error['input']}` is neither yes nor no; write yes or no",
     "bool_type": lambda key, error, within: f"{key}: write yes or no",
     "int_parsing": lambda key, error, within: f"{key}: `{error['input']}` is not a count; write a whole number",
