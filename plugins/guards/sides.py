@@ -18,6 +18,7 @@ from precheck import (
     fact,
     first_given,
     is_missing,
+    is_outdoors,
     when_given,
 )
 
@@ -80,6 +81,10 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
     if isinstance(part, Space):
         if part.open_edge is not False and (part.use in OPEN_BY_NATURE or part.open_edge is True or _given(drop)):
             yield OpenSide(part, None, False, True, drop, part.drop_measured_out, how)
+        elif part.open_edge is not False:
+            yield from (
+                _stairwell(part, stair, house) for stair in house.subjects(Stair) if _comes_up(stair, part, house)
+            )
         return
     if isinstance(part, Stair):
         if part.form != "pull-down":
@@ -87,6 +92,17 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
         return
     open_ = when_given(lambda sides: sides > 0, part.open_sides)
     yield OpenSide(part, None, False, open_, drop, drop, how)
+
+
+def _comes_up(stair: Stair, space: Space, house: House) -> bool:
+    """Whether new work brings `stair` up through the floor of `space`, which is open there unless walls enclose it."""
+    inside = not is_outdoors(stair.between[0], house) and stair.form != "pull-down"
+    return inside and stair.phase in ("new", "altered") and stair.between[1] == space.id
+
+
+def _stairwell(space: Space, stair: Stair, house: House) -> OpenSide:
+    climb, how = drop_of(stair, house)
+    return OpenSide(space, None, False, space.open_edge, climb, climb, how)
 
 
 def _flight(index: int, stair: Stair, climb: Length | Missing, how: str) -> OpenSide:

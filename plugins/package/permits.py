@@ -140,6 +140,11 @@ class NeededPermit(Fact):
                 yield cls(house.project, house.project, permit, f"{part.label} is {part.phase}")
 
     @property
+    def article(self) -> str:
+        """The word before its name."""
+        return "an" if self.permit[0] in "aeiou" else "a"
+
+    @property
     def label(self) -> str:
         """The permit."""
         return f"{self.permit} permit"
@@ -180,7 +185,10 @@ def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
     """
     submittal = permit.project.submittal
     if limit.applied_for.value is not None and (is_missing(submittal) or not submittal.permits):
-        return look_at(Look.OFFICIAL, f"{permit.why}, which calls for a {permit.permit} permit; list those applied for")
+        return look_at(
+            Look.OFFICIAL,
+            f"{permit.why}, which calls for {permit.article} {permit.permit} permit; list those applied for",
+        )
     given = not is_missing(submittal) and permit.permit in submittal.permits
     return (
         required(given, limit.applied_for, f"{permit.permit} permit applied for")

@@ -161,13 +161,15 @@ class OnSheetLimits(Limits):
 def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
     """Each part that is new, altered or removed is on a sheet, and the sheets it names are in the list."""
     part, known = drawing.part, {sheet.id for sheet in live(house.project)}
+    if not known:
+        return does_not_apply("the set has no list of sheets")
     lost = [sheet for sheet in part.sheets if sheet not in known]
     if lost:
         return broken(f"it is said to be on {', '.join(lost)}, which the list of sheets lacks").or_fix(
             "add the sheet to the list, or name the one that shows it"
         )
-    if not known or part.is_existing:
-        return does_not_apply("the set has no list of sheets" if not known else "an existing part")
+    if part.is_existing:
+        return does_not_apply("an existing part")
     return required(bool(part.sheets), limit.shown, "sheet that shows it")
 
 

@@ -257,7 +257,7 @@ def easements_shown(project: Project, limit: EasementShownLimits, house: House) 
     if is_missing(on_record):
         on_record = bool(project.easements) or project.absent("number of easements on record (of the lot)")
     shown = when_given(lambda count: len(project.easements) >= count, on_record)
-    return required(shown, limit.shown, "every easement on record")
+    return required(shown, limit.shown, "drawing of every easement on record")
 
 
 class ApprovalLimits(Limits):
