@@ -34,8 +34,14 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- id: a\n  open sides: two", "open sides: `two` is not a count; write a whole number"),
         ("spaces:\n- id: a\n  open sides: -1", "open sides: `-1` cannot be; write 0 or more"),
         ("spaces:\n- id: a\n  detached: perhaps", "detached: `perhaps` is neither yes nor no; write yes or no"),
-        ("doors:\n- id: a\n  middle: [6 ft]", "middle: value 2 of the list is missing; add it"),
-        ("doors:\n- id: a\n  middle: [6 ft, 0 ft, 1 ft]", "middle: too many values; write 2"),
+        (
+            "spaces:\n- {id: a, rectangle: {at: [6 ft], width: 9 ft, depth: 9 ft}}",
+            "at: value 2 of the list is missing; add it",
+        ),
+        (
+            "spaces:\n- {id: a, rectangle: {at: [6 ft, 0 ft, 1 ft], width: 9 ft, depth: 9 ft}}",
+            "at: too many values; write 2",
+        ),
         ("spaces:\n- id: a\n  ceiling: 8 ft", "ceiling: a mapping of keys to values belongs here"),
         ("spaces:\n- id: a\n  ceiling: {heigth: 8 ft}", "`heigth` is not a key of a ceiling; did you mean `height`?"),
         ("spaces:\n- id: a\n  ceiling: {height: 0 in}", "`0 in` cannot be; write a length above zero"),
