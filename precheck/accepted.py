@@ -21,7 +21,8 @@ from pathlib import Path
 from typing import Any
 
 from precheck.missing import is_missing
-from precheck.record import NOT_GIVEN, Maybe, Record, nearest, read_record
+from precheck.mistakes import nearest
+from precheck.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.source import read_file
 
 FILE_NAME = "accepted.yaml"

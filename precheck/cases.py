@@ -6,8 +6,8 @@ from typing import Any
 
 from precheck.checks import Outcome
 from precheck.hooks import Plugins
+from precheck.mistakes import nearest
 from precheck.project import project_from
-from precheck.record import nearest
 from precheck.reports import words
 from precheck.review import Finding, rules_of, run
 from precheck.rulesets import AdoptedCode

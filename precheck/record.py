@@ -1,4 +1,4 @@
-"""A mapping of a file as a frozen, typed record that knows its place, and readable errors where it cannot be one.
+"""A mapping of a file as a frozen, typed record that knows its place.
 
 Keys are the field names with spaces for underscores. An unknown key is an error that offers the nearest spelling. A
 field of type `Maybe` that is not given becomes a `Missing` that names the record and the key.
@@ -6,22 +6,15 @@ field of type `Maybe` that is not given becomes a `Missing` that names the recor
 
 from __future__ import annotations
 
-import types
-from collections.abc import Callable, Iterator
-from difflib import get_close_matches
-from typing import Annotated, Any, ClassVar, TypeVar, Union, get_args, get_origin
+from collections.abc import Iterator
+from typing import Annotated, Any, ClassVar, TypeVar, Union, get_args
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
 from pydantic_core import core_schema
 
 from precheck.missing import Missing, Need, yes_or_no
+from precheck.mistakes import problem_of, record_in, unknown_key, with_article
 from precheck.source import Block, Items, Place, Problem, Unusable
-
-SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
-                 "study": "office", "powder room": "toilet room", "double-hung": "double hung", "swinging": "side-hinged",
-                 "hinged": "side-hinged", "glider": "slider", "guest room": "sleeping room", "basement": "storage",
-                 "egress": "escape", "sill": "sill height", "size": "unit size"}  # fmt: skip
-"""What people write for a word that the files use: offered as the meaning, never accepted in silence."""
 
 T = TypeVar("T")
 R = TypeVar("R", bound="Record")
@@ -106,7 +99,7 @@ def read_record(model: type[R], block: Block) -> R:
     try:
         record = model.model_validate(block)
     except ValidationError as error:
-        raise Unusable(_problem(model, block, e) for e in error.errors(include_url=False)) from None
+        raise Unusable(problem_of(model, block, e) for e in error.errors(include_url=False)) from None
     bind(record, block, None, None)
     return record
 
@@ -127,10 +120,10 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
         given = head.model_validate(own)
         values = {key_of(head, name): given.__dict__[name] for name in given.model_fields_set}
     except ValidationError as error:
-        problems.extend(_problem(head, own, e) for e in error.errors(include_url=False))
+        problems.extend(problem_of(head, own, e) for e in error.errors(include_url=False))
     for key, field in fields.items():
         if block.get(key) is not None:
-            values[key] = tuple(_read_items(_record_in(field.annotation), block, key, problems))
+            values[key] = tuple(_read_items(record_in(field.annotation), block, key, problems))
     if problems:
         raise Unusable(problems)
     record: R = model.model_construct(**values)  # type: ignore[assignment]  # pydantic.mypy infers the base
@@ -142,7 +135,7 @@ def _unknown(model: type[Record], block: Block) -> Iterator[Problem]:
     known = {key_of(model, name) for name in model.model_fields}
     for key in block:
         if key not in known:
-            yield Problem(block.place_of(key), _unknown_key(key, None, model))
+            yield Problem(block.place_of(key), unknown_key(key, None, model))
 
 
 def _read_items(kind: type[Record], block: Block, key: str, problems: list[Problem]) -> Iterator[Record]:
@@ -159,7 +152,7 @@ def _read_items(kind: type[Record], block: Block, key: str, problems: list[Probl
         try:
             yield kind.model_validate(item)
         except ValidationError as error:
-            problems.extend(_problem(kind, item, e) for e in error.errors(include_url=False))
+            problems.extend(problem_of(kind, item, e) for e in error.errors(include_url=False))
 
 
 def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:
@@ -196,105 +189,3 @@ def walk(record: Record) -> Iterator[Record]:
             for item in value:
                 if isinstance(item, Record):
                     yield from walk(item)
-
-
-def with_article(noun: str) -> str:
-    """Return ``a window`` or ``an opening``."""
-    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
-
-
-def nearest(word: str, known: Any) -> str:
-    """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
-    lowered = {str(name).lower(): str(name) for name in known}
-    same = SAME_IN_TRADE.get(word.lower())
-    close = [same] if same in lowered else get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
-    return f"; did you mean `{lowered[close[0]]}`?" if close else ""
-
-
-def _problem(model: type[BaseModel], block: Block, error: Any) -> Problem:
-    loc = error["loc"]
-    path = [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
-    within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
-    place = _place_at(block, path)
-    key = str(loc[-1]) if loc else ""
-    few = error["type"] == "missing" and key.isdecimal()  # of a list of so many, such as the two of a point
-    explain = _EXPLAIN.get("too_few" if few else error["type"].replace("dict_type", "model_type"))
-    return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
-
-
-def _is_key(node: Any, before: tuple[Any, ...], step: str) -> bool:
-    for part in before:
-        if isinstance(node, list | dict) and ((isinstance(node, list) and isinstance(part, int)) or part in node):
-            node = node[part]
-    return isinstance(node, dict) and step in node
-
-
-def _place_at(block: Block, path: list[Any]) -> Place:
-    node: Any = block
-    place = block.place
-    for step in path:
-        if isinstance(node, Items) and step >= len(node):  # what is not there stands where its list does
-            break
-        if isinstance(node, Block | Items):
-            place = node.place_of(step)
-            node = node[step]
-    return place
-
-
-def _model_at(model: Any, path: list[Any]) -> Any:
-    for step in path:
-        if isinstance(step, int):
-            continue
-        fields = getattr(model, "model_fields", {})
-        field = next((f for f in fields.values() if f.alias == step), None)
-        model = _record_in(field.annotation) if field else None
-    return model
-
-
-def _record_in(annotation: Any) -> Any:
-    if get_origin(annotation) in (Union, types.UnionType, tuple, Annotated):
-        return next((found for arg in get_args(annotation) if (found := _record_in(arg))), None)
-    return annotation if isinstance(annotation, type) and issubclass(annotation, BaseModel) else None
-
-
-def _unknown_key(key: str, error: Any, within: Any) -> str:
-    known = [f.alias for f in within.model_fields.values()] if within else []
-    what = f"`{key}` is not a key of {with_article(getattr(within, 'kind', 'record'))}"
-    return f"{what}{nearest(key, known) or '; write one of: ' + ', '.join(map(str, known))}"
-
-
-def _not_a_choice(key: str, error: Any, within: Any) -> str:
-    expected = error["ctx"]["expected"].replace(" or ", ", ").replace("'", "")
-    choices = expected.split(", ")
-    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices) or '.'} Write one of: {expected}"
-
-
-def _as_told(path: list[Any], error: Any) -> str:
-    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
-    told = str(error["ctx"]["error"]) if "error" in error.get("ctx", {}) else error["msg"]
-    return f"{name}: {told}" if name else told
-
-
-_EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
-    "extra_forbidden": _unknown_key,
-    "missing": lambda key, error, within: f"`{key}` is not given; add a line `{key}: ...`",
-    "literal_error": _not_a_choice,
-    "too_few": lambda key, error, within: f"{error['loc'][-2]}: value {int(key) + 1} of the list is missing; add it",
-    "too_long": lambda key, error, within: f"{key}: too many values; write {error['ctx']['max_length']}",
-    "bool_parsing": lambda key, error, within: f"{key}: `{error['input']}` is neither yes nor no; write yes or no",
-    "bool_type": lambda key, error, within: f"{key}: write yes or no",
-    "int_parsing": lambda key, error, within: f"{key}: `{error['input']}` is not a count; write a whole number",
-    "int_type": lambda key, error, within: f"{key}: write a whole number",
-    "string_type": lambda key, error, within: f"{key}: write plain text here, not a list or a mapping",
-    "tuple_type": lambda key, error, within: f"{key}: a list belongs here; begin each item with `- `",
-    "model_type": lambda key, error, within: f"{key}: a mapping of keys to values belongs here",
-    "date_from_datetime_parsing": lambda key, error, within: _not_a_date(key, error),
-    "date_parsing": lambda key, error, within: _not_a_date(key, error),
-    "greater_than_equal": lambda key, error, within: (
-        f"{key}: `{error['input']}` cannot be; write {error['ctx']['ge']} or more"
-    ),
-}
-
-
-def _not_a_date(key: str, error: Any) -> str:
-    return f"{key}: `{error['input']}` is not a date; write year-month-day, such as 2026-03-02"

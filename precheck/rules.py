@@ -42,8 +42,11 @@ class Limits:
         cls._fields = tuple(cls.__annotations__)
         cls._field_defaults = {name: cls.__dict__[name] for name in cls._fields if name in cls.__dict__}
 
-    def __init__(self, *limits: Any) -> None:
-        self.__dict__.update(zip(self._fields, limits, strict=True))
+    def __init__(self, *limits: Any, **named: Any) -> None:
+        own = self.__dict__
+        own.update(zip(self._fields, limits, strict=False), **named)
+        if len(limits) > len(self._fields) or own.keys() != set(self._fields):
+            raise TypeError(f"{type(self).__name__} takes {', '.join(self._fields)}")
 
     def __iter__(self) -> Iterator[Any]:
         return iter(self.__dict__.values())
@@ -134,9 +137,7 @@ def _signature(rule: Rule) -> Signature:
     limits = next((kind for kind in others if hasattr(kind, "_fields")), None)
     wants_house = any(kind.__name__ == "House" for kind in others)
     if len(others) != (limits is not None) + wants_house:
-        raise RuleError(
-            f"{rule.name}: besides its subject a rule takes its Limits, then the House, no more"
-        )
+        raise RuleError(f"{rule.name}: besides its subject a rule takes its Limits, then the House, no more")
     return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house)
 
 

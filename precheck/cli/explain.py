@@ -11,7 +11,7 @@ import click
 
 from precheck.cli.setup import adopt, code_options, library, load_plugins
 from precheck.limits import Limit
-from precheck.record import nearest
+from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
 from precheck.review import rules_of
 from precheck.rules import Rule

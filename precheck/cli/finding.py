@@ -10,7 +10,7 @@ import click
 
 from precheck.checks.outcome import WorkStep
 from precheck.desk import Desk, Run
-from precheck.record import nearest
+from precheck.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.text import wrapped
 from precheck.review import Finding

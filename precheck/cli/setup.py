@@ -65,7 +65,7 @@ def code_options(function: F) -> F:
 def known_plugins(names: Iterable[str]) -> None:
     """Refuse a name that no installed plugin has, with the nearest one."""
     from precheck.hooks import registered
-    from precheck.record import nearest
+    from precheck.mistakes import nearest
 
     known = [entry.name for entry in registered()] if names else []
     for name in names:
@@ -76,7 +76,7 @@ def known_plugins(names: Iterable[str]) -> None:
 
 def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
     """Refuse a topic that is none of `known`, with the nearest one."""
-    from precheck.record import nearest
+    from precheck.mistakes import nearest
 
     names = sorted(set(known))
     for topic in topics:

@@ -161,9 +161,9 @@ class Door(Opening):
 
     kind = "door"
     between: tuple[Side, Side]
-    operation: Maybe[
-        Literal["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"]
-    ] = NOT_GIVEN
+    operation: Maybe[Literal["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"]] = (
+        NOT_GIVEN
+    )
     required_egress: Maybe[bool] = NOT_GIVEN
     clear_width: Maybe[Size] = NOT_GIVEN
     clear_height: Maybe[Size] = NOT_GIVEN

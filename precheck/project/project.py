@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import PrivateAttr
 
+from precheck.mistakes import nearest, with_article
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
@@ -40,7 +41,7 @@ from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
 from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference, nearest, read_lists, walk, with_article
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
 from precheck.source import Block, Place, Problem, Unusable, read_file
 from precheck.units import Ratio, Slope
 

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
+from precheck.mistakes import nearest, with_article
 from precheck.project.section import ANSWERS, Section
-from precheck.record import nearest, with_article
 from precheck.source import Block, Items, Place, Problem
 from precheck.units import Measure, NotationError
 from precheck.units.everyday import EVERYDAY

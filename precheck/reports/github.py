@@ -34,7 +34,7 @@ def piece(review: Review) -> str:
     return "".join(f"{line}\n" for line in (*noted, *map(_unread_as_command, lines)))
 
 
-def refused(file: str, problems: Sequence[Problem]) -> str:  # noqa: ARG001  # all formats share one signature
+def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return a command for each problem of a file that cannot be used."""
     return "".join(f"{_command('error', p.place, 'cannot be used', p.what)}\n" for p in problems)
 

@@ -42,7 +42,8 @@ def comparison(finding: Finding, evidence: Evidence) -> str:
     worked = any(sign in evidence.derived for sign in "/+")
     measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
     margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
-    told = f"{measured}; {evidence.relation} {evidence.limit}{margin}" if evidence.relation != "is" else measured
+    relation = "must be" if evidence.relation == "one of" and " or " not in evidence.limit else evidence.relation
+    told = f"{measured}; {relation} {evidence.limit}{margin}" if relation != "is" else measured
     note = f" [{evidence.derived}]" if evidence.derived and not worked and evidence.derived != "as stated" else ""
     return f"{what}: {told}{note}" if what else f"{told}{note}"
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck.limits import Event, Limit, amended, deleted, same_kind
 from precheck.missing import is_missing
-from precheck.record import nearest
+from precheck.mistakes import nearest
 from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.requirement import Requirement, limit_value, requirement

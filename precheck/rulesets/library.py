@@ -11,7 +11,8 @@ from typing import Any
 
 from precheck.limits import Limit, Table, frozen
 from precheck.missing import is_missing
-from precheck.record import nearest, read_record
+from precheck.mistakes import nearest
+from precheck.record import read_record
 from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.editions import topic_limits

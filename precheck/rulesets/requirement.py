@@ -13,7 +13,8 @@ from typing import Any
 from precheck.checks import Check, Outcome, at_least, at_most, does_not_apply, less_than, not_shown, one_of, required
 from precheck.limits import VOID, Limit
 from precheck.missing import is_missing
-from precheck.record import Record, nearest
+from precheck.mistakes import nearest
+from precheck.record import Record
 from precheck.rulesets.common import refuse
 from precheck.rulesets.files import Amendment, CheckBlock
 from precheck.rulesets.quantity import NoQuantityError, Quantity, kinds_of_part, quantity

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from inspect import get_annotations
 from typing import Any, ClassVar, NoReturn, TypeVar, dataclass_transform
 
 from precheck.project import Part
@@ -40,7 +41,7 @@ def fact(cls: T) -> T:
     It does what a frozen dataclass would, at a tenth of the cost of making the class, which every command pays for
     every topic.
     """
-    own = (name for name, kind in cls.__dict__.get("__annotations__", {}).items() if "ClassVar" not in str(kind))
+    own = (name for name, kind in get_annotations(cls).items() if "ClassVar" not in str(kind))
     cls._fields = (*cls._fields, *own)
     return cls
 

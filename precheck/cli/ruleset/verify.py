@@ -14,7 +14,7 @@ from precheck.cli.setup import folders_option, library, load_plugins
 from precheck.hooks import Plugins
 from precheck.limits import Limit
 from precheck.missing import is_missing
-from precheck.record import nearest
+from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
 from precheck.review import rules_of
 from precheck.rulesets import Amendment, Library, RulesetCase, slug
