@@ -59,6 +59,22 @@ def test_what_cannot_be_asked_for_is_refused_in_a_sentence_that_says_what_to_do(
     assert result.stdout == ""
 
 
+def test_no_color_is_respected_on_a_terminal_too():
+    from click.testing import CliRunner
+
+    from precheck.cli import cli
+
+    for settings, styled in (
+        ({"NO_COLOR": "1"}, False),
+        ({"TERM": "dumb"}, False),
+        ({"NO_COLOR": "", "TERM": "xterm"}, True),
+    ):
+        said = CliRunner(env=settings).invoke(
+            cli, ["ask", str(ROOT / "examples/sketch/sketch.yaml")], "stop\n", color=True
+        )
+        assert ("\x1b[1m" in said.output) is styled
+
+
 def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback():
     command = f"{sys.executable} -c 'from precheck.cli import main; main()' check {BIG} > /dev/full"
     result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, check=False)
