@@ -8,6 +8,9 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
+from precheck_plugins.bracing.lines import ENGINEERED
+from precheck_plugins.bracing.panels import counted
+
 from precheck import (
     BracedLine,
     Check,
@@ -26,10 +29,8 @@ from precheck import (
     not_shown,
     reads,
     rule,
+    unsettled,
 )
-
-from .lines import ENGINEERED, unsettled
-from .panels import counted
 
 GROUPS = {"LIB": "LIB or GB", "GB": "LIB or GB", "CS-WSP": "continuous", "CS-SFB": "continuous"}
 CALM = ("A", "B", "C")

@@ -37,6 +37,7 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
 
@@ -52,16 +53,6 @@ def is_shaken(category: Limit[Any], among: Limit[tuple[str, ...]], house: House)
 def faces_out(part: Wall | Door, house: House) -> bool:
     """Return whether a wall or door parts the inside from the open; a carport, porch or deck is in the open."""
     return sum(is_outdoors(side, house) for side in part.between) == 1
-
-
-def unsettled(*limits: Limit[Any]) -> Check | None:
-    """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out."""
-    for limit in limits:
-        if limit.value is None:
-            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
-        if is_missing(limit.value):
-            return not_shown(limit.value)
-    return None
 
 
 @fact

@@ -7,6 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.bracing.lines import ENGINEERED, is_shaken
+
 from precheck import (
     BracedLine,
     BracedPanel,
@@ -28,10 +30,9 @@ from precheck import (
     not_shown,
     reads,
     rule,
+    unsettled,
     when_given,
 )
-
-from .lines import ENGINEERED, is_shaken, unsettled
 
 FOOT = Length.parse("1 ft")
 INCH = Length.parse("1 in")

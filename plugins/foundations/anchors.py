@@ -7,6 +7,9 @@ from dataclasses import replace
 from math import ceil
 from typing import Any
 
+from precheck_plugins.foundations.place import is_shaken, storeys_of
+from precheck_plugins.foundations.support import is_new_outside
+
 from precheck import (
     OUTSIDE,
     Check,
@@ -29,11 +32,9 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import is_shaken, storeys_of, unsettled
-from .support import is_new_outside
 
 FRAMED = "the plate lies on framing, which is nailed"
 

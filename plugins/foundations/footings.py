@@ -7,6 +7,9 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
+from precheck_plugins.foundations.place import criterion
+from precheck_plugins.foundations.tables import Needed, needed_by_table
+
 from precheck import (
     Area,
     Check,
@@ -35,11 +38,9 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import criterion, unsettled
-from .tables import Needed, needed_by_table
 
 SQUARE_FOOT = Area.parse("1 sq ft")
 FOOT = Length.parse("1 ft")

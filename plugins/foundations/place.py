@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck import Check, House, Limit, Missing, does_not_apply, first_given, is_missing, not_shown, when_given
+from precheck import House, Limit, Missing, first_given, when_given
 
 ABOVE_GROUND = ("ground", "upper")
 
@@ -26,13 +26,3 @@ def storeys_of(house: House) -> int | Missing:
     if not storeys:
         return house.project.absent("storeys")
     return when_given(lambda *levels: sum(level in ABOVE_GROUND for level in levels), *(s.level for s in storeys))
-
-
-def unsettled(*limits: Limit[Any]) -> Check | None:
-    """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out."""
-    for limit in limits:
-        if limit.value is None:
-            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
-        if is_missing(limit.value):
-            return not_shown(limit.value)
-    return None

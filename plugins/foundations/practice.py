@@ -25,10 +25,9 @@ from precheck import (
     missing_of,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import unsettled
 
 INCH = Length.parse("1 in")
 OUTDOORS = ("carport", "porch", "deck")

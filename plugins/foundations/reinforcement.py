@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.foundations.place import criterion, is_shaken
+
 from precheck import (
     Bars,
     Check,
@@ -28,10 +30,9 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import criterion, is_shaken, unsettled
 
 CALM = "the seismic design category asks for no bars here"
 SHAKEN = "the seismic design category asks for bars"

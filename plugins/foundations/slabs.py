@@ -29,10 +29,9 @@ from precheck import (
     one_of,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import unsettled
 
 OPEN_AIR = ("garage", "carport", "porch", "deck")
 STORES = ("storage", "utility", "workshop")

@@ -25,10 +25,9 @@ from precheck import (
     not_shown,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .place import unsettled
 
 
 class DesignLimits(Limits):

@@ -8,14 +8,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from . import nds as factors
-from .nds import Factor
-from .stability import BeamStability, beam_stability
-from .steps import Step, given, nds, product
+from precheck_plugins.framing import nds as factors
+from precheck_plugins.framing.nds import Factor
+from precheck_plugins.framing.stability import BeamStability, beam_stability
+from precheck_plugins.framing.steps import Step, given, nds, product
 
 if TYPE_CHECKING:
-    from .lumber import DesignValues
-    from .sections import Section
+    from precheck_plugins.framing.lumber import DesignValues
+    from precheck_plugins.framing.sections import Section
 
 SIZED = ("Fb", "Ft", "Fc")
 HELD = Factor("CL", 1.0, "compression edge held, or no deeper than wide", nds("3.3.3"))

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from .lumber import LumberError, listed_grades, published_values, supplement_of
-from .nds import OutsideMethodError
-from .sections import dressed_section
-from .sizing import JOIST_SIZES, LAYOUTS_IN
-from .spans import FAMILIES, LongestSpan, SpanLoads, family_span
-from .steps import Step
+from precheck_plugins.framing.lumber import LumberError, listed_grades, published_values, supplement_of
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.sections import dressed_section
+from precheck_plugins.framing.sizing import JOIST_SIZES, LAYOUTS_IN
+from precheck_plugins.framing.spans import FAMILIES, LongestSpan, SpanLoads, family_span
+from precheck_plugins.framing.steps import Step
 
 USES = tuple(FAMILIES)
 CAUTION = (

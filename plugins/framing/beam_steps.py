@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .statics import Beam, Peak, resultants
-from .steps import STATICS, Step, given, nds, number
+from precheck_plugins.framing.statics import Beam, Peak, resultants
+from precheck_plugins.framing.steps import STATICS, Step, given, nds, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

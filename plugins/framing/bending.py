@@ -6,6 +6,15 @@ from collections.abc import Callable, Iterator
 from math import floor
 from typing import Any
 
+from precheck_plugins.framing.carried import DesignLimits, Setting, inches
+from precheck_plugins.framing.design import OUTSIDE, STRENGTH, Design, design_of, name_of, values_of
+from precheck_plugins.framing.lumber import LumberError
+from precheck_plugins.framing.members import DemandCapacity
+from precheck_plugins.framing.nds import WIDEST_REPETITIVE_IN, OutsideMethodError
+from precheck_plugins.framing.sections import Section, dressed_section
+from precheck_plugins.framing.sizing import LAYOUTS_IN, MOST_PLIES
+from precheck_plugins.framing.steps import Step
+
 from precheck import (
     Check,
     Fact,
@@ -21,15 +30,6 @@ from precheck import (
     look_at,
     not_shown,
 )
-
-from .carried import DesignLimits, Setting, inches
-from .design import OUTSIDE, STRENGTH, Design, design_of, name_of, values_of
-from .lumber import LumberError
-from .members import DemandCapacity
-from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
-from .sections import Section, dressed_section
-from .sizing import LAYOUTS_IN, MOST_PLIES
-from .steps import Step
 
 SIZES_BY_THICKNESS = {
     2: ("2x4", "2x6", "2x8", "2x10", "2x12"),

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Any, NamedTuple
 
+from precheck_plugins.framing.steps import Step, given, number
+
 from precheck import (
     Carried,
     Layer,
@@ -26,8 +28,6 @@ from precheck import (
     reads,
     when_given,
 )
-
-from .steps import Step, given, number
 
 INCH = Length.parse("1 in")
 DEAD, LIVE, ROOF_LIVE, SNOW = "dead", "live", "roof live", "snow"

@@ -8,15 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from .adjusted import AdjustedValue, Conditions, adjusted_value
-from .lumber import COMPOSITE, DesignValues
-from .members import DemandCapacity
-from .nds import Factor, OutsideMethodError, built_up_column
-from .stability import COMPOSITE_COLUMN_C, SAWN_COLUMN_C, ColumnStability, column_stability
-from .steps import Step, nds, number
+from precheck_plugins.framing.adjusted import AdjustedValue, Conditions, adjusted_value
+from precheck_plugins.framing.lumber import COMPOSITE, DesignValues
+from precheck_plugins.framing.members import DemandCapacity
+from precheck_plugins.framing.nds import Factor, OutsideMethodError, built_up_column
+from precheck_plugins.framing.stability import COMPOSITE_COLUMN_C, SAWN_COLUMN_C, ColumnStability, column_stability
+from precheck_plugins.framing.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from .sections import Section
+    from precheck_plugins.framing.sections import Section
 
 
 @dataclass(frozen=True, slots=True)

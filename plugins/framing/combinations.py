@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from .demands import UniformSpan
-from .members import Member, MemberCheck, check_uniform
-from .steps import Step, filled, given, number
+from precheck_plugins.framing.demands import UniformSpan
+from precheck_plugins.framing.members import Member, MemberCheck, check_uniform
+from precheck_plugins.framing.steps import Step, filled, given, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,6 +6,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.sections import SizeError, dressed_section
+
 from precheck import (
     Check,
     Hole,
@@ -27,8 +29,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-from .sections import SizeError, dressed_section
 
 
 class NotchLimits(Limits):

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from .beam_steps import beam_steps, deflection_steps
-from .statics import Beam, BeamError, Peak, overhanging_beam
-from .steps import STATICS, Step, given, nds, number
+from precheck_plugins.framing.beam_steps import beam_steps, deflection_steps
+from precheck_plugins.framing.statics import Beam, BeamError, Peak, overhanging_beam
+from precheck_plugins.framing.steps import STATICS, Step, given, nds, number
 
 if TYPE_CHECKING:
     from collections.abc import Callable

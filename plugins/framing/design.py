@@ -8,19 +8,19 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
+from precheck_plugins.framing.adjusted import Conditions
+from precheck_plugins.framing.carried import DesignLimits, Setting, inches
+from precheck_plugins.framing.load_cases import Case, cases_of, combinations, name_of
+from precheck_plugins.framing.lumber import CURRENT, DesignValues, LumberError, is_same, maker_values, published_values
+from precheck_plugins.framing.members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability
+from precheck_plugins.framing.members import Member as Bent
+from precheck_plugins.framing.nds import WIDEST_REPETITIVE_IN, OutsideMethodError
+from precheck_plugins.framing.path import Loading, loading_of, resting_on
+from precheck_plugins.framing.sections import Section, SizeError, dressed_section, made_section
+from precheck_plugins.framing.statics import BeamError
+from precheck_plugins.framing.steps import Step
 
-from .adjusted import Conditions
-from .carried import DesignLimits, Setting, inches
-from .load_cases import Case, cases_of, combinations, name_of
-from .lumber import CURRENT, DesignValues, LumberError, is_same, maker_values, published_values
-from .members import SHORTEST_BEARING_IN, DemandCapacity, Serviceability
-from .members import Member as Bent
-from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
-from .path import Loading, loading_of, resting_on
-from .sections import Section, SizeError, dressed_section, made_section
-from .statics import BeamError
-from .steps import Step
+from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
 
 BEFORE_2013 = "before 2013"
 STRENGTH = ("bending", "shear")

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.framing.bending import BendingMember
+from precheck_plugins.framing.cut_rules import part_of_depth
+
 from precheck import (
     Check,
     FramedOpening,
@@ -29,9 +32,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-from .bending import BendingMember
-from .cut_rules import part_of_depth
 
 JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, sqrt
 
-from .nds import OutsideMethodError
-from .steps import STATICS, Step, given, number
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.steps import STATICS, Step, given, number
 
 CONCRETE_PCF = 150.0
 SIDE_STEP_IN = 2.0

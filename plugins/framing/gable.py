@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from precheck_plugins.framing.carried import DesignLimits, Setting, inches
+from precheck_plugins.framing.design import combinations
+from precheck_plugins.framing.path import loading_of
+from precheck_plugins.framing.ties import RafterPair, rafter_pair
+
 from precheck import (
     Fact,
     House,
@@ -19,11 +24,6 @@ from precheck import (
     missing_of,
     when_given,
 )
-
-from .carried import DesignLimits, Setting, inches
-from .design import combinations
-from .path import loading_of
-from .ties import RafterPair, rafter_pair
 
 
 @fact

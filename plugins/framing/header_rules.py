@@ -6,6 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.framing.bending import cited
+from precheck_plugins.framing.carried import inches, snow_of
+from precheck_plugins.framing.design import OUTSIDE
+from precheck_plugins.framing.headers import HeaderLoads, HeaderSpan, header_span
+from precheck_plugins.framing.sections import dressed_section
+
 from precheck import (
     Check,
     Fact,
@@ -27,12 +33,6 @@ from precheck import (
     reads,
     rule,
 )
-
-from .bending import cited
-from .carried import inches, snow_of
-from .design import OUTSIDE
-from .headers import HeaderLoads, HeaderSpan, header_span
-from .sections import dressed_section
 
 
 class HeaderLimits(Limits):

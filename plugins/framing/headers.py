@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import TYPE_CHECKING
 
-from .adjusted import AdjustedValue, Conditions, adjusted_value
-from .combinations import Combination
-from .lumber import CURRENT, DesignValues, published_values
-from .nds import Factor, OutsideMethodError
-from .steps import STATICS, Step, given, nds, number
+from precheck_plugins.framing.adjusted import AdjustedValue, Conditions, adjusted_value
+from precheck_plugins.framing.combinations import Combination
+from precheck_plugins.framing.lumber import CURRENT, DesignValues, published_values
+from precheck_plugins.framing.nds import Factor, OutsideMethodError
+from precheck_plugins.framing.steps import STATICS, Step, given, nds, number
 
 if TYPE_CHECKING:
-    from .sections import Section
+    from precheck_plugins.framing.sections import Section
 
 FITTED = "header recipe: fitted on the printed cells of R602.7(1)"
 SPECIES = ("Douglas fir-larch", "Hem-fir", "Southern pine", "Spruce-pine-fir")

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
-from .carried import DEAD, LIVE, ROOF_LIVE, SNOW
-from .demands import Demand, UniformSpan, loaded_beam
-from .members import DemandCapacity, check_member
-from .members import Member as Bent
-from .path import Loading
-from .patterns import live_patterns
-from .sistered import Sistered, sistered
-from .steps import Step
+from precheck_plugins.framing.carried import DEAD, LIVE, ROOF_LIVE, SNOW
+from precheck_plugins.framing.demands import Demand, UniformSpan, loaded_beam
+from precheck_plugins.framing.members import DemandCapacity, check_member
+from precheck_plugins.framing.members import Member as Bent
+from precheck_plugins.framing.path import Loading
+from precheck_plugins.framing.patterns import live_patterns
+from precheck_plugins.framing.sistered import Sistered, sistered
+from precheck_plugins.framing.steps import Step
 
 TOGETHER = 0.75
 

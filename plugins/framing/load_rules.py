@@ -7,6 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.carried import STAIR_ATTIC, use_of, weight_of
+
 from precheck import (
     Carried,
     Check,
@@ -33,8 +35,6 @@ from precheck import (
     reads,
     rule,
 )
-
-from .carried import STAIR_ATTIC, use_of, weight_of
 
 ROOFING = ("rafter", "ridge beam", "hip or valley")
 

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from .sections import Section
+    from precheck_plugins.framing.sections import Section
 
 SYMBOLS = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin")
 CURRENT = "current"

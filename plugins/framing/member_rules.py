@@ -5,6 +5,20 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from precheck_plugins.framing.bending import (
+    DEFLECTION,
+    STRENGTH,
+    BendingMember,
+    cited,
+    how,
+    remedy,
+    used,
+    within_rounding,
+    work,
+)
+from precheck_plugins.framing.carried import DesignLimits, Setting
+from precheck_plugins.framing.design import Design, deflection_limit
+
 from precheck import (
     Bearing,
     Check,
@@ -22,10 +36,6 @@ from precheck import (
     not_shown,
     rule,
 )
-
-from .bending import DEFLECTION, STRENGTH, BendingMember, cited, how, remedy, used, within_rounding, work
-from .carried import DesignLimits, Setting
-from .design import Design, deflection_limit
 
 SIXTEENTHS = 16
 MASONRY = ("masonry", "concrete")

@@ -10,13 +10,13 @@ from itertools import chain
 from math import prod
 from typing import TYPE_CHECKING
 
-from .adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
-from .steps import GIVEN, STATICS, Step, filled, given, nds, number
+from precheck_plugins.framing.adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
+from precheck_plugins.framing.steps import GIVEN, STATICS, Step, filled, given, nds, number
 
 if TYPE_CHECKING:
-    from .demands import DeflectionDemand, Demand, UniformSpan
-    from .lumber import DesignValues
-    from .sections import Section
+    from precheck_plugins.framing.demands import DeflectionDemand, Demand, UniformSpan
+    from precheck_plugins.framing.lumber import DesignValues
+    from precheck_plugins.framing.sections import Section
 
 SHORTEST_BEARING_IN = 1.5
 # Sums of floats may stand a hair over a limit that they meet exactly.

@@ -10,11 +10,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from .lumber import COMPOSITE, TIMBER, DesignValues, size_factor
-from .steps import Step, nds, number
+from precheck_plugins.framing.lumber import COMPOSITE, TIMBER, DesignValues, size_factor
+from precheck_plugins.framing.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from .sections import Section
+    from precheck_plugins.framing.sections import Section
 
 LOAD_DURATION = {
     "dead": 0.9,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .members import DemandCapacity
+from precheck_plugins.framing.members import DemandCapacity
 
 
 @dataclass(frozen=True, slots=True)

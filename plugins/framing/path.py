@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from precheck import Bearing, Member, Missing, is_missing
+from precheck_plugins.framing.carried import Piece, Setting, inches, own_pieces
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.statics import Beam, PointLoad, UniformLoad, overhanging_beam
+from precheck_plugins.framing.steps import STATICS, Step, number
 
-from .carried import Piece, Setting, inches, own_pieces
-from .nds import OutsideMethodError
-from .statics import Beam, PointLoad, UniformLoad, overhanging_beam
-from .steps import STATICS, Step, number
+from precheck import Bearing, Member, Missing, is_missing
 
 ENDS = ("first", "second")
 MOST_SUPPORTS = 2

@@ -6,9 +6,9 @@ support. Source: statics; common practice for cantilevered joists and deck beams
 
 from __future__ import annotations
 
-from .demands import LoadedBeam, loaded_beam
-from .members import Member, MemberCheck, check_member
-from .statics import Beam, UniformLoad, overhanging_beam
+from precheck_plugins.framing.demands import LoadedBeam, loaded_beam
+from precheck_plugins.framing.members import Member, MemberCheck, check_member
+from precheck_plugins.framing.statics import Beam, UniformLoad, overhanging_beam
 
 
 def live_patterns(live: Beam) -> tuple[Beam, ...]:

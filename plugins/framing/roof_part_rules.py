@@ -7,6 +7,11 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.bending import cited
+from precheck_plugins.framing.carried import inches
+from precheck_plugins.framing.cut_rules import depth_of, dressed_depth
+from precheck_plugins.framing.gable import Gable
+
 from precheck import (
     Check,
     Fact,
@@ -34,11 +39,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-from .bending import cited
-from .carried import inches
-from .cut_rules import depth_of, dressed_depth
-from .gable import Gable
 
 
 class CollarLimits(Limits):

@@ -5,6 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.framing.bending import cited, used
+from precheck_plugins.framing.carried import DEAD, LIVE, DesignLimits, Setting, inches, snow_of
+from precheck_plugins.framing.demands import UniformSpan
+from precheck_plugins.framing.design import OUTSIDE, design_of
+from precheck_plugins.framing.gable import Gable
+from precheck_plugins.framing.ties import check_tie
+
 from precheck import (
     Check,
     Length,
@@ -29,13 +36,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-from .bending import cited, used
-from .carried import DEAD, LIVE, DesignLimits, Setting, inches, snow_of
-from .demands import UniformSpan
-from .design import OUTSIDE, design_of
-from .gable import Gable
-from .ties import check_tie
 
 
 class RidgeLimits(Limits):

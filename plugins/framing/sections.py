@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
-from .steps import Step, given, number
+from precheck_plugins.framing.steps import Step, given, number
 
 PS20 = "dressed size, PS 20 (from memory)"
 GEOMETRY = "rectangle"

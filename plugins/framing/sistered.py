@@ -11,15 +11,15 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from .adjusted import AdjustedValue, adjusted_bending, adjusted_value
-from .members import DemandCapacity, Member, compare_deflections
-from .nds import OutsideMethodError
-from .steps import STATICS, Step, number
+from precheck_plugins.framing.adjusted import AdjustedValue, adjusted_bending, adjusted_value
+from precheck_plugins.framing.members import DemandCapacity, Member, compare_deflections
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.steps import STATICS, Step, number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from .demands import Demand
+    from precheck_plugins.framing.demands import Demand
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 from math import floor
 from typing import TYPE_CHECKING
 
-from .lumber import DesignValues, LumberError
-from .members import ROUNDING, Member, MemberCheck, check_member, check_uniform
-from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
-from .sections import Section, dressed_section
+from precheck_plugins.framing.lumber import DesignValues, LumberError
+from precheck_plugins.framing.members import ROUNDING, Member, MemberCheck, check_member, check_uniform
+from precheck_plugins.framing.nds import WIDEST_REPETITIVE_IN, OutsideMethodError
+from precheck_plugins.framing.sections import Section, dressed_section
 
 if TYPE_CHECKING:
-    from .demands import Demand, UniformSpan
+    from precheck_plugins.framing.demands import Demand, UniformSpan
 
 JOIST_SIZES = ("2x4", "2x6", "2x8", "2x10", "2x12", "2x14")
 LAYOUTS_IN = (24.0, 19.2, 16.0, 12.0, 8.0)

@@ -15,7 +15,7 @@ import click
 from precheck import Length, Measure, Pressure
 
 if TYPE_CHECKING:
-    from .answers import Answer, Question
+    from precheck_plugins.framing.answers import Answer, Question
 
 WIDTH = 80
 USES = ("floor", "ceiling", "rafter, roof live load", "rafter, snow", "deck")
@@ -74,7 +74,7 @@ def command(**asked: Any) -> None:
 
     Spans are clear and horizontal. Values of lumber follow the edition.
     """
-    from .answers import answers
+    from precheck_plugins.framing.answers import answers
 
     question = _question(asked)
     try:
@@ -89,7 +89,7 @@ def command(**asked: Any) -> None:
 
 
 def _question(asked: dict[str, Any]) -> Question:
-    from .answers import Question
+    from precheck_plugins.framing.answers import Question
 
     spacing = asked["spacing"]
     return Question(
@@ -106,7 +106,7 @@ def _question(asked: dict[str, Any]) -> Question:
 
 
 def _as_data(question: Question, found: tuple[Answer, ...]) -> dict[str, Any]:
-    from .answers import CAUTION, work
+    from precheck_plugins.framing.answers import CAUTION, work
 
     asked = {
         "use": question.use,
@@ -130,7 +130,7 @@ def _heading(question: Question) -> Iterator[str]:
 
 
 def _one(question: Question, answer: Answer) -> Iterator[str]:
-    from .answers import steps
+    from precheck_plugins.framing.answers import steps
 
     span, bearing = answer.span, answer.span.bearing_in
     yield f"{answer.size} {answer.grade} at {answer.spacing_in:g} in"
@@ -166,7 +166,7 @@ def _cells(row: Iterable[Answer | None]) -> Iterator[str]:
 
 
 def _caution() -> Iterator[str]:
-    from .answers import CAUTION
+    from precheck_plugins.framing.answers import CAUTION
 
     yield ""
     yield from fill(CAUTION, WIDTH).splitlines()

@@ -12,15 +12,15 @@ from dataclasses import dataclass, replace
 from math import ceil, sqrt
 from typing import TYPE_CHECKING
 
-from .adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
-from .nds import WIDEST_REPETITIVE_IN, OutsideMethodError
-from .steps import STATICS, Step, given, nds, number
+from precheck_plugins.framing.adjusted import AdjustedValue, Conditions, adjusted_bending, adjusted_value
+from precheck_plugins.framing.nds import WIDEST_REPETITIVE_IN, OutsideMethodError
+from precheck_plugins.framing.steps import STATICS, Step, given, nds, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from .lumber import DesignValues
-    from .sections import Section
+    from precheck_plugins.framing.lumber import DesignValues
+    from precheck_plugins.framing.sections import Section
 
 RECIPE = "span recipe: reproduces the printed tables"
 TABLE = "loads of the table"

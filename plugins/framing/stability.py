@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from typing import TYPE_CHECKING
 
-from .nds import OutsideMethodError
-from .steps import Step, given, nds, number
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.steps import Step, given, nds, number
 
 if TYPE_CHECKING:
-    from .sections import Section
+    from precheck_plugins.framing.sections import Section
 
 GREATEST_RB = 50.0
 GREATEST_COLUMN_SLENDERNESS = 50.0

@@ -5,6 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from precheck_plugins.framing.adjusted import Conditions
+from precheck_plugins.framing.bending import cited, used
+from precheck_plugins.framing.carried import DesignLimits, Setting, inches
+from precheck_plugins.framing.columns import Column, ColumnCheck, check_column
+from precheck_plugins.framing.design import BENDING_SUPPORTS, OUTSIDE, combinations, section_of, values_of
+from precheck_plugins.framing.footings import footing
+from precheck_plugins.framing.path import loading_of, reactions_of
+
 from precheck import (
     Bearing,
     Check,
@@ -31,14 +39,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-from .adjusted import Conditions
-from .bending import cited, used
-from .carried import DesignLimits, Setting, inches
-from .columns import Column, ColumnCheck, check_column
-from .design import BENDING_SUPPORTS, OUTSIDE, combinations, section_of, values_of
-from .footings import footing
-from .path import loading_of, reactions_of
 
 LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
 

@@ -9,15 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
-from .adjusted import adjusted_bending, adjusted_value
-from .members import DemandCapacity, Member
-from .nds import OutsideMethodError
-from .steps import STATICS, Step, given, number
+from precheck_plugins.framing.adjusted import adjusted_bending, adjusted_value
+from precheck_plugins.framing.members import DemandCapacity, Member
+from precheck_plugins.framing.nds import OutsideMethodError
+from precheck_plugins.framing.steps import STATICS, Step, given, number
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from .demands import Demand
+    from precheck_plugins.framing.demands import Demand
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.walls.framed import dressed
+
 from precheck import (
     OUTSIDE,
     Check,
@@ -25,10 +27,9 @@ from precheck import (
     missing_of,
     not_shown,
     rule,
+    unsettled,
     when_given,
 )
-
-from .framed import dressed, unsettled
 
 
 class CutLimits(Limits):

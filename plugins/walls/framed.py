@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck import OUTSIDE, Check, Fact, House, Length, Limit, Wall, does_not_apply, fact, is_missing, not_shown
+from precheck import OUTSIDE, Fact, House, Length, Wall, fact, is_missing
 
 INCH = Length.parse("1 in")
 WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead of 1/2 in
@@ -44,13 +44,3 @@ def dressed(nominal: str) -> Length:
     """Return the true width of a nominal size: 3 1/2 in of a 2x4."""
     quarters = 4 * wide(nominal) - (3 if wide(nominal) >= WIDE_FROM else 2)
     return INCH * quarters / 4
-
-
-def unsettled(*limits: Limit[Any]) -> Check | None:
-    """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out."""
-    for limit in limits:
-        if limit.value is None:
-            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
-        if is_missing(limit.value):
-            return not_shown(limit.value)
-    return None

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.walls.framed import FramedWall, thick, wide
+
 from precheck import (
     OUTSIDE,
     Check,
@@ -34,10 +36,9 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
-
-from .framed import FramedWall, thick, unsettled, wide
 
 BEARS_NOTHING = "it carries nothing"
 

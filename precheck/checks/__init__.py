@@ -22,6 +22,7 @@ from precheck.checks.compare import (
     not_shown,
     one_of,
     required,
+    unsettled,
 )
 from precheck.checks.outcome import Look, Outcome
 
@@ -44,4 +45,5 @@ __all__ = [
     "not_shown",
     "one_of",
     "required",
+    "unsettled",
 ]

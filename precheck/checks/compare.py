@@ -115,6 +115,19 @@ def does_not_apply(why: str) -> Check:
     return Check(Outcome.DOES_NOT_APPLY, why=why)
 
 
+def unsettled(*limits: Bound) -> Check | None:
+    """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out from it.
+
+    None where all of them have values. The comparisons say the same of the limit that they are given.
+    """
+    for limit in limits:
+        if limit.value is None:
+            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
+        if isinstance(limit.value, Missing):
+            return not_shown(limit.value)
+    return None
+
+
 def met(why: str) -> Check:
     """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
     return Check(Outcome.PASS, why=why)
@@ -150,10 +163,8 @@ def _advice(limit: Bound) -> Look | None:
 
 
 def _undecided(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    if limit.value is None:
-        return does_not_apply(limit.why_void or f"{limit.name} is not required here")
-    if isinstance(limit.value, Missing):
-        return not_shown(limit.value)
+    if told := unsettled(limit):
+        return told
     if limit.advised:  # good practice that is not drawn is no reason to hold a job up
         return Check(Outcome.WARN, relation, None, limit, how, look=Look.PRACTICE, missing=measured)
     return Check(Outcome.NOT_SHOWN, relation, None, limit, how, missing=measured)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from importlib import import_module
 from typing import TYPE_CHECKING
@@ -91,11 +92,14 @@ def _offered_command(name: str) -> click.Command | None:
     epilog="Example: precheck check house.yaml --ruleset 'Tamarack County' --date 2026-03-02",
 )
 @click.version_option(package_name="precheck", prog_name="precheck")
-def cli() -> None:
+@click.pass_context
+def cli(ctx: click.Context) -> None:
     """Check the drawings of a remodeling job before they go to the building department.
 
     The local authority has the final say.
     """
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        ctx.color = False  # for every echo of every command
 
 
 def main() -> None:

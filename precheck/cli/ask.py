@@ -10,7 +10,7 @@ import click
 
 from precheck.atomic import put
 from precheck.checks import Outcome
-from precheck.cli.setup import code_options
+from precheck.cli.setup import code_options, harmless
 from precheck.desk import Desk, Run
 from precheck.edit import with_value
 from precheck.missing import Need
@@ -148,7 +148,7 @@ class Session:
 
 
 def _say(text: str, indent: int = 0, hang: int = 0) -> None:
-    for line in wrapped(text, indent=indent, hang=hang):
+    for line in wrapped(harmless(text), indent=indent, hang=hang):
         click.echo(line)
 
 

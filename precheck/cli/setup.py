@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Callable, Iterable
 from datetime import datetime
@@ -16,6 +17,9 @@ from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable
 
 F = TypeVar("F", bound=Callable[..., Any])
+
+
+_ACTING = re.compile("\x1b(?!\\[[01]m)|[\x00-\x08\x0b\x0c\x0e-\x1a\x1c-\x1f\x7f-\x9f]")
 
 
 class _Day(click.ParamType[datetime]):
@@ -95,13 +99,18 @@ def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> Adopte
     return rulesets.adopt(ruleset or list(rulesets.editions)[-1], on.date() if on else None)
 
 
+def harmless(text: str) -> str:
+    """Return `text` without signs of a file that would act on the terminal; bold, which is ours, stays."""
+    return _ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
 def write(bits: Iterable[str | bytes], output: Path | None) -> None:
     """Print a report bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
         for bit in bits:
             if isinstance(bit, bytes) and sys.stdout.isatty():
                 raise click.UsageError("this report is not text; name a file for it with --output")
-            click.echo(bit, nl=False)
+            click.echo(bit if isinstance(bit, bytes) else harmless(bit), nl=False)
         return
     try:
         put(output, (bit.encode() if isinstance(bit, str) else bit for bit in bits))

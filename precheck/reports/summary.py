@@ -104,4 +104,5 @@ def _by_jurisdiction(tally: Tally) -> Iterator[str]:
 
 def _row(head: str, cells: list[str]) -> str:
     numbers = "".join(f"{cell:>11}" for cell in cells)
-    return f"{head:<{WIDTH - len(numbers)}}{numbers}"
+    room = WIDTH - len(numbers)
+    return f"{head:<{room}}{numbers}" if len(head) <= room else f"{head}\n{numbers:>{WIDTH}}"

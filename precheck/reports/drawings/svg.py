@@ -62,7 +62,12 @@ def coordinate(n: int | Fraction) -> float:
 
 def clean(text: str) -> str:
     """Return `text` escaped, without the control characters that no SVG may hold."""
-    return escape(_UNPRINTABLE.sub("\N{REPLACEMENT CHARACTER}", text))
+    return escape(printable(text))
+
+
+def printable(text: str) -> str:
+    """Return `text` with a sign in place of each character that neither an SVG nor a page may hold."""
+    return _UNPRINTABLE.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
 def short(text: str, most: int = LONGEST_TEXT) -> str:

@@ -29,7 +29,7 @@ def render(reviews: list[Review]) -> str:
     projects = [_project(review, f"j{n}-" if len(reviews) > 1 else "") for n, review in enumerate(reviews, 1)]
     legend = [(slug(outcome), LABELS[outcome]) for outcome in (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)]
     style = Markup(_own("page.css") + STYLE)  # our own file, nothing of the project is in it
-    return template.render(projects=projects, style=style, legend=legend) + "\n"
+    return printable(template.render(projects=projects, style=style, legend=legend)) + "\n"
 
 
 def _own(name: str) -> str:
