@@ -59,6 +59,17 @@ def test_what_cannot_be_asked_for_is_refused_in_a_sentence_that_says_what_to_do(
     assert result.stdout == ""
 
 
+def test_what_would_act_on_a_terminal_or_spoil_a_page_is_not_passed_on(tmp_path: Path):
+    plan = tmp_path / "p.yaml"
+    plan.write_text(
+        'project: "\\e[2Jgone\\a"\njurisdiction: irc-2021\nspaces: [{id: a, name: "\\e[31m", phase: new}]\n'
+    )
+    for report in ("text", "html", "markdown"):
+        said = precheck("check", str(plan), "--report", report).stdout
+        assert "gone" in said
+        assert not {"\x1b", "\a"} & set(said)
+
+
 def test_no_color_is_respected_on_a_terminal_too():
     from click.testing import CliRunner
 

@@ -13,6 +13,7 @@ from precheck.checks import Outcome
 from precheck.reports.content import content_of, slug
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.drawings.marks import SHAPES
+from precheck.reports.drawings.svg import printable
 from precheck.reports.worklist import LABELS, items_of
 from precheck.review import Review
 from precheck.survey import House
