@@ -89,12 +89,7 @@ def read_file(path: Path, name: str | None = None) -> Block:
     """
     name = name or str(path)
     try:
-        found = path.stat()
-        if not S_ISREG(found.st_mode) and not S_ISDIR(found.st_mode):  # would be waited for, or read without end
-            raise _refused(name, "this is a pipe or a device and no file; save what it gives as a file, and name that")
-        if found.st_size > LARGEST_FILE:
-            size = f"{found.st_size:,} bytes; {LARGEST_FILE:,}"
-            raise _refused(name, f"the file has {size} is the most that is read. Split it")
+        size_of(path, name, LARGEST_FILE)
         return read_text(path.read_text(encoding="utf-8-sig"), name)
     except FileNotFoundError:
         raise _refused(name, "there is no such file; check the spelling of the path") from None
@@ -102,6 +97,20 @@ def read_file(path: Path, name: str | None = None) -> Block:
         raise _refused(name, f"byte {error.start} is not UTF-8 text; save the file as UTF-8") from None
     except OSError as error:
         raise _refused(name, f"cannot be read ({error.strerror}); name a file that can") from None
+
+
+def size_of(path: Path, name: str, most: int) -> int:
+    """Return the size in bytes of the file at `path`.
+
+    Raises `Unusable` where it has more than `most`, or is a pipe or a device, which would be waited for or read without
+    end, and OSError where it cannot be looked at.
+    """
+    found = path.stat()
+    if not S_ISREG(found.st_mode) and not S_ISDIR(found.st_mode):
+        raise _refused(name, "this is a pipe or a device and no file; save what it gives as a file, and name that")
+    if found.st_size > most:
+        raise _refused(name, f"the file has {found.st_size:,} bytes; {most:,} is the most that is read. Split it")
+    return found.st_size
 
 
 def read_text(text: str, name: str) -> Block:

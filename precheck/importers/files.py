@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from precheck.source import Place, Problem, Unusable
+from precheck.source import Place, Problem, Unusable, size_of
 
 LARGEST_FILE = 512 * 1024 * 1024  # bytes; a house is 2 to 20 MB
 _ENDS = 4096
@@ -18,9 +18,7 @@ def refused(name: str, what: str) -> Unusable:
 def whole(path: Path, name: str) -> tuple[bytes, bytes]:
     """Return how a file begins and ends, by which a reader tells whether it is all there. Raises `Unusable`."""
     try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            raise refused(name, f"the file has {size:,} bytes; {LARGEST_FILE:,} is the most that is read")
+        size = size_of(path, name, LARGEST_FILE)
         with path.open("rb") as file:
             start = file.read(_ENDS)
             file.seek(max(0, size - _ENDS))

@@ -57,6 +57,8 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
     yield from _not_checked(review, bold)
     yield ""
     yield from wrapped(words.REMINDER)
+    yield ""  # once more, because a terminal shows the end of what it was told
+    yield from map(bold, wrapped(words.verdict_line(review)))
 
 
 def _with(review: Review, outcome: Outcome) -> list[Finding]:
@@ -142,8 +144,14 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
     yield bold("NOT CHECKED")
     if not review.not_checked:
         yield "Every adopted limit was read by a check."
+    whole = frozenset(review.code.not_checked)
     for line in review.not_checked:
-        yield from wrapped(f"- {line}", hang=2)
+        if line not in whole:
+            yield from wrapped(f"- {line}", hang=2)
+    parts = [line.partition(": ")[0] for line in review.not_checked if line in whole]
+    if parts:
+        told = f"Of the model code, {len(parts)} things (the other reports say why): {'; '.join(parts)}."
+        yield from wrapped(told)
 
 
 def _head(left: str, right: str) -> str:
