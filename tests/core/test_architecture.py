@@ -128,7 +128,7 @@ def test_limits_are_declared_with_the_type_that_the_ruleset_gives():
 
 
 FORBIDDEN = re.compile(
-    r"seed document|(^|[^A-Za-z0-9_.])/(work|farm|root)/|pypi\.org|registry\.npmjs|deb\.debian|files\.pythonhosted",
+    r"(^|[^A-Za-z0-9_.])/(work|farm|root)/|pypi\.org|registry\.npmjs|deb\.debian|files\.pythonhosted",
     re.IGNORECASE,
 )
 
