@@ -1,4 +1,4 @@
-"""Comparing two revisions: each finding falls under exactly one of corrected, new, still standing."""
+"""Comparing two revisions: each finding falls under exactly one heading."""
 
 import json
 from collections import Counter
@@ -9,7 +9,7 @@ from click.testing import CliRunner, Result
 
 from precheck.cli import cli
 from precheck.project import project_from
-from precheck.reports.changes import CORRECTED, LOOK, NEW, STANDS, Change, changes, stops
+from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, Change, changes, stops
 from precheck.review import Review, review
 from precheck.source import read_text
 from precheck.testing import code, plugins
@@ -55,10 +55,10 @@ def test_what_was_not_shown_and_now_fails_still_stands() -> None:
     assert "was: not shown: sill height of window W1" in change.text
 
 
-def test_findings_of_a_part_that_is_gone_are_corrected() -> None:
+def test_findings_of_a_part_that_is_gone_are_no_longer_asked() -> None:
     window = MILL_LANE[MILL_LANE.index("  - id: W1") : MILL_LANE.index("  - {id: W2")]
     change = found(reviewed(), reviewed((window, "")))["escape.sill", "window W1"]
-    assert change.kind == CORRECTED
+    assert change.kind == GONE
     assert "the part is gone" in change.text
 
 

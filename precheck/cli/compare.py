@@ -31,7 +31,7 @@ def command(
     report: str,
     output: Path | None,
 ) -> None:
-    """Compare the findings on two revisions, OLD and NEW: corrected, new, still standing.
+    """Compare the findings on two revisions, OLD and NEW: corrected, no longer asked, new, still standing.
 
     Exit status is that of NEW: 0 ready, 1 corrections, 2 a file cannot be used, 3 a rule broke off.
     """

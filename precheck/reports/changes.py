@@ -1,4 +1,4 @@
-"""Two revisions of a project held against each other: what was corrected, what is new, what still stands."""
+"""Two revisions of a project held against each other: corrected, no longer asked, new, still standing."""
 
 from __future__ import annotations
 
@@ -13,8 +13,14 @@ from precheck.reports.worklist import FIRST_TOPIC, LABELS
 from precheck.review import Finding, Review
 from precheck.survey import part_of
 
-CORRECTED, NEW, STANDS, LOOK = "corrected", "new", "still stands", "new to look at"
-TITLES = {CORRECTED: "CORRECTED", NEW: "NEW", STANDS: "STILL STANDS", LOOK: "NEW TO LOOK AT"}
+CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer asked", "new", "still stands", "new to look at"
+TITLES = {
+    CORRECTED: "CORRECTED",
+    GONE: "NO LONGER ASKED",
+    NEW: "NEW",
+    STANDS: "STILL STANDS",
+    LOOK: "NEW TO LOOK AT",
+}
 COUNTED = {STANDS: "still standing"}
 STOPS = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 Key = tuple[str, str]
@@ -83,7 +89,8 @@ def _by_key(review: Review) -> dict[Key, list[Finding]]:
 
 def _kind(was: Finding | None, now: Finding | None) -> str | None:
     if stops(was):
-        return STANDS if stops(now) else CORRECTED
+        asked = now is not None and now.outcome is not Outcome.DOES_NOT_APPLY
+        return STANDS if stops(now) else CORRECTED if asked else GONE
     if stops(now):
         return NEW
     to_look_at = now is not None and now.outcome is Outcome.WARN and now.accepted is None
