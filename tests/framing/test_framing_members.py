@@ -198,7 +198,7 @@ def test_soil_that_only_carries_the_footing_is_refused() -> None:
 
 
 def test_a_header_without_a_braced_top_spans_70_percent() -> None:
-    # IRC R602.7(1) footnote, read at https://www.codeoperative.net/models/irc/2018/irc18_602.7.0.php
+    # IRC R602.7(1) footnote, read in a published copy of the 2018 code
     section, loads = dressed_section("2-2x10"), HeaderLoads(50, 24)
     assert header_span(section, loads, top_braced=False).span_in == pytest.approx(
         0.7 * header_span(section, loads).span_in
