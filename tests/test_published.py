@@ -22,7 +22,7 @@ FILES = {path.stem: read_file(path, path.name).get("statements", ()) for path in
 STATEMENTS = [statement for statements in FILES.values() for statement in statements]
 CASES = [(s, n) for s in STATEMENTS for n in range(len(s.get("cases", (s,))))]
 LEAST = {  # so that nobody thins them out unseen: statements by file
-    "statements": 100, "guards-glazing": 28, "rooms-alarms": 30, "garages-site": 49, "envelope-services": 40, "framing": 10,
+    "statements": 100, "guards-glazing": 28, "rooms-alarms": 30, "garages-site": 50, "envelope-services": 40, "framing": 10,
     "foundations-walls": 15,
 }  # fmt: skip
 
