@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, in_square_inches, served_area
+from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, served_area
 
 from precheck import (
     Area,
@@ -28,6 +28,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    in_square_inches,
     is_missing,
     less_than,
     look_at,

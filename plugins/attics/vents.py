@@ -18,7 +18,6 @@ from precheck import (
     Space,
     UnventedAssembly,
     Vent,
-    decimal,
     fact,
     first_given,
     is_missing,
@@ -26,7 +25,6 @@ from precheck import (
 )
 
 FOOT = Length.parse("1 ft")
-SQUARE_INCH = Area.parse("1 sq in")
 LINEAR = frozenset(("ridge", "soffit strip", "over fascia"))
 LOW = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
 
@@ -114,11 +112,6 @@ def sits(vent: Vent, attic: Attic, within: Length, lower: Ratio) -> str | Missin
     if not is_missing(below) and below <= within:
         return "high"
     return when_given(lambda up, height: "low" if up / height <= lower.n else "in between", above, attic.height)
-
-
-def in_square_inches(area: Area) -> Area:
-    """Return `area` as vents are sold: in square inches."""
-    return Area(area.n, f"{decimal(area / SQUARE_INCH, 1)} sq in")
 
 
 def _sum(areas: list[Area | Missing], attic: Attic) -> Area | Missing:

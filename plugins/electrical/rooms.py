@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from precheck_plugins.electrical.walls import is_converted
-
 from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space, fact
 
 
@@ -31,7 +29,7 @@ class RoomOutlets(Fact):
     @property
     def phase(self) -> Any:
         """The phase of the space; one that is given a new use must comply as a new one."""
-        return "altered" if is_converted(self.space) else self.space.phase
+        return "altered" if self.space.changes_use else self.space.phase
 
     def count(self, outlets: Sequence[Receptacle]) -> int | Missing:
         """Return how many `outlets` there are; an absence where none is drawn, because drawings may leave them out."""

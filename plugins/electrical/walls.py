@@ -21,7 +21,6 @@ from precheck import (
     edges,
     fact,
     from_point,
-    is_missing,
     missing_of,
     stretch_of,
 )
@@ -73,7 +72,7 @@ class RoomWalls(Fact):
     @property
     def phase(self) -> Any:
         """The phase of the room; one that is given a new use must comply as a new one."""
-        return "altered" if is_converted(self.space) else self.space.phase
+        return "altered" if self.space.changes_use else self.space.phase
 
     def wall_spaces(self, narrowest: Length, counted: tuple[Receptacle, ...], off_wall: Length) -> Any:
         """Return the stretches of wall at least `narrowest` wide with the `counted` receptacles, or what is missing."""
@@ -128,11 +127,6 @@ class FloorLine:
             inside = sorted((p - end) % self.total for p in on_wall if (p - end) % self.total <= length)
             found.append(WallSpace(Length(length), tuple(Length(p) for p in inside), f"next to {label}"))
         return found
-
-
-def is_converted(space: Space) -> bool:
-    """Return whether the work gives `space` a new use."""
-    return not is_missing(space.was) and space.was != space.use
 
 
 def _breaks(space: Space, house: House) -> Iterator[tuple[str, Stretch | Missing]]:

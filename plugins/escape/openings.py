@@ -127,8 +127,7 @@ class EscapeOpening(Fact):
     def is_replacement(self) -> bool:
         """Whether it is a replacement window in a room that is not said to change its use."""
         window = self.opening
-        changed = not is_missing(self.room.was) and self.room.was != self.room.use
-        return isinstance(window, Window) and window.replacement is True and not changed
+        return isinstance(window, Window) and window.replacement is True and not self.room.changes_use
 
     @property
     def sill_below_grade(self) -> bool | Missing:

@@ -73,7 +73,7 @@ def no_less_safe(taken: TakenAway, limit: LessSafeLimits) -> Check:
 
 
 def _openings_taken(space: Space, house: House) -> Iterator[TakenAway]:
-    if not space.is_sleeping or (not is_missing(space.was) and space.was != space.use):
+    if not space.is_sleeping or space.changes_use:
         return
     everything = [w for w in house.project.windows if w.space == space.id]
     doors = [d for d in house.project.doors if space.id in d.between and OUTSIDE in d.between]

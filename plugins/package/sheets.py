@@ -96,7 +96,7 @@ def occasions(house: House) -> list[str]:
     """Return what of the work makes further sheets due, in the words of the ruleset."""
     project = house.project
     changed = [part for part in project.parts if part.phase in ("new", "altered", "removed")]
-    outside = {"conversion": [s for s in project.spaces if not is_missing(s.was) and s.was != s.use]}
+    outside = {"conversion": [s for s in project.spaces if s.changes_use]}
     kinds = {
         "stair": [p for p in changed if isinstance(p, Stair)],
         "opening outside": [d for d in changed if "outside" in getattr(d, "between", ()) or d.kind == "window"],

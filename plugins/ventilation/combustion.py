@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.ventilation.rooms import SQUARE_INCH, CombustionRoom, free_area, in_square_inches
+from precheck_plugins.ventilation.rooms import SQUARE_INCH, CombustionRoom, free_area
 
 from precheck import (
     AirOpening,
@@ -25,6 +25,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    in_square_inches,
     is_missing,
     look_at,
     met,

@@ -22,7 +22,6 @@ from precheck import (
     Ratio,
     Space,
     Volume,
-    decimal,
     fact,
     is_missing,
     when_given,
@@ -78,11 +77,6 @@ def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> A
     shares = {"metal louver": metal.value, "wood louver": wood.value}
     share = shares[opening.cover].n if opening.cover in shares else 1
     return when_given(lambda face: Area(face.n * share), opening.area)
-
-
-def in_square_inches(area: Area) -> Area:
-    """Return `area` as openings are sold: in square inches."""
-    return Area(area.n, f"{decimal(area / SQUARE_INCH, 1)} sq in")
 
 
 def _drawing_on_room(house: House) -> list[Appliance]:

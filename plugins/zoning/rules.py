@@ -267,7 +267,7 @@ class ApprovalLimits(Limits):
 @rule("zoning.approval", stage="intake")
 def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
     """Where the jurisdiction asks for it, zoning has approved the work before the building permit is applied for."""
-    converted = [s for s in house.spaces if not is_missing(s.was) and s.was != s.use]
+    converted = [s for s in house.spaces if s.changes_use]
     if not converted and not house.subjects(SiteWork):
         return does_not_apply("no use changes and nothing on the ground is new")
     given: Any = (

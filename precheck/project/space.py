@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from precheck.missing import Missing
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope
@@ -163,6 +164,11 @@ class Space(Part):
     def is_habitable(self) -> bool:
         """Whether the stated use is living, sleeping, eating or cooking; an attic only where it is habitable."""
         return self.use in HABITABLE or self.habitable_attic is True
+
+    @property
+    def changes_use(self) -> bool:
+        """Whether it is said to have been something else than it will be, as a garage that becomes a room."""
+        return not isinstance(self.was, Missing) and self.was != self.use
 
     @property
     def is_sleeping(self) -> bool:

@@ -44,10 +44,9 @@ class Change(NamedTuple):
         """What makes it due, in words."""
         part = self.part
         if isinstance(part, Space) and part.is_sleeping and self.is_given:
-            added = not is_missing(part.was) and part.was != part.use
             return (
                 f"{part.label} becomes a sleeping room"
-                if added
+                if part.changes_use
                 else f"{part.label} is {part.phase} and a sleeping room"
             )
         return f"{part.label} is {part.phase}" if self.is_given else f"the phase of {part.label} is not given"
@@ -116,7 +115,7 @@ def _is_sleeping(part: Part) -> bool:
 
 
 def _change(part: Part) -> Change | None:
-    becomes = _is_sleeping(part) and not is_missing(part.was) and part.was != part.use  # type: ignore[attr-defined]
+    becomes = isinstance(part, Space) and part.is_sleeping and part.changes_use
     if part.phase == "existing":
         return Change(part, SLEEPING_ROOM) if becomes else None
     return Change(part, kind_of_work(part))

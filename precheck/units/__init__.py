@@ -21,7 +21,7 @@ from precheck.units.measure import (
     Volume,
 )
 from precheck.units.notation import NotationError, recognise
-from precheck.units.show import decimal, derived, finely
+from precheck.units.show import decimal, derived, finely, in_square_inches
 
 __all__ = [
     "AirFlow",
@@ -46,5 +46,6 @@ __all__ = [
     "decimal",
     "derived",
     "finely",
+    "in_square_inches",
     "recognise",
 ]

@@ -23,6 +23,11 @@ def derived(measure: Measure) -> str:
     return _SHOWN.get(type(measure), _plain)(measure.n, type(measure))
 
 
+def in_square_inches(area: Area) -> Area:
+    """Return `area` written in square inches, as vents and grilles are sold."""
+    return Area(area.n, f"{decimal(Fraction(area.n) / INCH**2, 1)} sq in")
+
+
 def finely(measure: Measure, beside: Exact = 0) -> str:
     """Return `measure` in decimals, with as many as it takes to tell it from the number `beside` of its dimension."""
     unit = "in" if isinstance(measure, Length) else CANONICAL[type(measure)]
