@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.project.opening import Box
-from precheck.project.part import Count, LayerText, Part, Side, Size, SpaceId
+from precheck.project.part import Count, LayerText, Part, Point, Side, Size, SpaceId, StoreyId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration
@@ -25,10 +25,18 @@ class FootingId(Reference):
 
 
 class Wall(Part):
-    """A wall between two spaces, or between a space and the outside, with the finish on each side."""
+    """A wall between two spaces, or between a space and the outside, with the finish on each side.
+
+    In plan its middle line runs `from` one point `to` another. `layers` are all that it is built of, from the first side
+    of `between` to the second; `faces` are the finishes alone.
+    """
 
     kind = "wall"
     between: tuple[Side, Side]
+    storey: Maybe[StoreyId] = NOT_GIVEN
+    from_: Maybe[Point] = NOT_GIVEN
+    to: Maybe[Point] = NOT_GIVEN
+    layers: tuple[LayerText, ...] = ()
     faces: tuple[Face, ...] = ()
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN

@@ -2,11 +2,9 @@
 
 from typing import Literal
 
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe
 from precheck.units import Area, Force, Length, Ratio
-
-Point = tuple[Level, Level]
 
 
 class Receptacle(Part):
@@ -145,7 +143,6 @@ __all__ = [
     "Length",
     "Light",
     "Panel",
-    "Point",
     "Ratio",
     "Receptacle",
     "Service",

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from annotated_types import Ge
 from pydantic import AfterValidator
 
-from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoreyId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Force, Length, Pressure, Slope
 
@@ -167,10 +167,19 @@ class Member(Part):
 
     `span` is the clear span on the horizontal, `overhang` what runs past the last support. `wet` is lumber that stays
     over 19 % moisture in use, `incised` lumber with cuts for treatment.
+
+    In plan a member lies `from` its first support `to` its last, `over` the storey whose walls or posts carry it; a row
+    of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
+    one point.
     """
 
     kind = "member"
     role: Role
+    over: Maybe[StoreyId] = NOT_GIVEN
+    from_: Maybe[Point] = NOT_GIVEN
+    to: Maybe[Point] = NOT_GIVEN
+    row_to: Maybe[Point] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
     size: Maybe[Nominal] = NOT_GIVEN
     plies: Plies = 1
     species: Maybe[str] = NOT_GIVEN

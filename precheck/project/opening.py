@@ -6,7 +6,7 @@ from pydantic import PlainValidator, WithJsonSchema
 
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
-from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Side, Size, SpaceId
+from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration, Length, Slope, Transmittance
 
@@ -82,7 +82,7 @@ class Opening(Part):
     """A door or a window; `middle` is the middle of its width in plan, from which the plan is drawn."""
 
     kind = "opening"
-    middle: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    middle: Maybe[Point] = NOT_GIVEN
     unit_size: Maybe[Box] = NOT_GIVEN
     net_clear_opening: Maybe[Box] = NOT_GIVEN
     net_clear_area: Maybe[Area] = NOT_GIVEN
@@ -168,7 +168,7 @@ class Door(Opening):
     clear_width: Maybe[Size] = NOT_GIVEN
     clear_height: Maybe[Size] = NOT_GIVEN
     swings_into: Maybe[Side] = NOT_GIVEN
-    hinges: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    hinges: Maybe[Point] = NOT_GIVEN
     glazed: Maybe[bool] = NOT_GIVEN
     threshold_height: Maybe[Gap] = NOT_GIVEN
     construction: Maybe[Literal["solid wood", "solid steel", "honeycomb steel", "hollow core", "glass", "other"]] = (

@@ -39,6 +39,8 @@ Gap = Annotated[Length, AfterValidator(_not_negative)]
 """A length of zero or more."""
 Level = Annotated[Length, AfterValidator(_in_reach)]
 """A height above (or, negative, below) the project's datum: the finished floor of the main storey."""
+Point = tuple[Level, Level]
+"""A point of the plan: x to the right and y up the sheet, from the project's origin."""
 Count = Annotated[int, Ge(0)]
 
 
@@ -47,6 +49,13 @@ class SpaceId(Reference):
 
     __slots__ = ()
     kinds = ("space",)
+
+
+class StoreyId(Reference):
+    """The id of a storey."""
+
+    __slots__ = ()
+    kinds = ("storey",)
 
 
 class Side(Reference):
@@ -125,8 +134,10 @@ __all__ = [
     "Level",
     "Part",
     "Phase",
+    "Point",
     "Side",
     "Size",
     "SpaceId",
+    "StoreyId",
     "thickness_of",
 ]

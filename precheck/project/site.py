@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.project.opening import OpeningId
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, Part, Point, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration
 
@@ -39,8 +39,8 @@ class LotLine(Part):
 
     kind = "lot line"
     side: Maybe[Literal["front", "side", "street side", "rear"]] = NOT_GIVEN
-    from_: Maybe[tuple[Level, Level]] = NOT_GIVEN
-    to: Maybe[tuple[Level, Level]] = NOT_GIVEN
+    from_: Maybe[Point] = NOT_GIVEN
+    to: Maybe[Point] = NOT_GIVEN
     beyond: Maybe[Literal["lot", "street", "alley", "public way"]] = NOT_GIVEN
     width_beyond: Maybe[Size] = NOT_GIVEN
 

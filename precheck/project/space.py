@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.missing import Missing
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Size, SpaceId
+from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoreyId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope
 
@@ -16,13 +16,6 @@ HABITABLE = frozenset(("sleeping room", "living room", "dining room", "kitchen",
 VEHICLE = frozenset(("garage", "carport"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 UNFINISHED = frozenset(("attic", "crawl space"))
-
-
-class StoreyId(Reference):
-    """The id of a storey."""
-
-    __slots__ = ()
-    kinds = ("storey",)
 
 
 class FloorId(Reference):
@@ -97,7 +90,7 @@ class Rectangle(Record):
     """A space as drawn: its corner nearest the origin, its width along x and its depth along y."""
 
     kind = "rectangle"
-    at: tuple[Level, Level]
+    at: Point
     width: Size
     depth: Size
 
@@ -124,7 +117,7 @@ class Space(Part):
     storey: Maybe[StoreyId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: tuple[tuple[Level, Level], ...] = ()
+    outline: tuple[Point, ...] = ()
     area: Maybe[Area] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
