@@ -100,7 +100,7 @@ class Questions:
             return None
         record, key = found[0], _plain(need.key)
         below = next((keys[0] for keys in _ways(type(record), key) if len(keys) > 1), None)
-        nested = record.__dict__.get(below.replace(" ", "_")) if below else None
+        nested = getattr(record, below.replace(" ", "_"), None) if below else None
         return nested if isinstance(nested, Record) else record
 
     def _owner(self, need: Need) -> tuple[Record, Steps] | None:
@@ -153,7 +153,7 @@ class Questions:
 def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
     yield record, path
     for name in type(record).model_fields:
-        value, key = record.__dict__[name], key_of(type(record), name)
+        value, key = getattr(record, name), key_of(type(record), name)
         if isinstance(value, Record):
             yield from _walk(value, (*path, key))
         elif isinstance(value, tuple):

@@ -7,7 +7,8 @@ field of type `Maybe` that is not given becomes a `Missing` that names the recor
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated, Any, ClassVar, TypeVar, Union, get_args
+from functools import cache
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar, NamedTuple, TypeVar, Union, get_args
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
 from pydantic_core import core_schema
@@ -54,6 +55,25 @@ class Record(BaseModel):
     _place: Place | None = PrivateAttr(default=None)
     _label: str = PrivateAttr(default="")
     _owner: Any = PrivateAttr(default=None)
+
+    if not TYPE_CHECKING:  # or every slip of the pen in a field's name would pass the type checker
+
+        def __getattr__(self, name: str) -> Any:
+            """Return the value of a field that the file does not give: its absence, or its default."""
+            field = fields_of(type(self)).get(name)
+            if field is None or field.required:
+                return super().__getattr__(name)
+            fresh = type(self).model_fields[name].get_default
+            value = self.absent(field.key) if field.maybe else fresh(call_default_factory=True)
+            self.__dict__[name] = value
+            return value
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether `other` is this very record: two that say the same stand in different places."""
+        return self is other
+
+    def __hash__(self) -> int:
+        return id(self)
 
     @property
     def label(self) -> str:
@@ -156,20 +176,20 @@ def _read_items(kind: type[Record], block: Block, key: str, problems: list[Probl
 
 
 def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:
-    """Tell `record` and all below it where they stand, whose they are, and what their absent values are called."""
+    """Tell `record` and all below it where they stand and whose they are, and keep of its fields those that are given."""
     block = node if isinstance(node, Block) else None
     _of(record).update(_owner=owner, _label=record.label_under(owner, index), _block=block, _place=at)
-    label, place = record.label, record.place
-    values, answers = record.__dict__, yes_or_no(type(record))
-    for name, field in type(record).model_fields.items():
-        value, key = values[name], field.alias or name
-        if value is NOT_GIVEN or (value is None and field.default is NOT_GIVEN):
-            values[name] = Missing(Need(label, key, place, key in answers))
-        elif isinstance(value, Record):
-            below = block.get(key) if block is not None else None
-            bind(value, below, record, None, block.place_of(key) if block is not None else at)
-        elif isinstance(value, tuple) and value and isinstance(value[0], Record):
-            _bind_items(value, block.get(key) if block is not None else None, record)
+    given, fields, values = record.model_fields_set, fields_of(type(record)), record.__dict__
+    kept = {name: values[name] for name in fields if name in given}
+    values.clear()  # what is left out comes back when it is asked for; most of a record is never given nor asked for
+    values.update((n, v) for n, v in kept.items() if v is not None or not fields[n].maybe)
+    for name in holders(type(record)):
+        value = values.get(name)
+        if isinstance(value, Record):
+            below = block.get(fields[name].key) if block is not None else None
+            bind(value, below, record, None, block.place_of(fields[name].key) if block is not None else at)
+        elif value:
+            _bind_items(value, block.get(fields[name].key) if block is not None else None, record)
 
 
 def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
@@ -181,11 +201,33 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
 def walk(record: Record) -> Iterator[Record]:
     """Yield `record` and every record below it, in the order of the file."""
     yield record
-    for name in type(record).model_fields:
-        value = record.__dict__[name]
+    values = record.__dict__
+    for name in holders(type(record)):
+        value = values.get(name)
         if isinstance(value, Record):
             yield from walk(value)
-        elif isinstance(value, tuple):
+        elif value and isinstance(value, tuple):
             for item in value:
-                if isinstance(item, Record):
-                    yield from walk(item)
+                yield from walk(item)
+
+
+class Field(NamedTuple):
+    """What reading needs to know of one field of a record, over and over."""
+
+    key: str
+    maybe: bool
+    required: bool
+
+
+@cache
+def fields_of(model: type[Record]) -> dict[str, Field]:
+    """Return the fields of `model` by their names."""
+    fields = model.model_fields.items()
+    return {name: Field(f.alias or name, f.default is NOT_GIVEN, f.is_required()) for name, f in fields}
+
+
+@cache
+def holders(model: type[Record]) -> tuple[str, ...]:
+    """Return the names of the fields of `model` that hold a record or a list of records."""
+    held = ((name, record_in(field.annotation)) for name, field in model.model_fields.items())
+    return tuple(name for name, found in held if found is not None and issubclass(found, Record))

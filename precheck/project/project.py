@@ -170,9 +170,14 @@ class Project(Head):
         return self._sections.get(section, ())
 
     @cached_property
+    def records(self) -> tuple[Record, ...]:
+        """The project and every record in it, list by list."""
+        return tuple(walk(self))
+
+    @cached_property
     def parts(self) -> tuple[Part, ...]:
         """Every part, in the order of the file."""
-        return tuple(sorted((r for r in walk(self) if isinstance(r, Part)), key=lambda part: part.place[1:]))
+        return tuple(sorted((r for r in self.records if isinstance(r, Part)), key=lambda part: part.place[1:]))
 
     @cached_property
     def by_id(self) -> dict[str, Part]:
@@ -230,9 +235,9 @@ def _twice(project: Project) -> Iterator[Problem]:
 
 
 def _dangling(project: Project) -> Iterator[Problem]:
-    for record in walk(project):
-        for field in type(record).model_fields:
-            for reference in _references(record.__dict__[field]):
+    for record in project.records:
+        for field, value in record.__dict__.items():
+            for reference in _references(value):
                 if told := _wrong_reference(project, reference):
                     yield Problem(record.place_of(field), told)
 

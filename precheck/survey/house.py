@@ -24,7 +24,6 @@ from precheck.project import (
     Window,
     thickness_of,
 )
-from precheck.record import Record, walk
 from precheck.survey import geometry
 from precheck.survey.fact import phase_of
 from precheck.units import Area, Length
@@ -59,7 +58,7 @@ class House:
         """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
         if kind not in self._subjects:
             finder = getattr(kind, "found_in", None)
-            found = finder(self) if finder else (r for r in self._records if isinstance(r, kind))
+            found = finder(self) if finder else (r for r in self.project.records if isinstance(r, kind))
             self._subjects[kind] = tuple(found)
         return self._subjects[kind]
 
@@ -74,10 +73,6 @@ class House:
     def places(self) -> dict[int, Any]:
         """The places of all subjects that were asked for, by the identity of the subject."""
         return {id(one.subject): one.place for found in self._standing.values() for one in found}
-
-    @cached_property
-    def _records(self) -> tuple[Record, ...]:
-        return tuple(walk(self.project))
 
     @cached_property
     def spaces(self) -> tuple[Space, ...]:
