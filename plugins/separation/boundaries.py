@@ -25,6 +25,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    is_missing,
     thickness_of,
     when_given,
 )
@@ -64,12 +65,13 @@ class CommonWall(Fact):
         """Thickness of gypsum board on the side of the vehicles."""
         if self.wall is None:
             return self.vehicles.absent(f"wall to {self.room.id}")
-        face = next((face for face in self.wall.faces if face.side == self.vehicles.id), None)
-        return (
-            board(face.layers)
-            if face and face.layers
-            else self.wall.absent(f"finish on the side of {self.vehicles.id}")
-        )
+        finish = self.wall.finish_on(self.vehicles.id)
+        return finish if is_missing(finish) else board(finish)
+
+    @property
+    def is_bare_masonry(self) -> bool:
+        """Whether it is drawn as masonry or concrete without a finish on the side of the vehicles."""
+        return self.wall is not None and self.wall.is_framed is False and self.wall.finish_on(self.vehicles.id) == ()
 
 
 @fact

@@ -68,6 +68,9 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
     """
     if boundary.room.use in ("attic", "crawl space"):
         return does_not_apply("the rule for attics judges it")
+    if boundary.is_bare_masonry:
+        bare = look_at(Look.OFFICIAL, "bare masonry or concrete; whether it is as good as board is for the official")
+        return if_garage(boundary.vehicles, limit.open_sides, bare)
     covered = at_least(boundary.gypsum, limit.gypsum).or_fix(
         lambda: f"add {limit.gypsum.value} gypsum board on the garage side"
     )
@@ -202,5 +205,5 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
 
 def _finish(wall: Wall, space: Space) -> Length | Missing:
     """Return the board on the side of `space`: of every face drawn there, the thinnest."""
-    face = next((face for face in wall.faces if face.side == space.id and face.layers), None)
-    return wall.absent(f"finish on the side of {space.id}") if face is None else board(face.layers)
+    finish = wall.finish_on(space.id)
+    return finish if is_missing(finish) else board(finish)

@@ -1,4 +1,4 @@
-"""What the names in design files mean: uses of rooms, properties, phases and layers; a file adds a firm's own.
+"""What the names in design files mean: uses of rooms, dwelling units, materials, properties, phases and layers; a file adds a firm's own.
 
 A name in a mapping file goes before the ones here. Properties are written ``Set.Property``, or ``*.Property`` in
 any set.
@@ -13,6 +13,7 @@ from typing import Literal, NamedTuple
 
 from pydantic import Field as Default
 
+from precheck.importers.materials import material
 from precheck.project.part import Phase
 from precheck.project.space import Use
 from precheck.record import Record, read_record
@@ -20,7 +21,7 @@ from precheck.source import read_file
 
 Field = Literal[
     "id", "phase", "fire rating", "external", "sill height", "self closing", "floor area", "ceiling height", "riser",
-    "tread", "risers", "treads", "nosing", "railing height",
+    "tread", "risers", "treads", "nosing", "railing height", "u factor",
 ]  # fmt: skip
 
 PROPERTIES: dict[str, tuple[str, ...]] = {
@@ -40,6 +41,7 @@ PROPERTIES: dict[str, tuple[str, ...]] = {
     "treads": ("Pset_StairFlightCommon.NumberOfTreads", "Pset_StairCommon.NumberOfTreads"),
     "nosing": ("Pset_StairFlightCommon.NosingLength", "Pset_StairCommon.NosingLength"),
     "railing height": ("Pset_RailingCommon.Height",),
+    "u factor": ("Pset_WallCommon.ThermalTransmittance",),
 }  # fmt: skip
 ATTRIBUTES: dict[str, tuple[str, ...]] = {
     "mark": ("MARK", "NUMBER", "NO", "TAG"),
@@ -88,6 +90,8 @@ class Names(Record):
     kind = "mapping"
     uses: dict[str, Use] = Default(default_factory=dict)
     phases: dict[str, Phase] = Default(default_factory=dict)
+    materials: dict[str, str] = Default(default_factory=dict)
+    units: dict[str, str] = Default(default_factory=dict)
     properties: dict[Field, tuple[str, ...]] = Default(default_factory=dict)
     attributes: dict[Attribute, tuple[str, ...]] = Default(default_factory=dict)
     layers: Layers = Layers()
@@ -112,6 +116,8 @@ class Mapping:
             field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below
             for field, known in ATTRIBUTES.items()
         }
+        self._materials = {key.lower(): value for key, value in names.materials.items()}
+        self._units = names.units
         self._uses = {**USES, **{key.lower(): value for key, value in names.uses.items()}}
         self._whole = {key.lower(): value for key, value in names.uses.items()}
         self._phases = {**PHASES, **{key.lower(): value for key, value in names.phases.items()}}
@@ -131,6 +137,14 @@ class Mapping:
     def phase(self, word: str) -> str | None:
         """Return the phase that `word` stands for."""
         return self._phases.get(word.strip().lower())
+
+    def material(self, name: str) -> tuple[str, bool]:
+        """Return what the material `name` is called in a project, and whether that is known rather than its own name."""
+        return material(name, self._materials)
+
+    def unit(self, *names: str) -> str | None:
+        """Return the dwelling unit that a mapping file says of a space or zone of one of these names, such as ``A*``."""
+        return next((unit for like, unit in self._units.items() if any(fnmatchcase(n, like) for n in names)), None)
 
     def use(self, name: str) -> Mapped:
         """Return the use that the `name` of a room says: by its last known word, since a bedroom closet is a closet."""

@@ -2,11 +2,17 @@
 
 from typing import Literal
 
+from precheck.missing import Missing, is_missing
 from precheck.project.opening import Box
-from precheck.project.part import Count, LayerText, Part, Point, Side, Size, SpaceId, StoreyId
+from precheck.project.part import Count, Layer, LayerText, Part, Point, Side, Size, SpaceId, StoreyId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Duration
+from precheck.units import Area, Duration, Length
+
+STUDS = ("stud", "lumber", "framing")
+SOLID = ("concrete", "block", "cmu", "masonry", "stone", "brick")
+WITHIN = (*STUDS, *SOLID, "insulation", "air space", "cavity")  # what a finish lies on
+VENEER = "brick"  # which stands before studs without carrying
 
 
 class Face(Record):
@@ -28,7 +34,7 @@ class Wall(Part):
     """A wall between two spaces, or between a space and the outside, with the finish on each side.
 
     In plan its middle line runs `from` one point `to` another. `layers` are all that it is built of, from the first side
-    of `between` to the second; `faces` are the finishes alone.
+    of `between` to the second; `faces` are the finishes alone, and need not be given where the layers are.
     """
 
     kind = "wall"
@@ -38,7 +44,9 @@ class Wall(Part):
     to: Maybe[Point] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     faces: tuple[Face, ...] = ()
+    fire_rating: Maybe[Duration] = NOT_GIVEN
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
+    carried_to_foundation: Maybe[bool] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN
     open_area: Maybe[Area] = NOT_GIVEN
     footing: Maybe[FootingId] = NOT_GIVEN
@@ -46,6 +54,30 @@ class Wall(Part):
     framing: Maybe[WallFraming] = NOT_GIVEN
     fire_blocks: Maybe[FireBlocks] = NOT_GIVEN
     shored: Maybe[bool] = NOT_GIVEN
+
+    def finish_on(self, side: str) -> tuple[Layer, ...] | Missing:
+        """Return the finish on `side`: as its face says, else the layers that lie before what carries or fills the wall."""
+        face = next((face for face in self.faces if face.side == side and face.layers), None)
+        if face is not None:
+            return face.layers
+        if not self.layers or side not in self.between:
+            return self.absent(f"finish on the side of {side}")
+        inward = self.layers if side == self.between[0] else self.layers[::-1]
+        core = next((i for i, layer in enumerate(inward) if layer.is_any_of(WITHIN)), len(inward))
+        return inward[:core]
+
+    @property
+    def is_framed(self) -> bool | Missing:
+        """Whether studs carry it, rather than masonry or concrete: the thicker of both, where the layers show both."""
+        if not is_missing(self.framing):
+            return True
+        studs = [layer.thickness for layer in self.layers if layer.is_any_of(STUDS)]
+        solid = [layer for layer in self.layers if layer.is_any_of(SOLID)]
+        bearing = [layer.thickness for layer in solid if not (studs and layer.is_any_of((VENEER,)))]
+        if not studs or not bearing:
+            return bool(studs) if studs or bearing else self.absent("framing")
+        known = [[t for t in both if isinstance(t, Length)] for both in (studs, bearing)]
+        return max(known[0]) >= max(known[1]) if all(known) else self.absent("thickness of its layers")
 
 
 class Support(Part):

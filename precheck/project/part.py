@@ -98,6 +98,10 @@ class Layer(Record):
     thickness: Maybe[Gap] = NOT_GIVEN
     type_x: Maybe[bool] = NOT_GIVEN
 
+    def is_any_of(self, words: tuple[str, ...]) -> bool:
+        """Return whether its material is called by one of `words`."""
+        return any(word in self.material.lower() for word in words)
+
 
 _LAYER = re.compile(r"(?P<thickness>[\d\s./-]+(?:in|mm|cm|\"))\s+(?P<material>\S.*)")
 

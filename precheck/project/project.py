@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
@@ -67,6 +67,7 @@ class Dwelling(Record):
     fuel_burning_appliance: Maybe[bool] = NOT_GIVEN
     wiring_access: Maybe[bool] = NOT_GIVEN
     commercial_power: Maybe[bool] = NOT_GIVEN
+    form: Maybe[Literal["one-family", "two-family", "townhouse"]] = NOT_GIVEN
     altered_share: Maybe[Ratio] = NOT_GIVEN
     sprinklers_extended: Maybe[bool] = NOT_GIVEN
 

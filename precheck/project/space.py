@@ -108,10 +108,11 @@ class CrawlAir(Record):
 
 
 class Space(Part):
-    """A room, garage, carport, attic or outdoor space."""
+    """A room, garage, carport, attic or outdoor space. `unit` names the dwelling that it belongs to, where there are more."""
 
     kind = "space"
     name: str = ""
+    unit: Maybe[str] = NOT_GIVEN
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
     storey: Maybe[StoreyId] = NOT_GIVEN

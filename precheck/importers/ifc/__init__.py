@@ -13,6 +13,7 @@ from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
+from precheck.importers.ifc.walls import read_walls
 from precheck.importers.mapping import Mapping
 
 TAKEN = ("IfcSpace", "IfcDoor", "IfcWindow", "IfcStair", "IfcStairFlight")
@@ -24,7 +25,7 @@ Tick = Callable[[int, int], None]
 def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     """Read an IFC file as a draft; `tick` is told how many of how many elements are done. Raises `Unusable`."""
     model = Model(path, name, mapping)
-    total = sum(len(model.all(kind)) for kind in TAKEN[:-1])
+    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall"))
     done = 0
 
     def one() -> None:
@@ -33,9 +34,10 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
         tick(done, total)
 
     plan = read_plan(model, one)
+    used = read_walls(plan, one)
     read_openings(plan, one)
     read_stairs(plan, one)
-    model.draft.not_read = _not_read(model, read_alarms(plan))
+    model.draft.not_read = _not_read(model, used | read_alarms(plan))
     if not plan.rooms:
         model.draft.doubt("no space is modelled: rooms, and what doors and windows belong to, are not shown")
     return model.draft

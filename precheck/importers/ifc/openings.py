@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from math import hypot
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.facts import begun, fire_rating, phase
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, Room, guid, phase
+from precheck.importers.ifc.spaces import Plan, Room
 from precheck.importers.measures import box, unit_that_fits
 from precheck.importers.plane import P2
 
@@ -19,8 +19,6 @@ TRIM = 0.3  # metres by which a body may be wider or higher than the opening's o
 LESS = 0.03  # metres by which it may be smaller
 REACHES = (0.05, 0.15, 0.3, 0.6)  # metres beyond the wall's face at which a space is looked for
 SILL_OFF = 0.05  # metres by which a stated sill may be off the body's bottom
-_MINUTES = re.compile(r"(?:EI|E|REI|FD|T)?[ -]?(\d{2,3})(?: ?(?:min|minutes))?", re.IGNORECASE)
-_HOURS = re.compile(r"(\d(?:\.\d+)?) ?(?:hr|h|hour|hours)", re.IGNORECASE)
 
 DOORS = (("SLIDING", "sliding"), ("FOLDING", "folding"), ("ROLLINGUP", "vehicle"), ("SWING", "side-hinged"))
 DOOR_WORDS = (("garage door", "vehicle"), ("overhead", "vehicle"), ("sectional", "vehicle"), ("pocket", "pocket"),
@@ -79,11 +77,11 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
     if len(found.sides) != 2:
         model.draft.left_out.append(f"left out: door {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
         return
-    entry = _start(plan, element, part)
+    entry = begun(element, part)
     entry["between"] = Value(f"[{', '.join(found.sides)}]", found.told)
     entry |= phase(model, element, part)
     entry |= _operation(model, element, part, DOORS, DOOR_WORDS)
-    entry |= _size(plan, element, shape, part) | _middle(plan, placed) | _fire(model, element, part)
+    entry |= _size(plan, element, shape, part) | _middle(plan, placed) | fire_rating(model, element, part)
     closing = model.first(element, "self closing", part)
     if closing is not None:
         entry["self closing"] = Value("yes" if closing.value else "no", closing.told, str(closing.entity))
@@ -104,7 +102,7 @@ def _window(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
         return
     if len(inner) > 1:
         model.draft.doubt(f"a window between {' and '.join(inner)}; taken as one of the first", part)
-    entry = _start(plan, element, part)
+    entry = begun(element, part)
     entry["space"] = Value(inner[0], found.told)
     entry |= phase(model, element, part)
     entry |= _operation(model, element, part, WINDOWS, WINDOW_WORDS)
@@ -122,7 +120,7 @@ def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
         plan.model.draft.left_out.append(told)
         return
     room = max(below, key=lambda r: r.shape.top if r.shape else 0.0)
-    entry = _start(plan, element, part)
+    entry = begun(element, part)
     entry["space"] = Value(room.id, "the space below it in plan")
     plan.model.draft.add("skylights", entry | phase(plan.model, element, part))
 
@@ -139,10 +137,6 @@ def _id(plan: Plan, element: Any, letter: str) -> str:
     mark = plan.model.first(element, "id", f"#{element.id()}")
     number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
     return plan.model.draft.free_id(f"{letter}{number}" if number[:1].isdigit() else number, f"{letter}-{number}")
-
-
-def _start(plan: Plan, element: Any, part: str) -> Entry:
-    return {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
 
 
 def _placed(element: Any, shape: Shape | None, model: Model) -> Placed | None:
@@ -271,17 +265,6 @@ def _sill(plan: Plan, element: Any, shape: Shape | None, room: Room, part: str) 
         told += f"; {stated.told} says {plan.length(stated.si)} above the storey's level"
     model.draft.doubt("sill height is that of the unit; its clear opening begins higher, by the frame", part)
     return {"sill height": Value(plan.length(height), told)}
-
-
-def _fire(model: Model, element: Any, part: str) -> Entry:
-    for found in model.given(element, "fire rating", part):
-        said = plain(found.value)
-        minutes, hours = _MINUTES.fullmatch(said), _HOURS.fullmatch(said)
-        if minutes or hours:
-            text = f"{minutes[1]} min" if minutes else f"{hours[1]} hr" if hours else ""
-            return {"fire rating": Value(text, f"{found.told} {said}", str(found.entity))}
-        model.draft.doubt(f"the fire rating `{said}` is not understood; not taken", part)
-    return {}
 
 
 __all__ = ["read_openings"]

@@ -7,6 +7,7 @@ from itertools import combinations
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.facts import guid, phase
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines, shape_of, touching
 from precheck.importers.measures import area, box, length, point
@@ -53,6 +54,12 @@ class Plan:
     def room_at(self, x: float, y: float, z: float) -> Room | None:
         """Return the room that holds a point."""
         return next((room for room in self.rooms if room.holds(x, y, z)), None)
+
+    def storey_at(self, z: float) -> str:
+        """Return the id of the storey within whose height the level `z` of the world lies; empty where none is known."""
+        levels = {s: elevation(s, self.model) for s in self.model.all("IfcBuildingStorey") if s.id() in self.storeys}
+        below = [(at, s.id()) for s, at in levels.items() if at is not None and at + self.datum <= z]
+        return self.storeys[max(below)[1]] if below else next(iter(self.storeys.values()), "")
 
     def point(self, x: float, y: float) -> str:
         """Return a point of the plan as the project file writes it."""
@@ -144,20 +151,6 @@ def elevation(storey: Any, model: Model) -> float | None:
     """Return the level of `storey` in metres, as its attribute says."""
     given = getattr(storey, "Elevation", None)
     return None if given is None else float(given) * model.metre
-
-
-def guid(element: Any) -> Value:
-    """Return the `drawn from` of a part: what the entity is, and the id that it keeps from one export to the next."""
-    return Value(scalar(f"{element.is_a()} {plain(element.GlobalId)}"), f"#{element.id()}", str(element.id()))
-
-
-def phase(model: Model, element: Any, part: str) -> Entry:
-    """Return the phase of `element`, where a property says one that is known."""
-    for found in model.given(element, "phase", part):
-        if word := model.mapping.phase(str(found.value)):
-            return {"phase": Value(word, f"{found.told} {plain(found.value)}", str(found.entity))}
-        model.draft.doubt(f"the phase `{plain(found.value)}` is not known; a mapping file can say what it means", part)
-    return {}
 
 
 def _is_open_air(model: Model, space: Any) -> bool:
@@ -295,4 +288,4 @@ def _covers(ceiling: Shape, room: Room, shape: Shape) -> bool:
     return any(inside((x, y), loop) for faces in level_faces(ceiling, -1).values() for loop in outlines(faces))
 
 
-__all__ = ["Plan", "Room", "elevation", "guid", "phase", "read_plan", "storey_of"]
+__all__ = ["Plan", "Room", "elevation", "read_plan", "storey_of"]

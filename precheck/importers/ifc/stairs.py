@@ -14,9 +14,10 @@ from statistics import median
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.facts import guid, phase
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, shape_of
-from precheck.importers.ifc.spaces import Plan, elevation, guid, phase, storey_of
+from precheck.importers.ifc.spaces import Plan, elevation, storey_of
 from precheck.importers.measures import unit_that_fits
 from precheck.importers.plane import P2
 

@@ -1,0 +1,67 @@
+"""What is read of elements of every kind: the id that a part gets, what it is drawn from, phase and fire rating."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.model import Model
+from precheck.importers.writing import scalar
+
+_MINUTES = re.compile(r"(?:EI|E|REI|FD|T)?[ -]?(\d{2,3})(?: ?(?:min|minutes))?", re.IGNORECASE)
+_HOURS = re.compile(r"(\d(?:\.\d+)?) ?(?:hr|h|hour|hours)", re.IGNORECASE)
+
+
+def guid(element: Any, part: str = "") -> Value:
+    """Return the `drawn from` of a part: what the entity is, the id that it keeps between exports, and which part of it."""
+    told = f"{element.is_a()} {plain(element.GlobalId)} {part}".strip()
+    return Value(scalar(told), f"#{element.id()}", str(element.id()))
+
+
+def wanted_id(model: Model, element: Any, letters: str) -> str:
+    """Return the id that `element` asks for: its mark, else its tag or name, with `letters` before a bare number."""
+    mark = model.first(element, "id", f"#{element.id()}")
+    number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
+    return f"{letters}{number}" if number[:1].isdigit() else number
+
+
+def begun(element: Any, part: str) -> Entry:
+    """Return the entry of a part with its id and what it is drawn from."""
+    return {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
+
+
+def phase(model: Model, element: Any, part: str) -> Entry:
+    """Return the phase of `element`, where a property says one that is known."""
+    for found in model.given(element, "phase", part):
+        if word := model.mapping.phase(str(found.value)):
+            return {"phase": Value(word, f"{found.told} {plain(found.value)}", str(found.entity))}
+        model.draft.doubt(f"the phase `{plain(found.value)}` is not known; a mapping file can say what it means", part)
+    return {}
+
+
+def fire_rating(model: Model, element: Any, part: str) -> Entry:
+    """Return the fire rating of `element`, where a property gives a time."""
+    for found in model.given(element, "fire rating", part):
+        said = plain(found.value)
+        minutes, hours = _MINUTES.fullmatch(said), _HOURS.fullmatch(said)
+        if minutes or hours:
+            text = f"{minutes[1]} min" if minutes else f"{hours[1]} hr" if hours else ""
+            return {"fire rating": Value(text, f"{found.told} {said}", str(found.entity))}
+        model.draft.doubt(f"the fire rating `{said}` is not understood; not taken", part)
+    return {}
+
+
+def words_of(element: Any, kind: Any = None) -> str:
+    """Return what `element` and its type are called, in small letters."""
+    said = (element.Name, getattr(element, "ObjectType", None), getattr(kind, "Name", None))
+    return plain(" ".join(str(word) for word in said if word)).lower()
+
+
+def predefined(element: Any, kind: Any = None) -> str:
+    """Return the predefined type of `element` or of its type; empty where it says none."""
+    said = (str(getattr(one, "PredefinedType", None) or "") for one in (element, kind) if one is not None)
+    return next((word for word in said if word not in ("", "NOTDEFINED", "USERDEFINED")), "")
+
+
+__all__ = ["begun", "fire_rating", "guid", "phase", "predefined", "wanted_id", "words_of"]

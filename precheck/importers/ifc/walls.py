@@ -1,0 +1,283 @@
+"""Walls: which spaces lie on both sides, where along the wall that changes, and the layers from one to the other.
+
+A wall that parts several pairs of spaces becomes one part for each pair. A wall that only lines another one adds its
+layers to that one. Where it is not certain what lies on both sides, the wall is left out and that is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
+from precheck.importers.ifc.layers import layer_texts
+from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.wall_bodies import WallBody, wall_body
+from precheck.importers.plane import P2, inside
+
+OUTSIDE = "outside"
+REACHES = (0.02, 0.05, 0.15, 0.3)  # metres beyond a wall's face at which a space is looked for
+BESIDE = 0.5  # metres of height that a wall and a space share before it counts as a wall of that space
+SHORTEST = 0.1  # metres of wall that count as a stretch of their own
+GAP = 0.7  # metres between two stretches that another wall may fill, and that then belong to both
+LININGS = 2  # walls that may stand before a wall on one side
+FARTHEST = 250.0  # metres within which a space beyond a wall is looked for before the open air is
+
+
+class Beyond(NamedTuple):
+    """What lies on one side of a wall at one point, and the walls that line it there, nearest first."""
+
+    side: str = ""
+    told: str = ""
+    linings: tuple[WallBody, ...] = ()
+    lines: bool = False  # the wall only lines the one that stands there
+
+
+class Stretch(NamedTuple):
+    """A piece of a wall from one distance along it to another, with what lies to its left and right."""
+
+    start: float
+    end: float
+    left: Beyond
+    right: Beyond
+
+    @property
+    def is_known(self) -> bool:
+        """Whether it parts two spaces, or a space and the outside."""
+        sides = {self.left.side, self.right.side}
+        return len(sides - {""}) == 2 and not (self.left.lines or self.right.lines)
+
+    def continues(self, other: Stretch) -> bool:
+        """Return whether `other` parts the same, built up the same way."""
+        same = self.left.side == other.left.side and self.right.side == other.right.side
+        return same and self.left.linings == other.left.linings and self.right.linings == other.right.linings
+
+
+class Walls:
+    """The walls of a model with the spaces on both sides."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.bodies: list[WallBody] = []
+        self.taken: set[int] = set()
+
+    def read(self, tick: Any) -> None:
+        """Read every wall of the model into its draft."""
+        for element in self.plan.model.all("IfcWall"):
+            if not element.is_a("IfcWallElementedCase"):
+                self._body(element)
+        for body in self.bodies:
+            self._wall(body)
+            tick()
+
+    def _body(self, element: Any) -> None:
+        found = wall_body(self.plan, element)
+        if isinstance(found, str):
+            self._left_out(element, found)
+        else:
+            self.bodies.append(found)
+
+    def _left_out(self, element: Any, why: str) -> None:
+        self.plan.model.draft.doubt(f"a wall left out: {why}", f"{plain(element.Tag or element.Name)} #{element.id()}")
+
+    def _wall(self, body: WallBody) -> None:
+        groups = _rooms_beside(self.plan, body)
+        if not groups:
+            self._left_out(body.element, "no space stands beside it at its height, as beside a foundation or a parapet")
+            return
+        known: list[tuple[str, Stretch]] = []
+        unknown: list[Stretch] = []
+        for storey, rooms in groups.items():
+            stretches = list(self._stretches(body, rooms))
+            known += [(storey, one) for one in _closed_up(stretches, body.long)]
+            unknown += [one for one in stretches if not one.is_known and one.end - one.start > GAP]
+        if not known:
+            self._left_out(body.element, _why(unknown))
+            if _only_lines(unknown):
+                self.taken.add(body.element.id())
+            return
+        self.taken.add(body.element.id())
+        self._parts(body, known, unknown)
+
+    def _parts(self, body: WallBody, known: list[tuple[str, Stretch]], unknown: list[Stretch]) -> None:
+        model, element = self.plan.model, body.element
+        name = wanted_id(model, element, "WL")
+        made: dict[str, int] = {}
+        for number, (storey, stretch) in enumerate(known, 1):
+            part = model.draft.free_id(f"{name}-{number}" if len(known) > 1 else name)
+            pair = f"{stretch.left.side} to {stretch.right.side}"
+            made[pair] = made.get(pair, 0) + 1
+            pair += f" {made[pair]}" if made[pair] > 1 else ""
+            entry = begun(element, part) | {"drawn from": guid(element, pair)}
+            model.draft.add("walls", entry | self._described(body, storey, stretch, part))
+        if unknown and not _only_lines(unknown):
+            model.draft.doubt(f"part of the wall is left out: {_why(unknown)}", name)
+
+    def _described(self, body: WallBody, storey: str, stretch: Stretch, part: str) -> Entry:
+        plan, (left, right) = self.plan, (stretch.left, stretch.right)
+        turned = left.side == OUTSIDE  # the inner side comes first
+        sides = [right.side, left.side] if turned else [left.side, right.side]
+        told = left.told if left.told == right.told else f"{left.told}; {right.told}"
+        entry: Entry = {"between": Value(f"[{', '.join(sides)}]", told)}
+        if storey:
+            entry["storey"] = Value(storey, "the height at which spaces stand beside it")
+        ends = [body.at(stretch.start), body.at(stretch.end)]
+        for key, at in zip(("from", "to"), ends, strict=True):
+            entry[key] = Value(plan.point(*at), "middle of its body, along its axis")
+        entry |= phase(plan.model, body.element, part) | fire_rating(plan.model, body.element, part)
+        return entry | self._layers(body, stretch, turned, part)
+
+    def _layers(self, body: WallBody, stretch: Stretch, turned: bool, part: str) -> Entry:
+        built = [*reversed(stretch.left.linings), body, *stretch.right.linings]
+        for one in built:
+            if one.doubt:
+                self.plan.model.draft.doubt(one.doubt, part)
+                return {}
+        layers = [layer for one in built for layer in _from_left(one, body)]
+        texts = layer_texts(self.plan.model, layers[::-1] if turned else layers, part)
+        return {"layers": Value(f"[{', '.join(texts)}]", "; ".join(one.told for one in built))}
+
+    def _stretches(self, body: WallBody, rooms: list[Room]) -> Iterator[Stretch]:
+        """Yield the pieces of a wall between the corners of spaces beside it, those that are alike as one."""
+        external = self._external(body)
+        last: Stretch | None = None
+        for start, end in pairwise(self._cuts(body, rooms)):
+            sides = [self._beyond(body, (start + end) / 2, sign, rooms, external) for sign in (1, -1)]
+            one = Stretch(start, end, *sides)
+            if last is not None and last.continues(one):
+                last = last._replace(end=end)
+                continue
+            if last is not None:
+                yield last
+            last = one
+        if last is not None:
+            yield last
+
+    def _cuts(self, body: WallBody, rooms: list[Room]) -> list[float]:
+        near = body.thick / 2 + REACHES[-1] + 0.5
+        corners = [body.seen(corner) for room in rooms for corner in room.outline]
+        ends = [body.seen(end) for other in self.bodies if other is not body for end in (other.start, other.end)]
+        places = sorted(along for along, aside in (*corners, *ends) if abs(aside) <= near and 0 < along < body.long)
+        cuts = [0.0]
+        for place in places:
+            if place - cuts[-1] > 0.01 and body.long - place > 0.01:
+                cuts.append(place)
+        return [*cuts, body.long]
+
+    def _external(self, body: WallBody) -> bool | None:
+        """Return whether the file says that the wall stands to the outside; None where it says nothing."""
+        said = self.plan.model.first(body.element, "external", f"#{body.element.id()}")
+        if said is not None and isinstance(said.value, bool):
+            return said.value
+        bounds = [b.InternalOrExternalBoundary for b in getattr(body.element, "ProvidesBoundaries", ()) or ()]
+        return True if any(str(b).startswith("EXTERNAL") for b in bounds) else None
+
+    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[Room], external: bool | None) -> Beyond:
+        face, linings = body.thick / 2, list[WallBody]()
+        while len(linings) <= LININGS:
+            for reach in REACHES:
+                here = body.at(along, sign * (face + reach))
+                room = next((room for room in rooms if inside(here, room.outline)), None)
+                if room is not None:
+                    return Beyond(room.id, "the spaces on both sides in plan", tuple(linings))
+                lining = self._standing_at(here, body, linings)
+                if lining is not None:
+                    break
+            else:
+                return self._open(body, along, sign, face, rooms, external)._replace(linings=tuple(linings))
+            if not lining.runs_along(body):  # a wall that ends there
+                return Beyond()
+            if (lining.thick, -lining.element.id()) > (body.thick, -body.element.id()):
+                return Beyond(lines=True)
+            linings.append(lining)
+            face = max(abs(body.seen(lining.at(0.0, side * lining.thick / 2))[1]) for side in (1, -1))
+        return Beyond()
+
+    def _standing_at(self, point: P2, body: WallBody, known: list[WallBody]) -> WallBody | None:
+        """Return another wall that stands at `point`, over much of the same height."""
+        for other in self.bodies:
+            along, aside = other.seen(point)
+            if abs(aside) > other.thick / 2 or not 0 <= along <= other.long or other is body or other in known:
+                continue
+            if min(other.top, body.top) - max(other.bottom, body.bottom) > BESIDE:
+                return other
+        return None
+
+    def _open(
+        self, body: WallBody, along: float, sign: int, face: float, rooms: list[Room], external: bool | None
+    ) -> Beyond:
+        if external:
+            return Beyond(OUTSIDE, "no space beyond; said to be external")
+        start, far = body.at(along, sign * face), body.at(along, sign * FARTHEST)
+        if external is None and not any(_crosses(start, far, room.outline) for room in rooms):
+            name = wanted_id(self.plan.model, body.element, "WL")
+            self.plan.model.draft.doubt("whether the wall is external is not said; no space lies beyond it", name)
+            return Beyond(OUTSIDE, "no space anywhere beyond")
+        return Beyond()
+
+
+def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[Room]]:
+    """Return the spaces that stand at the height of a wall, by the storey on which they stand beside it."""
+    found: dict[str, list[Room]] = {}
+    for room in plan.rooms:
+        if room.shape and room.outline and min(room.shape.top, body.top) - max(room.shape.bottom, body.bottom) > BESIDE:
+            middle = (min(room.shape.top, body.top) + max(room.shape.bottom, body.bottom)) / 2
+            found.setdefault(plan.storey_at(middle), []).append(room)
+    return found
+
+
+def _closed_up(stretches: list[Stretch], long: float) -> Iterator[Stretch]:
+    """Yield the known stretches, grown over what other walls fill between them and at the ends of the wall."""
+    merged: list[Stretch] = []
+    for one in (s for s in stretches if s.is_known and s.end - s.start >= SHORTEST):
+        if merged and one.start - merged[-1].end <= GAP:
+            last = merged[-1]
+            if last.continues(one):
+                merged[-1] = last._replace(end=one.end)
+                continue
+            middle = (last.end + one.start) / 2
+            merged[-1], one = last._replace(end=middle), one._replace(start=middle)
+        merged.append(one)
+    for index, one in enumerate(merged):
+        start = 0.0 if not index and one.start <= GAP else one.start
+        end = long if index == len(merged) - 1 and long - one.end <= GAP else one.end
+        yield one._replace(start=start, end=end)
+
+
+def _from_left(wall: WallBody, body: WallBody) -> tuple[tuple[str, float], ...]:
+    """Return the layers of `wall` from the left of `body` to its right."""
+    same = wall.left[0] * body.left[0] + wall.left[1] * body.left[1] > 0
+    return wall.layers if same else wall.layers[::-1]
+
+
+def _only_lines(unknown: list[Stretch]) -> bool:
+    return bool(unknown) and all(one.left.lines or one.right.lines for one in unknown)
+
+
+def _why(unknown: list[Stretch]) -> str:
+    if _only_lines(unknown):
+        return "it lines a thicker wall, whose layers hold its own"
+    sides = {side for one in unknown for side in (one.left.side, one.right.side) if side}
+    if len(sides) == 1 and any(one.left.side == one.right.side for one in unknown):
+        return "it stands within one space"
+    return "a side of it is no space, and it is not said to be external" if sides else "no space lies beside it"
+
+
+def _crosses(start: P2, end: P2, outline: list[P2]) -> bool:
+    def turn(a: P2, b: P2, c: P2) -> float:
+        return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
+
+    edges = pairwise([*outline, outline[0]])
+    return any(turn(start, end, a) * turn(start, end, b) < 0 > turn(a, b, start) * turn(a, b, end) for a, b in edges)
+
+
+def read_walls(plan: Plan, tick: Any) -> set[int]:
+    """Read the walls of the model into its draft; return the entities taken."""
+    walls = Walls(plan)
+    walls.read(tick)
+    return walls.taken
+
+
+__all__ = ["read_walls"]
