@@ -141,7 +141,7 @@ class Questions:
                 yield self._of_field(need, model, (), key_of(model, name), line, depth=1)
 
     def _listed(self, path: Steps) -> Any:
-        node: Any = self.project._block
+        node: Any = self.project.block
         for step in path:
             if isinstance(node, list) and isinstance(step, int):
                 node = node[step] if step < len(node) else ()

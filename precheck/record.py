@@ -6,11 +6,12 @@ field of type `Maybe` that is not given becomes a `Missing` that names the recor
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar, NamedTuple, TypeVar, Union, get_args
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
+from pydantic.fields import FieldInfo
 from pydantic_core import core_schema
 
 from precheck.missing import Missing, Need, yes_or_no
@@ -44,6 +45,18 @@ class Reference(str):
         return core_schema.no_info_after_validator_function(cls, core_schema.str_schema())
 
 
+class Standing(NamedTuple):
+    """What a record knows besides its fields: the mapping it was read from, else its place; its label and its owner."""
+
+    block: Block | None = None
+    place: Place | None = None
+    label: str = ""
+    owner: Any = None
+
+
+NOWHERE = Standing()
+
+
 class Record(BaseModel):
     """A frozen mapping of a file. `kind` is what a person calls it; `label` names the one at hand."""
 
@@ -51,10 +64,7 @@ class Record(BaseModel):
         frozen=True, defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
     )
     kind: ClassVar[str] = "record"
-    _block: Block | None = PrivateAttr(default=None)
-    _place: Place | None = PrivateAttr(default=None)
-    _label: str = PrivateAttr(default="")
-    _owner: Any = PrivateAttr(default=None)
+    _standing: Standing | None = PrivateAttr(default=None)
 
     if not TYPE_CHECKING:  # or every slip of the pen in a field's name would pass the type checker
 
@@ -63,8 +73,7 @@ class Record(BaseModel):
             field = fields_of(type(self)).get(name)
             if field is None or field.required:
                 return super().__getattr__(name)
-            fresh = type(self).model_fields[name].get_default
-            value = self.absent(field.key) if field.maybe else fresh(call_default_factory=True)
+            value = self.absent(field.key) if field.maybe else field.default()
             self.__dict__[name] = value
             return value
 
@@ -78,22 +87,28 @@ class Record(BaseModel):
     @property
     def label(self) -> str:
         """What messages call this record, such as ``window W2``."""
-        return _of(self)["_label"] or self.kind
+        return _standing(self).label or self.kind
 
     @property
     def owner(self) -> Any:
         """The record that holds this one, or None for a file's own."""
-        return _of(self)["_owner"]
+        return _standing(self).owner
+
+    @property
+    def block(self) -> Block | None:
+        """The mapping of the file that the record was read from."""
+        return _standing(self).block
 
     @property
     def place(self) -> Place:
         """Where the record stands in its file."""
-        own = _of(self)
-        return own["_block"].place if own["_block"] is not None else own["_place"] or Place("", 1, 1)
+        own = _standing(self)
+        return own.block.place if own.block is not None else own.place or Place("", 1, 1)
 
     def place_of(self, field: str) -> Place:
         """Where the value of `field` stands, or the record where the file does not give it."""
-        return self._block.place_of(key_of(type(self), field)) if self._block is not None else self.place
+        block = _standing(self).block
+        return block.place_of(key_of(type(self), field)) if block is not None else self.place
 
     def absent(self, key: str) -> Missing:
         """Return the absence of `key` from this record, for what is derived and not a field of its own."""
@@ -102,11 +117,12 @@ class Record(BaseModel):
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
         own = self.kind if index is None else f"{self.kind} {index + 1}"
-        return own if owner is None or owner._owner is None else f"{own} of {owner._label}"
+        return own if owner is None or owner.owner is None else f"{own} of {owner.label}"
 
 
-def _of(record: Record) -> dict[str, Any]:  # what it knows besides its fields
-    return record.__pydantic_private__ or {}  # pydantic's own way takes 20 times as long
+def _standing(record: Record) -> Standing:  # pydantic's own way takes 20 times as long
+    private = record.__pydantic_private__
+    return (private and private["_standing"]) or NOWHERE
 
 
 def key_of(model: type[BaseModel], field: str) -> str:
@@ -178,7 +194,8 @@ def _read_items(kind: type[Record], block: Block, key: str, problems: list[Probl
 def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:
     """Tell `record` and all below it where they stand and whose they are, and keep of its fields those that are given."""
     block = node if isinstance(node, Block) else None
-    _of(record).update(_owner=owner, _label=record.label_under(owner, index), _block=block, _place=at)
+    private: Any = record.__pydantic_private__
+    private["_standing"] = Standing(block, at, record.label_under(owner, index), owner)
     given, fields, values = record.model_fields_set, fields_of(type(record)), record.__dict__
     kept = {name: values[name] for name in fields if name in given}
     values.clear()  # what is left out comes back when it is asked for; most of a record is never given nor asked for
@@ -212,18 +229,23 @@ def walk(record: Record) -> Iterator[Record]:
 
 
 class Field(NamedTuple):
-    """What reading needs to know of one field of a record, over and over."""
+    """What reading needs to know of one field of a record, over and over; `default` makes what it is by default."""
 
     key: str
     maybe: bool
     required: bool
+    default: Callable[[], Any]
 
 
 @cache
 def fields_of(model: type[Record]) -> dict[str, Field]:
     """Return the fields of `model` by their names."""
-    fields = model.model_fields.items()
-    return {name: Field(f.alias or name, f.default is NOT_GIVEN, f.is_required()) for name, f in fields}
+    return {name: _field(name, field) for name, field in model.model_fields.items()}
+
+
+def _field(name: str, field: FieldInfo) -> Field:
+    make: Any = field.default_factory or (lambda: field.default)
+    return Field(field.alias or name, field.default is NOT_GIVEN, field.is_required(), make)
 
 
 @cache

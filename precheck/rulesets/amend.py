@@ -26,7 +26,7 @@ _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
 
 def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
     """Set the design criterion `key` of `adoption` in `limits`. Raises `Unusable`."""
-    block = adoption._block["design criteria"] if adoption._block is not None else {}
+    block = adoption.block["design criteria"] if adoption.block is not None else {}
     place = block.place_of(key) if isinstance(block, Block) else adoption.place
     name = f"{CRITERIA}.{slug(key)}"
     if name not in limits:
@@ -60,7 +60,7 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: di
 
 def _nothing_stray(amendment: Amendment, verb: str) -> None:
     """Refuse a key that the amendment would pass over: a person who wrote it expects something of it."""
-    for key in amendment._block or ():
+    for key in amendment.block or ():
         if key not in (verb, *_BELONGS[verb], *_ALWAYS):
             of = next((f"; it belongs to `{other}`" for other, keys in _BELONGS.items() if key in keys), "")
             raise refuse(amendment.place_of(key), f"`{key}` says nothing beside `{verb}`{of}; leave it out here")

@@ -138,7 +138,7 @@ def _fits(measure: Quantity, check: CheckBlock) -> None:
 
 
 def _condition(part: type[Record], key: str, spec: Any, check: CheckBlock) -> Condition:
-    block = check._block["when"] if check._block is not None else None
+    block = check.block["when"] if check.block is not None else None
     place = block.place_of(key) if isinstance(block, Block) else check.place
     looked_at = _looked_at(part, key, place)
     if isinstance(spec, dict):
