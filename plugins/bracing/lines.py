@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Opening,
     Part,
     Wall,
     Window,
@@ -38,6 +39,7 @@ from precheck import (
     required,
     rule,
     unsettled,
+    wall_of,
     when_given,
 )
 
@@ -63,12 +65,18 @@ class CutLine(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CutLine]:
-        """Yield new and altered outside walls, and new outside doors and windows."""
+        """Yield new and altered outside walls, and new outside doors and windows, save what is drawn as masonry."""
         for part in house.project.parts:
             outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
             changed = part.phase == "new" or (part.phase == "altered" and isinstance(part, Wall))
-            if outside and changed and getattr(part, "replacement", False) is not True:
+            if outside and changed and getattr(part, "replacement", False) is not True and not _in_masonry(part, house):
                 yield cls(part, part)
+
+
+def _in_masonry(part: Part, house: House) -> bool:
+    """Return whether a wall, or the wall that an opening is in, is drawn as masonry or concrete."""
+    wall = part if isinstance(part, Wall) else wall_of(part, house) if isinstance(part, Opening) else None
+    return wall is not None and wall.is_framed is False
 
 
 class DueLimits(Limits):

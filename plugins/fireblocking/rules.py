@@ -48,7 +48,7 @@ class ConcealedWall(Fact):
         """Yield such walls."""
         for wall in house.project.walls:
             drawn = not is_missing(wall.framing) or not is_missing(wall.fire_blocks)
-            if drawn or (OUTSIDE in wall.between and wall.phase == "new"):
+            if drawn or (OUTSIDE in wall.between and wall.phase == "new" and wall.is_framed is not False):
                 yield cls(wall, wall)
 
 

@@ -54,7 +54,7 @@ class BoltedPlate(Fact):
             if OUTSIDE not in wall.between and wall.id not in braced:
                 continue
             yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
-            if not wall.sill_plates and is_new_outside(wall, house):
+            if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
                 yield cls(wall, wall, None)
 
 

@@ -32,7 +32,13 @@ def is_infill(wall: Wall, house: House) -> bool:
 def is_new_outside(wall: Wall, house: House) -> bool:
     """Return whether a wall to the outside is new, or new in part because it closes an old opening."""
     stays = wall.is_existing or wall.is_removed or wall.phase == "altered"
-    return OUTSIDE in wall.between and (not stays or is_infill(wall, house))
+    return OUTSIDE in wall.between and not _is_upstairs(wall, house) and (not stays or is_infill(wall, house))
+
+
+def _is_upstairs(wall: Wall, house: House) -> bool:
+    """Return whether a wall is on a storey that has another below it, and so stands on that."""
+    storey = None if is_missing(wall.storey) else house.project.by_id.get(wall.storey)
+    return getattr(storey, "level", None) in ("upper", "attic")
 
 
 @fact

@@ -19,9 +19,10 @@ class FramedWall(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedWall]:
-        """Yield walls with framing, and new walls to the outside."""
+        """Yield walls with framing, and new walls to the outside that no layers show to be of masonry."""
         for wall in house.project.walls:
-            if not is_missing(wall.framing) or (OUTSIDE in wall.between and wall.phase == "new"):
+            due = OUTSIDE in wall.between and wall.phase == "new" and wall.is_framed is not False
+            if due or not is_missing(wall.framing):
                 yield cls(wall, wall)
 
     @property

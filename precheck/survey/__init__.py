@@ -12,10 +12,12 @@ from precheck.survey.openings import (
     from_point,
     gap_between,
     in_one_plane,
+    line_of,
     outline_of,
     stands_before,
     stretch_of,
     to_outline,
+    wall_of,
 )
 from precheck.survey.scope import Change, Scope
 
@@ -37,6 +39,7 @@ __all__ = [
     "gap_between",
     "in_one_plane",
     "is_outdoors",
+    "line_of",
     "outline_of",
     "part_of",
     "phase_of",
@@ -45,4 +48,5 @@ __all__ = [
     "stretch_of",
     "to_outline",
     "upper_space",
+    "wall_of",
 ]

@@ -11,7 +11,7 @@ from math import hypot, sqrt
 from typing import NamedTuple
 
 from precheck.missing import Missing, is_missing
-from precheck.project import Door, Opening, Window
+from precheck.project import OUTSIDE, Door, Opening, Wall, Window
 from precheck.project.space import Rectangle
 from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
 from precheck.survey.house import House
@@ -38,6 +38,24 @@ def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
     if from_point(middle, wall).n > THICKEST_WALL:
         return opening.absent("a middle that lies on a wall of its room")
     return _centred(middle, wall, width.n)
+
+
+def wall_of(opening: Opening, house: House) -> Wall | None:
+    """Return the wall that `opening` is in: the one nearest to its middle of those that part the same; None if unknown."""
+    sides = set(opening.between) if isinstance(opening, Door) else {getattr(opening, "space", ""), OUTSIDE}
+    if is_missing(opening.middle):
+        return None
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    near = [(from_point(middle, line), wall) for wall in house.project.walls if (line := line_of(wall))]
+    found = [(away, wall) for away, wall in near if set(wall.between) == sides and away.n <= THICKEST_WALL]
+    return min(found, key=lambda one: one[0])[1] if found else None
+
+
+def line_of(wall: Wall) -> Stretch | None:
+    """Return the middle line of `wall` in plan; None where its two ends are not given."""
+    if is_missing(wall.from_) or is_missing(wall.to):
+        return None
+    return Stretch((wall.from_[0].n, wall.from_[1].n), (wall.to[0].n, wall.to[1].n))
 
 
 def outline_of(rectangle: Rectangle) -> Outline:
