@@ -16,11 +16,13 @@ def precheck_rules() -> Iterable[Rule]:
         header_rules,
         load_rules,
         member_rules,
+        place_rules,
         roof_part_rules,
         roof_rules,
         support_rules,
     )
 
     return rules_in(
-        load_rules, member_rules, cut_rules, support_rules, header_rules, detail_rules, roof_rules, roof_part_rules
-    )
+        load_rules, member_rules, cut_rules, support_rules, header_rules, detail_rules, roof_rules, roof_part_rules,
+        place_rules,
+    )  # fmt: skip

@@ -147,7 +147,7 @@ def _waiting(finding: Finding) -> str:
 
 
 def _fact(finding: Finding, e: Evidence) -> Data:
-    worked = any(sign in e.derived for sign in "/+")
+    worked = words.is_worked(e)
     return {
         "what": words.means(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
         "measured": e.measured,

@@ -39,13 +39,18 @@ def means(finding: Finding, evidence: Evidence) -> str:
 def comparison(finding: Finding, evidence: Evidence) -> str:
     """Return one comparison as a line: ``tallest riser: 109 in / 14 risers = about 7 13/16 in; at most 7 3/4 in``."""
     what = means(finding, evidence)
-    worked = any(sign in evidence.derived for sign in "/+")
+    worked = is_worked(evidence)
     measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
     margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
     relation = "must be" if evidence.relation == "one of" and " or " not in evidence.limit else evidence.relation
     told = f"{measured}; {relation} {evidence.limit}{margin}" if relation != "is" else measured
     note = f" [{evidence.derived}]" if evidence.derived and not worked and evidence.derived != "as stated" else ""
     return f"{what}: {told}{note}" if what else f"{told}{note}"
+
+
+def is_worked(evidence: Evidence) -> bool:
+    """Return whether how it was derived is arithmetic, such as ``109 in / 14 risers``, and no mere fraction of an inch."""
+    return any(sign in evidence.derived for sign in (" / ", " + "))
 
 
 def telling(finding: Finding) -> list[Evidence]:

@@ -1,0 +1,196 @@
+"""Members as drawn in plan, held against what is stated of them: their span, their row, and what they bear on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from precheck import (
+    Bearing,
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Member,
+    Missing,
+    Ratio,
+    Stretch,
+    Wall,
+    all_of,
+    apart,
+    at_most,
+    broken,
+    does_not_apply,
+    fact,
+    from_point,
+    is_missing,
+    rule,
+    unsettled,
+)
+
+ENDS = 2
+
+
+def line_of(part: Member | Wall) -> Stretch | Missing:
+    """Return the line of a member or wall in plan; a post is a line without length."""
+    if isinstance(part, Member) and part.role == "post":
+        start = end = part.at
+    else:
+        start, end = part.from_, part.to
+    if is_missing(start) or is_missing(end):
+        return start if is_missing(start) else part.absent("to")
+    return Stretch((start[0].n, start[1].n), (end[0].n, end[1].n))
+
+
+def length_of(line: Stretch) -> Length:
+    """Return how long a line is."""
+    return from_point(line.start, Stretch(line.end, line.end))
+
+
+@fact
+class Drawn(Fact):
+    """A member that is drawn as a line in plan."""
+
+    member: Member
+    line: Stretch
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Drawn]:
+        """Yield every member but posts that has both its ends in plan."""
+        for member in house.subjects(Member):
+            line = line_of(member)
+            if member.role != "post" and not is_missing(line):
+                yield cls(member, member, line)
+
+    @property
+    def beyond_span(self) -> Length:
+        """How far the line is from reaching over the clear span and no farther than its bearings."""
+        span, length = self.member.span, length_of(self.line)
+        assert isinstance(span, Length)
+        given = (end.length for end in self.member.bears_on)
+        bearings = sum((length for length in given if isinstance(length, Length)), Length(0))
+        return max(span - length, length - span - bearings, Length(0))
+
+
+class SpanLimits(Limits):
+    apart: Limit[Length]
+
+
+@rule("framing.span-agrees", stage="intake", existing="must comply")
+def span_agrees(drawn: Drawn, limit: SpanLimits) -> Check:
+    """The clear span that is stated agrees with the line of the member in plan.
+
+    A line may be drawn from face to face of the supports, from middle to middle, or on to the ends of the member: it
+    may be longer than the span by its bearings. A member over more than two supports is not looked at.
+    """
+    span = drawn.member.span
+    if is_missing(span) or len(drawn.member.bears_on) > ENDS:
+        return does_not_apply(f"one span of {drawn.member.id} is given once, so there is nothing to hold it against")
+    length = length_of(drawn.line)
+    return at_most(drawn.beyond_span, limit.apart, lambda: f"line of {length} in plan, clear span {span}").or_fix(
+        lambda: f"make the sheets agree: correct the span of {span}, or where the member runs `from` and `to`"
+    )
+
+
+class RowLimits(Limits):
+    skew: Limit[Ratio]
+
+
+@rule("framing.row-agrees", stage="intake", existing="must comply")
+def row_agrees(drawn: Drawn, limit: RowLimits) -> Check:
+    """A row of members is drawn across its pieces, square to them.
+
+    A row may bear on a wall that runs askew; then its pieces differ in span, and a person should look.
+    """
+    end, ((ax, ay), (bx, by)) = drawn.member.row_to, drawn.line
+    if is_missing(end):
+        return does_not_apply(f"{drawn.member.id} is drawn as one piece")
+    dx, dy, rx, ry = bx - ax, by - ay, end[0].n - ax, end[1].n - ay
+    along, across = Fraction(rx * dx + ry * dy), Fraction(rx * dy - ry * dx)
+    if not across:
+        why = f"`row to` of {drawn.member.id} lies in the line of its first piece, so the row has no width"
+        return unsettled(limit.skew) or broken(why).or_fix("put `row to` where the last piece leaves its first support")
+    skew = Ratio(abs(along / across))
+    return at_most(skew, limit.skew, "out of square over the width of the row").or_fix(
+        "put `row to` square to the first piece, or draw pieces of other spans as members of their own"
+    )
+
+
+@fact
+class Landing(Fact):
+    """One end of a member in plan (of a row: of all its pieces), and the line of what it is said to bear on."""
+
+    bearing: Bearing
+    end: Stretch
+    bearer: Stretch
+    single: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Landing]:
+        """Yield every end that is drawn, where what it bears on is drawn as well."""
+        for member in house.subjects(Member):
+            line = line_of(member)
+            if is_missing(line) or len(member.bears_on) > ENDS:
+                continue
+            for index, bearing in enumerate(member.bears_on):
+                on: Any = None if is_missing(bearing.on) else house.project.by_id.get(bearing.on)
+                bearer = line_of(on) if isinstance(on, Member | Wall) else None
+                if isinstance(bearer, Stretch):
+                    end = _reach(member, line[index], line.start)
+                    yield cls(bearing, bearing, end, bearer, end.start == end.end)
+
+    @property
+    def along(self) -> Length:
+        """How far the end lands from the first support of its bearer."""
+        (ax, ay), (bx, by) = self.bearer
+        (x, y), length = self.end.start, length_of(self.bearer).n
+        return Length(abs(Fraction((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length))
+
+
+def _reach(member: Member, end: tuple[Any, Any], first: tuple[Any, Any]) -> Stretch:
+    """Return the line that one end of all pieces of a row makes; of a single member, its end."""
+    if is_missing(member.row_to):
+        return Stretch(end, end)
+    moved = (end[0] + member.row_to[0].n - first[0], end[1] + member.row_to[1].n - first[1])
+    return Stretch(end, moved)
+
+
+class LandingLimits(Limits):
+    apart: Limit[Length]
+    along: Limit[Length]
+
+
+@rule("framing.landing-agrees", stage="intake", existing="must comply")
+def landing_agrees(landing: Landing, limit: LandingLimits) -> Check:
+    """A member ends in plan where what it is said to bear on is drawn.
+
+    Where `at` says how far from the first support of its bearer an end lands, the plan says the same.
+    """
+    on = landing.bearing.on
+    apart_by = _between(landing.end, landing.bearer)
+    close = at_most(apart_by, limit.apart, lambda: f"from the end of the member to {on} in plan").or_fix(
+        lambda: f"make the sheets agree: correct what the member bears on, or where it or {on} lies in plan"
+    )
+    stated = landing.bearing.at
+    if is_missing(stated) or not landing.single or not length_of(landing.bearer).n:
+        return close
+    drawn = landing.along
+    how = f"`at` is {stated}, in plan {drawn}"
+    return all_of(close, at_most(abs(stated - drawn), limit.along, how).or_fix("make the sheets agree: correct `at`"))
+
+
+def _between(one: Stretch, other: Stretch) -> Length:
+    return Length(0) if _cross(one, other) else apart(one, other)
+
+
+def _cross(one: Stretch, other: Stretch) -> bool:
+    """Return whether two lines cross each other between their ends."""
+
+    def side(line: Stretch, point: tuple[Any, Any]) -> Any:
+        (ax, ay), (bx, by) = line
+        return (bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)
+
+    return bool(side(one, other.start) * side(one, other.end) < 0 and side(other, one.start) * side(other, one.end) < 0)
