@@ -76,6 +76,8 @@ class Requirement:
 
     def check(self, subject: Any, limit: Limit[Any], house: House) -> Check:
         """Return what the requirement finds on `subject`."""
+        if not self.conditions:
+            return self._compared(self.measure.read(house, subject), limit).or_fix(self.fix)
         values = [(condition, condition.looked_at.read(house, subject)) for condition in self.conditions]
         if any(not is_missing(value) and not condition.test(value) for condition, value in values):
             return does_not_apply(f"it is due where {self.when}")

@@ -1,23 +1,24 @@
 """Five comparisons over 10,000 stairs: ours beside general engines that are installed, and the scaling of many files.
 
 Run it by hand: ``python tests/benchmarks/engines.py``. It needs none of the engines and measures those it finds:
-``pip install jsonschema-rs cel-expr-python common-expression-language hobofan-regorus check-jsonschema``. Every engine gets
-the stairs in the form it likes best, prepared beforehand, and must find the same stairs wanting. Only the ratios count.
+``pip install jsonschema-rs cel-expr-python common-expression-language hobofan-regorus check-jsonschema``, and with Node
+``npm install --global ajv-cli``. Every engine gets the stairs in the form it likes best, prepared beforehand, and must find
+the same stairs wanting. Only the ratios count.
 """
 
 from __future__ import annotations
 
 import json
 import shutil
-import statistics
 import subprocess
 import sys
 import tempfile
-import time
 from collections.abc import Callable, Iterator
 from importlib import import_module
 from pathlib import Path
 from typing import Any
+
+from timing import as_installed, interleaved
 
 from precheck import Length, at_least, at_most
 from precheck.checks import Outcome
@@ -196,26 +197,37 @@ def in_process(folder: Path) -> None:
 
 
 def cold(folder: Path) -> None:
-    """Print the time of a cold command on all stairs in one YAML file, beside a JSON Schema command on the same file."""
+    """Print the time of a cold command on all stairs in one YAML file, beside JSON Schema commands on the same numbers."""
     (folder / "project.yaml").write_text(project_text(), encoding="utf-8")
     (folder / "bench.yaml").write_text(ruleset_text(), encoding="utf-8")
+    rows = [{"id": f"S{n}", **inches(n)} for n in range(STAIRS)]
+    plain = "\n".join(f"- {{{', '.join(f'{k}: {v}' for k, v in row.items())}}}" for row in rows)
+    (folder / "plain.yaml").write_text(plain, encoding="utf-8")
+    (folder / "schema.json").write_text(json.dumps({"type": "array", "items": json_schema()}), encoding="utf-8")
     own = [sys.executable, "-m", "precheck", "check", "project.yaml", "--ruleset", "bench.yaml", "--topic", "bench"]
-    commands = [[*own, "--output", "out.txt"]]
-    other = shutil.which("check-jsonschema") or shutil.which("check-jsonschema", path=str(Path(sys.executable).parent))
-    if other:
-        rows = [{"id": f"S{n}", **inches(n)} for n in range(STAIRS)]
-        plain = "\n".join(f"- {{{', '.join(f'{k}: {v}' for k, v in row.items())}}}" for row in rows)
-        (folder / "plain.yaml").write_text(plain, encoding="utf-8")
-        (folder / "schema.json").write_text(json.dumps({"type": "array", "items": json_schema()}), encoding="utf-8")
-        commands.append([other, "--schemafile", "schema.json", "plain.yaml"])
-    times = interleaved(
-        [lambda c=c: subprocess.run(c, cwd=folder, capture_output=True, check=False) for c in commands], 3
-    )
-    print(f"cold, {STAIRS:,} stairs in one file: ours {times[0]:.2f} s")
-    if other:
-        print(
-            f"  a JSON Schema command on the same numbers without units or places: {times[1]:.2f} s, {times[1] / times[0]:.1f} x"
-        )
+    commands = {"ours": [*own, "--output", "out.txt"], **others_in_yaml()}
+    env = as_installed()
+    calls = [
+        lambda c=c: subprocess.run(c, cwd=folder, env=env, capture_output=True, check=False) for c in commands.values()
+    ]
+    interleaved(calls, 1)  # which leaves the byte code behind
+    times = dict(zip(commands, interleaved(calls, RUNS), strict=True))
+    print(f"cold, {STAIRS:,} stairs in one YAML file, the others without units, places or a finding for what is met:")
+    for name, seconds in times.items():
+        print(f"  {name:<48}{seconds:8.2f} s; {seconds / times['ours']:6.1f} x ours")
+
+
+def others_in_yaml() -> dict[str, list[str]]:
+    """Return the commands that check plain YAML by a JSON Schema, those that are installed."""
+    beside = str(Path(sys.executable).parent)
+    python = shutil.which("check-jsonschema") or shutil.which("check-jsonschema", path=beside)
+    node = shutil.which("ajv")
+    found = {
+        "a JSON Schema command in Python": python and [python, "--schemafile", "schema.json", "plain.yaml"],
+        "a JSON Schema command on Node": node
+        and [node, "validate", "--all-errors", "-s", "schema.json", "-d", "plain.yaml"],
+    }
+    return {name: command for name, command in found.items() if command}
 
 
 def many_files(folder: Path) -> None:
@@ -237,17 +249,6 @@ def checked(folder: Path, pattern: str, *options: str) -> int:
     """Check the files of a pattern in a process of its own and return its peak memory in kB."""
     command = [sys.executable, "-c", PEAK, "check", pattern, "--topic", "stairs", "--output", "out.txt", *options]
     return int(subprocess.run(command, cwd=folder, capture_output=True, text=True, check=True).stderr.split()[-1])
-
-
-def interleaved(calls: list[Callable[[], object]], runs: int) -> list[float]:
-    """Return the median time of each call, the calls taking turns so that noise falls on all alike."""
-    times: list[list[float]] = [[] for _ in calls]
-    for _ in range(runs):
-        for own, call in zip(times, calls, strict=True):
-            start = time.perf_counter()
-            call()
-            own.append(time.perf_counter() - start)
-    return [statistics.median(own) for own in times]
 
 
 def main() -> None:
