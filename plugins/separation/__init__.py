@@ -1,4 +1,4 @@
-"""Garage-to-dwelling separation."""
+"""Separation of garage and dwelling, and of dwelling units from each other."""
 
 from __future__ import annotations
 
@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.separation import openings, rules
+    from precheck_plugins.separation import openings, rules, units
 
-    return rules_in(rules, openings)
+    return rules_in(rules, openings, units)

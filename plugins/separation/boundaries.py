@@ -26,6 +26,7 @@ from precheck import (
     does_not_apply,
     fact,
     is_missing,
+    missing_of,
     thickness_of,
     when_given,
 )
@@ -226,6 +227,24 @@ def board(layers: tuple[Layer, ...]) -> Length | Missing:
     return thickness_of(tuple(layer for layer in layers if is_gypsum(layer)))
 
 
+def ceiling_board(space: Space) -> Length | Missing:
+    """Return the thickness of gypsum board among the ceiling layers of `space`."""
+    ceiling = space.ceiling
+    if is_missing(ceiling) or not ceiling.layers:
+        return space.absent("ceiling layers")
+    return board(ceiling.layers)
+
+
 def is_gypsum(layer: Layer) -> bool:
     """Return whether a layer is gypsum board by any of its trade names."""
     return any(name in layer.material.lower() for name in GYPSUM)
+
+
+def is_type_x(space: Space) -> bool | Missing:
+    """Return whether some board of the ceiling of `space` is said to be Type X."""
+    layers = () if is_missing(space.ceiling) else space.ceiling.layers
+    marked = [layer.type_x for layer in layers if is_gypsum(layer)]
+    if True in marked:
+        return True
+    unsaid = missing_of(*marked) if layers else space.absent("ceiling layers")
+    return False if unsaid is None else unsaid

@@ -7,9 +7,10 @@ from precheck_plugins.separation.boundaries import (
     GarageSupport,
     RoomAbove,
     board,
+    ceiling_board,
     counts_as_garage,
     if_garage,
-    is_gypsum,
+    is_type_x,
 )
 
 from precheck import (
@@ -87,7 +88,7 @@ def attic(space: Space, limit: AtticLimits, house: House) -> Check:
     """Where garage and house share an attic, the garage ceiling is boarded, or the wall goes up to the roof deck."""
     if not space.is_vehicle or space.detached is True:
         return does_not_apply("not an attached garage or carport")
-    ceiling = at_least(_ceiling_board(space), limit.gypsum).or_fix(
+    ceiling = at_least(ceiling_board(space), limit.gypsum).or_fix(
         lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck"
     )
     carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), ceiling)
@@ -113,13 +114,6 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     return space.absent("attic above (`shares attic with garage` of the dwelling)") if is_missing(shared) else shared
 
 
-def _ceiling_board(space: Space) -> Length | Missing:
-    ceiling = space.ceiling
-    if is_missing(ceiling) or not ceiling.layers:
-        return space.absent("ceiling layers")
-    return board(ceiling.layers)
-
-
 class RoomsAboveLimits(Limits):
     gypsum: Limit[Length]
     type_x: Limit[bool]
@@ -136,10 +130,10 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     room = pair.room
     if room.use in ("attic", "crawl space") and room.habitable_attic is not True:
         return does_not_apply("only an attic is above, which the rule for attics judges")
-    thick = at_least(_ceiling_board(pair.vehicles), limit.gypsum).or_fix(
+    thick = at_least(ceiling_board(pair.vehicles), limit.gypsum).or_fix(
         lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board"
     )
-    kind = required(_type_x(pair.vehicles), limit.type_x, "Type X board")
+    kind = required(is_type_x(pair.vehicles), limit.type_x, "Type X board")
     strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling"))
     habitable = room.use if is_missing(room.use) else room.is_habitable
     due = decide(habitable, strict, _under_other_room(pair, limit, strict))
@@ -150,20 +144,10 @@ def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -
     if strict.outcome is Outcome.PASS:
         return strict
     asked = f"{pair.room.id} is not habitable, but many officials ask for thicker Type X board under it too"
-    covered = at_least(_ceiling_board(pair.vehicles), limit.other_rooms).or_fix(
+    covered = at_least(ceiling_board(pair.vehicles), limit.other_rooms).or_fix(
         lambda: f"cover the garage ceiling with {limit.other_rooms.value} gypsum board"
     )
     return all_of(covered, look_at(Look.OFFICIAL, asked))
-
-
-def _type_x(space: Space) -> bool | Missing:
-    """Return whether some board of the ceiling is said to be Type X."""
-    layers = () if is_missing(space.ceiling) else space.ceiling.layers
-    marked = [layer.type_x for layer in layers if is_gypsum(layer)]
-    if True in marked:
-        return True
-    unsaid = missing_of(*marked) if layers else space.absent("ceiling layers")
-    return False if unsaid is None else unsaid
 
 
 class SupportLimits(Limits):

@@ -47,6 +47,7 @@ class Wall(Part):
     fire_rating: Maybe[Duration] = NOT_GIVEN
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
     carried_to_foundation: Maybe[bool] = NOT_GIVEN
+    draft_stop_above: Maybe[bool] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN
     open_area: Maybe[Area] = NOT_GIVEN
     footing: Maybe[FootingId] = NOT_GIVEN

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.missing import Missing
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoreyId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import AirFlow, Area, Illuminance, Length, Pressure, Ratio, Slope
+from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[
     "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
@@ -42,6 +42,7 @@ class Floor(Part):
     base_level: Maybe[Level] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     finished_level: Maybe[Level] = NOT_GIVEN
+    fire_rating: Maybe[Duration] = NOT_GIVEN
 
 
 class Drop(Record):
@@ -107,6 +108,22 @@ class CrawlAir(Record):
     cover_lap: Maybe[Gap] = NOT_GIVEN
 
 
+class CrawlGround(Record):
+    """The ground of a crawl space beside the ground outside.
+
+    `wet_site` says that groundwater can rise near the floor, or that rain does not run off; `drained` that a drain with an
+    outlet empties the space.
+    """
+
+    kind = "ground of a crawl space"
+    level: Maybe[Level] = NOT_GIVEN
+    level_outside: Maybe[Level] = NOT_GIVEN
+    wet_site: Maybe[bool] = NOT_GIVEN
+    drained: Maybe[bool] = NOT_GIVEN
+    outlet_marked: Maybe[bool] = NOT_GIVEN
+    cleared: Maybe[bool] = NOT_GIVEN
+
+
 class Space(Part):
     """A room, garage, carport, attic or outdoor space. `unit` names the dwelling that it belongs to, where there are more."""
 
@@ -143,11 +160,14 @@ class Space(Part):
     longer_side_open: Maybe[Ratio] = NOT_GIVEN
     perimeter_open: Maybe[Ratio] = NOT_GIVEN
     enclosed_by_roof: Maybe[bool] = NOT_GIVEN
+    sides_closed_to: Maybe[Gap] = NOT_GIVEN
+    vehicle_door_look_kept: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
     finished_since_built: Maybe[bool] = NOT_GIVEN
     built_with_permit: Maybe[bool] = NOT_GIVEN
     crawl_air: Maybe[CrawlAir] = NOT_GIVEN
+    crawl_ground: Maybe[CrawlGround] = NOT_GIVEN
     farthest_wall_from_receptacle: Maybe[Gap] = NOT_GIVEN
     framing_height: Maybe[Size] = NOT_GIVEN
     area_at_access_height: Maybe[Area] = NOT_GIVEN
