@@ -84,18 +84,24 @@ class EnvelopePart(Fact):
 
 @fact
 class GlazedOpening(Fact):
-    """A window or door between conditioned space and the outside."""
+    """A window or door between conditioned space and the outside; `is_envelope` is missing where a use is not given."""
 
     opening: Opening
     newly_conditioned: bool
+    is_envelope: bool | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GlazedOpening]:
-        """Yield every window and every exterior door of a space that is not said to be unconditioned."""
+        """Yield every window and every door that parts conditioned space from the outside or from unconditioned space.
+
+        One between two spaces that are both conditioned is none; one of a space whose use is not given may be.
+        """
         for opening in (*house.subjects(Window), *house.subjects(Door)):
-            space = _inside(opening, house)
-            if space is not None and is_conditioned(space):
-                yield cls(opening, opening, is_newly_conditioned(space))
+            sides = _sides(opening, house)
+            parts = is_between(*sides)
+            if is_missing(parts) or parts:
+                newly = any(is_newly_conditioned(side) for side in sides)
+                yield cls(opening, opening, newly, parts)
 
     @property
     def phase(self) -> Any:
@@ -167,6 +173,18 @@ def plain(limit: Limit[Any]) -> Limit[Any]:
     return replace(limit, value=Ratio(value.n, decimal(value.n))) if isinstance(value, Ratio) else limit
 
 
+def is_between(one: Space | None, other: Space | None) -> bool | Missing:
+    """Return whether what stands between two spaces, of which None is the outside, parts warm from cold."""
+    warm = [False if side is None else conditioned(side) for side in (one, other)]
+    return when_given(lambda a, b: a is not b, *warm)
+
+
+def conditioned(space: Space) -> bool | Missing:
+    """Return whether `space` is heated or cooled; the absence of its use where that leaves it open."""
+    unsaid = is_missing(space.conditioned) and is_missing(space.use) and space.habitable_attic is not True
+    return space.use if unsaid and is_missing(space.use) else is_conditioned(space)
+
+
 def is_newly_conditioned(space: Space | None) -> bool:
     """Return whether the work turns an unconditioned `space` into one that is conditioned."""
     return space is not None and space.was in UNCONDITIONED and is_conditioned(space)
@@ -183,10 +201,10 @@ def _space(name: Any, house: House) -> Space | None:
     return None if is_missing(name) else house.space(name)
 
 
-def _inside(opening: Opening, house: House) -> Space | None:
+def _sides(opening: Opening, house: House) -> tuple[Space | None, Space | None]:
+    """Return what lies on both sides of `opening`, None for the outside; the same for what is no door of a person."""
     if isinstance(opening, Window):
-        return house.space(opening.space)
+        return house.space(opening.space), None
     if not isinstance(opening, Door) or opening.operation in ("vehicle", "hatch"):
-        return None
-    inner = [s for s in house.sides(opening) if s is not None and is_conditioned(s)]
-    return inner[0] if len(inner) == 1 else None
+        return None, None
+    return house.sides(opening)

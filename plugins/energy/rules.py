@@ -29,6 +29,7 @@ from precheck import (
     first_given,
     is_missing,
     met,
+    not_shown,
     one_of,
     reads,
     required,
@@ -155,6 +156,8 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
 
     A little glass in the whole dwelling may go without, and so may one solid side-hinged door.
     """
+    if is_missing(part.is_envelope):
+        return not_shown(part.is_envelope)
     zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
     opening = part.opening
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("choose a unit with a lower U-factor")
@@ -173,12 +176,16 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
-    solid = [p for p in house.subjects(GlazedOpening) if p.is_opaque_door and p.phase in ("new", "altered")]
+    solid = [p for p in _certain(house) if p.is_opaque_door and p.phase in ("new", "altered")]
     return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
 
 
+def _certain(house: House) -> list[GlazedOpening]:
+    return [part for part in house.subjects(GlazedOpening) if part.is_envelope is True]
+
+
 def _little_glass(house: House, limit: GlassLimits) -> bool:
-    panes = [p.opening for p in house.subjects(GlazedOpening) if not p.is_opaque_door and p.phase != "existing"]
+    panes = [p.opening for p in _certain(house) if not p.is_opaque_door and p.phase != "existing"]
     sizes = [p.unit_size for p in panes if not p.is_removed]
     if not sizes or any(is_missing(size) for size in sizes):
         return False
