@@ -15,7 +15,8 @@ CHANGED = frozenset(("new", "altered", "removed"))
 OUTDOOR_USES = frozenset(("porch", "deck"))
 NO_WORK = frozenset(
     ("sheet", "storey", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
-     "parking stall", "address sign", "penetration", "wet area", "work", "grade", "air tightness")
+     "parking stall", "address sign", "penetration", "wet area", "work", "grade", "air tightness", "driveway", "yard wall",
+     "yard equipment", "excavation")
 )  # fmt: skip
 """Kinds of part that say something of the house, or of another part, and are no work by themselves."""
 KINDS_OF_WORK = {

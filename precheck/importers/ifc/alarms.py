@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.shapes import shape_of
 from precheck.importers.ifc.facts import guid, phase
+from precheck.importers.ifc.shapes import shape_of
 from precheck.importers.ifc.spaces import Plan
 
 DETECTS = {"SMOKESENSOR": "smoke", "COSENSOR": "carbon monoxide"}

@@ -135,7 +135,9 @@ def _layers(plan: Plan, element: Any, low: float, high: float) -> tuple[tuple[tu
             less = len(layered.layers) - len(kept)
             if less:
                 name = f"#{element.id()}"
-                plan.model.draft.doubt("the body of a wall leaves out some of its layers; those it holds are taken", name)
+                plan.model.draft.doubt(
+                    "the body of a wall leaves out some of its layers; those it holds are taken", name
+                )
             return kept, layered.told, ""
     elif not layered.axis and not layered.is_symmetric and as_thick:
         return (), "", "which side its first layer lies on is not said; layers not shown"
