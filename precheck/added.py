@@ -1,14 +1,17 @@
-"""Requirements that a ruleset adds as data, as rules like any other."""
+"""The rules of a run: those of plugins, and the requirements that a ruleset adds as data, as rules like any other."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
+from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
 from precheck.rules import Rule, Signature
-from precheck.rulesets import AdoptedCode, Requirement
+from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
+from precheck.source import Problem, Unusable
 
 
 class OneLimit(NamedTuple):
@@ -49,3 +52,44 @@ def _rule(found: Requirement) -> AddedRule:
         return found.check(subject, limits.limit, house)
 
     return AddedRule(found.name, function, found.stage, found.existing, found)
+
+
+def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
+    """Return the rules of `plugins` and those that `code` adds as data. Raises `Unusable` where a name is taken."""
+    added = added_rules(code)
+    taken = {rule.name for rule in plugins.rules} if added else set()
+    twice = [found for found in code.requirements if found.name in taken]
+    if twice:
+        what = "is the name of a rule that a plugin offers; amend that rule's limits, or choose another name"
+        raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
+    return (*plugins.rules, *added)
+
+
+class Chosen(NamedTuple):
+    """The rules that are `offered`, those of them that a run is about, and what no rule of the run checks."""
+
+    offered: tuple[Rule, ...]
+    rules: tuple[Rule, ...]
+    not_checked: tuple[str, ...]
+
+
+@lru_cache(maxsize=512)
+def chosen_rules(code: AdoptedCode, plugins: Plugins, topics: frozenset[str] = frozenset()) -> Chosen:
+    """Return the rules of `topics`, or all where none is named; worked out once for all projects under one code."""
+    offered = rules_of(code, plugins)
+    rules = tuple(rule for rule in offered if not topics or rule.topic in topics)
+    return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins.failures, topics)))
+
+
+def _not_checked(
+    code: AdoptedCode, rules: Iterable[Rule], failures: Iterable[Failure], wanted: frozenset[str]
+) -> Iterator[str]:
+    read = {name for rule in rules for name in rule.limit_names}
+    left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
+    if left_out:
+        yield f"left out of this run: {', '.join(left_out)}"
+    for name, limit in sorted(code.limits.items()):
+        if name not in read and limit.value is not None and not name.startswith(CRITERIA):
+            yield f"{limit.name}: {limit.means} ({limit.citation})"
+    yield from code.not_checked
+    yield from (f"plugin {f.plugin}: not loaded ({f.why})" for f in failures)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from precheck.added import rules_of
 from precheck.checks import Outcome
 from precheck.hooks import Plugins
 from precheck.mistakes import nearest
 from precheck.project import project_from
 from precheck.reports import words
-from precheck.review import Finding, rules_of, run
+from precheck.review import Finding, run
 from precheck.rulesets import AdoptedCode
 from precheck.source import Block
 from precheck.survey import House

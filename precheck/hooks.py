@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 from importlib.metadata import EntryPoint, entry_points
 from pathlib import Path
 from typing import Any
@@ -64,14 +65,14 @@ class Offer:
     sections: tuple[Section, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Plugins:
-    """Every plugin that loaded with what it offers, and every failure by name."""
+    """Every plugin that loaded with what it offers, and every failure by name. Equal to itself alone."""
 
     offers: tuple[Offer, ...] = ()
     failures: tuple[Failure, ...] = field(default=())
 
-    @property
+    @cached_property
     def rules(self) -> tuple[Rule, ...]:
         """All rules, in the order of the plugins' names."""
         return tuple(rule for offer in self.offers for rule in offer.rules)

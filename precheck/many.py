@@ -5,6 +5,7 @@ Only a few chunks are under way at a time, so that memory stays flat however man
 
 from __future__ import annotations
 
+import gc
 import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
@@ -72,6 +73,7 @@ def _over_processes(run: Run, chunks: Iterable[Chunk], processes: int) -> Iterat
     from concurrent.futures.process import BrokenProcessPool
 
     desk(run).load()  # once, where the processes start as copies of this one
+    gc.freeze()  # so that no copy goes through what was loaded, which would make each a copy of its own
     pool = ProcessPoolExecutor(processes)
     try:
         yield from _in_order(lambda chunk: pool.submit(check_chunk, run, chunk), chunks, AHEAD * processes)

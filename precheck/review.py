@@ -12,14 +12,14 @@ from time import perf_counter
 from typing import Any
 
 from precheck.accepted import PROJECT, Acceptance, Told, matches_nothing, names, ran_out
-from precheck.added import added_rules
+from precheck.added import chosen_rules
 from precheck.checks import Check, Look, Outcome, does_not_apply
 from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
 from precheck.project import Project
 from precheck.rules import Rule, Signature
-from precheck.rulesets import CRITERIA, AdoptedCode
-from precheck.source import Place, Problem, Unusable
+from precheck.rulesets import AdoptedCode
+from precheck.source import Place
 from precheck.survey import House, part_of
 from precheck.survey.house import Standing
 
@@ -111,20 +111,17 @@ def review(
     Findings that `accepted` names no longer count; records that ran out before `today` do nothing and are told.
     """
     wanted = frozenset(topics)
-    offered = rules_of(code, plugins)
-    rules = [rule for rule in offered if not wanted or rule.topic in wanted]
-    house = House(project)
-    findings, slow = _timed(rules, house, code, plugins)
+    chosen = chosen_rules(code, plugins, wanted)
+    findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
-    settled, told = _accept(findings, records, today, project, offered) if records else (findings, ())
-    unchecked = _not_checked(code, offered, plugins.failures, wanted)
-    return Review(project, code, tuple(settled), unchecked, plugins.failures, strict, told, slow)
+    settled, told = _accept(findings, records, today, project, chosen.offered) if records else (findings, ())
+    return Review(project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, slow)
 
 
 def _timed(
-    rules: list[Rule], house: House, code: AdoptedCode, plugins: Plugins
+    rules: Iterable[Rule], house: House, code: AdoptedCode, plugins: Plugins
 ) -> tuple[list[Finding], tuple[str, ...]]:
     """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
     findings: list[Finding] = []
@@ -145,17 +142,6 @@ def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[st
             slowest = max(times, key=lambda name: times[name])
             told = f"plugin {offer.plugin} ({offer.distribution}): its rules took {own:.1f} s of {total:.1f} s"
             yield f"{told}, most of it {slowest} ({times[slowest]:.1f} s); --without {offer.plugin} leaves it out"
-
-
-def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
-    """Return the rules of `plugins` and those that `code` adds as data. Raises `Unusable` where a name is taken."""
-    added = added_rules(code)
-    taken = {rule.name for rule in plugins.rules} if added else set()
-    twice = [found for found in code.requirements if found.name in taken]
-    if twice:
-        what = "is the name of a rule that a plugin offers; amend that rule's limits, or choose another name"
-        raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
-    return (*plugins.rules, *added)
 
 
 def _accept(
@@ -226,16 +212,3 @@ def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: Base
     last = traceback.extract_tb(error.__traceback__)[-1]
     told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)
-
-
-def _not_checked(
-    code: AdoptedCode, rules: tuple[Rule, ...], failures: Iterable[Failure], wanted: frozenset[str]
-) -> tuple[str, ...]:
-    read = {name for rule in rules for name in rule.limit_names}
-    left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
-    lines = [f"left out of this run: {', '.join(left_out)}"] if left_out else []
-    unread = (limit for name, limit in sorted(code.limits.items()) if name not in read and limit.value is not None)
-    lines += [
-        f"{limit.name}: {limit.means} ({limit.citation})" for limit in unread if not limit.name.startswith(CRITERIA)
-    ]
-    return (*lines, *code.not_checked, *(f"plugin {f.plugin}: not loaded ({f.why})" for f in failures))

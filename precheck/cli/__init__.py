@@ -104,9 +104,7 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
-    gc.set_threshold(
-        50_000
-    )  # start-up makes many objects that stay; looking for garbage among them costs a tenth of it
+    gc.set_threshold(200_000)  # reading and rules make many objects that stay; to look for garbage among them costs a tenth
     try:
         cli()
     except Exception as error:

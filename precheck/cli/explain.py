@@ -9,11 +9,11 @@ from typing import Any
 
 import click
 
+from precheck.added import rules_of
 from precheck.cli.setup import adopt, code_options, library, load_plugins
 from precheck.limits import Limit
 from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
-from precheck.review import rules_of
 from precheck.rules import Rule
 from precheck.rulesets import AdoptedCode
 

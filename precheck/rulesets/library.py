@@ -32,9 +32,12 @@ class Step:
     place: Place
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class AdoptedCode:
-    """The code in effect: the chain it came by, from the edition down, and every limit with its history."""
+    """The code in effect: the chain it came by, from the edition down, and every limit with its history.
+
+    Equal to itself alone, so that what follows from it can be kept.
+    """
 
     name: str
     applied_on: date | None

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from precheck import cases
+from precheck.added import rules_of
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
 from precheck.cli.setup import folders_option, library, load_plugins
 from precheck.hooks import Plugins
@@ -16,7 +17,6 @@ from precheck.limits import Limit
 from precheck.missing import is_missing
 from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
-from precheck.review import rules_of
 from precheck.rulesets import Amendment, Library, RulesetCase, slug
 from precheck.rulesets.verify import Verified, acts, verify
 from precheck.source import Block, Unusable
