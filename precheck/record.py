@@ -125,9 +125,9 @@ def _standing(record: Record) -> Standing:  # pydantic's own way takes 20 times 
     return (private and private["_standing"]) or NOWHERE
 
 
-def key_of(model: type[BaseModel], field: str) -> str:
+def key_of(model: type[Record], field: str) -> str:
     """Return the key under which a file gives `field`."""
-    return model.model_fields[field].alias or field
+    return fields_of(model)[field].key
 
 
 def read_record(model: type[R], block: Block) -> R:
@@ -146,20 +146,20 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
     Lists are validated record by record, so that only the kinds of part that the file has are ever built. Raises
     `Unusable` with every problem found.
     """
-    fields = {field.alias or name: field for name, field in model.model_fields.items() if name not in head.model_fields}
-    problems: list[Problem] = [*_unknown(model, block)]
+    of_head, lists = _parted(model, head)
+    problems: list[Problem] = [*_unknown(model, head, block)]
     values: dict[str, Any] = {}
     own = Block(block.at, block.file)
     own.keys_at = block.keys_at
-    own.update((key, value) for key, value in block.items() if key in {key_of(head, f) for f in head.model_fields})
+    own.update((key, value) for key, value in block.items() if key in of_head)
     try:
         given = head.model_validate(own)
         values = {key_of(head, name): given.__dict__[name] for name in given.model_fields_set}
     except ValidationError as error:
         problems.extend(problem_of(head, own, e) for e in error.errors(include_url=False))
-    for key, field in fields.items():
+    for key, kind in lists.items():
         if block.get(key) is not None:
-            values[key] = tuple(_read_items(record_in(field.annotation), block, key, problems))
+            values[key] = tuple(_read_items(kind, block, key, problems))
     if problems:
         raise Unusable(problems)
     record: R = model.model_construct(**values)  # type: ignore[assignment]  # pydantic.mypy infers the base
@@ -167,10 +167,20 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
     return record
 
 
-def _unknown(model: type[Record], block: Block) -> Iterator[Problem]:
-    known = {key_of(model, name) for name in model.model_fields}
+@cache
+def _parted(model: type[Record], head: type[Record]) -> tuple[frozenset[str], dict[str, Any]]:
+    """Return the keys of the fields that `head` has, and by key the kind of record in each further list."""
+    of_head = frozenset(field.key for field in fields_of(head).values())
+    further = {
+        field.alias or name: field for name, field in model.model_fields.items() if name not in head.model_fields
+    }
+    return of_head, {key: record_in(field.annotation) for key, field in further.items()}
+
+
+def _unknown(model: type[Record], head: type[Record], block: Block) -> Iterator[Problem]:
+    of_head, lists = _parted(model, head)
     for key in block:
-        if key not in known:
+        if key not in of_head and key not in lists:
             yield Problem(block.place_of(key), unknown_key(key, None, model))
 
 

@@ -104,7 +104,9 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
-    gc.set_threshold(200_000)  # reading and rules make many objects that stay; to look for garbage among them costs a tenth
+    gc.set_threshold(
+        200_000
+    )  # reading and rules make many objects that stay; to look for garbage among them costs a tenth
     try:
         cli()
     except Exception as error:

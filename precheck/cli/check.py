@@ -13,7 +13,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
-from precheck.cli.setup import code_options, known_plugins, known_topics, write
+from precheck.cli.setup import heeded, known_plugins, known_topics, project_options, write
 from precheck.desk import Desk, Run, desk
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.checked import Checked
@@ -26,7 +26,7 @@ _A_FILE = click.Path(dir_okay=False, path_type=Path)
 
 @click.command(epilog="Example: precheck check 'plans/*.yaml' --topic stairs --topic escape")
 @click.argument("projects", nargs=-1, required=True, metavar="PROJECT...")
-@code_options
+@project_options
 @click.option("--topic", "topics", multiple=True, help="Check only this topic. May be given again.")
 @click.option("--strict", is_flag=True, help="Let things to look at count as corrections.")
 @click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
@@ -41,6 +41,7 @@ def command(
     ruleset: str | None,
     on: datetime | None,
     folders: tuple[Path, ...],
+    mapping: Path | None,
     topics: tuple[str, ...],
     strict: bool,
     accepted: Path | None,
@@ -60,9 +61,13 @@ def command(
     several = len(files) > 1
     form = "lines" if report == "text" and several and not full else report
     day = on.date() if on else None
-    run = Run(ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without)
+    run = Run(
+        ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without,
+        mapping=heeded(mapping, *files),
+    )  # fmt: skip
     known_plugins(without)
     _known_topics(desk(run), topics)
+    _ = desk(run).mapping if mapping else None  # refused once, not file by file
     if not several and sys.stderr.isatty():
         from precheck.cli.importing import drawn
 

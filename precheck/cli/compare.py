@@ -10,7 +10,7 @@ import click
 
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
-from precheck.cli.setup import code_options, write
+from precheck.cli.setup import heeded, project_options, write
 from precheck.desk import Desk, Run
 from precheck.review import READY
 from precheck.source import Problem, Unusable
@@ -19,7 +19,7 @@ from precheck.source import Problem, Unusable
 @click.command(epilog="Example: precheck compare house-rev1.yaml house-rev2.yaml")
 @click.argument("old")
 @click.argument("new")
-@code_options
+@project_options
 @click.option("--report", type=click.Choice(["text", "json"]), default="text", show_default=True, help="Format.")
 @click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the comparison to this file.")
 def command(
@@ -28,6 +28,7 @@ def command(
     ruleset: str | None,
     on: datetime | None,
     folders: tuple[Path, ...],
+    mapping: Path | None,
     report: str,
     output: Path | None,
 ) -> None:
@@ -38,7 +39,7 @@ def command(
     from precheck.reports import changes
     from precheck.review import Review
 
-    desk = Desk(Run(ruleset, on.date() if on else None, folders))
+    desk = Desk(Run(ruleset, on.date() if on else None, folders, mapping=heeded(mapping, old, new)))
     reviews: list[Review] = []
     problems: list[Problem] = []
     for file in (old, new):

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from precheck.added import rules_of
-from precheck.cli.setup import adopt, code_options, library, load_plugins
+from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options
 from precheck.limits import Limit
 from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
@@ -20,7 +20,7 @@ from precheck.rulesets import AdoptedCode
 
 @click.command(epilog="Example: precheck explain stairs.riser-height --ruleset 'Tamarack County'")
 @click.argument("name")
-@code_options
+@project_options
 @click.option("--project", help="Explain what the rule finds on this project, with every step of its calculation.")
 @click.option("--part", help="Of that project, explain this part alone, by its id.")
 def command(
@@ -28,14 +28,16 @@ def command(
     ruleset: str | None,
     on: datetime | None,
     folders: tuple[Path, ...],
+    mapping: Path | None,
     project: str | None,
     part: str | None,
 ) -> None:
     """Explain the rule or limit NAME in effect under a ruleset."""
+    heeded(mapping, *([project] if project else []))
     if project is not None:
         from precheck.cli.finding import explained
 
-        for line in explained(name, project, part, ruleset, on, folders):
+        for line in explained(name, project, part, ruleset, on, folders, mapping):
             click.echo(line)
         return
     plugins = load_plugins()

@@ -17,10 +17,17 @@ from precheck.review import Finding
 
 
 def explained(
-    rule: str, project: str, part: str | None, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]
+    rule: str,
+    project: str,
+    part: str | None,
+    ruleset: str | None,
+    on: datetime | None,
+    folders: tuple[Path, ...],
+    mapping: Path | None = None,
 ) -> Iterator[str]:
     """Yield what the rule called `rule` finds on a project, or on one part of it, with every step of the calculation."""
-    run = Run(ruleset=ruleset, on=on.date() if on else None, folders=folders, topics=(rule.partition(".")[0],))
+    day, topics = on.date() if on else None, (rule.partition(".")[0],)
+    run = Run(ruleset=ruleset, on=day, folders=folders, topics=topics, mapping=mapping)
     review = Desk(run).review(project)
     found = [f for f in review.findings if f.rule.name == rule]
     chosen = [f for f in found if part is None or words.subject(f)["id"] == part]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from precheck.cli.setup import mapping_option
 from precheck.source import Place, Problem, Unusable
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
@@ -16,7 +17,7 @@ _WIDTH = 30
 @click.command("import", epilog="Example: precheck import house.ifc --output house.yaml")
 @click.argument("file", type=_A_FILE)
 @click.option("--output", type=_A_FILE, help="The project file.  [default: FILE with .yaml]")
-@click.option("--mapping", type=_A_FILE, help="What the names in FILE mean: uses, phases, properties, layers.")
+@mapping_option
 def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     """Write the project file that a design file (IFC or DXF) comes to.
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import code_options, write
+from precheck.cli.setup import heeded, project_options, write
 from precheck.desk import Desk, Run
 
 Folders = tuple[Path, ...]
@@ -24,16 +24,23 @@ def command() -> None:
 
 
 def _paper(name: str, told: str) -> Callable[..., None]:
-    def paper(project: str, ruleset: str | None, on: datetime | None, folders: Folders, output: Path | None) -> None:
+    def paper(
+        project: str,
+        ruleset: str | None,
+        on: datetime | None,
+        folders: Folders,
+        mapping: Path | None,
+        output: Path | None,
+    ) -> None:
         made = import_module(f"precheck.reports.papers.{_MODULES[name]}")
-        write([made.render(_desk(ruleset, on, folders).review(project))], output)
+        write([made.render(_desk(ruleset, on, folders, heeded(mapping, project)).review(project))], output)
 
     paper.__doc__ = told
-    return _output(code_options(paper))
+    return _output(project_options(paper))
 
 
-def _desk(ruleset: str | None, on: datetime | None, folders: Folders) -> Desk:
-    return Desk(Run(ruleset, on.date() if on else None, folders))
+def _desk(ruleset: str | None, on: datetime | None, folders: Folders, mapping: Path | None) -> Desk:
+    return Desk(Run(ruleset, on.date() if on else None, folders, mapping=mapping))
 
 
 _MODULES = {"corrections": "corrections", "field-verify": "field", "inspections": "inspections"}
@@ -53,7 +60,7 @@ for _name, _told in (
 )
 @click.argument("old")
 @click.argument("new")
-@code_options
+@project_options
 @click.option("--answers", type=click.Path(path_type=Path), help="The file with an answer to each comment on OLD.")
 @click.option("--blank", is_flag=True, help="Write an answers file to fill in, instead of the letter.")
 @_output
@@ -63,6 +70,7 @@ def response(
     ruleset: str | None,
     on: datetime | None,
     folders: Folders,
+    mapping: Path | None,
     answers: Path | None,
     blank: bool,
     output: Path | None,
@@ -73,7 +81,7 @@ def response(
     """
     from precheck.reports.papers import response as letter
 
-    desk = _desk(ruleset, on, folders)
+    desk = _desk(ruleset, on, folders, heeded(mapping, old, new))
     before = desk.review(old)
     if blank:
         write([letter.blank(before)], output)

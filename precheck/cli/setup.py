@@ -66,6 +66,27 @@ def code_options(function: F) -> F:
     return function
 
 
+def project_options(function: F) -> F:
+    """Add the options that choose the code, and the one that says what the names in a design file mean."""
+    return code_options(mapping_option(function))
+
+
+mapping_option = click.option(
+    "--mapping",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="What the names in a design file mean: uses, units, phases, materials, properties, layers.",
+)
+
+
+def heeded(mapping: Path | None, *files: str) -> Path | None:
+    """Return `mapping`, refused where none of `files` is a design file whose names it could say."""
+    from precheck.desk import is_design_file
+
+    if mapping is not None and not any(map(is_design_file, files)):
+        raise click.BadParameter("it is for design files (.ifc, .dxf), and none is named", param_hint="--mapping")
+    return mapping
+
+
 def known_plugins(names: Iterable[str]) -> None:
     """Refuse a name that no installed plugin has, with the nearest one."""
     from precheck.hooks import registered
@@ -120,5 +141,5 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         ) from None
 
 
-__all__ = ["DAY", "adopt", "code_options", "folders_option", "known_plugins", "known_topics", "library", "load_plugins",
-           "write"]  # fmt: skip
+__all__ = ["DAY", "adopt", "code_options", "folders_option", "heeded", "known_plugins", "known_topics", "library",
+           "load_plugins", "mapping_option", "project_options", "write"]  # fmt: skip

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import code_options
+from precheck.cli.setup import heeded, project_options
 from precheck.desk import Desk, Run
 from precheck.reports import words
 from precheck.reports.changes import TITLES, changes
@@ -23,10 +23,12 @@ Stamp = tuple[int, int, int] | None
 
 @click.command(epilog="Example: precheck watch house.yaml")
 @click.argument("project")
-@code_options
-def command(project: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
+@project_options
+def command(
+    project: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], mapping: Path | None
+) -> None:
     """Check PROJECT again each time it is saved, and tell what changed. Stop with Ctrl-C."""
-    desk = Desk(Run(ruleset, on.date() if on else None, folders))
+    desk = Desk(Run(ruleset, on.date() if on else None, folders, mapping=heeded(mapping, project)))
     try:
         for line in watched(project, desk, saves(Path(project))):
             click.echo(line)
