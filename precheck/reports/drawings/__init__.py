@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from precheck.reports.drawings import attic, door, member, plan, stair, window
+from precheck.reports.drawings import attic, door, framing, member, plan, stair, window
 from precheck.reports.drawings.drawing import Drawing, Source
 from precheck.reports.drawings.style import STYLE
 
 __all__ = ["STYLE", "Drawing", "Source", "all_drawings"]
 
-_MODULES = (plan, stair, door, window, member, attic)
+_MODULES = (plan, framing, stair, door, window, member, attic)
 
 
 def all_drawings(source: Source) -> list[Drawing]:

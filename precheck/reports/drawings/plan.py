@@ -13,6 +13,7 @@ from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, 
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
+CLEAR = 14.0  # pixels between a dimension over all and what it goes past
 WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
 
 
@@ -44,7 +45,7 @@ def _plan(source: Source, key: str, storey: Storey | None, spaces: list[Space]) 
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
     source = sketch.source
     tags = _rooms(sketch, drawn)
-    _overall(sketch.pen, drawn)
+    overall(sketch.pen, drawn)
     shown = {space.id for space, _ in drawn}
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
@@ -112,11 +113,13 @@ def _free(sketch: Sketch, space: Space, outline: list[Point]) -> tuple[Point, Po
     return ((left + right) / 2, (low + high) / 2), (right - left, high - low)
 
 
-def _overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
+def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
+    """Draw the dimensions over all rooms that are drawn, clear of what is drawn already."""
     xs, ys = ([point[axis] for _, outline in drawn for point in outline] for axis in (0, 1))
     left, right, low, high = min(xs), max(xs), min(ys), max(ys)
-    pen.across(left, right, low, _feet(right - left), 54)
-    pen.upright(right, low, high, _feet(high - low), 46)
+    (x, y), box = pen.at((right, low)), pen.box
+    pen.across(left, right, low, _feet(right - left), max(54.0, box.bottom - y + CLEAR))
+    pen.upright(right, low, high, _feet(high - low), max(46.0, box.right - x + CLEAR))
 
 
 def _feet(size: float) -> str:
@@ -143,12 +146,13 @@ def _part(sketch: Sketch, part: Part, shown: set[str]) -> None:
 def _left_out(source: Source, sketch: Sketch, parts: list[Part]) -> Iterator[str]:
     missing = [part for part in parts if part.id not in sketch.shows and not part.is_removed]
     for kind, key in ((Space, "`rectangle` or `outline`"), (Opening, "`middle: [x, y]`"), (Stair, "`rectangle`")):
-        named = [_marked(source, part) for part in missing if isinstance(part, kind)]
+        named = [marked(source, part) for part in missing if isinstance(part, kind)]
         if named:
             yield f"Not on this plan for want of {key}: {'; '.join(named)}."
 
 
-def _marked(source: Source, part: Part) -> str:
+def marked(source: Source, part: Part) -> str:
+    """Return what a note calls `part`: its name, its marks and its line."""
     marks = ", ".join(str(mark.number) for mark in source.marks(part))
     carried = f"{'marks' if ',' in marks else 'mark'} {marks}, " if marks else ""
     return f"{short(part.label)} ({carried}line {part.place.line})"

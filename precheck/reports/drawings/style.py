@@ -16,6 +16,17 @@ STYLE = """
 .drawing .clear{fill:#e4eef3;stroke-dasharray:6 3}
 .drawing .layer{fill:#f1ebdf;stroke-width:.7}
 .drawing .base{fill:#d9dee0;stroke-width:.7}
+.drawing .faint{stroke:#c3ccd1;stroke-width:.9}
+.drawing .wall-beneath{fill:#eef1f2}
+.drawing text.faint{fill:#63717a;stroke:#fff;stroke-width:3px}
+.drawing .member{stroke-width:1.5}
+.drawing .heavy-member{stroke-width:3.4}
+.drawing .post,.drawing .arrowhead{fill:#1d2a33}
+.drawing .tick{stroke-width:1.3}
+.drawing .there{stroke:#7c8a92}
+.drawing .post.there,.drawing .arrowhead.there{fill:#7c8a92}
+.drawing .heavy-member.there{stroke-width:2.4}
+.drawing .member.there{stroke-width:1}
 .drawing .dimension{stroke:#44555f;stroke-width:.8}
 .drawing .bar{fill:#1d2a33;stroke-width:1}
 .drawing .bar.open{fill:#fff}
@@ -24,6 +35,7 @@ STYLE = """
 .drawing .part.not-shown>path{stroke:#1c4f80}
 .drawing .part.fail>.dimension,.drawing .part.error>.dimension,.drawing .part.not-shown>.dimension{stroke:#44555f}
 .drawing .part.fail>.thin,.drawing .part.error>.thin,.drawing .part.not-shown>.thin{stroke:#44555f}
+.drawing .part.fail>.post,.drawing .part.error>.post{fill:#fff}
 .drawing .part.fail>.room{fill:#fdf1ef}
 .drawing .part.not-shown>.room{fill:#f0f5fb}
 .drawing .badge .sign{stroke-width:1.6}

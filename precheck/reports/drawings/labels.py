@@ -1,0 +1,107 @@
+"""Room for lettering: a label with its marks goes where it covers no other and as little of the lines as can be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import hypot
+from typing import NamedTuple
+
+from precheck.reports.drawings.marks import Mark
+from precheck.reports.drawings.svg import BADGE, CHARACTER, IN_A_ROW, LONGEST_TEXT, Pen, Point
+
+LINE = 13.0  # pixels from one line of a label to the next
+BOLD = 1.3  # times the width of plain lettering that a name takes
+GAP = 6.0  # pixels between a label and what it names
+STEP = 8.0  # pixels of a line that are kept free as one
+ON_LABEL = 20.0  # times as bad as on a line that lettering on other lettering is
+
+
+class Area(NamedTuple):
+    """A rectangle on paper, in pixels with y downward."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def shared(self, other: Area) -> float:
+        """Return the area that both cover."""
+        wide = min(self.right, other.right) - max(self.left, other.left)
+        high = min(self.bottom, other.bottom) - max(self.top, other.top)
+        return wide * high if wide > 0 and high > 0 else 0.0
+
+    def within(self, other: Area) -> bool:
+        """Return whether all of it lies in `other`."""
+        return self.left >= other.left and self.right <= other.right and self.top >= other.top and self.bottom <= other.bottom  # fmt: skip
+
+
+class Labels:
+    """What is lettered on a drawing so far, and the lines that had better stay free."""
+
+    def __init__(self, pen: Pen) -> None:
+        self.pen = pen
+        self._lettered: list[Area] = []
+        self._lines: list[tuple[Area, float]] = []
+
+    def keep_free(self, start: Point, end: Point, weight: float = 1.0, around: float = 2.0) -> None:
+        """Keep a line that is drawn as free as can be; `weight` is how much it matters."""
+        (ax, ay), (bx, by) = self._at(start), self._at(end)
+        count = max(1, int(hypot(bx - ax, by - ay) / STEP))
+        for n in range(count):
+            xs, ys = ((a + (b - a) * n / count, a + (b - a) * (n + 1) / count) for a, b in ((ax, bx), (ay, by)))
+            area = Area(min(xs) - around, min(ys) - around, max(xs) + around, max(ys) + around)
+            self._lines.append((area, weight))
+
+    def beside(self, spots: Iterable[tuple[Point, Point]], lines: list[str], marks: tuple[Mark, ...]) -> None:
+        """Letter `lines`, with `marks` beneath, at the best of `spots`: points, each with the way to stand off from it."""
+        wide, high = _size(lines, marks)
+        candidates = [self._standing_off(point, way, wide, high) for point, way in spots]
+        worth = [self._worth(area) + number * 0.5 for number, area in enumerate(candidates)]
+        self._letter(candidates[worth.index(min(worth))], lines, marks)
+
+    def where_free(self, spots: Iterable[Point], text: str, inside: Area, kind: str) -> None:
+        """Letter `text` at the first of `spots` where it lies `inside` and covers nothing; else not at all."""
+        wide, high = len(text) * CHARACTER, LINE
+        for point in spots:
+            area = self._standing_off(point, (0.0, 0.0), wide, high)
+            if area.within(inside) and not self._worth(area):
+                self._lettered.append(area)
+                self.pen.text(point, text, kind, dy=4)
+                return
+
+    def area(self, points: Iterable[Point]) -> Area:
+        """Return the rectangle around `points`."""
+        placed = [self._at(point) for point in points]
+        xs, ys = [x for x, _ in placed], [y for _, y in placed]
+        return Area(min(xs), min(ys), max(xs), max(ys))
+
+    def _at(self, point: Point) -> Point:
+        factor = self.pen.scale.factor
+        return point[0] * factor, -point[1] * factor
+
+    def _standing_off(self, point: Point, way: Point, wide: float, high: float) -> Area:
+        x, y = self._at(point)
+        off = abs(way[0]) * wide / 2 + abs(way[1]) * high / 2 + (GAP if any(way) else 0)
+        x, y = x + way[0] * off, y - way[1] * off
+        return Area(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+
+    def _worth(self, area: Area) -> float:
+        covered = sum(area.shared(other) for other in self._lettered)
+        return covered * ON_LABEL + sum(area.shared(line) * weight for line, weight in self._lines)
+
+    def _letter(self, area: Area, lines: list[str], marks: tuple[Mark, ...]) -> None:
+        self._lettered.append(area)
+        factor = self.pen.scale.factor
+        top = ((area.left + area.right) / 2 / factor, -area.top / factor)
+        for number, line in enumerate(lines):
+            self.pen.text(top, line, "small" if number else "name", dy=LINE * (number + 1) - 2)
+        rows = -(-len(marks) // IN_A_ROW)
+        self.pen.badges(top, marks, dy=LINE * len(lines) + BADGE * rows - BADGE / 2 + 2)
+
+
+def _size(lines: list[str], marks: tuple[Mark, ...]) -> tuple[float, float]:
+    """Return width and height of a label."""
+    lengths = (min(len(line), LONGEST_TEXT) * (1.0 if number else BOLD) for number, line in enumerate(lines))
+    rows = -(-len(marks) // IN_A_ROW)
+    wide = max(max(lengths) * CHARACTER, min(len(marks), IN_A_ROW) * BADGE)
+    return wide, LINE * len(lines) + BADGE * rows + 3
