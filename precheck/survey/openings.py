@@ -72,9 +72,10 @@ def edges(outline: Outline) -> list[Stretch]:
 def from_point(point: Point, stretch: Stretch) -> Length:
     """Return the distance from `point` to the nearest point of `stretch`."""
     (x, y), ((ax, ay), (bx, by)) = point, stretch
+    if ax == bx or ay == by:  # as most walls: along an axis nothing need be divided
+        return _distance(min(max(x, min(ax, bx)), max(ax, bx)) - x, min(max(y, min(ay, by)), max(ay, by)) - y)
     dx, dy = bx - ax, by - ay
-    squared = dx * dx + dy * dy
-    share = Fraction((x - ax) * dx + (y - ay) * dy) / squared if squared else Fraction(0)
+    share = Fraction((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)
     share = min(max(share, Fraction(0)), Fraction(1))
     return _distance(ax + share * dx - x, ay + share * dy - y)
 
@@ -150,7 +151,7 @@ def _centred(middle: Point, wall: Stretch, width: Exact) -> Stretch:
     return Stretch((x - dx, y - dy), (x + dx, y + dy))
 
 
-def _distance(dx: Fraction, dy: Fraction) -> Length:
+def _distance(dx: Exact, dy: Exact) -> Length:
     if not dx or not dy:
         return Length(abs(dx) + abs(dy))
     return Length(round(hypot(float(dx), float(dy))))
