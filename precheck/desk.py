@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from precheck.accepted import Acceptance, beside, read_accepted
 from precheck.hooks import Plugins, load_plugins
@@ -21,6 +22,9 @@ from precheck.reports.checked import UNUSABLE, Checked
 from precheck.review import Review, review
 from precheck.rulesets import AdoptedCode, Library
 from precheck.source import Place, Problem, Unusable
+
+if TYPE_CHECKING:
+    from precheck.importers.mapping import Mapping
 
 DESIGN_FILES = (".ifc", ".dxf")
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
@@ -40,6 +44,12 @@ class Run:
     report: str | None = None
     several: bool = False
     without: tuple[str, ...] = ()
+    mapping: Path | None = None
+
+
+def is_design_file(file: str) -> bool:
+    """Return whether the name of `file` says that it is a design file."""
+    return Path(file).suffix.lower() in DESIGN_FILES
 
 
 @lru_cache(maxsize=1)
@@ -69,6 +79,13 @@ class Desk:
         return Library(self.plugins.rulesets, own=self.run.folders)
 
     @cached_property
+    def mapping(self) -> Mapping:
+        """What the names in design files mean, as the run's mapping file says. Raises `Unusable`."""
+        from precheck.importers.mapping import read_mapping
+
+        return read_mapping(self.run.mapping)
+
+    @cached_property
     def format(self) -> Format | None:
         """The format of the run, where pieces are wanted."""
         return streamed(self.run.report) if self.run.report else None
@@ -90,11 +107,11 @@ class Desk:
 
     def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
         """Return the project of a project file or a design file, and what is in doubt of the latter."""
-        if Path(file).suffix.lower() not in DESIGN_FILES:
+        if not is_design_file(file):
             return read_project(Path(file), file, self.plugins.sections), ()
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
-        draft = read_design(Path(file), file, tick=self.tick)
+        draft = read_design(Path(file), file, self.mapping, self.tick)
         return project_of(draft, Path(file), self.plugins.sections), tuple(f"design file: {d}" for d in draft.doubts)
 
     def check(self, file: str) -> Checked:

@@ -148,6 +148,11 @@ def _may_differ(one: Space, other: Space, house: House) -> bool:
     return one.unit != other.unit
 
 
+def _of_dwelling(key: str, house: House) -> Any:
+    dwelling = house.project.dwelling
+    return house.project.absent(f"{key} of dwelling") if is_missing(dwelling) else getattr(dwelling, key)
+
+
 class UnitLimits(Limits):
     two_family: Limit[Duration]
     two_family_sprinklered: Limit[Duration]
@@ -164,13 +169,12 @@ def unit_wall(part: UnitWall, limit: UnitLimits, house: House) -> Check:
     unsaid = missing_of(part.one.unit, part.other.unit)
     if unsaid is not None:
         return not_shown(unsaid)
-    dwelling = house.project.dwelling
     usual = at_least(part.rating, limit.townhouse, "the wall between townhouses")
     sprinklered = at_least(part.rating, limit.townhouse_sprinklered, "the wall between townhouses with sprinklers")
-    townhouse = decide(dwelling.sprinklered, sprinklered, usual).or_fix(
+    townhouse = decide(_of_dwelling("sprinklered", house), sprinklered, usual).or_fix(
         lambda: f"a tested common wall of {limit.townhouse.value}, or two walls of {limit.townhouse_sprinklered.value}"
     )
-    is_townhouse = when_given(lambda form: form == "townhouse", dwelling.form)
+    is_townhouse = when_given(lambda form: form == "townhouse", _of_dwelling("form", house))
     return decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, "wall"))
 
 
@@ -201,7 +205,7 @@ def _of_two_families(rating: Duration | Missing, limit: UnitLimits | FloorLimits
     if full.outcome is not Outcome.FAIL or half.outcome is Outcome.FAIL or limit.two_family_sprinklered.value is None:
         return full
     told = f"{rating} does only with the full sprinkler system (NFPA 13) in both units, which the official confirms"
-    return decide(house.project.dwelling.sprinklered, look_at(Look.OFFICIAL, told), full)
+    return decide(_of_dwelling("sprinklered", house), look_at(Look.OFFICIAL, told), full)
 
 
 class ContinuityLimits(Limits):

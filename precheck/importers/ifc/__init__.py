@@ -13,6 +13,7 @@ from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
+from precheck.importers.ifc.units import read_units
 from precheck.importers.ifc.walls import read_walls
 from precheck.importers.mapping import Mapping
 
@@ -34,6 +35,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
         tick(done, total)
 
     plan = read_plan(model, one)
+    read_units(plan)
     used = read_walls(plan, one)
     read_openings(plan, one)
     read_stairs(plan, one)
