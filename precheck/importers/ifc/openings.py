@@ -11,6 +11,7 @@ from precheck.importers.ifc.facts import begun, fire_rating, phase
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, shape_of
 from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.swing import swing
 from precheck.importers.measures import box, unit_that_fits
 from precheck.importers.plane import P2
 
@@ -85,6 +86,10 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
     closing = model.first(element, "self closing", part)
     if closing is not None:
         entry["self closing"] = Value("yes" if closing.value else "no", closing.told, str(closing.entity))
+    if placed is not None:
+        ahead = _beyond(plan, placed, 1)
+        front = ahead.id if ahead else OUTSIDE
+        entry |= swing(plan, element, shape, placed.middle, placed.square, front if front in found.sides else "", part)
     model.draft.add("doors", entry)
 
 
