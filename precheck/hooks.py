@@ -14,6 +14,7 @@ from typing import Any
 
 import pluggy
 
+from precheck.patience import TooLongError, Watch
 from precheck.project.project import Project
 from precheck.project.section import Section
 from precheck.record import key_of
@@ -99,20 +100,22 @@ def registered() -> list[EntryPoint]:
     return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
 
 
+_ITS_OWN = (Exception, SystemExit, TooLongError)  # whatever a stranger's plugin raises is its own failure, not ours
+
+
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
     offers: list[Offer] = []
     failures: list[Failure] = []
-    for name, distribution, load in plugins:
-        try:
-            offer = _ask(load(), name, distribution)
-            _not_taken(offer, offers)
-            offers.append(offer)
-        except (
-            Exception,
-            SystemExit,
-        ) as error:  # whatever a stranger's plugin raises is its own failure, named, not ours
-            failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
+    with Watch() as watch:
+        for name, distribution, load in plugins:
+            watch.start()
+            try:
+                offer = _ask(load(), name, distribution)
+                _not_taken(offer, offers)
+                offers.append(offer)
+            except _ITS_OWN as error:
+                failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
     return Plugins(tuple(offers), tuple(failures))
 
 

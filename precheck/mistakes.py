@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from precheck.source import Block, Items, Place, Problem
 
+LISTED = 24  # keys that a message names; a space knows some fifty, a project eighty
 SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
                  "study": "office", "powder room": "toilet room", "double-hung": "double hung", "swinging": "side-hinged",
                  "hinged": "side-hinged", "glider": "slider", "guest room": "sleeping room", "basement": "storage",
@@ -85,7 +86,13 @@ def unknown_key(key: str, error: Any, within: Any) -> str:
     what = f"`{key}` is not a key of {with_article(getattr(within, 'kind', 'record'))}"
     if error is not None and error["input"] is None and " " in key and not nearest(key, known):
         return f"{what}; if it is the end of a text within {{}}, put that text in quotes, for a comma ends it"
-    return f"{what}{nearest(key, known) or '; write one of: ' + ', '.join(map(str, known))}"
+    return f"{what}{nearest(key, known) or '; write one of: ' + _listed(known)}"
+
+
+def _listed(known: list[Any]) -> str:
+    more = len(known) - LISTED
+    listed = ", ".join(map(str, known[:LISTED] if more > 2 else known))
+    return f"{listed}, or one of {more} others, which `precheck schema` prints" if more > 2 else listed
 
 
 def _not_a_choice(key: str, error: Any, within: Any) -> str:

@@ -16,6 +16,7 @@ from precheck.added import chosen_rules
 from precheck.checks import Check, Look, Outcome, does_not_apply
 from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
+from precheck.patience import TooLongError, Watch
 from precheck.project import Project
 from precheck.rules import Rule, Signature
 from precheck.rulesets import AdoptedCode
@@ -126,10 +127,15 @@ def _timed(
     """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
-    for rule in rules:
-        began = perf_counter()
-        findings.extend(run(rule, house, code))
-        took[rule.name] = perf_counter() - began
+    with Watch() as watch:
+        for rule in rules:
+            watch.start()
+            began = watch.began
+            try:
+                findings.extend(run(rule, house, code))
+            except TooLongError as error:
+                findings.append(_erred(rule, house.project, (), error))
+            took[rule.name] = perf_counter() - began
     total = sum(took.values())
     return findings, tuple(_slow(plugins, took, total)) if total > PATIENCE else ()
 

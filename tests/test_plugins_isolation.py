@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from types import SimpleNamespace
@@ -205,6 +207,34 @@ def test_words_that_cannot_be_worked_out_do_not_take_the_report_along(name: str)
     found = reviewed(loaded(("bad", offering(bad_words))))
     said = renderer(name)(found if name == "text" else [found])
     assert "could not be worked out" in " ".join(said.split())
+
+
+@rule("hanging.rule")
+def hanging_rule(stair: Stair) -> Check:
+    """It waits for what never comes, and lets nothing that it catches end it."""
+    while True:
+        with suppress(Exception):
+            time.sleep(0.01)
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="there is no interval timer here")
+def test_a_rule_that_hangs_is_broken_off_and_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The other rules say what they always say, and no alarm stays behind."""
+    monkeypatch.setattr("precheck.patience.LONGEST", 0.1)
+    found = {f.rule.name: f for f in reviewed(loaded(("stuck", offering(hanging_rule)))).findings}
+    assert found["good.always"].outcome is Outcome.PASS
+    assert found["hanging.rule"].outcome is Outcome.ERROR
+    assert "broken off after 0.1 s" in found["hanging.rule"].error
+    assert signal.getitimer(signal.ITIMER_REAL) == (0.0, 0.0)
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="there is no interval timer here")
+def test_a_plugin_that_hangs_while_it_loads_is_broken_off_and_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its import is its own failure."""
+    monkeypatch.setattr("precheck.patience.LONGEST", 0.1)
+    plugins = loaded(("stuck", lambda: time.sleep(60)))
+    assert [(f.plugin, f.why) for f in plugins.failures] == [("stuck", "TooLongError: it was broken off after 0.1 s")]
+    assert [offer.plugin for offer in plugins.offers] == ["good"]
 
 
 @rule("slow.rule")
