@@ -37,6 +37,7 @@ class DueLimits(Limits):
     sources: Limit[tuple[str, ...]]
     exempt_work: Limit[tuple[str, ...]]
     added_sleeping_room: Limit[bool]
+    storeys: Limit[int]
     open_sides: Limit[int] = reads("separation.open-sides.least")
 
 
@@ -70,6 +71,7 @@ class OutsideLimits(Limits):
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
     added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    storeys: Limit[int] = reads("alarms.carbon-monoxide-due.storeys")
     open_sides: Limit[int] = reads("separation.open-sides.least")
 
 
@@ -84,6 +86,7 @@ class StoreyLimits(Limits):
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
     added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    storeys: Limit[int] = reads("alarms.carbon-monoxide-due.storeys")
     open_sides: Limit[int] = reads("separation.open-sides.least")
 
 
@@ -134,7 +137,7 @@ def appliances(house: House) -> tuple[Appliance, ...]:
 
 def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits | StoreyLimits, check: Check) -> Check:
     kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
-    source = source_of(house, choices(limit.sources), limit.open_sides)
+    source = source_of(house, choices(limit.sources), limit.open_sides, limit.storeys)
     if source is None:
         return does_not_apply("nothing in the house burns fuel, and no attached garage opens into it")
     due = scope.makes_due(kinds)
@@ -144,12 +147,27 @@ def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits | Store
     return if_due(due, check, f"{source}; {scope.why_due(kinds)}", scope.why_not_due())
 
 
-def source_of(house: House, sources: tuple[str, ...], open_sides: Limit[int]) -> str | Missing | None:
-    """Return what in the house gives off carbon monoxide; None where nothing does."""
+def source_of(
+    house: House, sources: tuple[str, ...], open_sides: Limit[int], storeys: Limit[int]
+) -> str | Missing | None:
+    """Return what in the house gives off carbon monoxide, or how tall it is where that alone asks for alarms; or None."""
     fuel = fuel_burning(house) if FUEL in sources else None
     garages = list(_garages(house, open_sides)) if GARAGE in sources else []
-    sure = next((s for s in (fuel, *garages) if isinstance(s, str)), None)
-    return sure or missing_of(fuel, *garages)
+    tall = _tall(house, storeys)
+    sure = next((s for s in (fuel, *garages, tall) if isinstance(s, str)), None)
+    return sure or missing_of(fuel, *garages, tall)
+
+
+def _tall(house: House, storeys: Limit[int]) -> str | Missing | None:
+    fewest = storeys.value
+    if fewest is None or is_missing(fewest):
+        return fewest
+    drawn = [s for s in house.project.storeys if not s.is_removed]
+    sure = [s for s in drawn if s.level in ("ground", "upper")]
+    unknown = [s.level for s in drawn if is_missing(s.level)] if drawn else [house.project.absent("storeys")]
+    if len(sure) >= fewest:
+        return f"the house has {len(sure)} storeys"
+    return missing_of(*unknown) if not drawn or len(sure) + len(unknown) >= fewest else None
 
 
 def fuel_burning(house: House) -> str | Missing | None:

@@ -9,8 +9,10 @@ from precheck import (
     Limit,
     Limits,
     all_of,
+    any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     is_missing,
@@ -48,6 +50,27 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
     loaded = at_most(held if is_missing(held) else int(held), limit.thin_holds_insulation)
     narrow = all_of(at_most(board.framing_spacing, limit.thin_spacing), loaded if board.on == "ceiling" else met(""))
     return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
+
+
+class CeilingLimits(Limits):
+    close: Limit[Length]
+    thickness_close: Limit[Length]
+    thickness: Limit[Length]
+    sag_resistant: Limit[Length]
+
+
+@rule("cladding.ceiling-board", stage="final")
+def ceiling_board(board: Board, limit: CeilingLimits) -> Check:
+    """A gypsum ceiling that takes a water-based texture is thick enough for its framing, or resists sagging."""
+    if board.material not in GYPSUM or board.on != "ceiling":
+        return does_not_apply("not a gypsum ceiling")
+    near = when_given(lambda own, most: most is None or own <= most, board.framing_spacing, limit.close.value)
+    stiff = at_least(board.thickness, limit.sag_resistant)
+    resists = decide(board.sag_resistant, stiff, broken("the board is not made to resist sagging"))
+    thick = any_of(at_least(board.thickness, limit.thickness), resists)
+    fix = f"use {limit.thickness.value} board, or {limit.sag_resistant.value} board that resists sagging"
+    due = decide(near, at_least(board.thickness, limit.thickness_close), thick.or_fix(fix))
+    return decide(board.water_based_texture, due, does_not_apply("no water-based texture"))
 
 
 class FastenerLimits(Limits):

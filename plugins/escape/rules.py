@@ -245,3 +245,18 @@ def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
     if not way.is_replacement:
         return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
     return look_at(Look.OFFICIAL, "show that it is the maker's largest standard size for this opening")
+
+
+class NominalLimits(Limits):
+    width: Limit[Length]
+    height: Limit[Length]
+
+
+@rule("escape.nominal-size", stage="plan")
+def nominal_size(way: EscapeOpening, limit: NominalLimits) -> Check:
+    """Where the jurisdiction says so, the window unit has a least size by its name, besides its clear opening."""
+    if not isinstance(way.opening, Window):
+        return does_not_apply("not a window")
+    return all_of(
+        at_least(way.opening.unit_size.width, limit.width), at_least(way.opening.unit_size.height, limit.height)
+    ).because(way.chosen)

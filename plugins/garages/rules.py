@@ -1,4 +1,4 @@
-"""Garages and carports: what the floor is made of, vehicle door operators, and return air."""
+"""Garages and carports: what the floor is made of, vehicle door operators, return air, how high sides are closed."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from precheck import (
     Door,
     Duct,
     House,
+    Length,
     Limit,
     Limits,
     Missing,
@@ -89,3 +90,15 @@ def return_air(duct: Duct, limit: ReturnLimits, house: House) -> Check:
     none = at_most(taken, limit.openings).or_fix("close the return in the garage and take the air from the house")
     closed = duct.opens_into_garage is False
     return none if closed else decide(returns, none, does_not_apply("this duct carries no return air"))
+
+
+class SideLimits(Limits):
+    highest: Limit[Length]
+
+
+@rule("garages.carport-sides", stage="plan")
+def carport_sides(space: Space, limit: SideLimits) -> Check:
+    """Where the jurisdiction says so, the sides of a carport are closed no higher than a low wall above its floor."""
+    if space.use != "carport":
+        return does_not_apply("not a carport")
+    return at_most(space.sides_closed_to, limit.highest).or_fix("lower the wall, or open the side")

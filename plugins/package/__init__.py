@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.package import permits, rules, schedule, site
+    from precheck_plugins.package import agreement, permits, rules, schedule, seal, site
 
-    return rules_in(permits, rules, schedule, site)
+    return rules_in(agreement, permits, rules, schedule, seal, site)

@@ -10,6 +10,7 @@ from precheck import (
     Area,
     Check,
     Duct,
+    Excavation,
     Fact,
     House,
     Length,
@@ -22,7 +23,9 @@ from precheck import (
     Work,
     all_of,
     any_of,
+    at_least,
     at_most,
+    decide,
     does_not_apply,
     fact,
     is_missing,
@@ -217,3 +220,16 @@ def life(project: Project, limit: LifeLimits) -> Check:
     )
     not_begun = does_not_apply("the work has not begun") if is_missing(permit.started_on) else started
     return all_of(not_begun, idle)
+
+
+class FenceLimits(Limits):
+    deeper_than: Limit[Length]
+    height: Limit[Length]
+
+
+@rule("permits.excavation-fence", stage="foundation")
+def excavation_fence(pit: Excavation, limit: FenceLimits) -> Check:
+    """Where the jurisdiction says so, a fence stands around a pit or trench that is deep while it is open."""
+    deep = when_given(lambda own, most: most is None or own > most, pit.depth, limit.deeper_than.value)
+    fence = at_least(pit.fence_height, limit.height).or_fix(lambda: f"put a {limit.height.value} fence around it")
+    return decide(deep, fence, does_not_apply("it is not so deep"))

@@ -149,6 +149,31 @@ def paper(sheet: Sheet, limit: PaperLimits) -> Check:
     )
 
 
+class TextLimits(Limits):
+    smallest: Limit[Length]
+
+
+@rule("package.text-height", stage="intake")
+def text_height(sheet: Sheet, limit: TextLimits) -> Check:
+    """The smallest letters of a sheet can be read on a copy."""
+    if is_missing(sheet.text_height):
+        return does_not_apply("the height of the letters is not given")
+    return _asked(limit.smallest, at_least(sheet.text_height, limit.smallest))
+
+
+class MirrorLimits(Limits):
+    mirrored: Limit[int]
+
+
+@rule("package.mirrored", stage="intake")
+def mirrored(sheet: Sheet, limit: MirrorLimits) -> Check:
+    """No sheet is a mirror image of what is to be built, with its words turned about."""
+    if is_missing(sheet.mirrored):
+        return does_not_apply("nothing says that the sheet is mirrored")
+    told = "mirrored" if sheet.mirrored else "drawn as it is built"
+    return at_most(int(sheet.mirrored), limit.mirrored, told).or_fix("draw the sheet as it is to be built")
+
+
 def _asked(limit: Limit[Any], check: Check) -> Check:
     return met("given; the office sets no limit") if is_missing(limit.value) else check
 

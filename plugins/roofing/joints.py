@@ -19,6 +19,7 @@ from precheck import (
     met,
     required,
     rule,
+    when_given,
 )
 
 
@@ -58,6 +59,27 @@ def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
     if opening.what == "curbed skylight":
         return flashed
     return all_of(flashed, decide(wide, cricket, met(f"no wider than {limit.cricket_above.value}")))
+
+
+class ChimneyLimits(Limits):
+    above_roof: Limit[Length]
+    above_nearby: Limit[Length]
+    within: Limit[Length]
+
+
+@rule("roofing.chimney-height", stage="framing")
+def chimney_height(opening: RoofOpening, limit: ChimneyLimits) -> Check:
+    """A chimney ends well above where it passes the roof, and above any part of a building that is near it."""
+    if opening.what != "chimney":
+        return does_not_apply("not a chimney")
+    near = when_given(lambda own, most: most is None or own <= most, opening.nearby_distance, limit.within.value)
+    over = opening.height_above_roof - opening.nearby_above_roof
+    how = f"{opening.height_above_roof} less {opening.nearby_above_roof} of a part {opening.nearby_distance} away"
+    higher = at_least(over, limit.above_nearby, how).or_fix("raise the chimney")
+    return all_of(
+        at_least(opening.height_above_roof, limit.above_roof).or_fix("raise the chimney"),
+        decide(near, higher, met(f"nothing within {limit.within.value}")),
+    )
 
 
 class DrainageLimits(Limits):

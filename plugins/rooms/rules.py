@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from precheck import (
@@ -19,16 +20,20 @@ from precheck import (
     agrees,
     at_least,
     does_not_apply,
+    first_given,
     is_missing,
     missing_of,
     not_shown,
     rule,
+    unsettled,
+    when_given,
 )
 
 SAME_AREA = Fraction(
     2, 100
 )  # an area given in whole square feet, or to other faces of the walls, is still the same area
 FURRED = frozenset(("duct", "other"))
+NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
 
 
 class AreaLimits(Limits):
@@ -93,6 +98,37 @@ def one_large_room(_project: Project, limit: LargeRoomLimits, house: House) -> C
     check = at_least(known.get(largest, Area(0)), limit.least, largest or "no habitable room is drawn")
     unknown = missing_of(*areas.values())
     return not_shown(unknown) if check.outcome is Outcome.FAIL and unknown is not None else check
+
+
+class HouseLimits(Limits):
+    least: Limit[Area]
+    bedrooms: Limit[int]
+    each_further: Limit[Area]
+
+
+@rule("rooms.house-area", stage="intake", existing="must comply")
+def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
+    """Where the jurisdiction says so, the whole house has a least floor area, which grows with its bedrooms.
+
+    Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
+    """
+    if told := unsettled(limit.least):
+        return told
+    drawn = [house.area(s) for s in house.spaces if s.use not in NOT_COUNTED]
+    sure = sum((area for area in drawn if not is_missing(area)), Area(0))
+    bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))
+    stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
+    grows = limit.bedrooms.value is not None and limit.each_further.value is not None
+    least = limit.least.value
+    if grows:
+        amounts = (bedrooms, limit.bedrooms.value, limit.each_further.value)
+        least = when_given(lambda count, first, each: limit.least.value + each * max(count - first, 0), *amounts)
+    if is_missing(least):
+        return not_shown(least)
+    wanted = replace(limit.least, value=least)
+    how = f"{bedrooms} bedrooms" if grows else ""
+    check = at_least(sure, wanted, how)
+    return check if is_missing(stated) and check.outcome is not Outcome.FAIL else at_least(stated, wanted, how)
 
 
 class WidthLimits(Limits):

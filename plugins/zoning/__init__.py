@@ -1,4 +1,4 @@
-"""The site: zoning, fire separation distance, flood hazard and the address."""
+"""The site: zoning, yards and drives, fire separation distance, flood hazard, wildfire and the address."""
 
 from __future__ import annotations
 
@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.zoning import address, fire, flood, parking, rules
+    from precheck_plugins.zoning import address, fire, flood, parking, rules, wildfire, yard
 
-    return rules_in(address, fire, flood, parking, rules)
+    return rules_in(address, fire, flood, parking, rules, wildfire, yard)

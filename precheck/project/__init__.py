@@ -5,11 +5,24 @@ from precheck.project.appliance import Appliance, Passage
 from precheck.project.boundary import Duct, Face, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Lintel, Pour, Veneer
 from precheck.project.criteria import DesignCriteria, zone_number, zone_row
-from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
+from precheck.project.deck import Ledger
+from precheck.project.electrical import (
+    Cable,
+    Circuit,
+    Counter,
+    Electrode,
+    Grounding,
+    Light,
+    Panel,
+    Receptacle,
+    Service,
+    WallBreak,
+)
 from precheck.project.energy import (
     AirTightness,
     Assembly,
     DuctRun,
+    FoamPlastic,
     Heating,
     InsulationLayer,
     PermanentLighting,
@@ -31,22 +44,27 @@ from precheck.project.handrail import Handrail, Recess, SpaceBeneath, StairLight
 from precheck.project.opening import Door, Landing, Opening, WidthHeight, Window
 from precheck.project.part import OUTSIDE, Layer, Part, thickness_of
 from precheck.project.plumbing import Fixture, Pipe
-from precheck.project.project import Dwelling, Project, Sheet, project_from, read_project
+from precheck.project.project import Dwelling, Project, project_from, read_project
+from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof, RoofOpening, UnventedAssembly, Vent, WallJoint
 from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
-from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
+from precheck.project.schedule import Note, ScheduleRow, Sheet, Statement, Submittal, Work
 from precheck.project.section import Entry, Section
 from precheck.project.site import (
     AddressSign,
     CoveredArea,
+    Driveway,
     Easement,
+    Excavation,
     FloodOpening,
     Lot,
     LotLine,
     ParkingStall,
     Setback,
+    YardEquipment,
+    YardWall,
 )
-from precheck.project.space import Ceiling, CrawlAir, Floor, Space, Storey
+from precheck.project.space import Ceiling, CrawlAir, CrawlGround, Floor, Space, Storey
 from precheck.project.stair import Flight, Stair, StairLanding
 from precheck.project.ventilation import AirOpening, CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import (
@@ -89,15 +107,19 @@ __all__ = [
     "Counter",
     "CoveredArea",
     "CrawlAir",
+    "CrawlGround",
     "DesignCriteria",
     "Door",
+    "Driveway",
     "DryerDuct",
     "Duct",
     "DuctRun",
     "Dwelling",
     "EarthWall",
     "Easement",
+    "Electrode",
     "Entry",
+    "Excavation",
     "Exhaust",
     "Face",
     "FireBlocks",
@@ -107,10 +129,12 @@ __all__ = [
     "FloodOpening",
     "Floor",
     "FloorGuard",
+    "FoamPlastic",
     "Footing",
     "FoundationWall",
     "FramedOpening",
     "Grade",
+    "Grounding",
     "Guard",
     "Handrail",
     "Hatch",
@@ -120,6 +144,7 @@ __all__ = [
     "Intake",
     "Landing",
     "Layer",
+    "Ledger",
     "Light",
     "Lintel",
     "Lot",
@@ -140,6 +165,7 @@ __all__ = [
     "PlateCut",
     "Pour",
     "Project",
+    "RadonControl",
     "RailBefore",
     "Ramp",
     "RampLanding",
@@ -164,6 +190,7 @@ __all__ = [
     "Stair",
     "StairLanding",
     "StairLighting",
+    "Statement",
     "Storey",
     "StudCut",
     "Submittal",
@@ -183,6 +210,8 @@ __all__ = [
     "Window",
     "Wood",
     "Work",
+    "YardEquipment",
+    "YardWall",
     "project_from",
     "read_project",
     "thickness_of",

@@ -97,6 +97,10 @@ class Appliance(Part):
     accessible: Maybe[bool] = NOT_GIVEN
     removable: Maybe[bool] = NOT_GIVEN
     service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    clearance: Maybe[Gap] = NOT_GIVEN
+    labelled_clearance: Maybe[Gap] = NOT_GIVEN
+    gas_detector: Maybe[bool] = NOT_GIVEN
+    drain_to_daylight: Maybe[bool] = NOT_GIVEN
     passage: Maybe[Passage] = NOT_GIVEN
     leak_would_damage: Maybe[bool] = NOT_GIVEN
     has_pan: Maybe[bool] = NOT_GIVEN

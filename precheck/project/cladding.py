@@ -52,6 +52,7 @@ class Cladding(Part):
     above_ground: Maybe[Level] = NOT_GIVEN
     above_paving: Maybe[Level] = NOT_GIVEN
     above_floor_outside: Maybe[Level] = NOT_GIVEN
+    ignition_resistant: Maybe[bool] = NOT_GIVEN
     screed: Maybe[Screed] = NOT_GIVEN
 
 
@@ -132,6 +133,8 @@ class Board(Part):
     framing_width: Maybe[Size] = NOT_GIVEN
     runs: Maybe[Literal["across framing", "along framing"]] = NOT_GIVEN
     holds_insulation: Maybe[bool] = NOT_GIVEN
+    sag_resistant: Maybe[bool] = NOT_GIVEN
+    water_based_texture: Maybe[bool] = NOT_GIVEN
     fastened_with: Maybe[Literal["nails", "screws"]] = NOT_GIVEN
     fastener_spacing: Maybe[Size] = NOT_GIVEN
     screw_penetration: Maybe[Gap] = NOT_GIVEN

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe
+from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Force, Length, Ratio
 
 
@@ -108,6 +108,27 @@ class Panel(Part):
     over_steps: Maybe[bool] = NOT_GIVEN
     free_space_above: Maybe[Gap] = NOT_GIVEN
     foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
+    circuits_labelled: Maybe[bool] = NOT_GIVEN
+
+
+class Electrode(Record):
+    """One grounding electrode; `apart` is its distance from the next, `ohms` what it measures to the earth alone."""
+
+    kind = "electrode"
+    what: Literal["rod", "plate", "concrete-encased", "ground ring", "metal water pipe"]
+    length: Maybe[Size] = NOT_GIVEN
+    apart: Maybe[Gap] = NOT_GIVEN
+    ohms: Maybe[Count] = NOT_GIVEN
+
+
+class Grounding(Record):
+    """How the service is grounded. `conductor_gage` is that of copper: a smaller number is thicker."""
+
+    kind = "grounding"
+    electrodes: tuple[Electrode, ...] = ()
+    conductor_gage: Maybe[Count] = NOT_GIVEN
+    metal_water_pipes: Maybe[bool] = NOT_GIVEN
+    water_pipes_bonded: Maybe[bool] = NOT_GIVEN
 
 
 class Service(Part):
@@ -118,6 +139,7 @@ class Service(Part):
     calculated_load: Maybe[Count] = NOT_GIVEN
     surge_protection: Maybe[bool] = NOT_GIVEN
     disconnect_outdoors: Maybe[bool] = NOT_GIVEN
+    grounding: Maybe[Grounding] = NOT_GIVEN
 
 
 class Cable(Part):
@@ -140,6 +162,8 @@ __all__ = [
     "Cable",
     "Circuit",
     "Counter",
+    "Electrode",
+    "Grounding",
     "Length",
     "Light",
     "Panel",

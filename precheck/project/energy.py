@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import PlainValidator, WithJsonSchema
 
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
 from precheck.units.notation import NotationError, number
@@ -54,6 +54,24 @@ class InsulationLayer(Record):
     r_per_inch: Maybe[Insulation] = NOT_GIVEN
 
 
+class FoamPlastic(Record):
+    """Foam plastic in an assembly: what its label says of fire, and what covers it toward the inside.
+
+    `tested_assembly` says that it was tested with its covering, or without one, for just this use.
+    """
+
+    kind = "foam plastic"
+    where: Maybe[Literal["room", "attic", "crawl space", "sill plate or header", "none toward inside"]] = NOT_GIVEN
+    entered_for_service_only: Maybe[bool] = NOT_GIVEN
+    cover: tuple[LayerText, ...] = ()
+    covered: Maybe[bool] = NOT_GIVEN
+    tested_assembly: Maybe[bool] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    flame_spread: Maybe[Count] = NOT_GIVEN
+    smoke_developed: Maybe[Count] = NOT_GIVEN
+    density_in_range: Maybe[bool] = NOT_GIVEN
+
+
 class Assembly(Part):
     """A wall, ceiling or floor of the thermal envelope, with what insulates it."""
 
@@ -74,6 +92,7 @@ class Assembly(Part):
     vapor_retarder: Maybe[Literal["class I", "class II", "class III", "none"]] = NOT_GIVEN
     vented_cladding: Maybe[bool] = NOT_GIVEN
     air_sealed: Maybe[bool] = NOT_GIVEN
+    foam_plastic: Maybe[FoamPlastic] = NOT_GIVEN
 
 
 class SlabEdge(Part):
@@ -128,4 +147,4 @@ class PermanentLighting(Part):
     share_replaced: Maybe[Ratio] = NOT_GIVEN
 
 
-__all__ = ["Assembly", "DuctRun", "Heating", "InsulationLayer", "Length", "SlabEdge"]
+__all__ = ["Assembly", "DuctRun", "FoamPlastic", "Heating", "InsulationLayer", "Length", "SlabEdge"]

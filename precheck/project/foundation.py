@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
 
 Soil = Literal["bedrock", "foliated rock", "gravel", "sand", "clay"]
@@ -20,7 +20,11 @@ class Concrete(Record):
 
 
 class Bars(Record):
-    """Reinforcing bars. `number` is the size of the bars: a No. 4 is 1/2 in thick. `cover` is the concrete over them."""
+    """Reinforcing bars. `number` is the size of the bars: a No. 4 is 1/2 in thick. `cover` is the concrete over them.
+
+    `lap` is how far two bars in a row lie side by side; bars that are `spliced: no` run in one piece. `held` is what keeps
+    them in place until the concrete is hard.
+    """
 
     kind = "bars"
     number: Maybe[Count] = NOT_GIVEN
@@ -35,6 +39,12 @@ class Bars(Record):
     dowel_spacing: Maybe[Size] = NOT_GIVEN
     cast_with_slab: Maybe[bool] = NOT_GIVEN
     cover: Maybe[Gap] = NOT_GIVEN
+    spliced: Maybe[bool] = NOT_GIVEN
+    lap: Maybe[Size] = NOT_GIVEN
+    steel: Maybe[Literal["grade 40", "grade 60"]] = NOT_GIVEN
+    held: Maybe[
+        Literal["chairs or blocks", "tied to stakes", "hung from forms", "laid on the ground", "set by hand"]
+    ] = NOT_GIVEN
     cast_against: Maybe[Literal["earth", "forms outdoors", "forms indoors"]] = NOT_GIVEN
 
 
@@ -48,11 +58,27 @@ class Accessory(Record):
     eave_height: Maybe[Size] = NOT_GIVEN
 
 
+class Join(Record):
+    """How a new footing meets an old one: its bottom against the old one's, and the dowels that are set into that.
+
+    `into` is how far each dowel reaches into the old concrete, `document` what its adhesive goes by.
+    """
+
+    kind = "join"
+    same_depth: Maybe[bool] = NOT_GIVEN
+    old_is: Maybe[Literal["concrete", "block", "stone"]] = NOT_GIVEN
+    dowels: Maybe[Count] = NOT_GIVEN
+    dowel_number: Maybe[Count] = NOT_GIVEN
+    into: Maybe[Size] = NOT_GIVEN
+    document: Maybe[str] = NOT_GIVEN
+
+
 class Footing(Part):
     """A footing under a wall or a post.
 
     `below_grade` is its bottom below undisturbed ground. `storeys`, `lowest_floor` and `built_of` choose the row of
-    the footing tables; `load` is what a post brings down.
+    the footing tables; `load` is what a post brings down. `bulkhead from step` is how far a form across the trench
+    stands back from a step in it.
     """
 
     kind = "footing"
@@ -70,6 +96,10 @@ class Footing(Part):
     top_level: Maybe[bool] = NOT_GIVEN
     bottom_slope: Maybe[Slope] = NOT_GIVEN
     stepped: Maybe[bool] = NOT_GIVEN
+    bulkhead_from_step: Maybe[Gap] = NOT_GIVEN
+    trench_cleaned: Maybe[bool] = NOT_GIVEN
+    meets_old: Maybe[bool] = NOT_GIVEN
+    join: Maybe[Join] = NOT_GIVEN
     storeys: Maybe[Count] = NOT_GIVEN
     lowest_floor: Maybe[Literal["slab", "crawl space", "basement"]] = NOT_GIVEN
     built_of: Maybe[Literal["light frame", "light frame with brick veneer", "masonry or concrete"]] = NOT_GIVEN
@@ -165,11 +195,31 @@ class FoundationWall(Part):
     designed_by: Maybe[str] = NOT_GIVEN
 
 
+class RetainingWallId(Reference):
+    """The id of a retaining wall."""
+
+    __slots__ = ()
+    kinds = ("retaining wall",)
+
+
 class RetainingWall(Part):
-    """A wall outdoors that holds earth. `height` is from the bottom of its footing to its top."""
+    """A wall outdoors that holds earth. `height` is from the bottom of its footing to its top, `shows` what is seen of it.
+
+    `load at` is how far the nearest drive, building or slope over it stands off. An upper wall of a row names the wall
+    `below` it and how far it is `set back` from that. `standard detail` is the detail of the office that it follows.
+    """
 
     kind = "retaining wall"
     height: Maybe[Size] = NOT_GIVEN
+    shows: Maybe[Size] = NOT_GIVEN
+    load_at: Maybe[Gap] = NOT_GIVEN
+    below: Maybe[RetainingWallId] = NOT_GIVEN
+    set_back: Maybe[Gap] = NOT_GIVEN
+    problem_soil: Maybe[bool] = NOT_GIVEN
+    standard_detail: Maybe[str] = NOT_GIVEN
+    certified_by: Maybe[Literal["owner", "engineer"]] = NOT_GIVEN
+    engineer_reports: Maybe[bool] = NOT_GIVEN
+    shown_as_structure: Maybe[bool] = NOT_GIVEN
     fill_held: Maybe[Gap] = NOT_GIVEN
     held_at_top: Maybe[bool] = NOT_GIVEN
     other_load: Maybe[Literal["none", "driveway", "guard or fence", "building", "slope"]] = NOT_GIVEN

@@ -144,10 +144,24 @@ class Sister(Record):
     fastener_spacing: Maybe[Size] = NOT_GIVEN
 
 
+Nail = Literal["6d common", "8d common", "10d common", "8d deformed", "other"]
+
+
+class Nailing(Record):
+    """Nails of panels: which, how far apart along the edges of a panel and within it. Others go by a `document`."""
+
+    kind = "nails"
+    nail: Maybe[Nail] = NOT_GIVEN
+    edge: Maybe[Size] = NOT_GIVEN
+    field: Maybe[Size] = NOT_GIVEN
+    document: Maybe[str] = NOT_GIVEN
+
+
 class Sheathing(Record):
-    """Panels on joists or rafters: the span rating and thickness stamped on them."""
+    """Panels on joists or rafters: the span rating and thickness stamped on them, and their nails."""
 
     kind = "sheathing"
+    nails: Maybe[Nailing] = NOT_GIVEN
     rating: Maybe[str] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
     edges_supported: Maybe[bool] = NOT_GIVEN

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.project.handrail import Handrail
 from precheck.project.part import Count, Gap, Part, Side, Size
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Slope
+from precheck.units import Force, Slope
 
 
 class WalkedOn(Reference):
@@ -13,6 +13,21 @@ class WalkedOn(Reference):
 
     __slots__ = ()
     kinds = ("space", "stair", "ramp", "door")
+
+
+class GuardFixing(Record):
+    """How a guard is fixed: the loads that it holds with its posts and their fixings, and the document that shows it.
+
+    On a deck the posts are fixed `to joists` or blocking, and not to the rim alone; `notched` wood posts are cut there.
+    """
+
+    kind = "fixing"
+    top_load: Maybe[Force] = NOT_GIVEN
+    infill_load: Maybe[Force] = NOT_GIVEN
+    document: Maybe[str] = NOT_GIVEN
+    to_joists: Maybe[bool] = NOT_GIVEN
+    wood_posts: Maybe[bool] = NOT_GIVEN
+    notched: Maybe[bool] = NOT_GIVEN
 
 
 class Guard(Part):
@@ -34,6 +49,7 @@ class Guard(Part):
     laminated: Maybe[bool] = NOT_GIVEN
     top_rail: Maybe[bool] = NOT_GIVEN
     panels_under_rail: Maybe[Count] = NOT_GIVEN
+    fixing: Maybe[GuardFixing] = NOT_GIVEN
 
 
 class RampLanding(Record):

@@ -8,7 +8,7 @@ from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Duration, Length, Slope, Transmittance
+from precheck.units import Area, Duration, Length, Pressure, Slope, Transmittance
 
 Ground = Literal["public way", "yard to public way", "closed yard", "court", "under deck", "garage", "carport", "porch"]
 
@@ -156,6 +156,21 @@ class Landing(Record):
     to_grade: Maybe[Literal["at grade", "stair", "ramp", "none"]] = NOT_GIVEN
 
 
+class WindRating(Record):
+    """The wind pressures that a vehicle door is rated for, inward and outward, and what decides those that are due.
+
+    `required` pressures are those of a designer for this door, where there is one.
+    """
+
+    kind = "wind rating"
+    inward: Maybe[Pressure] = NOT_GIVEN
+    outward: Maybe[Pressure] = NOT_GIVEN
+    labelled: Maybe[bool] = NOT_GIVEN
+    required_inward: Maybe[Pressure] = NOT_GIVEN
+    required_outward: Maybe[Pressure] = NOT_GIVEN
+    mean_roof_height: Maybe[Size] = NOT_GIVEN
+
+
 class Door(Opening):
     """A door, gate or vehicle door between two spaces, or a space and the outside."""
 
@@ -180,6 +195,7 @@ class Door(Opening):
     self_latching: Maybe[bool] = NOT_GIVEN
     operator: Maybe[bool] = NOT_GIVEN
     operator_listed: Maybe[bool] = NOT_GIVEN
+    wind: Maybe[WindRating] = NOT_GIVEN
     landings: tuple[Landing, ...] = ()
 
     @property

@@ -14,28 +14,34 @@ from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
+from precheck.project.deck import Ledger
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
 from precheck.project.foundation import Footing, FoundationWall, RetainingWall, Slab
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
-from precheck.project.opening import Box, Door, Window
-from precheck.project.part import OUTSIDE, Part
+from precheck.project.opening import Door, Window
+from precheck.project.part import OUTSIDE, Count, Part
 from precheck.project.plumbing import Fixture, Pipe
+from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof
 from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
-from precheck.project.schedule import Note, ScheduleRow, Submittal, Work
+from precheck.project.schedule import Note, ScheduleRow, Sheet, Submittal, Work
 from precheck.project.section import Entry, Section, entries_of
 from precheck.project.site import (
     AddressSign,
     CoveredArea,
+    Driveway,
     Easement,
+    Excavation,
     FloodOpening,
     Lot,
     LotLine,
     ParkingStall,
     Setback,
+    YardEquipment,
+    YardWall,
 )
 from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
@@ -43,17 +49,7 @@ from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Inta
 from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
 from precheck.source import Block, Place, Problem, Unusable, read_file
-from precheck.units import Ratio, Slope
-
-
-class Sheet(Part):
-    """One sheet of the drawing set."""
-
-    kind = "sheet"
-    title: str = ""
-    shows: tuple[str, ...] = ()
-    scale: Maybe[Slope] = NOT_GIVEN
-    paper: Maybe[Box] = NOT_GIVEN
+from precheck.units import Area, Ratio
 
 
 class Dwelling(Record):
@@ -70,6 +66,8 @@ class Dwelling(Record):
     form: Maybe[Literal["one-family", "two-family", "townhouse"]] = NOT_GIVEN
     altered_share: Maybe[Ratio] = NOT_GIVEN
     sprinklers_extended: Maybe[bool] = NOT_GIVEN
+    floor_area: Maybe[Area] = NOT_GIVEN
+    bedrooms: Maybe[Count] = NOT_GIVEN
 
 
 class Head(Record):
@@ -111,6 +109,10 @@ class Project(Head):
     parking_stalls: tuple[ParkingStall, ...] = ()
     flood_openings: tuple[FloodOpening, ...] = ()
     address_signs: tuple[AddressSign, ...] = ()
+    driveways: tuple[Driveway, ...] = ()
+    yard_walls: tuple[YardWall, ...] = ()
+    yard_equipment: tuple[YardEquipment, ...] = ()
+    excavations: tuple[Excavation, ...] = ()
     schedule: tuple[ScheduleRow, ...] = ()
     notes: tuple[Note, ...] = ()
     works: tuple[Work, ...] = ()
@@ -118,6 +120,7 @@ class Project(Head):
     roof_frames: tuple[RoofFrame, ...] = ()
     framed_openings: tuple[FramedOpening, ...] = ()
     trusses: tuple[Truss, ...] = ()
+    ledgers: tuple[Ledger, ...] = ()
     guards: tuple[Guard, ...] = ()
     ramps: tuple[Ramp, ...] = ()
     wet_areas: tuple[WetArea, ...] = ()
@@ -156,6 +159,7 @@ class Project(Head):
     slabs: tuple[Slab, ...] = ()
     foundation_walls: tuple[FoundationWall, ...] = ()
     retaining_walls: tuple[RetainingWall, ...] = ()
+    radon_controls: tuple[RadonControl, ...] = ()
     braced_lines: tuple[BracedLine, ...] = ()
     floor_undersides: tuple[FloorGuard, ...] = ()
     woods: tuple[Wood, ...] = ()

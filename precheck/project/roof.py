@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Insulation, Length, Slope
 
@@ -15,6 +15,7 @@ Covering = Literal[
     "clay or concrete tile", "membrane", "coal-tar built-up", "wood shingles", "wood shakes", "slate",
     "metal shingles", "roll roofing",
 ]  # fmt: skip
+OpenPart = Literal["none", "noncombustible", "ignition-resistant", "heavy timber", "other wood"]
 Retarder = Literal["class I", "class II", "class III", "none"]
 
 
@@ -72,13 +73,19 @@ class WallJoint(Record):
 
 
 class RoofOpening(Record):
-    """A chimney, skylight or other thing through the roof."""
+    """A chimney, skylight or other thing through the roof.
+
+    Heights are above the highest place where it passes the roof; `nearby` is the highest part of a building around it.
+    """
 
     kind = "roof opening"
     what: Literal["chimney", "curbed skylight", "other"]
     width: Maybe[Size] = NOT_GIVEN
     flashed: Maybe[bool] = NOT_GIVEN
     cricket: Maybe[bool] = NOT_GIVEN
+    height_above_roof: Maybe[Gap] = NOT_GIVEN
+    nearby_above_roof: Maybe[Level] = NOT_GIVEN
+    nearby_distance: Maybe[Gap] = NOT_GIVEN
 
 
 class RoofDrainage(Record):
@@ -92,7 +99,7 @@ class RoofDrainage(Record):
 
 
 class Roof(Part):
-    """One roof plane or several alike, with its covering."""
+    """One roof plane or several alike, with its covering, what shows from below, and posts that stand in the open."""
 
     kind = "roof"
     covering: Maybe[Covering] = NOT_GIVEN
@@ -108,6 +115,9 @@ class Roof(Part):
     existing_layers: Maybe[Count] = NOT_GIVEN
     existing_sound: Maybe[bool] = NOT_GIVEN
     drainage: Maybe[RoofDrainage] = NOT_GIVEN
+    fire_class: Maybe[Literal["class A", "class B", "class C", "none"]] = NOT_GIVEN
+    underside: Maybe[OpenPart] = NOT_GIVEN
+    open_posts: Maybe[OpenPart] = NOT_GIVEN
 
 
 class Vent(Record):
@@ -126,6 +136,8 @@ class Vent(Record):
     below_top: Maybe[Gap] = NOT_GIVEN
     above_floor: Maybe[Gap] = NOT_GIVEN
     smallest_opening: Maybe[Gap] = NOT_GIVEN
+    mesh: Maybe[Gap] = NOT_GIVEN
+    resists_embers: Maybe[bool] = NOT_GIVEN
     opens_to: Maybe[Literal["outdoors", "another attic", "soffit space", "other"]] = NOT_GIVEN
     keeps_rain_out: Maybe[bool] = NOT_GIVEN
     distance_to_lot_line: Maybe[Gap] = NOT_GIVEN

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.project.framing import MemberId, Nominal, Plies
 from precheck.project.part import Count, Gap, Part, Size
 from precheck.record import NOT_GIVEN, Maybe, Record
-from precheck.units import Force, Slope
+from precheck.units import Force, Pressure, Slope, Speed
 
 
 class Tie(Record):
@@ -60,6 +60,9 @@ class RoofFrame(Part):
     purlins: Maybe[Purlins] = NOT_GIVEN
     uplift_connector: Maybe[Force] = NOT_GIVEN
     enclosed: Maybe[bool] = NOT_GIVEN
+    meets_old: Maybe[
+        Literal["no", "boards on old rafters", "ledger on the wall", "valley", "new wall", "old sheathing alone"]
+    ] = NOT_GIVEN
 
 
 class FramedOpening(Part):
@@ -76,10 +79,34 @@ class FramedOpening(Part):
     tail_anchored: Maybe[bool] = NOT_GIVEN
 
 
+class TrussDesign(Record):
+    """What the drawings of trusses say that they are designed for. Loads are those of top and bottom chord."""
+
+    kind = "truss drawings"
+    spacing: Maybe[Size] = NOT_GIVEN
+    ground_snow: Maybe[Pressure] = NOT_GIVEN
+    top_live: Maybe[Pressure] = NOT_GIVEN
+    top_dead: Maybe[Pressure] = NOT_GIVEN
+    bottom_dead: Maybe[Pressure] = NOT_GIVEN
+    wind: Maybe[Speed] = NOT_GIVEN
+    exposure: Maybe[str] = NOT_GIVEN
+    bearing: Maybe[Size] = NOT_GIVEN
+    reactions: Maybe[bool] = NOT_GIVEN
+    bracing: Maybe[bool] = NOT_GIVEN
+
+
 class Truss(Part):
-    """Trusses: whether they are cut or loaded with more than they were made for, and the papers that go with them."""
+    """Trusses: whether they are cut or loaded with more than they were made for, and the papers that go with them.
+
+    `spacing` and `bearing` are as the plans draw them. `ends held` is what keeps their ends from rolling.
+    """
 
     kind = "truss"
+    slope: Maybe[Slope] = NOT_GIVEN
+    spacing: Maybe[Size] = NOT_GIVEN
+    bearing: Maybe[Size] = NOT_GIVEN
+    ends_held: Maybe[Literal["blocking", "rim or end panels", "as their drawings show", "nothing"]] = NOT_GIVEN
+    design: Maybe[TrussDesign] = NOT_GIVEN
     cut: Maybe[bool] = NOT_GIVEN
     load_added: Maybe[bool] = NOT_GIVEN
     approved: Maybe[bool] = NOT_GIVEN

@@ -1,12 +1,50 @@
-"""What the drawing set says besides drawing: schedule rows, notes, forms, permits and the work that needs one."""
+"""What the drawing set says besides drawing: sheets with their title blocks, schedules, notes, forms, permits, work that needs one."""
 
 from datetime import date
 from typing import Literal
 
 from precheck.project.opening import Box, OpeningId
-from precheck.project.part import Count, Gap, Part, Size
-from precheck.record import NOT_GIVEN, Maybe, Record
-from precheck.units import Area, Duration, Pressure, Ratio, Transmittance
+from precheck.project.part import Count, Gap, Level, Part, Point, Size
+from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
+
+
+class DrawnId(Reference):
+    """The id of a part that several sheets may show."""
+
+    __slots__ = ()
+    kinds = (
+        "door", "window", "wall", "space", "stair", "guard", "floor", "slab", "footing", "roof", "cladding", "board",
+        "fixture", "appliance", "receptacle", "light", "panel", "retaining wall",
+    )  # fmt: skip
+
+
+class Statement(Record):
+    """What a sheet says of a part that other sheets show too: its place in plan, size, level, finish or description."""
+
+    kind = "statement"
+    of: DrawnId
+    place_in_plan: Maybe[Point] = NOT_GIVEN
+    size: Maybe[Box] = NOT_GIVEN
+    level: Maybe[Level] = NOT_GIVEN
+    finish: Maybe[str] = NOT_GIVEN
+    description: Maybe[str] = NOT_GIVEN
+
+
+class Sheet(Part):
+    """One sheet of the drawing set: what its title block says, how it is drawn, and what it says of parts."""
+
+    kind = "sheet"
+    title: str = ""
+    shows: tuple[str, ...] = ()
+    scale: Maybe[Slope] = NOT_GIVEN
+    paper: Maybe[Box] = NOT_GIVEN
+    text_height: Maybe[Size] = NOT_GIVEN
+    mirrored: Maybe[bool] = NOT_GIVEN
+    address: Maybe[str] = NOT_GIVEN
+    legal_description: Maybe[str] = NOT_GIVEN
+    code_edition: Maybe[str] = NOT_GIVEN
+    says: tuple[Statement, ...] = ()
 
 
 class ScheduleRow(Part):
@@ -51,6 +89,7 @@ class Submittal(Record):
         Literal["building", "electrical", "plumbing", "mechanical", "gas", "demolition", "zoning", "floodplain"], ...
     ] = ()
     forms: tuple[str, ...] = ()
+    sealed_by: Maybe[Literal["architect", "engineer", "none"]] = NOT_GIVEN
     shows: tuple[str, ...] = ()
     issued_on: Maybe[date] = NOT_GIVEN
     started_on: Maybe[date] = NOT_GIVEN
@@ -91,4 +130,4 @@ class Work(Part):
     permit: Maybe[bool] = NOT_GIVEN
 
 
-__all__ = ["Note", "ScheduleRow", "Submittal", "Work"]
+__all__ = ["Note", "ScheduleRow", "Sheet", "Statement", "Submittal", "Work"]

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.project.opening import OpeningId
 from precheck.project.part import Count, Gap, Level, Part, Point, Size, SpaceId
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Area, Duration
+from precheck.units import Area, Duration, Slope
 
 ROOFED = frozenset(("house", "garage", "carport", "porch", "patio cover", "shed", "addition", "other building"))
 
@@ -24,6 +24,8 @@ class Lot(Record):
     cost_of_work: Maybe[Count] = NOT_GIVEN
     building_value: Maybe[Count] = NOT_GIVEN
     historic: Maybe[bool] = NOT_GIVEN
+    wildfire_area: Maybe[bool] = NOT_GIVEN
+    legal_description: Maybe[str] = NOT_GIVEN
     lowest_floor_surveyed: Maybe[bool] = NOT_GIVEN
 
 
@@ -46,13 +48,17 @@ class LotLine(Part):
 
 
 class Setback(Part):
-    """The distance of one side of a space from a lot line as dimensioned, and how that side is built against fire."""
+    """The distance of one side of a space from a lot line as dimensioned, and how that side is built against fire.
+
+    `wall_height` is from the ground there to the eave.
+    """
 
     kind = "setback"
     of: SpaceId
     line: LotLineId
     distance: Maybe[Gap] = NOT_GIVEN
     overhang: Maybe[Gap] = NOT_GIVEN
+    wall_height: Maybe[Size] = NOT_GIVEN
     square_to_line: bool = False
     open_side: bool = False
     wall_rating: Maybe[Duration] = NOT_GIVEN
@@ -106,6 +112,56 @@ class ParkingStall(Part):
     in_front_yard: Maybe[bool] = NOT_GIVEN
 
 
+class Driveway(Part):
+    """A driveway: how wide, how steep and how far from the side line it is, its cut at the street and the walk it crosses."""
+
+    kind = "driveway"
+    surface: Maybe[Literal["concrete", "asphalt", "pavers", "gravel", "soil"]] = NOT_GIVEN
+    width: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Slope] = NOT_GIVEN
+    from_side_line: Maybe[Gap] = NOT_GIVEN
+    cut_width: Maybe[Size] = NOT_GIVEN
+    sidewalk_width: Maybe[Size] = NOT_GIVEN
+    sidewalk_carried_across: Maybe[bool] = NOT_GIVEN
+
+
+class EasementId(Reference):
+    """The id of an easement."""
+
+    __slots__ = ()
+    kinds = ("easement",)
+
+
+class YardWall(Part):
+    """A fence or wall in the yard, and where it stands: `inside_line` is below zero where it stands beyond the lot line.
+
+    One that holds earth is drawn as a retaining wall too.
+    """
+
+    kind = "yard wall"
+    what: Literal["fence", "garden wall", "retaining wall"]
+    line: Maybe[LotLineId] = NOT_GIVEN
+    inside_line: Maybe[Level] = NOT_GIVEN
+    in_easements: tuple[EasementId, ...] = ()
+
+
+class YardEquipment(Part):
+    """A machine that stands on the ground outside, and the clear way that is left beside it."""
+
+    kind = "yard equipment"
+    what: Literal["air conditioner", "heat pump", "generator", "pool equipment", "tank", "other"]
+    yard: Maybe[Literal["front", "side", "street side", "rear"]] = NOT_GIVEN
+    clear_way: Maybe[Gap] = NOT_GIVEN
+
+
+class Excavation(Part):
+    """A pit or trench that stays open while the work goes on, and the fence around it."""
+
+    kind = "excavation"
+    depth: Maybe[Size] = NOT_GIVEN
+    fence_height: Maybe[Gap] = NOT_GIVEN
+
+
 class FloodOpening(Part):
     """An opening that lets flood water into an enclosure below the flood level and out again."""
 
@@ -128,4 +184,17 @@ class AddressSign(Part):
     legible_from_street: Maybe[bool] = NOT_GIVEN
 
 
-__all__ = ["AddressSign", "CoveredArea", "Easement", "FloodOpening", "Lot", "LotLine", "ParkingStall", "Setback"]
+__all__ = [
+    "AddressSign",
+    "CoveredArea",
+    "Driveway",
+    "Easement",
+    "Excavation",
+    "FloodOpening",
+    "Lot",
+    "LotLine",
+    "ParkingStall",
+    "Setback",
+    "YardEquipment",
+    "YardWall",
+]

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from precheck.project.framing import Nominal
+from precheck.project.framing import Nailing, Nominal
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
 from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Force, Length, Slope
@@ -142,12 +142,18 @@ class Portal(Record):
 
 
 class BracedPanel(Record):
-    """One braced panel of a line: its near edge `at` from the start of the line, and its length along it."""
+    """One braced panel of a line: its near edge `at` from the start of the line, and its length along it.
+
+    `over` says what floor it stands on, `under it` what of that floor lies right below it.
+    """
 
     kind = "braced panel"
     at: Maybe[Gap] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     offset: Maybe[Gap] = NOT_GIVEN
+    over: Maybe[Literal["joists across", "joists along", "slab", "foundation wall"]] = NOT_GIVEN
+    under_it: Maybe[Literal["blocking", "rim joist", "joist", "blocks between joists", "nothing"]] = NOT_GIVEN
+    block_spacing: Maybe[Size] = NOT_GIVEN
     opening_beside: Maybe[Size] = NOT_GIVEN
     portal: Maybe[Portal] = NOT_GIVEN
 
@@ -167,6 +173,9 @@ class BracedLine(Part):
     eave_to_ridge: Maybe[Size] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
     panel_thickness: Maybe[Size] = NOT_GIVEN
+    nails: Maybe[Nailing] = NOT_GIVEN
+    stud_spacing: Maybe[Size] = NOT_GIVEN
+    end_hold_down: Maybe[Force] = NOT_GIVEN
     both_faces: Maybe[bool] = NOT_GIVEN
     gypsum_inside: Maybe[bool] = NOT_GIVEN
     fully_sheathed: Maybe[bool] = NOT_GIVEN

@@ -1,0 +1,82 @@
+"""What is around an appliance: clearance to what burns, rated walls of its room, and propane that cannot run off."""
+
+from __future__ import annotations
+
+from precheck_plugins.appliances.places import Standing
+
+from precheck import (
+    OUTSIDE,
+    Check,
+    Duration,
+    House,
+    Limit,
+    Limits,
+    Missing,
+    Wall,
+    all_of,
+    at_least,
+    decide,
+    does_not_apply,
+    every,
+    required,
+    rule,
+    when_given,
+)
+
+HEATS = frozenset(("furnace", "boiler"))
+
+
+class ClearanceLimits(Limits):
+    as_labelled: Limit[bool]
+
+
+@rule("appliances.clearance", stage="rough-in")
+def clearance(at: Standing, limit: ClearanceLimits) -> Check:
+    """An appliance that burns fuel stands as far from what burns as its label says."""
+    appliance = at.appliance
+    kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labelled_clearance)
+    what = f"clearance of {appliance.labelled_clearance} to what burns: {appliance.clearance} is drawn"
+    far = required(kept, limit.as_labelled, what if kept is False else "clearance to what burns as labelled")
+    far = far.or_fix("move it, or shield what burns as its maker says")
+    return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
+
+
+class HeatingRoomLimits(Limits):
+    rating: Limit[Duration]
+
+
+@rule("appliances.heating-room", stage="framing")
+def heating_room(at: Standing, limit: HeatingRoomLimits, house: House) -> Check:
+    """Where the jurisdiction says so, fire-rated walls part a room with a furnace or boiler from the rest of the house."""
+    if at.appliance.what not in HEATS:
+        return does_not_apply("neither a furnace nor a boiler")
+    walls = [w for w in house.subjects(Wall) if at.space.id in w.between and OUTSIDE not in w.between]
+    drawn = [at_least(wall.fire_rating, limit.rating, wall.label) for wall in walls if not wall.is_removed]
+    rated = every(drawn, "") if drawn else at_least(at.space.absent("walls around it"), limit.rating)
+    return decide(at.appliance.burns_fuel, rated, does_not_apply("it burns no fuel"))
+
+
+class PropaneLimits(Limits):
+    detector: Limit[bool]
+    drain: Limit[bool]
+
+
+@rule("appliances.propane-below-grade", stage="rough-in")
+def propane_below_grade(at: Standing, limit: PropaneLimits, house: House) -> Check:
+    """Where the jurisdiction says so, propane in a basement or crawl space has a gas detector and a drain to daylight.
+
+    Propane is heavier than air and gathers where it cannot run off.
+    """
+    appliance = at.appliance
+    propane = when_given(lambda fuel: fuel == "propane", appliance.fuel)
+    both = all_of(
+        required(appliance.gas_detector, limit.detector, "gas detector"),
+        required(appliance.drain_to_daylight, limit.drain, "drain to daylight"),
+    )
+    due = decide(_below_grade(at, house), both, does_not_apply("it stands above grade"))
+    return decide(propane, due, does_not_apply("it burns no propane"))
+
+
+def _below_grade(at: Standing, house: House) -> bool | Missing:
+    level = house.storey_level(at.space)
+    return True if at.under_floor else when_given(lambda storey: storey == "basement", level)

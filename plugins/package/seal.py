@@ -1,0 +1,88 @@
+"""When the seal of an architect or engineer is due. The law of the place sets every limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck import (
+    Area,
+    Check,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Member,
+    Missing,
+    Outcome,
+    Project,
+    RetainingWall,
+    all_of,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    first_given,
+    is_missing,
+    one_of,
+    rule,
+    when_given,
+)
+
+NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+CHANGED = frozenset(("new", "altered"))
+
+
+class SealLimits(Limits):
+    floor_area: Limit[Area]
+    storeys: Limit[int]
+    span: Limit[Length]
+    retaining_height: Limit[Length]
+    kinds: Limit[tuple[str, ...]]
+    by: Limit[tuple[str, ...]]
+
+
+@rule("package.seal", stage="intake", existing="must comply")
+def seal(project: Project, limit: SealLimits, house: House) -> Check:
+    """Where the law of the place sets a size or a kind of work, drawings beyond it carry a seal.
+
+    The floor area of the house is as stated; rooms that are drawn show that it is large, and never that it is small.
+    """
+    free = all_of(does_not_apply("the law of the place is not told of"), *_without(project, limit, house))
+    submittal = project.submittal
+    by = project.absent("sealed by (of the submittal)") if is_missing(submittal) else submittal.sealed_by
+    sealed = one_of(by, limit.by).or_fix("have the drawings sealed")
+    if free.outcome is Outcome.DOES_NOT_APPLY or limit.by.value is None:
+        return does_not_apply(limit.by.why_void or "nothing here calls for a seal")
+    due = {Outcome.FAIL: True, Outcome.WARN: True, Outcome.PASS: False}.get(free.outcome)
+    asked = Missing(*free.needs) if due is None else due
+    return decide(asked, sealed.because(free.why), does_not_apply("within the sizes that need no seal"))
+
+
+def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Check]:
+    """Yield what must hold of the work for it to need no seal."""
+    if limit.floor_area.value is not None:
+        yield _area(project, limit.floor_area, house)
+    if limit.storeys.value is not None:
+        levels = [s.level for s in project.storeys if not s.is_removed]
+        count = when_given(lambda *given: sum(level in ("ground", "upper") for level in given), *levels)
+        known = count if levels else project.absent("storeys")
+        yield at_most(known, limit.storeys).because(f"the house has {known} storeys")
+    for member in house.subjects(Member):
+        if member.phase in CHANGED and limit.span.value is not None:
+            yield at_most(member.span, limit.span).because(f"{member.label} spans {member.span}")
+    for wall in house.subjects(RetainingWall):
+        if wall.phase in CHANGED and limit.retaining_height.value is not None:
+            yield at_most(wall.height, limit.retaining_height).because(f"{wall.label} is {wall.height} high")
+    kinds = () if is_missing(limit.kinds.value) else limit.kinds.value or ()
+    for part in project.parts:
+        if part.phase in CHANGED and part.kind in kinds:
+            yield broken(f"{part.label} is {part.phase}")
+
+
+def _area(project: Project, limit: Limit[Area], house: House) -> Check:
+    drawn = [house.area(s) for s in house.spaces if s.use not in NOT_COUNTED]
+    sure = sum((area for area in drawn if not is_missing(area)), Area(0))
+    over = at_most(sure, limit).because(f"the rooms drawn have {sure}")
+    stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
+    told = at_most(stated, limit).because(f"the house has {stated}")
+    return over if over.outcome is Outcome.FAIL else told
