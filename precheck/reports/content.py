@@ -135,7 +135,7 @@ def _item(item: Item) -> Data:
         "facts": [_fact(first, e) for e in words.telling(first)] if shown else [],
         "why": first.error or first.check.why if shown else "",
         "fix": first.check.remedy if shown else "",
-        "wanted": [{"what": w.text_for(item.label), "for": [_waiting(f) for f in w.findings]} for w in item.wanted],
+        "wanted": [{"what": w.text_for(item.label), "for": w.waiting(item.label, _waiting)} for w in item.wanted],
         "sections": list(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "origins": [_limit(limit) for limit in _telling(first)] if shown else [],
         "checks": [_check(finding) for finding in item.findings],

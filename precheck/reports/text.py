@@ -7,13 +7,11 @@ from textwrap import fill
 
 from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.worklist import FIRST_TOPIC, in_work_order
+from precheck.reports.worklist import in_work_order, items_of
 from precheck.review import Finding, Review
 from precheck.source import Problem
-from precheck.survey import part_of
 
 WIDTH = 80
-PROJECT = "the project"
 Style = Callable[[str], str]
 
 
@@ -48,7 +46,7 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
     yield from map(bold, wrapped(words.verdict_line(review)))
     yield from _numbered("CHECKS THAT BROKE OFF", _with(review, Outcome.ERROR), bold)
     yield from _numbered("CORRECT", _with(review, Outcome.FAIL), bold)
-    yield from _not_shown(review, _with(review, Outcome.NOT_SHOWN), bold)
+    yield from _not_shown(review, bold)
     yield from _numbered("LOOK AT", _with(review, Outcome.WARN), bold)
     yield from _numbered("ACCEPTED", list(review.accepted), bold)
     yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.acceptances(review), bold)
@@ -96,47 +94,18 @@ def _one(number: int, finding: Finding) -> Iterator[str]:
     yield from wrapped(f"{finding.rule.name}, {'; '.join(finding.sections) or 'no section'}", indent=5)
 
 
-def _not_shown(review: Review, findings: list[Finding], bold: Style) -> Iterator[str]:
+def _not_shown(review: Review, bold: Style) -> Iterator[str]:
     """List what to add part by part, whichever part waits for it: one value often settles several checks."""
-    if not findings:
+    items = [item for item in items_of(review) if item.outcome is Outcome.NOT_SHOWN]
+    if not items:
         return
     yield ""
     yield bold("SHOW ON THE DRAWINGS")
-    lines = {part.label: part.place.line for part in review.project.parts}
-    wanted: dict[str, dict[str, list[Finding]]] = {}
-    for finding in findings:
-        for need in finding.check.needs:
-            owner = _owner(str(need), finding, lines)
-            wanted.setdefault(owner, {}).setdefault(need.told(owner), []).append(finding)
-    places = {owner: lines.get(owner, review.project.place.line) for owner in wanted}
-    for owner, needs in sorted(wanted.items(), key=lambda item: (not _is_first(item[1]), places[item[0]])):
-        yield _head(f"  {owner}", f"line {places[owner]}")
-        for told, waiting in needs.items():
-            yield from wrapped(f"- {told} ({_waiting(waiting, owner)})", indent=5, hang=2)
-
-
-def _is_first(needs: dict[str, list[Finding]]) -> bool:
-    return any(finding.rule.topic == FIRST_TOPIC for waiting in needs.values() for finding in waiting)
-
-
-def _owner(need: str, finding: Finding, lines: dict[str, int]) -> str:
-    """Return the part that lacks the value: the one that the need names, else the one that the finding is about."""
-    tails = need.split(" of ")[1:]
-    named = (tail for n in range(len(tails)) if (tail := " of ".join(tails[n:])) in lines or tail == PROJECT)
-    part = part_of(finding.subject)
-    return next(named, part.label if part else PROJECT)
-
-
-def _waiting(findings: list[Finding], owner: str) -> str:
-    """Return the checks that wait for a value, with the part where it is another one, and why they are due here."""
-    told: dict[str, list[str]] = {}
-    for finding in findings:
-        why, part = finding.check.why, part_of(finding.subject)
-        elsewhere = part is not None and part.label != owner and part.label not in why
-        reason = ", ".join(text for text in (part.label if elsewhere and part else "", why) if text)
-        told.setdefault(reason, []).append(finding.rule.name)
-    named = [(", ".join(dict.fromkeys(rules)), reason) for reason, rules in told.items()]
-    return "; ".join(f"{rules}: {reason}" if reason else rules for rules, reason in named)
+    for item in items:
+        yield _head(f"  {item.label}", f"line {item.line}")
+        for wanted in item.wanted:
+            waiting = "; ".join(wanted.waiting(item.label, lambda finding: finding.rule.name))
+            yield from wrapped(f"- {wanted.text_for(item.label)} ({waiting})", indent=5, hang=2)
 
 
 def _not_checked(review: Review, bold: Style) -> Iterator[str]:

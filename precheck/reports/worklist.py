@@ -1,14 +1,14 @@
 """The findings of a review as a numbered list of what to do: shared by the page, the PDF and the papers.
 
-A correction or a thing to look at is an item of its own. What is not shown is gathered part by part, because one value
-often settles several checks. Zoning stands first, for it ends a job before any code check does.
+A correction or a thing to look at is an item of its own. What is not shown is gathered by the part that lacks it,
+whichever part waits for it, because one value often settles several checks. Zoning stands first, for it ends a job
+before any code check does.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Any
 
 from precheck.checks import Outcome
 from precheck.missing import Need
@@ -18,6 +18,7 @@ from precheck.review import Finding, Review
 from precheck.survey import part_of
 
 FIRST_TOPIC = "zoning"
+PROJECT = "the project"
 GROUPS = (Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)
 TITLES = {
     Outcome.ERROR: "Checks that broke off",
@@ -53,6 +54,17 @@ class Wanted:
         """The rules that wait."""
         return tuple(dict.fromkeys(finding.rule.name for finding in self.findings))
 
+    def waiting(self, owner: str, called: Callable[[Finding], str]) -> list[str]:
+        """Return what waits, as `called`: with the part where it is not `owner`, and why it is due here."""
+        told: dict[str, list[str]] = {}
+        for finding in self.findings:
+            why, part = finding.check.why, part_of(finding.subject)
+            elsewhere = part is not None and part.label != owner and part.label not in why
+            reason = ", ".join(text for text in (part.label if elsewhere and part else "", why) if text)
+            told.setdefault(reason, []).append(called(finding))
+        named = [(", ".join(dict.fromkeys(names)), reason) for reason, names in told.items()]
+        return [f"{names}: {reason}" if reason else names for names, reason in named]
+
 
 @dataclass(frozen=True)
 class Item:
@@ -63,25 +75,18 @@ class Item:
     label: str
     part: Part | None
     findings: tuple[Finding, ...]
+    wanted: tuple[Wanted, ...] = ()  # the values to show before all of this can be decided
 
     @property
     def line(self) -> int:
-        """The line of the project file where its subject stands."""
-        return self.findings[0].place.line
+        """The line of the project file where its subject stands; of what is not shown, where the part does."""
+        lacks = self.outcome is Outcome.NOT_SHOWN and self.part is not None
+        return self.part.place.line if lacks and self.part is not None else self.findings[0].place.line
 
     @property
     def sheets(self) -> tuple[str, ...]:
         """The sheets that show the part."""
         return self.part.sheets if self.part is not None else ()
-
-    @property
-    def wanted(self) -> tuple[Wanted, ...]:
-        """The values to show before all of this can be decided."""
-        waiting: dict[Need, list[Finding]] = {}
-        for finding in self.findings:
-            for need in finding.check.needs:
-                waiting.setdefault(need, []).append(finding)
-        return tuple(Wanted(need, tuple(found)) for need, found in waiting.items())
 
     @property
     def gist(self) -> str:
@@ -93,7 +98,8 @@ class Item:
 
 def items_of(review: Review) -> tuple[Item, ...]:
     """Return everything to do about `review`, numbered in the order in which to do it."""
-    rows = [row for outcome in GROUPS for row in _rows(outcome, _with(review, outcome))]
+    parts = {part.label: part for part in review.project.parts}
+    rows = [row for outcome in GROUPS for row in _rows(outcome, _with(review, outcome), parts)]
     return tuple(Item(number, *row) for number, row in enumerate(rows, 1))
 
 
@@ -106,19 +112,47 @@ def _with(review: Review, outcome: Outcome) -> list[Finding]:
     return in_work_order(f for f in review.findings if f.outcome is outcome and f.accepted is None)
 
 
-Row = tuple[Outcome, str, Part | None, tuple[Finding, ...]]
+Row = tuple[Outcome, str, Part | None, tuple[Finding, ...], tuple[Wanted, ...]]
 
 
-def _rows(outcome: Outcome, findings: list[Finding]) -> list[Row]:
-    if outcome is not Outcome.NOT_SHOWN:
-        return [(outcome, words.label(f), part_of(f.subject), (f,)) for f in findings]
-    by_part: dict[Any, list[Finding]] = {}
+def _rows(outcome: Outcome, findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
+    if outcome is Outcome.NOT_SHOWN:
+        return _lacking(findings, parts)
+    return [(outcome, words.label(f), part_of(f.subject), (f,), tuple(_wanted([(n, f) for n in f.check.needs], "")))
+            for f in findings]  # fmt: skip
+
+
+def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
+    """Return what is not shown, part by part as they stand in the file."""
+    waiting: dict[str, list[tuple[Need, Finding]]] = {}
     for finding in findings:
-        part = part_of(finding.subject)
-        by_part.setdefault((finding.rule.topic == FIRST_TOPIC, part.id if part else None), []).append(finding)
-    return [(outcome, _owner(found[0]), part_of(found[0].subject), tuple(found)) for found in by_part.values()]
+        for need in finding.check.needs or (Need("", finding.rule.summary),):
+            waiting.setdefault(_owner(str(need), finding, parts), []).append((need, finding))
+    rows = [
+        (
+            Outcome.NOT_SHOWN,
+            label,
+            parts.get(label),
+            tuple({id(f): f for _, f in found}.values()),
+            tuple(_wanted(found, label)),
+        )
+        for label, found in waiting.items()
+    ]
+    return sorted(
+        rows, key=lambda row: (all(f.rule.topic != FIRST_TOPIC for f in row[3]), row[2].place.line if row[2] else 0)
+    )
 
 
-def _owner(finding: Finding) -> str:
+def _wanted(waiting: list[tuple[Need, Finding]], owner: str) -> Iterable[Wanted]:
+    found: dict[str, tuple[Need, list[Finding]]] = {}
+    for need, finding in waiting:
+        found.setdefault(need.told(owner), (need, []))[1].append(finding)
+    return (Wanted(need, tuple(findings)) for need, findings in found.values())
+
+
+def _owner(need: str, finding: Finding, parts: dict[str, Part]) -> str:
+    """Return the part that lacks the value: the one that the need names, else the one that the finding is about."""
+    tails = need.split(" of ")[1:]
+    named = (tail for n in range(len(tails)) if (tail := " of ".join(tails[n:])) in parts or tail == PROJECT)
     part = part_of(finding.subject)
-    return part.label if part is not None else "the project"
+    return next(named, part.label if part else PROJECT)

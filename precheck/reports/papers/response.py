@@ -25,7 +25,7 @@ from precheck.reports.changes import key_of, stops
 from precheck.reports.papers.corrections import said
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.reports.worklist import Item, items_of
-from precheck.review import Review
+from precheck.review import Finding, Review
 from precheck.source import Place, Problem, Unusable, read_file
 
 
@@ -95,24 +95,35 @@ def _problems(comments: tuple[Item, ...], new: Review, answers: Answers) -> Iter
             first = seen[answer.comment].place.line
             yield Problem(place, f"comment {answer.comment} is answered twice, first in line {first}; keep one answer")
         seen.setdefault(answer.comment, answer)
-    open_still = {key_of(finding) for finding in new.findings if stops(finding)}
+    open_still = {key_of(finding): finding for finding in new.findings if stops(finding)}
     for item in comments:
         yield from _unanswered(item, seen.get(item.number), answers.place, open_still)
 
 
-def _unanswered(item: Item, answer: Answer | None, file: Place, open_still: set[tuple[str, str]]) -> Iterator[Problem]:
+Open = dict[tuple[str, str], Finding]
+
+
+def _unanswered(item: Item, answer: Answer | None, file: Place, open_still: Open) -> Iterator[Problem]:
     name = f"comment {item.number} ({item.label})"
     if answer is None or not (answer.changed or answer.request):
         place = answer.place if answer else file
         yield Problem(place, f"{name} is not answered; say what `changed` and on which `sheet`, or what you `request`")
     elif answer.changed and not answer.sheet:
         yield Problem(answer.place, f"{name} names no sheet; add `sheet: ...` so that the reviewer finds the change")
-    stand = [finding for finding in item.findings if key_of(finding) in open_still]
+    stand = [finding for finding in item.findings if _stands(item, open_still.get(key_of(finding)))]
     if stand and answer is not None and not answer.request:
         rules = ", ".join(dict.fromkeys(finding.rule.name for finding in stand))
         yield Problem(
             answer.place, f"{name} still stands in the new revision ({rules}); correct it, or add a `request`"
         )
+
+
+def _stands(item: Item, now: Finding | None) -> bool:
+    """Return whether a finding of `item` is still open for its reason: one may wait for values of several parts."""
+    if now is None or item.outcome is not Outcome.NOT_SHOWN or now.outcome is not Outcome.NOT_SHOWN:
+        return now is not None
+    asked = {(wanted.need.owner, wanted.need.key) for wanted in item.wanted}
+    return any((need.owner, need.key) in asked for need in now.check.needs)
 
 
 def _lines(old: Review, new: Review, comments: tuple[Item, ...], by_number: dict[int, Answer]) -> Iterator[str]:
