@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +42,7 @@ def brought_up_to_date(path: Path, draft: Draft) -> tuple[str, list[str]]:
 
 def _sources_renewed(text: str, draft: Draft, changes: list[str]) -> str:
     """Return `text` with what stands after values brought up to date; a value no longer given becomes a comment."""
-    tree, lines = read_text(text, ""), text.split("\n")
+    tree, lines = _tree(text), text.split("\n")
     given = {_source(entry, key): entry for key, entries in draft.parts.items() for entry in entries}
     for key in tree:
         for part in _blocks(tree[key]):
@@ -67,6 +68,12 @@ def _renew(block: Block, entry: Entry, lines: list[str], part: str, changes: lis
         elif fresh is None and FROM.strip() in line and not isinstance(old, Block) and "- " not in line[:column]:
             lines[row] = f"{line[:column]}# {line[column:]}"
             changes.append(f"{part}: {name} was `{_shown(old)}`, and this revision does not give it; now a comment")
+
+
+@lru_cache(maxsize=2)
+def _tree(text: str) -> Block:
+    """Return `text` as a tree, read once as long as nothing in it changes; nobody writes into it."""
+    return read_text(text, "")
 
 
 def _source(entry: Entry | Block, key: str) -> tuple[str, str]:
@@ -102,7 +109,7 @@ def _ids(draft: Draft, known: dict[tuple[str, str], Block]) -> dict[str, str]:
 
 def _with_ids(entry: Entry, renamed: dict[str, str]) -> None:
     """Give `entry` and what it refers to the ids that the project file has."""
-    for key in ("id", "space", "between", "along", "storey", "floor", "open to"):
+    for key in ("id", "space", "between", "along", "storey", "floor", "open to", "over", "swings into"):
         value = entry.get(key)
         if isinstance(value, Value):
             words = [renamed.get(word, word) for word in re.split(r"([\[\], ]+)", value.text)]
@@ -111,7 +118,7 @@ def _with_ids(entry: Entry, renamed: dict[str, str]) -> None:
 
 def _merged(text: str, key: str, entry: Entry, old: Block, changes: list[str]) -> str:
     """Return `text` with the part `old` brought up to `entry`."""
-    index = next(i for i, part in enumerate(_blocks(read_text(text, "")[key])) if part.get("id") == old.get("id"))
+    index = next(i for i, part in enumerate(_blocks(_tree(text)[key])) if part.get("id") == old.get("id"))
     for name, value in entry.items():
         if name not in _KEPT:
             for path, fresh in _leaves((name,), value):
@@ -131,7 +138,7 @@ def _leaves(path: tuple[str | int, ...], value: Any) -> Iterator[tuple[tuple[str
 
 
 def _set(text: str, path: tuple[str | int, ...], fresh: Value, part: str, changes: list[str]) -> str:
-    tree = read_text(text, "")
+    tree = _tree(text)
     before = _at(tree, path)
     if before == _read(fresh.text):
         return text
@@ -173,7 +180,7 @@ def _shown(value: Any) -> str:
 def _added(text: str, key: str, entry: Entry, changes: list[str]) -> str:
     """Return `text` with a part that it does not have yet, at the end of its list."""
     changes.append(f"{entry['id'].text}: new in this revision")
-    tree = read_text(text, "")
+    tree = _tree(text)
     lines = text.rstrip("\n").split("\n")
     if not _blocks(tree.get(key)):
         lines = [line for line in lines if not re.match(rf"{key}:\s*(\[\s*\])?\s*$", line)]

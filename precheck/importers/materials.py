@@ -13,7 +13,7 @@ KNOWN: tuple[tuple[str, str], ...] = (
     ("fiber cement", "fiber cement"), ("fibre cement", "fiber cement"), ("cement board", "cement board"),
     ("concrete block", "concrete block"), ("concrete masonry", "concrete block"), ("cmu", "concrete block"),
     ("brick", "brick"), ("concrete", "concrete"), ("stone", "stone"),
-    ("rigid insulation", "rigid insulation"), ("batt", "batt insulation"), ("insulation", "insulation"),
+    ("semi rigid insulation", "insulation"), ("rigid insulation", "rigid insulation"), ("batt", "batt insulation"), ("insulation", "insulation"),
     ("mineral wool", "insulation"),
     ("plywood", "plywood"), ("oriented strand", "osb"), ("osb", "osb"),
     ("ceramic tile", "ceramic tile"), ("porcelain", "ceramic tile"), ("grout", "grout"), ("mortar", "mortar"),

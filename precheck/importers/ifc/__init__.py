@@ -9,8 +9,10 @@ from pathlib import Path
 
 from precheck.importers.draft import Draft
 from precheck.importers.ifc.alarms import read_alarms
+from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
+from precheck.importers.ifc.roofs import read_roofs
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
 from precheck.importers.ifc.units import read_units
@@ -36,7 +38,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
 
     plan = read_plan(model, one)
     read_units(plan)
-    used = read_walls(plan, one)
+    used = read_walls(plan, one) | read_floors(plan) | read_roofs(plan)
     read_openings(plan, one)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))

@@ -13,6 +13,7 @@ from precheck.importers.plane import P2, plan_area
 
 P3 = tuple[float, float, float]
 FLAT = 0.99  # of the upward part of a normal, from which a face counts as level
+STEEPEST = 0.2  # of the upward part of a normal, from which a face is a roof and no wall
 LEVEL = 0.002  # metres within which faces count as one level
 _GRID = 4  # decimals to which corners are taken for the same
 
@@ -72,6 +73,17 @@ def level_faces(shape: Shape, sign: int) -> dict[float, list[tuple[P3, P3, P3]]]
             near = next((known for known in found if abs(known - z) < LEVEL), z)
             found.setdefault(near, []).append(one)
     return dict(sorted(found.items()))
+
+
+def planes_up(shape: Shape) -> list[tuple[float, float]]:
+    """Return rise over run and area in plan of each triangle that faces up and is no wall."""
+    found = []
+    for indices in shape.triangles:
+        one = (shape.corners[indices[0]], shape.corners[indices[1]], shape.corners[indices[2]])
+        up = _upward(one)
+        if up > STEEPEST:
+            found.append(((1 - min(up, 1.0) ** 2) ** 0.5 / up, area_of([one])))
+    return found
 
 
 def area_of(triangles: Iterable[tuple[P3, P3, P3]]) -> float:
@@ -159,6 +171,7 @@ __all__ = [
     "level_faces",
     "middle_of",
     "outlines",
+    "planes_up",
     "shape_of",
     "touching",
 ]
