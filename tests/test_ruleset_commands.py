@@ -106,6 +106,21 @@ def test_verify_reports_every_problem_at_its_line_in_one_run(county: Path) -> No
     assert "3 problems to mend." in found.stderr
 
 
+def test_verify_reports_what_is_wrong_with_amendments_beside_a_key_that_is_not_known(county: Path) -> None:
+    """A slip in the head of the file, or in one amendment, hides nothing of the others."""
+    text = (COUNTY % "warn").replace("by: Ordinance 1\n", "by: Ordinance 1\ncolour: red\n", 1)
+    text = text.replace("to: 9 1/2 in", "two: 9 1/2 in").replace("doors.landing-size.depth", "doors.landing-size.dept")
+    county.write_text(text)
+    found = run("verify", county)
+    assert found.exit_code == 2
+    lines = [line.partition(": ")[2] for line in found.stderr.splitlines()[:3]]
+    assert [line.split(";")[0] for line in lines] == [
+        "`colour` is not a key of an adoption",
+        "`two` is not a key of an amendment",
+        "`doors.landing-size.dept` is not in the code that is adopted",
+    ]
+
+
 def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Path, tmp_path: Path) -> None:
     city = tmp_path / "city.yaml"
     city.write_text(

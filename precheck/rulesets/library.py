@@ -92,6 +92,10 @@ class Library:
         """
         return _Fold(self, on).adopt(name, None)
 
+    def resolve(self, adoption: Adoption, on: date | None = None) -> AdoptedCode:
+        """Return the code that `adoption`, read from wherever, makes of what it adopts. Raises `Unusable`."""
+        return _Fold(self, on).resolved(adoption)
+
     def read(self, path: Path) -> Block:
         """Read a ruleset file of this library, called by a name that is the same on every machine."""
         return read_file(path, self._shown(path))
@@ -154,7 +158,10 @@ class _Fold:
         self.seen[slug(name)] = name
         if slug(name) in self.library.editions:
             return replace(self.library.edition(slug(name)), applied_on=self.on)
-        adoption = self._adoption(name, asked_at)
+        return self.resolved(self._adoption(name, asked_at))
+
+    def resolved(self, adoption: Adoption) -> AdoptedCode:
+        """Return what `adoption` makes of its parent. Raises `Unusable` with every problem of the chain."""
         parent = self.adopt(adoption.adopts, adoption.place_of("adopts"))
         code = self._amended(adoption, parent)
         if self.problems:

@@ -12,7 +12,7 @@ from precheck.missing import is_missing
 from precheck.record import Maybe, Record, read_record
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.library import AdoptedCode, Library
-from precheck.source import Place, Problem, Unusable, read_file
+from precheck.source import Block, Items, Place, Problem, Unusable, read_file
 
 
 @dataclass
@@ -34,9 +34,14 @@ def verify(library: Library, path: Path) -> Verified:
     """Resolve the adoption file at `path` on every date that matters, and return all that is wrong with it."""
     found = Verified(path)
     try:
-        found.adoption = read_record(Adoption, read_file(path))
+        block = read_file(path)
     except Unusable as error:
         found.problems.extend(error.problems)
+        return found
+    try:
+        found.adoption = read_record(Adoption, block)
+    except Unusable as error:
+        found.problems = sorted({*error.problems, *_of_the_rest(library, block)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
     for day in (*_dates(found.adoption), None):
@@ -77,6 +82,35 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
         if not is_missing(day) and day < adoption.in_force:
             what = f"`{key.strip('_')}: {day}` is before the adoption is in force ({adoption.in_force})"
             yield Problem(record.place_of(key), f"{what}; leave it out, or write a later day")
+
+
+def _of_the_rest(library: Library, block: Block) -> tuple[Problem, ...]:
+    """Return what else is wrong with a file that cannot be read as a whole: with those amendments that can be."""
+    readable = Block(block.at, block.file)
+    readable.keys_at = block.keys_at
+    readable.update((key, block[key]) for key in _HEAD if key in block)
+    given = block.get("amendments")
+    readable["amendments"] = kept = Items(block.at, block.file)
+    for item, at in zip(given, given.items_at, strict=True) if isinstance(given, Items) else ():
+        if isinstance(item, Block) and _reads(item):
+            kept.append(item)
+            kept.items_at.append(at)
+    try:
+        library.resolve(read_record(Adoption, readable))
+    except Unusable as error:
+        return tuple(error.problems)
+    return ()
+
+
+_HEAD = ("jurisdiction", "adopts", "in force", "by", "design criteria")
+
+
+def _reads(item: Block) -> bool:
+    try:
+        read_record(Amendment, item)
+    except Unusable:
+        return False
+    return True
 
 
 def _first(path: Path) -> Place:

@@ -153,7 +153,7 @@ def _centred(middle: Point, wall: Stretch, width: Exact) -> Stretch:
 
 def _distance(dx: Exact, dy: Exact) -> Length:
     if not dx or not dy:
-        return Length(abs(dx) + abs(dy))
+        return abs(Length(dx + dy))  # one of them is nothing
     return Length(round(hypot(float(dx), float(dy))))
 
 
