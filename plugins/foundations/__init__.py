@@ -10,6 +10,17 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.foundations import anchors, footings, practice, reinforcement, slabs, support, walls
+    from precheck_plugins.foundations import (
+        anchors,
+        footings,
+        placing,
+        practice,
+        radon,
+        reinforcement,
+        retaining,
+        slabs,
+        support,
+        walls,
+    )
 
-    return rules_in(anchors, footings, practice, reinforcement, slabs, support, walls)
+    return rules_in(anchors, footings, placing, practice, radon, reinforcement, retaining, slabs, support, walls)

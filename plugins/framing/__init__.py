@@ -14,15 +14,28 @@ def precheck_rules() -> Iterable[Rule]:
         cut_rules,
         detail_rules,
         header_rules,
+        ledger_rules,
         load_rules,
         member_rules,
+        nail_rules,
         place_rules,
         roof_part_rules,
         roof_rules,
         support_rules,
+        truss_rules,
     )
 
     return rules_in(
-        load_rules, member_rules, cut_rules, support_rules, header_rules, detail_rules, roof_rules, roof_part_rules,
+        load_rules,
+        member_rules,
+        cut_rules,
+        support_rules,
+        header_rules,
+        detail_rules,
+        roof_rules,
+        roof_part_rules,
         place_rules,
-    )  # fmt: skip
+        ledger_rules,
+        nail_rules,
+        truss_rules,
+    )

@@ -21,6 +21,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    RoofFrame,
     Slope,
     all_of,
     at_least,
@@ -34,6 +35,7 @@ from precheck import (
     met,
     missing_of,
     not_shown,
+    one_of,
     reads,
     required,
     rule,
@@ -215,3 +217,15 @@ def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
         )
     thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in") * hip.member.plies, hip.member.size)
     return at_least(thick, limit.thickness, "nominal")
+
+
+class JoinLimits(Limits):
+    ways: Limit[tuple[str, ...]]
+
+
+@rule("roof-framing.meets-old", stage="framing")
+def meets_old(frame: RoofFrame, limit: JoinLimits) -> Check:
+    """A new roof that meets an old one bears on its rafters, on a wall or on a ledger, and not on sheathing alone."""
+    if frame.phase == "existing" or frame.meets_old == "no":
+        return does_not_apply("it meets no old roof, or stands")
+    return one_of(frame.meets_old, limit.ways).or_fix("boards fixed through the sheathing to the old rafters")

@@ -75,7 +75,7 @@ class HeightLimits(Limits):
 def height(side: OpenSide, limit: HeightLimits) -> Check:
     """A required guard is high enough: above a level floor or ramp, or, lower, above the nosings of a stair."""
     least = limit.stair if side.on_stair else limit.level
-    return _of_required(
+    return of_required(
         side, limit.drop, lambda: at_least(side.of_guard("height"), least).or_fix(lambda: _raise(side, least))
     )
 
@@ -114,7 +114,7 @@ def openings(side: OpenSide, limit: OpeningLimits) -> Check:
         return does_not_apply("a wall has no openings")
     stopped = limit.stair if side.on_stair else limit.level
     check = less_than(side.of_guard("opening"), stopped) if side.has_guard else does_not_apply("")
-    return _of_required(
+    return of_required(
         side, limit.drop, lambda: check.or_fix(f"close the openings until {stopped.value} does not pass")
     )
 
@@ -129,10 +129,10 @@ def triangle(side: OpenSide, limit: TriangleLimits) -> Check:
     """The triangle between riser, tread and bottom rail of a stair guard stops a larger sphere."""
     if not side.on_stair or side.is_solid:
         return does_not_apply("no guard with openings along the treads of a stair")
-    return _of_required(side, limit.drop, lambda: less_than(side.of_guard("triangle_opening"), limit.sphere))
+    return of_required(side, limit.drop, lambda: less_than(side.of_guard("triangle_opening"), limit.sphere))
 
 
-def _of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check]) -> Check:
+def of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check]) -> Check:
     """Return the `check` of a guard that is drawn and due; along a low side none is."""
     if not side.has_guard:
         return does_not_apply("no guard is drawn, which the rule for where guards are due judges")

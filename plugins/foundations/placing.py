@@ -1,0 +1,127 @@
+"""Before concrete is placed: laps of bars, what holds them up, forms at steps, clean trenches, and the join to old footings."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.foundations.local import ask_unless_set
+
+from precheck import (
+    Bars,
+    Check,
+    Footing,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    all_of,
+    at_least,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    missing_of,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    unsettled,
+    when_given,
+)
+
+
+class LapLimits(Limits):
+    laps: Limit[Mapping[str, Any]]
+
+
+@rule("foundations.bar-laps", stage="foundation")
+def bar_laps(bars: Bars, limit: LapLimits) -> Check:
+    """Bars that are spliced lap each other far enough for their size and their steel."""
+    if (open_limit := unsettled(limit.laps)) is not None:
+        return open_limit
+    if bars.spliced is False:
+        return does_not_apply("each bar runs in one piece")
+    absent = missing_of(bars.number, bars.steel, bars.lap)
+    if absent is not None:
+        return not_shown(absent)
+    lap = limit.laps.value[bars.steel].get(f"No. {bars.number}")
+    if lap is None:
+        return look_at(Look.ENGINEER, f"the table of laps holds no No. {bars.number} bar")
+    return at_least(bars.lap, replace(limit.laps, value=lap), f"No. {bars.number}, {bars.steel}").or_fix(f"lap {lap}")
+
+
+class HeldLimits(Limits):
+    ways: Limit[tuple[str, ...]]
+
+
+@rule("foundations.bar-supports", stage="foundation")
+def bar_supports(bars: Bars, limit: HeldLimits) -> Check:
+    """Bars are held in their place before concrete is placed, and are not lifted or pushed into it."""
+    return one_of(bars.held, limit.ways).or_fix("chairs or blocks under the bars, or bars tied to stakes or forms")
+
+
+class TrenchLimits(Limits):
+    cleaned: Limit[bool]
+
+
+@rule("foundations.trench", stage="foundation")
+def trench(footing: Footing, limit: TrenchLimits) -> Check:
+    """Good practice: drawings call for a trench free of mud, water, roots and loose soil, which the inspector looks for."""
+    if footing.phase == "existing":
+        return does_not_apply("it stands")
+    return required(footing.trench_cleaned, limit.cleaned, "call for a clean and dry trench")
+
+
+class StepLimits(Limits):
+    bulkhead: Limit[Length]
+
+
+@rule("foundations.footing-steps", stage="foundation")
+def footing_steps(footing: Footing, limit: StepLimits) -> Check:
+    """Where a footing steps down, the form across the trench stands back from the step as far as the place asks."""
+    if is_missing(footing.stepped) or not footing.stepped:
+        return does_not_apply("no step is drawn in it")
+    if (ask := ask_unless_set(limit.bulkhead)) is not None:
+        return ask
+    return at_least(footing.bulkhead_from_step, limit.bulkhead, "from the step to the form")
+
+
+class JoinLimits(Limits):
+    same_depth: Limit[bool]
+    into: Limit[tuple[str, ...]]
+    dowels: Limit[int]
+    number: Limit[int]
+    reach: Limit[Length]
+    document: Limit[bool]
+
+
+@rule("foundations.meets-old", stage="foundation")
+def meets_old(footing: Footing, limit: JoinLimits, house: House) -> Check:
+    """A new footing that meets an old one goes as deep, and is tied to it with dowels as the place asks.
+
+    Dowels are set into concrete with an adhesive that has a document, and into nothing weaker.
+    """
+    if footing.phase == "existing" or house.project.dwelling.new_house is True or footing.form == "isolated":
+        return does_not_apply("no old footing is next to it, or it stands")
+    told = _join(footing, limit)
+    return decide(footing.meets_old, told, does_not_apply("it meets no old footing"))
+
+
+def _join(footing: Footing, limit: JoinLimits) -> Check:
+    if (ask := ask_unless_set(limit.same_depth, limit.into, limit.dowels, limit.number, limit.reach)) is not None:
+        return ask
+    own = footing.join
+    named = when_given(bool, own.document)
+    return all_of(
+        required(own.same_depth, limit.same_depth, "bottom as deep as that of the old footing"),
+        one_of(own.old_is, limit.into, "what the dowels are set into").or_fix(
+            "a joint that is designed, without dowels"
+        ),
+        at_least(own.dowels, limit.dowels, "dowels"),
+        at_least(own.dowel_number, limit.number, "bar number of the dowels"),
+        at_least(own.into, limit.reach, "reach into the old footing"),
+        required(named, limit.document, "document of the adhesive"),
+    )

@@ -1,0 +1,68 @@
+"""Radon control under new slabs, where the place asks for it."""
+
+from __future__ import annotations
+
+from precheck_plugins.foundations.local import ask_unless_set
+from precheck_plugins.foundations.slabs import OPEN_AIR, RoomSlab
+
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Limits,
+    RadonControl,
+    all_of,
+    at_least,
+    does_not_apply,
+    required,
+    rule,
+)
+
+
+class DueLimits(Limits):
+    required: Limit[bool]
+
+
+@rule("radon.control", stage="foundation")
+def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
+    """Where the place asks for radon control, a system of it lies under each new slab of the house."""
+    space = under.space
+    if under.slab is None or under.slab.phase not in ("new", "altered") or space is None or space.use in OPEN_AIR:
+        return does_not_apply("no new slab lies under a room")
+    if (ask := ask_unless_set(limit.required)) is not None:
+        return ask
+    systems = [one for one in house.project.radon_controls if not one.is_removed]
+    shown = any(space.id in one.under for one in systems)
+    return required(True if shown else space.absent("radon control"), limit.required, "radon control")
+
+
+class SystemLimits(Limits):
+    gravel: Limit[Length]
+    sheet: Limit[int]
+    lap: Limit[Length]
+    pipe: Limit[Length]
+    above_roof: Limit[Length]
+    from_openings: Limit[Length]
+    sealed: Limit[bool]
+    labelled: Limit[bool]
+    power: Limit[bool]
+
+
+@rule("radon.system", stage="foundation")
+def system(own: RadonControl, limit: SystemLimits) -> Check:
+    """A passive system is gravel under a lapped sheet, joints sealed, and a labelled pipe that ends well above the roof.
+
+    Power waits where a fan may be added.
+    """
+    return all_of(
+        at_least(own.gravel, limit.gravel, "gravel"),
+        at_least(own.sheet_mil, limit.sheet, "thousandths of an inch of sheet"),
+        at_least(own.sheet_lap, limit.lap, "laps of the sheet"),
+        at_least(own.pipe_diameter, limit.pipe, "vent pipe"),
+        at_least(own.above_roof, limit.above_roof, "end of the pipe above the roof"),
+        at_least(own.from_openings, limit.from_openings, "end of the pipe from windows and other openings"),
+        required(own.joints_sealed, limit.sealed, "sealed joints and openings of the slab"),
+        required(own.labelled, limit.labelled, "labels on the pipe"),
+        required(own.power_for_fan, limit.power, "power for a fan"),
+    )

@@ -1,0 +1,168 @@
+"""What places ask of retaining walls: loads kept away, walls in rows, seals, standard details, walls that are structures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.foundations.local import ask_unless_set
+
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Ratio,
+    RetainingWall,
+    all_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    is_missing,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    unsettled,
+    when_given,
+)
+
+LONE = "no wall below it is named"
+
+
+class LoadLimits(Limits):
+    heights: Limit[Ratio]
+
+
+@rule("retaining.load-distance", stage="plan")
+def load_distance(wall: RetainingWall, limit: LoadLimits) -> Check:
+    """A drive, building or slope that stands too near a wall loads it; a wall said to be free of loads has none so near.
+
+    How near is a share of the height of the wall, which the place sets.
+    """
+    if not is_missing(wall.other_load) and wall.other_load != "none":
+        return does_not_apply("it is drawn as a wall that carries more than earth, and judged so")
+    if (ask := ask_unless_set(limit.heights)) is not None:
+        return ask
+    needed = when_given(lambda height: height * limit.heights.value.n, wall.height)
+    if is_missing(needed):
+        return not_shown(needed)
+    how = f"{limit.heights.value} of its height of {wall.height}"
+    return at_least(wall.load_at, replace(limit.heights, value=needed), how).or_fix(
+        "move the load away, or call the wall loaded: it then needs its permit and design"
+    )
+
+
+class TierLimits(Limits):
+    heights: Limit[Ratio]
+    permit: Limit[Length] = reads("retaining.permit.height")
+
+
+@rule("retaining.tiers", stage="plan")
+def tiers(wall: RetainingWall, limit: TierLimits, house: House) -> Check:
+    """Walls in a row that stand too near each other count as one wall of their heights together.
+
+    If that is taller than a wall without a permit may be, both have a permit and an engineer's design.
+    """
+    lower = None if is_missing(wall.below) else house.project.by_id.get(wall.below)
+    if not isinstance(lower, RetainingWall):
+        return does_not_apply(LONE)
+    if (ask := ask_unless_set(limit.heights)) is not None:
+        return ask
+    if (open_limit := unsettled(limit.permit)) is not None:
+        return open_limit
+    absent = missing_of(wall.set_back, wall.height, lower.height)
+    if absent is not None:
+        return not_shown(absent)
+    apart = lower.height * limit.heights.value.n
+    if wall.set_back >= apart:
+        return met(f"set back {wall.set_back}, {limit.heights.value} of the {lower.height} below it or more")
+    total = wall.height + lower.height
+    if total <= limit.permit.value:
+        return met(f"the two are {total} together, and need no permit")
+    return (
+        _as_one(wall, lower, total)
+        .because(f"set back {wall.set_back} and not {apart}, they count as one")
+        .or_fix(f"set the upper wall back {apart - wall.set_back} more, or have both designed as one wall of {total}")
+    )
+
+
+def _as_one(wall: RetainingWall, lower: RetainingWall, total: Any) -> Check:
+    """Return the check that two walls counted as one have their permit and their designer."""
+    absent = missing_of(wall.permit, lower.permit, wall.designed_by, lower.designed_by)
+    if wall.permit is False or lower.permit is False:
+        return broken(f"together they are {total}, and one of them has no permit")
+    return not_shown(absent) if absent is not None else met(f"designed together by {wall.designed_by}")
+
+
+class StructureLimits(Limits):
+    over: Limit[Length]
+    shown: Limit[bool]
+
+
+@rule("retaining.structure", stage="plan")
+def structure(wall: RetainingWall, limit: StructureLimits) -> Check:
+    """A wall taller than the place sets counts as a structure of its own, which keeps the setbacks of one."""
+    if (ask := ask_unless_set(limit.over)) is not None:
+        return ask
+    tall = when_given(lambda height: height > limit.over.value, wall.height)
+    shown = required(wall.shown_as_structure, limit.shown, "accessory structure with its setbacks on the site plan")
+    return decide(tall, shown, does_not_apply(f"no taller than {limit.over.value}"))
+
+
+class SealLimits(Limits):
+    certificate_over: Limit[Length]
+    engineer_over: Limit[Length]
+    report: Limit[bool]
+
+
+@rule("retaining.certificate", stage="intake")
+def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
+    """Over the heights that the place sets, the owner or an engineer certifies a wall, and the engineer reports at the end."""
+    if (ask := ask_unless_set(limit.certificate_over, limit.engineer_over, limit.report)) is not None:
+        return ask
+    if is_missing(wall.height):
+        return not_shown(wall.height)
+    if (open_limit := unsettled(limit.certificate_over, limit.engineer_over)) is not None:
+        return open_limit
+    if wall.height <= limit.certificate_over.value:
+        return does_not_apply(f"no taller than {limit.certificate_over.value}")
+    if wall.height <= limit.engineer_over.value:
+        return (
+            met(f"certified by the {wall.certified_by}")
+            if not is_missing(wall.certified_by)
+            else not_shown(wall.certified_by)
+        )
+    engineer = one_of(wall.certified_by, replace(limit.engineer_over, value=("engineer",)))
+    return all_of(
+        engineer.or_fix("an engineer's certificate and design").because(f"taller than {limit.engineer_over.value}"),
+        required(wall.engineer_reports, limit.report, "engineer's report when it is built"),
+    )
+
+
+class DetailLimits(Limits):
+    shows: Limit[Length]
+    no_load: Limit[bool]
+    no_problem_soil: Limit[bool]
+
+
+@rule("retaining.standard-detail", stage="plan")
+def standard_detail(wall: RetainingWall, limit: DetailLimits) -> Check:
+    """The standard detail of an office serves for walls that are low enough, carry earth alone, and stand on good soil."""
+    if is_missing(wall.standard_detail):
+        return does_not_apply("it follows no standard detail")
+    if (ask := ask_unless_set(limit.shows, limit.no_load, limit.no_problem_soil)) is not None:
+        return ask
+    bare = when_given(lambda load: load == "none", wall.other_load)
+    good = when_given(lambda problem: not problem, wall.problem_soil)
+    return all_of(
+        at_most(wall.shows, limit.shows, "of the wall seen"),
+        required(bare, limit.no_load, "wall free of other loads"),
+        required(good, limit.no_problem_soil, "soil without problems"),
+    ).or_fix("a design for this wall")

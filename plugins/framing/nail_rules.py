@@ -1,0 +1,58 @@
+"""Nails of floor panels."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Member,
+    all_of,
+    at_most,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    rule,
+    unsettled,
+)
+
+
+class NailLimits(Limits):
+    thickest: Limit[Mapping[str, Any]]
+    edge: Limit[Length]
+    field: Limit[Length]
+
+
+@rule("framing.floor-nails", stage="framing")
+def floor_nails(member: Member, limit: NailLimits) -> Check:
+    """Panels of a floor are nailed to its joists closely, with nails stout enough for their thickness.
+
+    On site the nails are seen to hit the joists. Fasteners of another kind go by their document.
+    """
+    if (open_limit := unsettled(limit.thickest)) is not None:
+        return open_limit
+    if member.role != "floor joist" or is_missing(member.sheathing):
+        return does_not_apply("no panels are drawn on floor joists")
+    own = member.sheathing.nails
+    if not is_missing(own.document):
+        return met(f"fastened as {own.document} says")
+    return all_of(_stout(member, limit), at_most(own.edge, limit.edge), at_most(own.field, limit.field))
+
+
+def _stout(member: Member, limit: NailLimits) -> Check:
+    nail = member.sheathing.nails.nail
+    if is_missing(nail):
+        return not_shown(nail)
+    thickest = limit.thickest.value.get(nail)
+    if thickest is None:
+        return look_at(Look.ENGINEER, f"{nail} nails are not in the table of nails; give the document that they go by")
+    bound = replace(limit.thickest, value=thickest)
+    return at_most(member.sheathing.thickness, bound, f"panel under {nail} nails").or_fix("longer nails")

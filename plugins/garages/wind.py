@@ -1,0 +1,105 @@
+"""Vehicle doors against the wind: the pressures that they are rated for, and the label that says so."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from precheck import (
+    Check,
+    Door,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Pressure,
+    all_of,
+    at_least,
+    does_not_apply,
+    first_given,
+    is_missing,
+    look_at,
+    missing_of,
+    not_shown,
+    reads,
+    required,
+    rule,
+    unsettled,
+)
+
+
+class WindLimits(Limits):
+    inward: Limit[Mapping[str, Any]]
+    outward: Limit[Mapping[str, Any]]
+    height: Limit[Mapping[str, Any]]
+    labelled: Limit[bool]
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    exposure: Limit[Any] = reads("criteria.wind-exposure")
+
+
+@rule("garages.door-wind", stage="final")
+def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
+    """A vehicle door is rated for the pressures of the wind of the place, inward and outward, and its label says so.
+
+    They are those of the table for the next narrower door and the next stronger wind, times a factor for exposure and
+    height of the roof; or those that a designer requires of this door.
+    """
+    if (open_limit := unsettled(limit.inward, limit.outward, limit.height)) is not None:
+        return open_limit
+    if door.operation != "vehicle":
+        return not_shown(door.operation) if is_missing(door.operation) else does_not_apply("not a vehicle door")
+    label = required(door.wind.labelled, limit.labelled, "label with the pressures")
+    return all_of(*_rated(door, limit, house), label)
+
+
+def _rated(door: Door, limit: WindLimits, house: House) -> list[Check]:
+    own = door.wind
+    if not is_missing(own.required_inward) and not is_missing(own.required_outward):
+        due = (own.required_inward, own.required_outward)
+        return _held(own, due, "as the designer requires", limit)
+    stated = house.project.design_criteria
+    wind = first_given(limit.wind.value, stated.ultimate_wind_speed)
+    exposure = first_given(limit.exposure.value, stated.wind_exposure)
+    if wind is None or exposure is None:
+        return [does_not_apply("no wind is set")]
+    absent = missing_of(wind, exposure, door.unit_size, own.mean_roof_height)
+    if absent is not None:
+        return [not_shown(absent)]
+    factor = _factor(limit.height.value, own.mean_roof_height, str(exposure))
+    rows = [_row(table.value, door.unit_size.width, wind) for table in (limit.inward, limit.outward)]
+    if factor is None or None in rows:
+        told = f"wind of {wind}, exposure {exposure} and a door {door.unit_size.width} wide are not in the table"
+        return [look_at(Look.ENGINEER, told)]
+    how = f"{wind}, exposure {exposure}, door {door.unit_size.width} wide, roof {own.mean_roof_height} high"
+    return _held(own, (_times(rows[0], factor), _times(rows[1], factor)), how, limit)
+
+
+def _held(own: Any, due: tuple[Any, Any], how: str, limit: WindLimits) -> list[Check]:
+    inward, outward = due
+    remedy = f"a door rated for {inward} inward and {outward} outward, or more"
+    return [
+        at_least(own.inward, replace(limit.inward, value=inward), f"inward; {how}").or_fix(remedy),
+        at_least(own.outward, replace(limit.outward, value=outward), f"outward; {how}").or_fix(remedy),
+    ]
+
+
+def _factor(table: Mapping[str, Any], high: Any, exposure: str) -> Fraction | None:
+    """Return the factor of the next higher roof of the table."""
+    rows = sorted((Length.parse(name), row) for name, row in table.items())
+    row: Mapping[str, Any] = next((row for listed, row in rows if listed >= high), {})
+    return Fraction(row[exposure].n) if exposure in row else None
+
+
+def _row(table: Mapping[str, Any], width: Any, wind: Any) -> Any:
+    """Return the pressure for the widest door of the table that is no wider, at the next stronger wind of it."""
+    doors = sorted((Length.parse(name), row) for name, row in table.items())
+    row = next((row for listed, row in reversed(doors) if listed <= width), doors[0][1])
+    speeds = sorted((type(wind).parse(name), pressure) for name, pressure in row.items())
+    return next((pressure for speed, pressure in speeds if speed >= wind), None)
+
+
+def _times(pressure: Pressure, factor: Fraction) -> Pressure:
+    return Pressure(pressure.n * factor)

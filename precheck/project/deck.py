@@ -1,0 +1,69 @@
+"""Decks where they meet the house: the ledger, what holds it up, and what keeps it from pulling away."""
+
+from typing import Literal
+
+from precheck.project.framing import MemberId, Nominal
+from precheck.project.part import Count, Gap, Part, Size
+from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.units import Force
+
+
+class LedgerBoard(Record):
+    """The board itself, and what it lies against. A `band` of lumber or an engineered one has its true size."""
+
+    kind = "board"
+    size: Maybe[Nominal] = NOT_GIVEN
+    treated: Maybe[bool] = NOT_GIVEN
+    against: Maybe[
+        Literal["band joist", "studs", "concrete or masonry wall", "stone or brick veneer", "cantilevered floor"]
+    ] = NOT_GIVEN
+    band: Maybe[Literal["lumber", "engineered"]] = NOT_GIVEN
+    band_thickness: Maybe[Size] = NOT_GIVEN
+    band_depth: Maybe[Size] = NOT_GIVEN
+    carries_beam: Maybe[bool] = NOT_GIVEN
+
+
+class LedgerFasteners(Record):
+    """Lag screws or bolts of a ledger. `between` is all that lies between ledger and band joist; others need a `document`.
+
+    The distances are those of the outermost rows from the edges of the ledger and of the band joist.
+    """
+
+    kind = "fasteners"
+    what: Maybe[Literal["lag screw", "bolt", "nail", "other"]] = NOT_GIVEN
+    document: Maybe[str] = NOT_GIVEN
+    diameter: Maybe[Size] = NOT_GIVEN
+    spacing: Maybe[Size] = NOT_GIVEN
+    between: Maybe[Gap] = NOT_GIVEN
+    only_wood_between: Maybe[bool] = NOT_GIVEN
+    staggered: Maybe[bool] = NOT_GIVEN
+    from_top: Maybe[Gap] = NOT_GIVEN
+    from_bottom: Maybe[Gap] = NOT_GIVEN
+    from_end: Maybe[Gap] = NOT_GIVEN
+    between_rows: Maybe[Gap] = NOT_GIVEN
+    band_from_top: Maybe[Gap] = NOT_GIVEN
+    band_from_bottom: Maybe[Gap] = NOT_GIVEN
+
+
+class HoldBack(Record):
+    """The devices that keep a deck from pulling away: how many, how strong each, how far the last is from its end."""
+
+    kind = "hold-downs"
+    count: Maybe[Count] = NOT_GIVEN
+    strength: Maybe[Force] = NOT_GIVEN
+    from_end: Maybe[Gap] = NOT_GIVEN
+
+
+class Ledger(Part):
+    """The ledger by which a deck hangs on the house; `joists` names those that it carries, or `joist span` their span."""
+
+    kind = "deck ledger"
+    joists: Maybe[MemberId] = NOT_GIVEN
+    joist_span: Maybe[Size] = NOT_GIVEN
+    board: Maybe[LedgerBoard] = NOT_GIVEN
+    fasteners: Maybe[LedgerFasteners] = NOT_GIVEN
+    hold_downs: Maybe[HoldBack] = NOT_GIVEN
+    designed_by: Maybe[str] = NOT_GIVEN
+
+
+__all__ = ["Ledger"]
