@@ -14,8 +14,6 @@ from datetime import date
 from functools import cached_property
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from pydantic import BaseModel
-
 from precheck.missing import Missing, Need
 from precheck.project import OUTSIDE, Project, WidthHeight
 from precheck.record import Record, Reference, key_of
@@ -110,16 +108,14 @@ class Questions:
             return self.project, ()
         return self._by_label.get(need.owner)
 
-    def _ask(self, need: Need, model: type[BaseModel], path: Steps, keys: tuple[str, ...], line: int) -> Question:
+    def _ask(self, need: Need, model: type[Record], path: Steps, keys: tuple[str, ...], line: int) -> Question:
         for key in keys[:-1]:
             below = record_type(_field(model, key).annotation)
             assert below is not None
             model, path = below, (*path, key)
         return self._of_field(need, model, path, keys[-1], line)
 
-    def _of_field(
-        self, need: Need, model: type[BaseModel], path: Steps, key: str, line: int, depth: int = 0
-    ) -> Question:
+    def _of_field(self, need: Need, model: type[Record], path: Steps, key: str, line: int, depth: int = 0) -> Question:
         field = _field(model, key)
         kind = field.annotation
         below = record_type(kind)
@@ -133,7 +129,7 @@ class Questions:
         form = "a short name of your own, unlike every other" if key == "id" else form
         return Question(need, key, here, line, form, example, choices, fields, field.is_required())
 
-    def _below(self, need: Need, model: type[BaseModel], line: int) -> Iterator[Question]:
+    def _below(self, need: Need, model: type[Record], line: int) -> Iterator[Question]:
         plain = [(name, field) for name, field in model.model_fields.items()
                  if record_type(field.annotation) is None and name not in ("note", "sheets")]  # fmt: skip
         for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].is_required())):
@@ -170,7 +166,7 @@ def _plain(key: str) -> str:
     return f"{bare} of {of[1]}" if of else bare
 
 
-def _ways(model: type[BaseModel], key: str) -> Iterator[tuple[str, ...]]:
+def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
     """Yield the ways in which `key` may name a field of `model` or of a record below it."""
     fields = {field.alias or name: field for name, field in model.model_fields.items()}
     if key in fields:
@@ -192,7 +188,7 @@ def _ways(model: type[BaseModel], key: str) -> Iterator[tuple[str, ...]]:
                 yield name, told
 
 
-def _names_one(model: type[BaseModel], name: str, key: str) -> bool:
+def _names_one(model: type[Record], name: str, key: str) -> bool:
     """Return whether `key` asks for one more of the list `name`: ``smoke alarms``, ``landing or floor at the top``."""
     if key.endswith(f" {name}") or key == f"list of {name}":
         return True
@@ -200,7 +196,7 @@ def _names_one(model: type[BaseModel], name: str, key: str) -> bool:
     return not issubclass(model, Project) and f" {name.removesuffix('s')} " in f" {key} "
 
 
-def _field(model: type[BaseModel], key: str) -> Any:
+def _field(model: type[Record], key: str) -> Any:
     return next(field for name, field in model.model_fields.items() if (field.alias or name) == key)
 
 
