@@ -121,26 +121,36 @@ def _larger(way: EscapeOpening, least: Area) -> str:
 
 class HeightLimits(Limits):
     least: Limit[Length]
+    unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
-    """The net clear opening is high enough."""
+    """The net clear opening is high enough; some jurisdictions ask for a least unit as well."""
     due = at_least(way.height, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} high or more")
-    return _or_replaced(way, limit.relief, due.because(way.chosen))
+    unit = at_least(way.opening.unit_size.height, limit.unit)
+    return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
 
 class WidthLimits(Limits):
     least: Limit[Length]
+    unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
-    """The net clear opening is wide enough."""
+    """The net clear opening is wide enough; some jurisdictions ask for a least unit as well."""
     due = at_least(way.width, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} wide or more")
-    return _or_replaced(way, limit.relief, due.because(way.chosen))
+    unit = at_least(way.opening.unit_size.width, limit.unit)
+    return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
+
+
+def _with_unit(way: EscapeOpening, clear: Check, unit: Check) -> Check:
+    """Return both checks, the one of the unit for windows alone and where the jurisdiction asks for it."""
+    asked = isinstance(way.opening, Window) and unit.outcome is not Outcome.DOES_NOT_APPLY
+    return (all_of(clear, unit) if asked else clear).because(way.chosen)
 
 
 class SillLimits(Limits):
@@ -245,18 +255,3 @@ def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
     if not way.is_replacement:
         return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
     return look_at(Look.OFFICIAL, "show that it is the maker's largest standard size for this opening")
-
-
-class NominalLimits(Limits):
-    width: Limit[Length]
-    height: Limit[Length]
-
-
-@rule("escape.nominal-size", stage="plan")
-def nominal_size(way: EscapeOpening, limit: NominalLimits) -> Check:
-    """Where the jurisdiction says so, the window unit has a least size by its name, besides its clear opening."""
-    if not isinstance(way.opening, Window):
-        return does_not_apply("not a window")
-    return all_of(
-        at_least(way.opening.unit_size.width, limit.width), at_least(way.opening.unit_size.height, limit.height)
-    ).because(way.chosen)

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.existing import rooms, rules
+    from precheck_plugins.existing import rooms, rules, stairs
 
-    return rules_in(rooms, rules)
+    return rules_in(rooms, rules, stairs)

@@ -177,23 +177,3 @@ def tread_slope(flight: StairFlight, limit: SlopeLimits) -> Check:
 
 def _where_drawn(measured: Any, limit: Limit[Any], otherwise: str) -> Check:
     return does_not_apply(otherwise) if is_missing(measured) else at_most(measured, limit)
-
-
-class KeptLimits(Limits):
-    riser: Limit[Length]
-    tread: Limit[Length]
-    width: Limit[Length]
-    headroom: Limit[Length]
-
-
-@rule("stairs.kept", stage="plan", existing="must comply")
-def kept(flight: StairFlight, limit: KeptLimits) -> Check:
-    """Where the jurisdiction gives sizes that an existing stair may keep, the stair that stays is within them."""
-    if flight.phase != "existing":
-        return does_not_apply("the rules for new stairs judge it")
-    return all_of(
-        at_most(flight.riser, limit.riser, lambda: flight.riser_how),
-        at_least(flight.tread, limit.tread),
-        at_least(flight.width, limit.width),
-        at_least(flight.headroom, limit.headroom),
-    ).or_fix("rebuild the stair, or ask the building official")
