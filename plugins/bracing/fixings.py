@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.bracing.lines import ENGINEERED
+from precheck_plugins.bracing.lines import ENGINEERED, faces_out
 
 from precheck import (
-    OUTSIDE,
     BracedLine,
     BracedPanel,
     Check,
+    Door,
     Force,
     House,
     Length,
@@ -20,6 +20,7 @@ from precheck import (
     Limits,
     Look,
     Wall,
+    Window,
     all_of,
     at_least,
     at_most,
@@ -146,8 +147,9 @@ def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Che
 
 
 def _inside(line: BracedLine, house: House) -> Any:
-    """Return whether a line is of inside walls; an absence where it names no walls."""
-    walls = [part for part in map(house.project.by_id.get, line.walls) if isinstance(part, Wall)]
-    if not walls:
-        return line.absent("walls")
-    return not any(OUTSIDE in wall.between for wall in walls)
+    """Return whether a line is of inside walls; an absence where it names neither walls nor openings that tell."""
+    parts = [house.project.by_id.get(name) for name in (*line.walls, *line.openings)]
+    told = [
+        isinstance(part, Window) or faces_out(part, house) for part in parts if isinstance(part, Wall | Door | Window)
+    ]
+    return not any(told) if told else line.absent("walls")

@@ -15,6 +15,8 @@ from precheck import (
     all_of,
     at_least,
     does_not_apply,
+    is_missing,
+    not_shown,
     required,
     rule,
 )
@@ -28,8 +30,10 @@ class DueLimits(Limits):
 def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
     """Where the place asks for radon control, a system of it lies under each new slab of the house."""
     space = under.space
-    if under.slab is None or under.slab.phase not in ("new", "altered") or space is None or space.use in OPEN_AIR:
-        return does_not_apply("no new slab lies under a room")
+    if under.slab is None or under.slab.phase != "new" or not is_missing(under.slab.cap):
+        return does_not_apply("no new slab on the ground is cast")
+    if space is None or space.use in OPEN_AIR:
+        return not_shown(under.slab.absent("space")) if space is None else does_not_apply("it lies under no room")
     if (ask := ask_unless_set(limit.required)) is not None:
         return ask
     systems = [one for one in house.project.radon_controls if not one.is_removed]

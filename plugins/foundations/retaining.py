@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
 
 from precheck_plugins.foundations.local import ask_unless_set
 
@@ -86,19 +85,18 @@ def tiers(wall: RetainingWall, limit: TierLimits, house: House) -> Check:
     total = wall.height + lower.height
     if total <= limit.permit.value:
         return met(f"the two are {total} together, and need no permit")
-    return (
-        _as_one(wall, lower, total)
-        .because(f"set back {wall.set_back} and not {apart}, they count as one")
-        .or_fix(f"set the upper wall back {apart - wall.set_back} more, or have both designed as one wall of {total}")
+    told = f"set back {wall.set_back} and not {apart}, they count as one wall of {total}"
+    return _as_one(wall, lower, told).or_fix(
+        lambda: f"set the upper wall back {apart - wall.set_back} more, or have both designed as one wall of {total}"
     )
 
 
-def _as_one(wall: RetainingWall, lower: RetainingWall, total: Any) -> Check:
+def _as_one(wall: RetainingWall, lower: RetainingWall, told: str) -> Check:
     """Return the check that two walls counted as one have their permit and their designer."""
     absent = missing_of(wall.permit, lower.permit, wall.designed_by, lower.designed_by)
     if wall.permit is False or lower.permit is False:
-        return broken(f"together they are {total}, and one of them has no permit")
-    return not_shown(absent) if absent is not None else met(f"designed together by {wall.designed_by}")
+        return broken(f"{told}, and one of them has no permit")
+    return not_shown(absent) if absent is not None else met(f"{told}, designed by {wall.designed_by}")
 
 
 class StructureLimits(Limits):
