@@ -13,6 +13,7 @@ def precheck_rules() -> Iterable[Rule]:
     from precheck_plugins.framing import (
         cut_rules,
         detail_rules,
+        ground_rules,
         header_rules,
         ledger_rules,
         load_rules,
@@ -35,6 +36,7 @@ def precheck_rules() -> Iterable[Rule]:
         roof_rules,
         roof_part_rules,
         place_rules,
+        ground_rules,
         ledger_rules,
         nail_rules,
         truss_rules,
