@@ -4,11 +4,14 @@ import re
 import shutil
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
 import pytest
 
+from precheck.checks import Outcome
 from precheck.project import Project, project_from, read_project
+from precheck.reports.worklist import items_of
 from precheck.review import Review, review
 from precheck.source import Unusable, read_text
 from precheck.testing import code, plugins
@@ -68,3 +71,40 @@ def test_a_word_longer_than_a_line_is_broken_and_stays_on_the_sheet() -> None:
     rights = [float(right) for right in re.findall(r'xMax="([\d.]+)"', boxes)]
     assert len(rights) > 50
     assert max(rights) <= 612 - 0.7 * 72  # points from the left edge to the right margin of a letter sheet
+
+
+def page_of(pdf: bytes, number: int) -> str:
+    command = ["pdftotext", "-f", str(number), "-l", str(number), "-", "-"]
+    return subprocess.run(command, input=pdf, capture_output=True, check=True).stdout.decode()
+
+
+@needs_poppler
+def test_the_first_page_has_the_number_of_all_that_is_to_do() -> None:
+    found = reviewed(read_project(MILL_LANE))
+    first = page_of(render([found]), 1)
+    stops = [item for item in items_of(found) if item.outcome is not Outcome.WARN]
+    assert len(stops) > 10
+    todo = first[first.index("What to do") :]
+    assert {str(item.number) for item in stops} <= set(todo.split())
+
+
+@needs_poppler
+def test_the_checks_that_are_met_are_named_with_how_often() -> None:
+    found = reviewed(read_project(MILL_LANE))
+    met = Counter(f.rule.name for f in found.findings if f.outcome is Outcome.PASS)
+    text = " ".join(text_of(render([found])).split())
+    text = text[text.index(f"OK as shown ({met.total()})") :]
+    for rule, count in met.items():
+        topic, _, name = rule.partition(".")
+        assert f"{topic}:" in text
+        assert re.search(rf"\b{re.escape(name)} {count}\b", text)
+
+
+@needs_poppler
+def test_two_narrow_drawings_stand_side_by_side() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8")
+    window = text[text.index("  - id: W1") :]
+    window = window[: window.index("\n  -", 5) + 1] if "\n  -" in window[5:] else window
+    both = text.replace(window, window + window.replace("W1", "W9"), 1)
+    shown = text_of(render([reviewed(project_from(read_text(both, "p.yaml")))]))
+    assert re.search(r"Elevation from inside, window W1 +Elevation from inside, window W9", shown)

@@ -15,6 +15,7 @@ SHOWN = 30.0  # inches of floor drawn on each side where its depth is not given 
 DEEPER = 1.3  # times SHOWN that a landing may be deep and still be drawn to its edge
 JAMB = 20.0  # inches of door drawn above the threshold
 LEAF = 1.75
+NAMES = 44.0  # pixels above a floor that its name and level take
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,7 @@ def _section(source: Source, door: Door) -> Drawing | None:
         return cannot(source.key(key), title, lacks_far)
     if near.floor is not None and near.floor is far.floor:
         return None
-    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, door, near, far), "1")
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, door, near, far), "3/4")
 
 
 def _drawn(sketch: Sketch, title: str, door: Door, near: Side, far: Side) -> Drawing:
@@ -116,7 +117,10 @@ def _draw(sketch: Sketch, door: Door, near: Side, far: Side) -> None:
     sketch.close()
     drop = near.level + _threshold(door) - far.level
     if drop.n:
-        pen.upright(5.0, inches(far.level) - base, top, f"step {derived(abs(drop))}", 26)
+        low = inches(far.level) - base
+        pen.upright(5.0, low, top, "", 26)
+        clear = max(NAMES - abs(top - low) * pen.scale.factor, 0.0)  # its lettering stays above the name of the floor
+        pen.text((5.0, max(low, top)), f"step {derived(abs(drop))}", "dim", "start", 33, -clear)
     if top:
         pen.text((0.0, top), f"threshold {door.threshold_height}", "dim", "end", -8, -6)
     pen.badges((2.4, top + JAMB), sketch.source.marks(door), dy=-24)

@@ -9,10 +9,11 @@ from precheck.missing import is_missing
 from precheck.project import Carried, Member
 from precheck.reports import words
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
-from precheck.reports.drawings.svg import Pen, inches
+from precheck.reports.drawings.svg import CHARACTER, Pen, inches
 from precheck.units import Length
 
 BEARING = 3.5  # inches of bearing drawn where the length of it is not given
+ABOVE, ABOVE_POINTS = 38.0, 54.0  # pixels from the arrows up to the marks, past one line of lettering or two
 LOAD = 16.0  # inches of height that the arrows of a spread load take
 
 
@@ -37,7 +38,7 @@ def _elevation(source: Source, member: Member) -> Drawing:
     ]
     if lacking:
         return cannot(source.key(key), title, f"{' and '.join(lacking)} of {member.label} (line {member.place.line})")
-    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, member), "1/2", 4.0)
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, member), "3/8", 4.0)
 
 
 def _depth(member: Member) -> Length | None:
@@ -68,7 +69,8 @@ def _drawn(sketch: Sketch, title: str, member: Member) -> Drawing:
     if over:
         pen.across(span + ends[1], span + ends[1] + over, -8, f"overhang {member.overhang}", 44)
     _loads(pen, member, span, depth)
-    pen.badges((span / 2, depth), sketch.source.marks(member), dy=-76)
+    above = LOAD * pen.scale.factor + (ABOVE_POINTS if any(not is_missing(c.at) for c in member.carries) else ABOVE)
+    pen.badges((span / 2, depth), sketch.source.marks(member), dy=-above)
     return sketch.finish(title, _description(member), tuple(_notes(sketch.source, member)))
 
 
@@ -83,11 +85,14 @@ def _bearing(member: Member, end: int) -> float:
 
 
 def _names(pen: Pen, member: Member, span: float) -> None:
+    below = 16.0
     for end, x in ((0, 0.0), (1, span)):
         bearing = member.bears_on[end] if end < len(member.bears_on) else None
         on = None if bearing is None else bearing.on if not is_missing(bearing.on) else bearing.onto
         told = "bearing not given" if on is None or is_missing(on) else f"on {on}"
-        pen.text((x, -8), told, "small", "start" if end == 0 else "end", dy=16)
+        pen.text((x, -8), told, "small", "start" if end == 0 else "end", dy=below)
+        if len(told) * CHARACTER * 2 > span * pen.scale.factor:  # no room for both in one line
+            below += 13.0
 
 
 def _loads(pen: Pen, member: Member, span: float, depth: float) -> None:

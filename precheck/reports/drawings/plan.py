@@ -39,7 +39,7 @@ def _plan(source: Source, key: str, storey: Storey | None, spaces: list[Space]) 
     if not drawn:
         asked = [f"`rectangle` or `outline` of {space.label} (line {space.place.line})" for space in spaces]
         return cannot(source.key(key), title, *asked)
-    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, spaces, drawn), "1/2")
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, spaces, drawn), "3/8")
 
 
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:

@@ -32,7 +32,7 @@ def _elevation(source: Source, window: Window) -> Drawing:
     sill = source.house.sill_height(window)
     clear = window.net_clear_opening
     size, low = _corner(unit, clear, sill, window)
-    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, window, (size, low)), "3/4", 6.0)
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, window, (size, low)), "1/2", 6.0)
 
 
 def _drawn(sketch: Sketch, title: str, window: Window, corner: tuple[Point, float]) -> Drawing:

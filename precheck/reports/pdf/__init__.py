@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from importlib import import_module
 from importlib.resources import files
 from typing import Any
@@ -15,6 +16,7 @@ from precheck.review import Review
 from precheck.source import Place, Problem, Unusable
 from precheck.survey import House
 
+HALF = 3.45  # inches of paper that each of two drawings in a row may take
 _LONG_WORD = re.compile(r"\S{60,}")  # longer than a line of the list; a path to a ruleset is not
 
 
@@ -34,10 +36,34 @@ def render(reviews: list[Review]) -> bytes:
 def _project(review: Review) -> dict[str, Any]:
     items = items_of(review)
     drawings = all_drawings(Source(House(review.project), items))
-    made = [{"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
+    made: list[dict[str, Any]] = [
+            {"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
              "width": d.frame[2] / 96, "wide": d.wide} for d in drawings if d.body]  # fmt: skip
     wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
-    return {**_breakable({**content_of(review, items), "wanting": wanting}), "drawings": made}
+    content = content_of(review, items)
+    told = {**content, "wanting": wanting, "met_by_topic": _by_topic([met["rule"] for met in content["met"]])}
+    return {**_breakable(told), "drawings": _in_rows(made)}
+
+
+def _by_topic(rules: list[str]) -> list[dict[str, Any]]:
+    """Return how often each rule is met, topic by topic."""
+    topics: dict[str, list[dict[str, Any]]] = {}
+    for rule, count in sorted(Counter(rules).items()):
+        topic, _, name = rule.partition(".")
+        topics.setdefault(topic, []).append({"name": name, "count": count})
+    return [{"topic": topic, "rules": met} for topic, met in topics.items()]
+
+
+def _in_rows(drawings: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
+    """Return the drawings in order, narrow ones two in a row."""
+    rows: list[list[dict[str, Any]]] = []
+    for drawing in drawings:
+        narrow = not drawing["wide"] and drawing["width"] <= HALF
+        if narrow and rows and len(rows[-1]) == 1 and rows[-1][0]["width"] <= HALF and not rows[-1][0]["wide"]:
+            rows[-1].append(drawing)
+        else:
+            rows.append([drawing])
+    return rows
 
 
 def _breakable(data: Any) -> Any:
