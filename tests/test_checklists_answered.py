@@ -9,7 +9,7 @@ import pytest
 
 from precheck.record import Record, read_record
 from precheck.source import read_file
-from precheck.testing import plugins
+from precheck.testing import code, editions, plugins
 
 FILE = Path(__file__).parent / "published" / "checklists.yaml"
 
@@ -71,15 +71,33 @@ def test_each_rule_that_is_named_exists(name: str) -> None:
     assert name in {rule.name for rule in plugins().rules}
 
 
-def test_what_an_office_lists_is_asked_by_the_rules_of_the_package_or_of_permits() -> None:
-    """These rules alone read lists that the office writes into its ruleset."""
+def test_what_an_office_lists_is_asked_by_rules_that_read_a_list_or_wait_for_their_limit() -> None:
+    """Rules of the package or of permits read lists that the office writes; others have a limit that no edition sets."""
     named = [name for _, q in QUESTIONS if q.where_the_office_lists_it for name in q.rules]
     assert named
-    assert [q.question for _, q in QUESTIONS if q.where_the_office_lists_it and not _reads_a_list(q.rules)] == []
+    assert [q.question for _, q in QUESTIONS if q.where_the_office_lists_it and not _waits(q.rules)] == []
 
 
-def _reads_a_list(rules: tuple[str, ...]) -> bool:
-    return any(name.startswith("package.") or name == "permits.on-site" for name in rules)
+def test_what_no_model_code_asks_is_marked_as_waiting_for_the_office() -> None:
+    """A question whose rules all say nothing under every edition counts only where a ruleset sets their limits."""
+    silent = {name for name in LIMITS_OF if LIMITS_OF[name] and all(_is_void(limit) for limit in LIMITS_OF[name])}
+    unmarked = [
+        q.question for _, q in QUESTIONS if q.rules and set(q.rules) <= silent and not q.where_the_office_lists_it
+    ]
+    assert silent
+    assert unmarked == []
+
+
+LIMITS_OF = {rule.name: rule.limit_names for rule in plugins().rules}
+
+
+def _is_void(limit: str) -> bool:
+    return all(code(edition).limits[limit].value is None for edition in editions())
+
+
+def _waits(rules: tuple[str, ...]) -> bool:
+    reads_a_list = any(name.startswith("package.") or name == "permits.on-site" for name in rules)
+    return reads_a_list or any(_is_void(limit) for name in rules for limit in LIMITS_OF[name])
 
 
 def test_nearly_all_that_reviewers_ask_about_life_safety_is_answered() -> None:
