@@ -1,4 +1,4 @@
-"""DXF drawings, read with ezdxf: closed lines as spaces, texts as their names, blocks as doors and windows.
+"""DXF drawings, read with ezdxf: closed lines as spaces, texts as their names, blocks as doors, windows and more.
 
 Which layers hold what, and which attributes say what, is in the mapping. A drawing that does not say its unit is
 refused, for any number in it could be anything.
@@ -15,6 +15,7 @@ from typing import Any
 from precheck.importers.draft import Draft, Entry, Value, plain
 from precheck.importers.drawing import Drawing, Room
 from precheck.importers.dxf_openings import read_opening
+from precheck.importers.dxf_structure import read_structure
 from precheck.importers.mapping import Mapping
 from precheck.importers.measures import point
 from precheck.importers.plane import P2, inside, plan_area
@@ -37,6 +38,7 @@ def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     for done, (key, insert) in enumerate(inserts, len(outlines) + 1):
         read_opening(drawing, key, insert)
         tick(done, total)
+    read_structure(drawing)
     if not drawing.rooms:
         told = f"no closed line on a layer of spaces ({', '.join(layers.spaces)}); a mapping file names your layers"
         drawing.draft.doubt(told)

@@ -23,7 +23,7 @@ def read_opening(drawing: Drawing, key: str, insert: Any) -> None:
     """Read one block as a door or a window."""
     draft, handle = drawing.draft, insert.dxf.handle
     drawing.taken.add(handle)
-    said = {a.dxf.tag.upper(): plain(a.dxf.text) for a in insert.attribs if plain(a.dxf.text)}
+    said = said_by(insert)
     letter = "D" if key == "doors" else "W"
     mark = _first(drawing, said, "mark")
     number = mark[1] if mark else f"-{handle}"
@@ -44,6 +44,18 @@ def read_opening(drawing: Drawing, key: str, insert: Any) -> None:
     entry |= dict(_sized(drawing, said, part)) | dict(_described(drawing, key, said, part))
     entry["middle"] = Value(point(*middle, drawing.imperial), f"middle of {told}")
     draft.add(key, entry)
+
+
+def said_by(insert: Any) -> dict[str, str]:
+    """Return what the attributes of a block say, by their tags."""
+    return {a.dxf.tag.upper(): plain(a.dxf.text) for a in insert.attribs if plain(a.dxf.text)}
+
+
+def described_phase(drawing: Drawing, said: dict[str, str]) -> Entry:
+    """Return the phase, where an attribute says one that is known."""
+    phase = _first(drawing, said, "phase")
+    known = drawing.mapping.phase(phase[1]) if phase else None
+    return {"phase": Value(known, f"attribute {phase[0]} {phase[1]}")} if phase and known else {}
 
 
 def _first(drawing: Drawing, said: dict[str, str], field: str) -> tuple[str, str] | None:
@@ -84,9 +96,7 @@ def _described(drawing: Drawing, key: str, said: dict[str, str], part: str) -> I
         yield "operation", Value(word, f"attribute {kind[0]} {kind[1]}")
     else:
         drawing.draft.doubt("how it opens is not said", part)
-    phase = _first(drawing, said, "phase")
-    if phase and (known := drawing.mapping.phase(phase[1])):
-        yield "phase", Value(known, f"attribute {phase[0]} {phase[1]}")
+    yield from described_phase(drawing, said).items()
 
 
 def _middle(drawing: Drawing, insert: Any) -> P2:
@@ -120,4 +130,4 @@ def _beyond(drawing: Drawing, middle: P2, way: P2) -> str | None:
     return None
 
 
-__all__ = ["read_opening"]
+__all__ = ["described_phase", "read_opening", "said_by"]

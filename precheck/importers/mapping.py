@@ -1,6 +1,6 @@
-"""What the names in design files mean: uses of rooms, dwelling units, materials, properties, phases and layers; a file adds a firm's own.
+"""What the names in design files mean: uses and units of rooms, materials, properties, phases, layers.
 
-A name in a mapping file goes before the ones here. Properties are written ``Set.Property``, or ``*.Property`` in
+A firm adds its own in a mapping file. A name in a mapping file goes before the ones here. Properties are written ``Set.Property``, or ``*.Property`` in
 any set.
 """
 
@@ -14,10 +14,12 @@ from typing import Literal, NamedTuple
 from pydantic import Field as Default
 
 from precheck.importers.materials import material
-from precheck.project.part import Phase
+from precheck.missing import is_missing
+from precheck.project.part import Phase, Size
 from precheck.project.space import Use
-from precheck.record import Record, read_record
+from precheck.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.source import read_file
+from precheck.units import Length
 
 Field = Literal[
     "id", "phase", "fire rating", "external", "sill height", "self closing", "floor area", "ceiling height", "riser",
@@ -67,6 +69,7 @@ USES: dict[str, str] = {
     "workshop": "workshop", "garage": "garage", "carport": "carport", "attic": "attic", "crawl space": "crawl space",
     "crawlspace": "crawl space", "porch": "porch", "deck": "deck", "sunroom": "sunroom",
 }  # fmt: skip
+METRE = Length.parse("1 m")
 _TWO = re.compile(r"[/&+,]|\band\b")
 
 
@@ -75,12 +78,20 @@ Unit = Literal["inches", "feet", "millimetres", "centimetres", "metres"]
 
 
 class Layers(Record):
-    """Which layers of a drawing hold what; ``*`` stands for any letters."""
+    """Which layers of a drawing hold what; ``*`` stands for any letters.
+
+    `walls` are middle lines of walls, which no layer holds unless a mapping file says so, with their `wall thickness`.
+    """
 
     kind = "layers"
     spaces: tuple[str, ...] = ("A-AREA*", "SPACES", "ROOMS")
     doors: tuple[str, ...] = ("A-DOOR*", "DOORS")
     windows: tuple[str, ...] = ("A-GLAZ*", "A-WIND*", "WINDOWS")
+    walls: tuple[str, ...] = ()
+    beams: tuple[str, ...] = ("S-BEAM*", "BEAMS")
+    posts: tuple[str, ...] = ("S-COLS*", "POSTS")
+    receptacles: tuple[str, ...] = ("E-POWR*", "RECEPTACLES")
+    lights: tuple[str, ...] = ("E-LITE*", "LIGHTS")
     names: tuple[str, ...] = ("A-AREA*", "A-ROOM*", "A-ANNO*", "ROOM-NAMES", "SPACES", "ROOMS")
 
 
@@ -96,6 +107,7 @@ class Names(Record):
     attributes: dict[Attribute, tuple[str, ...]] = Default(default_factory=dict)
     layers: Layers = Layers()
     drawing_unit: Unit | None = None
+    wall_thickness: Maybe[Size] = NOT_GIVEN
 
 
 class Mapped(NamedTuple):
@@ -112,6 +124,7 @@ class Mapping:
         names = names or Names()
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
+        self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {
             field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below
             for field, known in ATTRIBUTES.items()

@@ -14,7 +14,10 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Draft, Entry, Value, plain
 from precheck.source import Block, Items, read_text
 
-ORDER = ("storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "alarms")
+ORDER = (
+    "storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "slabs", "roofs",
+    "claddings", "members", "receptacles", "lights", "alarms",
+)  # fmt: skip
 _SAFE = re.compile(r"[A-Za-z0-9][\w .,'()/\"+-]*")
 _WIDTH = 116
 FROM = "  # from "  # how the comment after a value begins; what stands after other comments is a person's

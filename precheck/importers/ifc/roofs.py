@@ -30,7 +30,9 @@ def read_roofs(plan: Plan) -> set[int]:
         if kind == "CLADDING" and _cladding(plan, cover):
             taken.add(cover.id())
         elif kind in ("INSULATION", "ROOFING", "MEMBRANE"):
-            plan.model.draft.doubt(f"{kind.lower()} is left out: the model does not say of which part", f"#{cover.id()}")
+            plan.model.draft.doubt(
+                f"{kind.lower()} is left out: the model does not say of which part", f"#{cover.id()}"
+            )
     return taken
 
 

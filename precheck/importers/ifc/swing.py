@@ -29,7 +29,9 @@ def swing(plan: Plan, element: Any, shape: Shape | None, middle: P2, square: P2,
         plan.model.draft.doubt("its placement does not say which way it swings", part)
         return {}
     told = f"#{owner.id()} OperationType, and the axes of its placement"
-    plan.model.draft.doubt("swing and hinges follow the axes of the door's placement; nothing else bears them out", part)
+    plan.model.draft.doubt(
+        "swing and hinges follow the axes of the door's placement; nothing else bears them out", part
+    )
     entry: Entry = {"swings into": Value(front, told, str(element.id()))}
     width = float(element.OverallWidth or 0.0) * plan.model.metre
     if said in ONE_LEAF and width:

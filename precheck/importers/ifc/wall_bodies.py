@@ -11,55 +11,22 @@ from precheck.importers.ifc.layers import Layered, layers_of
 from precheck.importers.ifc.shapes import Shape, shape_of
 from precheck.importers.ifc.spaces import Plan
 from precheck.importers.plane import P2
+from precheck.importers.stretches import WallLine
 
 SAME = 0.005  # metres by which the layers of a wall may differ from its body
 THICKEST = 1.0  # metres; beyond, a body is no plain wall
-ALONG = 0.05  # sine of the angle between walls that still run alongside each other
 
 
 @dataclass(frozen=True)
-class WallBody:
-    """A straight wall: its middle line, the way to its left as the line runs, and its layers from left to right."""
+class WallBody(WallLine):
+    """A straight wall with its body, and its layers from left to right."""
 
     element: Any
-    start: P2
-    end: P2
-    thick: float
     bottom: float
     top: float
     layers: tuple[tuple[str, float], ...]
     told: str
     doubt: str = ""
-
-    @property
-    def long(self) -> float:
-        """The length of the middle line."""
-        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
-
-    @property
-    def along(self) -> P2:
-        """The direction of the middle line."""
-        return (self.end[0] - self.start[0]) / self.long, (self.end[1] - self.start[1]) / self.long
-
-    @property
-    def left(self) -> P2:
-        """The direction square to the middle line, to its left."""
-        return -self.along[1], self.along[0]
-
-    def at(self, distance: float, aside: float = 0.0) -> P2:
-        """Return the point at a distance along the middle line, and some way to its left."""
-        (ux, uy), (vx, vy) = self.along, self.left
-        return self.start[0] + ux * distance + vx * aside, self.start[1] + uy * distance + vy * aside
-
-    def seen(self, point: P2) -> P2:
-        """Return how far along the middle line a point lies, and how far to its left."""
-        dx, dy = point[0] - self.start[0], point[1] - self.start[1]
-        (ux, uy), (vx, vy) = self.along, self.left
-        return dx * ux + dy * uy, dx * vx + dy * vy
-
-    def runs_along(self, other: WallBody) -> bool:
-        """Return whether both walls run the same way or the opposite one."""
-        return abs(self.along[0] * other.along[1] - self.along[1] * other.along[0]) < ALONG
 
 
 def wall_body(plan: Plan, element: Any) -> WallBody | str:
@@ -82,7 +49,8 @@ def wall_body(plan: Plan, element: Any) -> WallBody | str:
     layers, told, doubt = _layers(plan, element, low, high)
     middle = (low + high) / 2
     moved = [(x + left[0] * middle, y + left[1] * middle) for x, y in (start, end)]
-    return WallBody(element, moved[0], moved[1], high - low, shape.bottom, shape.top, layers, told, doubt)
+    line = (moved[0], moved[1], high - low)
+    return WallBody(*line, element, shape.bottom, shape.top, layers, told, doubt)
 
 
 def _axis(plan: Plan, element: Any, shape: Shape) -> tuple[P2, P2] | str:

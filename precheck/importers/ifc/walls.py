@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
@@ -16,43 +16,12 @@ from precheck.importers.ifc.layers import layer_texts
 from precheck.importers.ifc.spaces import Plan, Room
 from precheck.importers.ifc.wall_bodies import WallBody, wall_body
 from precheck.importers.plane import P2, inside
+from precheck.importers.stretches import GAP, REACHES, Beyond, Stretch, closed_up, crosses, cuts
 
 OUTSIDE = "outside"
-REACHES = (0.02, 0.05, 0.15, 0.3)  # metres beyond a wall's face at which a space is looked for
 BESIDE = 0.5  # metres of height that a wall and a space share before it counts as a wall of that space
-SHORTEST = 0.1  # metres of wall that count as a stretch of their own
-GAP = 0.7  # metres between two stretches that another wall may fill, and that then belong to both
 LININGS = 2  # walls that may stand before a wall on one side
 FARTHEST = 250.0  # metres within which a space beyond a wall is looked for before the open air is
-
-
-class Beyond(NamedTuple):
-    """What lies on one side of a wall at one point, and the walls that line it there, nearest first."""
-
-    side: str = ""
-    told: str = ""
-    linings: tuple[WallBody, ...] = ()
-    lines: bool = False  # the wall only lines the one that stands there
-
-
-class Stretch(NamedTuple):
-    """A piece of a wall from one distance along it to another, with what lies to its left and right."""
-
-    start: float
-    end: float
-    left: Beyond
-    right: Beyond
-
-    @property
-    def is_known(self) -> bool:
-        """Whether it parts two spaces, or a space and the outside."""
-        sides = {self.left.side, self.right.side}
-        return len(sides - {""}) == 2 and not (self.left.lines or self.right.lines)
-
-    def continues(self, other: Stretch) -> bool:
-        """Return whether `other` parts the same, built up the same way."""
-        same = self.left.side == other.left.side and self.right.side == other.right.side
-        return same and self.left.linings == other.left.linings and self.right.linings == other.right.linings
 
 
 class Walls:
@@ -91,7 +60,7 @@ class Walls:
         unknown: list[Stretch] = []
         for storey, rooms in groups.items():
             stretches = list(self._stretches(body, rooms))
-            known += [(storey, one) for one in _closed_up(stretches, body.long)]
+            known += [(storey, one) for one in closed_up(stretches, body.long)]
             unknown += [one for one in stretches if not one.is_known and one.end - one.start > GAP]
         if not known:
             self._left_out(body.element, _why(unknown))
@@ -156,15 +125,8 @@ class Walls:
             yield last
 
     def _cuts(self, body: WallBody, rooms: list[Room]) -> list[float]:
-        near = body.thick / 2 + REACHES[-1] + 0.5
-        corners = [body.seen(corner) for room in rooms for corner in room.outline]
-        ends = [body.seen(end) for other in self.bodies if other is not body for end in (other.start, other.end)]
-        places = sorted(along for along, aside in (*corners, *ends) if abs(aside) <= near and 0 < along < body.long)
-        cuts = [0.0]
-        for place in places:
-            if place - cuts[-1] > 0.01 and body.long - place > 0.01:
-                cuts.append(place)
-        return [*cuts, body.long]
+        ends = [end for other in self.bodies if other is not body for end in (other.start, other.end)]
+        return cuts(body, [*(corner for room in rooms for corner in room.outline), *ends])
 
     def _external(self, body: WallBody) -> bool | None:
         """Return whether the file says that the wall stands to the outside; None where it says nothing."""
@@ -211,7 +173,7 @@ class Walls:
         if external:
             return Beyond(OUTSIDE, "no space beyond; said to be external")
         start, far = body.at(along, sign * face), body.at(along, sign * FARTHEST)
-        if external is None and not any(_crosses(start, far, room.outline) for room in rooms):
+        if external is None and not any(crosses(start, far, room.outline) for room in rooms):
             name = wanted_id(self.plan.model, body.element, "WL")
             self.plan.model.draft.doubt("whether the wall is external is not said; no space lies beyond it", name)
             return Beyond(OUTSIDE, "no space anywhere beyond")
@@ -226,24 +188,6 @@ def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[Room]]:
             middle = (min(room.shape.top, body.top) + max(room.shape.bottom, body.bottom)) / 2
             found.setdefault(plan.storey_at(middle), []).append(room)
     return found
-
-
-def _closed_up(stretches: list[Stretch], long: float) -> Iterator[Stretch]:
-    """Yield the known stretches, grown over what other walls fill between them and at the ends of the wall."""
-    merged: list[Stretch] = []
-    for one in (s for s in stretches if s.is_known and s.end - s.start >= SHORTEST):
-        if merged and one.start - merged[-1].end <= GAP:
-            last = merged[-1]
-            if last.continues(one):
-                merged[-1] = last._replace(end=one.end)
-                continue
-            middle = (last.end + one.start) / 2
-            merged[-1], one = last._replace(end=middle), one._replace(start=middle)
-        merged.append(one)
-    for index, one in enumerate(merged):
-        start = 0.0 if not index and one.start <= GAP else one.start
-        end = long if index == len(merged) - 1 and long - one.end <= GAP else one.end
-        yield one._replace(start=start, end=end)
 
 
 def _from_left(wall: WallBody, body: WallBody) -> tuple[tuple[str, float], ...]:
@@ -263,14 +207,6 @@ def _why(unknown: list[Stretch]) -> str:
     if len(sides) == 1 and any(one.left.side == one.right.side for one in unknown):
         return "it stands within one space"
     return "a side of it is no space, and it is not said to be external" if sides else "no space lies beside it"
-
-
-def _crosses(start: P2, end: P2, outline: list[P2]) -> bool:
-    def turn(a: P2, b: P2, c: P2) -> float:
-        return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
-
-    edges = pairwise([*outline, outline[0]])
-    return any(turn(start, end, a) * turn(start, end, b) < 0 > turn(a, b, start) * turn(a, b, end) for a, b in edges)
 
 
 def read_walls(plan: Plan, tick: Any) -> set[int]:
