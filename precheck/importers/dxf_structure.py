@@ -96,7 +96,9 @@ def _part(drawing: Drawing, entity: Any, wall: WallLine, one: Stretch) -> None:
     sides = [one.left.side, one.right.side]
     part = draft.free_id(f"WL-{handle}")
     entry: Entry = {"id": Value(part, f"line {handle}", handle)}
-    entry["drawn from"] = Value(f"DXF {handle} {' to '.join(sides)} {len(draft.parts.get('walls', ()))}")
+    source = f"DXF {handle} {' to '.join(sides)}"
+    alike = sum(other["drawn from"].text.startswith(source) for other in draft.parts.get("walls", ()))
+    entry["drawn from"] = Value(f"{source} {alike + 1}" if alike else source)
     inner_first = sides[::-1] if sides[0] == "outside" else sides
     entry["between"] = Value(f"[{', '.join(inner_first)}]", "the spaces drawn on both sides")
     for key, at in (("from", one.start), ("to", one.end)):

@@ -1,7 +1,7 @@
 """What the names in design files mean: uses and units of rooms, materials, properties, phases, layers.
 
-A firm adds its own in a mapping file. A name in a mapping file goes before the ones here. Properties are written ``Set.Property``, or ``*.Property`` in
-any set.
+A firm adds its own in a mapping file, whose names go before the ones here. Properties are written ``Set.Property``, or
+``*.Property`` in any set.
 """
 
 from __future__ import annotations
