@@ -7,6 +7,7 @@ from typing import Any
 
 from precheck import (
     AirFlow,
+    Appliance,
     Area,
     Check,
     Exhaust,
@@ -23,9 +24,11 @@ from precheck import (
     any_of,
     at_least,
     at_most,
+    decide,
     does_not_apply,
     first_given,
     is_missing,
+    met,
     one_of,
     required,
     rule,
@@ -94,6 +97,7 @@ def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
 class HoodLimits(Limits):
     makeup_above: Limit[AirFlow]
     makeup: Limit[bool]
+    beside_open_combustion: Limit[bool]
     ducts: Limit[tuple[str, ...]]
     damper: Limit[bool]
 
@@ -102,18 +106,34 @@ class HoodLimits(Limits):
 def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
     """A ducted hood has a smooth metal duct with a damper; a strong one has make-up air.
 
-    Later editions ask for make-up air only where a fuel-burning appliance draws air from the house; the finding does not
-    tell these apart.
+    Later editions ask for make-up air only where a fuel-burning appliance in the house draws its air from the rooms.
     """
     if exhaust.what != "range hood" or exhaust.discharges_to == "recirculates":
         return does_not_apply("not a ducted range hood")
     modest = at_most(exhaust.flow, limit.makeup_above)
-    makeup = required(exhaust.makeup_air, limit.makeup, "make-up air").or_fix("add make-up air, or a smaller hood")
     return all_of(
-        modest if modest.outcome != modest.outcome.FAIL else makeup,
+        modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
         one_of(exhaust.duct, limit.ducts),
         required(exhaust.backdraft_damper, limit.damper, "back-draft damper"),
     )
+
+
+def _makeup(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
+    makeup = required(exhaust.makeup_air, limit.makeup, "make-up air").or_fix("add make-up air, or a smaller hood")
+    if limit.beside_open_combustion.value is None:
+        return makeup
+    return decide(_open_combustion(house), makeup, met("no appliance in the house draws its air from the rooms"))
+
+
+def _open_combustion(house: House) -> bool | Missing:
+    """Return whether an appliance draws its air from the rooms: as stated, else as the appliances drawn tell."""
+    dwelling = house.project.dwelling
+    stated = dwelling if is_missing(dwelling) else dwelling.open_combustion
+    burning = [a for a in house.subjects(Appliance) if not a.is_removed and a.burns_fuel is True]
+    if is_missing(stated) and any(a.natural_draft is True and a.direct_vent is not True for a in burning):
+        return True
+    none_burns = not is_missing(dwelling) and dwelling.fuel_burning_appliance is False
+    return False if is_missing(stated) and none_burns else stated
 
 
 class IntakeLimits(Limits):

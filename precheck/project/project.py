@@ -53,7 +53,10 @@ from precheck.units import Area, Ratio
 
 
 class Dwelling(Record):
-    """Facts of the whole house."""
+    """Facts of the whole house.
+
+    `open combustion` is a fuel-burning appliance that draws its air from the rooms: no direct vent, no mechanical draft.
+    """
 
     kind = "dwelling"
     sprinklered: Maybe[bool] = NOT_GIVEN
@@ -61,6 +64,7 @@ class Dwelling(Record):
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
     new_house: Maybe[bool] = NOT_GIVEN
     fuel_burning_appliance: Maybe[bool] = NOT_GIVEN
+    open_combustion: Maybe[bool] = NOT_GIVEN
     wiring_access: Maybe[bool] = NOT_GIVEN
     commercial_power: Maybe[bool] = NOT_GIVEN
     form: Maybe[Literal["one-family", "two-family", "townhouse"]] = NOT_GIVEN
