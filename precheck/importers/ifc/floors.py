@@ -15,7 +15,7 @@ from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
 from precheck.importers.ifc.spaces import Plan, Room
-from precheck.importers.plane import P2, inside
+from precheck.importers.plane import P2, inside, plan_area
 
 MEETS = 0.01  # metres between the faces of slabs that lie on each other
 DEEPEST = 0.8  # metres below a room's floor at which what carries it may begin
@@ -159,12 +159,17 @@ def _slab(plan: Plan, one: Laid) -> None:
     model = plan.model
     part = model.draft.free_id(wanted_id(model, one.element, "SL"))
     entry = begun(one.element, part)
-    over = [room.id for room in plan.rooms if room.shape and abs(room.shape.bottom - one.shape.top) < DEEPEST
-            and (point := _within(room)) and one.holds(point)]  # fmt: skip
-    if len(over) == 1:
-        entry["space"] = Value(over[0], "the one space over it")
-    elif over:
-        model.draft.doubt(f"a slab under {len(over)} spaces; none is named as its own", part)
+    over = [
+        room
+        for room in plan.rooms
+        if room.shape and abs(room.shape.bottom - one.shape.top) < DEEPEST
+        if (point := _within(room)) and one.holds(point)
+    ]
+    if over:
+        largest = max(over, key=lambda room: plan_area(room.outline))
+        entry["space"] = Value(largest.id, "the one space over it" if len(over) == 1 else "the largest space over it")
+        if len(over) > 1:
+            model.draft.doubt(f"a slab under {len(over)} spaces, of which the largest is named as its own", part)
     entry |= phase(model, one.element, part)
     thick = sum(t for word, (_, t) in zip(one.words, one.layers, strict=True) if word == "concrete")
     entry["thickness"] = Value(

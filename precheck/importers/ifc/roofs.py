@@ -49,9 +49,11 @@ def _roof(plan: Plan, element: Any) -> set[int]:
         pitch = f"{slope:.2f}".rstrip("0").rstrip(".")
         entry = begun(element, part) | {"drawn from": guid(element, f"{pitch} in 12" if len(slopes) > 1 else "")}
         entry |= phase(model, element, part) | _covering(plan, pieces, part)
-        entry["slope"] = Value(f"{pitch}:12", "what faces up of its body")
         if slope < FLAT:
-            model.draft.doubt("a roof is modelled level; a fall made by taper on it is not in its body", part)
+            told = "a roof is modelled level, where a fall made by taper would not be in its body; slope not shown"
+            model.draft.doubt(told, part)
+        else:
+            entry["slope"] = Value(f"{pitch}:12", "what faces up of its body")
         model.draft.add("roofs", entry)
     return {piece.id() for piece in pieces}
 

@@ -1,0 +1,152 @@
+"""Small houses in IFC, written entity by entity, for the tests of what reads them."""
+# ruff: noqa: D102  # what these helpers draw is in their names
+
+import pytest
+
+from precheck.importers import Mapping, project_of, read_here
+from precheck.units import Length
+
+ifcopenshell = pytest.importorskip("ifcopenshell")
+FOOT = 0.3048
+
+
+class Model:
+    """A small house, written entity by entity; lengths are given in metres and stored in the unit of the file."""
+
+    def __init__(self, schema="IFC4", unit="METRE", size=1.0):
+        self.ifc = ifcopenshell.file(schema=schema)
+        self.size, self.made = size, 0
+        self.zero = self.point(0, 0, 0)
+        self.owner = self.owner_history() if schema == "IFC2X3" else None
+        self.context = self.make("IfcGeometricRepresentationContext", ContextType="Model", CoordinateSpaceDimension=3,
+                                 Precision=1e-5, WorldCoordinateSystem=self.axes(0, 0, 0))  # fmt: skip
+        self.project = self.root("IfcProject", Name="Wren Lane 4", RepresentationContexts=[self.context],
+                                 UnitsInContext=self.make("IfcUnitAssignment", Units=self.units(unit)))  # fmt: skip
+        self.building = self.root("IfcBuilding", Name="House", CompositionType="ELEMENT")
+        self.within(self.project, [self.building])
+        self.ground = self.storey("Ground floor", 0.0)
+
+    def owner_history(self):
+        person = self.make("IfcPerson", FamilyName="Drafter")
+        firm = self.make("IfcOrganization", Name="Office")
+        both = self.make("IfcPersonAndOrganization", ThePerson=person, TheOrganization=firm)
+        program = self.make("IfcApplication", ApplicationDeveloper=firm, Version="1", ApplicationFullName="Test",
+                            ApplicationIdentifier="test")  # fmt: skip
+        return self.make("IfcOwnerHistory", OwningUser=both, OwningApplication=program, ChangeAction="NOCHANGE",
+                         CreationDate=0)  # fmt: skip
+
+    def units(self, unit):
+        area = self.make("IfcSIUnit", UnitType="AREAUNIT", Name="SQUARE_METRE")
+        if unit == "MILLI":
+            return [self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE", Prefix="MILLI"), area]
+        metre = self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE")
+        if unit == "METRE":
+            return [metre, area]
+        factor = self.make("IfcMeasureWithUnit", ValueComponent=self.ifc.create_entity("IfcLengthMeasure", self.size),
+                           UnitComponent=metre)  # fmt: skip
+        one = self.make("IfcDimensionalExponents", 1, 0, 0, 0, 0, 0, 0)
+        return [self.make("IfcConversionBasedUnit", one, "LENGTHUNIT", unit, factor), area]
+
+    def make(self, kind, *values, **named):
+        return self.ifc.create_entity(kind, *values, **named)
+
+    def root(self, kind, **named):
+        self.made += 1
+        guid = f"{self.made:022d}"
+        return self.make(kind, GlobalId=guid, OwnerHistory=self.owner, **named)
+
+    def point(self, *at):
+        return self.make("IfcCartesianPoint", [float(c) / self.size for c in at])
+
+    def axes(self, x, y, z, turned=False):
+        along = self.make("IfcDirection", (0.0, 1.0, 0.0)) if turned else None
+        up = self.make("IfcDirection", (0.0, 0.0, 1.0)) if turned else None
+        return self.make("IfcAxis2Placement3D", self.point(x, y, z), up, along)
+
+    def placed(self, x, y, z, turned=False):
+        return self.make("IfcLocalPlacement", None, self.axes(x, y, z, turned))
+
+    def box(self, *boxes):
+        solids = []
+        for x, y, z, dx, dy, dz in boxes:
+            middle = self.make("IfcAxis2Placement2D", self.point(x + dx / 2, y + dy / 2))
+            profile = self.make("IfcRectangleProfileDef", "AREA", None, middle, dx / self.size, dy / self.size)
+            up = self.make("IfcDirection", (0.0, 0.0, 1.0))
+            solids.append(self.make("IfcExtrudedAreaSolid", profile, self.axes(0, 0, z), up, dz / self.size))
+        shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", solids)
+        return self.make("IfcProductDefinitionShape", Representations=[shape])
+
+    def within(self, whole, parts):
+        self.root("IfcRelAggregates", RelatingObject=whole, RelatedObjects=parts)
+
+    def storey(self, name, level):
+        made = self.root("IfcBuildingStorey", Name=name, CompositionType="ELEMENT", Elevation=level / self.size,
+                         ObjectPlacement=self.placed(0, 0, 0))  # fmt: skip
+        self.within(self.building, [made])
+        return made
+
+    def space(self, number, name, x, y, dx, dy, z=0.0, high=2.6, storey=None):
+        made = self.root("IfcSpace", Name=number, LongName=name, CompositionType="ELEMENT",
+                         ObjectPlacement=self.placed(0, 0, 0), Representation=self.box((x, y, z, dx, dy, high)))  # fmt: skip
+        self.within(storey or self.ground, [made])
+        return made
+
+    def opening(self, kind, mark, x, y, z, wide, high, turned=False, stated=None, **named):
+        deep = 0.12
+        width, height = stated or (wide, high)
+        made = self.root(kind, Name=f"{kind} {mark}", Tag=mark, ObjectPlacement=self.placed(x, y, z, turned),
+                         Representation=self.box((-wide / 2, -deep / 2, 0, wide, deep, high)),
+                         OverallWidth=width / self.size, OverallHeight=height / self.size, **named)  # fmt: skip
+        self.root("IfcRelContainedInSpatialStructure", RelatedElements=[made], RelatingStructure=self.ground)
+        return made
+
+    def typed(self, element, kind, **named):
+        made = self.root(kind, **named)
+        self.root("IfcRelDefinesByType", RelatedObjects=[element], RelatingType=made)
+
+    def properties(self, element, name, **values):
+        kinds = {str: "IfcLabel", bool: "IfcBoolean", int: "IfcInteger", float: "IfcPositiveLengthMeasure"}
+        singles = [
+            self.make("IfcPropertySingleValue", key, None, self.make(kinds[type(value)], value))
+            for key, value in values.items()
+        ]
+        group = self.root("IfcPropertySet", Name=name, HasProperties=singles)
+        self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
+
+    def quantities(self, element, name, **areas):
+        singles = [self.make("IfcQuantityArea", Name=key, AreaValue=value) for key, value in areas.items()]
+        group = self.root("IfcElementQuantity", Name=name, Quantities=singles)
+        self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
+
+    def bounds(self, space, element, virtual=False):
+        self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
+                  PhysicalOrVirtualBoundary="VIRTUAL" if virtual else "PHYSICAL", InternalOrExternalBoundary="INTERNAL")  # fmt: skip
+
+    def stair(self, steps=14, riser=0.19, going=0.26, said=(), x=0.5, y=0.5, body=True, **sets):
+        names = ("NumberOfRisers", "NumberOfRiser")
+        boxes = [(x + i * going, y, (i + 1) * riser - 0.04, going, 0.95, 0.04) for i in range(steps - 1)]
+        flight = self.root("IfcStairFlight", Name="flight", ObjectPlacement=self.placed(0, 0, 0),
+                           Representation=self.box(*boxes) if body else None)  # fmt: skip
+        setattr(flight, next(n for n in names if hasattr(flight, n)), steps)
+        for attribute, number in zip(("RiserHeight", "TreadLength"), said, strict=False):
+            setattr(flight, attribute, float(number))
+        stair = self.root("IfcStair", Name="stair", Tag="1", ObjectPlacement=self.placed(0, 0, 0))
+        self.within(stair, [flight])
+        self.root("IfcRelContainedInSpatialStructure", RelatedElements=[stair], RelatingStructure=self.ground)
+        for name, values in sets.items():
+            self.properties(flight, name, **values)
+        return stair
+
+    def save(self, folder):
+        path = folder / "house.ifc"
+        self.ifc.write(str(path))
+        return path
+
+
+def read(model, folder, mapping=None):
+    draft = read_here(model.save(folder), "house.ifc", mapping or Mapping(), lambda done, total: None)
+    return draft, project_of(draft, folder / "house.ifc")
+
+
+def millimetres(length):
+    return float(length / Length.parse("1 mm"))
