@@ -137,6 +137,64 @@ class Model:
             self.properties(flight, name, **values)
         return stair
 
+    def along(self, start, end, z):
+        (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+        up, ahead = self.make("IfcDirection", (0.0, 0.0, 1.0)), self.make("IfcDirection", (float(dx), float(dy), 0.0))
+        return self.make("IfcLocalPlacement", None, self.make("IfcAxis2Placement3D", self.point(x, y, z), up, ahead))
+
+    def layer_set(self, layers):
+        made = [
+            self.make("IfcMaterialLayer", self.make("IfcMaterial", Name=name), thick / self.size)
+            for name, thick in layers
+        ]
+        return self.make("IfcMaterialLayerSet", MaterialLayers=made)
+
+    def built_of(self, element, layers, sense="POSITIVE", offset=None, axis="AXIS2"):
+        given = self.layer_set(layers)
+        if sense:
+            total = sum(thick for _, thick in layers)
+            first = offset if offset is not None else (-total / 2 if sense == "POSITIVE" else total / 2)
+            given = self.make("IfcMaterialLayerSetUsage", ForLayerSet=given, LayerSetDirection=axis, DirectionSense=sense,
+                              OffsetFromReferenceLine=first / self.size)  # fmt: skip
+        self.of(element, given)
+
+    def of(self, element, material):
+        self.root("IfcRelAssociatesMaterial", RelatedObjects=[element], RelatingMaterial=material)
+
+    def held(self, element, storey=None):
+        self.root(
+            "IfcRelContainedInSpatialStructure", RelatedElements=[element], RelatingStructure=storey or self.ground
+        )
+        return element
+
+    def line(self, kind, tag, start, end, wide, high, z=0.0, axis=((0, 0),), **named):
+        """A wall or beam from one point of the plan to another, its body on both sides of its axis."""
+        long = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
+        body = self.box((0, -wide / 2, 0, long, wide, high))
+        if axis:
+            points = [self.make("IfcCartesianPoint", (x / self.size, y / self.size)) for x, y in (*axis, (long, 0.0))]
+            curve = self.make("IfcPolyline", points)
+            shape = self.make("IfcShapeRepresentation", self.context, "Axis", "Curve2D", [curve])
+            body.Representations = [shape, *body.Representations]
+        made = self.root(kind, Name=f"{kind} {tag}", Tag=tag, Representation=body,
+                         ObjectPlacement=self.along(start, end, z), **named)  # fmt: skip
+        return self.held(made)
+
+    def wall(self, tag, start, end, thick=0.12, high=2.6, layers=None, sense="POSITIVE", external=None, **named):
+        made = self.line("IfcWallStandardCase", tag, start, end, thick, high, **named)
+        if layers:
+            self.built_of(made, layers, sense)
+        if external is not None:
+            self.properties(made, "Pset_WallCommon", IsExternal=external)
+        return made
+
+    def slab(self, tag, x, y, dx, dy, top, layers, kind="FLOOR", sense="POSITIVE", **named):
+        thick = sum(each for _, each in layers)
+        made = self.root("IfcSlab", Tag=tag, PredefinedType=kind, ObjectPlacement=self.placed(0, 0, 0),
+                         Representation=self.box((x, y, top - thick, dx, dy, thick)), **named)  # fmt: skip
+        self.built_of(made, layers, sense, offset=0.0, axis="AXIS3")
+        return self.held(made)
+
     def save(self, folder):
         path = folder / "house.ifc"
         self.ifc.write(str(path))
