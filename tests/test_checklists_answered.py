@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from precheck.missing import is_missing
 from precheck.record import Record, read_record
 from precheck.source import read_file
 from precheck.testing import code, editions, plugins
@@ -95,9 +96,13 @@ def _is_void(limit: str) -> bool:
     return all(code(edition).limits[limit].value is None for edition in editions())
 
 
+def _is_unset(limit: str) -> bool:
+    return _is_void(limit) or all(is_missing(code(edition).limits[limit].value) for edition in editions())
+
+
 def _waits(rules: tuple[str, ...]) -> bool:
     reads_a_list = any(name.startswith("package.") or name == "permits.on-site" for name in rules)
-    return reads_a_list or any(_is_void(limit) for name in rules for limit in LIMITS_OF[name])
+    return reads_a_list or any(_is_unset(limit) for name in rules for limit in LIMITS_OF[name])
 
 
 def test_nearly_all_that_reviewers_ask_about_life_safety_is_answered() -> None:

@@ -34,6 +34,7 @@ from precheck import (
     not_shown,
     one_of,
     reads,
+    required,
     rule,
     unsettled,
 )
@@ -46,6 +47,7 @@ class NailLimits(Limits):
     field: Limit[Length]
     wind: Limit[Mapping[str, Any]]
     wide_studs: Limit[Length]
+    seen: Limit[bool]
     wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
 
@@ -54,7 +56,8 @@ class NailLimits(Limits):
 def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     """The drawings call for nails of wood panels that are close enough, and stout enough for the wind of the place.
 
-    On site the nails are seen to hit the studs before the wrap goes on. Nails of another kind go by their document.
+    They have the inspector see that the nails hit the studs before the wrap goes on: good practice. Nails of another kind
+    go by their document.
     """
     if (open_limit := unsettled(limit.wind, limit.wide_studs)) is not None:
         return open_limit
@@ -65,9 +68,10 @@ def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     if "WSP" not in line.method:
         return does_not_apply("no wood panels brace it")
     own = line.nails
+    seen = required(own.seen_before_cover, limit.seen, "look at the nails before the wrap")
     if not is_missing(own.document):
-        return met(f"nailed as {own.document} says")
-    return all_of(at_most(own.edge, limit.edge), at_most(own.field, limit.field), _stout(line, limit, house))
+        return all_of(met(f"nailed as {own.document} says"), seen)
+    return all_of(at_most(own.edge, limit.edge), at_most(own.field, limit.field), _stout(line, limit, house), seen)
 
 
 def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:

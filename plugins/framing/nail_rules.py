@@ -20,6 +20,7 @@ from precheck import (
     look_at,
     met,
     not_shown,
+    required,
     rule,
     unsettled,
 )
@@ -29,22 +30,25 @@ class NailLimits(Limits):
     thickest: Limit[Mapping[str, Any]]
     edge: Limit[Length]
     field: Limit[Length]
+    seen: Limit[bool]
 
 
 @rule("framing.floor-nails", stage="framing")
 def floor_nails(member: Member, limit: NailLimits) -> Check:
     """Panels of a floor are nailed to its joists closely, with nails stout enough for their thickness.
 
-    On site the nails are seen to hit the joists. Fasteners of another kind go by their document.
+    The inspector sees that they hit the joists before a ceiling hides it: good practice. Fasteners of another kind go by
+    their document.
     """
     if (open_limit := unsettled(limit.thickest)) is not None:
         return open_limit
     if member.role != "floor joist" or is_missing(member.sheathing):
         return does_not_apply("no panels are drawn on floor joists")
     own = member.sheathing.nails
+    seen = required(own.seen_before_cover, limit.seen, "look at the nails from below")
     if not is_missing(own.document):
-        return met(f"fastened as {own.document} says")
-    return all_of(_stout(member, limit), at_most(own.edge, limit.edge), at_most(own.field, limit.field))
+        return all_of(met(f"fastened as {own.document} says"), seen)
+    return all_of(_stout(member, limit), at_most(own.edge, limit.edge), at_most(own.field, limit.field), seen)
 
 
 def _stout(member: Member, limit: NailLimits) -> Check:

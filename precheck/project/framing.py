@@ -148,13 +148,17 @@ Nail = Literal["6d common", "8d common", "10d common", "8d deformed", "other"]
 
 
 class Nailing(Record):
-    """Nails of panels: which, how far apart along the edges of a panel and within it. Others go by a `document`."""
+    """Nails of panels: which, how far apart along the edges of a panel and within it. Others go by a `document`.
+
+    `seen before cover` says that the drawings have the inspector see them hit the framing before a wrap or ceiling hides it.
+    """
 
     kind = "nails"
     nail: Maybe[Nail] = NOT_GIVEN
     edge: Maybe[Size] = NOT_GIVEN
     field: Maybe[Size] = NOT_GIVEN
     document: Maybe[str] = NOT_GIVEN
+    seen_before_cover: Maybe[bool] = NOT_GIVEN
 
 
 class Sheathing(Record):
