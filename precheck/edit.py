@@ -160,9 +160,20 @@ def _taken_over(text: str, evened: str, edited: str, spot: _Spot) -> str:
         lines[-1] += "\n"
     changes = [c for c in SequenceMatcher(None, before, after, autojunk=False).get_opcodes() if c[0] != "equal"]
     for _, start, end, first, last in reversed(changes):
-        added = _settled(lines, _Added(start, end - start, after[first:last]), spot)
+        new = after[first:last]
+        if len(new) == end - start:
+            new = [_spaced_as(old, line) for old, line in zip(lines[start:end], new, strict=True)]
+        added = _settled(lines, _Added(start, end - start, new), spot)
         lines[added.at : added.at + added.instead] = added.lines
     return "".join(lines)
+
+
+def _spaced_as(old: str, new: str) -> str:
+    """Return the line `new` with the comment that ends it as far off as it was in `old`."""
+    remark = re.search(r"(\s+)(#[^\n]*\n)$", old)
+    if remark is None or not new.endswith(remark[2]):
+        return new
+    return new[: -len(remark[2])].rstrip() + remark[1] + remark[2]
 
 
 def _settled(lines: list[str], added: _Added, spot: _Spot) -> _Added:

@@ -1,49 +1,26 @@
 """What a project lacks, as questions a person can answer: which field it is, what an answer looks like, where it goes.
 
 A need names a record and a key. The key is a field of the record, a field of a record below it (``ceiling height``,
-``flood hazard area (of the lot)``), or something that no single value can give, which a person adds by hand.
+``flood hazard area (of the lot)``), a part to add (``light`` of a room) or to choose (the required egress door), or
+something that no single answer can give, which a person adds by hand.
 """
 
 from __future__ import annotations
 
 import re
-import types
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Any
 
-from precheck.missing import Missing, Need
-from precheck.project import OUTSIDE, Project, WidthHeight
-from precheck.record import Record, Reference, key_of
+from precheck.additions import Choice, addition_for, choices_for, free_id
+from precheck.answers import EXAMPLES, form_of, in_quotes, is_list, record_type
+from precheck.missing import Need
+from precheck.project import Part, Project
+from precheck.record import Record, key_of
 from precheck.source import Place
-from precheck.units import Measure
 
 ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
-EXAMPLES = {
-    "id": "N1",
-    "net clear opening": "24 in x 36 in",
-    "unit size": "3'-0\" x 4'-0\"",
-    "sill height": "40 in",
-    "sill above grade": "36 in",
-    "headroom": "6'-10\"",
-    "height": "7'-6\"",
-    "tread": "10 in",
-    "rise": "8'-9\"",
-    "total rise": "8'-9\"",
-    "width": "36 in",
-    "least width": "9'-6\"",
-    "depth": "36 in",
-    "middle": "[6 ft, 0 ft]",
-    "threshold height": "1/2 in",
-    "finished level": "0 in",
-    "base level": "-8 in",
-    "slope": "1/4 in per ft",
-    "permits": "[building, electrical]",
-}
-"""Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
-
 RULESET, CLIMATE = (
     "the jurisdiction's ruleset",
     "climate zone",
@@ -64,6 +41,17 @@ class Question:
     choices: tuple[str, ...] = ()
     fields: tuple[Question, ...] = ()
     required: bool = False
+    known: tuple[tuple[str, str], ...] = ()  # of a part to add: what the need says of it
+    parts: tuple[Choice, ...] = ()  # one of which is the answer
+
+    def answered(self, answer: str) -> tuple[Steps, str]:
+        """Return where `answer` goes, and the value to write there. Raises ValueError where it is none of the choices."""
+        if not self.parts:
+            return self.path, answer
+        found = next((choice for choice in self.parts if choice.name == answer), None)
+        if found is None:
+            raise ValueError(f"`{answer}` is none of {', '.join(self.choices)}")
+        return found.path, found.value
 
 
 @dataclass(frozen=True)
@@ -86,7 +74,9 @@ class Questions:
         if owner is None:
             return None
         record, path = owner
-        key = f"{CLIMATE} of design criteria" if need.owner == RULESET else _plain(need.key)
+        key = f"{CLIMATE} of design criteria" if need.owner == RULESET else plain_key(need.key)
+        if found := self._chosen(need, record, key) or self._added(need, record, key):
+            return found
         for keys in _ways(type(record), key):
             return self._ask(need, type(record), path, keys, record.place.line)
         return None
@@ -96,7 +86,7 @@ class Questions:
         found = self._owner(need)
         if found is None:
             return None
-        record, key = found[0], _plain(need.key)
+        record, key = found[0], plain_key(need.key)
         below = next((keys[0] for keys in _ways(type(record), key) if len(keys) > 1), None)
         nested = getattr(record, below.replace(" ", "_"), None) if below else None
         return nested if isinstance(nested, Record) else record
@@ -107,6 +97,32 @@ class Questions:
         if need.owner in ("the project", "") or (need.owner == RULESET and CLIMATE in need.key):
             return self.project, ()
         return self._by_label.get(need.owner)
+
+    def _chosen(self, need: Need, record: Record, key: str) -> Question | None:
+        parts = tuple(choices_for(self.project, record, key))
+        if not parts:
+            return None
+        names = tuple(part.name for part in parts)
+        return Question(
+            need, key, parts[0].path, record.place.line, "the id of one of them", names[0], names, parts=parts
+        )
+
+    def _added(self, need: Need, record: Record, key: str) -> Question | None:
+        found = addition_for(record.kind, key)
+        model = None if found is None else record_type(_field(Project, found[0].section).annotation)
+        if found is None or model is None:
+            return None
+        addition, named = found
+        owner = record.id if isinstance(record, Part) else ""
+        told = {key: value.replace("{0}", named[0] if named else "") for key, value in addition.known.items()}
+        known = {"id": free_id(self.project, addition.letters), **told}
+        phase, *rest = (
+            self._of_field(need, model, (), key, record.place.line, 1) for key in ("phase", *addition.asked)
+        )
+        fields = (replace(phase, required=True), *rest)  # without it the part is not added
+        path: Steps = (addition.section, len(self._listed((addition.section,))))
+        written = tuple((key, _in_flow(value, owner)) for key, value in known.items())
+        return Question(need, addition.section, path, record.place.line, "a new part", "", (), fields, known=written)
 
     def _ask(self, need: Need, model: type[Record], path: Steps, keys: tuple[str, ...], line: int) -> Question:
         for key in keys[:-1]:
@@ -120,11 +136,11 @@ class Questions:
         kind = field.annotation
         below = record_type(kind)
         here: Steps = (*path, key)
-        if below is not None and _is_list(kind):
+        if below is not None and is_list(kind):
             count = len(self._listed(here))
             here = (*here, count)
         fields = tuple(self._below(need, below, line)) if below is not None and depth == 0 else ()
-        form, example, choices = _form(kind, self.project)
+        form, example, choices = form_of(kind, self.project)
         example = EXAMPLES.get(key, example)
         form = "a short name of your own, unlike every other" if key == "id" else form
         return Question(need, key, here, line, form, example, choices, fields, field.is_required())
@@ -146,6 +162,13 @@ class Questions:
         return node or ()
 
 
+def _in_flow(value: str, owner: str) -> str:
+    """Return a value that a need tells, with the id of its `owner`, as it stands within `{...}`."""
+    if not value.startswith("["):
+        return in_quotes(value.replace("{id}", owner))
+    return f"[{', '.join(in_quotes(one.strip().replace('{id}', owner)) for one in value[1:-1].split(','))}]"
+
+
 def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
     yield record, path
     for name in type(record).model_fields:
@@ -158,11 +181,10 @@ def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
                     yield from _walk(item, (*path, key, index))
 
 
-def _plain(key: str) -> str:
+def plain_key(key: str) -> str:
     """Return the key without the marks that tell it: ```opens without key: yes or no``` is ``opens without key``."""
-    told = key.strip("`").partition(":")[0]
-    of = re.search(r"\(of (?:the |its )?([^)]*)\)", told)
-    bare = re.sub(r"\s*\([^)]*\)", "", told).strip(" `")
+    of = re.search(r"\(of (?:the |its )?([^)]*)\)", key)
+    bare = re.sub(r"\s*\([^)]*\)", "", key).strip(" `").partition(":")[0].strip(" `")
     return f"{bare} of {of[1]}" if of else bare
 
 
@@ -172,11 +194,11 @@ def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
     if key in fields:
         yield (key,)
     for name, field in fields.items():
-        if _is_list(field.annotation) and _names_one(model, name, key):
+        if is_list(field.annotation) and _names_one(model, name, key):
             yield (name,)
     for name, field in fields.items():
         below = record_type(field.annotation)
-        if below is None or _is_list(field.annotation):
+        if below is None or is_list(field.annotation):
             continue
         inner = {f.alias or n for n, f in below.model_fields.items()}
         for told in (
@@ -198,70 +220,3 @@ def _names_one(model: type[Record], name: str, key: str) -> bool:
 
 def _field(model: type[Record], key: str) -> Any:
     return next(field for name, field in model.model_fields.items() if (field.alias or name) == key)
-
-
-def _kinds(annotation: Any) -> Iterator[Any]:
-    """Yield the plain types that `annotation` stands for, through Annotated, unions and Maybe."""
-    origin = get_origin(annotation)
-    if origin is Annotated:
-        yield from _kinds(get_args(annotation)[0])
-    elif origin in (Union, types.UnionType):
-        for one in get_args(annotation):
-            yield from _kinds(one)
-    elif annotation not in (Missing, type(None)):
-        yield annotation
-
-
-def _is_list(annotation: Any) -> bool:
-    return any(get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis for kind in _kinds(annotation))
-
-
-def record_type(annotation: Any) -> type[Record] | None:
-    """Return the record that a field holds, one or a list of them, or None for a plain value."""
-    for kind in _kinds(annotation):
-        inner = get_args(kind)[0] if get_origin(kind) is tuple else kind
-        inner = next(_kinds(inner), inner)
-        if isinstance(inner, type) and issubclass(inner, Record):
-            return inner
-    return None
-
-
-def _form(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...]]:
-    """Return what an answer is, an example of it, and the choices where there are only some."""
-    kinds = list(_kinds(annotation))
-    kind = kinds[0] if kinds else str
-    if record_type(annotation):
-        return "several values, asked for one by one", "", ()
-    if get_origin(kind) is tuple:
-        form, example, choices = _form(get_args(kind)[0], project)
-        many = get_args(kind)[-1] is Ellipsis
-        count = 2 if many else len(get_args(kind))
-        listed = f"[{', '.join([example] * count)}]" if example else ""
-        return f"a list of {'any number' if many else count}, each {form}", listed, choices
-    if get_origin(kind) is Literal:
-        choices = tuple(str(one) for one in get_args(kind))
-        return "one of the choices", choices[0], choices
-    return _plain_form(kind, project)
-
-
-def _plain_form(kind: Any, project: Project) -> tuple[str, str, tuple[str, ...]]:
-    if not isinstance(kind, type):
-        return "text", "", ()
-    if issubclass(kind, Reference):
-        known = tuple(part.id for part in project.parts if part.kind in kind.kinds)
-        choices = (*known, *((OUTSIDE,) if OUTSIDE in kind.kinds else ()))
-        return f"the id of a {' or '.join(kind.kinds)}", choices[0] if choices else "", choices
-    for plain, form, example in _FORMS:
-        if issubclass(kind, plain):
-            return form, example, ("yes", "no") if plain is bool else ()
-    if issubclass(kind, Measure):
-        return f"{kind.a()} with its unit", kind.example, ()
-    return "text", "", ()
-
-
-_FORMS: tuple[tuple[type, str, str], ...] = (
-    (bool, "yes or no", "yes"),
-    (int, "a whole number", "2"),
-    (WidthHeight, "width x height", "3'-0\" x 6'-8\""),
-    (date, "year-month-day", "2026-03-02"),
-)

@@ -13,6 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from precheck import atomic
+from precheck.additions import ADDITIONS, BY_HAND, Addition
+from precheck.answers import record_type
 from precheck.atomic import put
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
@@ -22,7 +24,7 @@ from precheck.cli.watch import saves, watched
 from precheck.desk import Desk, Run
 from precheck.edit import with_value
 from precheck.missing import Need
-from precheck.project import project_from, read_project
+from precheck.project import Project, project_from, read_project
 from precheck.questions import Question, Questions
 from precheck.source import Unusable, read_text
 from precheck.units import Length
@@ -401,6 +403,107 @@ def test_a_save_is_seen_once_even_where_a_new_file_takes_the_place(small: Path) 
     assert len(slept) == 2
 
 
+def test_a_light_that_no_room_has_is_added_as_a_new_part_and_all_else_stays(small: Path) -> None:
+    result = until(small, "light of space bed", "new", "surface LED", "yes", "[bed]")
+    assert result.exit_code == 0, result.output
+    after = small.read_text(encoding="utf-8")
+    assert taken(SMALL, after) == []
+    assert "{id: LT1, space: bed, phase: new, form: surface LED, wall switch: yes, switched at: [bed]}" in after
+    (light,) = read_project(small).lights
+    assert (light.id, light.space, light.switched_at) == ("LT1", "bed", ("bed",))
+    assert "1 answer written" in result.output
+
+
+def test_a_part_to_add_is_left_out_where_nothing_is_said_of_it(small: Path) -> None:
+    until(small, "light of space bed", "")
+    assert small.read_text(encoding="utf-8") == SMALL
+
+
+def test_a_new_part_gets_an_id_that_no_part_has(small: Path) -> None:
+    small.write_text(SMALL + "\nlights:\n  - {id: LT1, phase: new, over stair: none}   # kept\n", encoding="utf-8")
+    until(small, "light of space bed", "new", "", "yes", "")
+    after = small.read_text(encoding="utf-8")
+    assert "over stair: none}   # kept\n" in after
+    assert [light.id for light in read_project(small).lights] == ["LT1", "LT2"]
+
+
+DOORS = (
+    "\ndoors:\n  - {id: D1, phase: new, between: [bed, outside]}\n  - id: D2   # in front\n"
+    "    phase: new\n    between: [bed, outside]\n"
+)
+
+
+def test_the_egress_door_is_chosen_and_marked(small: Path) -> None:
+    small.write_text(SMALL + DOORS, encoding="utf-8")
+    need = "required egress door (mark one `required egress: yes`) of the project"
+    result = until(small, need, "D9", "D2")
+    assert "Not taken: `D9` is none of D1, D2" in result.output
+    assert added(SMALL + DOORS, small.read_text(encoding="utf-8")) == ["    required egress: yes"]
+    assert read_project(small).doors[1].required_egress is True
+
+
+def test_an_opening_joins_a_braced_line_that_is_there(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = "\nbraced lines:\n  - id: BL1\n    phase: new\n    openings: [W0]   # the old one\n"
+    text = SMALL.replace("windows:\n", "windows:\n  - {id: W0, phase: existing, space: bed}\n") + lines
+    small.write_text(text, encoding="utf-8")
+    monkeypatch.setattr(ask_module, "_prompt", lambda label, _: "BL1" if label == "braced wall line" else "")
+    Session(str(small), Desk(Run())).run()
+    assert "    openings: [W0, W1]   # the old one\n" in small.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", ["a, b: {c}", "[x]", "it's #1", 'say "so"'])
+def test_an_odd_id_is_written_so_that_it_reads_back(small: Path, name: str) -> None:
+    quoted = '"' + name.replace('"', '\\"') + '"'
+    small.write_text(
+        SMALL.replace("id: bed,", f"id: {quoted},").replace("space: bed", f"space: {quoted}"), encoding="utf-8"
+    )
+    until(small, f"light of space {name}", "new", "", "yes", "")
+    assert read_project(small).lights[0].space == name
+
+
+def test_what_is_added_by_hand_is_told_with_lines_that_read(small: Path) -> None:
+    result = CliRunner().invoke(
+        cli, ["ask", str(Path(__file__).parents[1] / "examples/sketch/sketch.yaml")], input="stop\n"
+    )
+    told = result.output[result.output.index("To add by hand") :]
+    lines = told[told.index("      parking stalls:") :].split("\n  - ")[0].split("\n")
+    block = [line[6:] for line in lines if line.startswith("      ")]
+    project = project_from(read_text("project: p\n" + "\n".join(block) + "\n", "p"))
+    assert [stall.phase for stall in project.parking_stalls] == ["removed", "new"]
+
+
+BASE = """project: p
+spaces: [{id: a}, {id: b}]
+floors: [{id: f}]
+"""
+
+
+@pytest.mark.parametrize(("pattern", "text"), BY_HAND)
+def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> None:
+    lines = text.replace("{id}", "a").replace(
+        "{0}", "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "b"
+    )
+    lines = lines.replace("of: a, line: b", "of: a, line: LX").replace("SPACE, SPACE", "a, b").replace("SPACE", "a")
+    section = "footings" if "soil" in pattern else "walls"
+    before = (
+        f"{section}:\n  - id: X\n{'    between: [a, b]' if section == 'walls' else ''}"
+        if text.startswith("\n ")
+        else ""
+    )
+    extra = "lot lines: [{id: LX}]\n" if "line: LX" in lines else ""
+    project_from(read_text(BASE + extra + before + lines + "\n", "p"))
+
+
+@pytest.mark.parametrize("addition", ADDITIONS, ids=lambda a: f"{a.kind}-{a.section}-{a.key}")
+def test_every_part_to_add_has_the_fields_that_it_is_given_and_asked_for(addition: Addition) -> None:
+    model = record_type(Project.model_fields[addition.section.replace(" ", "_")].annotation)
+    assert model is not None
+    keys = {field.alias or name for name, field in model.model_fields.items()}
+    assert {*addition.known, *addition.asked, "id", "phase"} <= keys
+    required = {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
+    assert required <= {*addition.known, *addition.asked, "id"}
+
+
 # --- questions
 
 
@@ -425,6 +528,10 @@ STAIR = "project: p\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, between: [a, 
         ("stair S1", "landing or floor at the bottom", ("stairs", 0, "landings", 1)),
         ("stair S1", "`total rise: a length`", ("stairs", 0, "total rise")),
         ("landing 1 of stair S1", "depth", ("stairs", 0, "landings", 0, "depth")),
+        ("space a", "light", ("lights", 0)),
+        ("space a", "wall to b", ("walls", 0)),
+        ("space a", "insulation of the ceiling", ("assemblies", 0)),
+        ("the project", "flashing at windows and doors", ("flashings", 0)),
         ("the jurisdiction's ruleset", "climate zone of the energy chapter", ("design criteria", "climate zone")),
     ],
 )
@@ -439,7 +546,6 @@ def test_a_need_finds_its_place_in_the_file(owner: str, key: str, path: tuple[st
     [
         ("the project", "required egress door (mark one `required egress: yes`)"),
         ("the jurisdiction's ruleset", "ground snow load"),
-        ("space a", "light"),
         ("space gone", "area"),
     ],
 )

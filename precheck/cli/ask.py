@@ -8,14 +8,16 @@ from pathlib import Path
 
 import click
 
+from precheck.additions import SPACE, lines_for
+from precheck.answers import flow
 from precheck.atomic import put
 from precheck.checks import Outcome
 from precheck.cli.setup import code_options, harmless
 from precheck.desk import Desk, Run
 from precheck.edit import with_value
 from precheck.missing import Need
-from precheck.project import Project, project_from
-from precheck.questions import Question, Questions
+from precheck.project import Part, Project, project_from
+from precheck.questions import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.changes import key_of
 from precheck.reports.text import wrapped
@@ -92,16 +94,20 @@ class Session:
 
     def _record(self, question: Question, waiting: list[Finding]) -> str:
         """Ask for the values of a record one by one and return them as one mapping."""
-        click.echo("  Several values, one by one; Enter leaves one out.")
-        given = []
+        known = [f"{key}: {value}" for key, value in question.known]
+        if known:
+            _say(f"A new part of `{question.label}` with {harmless(', '.join(known))}.", indent=2)
+        first = ", at the first all" if question.fields[0].required else ""
+        click.echo(f"  Several values, one by one; Enter leaves one out{first}.")
+        given: list[str] = []
         for field in question.fields:
             click.echo(f"  {_hint(field)}")
             answer = _prompt(field.label, waiting)
             if answer == SKIP and field.required:
                 return SKIP
             if answer != SKIP:
-                given.append(f"{field.label}: {_flow(answer)}")
-        return "{" + ", ".join(given) + "}" if given else SKIP
+                given.append(f"{field.label}: {flow(answer)}")
+        return "{" + ", ".join([*known, *given]) + "}" if given else SKIP
 
     def _write(self, question: Question, answer: str, before: Review) -> Review:
         """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
@@ -109,7 +115,7 @@ class Session:
             click.echo("  The file was changed meanwhile; the question is asked anew of what it says now.")
             return self._review()
         try:
-            text = with_value(self.seen.decode("utf-8-sig"), question.path, answer)
+            text = with_value(self.seen.decode("utf-8-sig"), *question.answered(answer))
             self.desk.code_for(self._project(text))
         except (Unusable, ValueError) as refused:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
@@ -138,13 +144,23 @@ class Session:
     def _close(self, review: Review) -> None:
         click.echo("")
         click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} written to {self.file}.")
-        by_hand = [need for need, _ in by_weight(review) if Questions(review.project).question(need) is None]
+        questions = Questions(review.project)
+        by_hand = [need for need, _ in by_weight(review) if questions.question(need) is None]
         if by_hand:
             click.echo("To add by hand, because no single value says it:")
             for need in by_hand:
-                line = f", line {need.place[1]}" if need.place else ""
-                _say(f"- {need}{line}", indent=2, hang=2)
+                _by_hand(need, questions)
         _say(words.verdict_line(review))
+
+
+def _by_hand(need: Need, questions: Questions) -> None:
+    """Tell a need that no answer meets, with lines that would, where their form is known."""
+    owner = questions.owner(need)
+    where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
+    line = f", line {need.place[1]}" if need.place else ""
+    _say(f"- {need}{line}{f'; {where}, such as:' if lines else ''}", indent=2, hang=2)
+    for one in lines:
+        click.echo(f"      {harmless(one)}")
 
 
 def _say(text: str, indent: int = 0, hang: int = 0) -> None:
@@ -195,14 +211,6 @@ def _hint(question: Question) -> str:
         return f"{question.form}: {listed}"
     example = "" if question.choices else question.example
     return f"{question.form}{f', such as {example}' if example else ''}"
-
-
-def _flow(answer: str) -> str:
-    """Return an answer as a value within `{...}`, where a comma or a brace would end it."""
-    if answer[:1] in "[{" or not any(sign in answer for sign in ",[]{}#:\"'"):
-        return answer
-    escaped = answer.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
 
 
 def settled_by(before: Review, after: Review) -> list[Finding]:
