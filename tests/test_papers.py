@@ -190,6 +190,31 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     assert not [line for line in paper.splitlines() if "window W2" in line]
 
 
+FLOOD = """
+project: p
+lot: {flood hazard area: yes}
+storeys: [{id: ground, level: ground}]
+spaces:
+  - {id: den, phase: new, use: family room, storey: ground}
+  - {id: bed, phase: new, use: office, storey: ground}
+"""
+
+
+def test_what_several_parts_wait_for_is_one_line_of_the_inspection_list() -> None:
+    paper = inspections.render(review(project_from(read_text(FLOOD, "p.yaml")), code("irc-2021"), plugins(), ["flood"]))
+    lines = [line for line in paper.splitlines() if "design flood level of lot" in line]
+    assert len(lines) == 1
+    assert lines[0].startswith("- [ ] space den, space bed: ")
+
+
+def test_values_of_one_part_for_one_limit_are_one_line_of_the_inspection_list() -> None:
+    found = reviewed(topics=["stairs"])
+    lines = [
+        re.sub(r"; drawn.*", "", line) for line in inspections.render(found).splitlines() if line.startswith("- [ ]")
+    ]
+    assert len(set(lines)) == len(lines)
+
+
 def test_every_paper_ends_with_the_reminder_and_makes_names_plain() -> None:
     name = "*a* <b> [c](d) `e` | # f"
     found = reviewed(("name: New bedroom", f'name: "{name}"'), ("14 Mill Lane, garage to bedroom", f'"{name}"'))

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import get_args
+from typing import NamedTuple, get_args
 
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence
 from precheck.reports import words
-from precheck.reports.papers.marks import cited, foot, head, plain
+from precheck.reports.papers.marks import foot, head, plain
 from precheck.review import Finding, Review
 from precheck.rules import Stage
 from precheck.survey import phase_of
@@ -21,6 +21,15 @@ def render(review: Review) -> str:
     return "\n".join(_lines(review)) + "\n"
 
 
+class Line(NamedTuple):
+    """One line of the list: of what, what is to be met or shown, what is drawn (None: not shown), on what sections."""
+
+    label: str
+    said: str
+    drawn: str | None
+    sections: tuple[str, ...]
+
+
 def _lines(review: Review) -> Iterator[str]:
     yield from head("Inspection list", review)
     yield "Have the approved set and the job card on site. Existing parts that stay are left out."
@@ -30,29 +39,58 @@ def _lines(review: Review) -> Iterator[str]:
             yield ""
             yield f"## {stage.capitalize()} inspection"
             yield ""
-            yield from dict.fromkeys(lines)
+            yield from map(_written, _merged(lines))
     yield from foot()
 
 
-def _finding(finding: Finding) -> Iterator[str]:
+def _finding(finding: Finding) -> Iterator[Line]:
     if phase_of(finding.subject) == "existing" or finding.outcome in (Outcome.DOES_NOT_APPLY, Outcome.ERROR):
         return
-    label, cite = plain(words.label(finding)), cited(finding)
+    label = words.label(finding)
     if finding.outcome is Outcome.NOT_SHOWN:
-        yield f"- [ ] {label}: {plain(', '.join(words.needs(finding)))} not shown yet; settle it before the inspection{cite}"
+        for need in words.needs(finding):
+            yield Line(label, need, None, finding.sections)
         return
     evidence = [e for e in finding.check.evidence() if e.outcome is not Outcome.DOES_NOT_APPLY]
     for e in evidence:
-        yield f"- [ ] {label}: {plain(_value(finding, e))}{cite}"
+        yield Line(label, *_value(finding, e), finding.sections)
     if not evidence:
-        yield f"- [ ] {label}: {plain(finding.check.why or finding.rule.summary)}{cite}"
+        yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
 
 
-def _value(finding: Finding, e: Evidence) -> str:
+def _merged(lines: list[Line]) -> list[Line]:
+    """Return each thing to look at once: what waits for one value together, and values of one part for one limit."""
+    found: dict[tuple[str, str], list[Line]] = {}
+    for line in lines:
+        found.setdefault(("" if line.drawn is None else line.label, line.said), []).append(line)
+    return [
+        Line(
+            ", ".join(dict.fromkeys(line.label for line in alike)),
+            said,
+            _joined([line.drawn for line in alike if line.drawn is not None]),
+            tuple(dict.fromkeys(section for line in alike for section in line.sections)),
+        )
+        for (_, said), alike in found.items()
+    ]
+
+
+def _joined(drawn: list[str]) -> str | None:
+    return "; ".join(filter(None, dict.fromkeys(drawn))) if drawn else None
+
+
+def _written(line: Line) -> str:
+    cite = f" ({plain('; '.join(line.sections))})" if line.sections else ""
+    if line.drawn is None:
+        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; settle it before the inspection{cite}"
+    drawn = f"; drawn: {plain(line.drawn)}" if line.drawn else ""
+    return f"- [ ] {plain(line.label)}: {plain(line.said)}{drawn}{cite}"
+
+
+def _value(finding: Finding, e: Evidence) -> tuple[str, str]:
+    """Return what is to be met, and what is drawn."""
     means = words.means(finding, e) or finding.rule.summary.rstrip(".")
     if e.relation == "is":
-        return f"{means}; drawn: {e.measured}"
+        return means, e.measured
     margin = f" ({e.margin})" if e.margin not in ("", "none") else ""
-    limit = f"{e.relation} {e.limit}"
     stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
-    return f"{means}: {limit}; drawn: {e.measured}{margin}{stop}"
+    return f"{means}: {e.relation} {e.limit}", f"{e.measured}{margin}{stop}"
