@@ -24,8 +24,12 @@ def render(reviews: list[Review]) -> str:
 
 
 def piece(review: Review) -> str:
-    """Return the object of one project."""
-    return json.dumps(as_data(review), indent=2, ensure_ascii=False)
+    """Return the object of one project, each finding on a line of its own."""
+    data = as_data(review)
+    found = [json.dumps(finding, ensure_ascii=False) for finding in data["findings"]]
+    whole = json.dumps({**data, "findings": []}, indent=2, ensure_ascii=False)
+    lines = "[\n    " + ",\n    ".join(found) + "\n  ]" if found else "[]"
+    return whole.replace('"findings": []', f'"findings": {lines}', 1)  # within a text the quotes would be escaped
 
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
