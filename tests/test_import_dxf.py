@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
+from precheck.importers.again import brought_up_to_date
 from precheck.project import read_project
 from precheck.source import Unusable
 from precheck.units import Length
@@ -193,3 +194,87 @@ def test_what_is_written_is_read_back_and_the_part_stands_at_its_handle(tmp_path
     lines = (tmp_path / "plan.dxf").read_text().splitlines()
     assert lines[project.spaces[1].place.line - 1].strip() == handle
     assert Path(project.spaces[1].place.file).name == "plan.dxf"
+
+
+def test_middle_lines_of_walls_on_a_mapped_layer_become_a_wall_for_each_pair_of_spaces(tmp_path):
+    drawing = two_rooms()
+    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTRE"})
+    drawing.space.add_line((0, -3), (208.5, -3), dxfattribs={"layer": "WALL-CENTRE"})
+    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTRE]}\nwall thickness: 4 1/2 in\n")
+    draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert [wall.between for wall in project.walls] == [
+        ("BEDROOM-1", "HALL"), ("BEDROOM-1", "outside"), ("HALL", "outside"),
+    ]  # fmt: skip
+    assert project.walls[0].from_ == (Length.parse("146 1/4 in"), Length.parse("0 in"))
+    assert project.walls[1].to[0] == project.walls[2].from_[0] == Length.parse("146 1/4 in")
+    assert len({wall.drawn_from for wall in project.walls}) == 3
+    assert any("taken for the outside" in doubt for doubt in draft.doubts)
+
+
+def test_walls_need_their_thickness_and_a_layer_that_is_mapped(tmp_path):
+    drawing = two_rooms()
+    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTRE"})
+    draft, project = read(drawing, tmp_path)
+    assert project.walls == ()
+    assert any("1 entities on layer WALL-CENTRE" in doubt for doubt in draft.doubts)
+    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTRE]}\n")
+    draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert project.walls == ()
+    assert any("write `wall thickness: 4 1/2 in`" in doubt for doubt in draft.doubts)
+
+
+def test_a_wall_before_a_space_that_is_not_drawn_is_left_out(tmp_path):
+    drawing = two_rooms()
+    drawing.box(0, 300, 144, 120)
+    drawing.space.add_line((0, 122.25), (144, 122.25), dxfattribs={"layer": "W"})
+    (tmp_path / "names.yaml").write_text("layers: {walls: [W]}\nwall thickness: 4 1/2 in\n")
+    draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert project.walls == ()
+    assert any("what lies on both sides of it is not drawn" in doubt for doubt in draft.doubts)
+
+
+def test_beams_are_lines_and_posts_blocks_on_their_layers(tmp_path):
+    drawing = two_rooms()
+    drawing.space.add_line((0, 60), (144, 60), dxfattribs={"layer": "S-BEAM"})
+    drawing.space.add_lwpolyline([(0, 20), (50, 20), (50, 100)], dxfattribs={"layer": "S-BEAM"})
+    drawing.block("S-COLS", 72, 60, MARK="P1", PHASE="existing")
+    _, project = read(drawing, tmp_path)
+    beams = [member for member in project.members if member.role == "beam"]
+    assert [str(beam.span) for beam in beams] == ["144 in", "50 in", "80 in"]
+    assert beams[0].to == (Length.parse("144 in"), Length.parse("60 in"))
+    post = project.by_id["P1"]
+    assert (post.role, post.phase, post.at) == ("post", "existing", (Length.parse("72 in"), Length.parse("60 in")))
+
+
+def test_receptacles_and_lights_are_blocks_in_the_space_round_them_or_beside_their_wall(tmp_path):
+    drawing = two_rooms()
+    drawing.block("E-POWR", 144, 60, MARK="7")
+    drawing.block("E-POWR", 146.25, 30)
+    drawing.block("E-POWR", 900, 900)
+    drawing.block("E-LITE", 170, 60)
+    draft, project = read(drawing, tmp_path)
+    assert [(one.id, one.space) for one in project.receptacles] == [("R7", "BEDROOM-1")]
+    assert project.receptacles[0].at == (Length.parse("144 in"), Length.parse("60 in"))
+    assert [light.space for light in project.lights] == ["HALL"]
+    assert any("it is drawn between BEDROOM-1 and HALL" in doubt for doubt in draft.doubts)
+    assert any("no space is drawn round it" in doubt for doubt in draft.doubts)
+
+
+def test_importing_a_drawing_again_keeps_what_a_person_wrote_of_a_wall_and_a_beam(tmp_path):
+    (tmp_path / "names.yaml").write_text("layers: {walls: [W]}\nwall thickness: 4 1/2 in\n")
+    mapping = read_mapping(tmp_path / "names.yaml")
+    drawing = two_rooms()
+    wall = drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "W"})
+    beam = drawing.space.add_line((0, 60), (144, 60), dxfattribs={"layer": "S-BEAM"})
+    path = tmp_path / "plan.yaml"
+    text = project_text(read(drawing, tmp_path, mapping)[0])
+    text = text.replace("    between: [BEDROOM-1, HALL]", "    phase: existing  # seen\n    between: [BEDROOM-1, HALL]")
+    path.write_text(text.replace("    role: beam", "    size: 4x10  # measured\n    role: beam"))
+    beam.dxf.end, wall.dxf.end = (140, 60), (146.25, 118)
+    again, changes = brought_up_to_date(path, read(drawing, tmp_path, mapping)[0])
+    path.write_text(again)
+    project = read_project(path)
+    assert (project.walls[0].phase, str(project.walls[0].to[1])) == ("existing", "118 in")
+    assert (project.members[0].size, str(project.members[0].span)) == ("4x10", "140 in")
+    assert "size: 4x10  # measured" in again
+    assert len(changes) == 3

@@ -244,3 +244,29 @@ def test_a_name_that_would_break_the_file_breaks_nothing(tmp_path):
     wall = read_project(tmp_path / "house.yaml").walls[0]
     assert (wall.id, layers(wall)) == (project.walls[0].id, ["a x id z"])
     assert wall.layers[0].thickness == Length.parse("115 mm")
+
+
+def test_walls_with_broken_pieces_are_told_and_spoil_nothing_else(tmp_path):
+    model = two_rooms()
+    flanked(model)
+    axis = model.wall("2", (0, -0.06), (4, -0.06), external=True).Representation.Representations[0]
+    axis.Items[0].Points = axis.Items[0].Points[:1]
+    model.wall("3", (0, 3.06), (4, 3.06), external=True, layers=[("Plasterboard", 0.2), ("Stud", -0.08)])
+    nameless = model.wall("4", (-0.06, 0), (-0.06, 3), external=True)
+    nameless.Representation.Representations[0].Items = []
+    layer = model.make("IfcMaterialLayer", None, 0.12)
+    model.of(nameless, model.make("IfcMaterialLayerSet", MaterialLayers=[layer]))
+    far = model.wall("5", (0, 0), (4, 0))
+    far.ObjectPlacement = None
+    draft, project = read(model, tmp_path)
+    found = {wall.id: wall for wall in project.walls}
+    assert {"WL1", "WL3", "WL4"} <= set(found)
+    assert found["WL4"].layers[0].material == "layer"
+    assert found["WL3"].layers == ()
+    assert any("its axis" in doubt for doubt in draft.doubts)
+    assert read_here_of(tmp_path, project_text(draft)).walls
+
+
+def read_here_of(folder, text):
+    (folder / "again.yaml").write_text(text)
+    return read_project(folder / "again.yaml")

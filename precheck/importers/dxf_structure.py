@@ -121,8 +121,9 @@ def _beyond(drawing: Drawing, wall: WallLine, along: float, sign: int) -> Beyond
 def _beam(drawing: Drawing, entity: Any, start: P2, end: P2) -> None:
     handle, draft = entity.dxf.handle, drawing.draft
     entry: Entry = {"id": Value(draft.free_id(f"M-{handle}"), f"line {handle}", handle)}
-    number = len(draft.parts.get("members", ()))
-    entry["drawn from"] = Value(f"DXF {handle}" if entity.dxftype() == "LINE" else f"DXF {handle} piece {number}")
+    source = f"DXF {handle}"
+    alike = sum(other["drawn from"].text.startswith(source) for other in draft.parts.get("members", ()))
+    entry["drawn from"] = Value(f"{source} piece {alike + 1}" if alike else source)
     entry["role"] = Value("beam", f"on layer {plain(entity.dxf.layer)}")
     for key, at in (("from", start), ("to", end)):
         entry[key] = Value(point(*at, drawing.imperial), f"line {handle}")

@@ -28,6 +28,8 @@ UNSAID = {"IfcBeam": "beam", "IfcColumn": "post"}
 REPEATED = ("floor joist", "ceiling joist", "rafter", "deck joist")
 DRESSED = {2: 1.5, 3: 2.5, 4: 3.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25, 14: 13.25}  # inches, by nominal inches
 EXACT = 0.0017  # metres by which a profile may be off a dressed size, as metric models round it
+BOX = 8  # corners
+ACROSS = 0.5  # of its length, below which a profile is drawn across a member and not along it
 UPRIGHT = 0.2  # of the length of an axis, below which its run in plan is that of a post
 UNDER = 1.5  # metres under a member at which the floor of the storey that carries it lies, or deeper
 STEEL = ("steel", "metal")
@@ -76,7 +78,7 @@ def _member(plan: Plan, element: Any, kind: str) -> bool:
         return False
     part = model.draft.free_id(wanted_id(model, element, "PO" if role == "post" else "M"))
     entry = begun(element, part) | {"role": Value(role, told, str(element.id()))}
-    entry |= phase(model, element, part) | _placed(plan, role, line, shape) | _sized(plan, element, part)
+    entry |= phase(model, element, part) | _placed(plan, role, line, shape) | _sized(plan, element, shape, part)
     if role in REPEATED:
         model.draft.doubt("is one piece as modelled; a row of them alike is written once, with their spacing", part)
     model.draft.add("members", entry)
@@ -132,14 +134,13 @@ def _placed(plan: Plan, role: str, line: Line, shape: Shape) -> Entry:
     return entry
 
 
-def _sized(plan: Plan, element: Any, part: str) -> Entry:
-    """Return the lumber size of a rectangular profile, or the product of a steel one."""
-    sides = _rectangle(element)
-    sizes = [_nominal(side * plan.model.metre) for side in sides or ()]
-    if sides and len(sizes) == 2 and all(sizes):
-        small, large = sorted(size for size in sizes if size)
-        told = " x ".join(plan.length(side * plan.model.metre) for side in sorted(sides))
-        return {"size": Value(f"{small}x{large}", f"profile of {told}")}
+def _sized(plan: Plan, element: Any, shape: Shape, part: str) -> Entry:
+    """Return the lumber size of a rectangular section, or the product of a steel one."""
+    sides = _section(element, shape, plan.model.metre)
+    sizes = [size for side in sides if (size := _nominal(side))]
+    if len(sizes) == 2:
+        told = " x ".join(plan.length(side) for side in sides)
+        return {"size": Value(f"{sizes[0]}x{sizes[1]}", f"section of {told}")}
     named = f"{material_of(element)} {words_of(element)}"
     if any(word in named.lower() for word in STEEL):
         found = _SHAPE.search(plain(element.Name or ""))
@@ -147,20 +148,34 @@ def _sized(plan: Plan, element: Any, part: str) -> Entry:
         if found:
             made["grade"] = Value(scalar(found[0]), "its name")
         return {"maker": made}
-    plan.model.draft.doubt("its profile is no lumber size; size not shown", part)
+    plan.model.draft.doubt("its section is no lumber size; size not shown", part)
     return {}
 
 
-def _rectangle(element: Any) -> tuple[float, float] | None:
-    """Return the sides of the rectangle that the body is drawn along, in the unit of the file."""
+def _section(element: Any, shape: Shape, metre: float) -> list[float]:
+    """Return both sides of a rectangular section, the smaller first: of its profile, else of a body that is a box."""
+    profile = _profile(element)
+    own = sorted(b - a for a, b in zip(shape.own_low, shape.own_high, strict=True))
+    if profile is not None:
+        if not profile.is_a("IfcRectangleProfileDef"):
+            return []
+        sides = sorted(float(side) * metre for side in (profile.XDim, profile.YDim))
+        if sides[1] < ACROSS * own[2]:
+            return sides
+    corners = {tuple(round(c, 4) for c in corner) for corner in shape.corners}
+    return own[:2] if len(corners) == BOX else []
+
+
+def _profile(element: Any) -> Any:
+    """Return what the body is drawn along, cuts aside; None where it is drawn in another way."""
     for found in element.Representation.Representations:
         for item in found.Items if found.RepresentationIdentifier == "Body" else ():
             while item.is_a("IfcBooleanResult"):
                 item = item.FirstOperand
             if item.is_a("IfcMappedItem") and item.MappingSource.MappedRepresentation.Items:
                 item = item.MappingSource.MappedRepresentation.Items[0]
-            if item.is_a("IfcExtrudedAreaSolid") and item.SweptArea.is_a("IfcRectangleProfileDef"):
-                return float(item.SweptArea.XDim), float(item.SweptArea.YDim)
+            if item.is_a("IfcExtrudedAreaSolid"):
+                return item.SweptArea
     return None
 
 
