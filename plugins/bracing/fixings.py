@@ -37,6 +37,7 @@ from precheck import (
     required,
     rule,
     unsettled,
+    when_given,
 )
 
 ON_CONCRETE = ("slab", "foundation wall")
@@ -106,7 +107,10 @@ def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
-    held = does_not_apply("no hold-down is drawn at its ends") if line.end_conditions != "hold-down" else end
+    none = does_not_apply("no hold-down is drawn at its ends")
+    held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
+    if is_missing(line.end_conditions) and not str(line.method).startswith("CS"):
+        held = none  # the rule for the ends of lines says where other methods need something there
     short = [one for one in line.panels if not is_missing(one.portal) and one.portal.method == "ABW"]
     return all_of(held, *(_alternate(panel, limit) for panel in short))
 
@@ -116,7 +120,7 @@ def _alternate(panel: BracedPanel, limit: HoldDownLimits) -> Check:
     absent = missing_of(own.carries, high)
     if absent is not None:
         return not_shown(absent)
-    row = sorted((Length.parse(name), force) for name, force in limit.panel.value[own.carries].items())
+    row = sorted((Length.parse(name), force) for name, force in limit.panel.value.get(own.carries, {}).items())
     force = next((force for listed, force in row if listed >= high), None)
     if force is None:
         return look_at(Look.ENGINEER, f"the table of hold-downs holds no wall of {high}")

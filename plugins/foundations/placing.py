@@ -47,7 +47,7 @@ def bar_laps(bars: Bars, limit: LapLimits) -> Check:
     absent = missing_of(bars.number, bars.steel, bars.lap)
     if absent is not None:
         return not_shown(absent)
-    lap = limit.laps.value[bars.steel].get(f"No. {bars.number}")
+    lap = limit.laps.value.get(bars.steel, {}).get(f"No. {bars.number}")
     if lap is None:
         return look_at(Look.ENGINEER, f"the table of laps holds no No. {bars.number} bar")
     return at_least(bars.lap, replace(limit.laps, value=lap), f"No. {bars.number}, {bars.steel}").or_fix(f"lap {lap}")

@@ -20,6 +20,7 @@ from precheck import (
     Look,
     Member,
     Pressure,
+    agrees,
     all_of,
     any_of,
     at_least,
@@ -93,7 +94,10 @@ class BoardLimits(Limits):
 
 @rule("decks.ledger-board", stage="framing")
 def ledger_board(ledger: Ledger, limit: BoardLimits) -> Check:
-    """A ledger is big enough, treated, held by a stout band joist and by no veneer, and carries no beam."""
+    """A ledger is big enough, treated, held by a stout band joist and by no veneer, and carries no beam.
+
+    One on studs, concrete or masonry is outside the tables, and is engineered.
+    """
     if not is_missing(ledger.designed_by):
         return met(f"designed by {ledger.designed_by}")
     board = ledger.board
@@ -105,7 +109,7 @@ def ledger_board(ledger: Ledger, limit: BoardLimits) -> Check:
         required(board.treated, limit.treated, "treated or naturally durable wood"),
         one_of(board.against, limit.against).or_fix("a deck on posts of its own, or a connection that is designed"),
         at_most(beams, limit.beams).or_fix("a post under the beam at the house"),
-        does_not_apply("it lies on no band joist") if _not_on_band(board) else _band(board, limit),
+        _band(board, limit),
     )
 
 
@@ -113,11 +117,12 @@ def _nominal(size: str, part: int) -> Length:
     return Length.parse(f"{size.split('x')[part]} in")
 
 
-def _not_on_band(board: Any) -> bool:
-    return not is_missing(board.against) and board.against != "band joist"
-
-
 def _band(board: Any, limit: BoardLimits) -> Check:
+    """Return the check of the band joist; a ledger against something else has no table, and is engineered."""
+    if not is_missing(board.against) and board.against != "band joist":
+        return look_at(
+            Look.ENGINEER, f"the tables are for a ledger on a band joist, and this one lies on {board.against}"
+        )
     lumber = at_least(board.band_thickness, limit.lumber_band, "band joist")
     made = all_of(
         at_least(board.band_thickness, limit.engineered_band, "band joist"),
@@ -149,24 +154,26 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
         return met(f"as {first_given(ledger.designed_by, own.document)} says")
     kind = one_of(own.what, limit.kinds).or_fix("lag screws or through bolts, which are not pulled out")
-    span, snow = _joist_span(ledger, house), snow_of(house.project, limit.snow)
+    span: Any = first_given(ledger.joist_span, _row_span(ledger, house))
+    snow = snow_of(house.project, limit.snow)
     absent = missing_of(own.what, own.spacing, own.between, span, snow)
     if absent is not None:
         return all_of(kind, not_shown(absent))
-    if own.what not in limit.kinds.value:
-        return kind
+    if own.what not in limit.spacings.value:
+        return all_of(kind, look_at(Look.ENGINEER, f"fasteners that are {own.what} are not in the table of ledgers"))
     if snow is not None and snow > limit.most_snow.value:
         return look_at(
             Look.ENGINEER, f"ground snow of {snow} is over the {limit.most_snow.value} of the table held here"
         )
     plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
-    return all_of(decide(_is_thin(own, limit), plain, thick), at_least(own.diameter, limit.diameter))
+    same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", how="of their row")
+    return all_of(decide(_is_thin(own, limit), plain, thick), at_least(own.diameter, limit.diameter), same)
 
 
-def _joist_span(ledger: Ledger, house: House) -> Any:
-    """Return the span of the joists: as stated, else that of the row that the ledger names."""
+def _row_span(ledger: Ledger, house: House) -> Any:
+    """Return the span of the row of joists that the ledger names, else an absence."""
     row = None if is_missing(ledger.joists) else house.project.by_id.get(ledger.joists)
-    return first_given(ledger.joist_span, row.span) if isinstance(row, Member) else ledger.joist_span
+    return row.span if isinstance(row, Member) else ledger.absent("joists")
 
 
 def _is_thin(own: Any, limit: FastenerLimits) -> Any:
@@ -187,10 +194,11 @@ def _thick(own: Any, span: Length, limit: FastenerLimits) -> Check:
 
 
 def _spaced(row: str, own: Any, span: Length, limit: FastenerLimits) -> Check:
-    cells = sorted((Length.parse(name), apart) for name, apart in limit.spacings.value[row].items())
+    cells = sorted((Length.parse(name), apart) for name, apart in limit.spacings.value.get(row, {}).items())
     apart = next((apart for longest, apart in cells if longest >= span), None)
     if apart is None:
-        return look_at(Look.ENGINEER, f"joists of {span} are longer than the {cells[-1][0]} of the table of ledgers")
+        beyond = f"longer than the {cells[-1][0]} of" if cells else f"no {row} in"
+        return look_at(Look.ENGINEER, f"joists of {span}: {beyond} the table of ledgers")
     bound = replace(limit.spacings, value=apart)
     return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(f"{own.what}s no more than {apart} apart")
 
@@ -245,9 +253,10 @@ def lateral_load(ledger: Ledger, limit: PullLimits) -> Check:
     strong = all_of(at_least(own.count, limit.few), at_least(own.strength, limit.few_strength))
     weaker = all_of(at_least(own.count, limit.many), at_least(own.strength, limit.many_strength))
     near = at_most(own.from_end, limit.from_end, "from the end of the deck")
-    return all_of(any_of(strong, weaker), near).or_fix(
-        lambda: (
-            f"{limit.few.value} devices of {limit.few_strength.value}, or {limit.many.value} of "
-            f"{limit.many_strength.value}, the outermost within {limit.from_end.value} of the ends; or another design"
-        )
-    )
+    return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit))
+
+
+def _devices(limit: PullLimits) -> str:
+    pairs = ((limit.few, limit.few_strength), (limit.many, limit.many_strength))
+    ways = [f"{count.value} devices of {force.value}" for count, force in pairs if unsettled(count, force) is None]
+    return " or ".join([*ways, "a design of this connection"])

@@ -71,7 +71,7 @@ def truss_drawings(truss: Truss, limit: DrawingLimits, house: House) -> Check:
         required(told, limit.stated, "dead loads of both chords and width of bearing"),
         required(own.reactions, limit.stated, "reactions on the truss drawings"),
         required(own.bracing, limit.stated, "bracing on the truss drawings"),
-        agrees(own.spacing, truss.spacing, "spacing of the trusses", how="as the plans draw them"),
+        _spacing(truss),
         _wide(truss),
         _snow(own, limit, house),
         *_wind(own, limit, house),
@@ -86,6 +86,14 @@ def _live(truss: Truss, limit: DrawingLimits) -> Check:
     )
     low = when_given(lambda slope: slope.n < ROOF_STEP, truss.slope)
     return decide(low, flat, decide(when_given(lambda slope: slope.n < STEEP, truss.slope), sloped, steep))
+
+
+def _spacing(truss: Truss) -> Check:
+    drawn, made_for = truss.spacing, truss.design.spacing
+    absent = missing_of(drawn, made_for)
+    if absent is not None:
+        return not_shown(absent)
+    return agrees(made_for, drawn, "spacing of the trusses", how="as the plans draw them")
 
 
 def _wide(truss: Truss) -> Check:

@@ -61,7 +61,7 @@ class PostLimits(Limits):
 def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
     """Posts of a guard on a deck pass their load to the joists, and wood posts are not notched where they are fixed."""
     space = house.space(side.of_guard("along")) if side.has_guard else None
-    if space is None or space.use not in OPEN_BY_NATURE or side.is_solid:
+    if space is None or side.is_solid:
         return does_not_apply("no guard on a deck or porch")
 
     def fixed() -> Check:
@@ -72,4 +72,5 @@ def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
             decide(own.wood_posts, whole, does_not_apply("its posts are not of wood")),
         )
 
-    return of_required(side, limit.drop, fixed)
+    on_deck = when_given(lambda use: use in OPEN_BY_NATURE, space.use)
+    return decide(on_deck, of_required(side, limit.drop, fixed), does_not_apply("it stands on no deck or porch"))
