@@ -50,9 +50,16 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     if (open_limit := unsettled(limit.inward, limit.outward, limit.height)) is not None:
         return open_limit
     if door.operation != "vehicle":
-        return not_shown(door.operation) if is_missing(door.operation) else does_not_apply("not a vehicle door")
+        known = not is_missing(door.operation) or not _of_garage(door, house)
+        return does_not_apply("not a vehicle door") if known else not_shown(door.operation)
     label = required(door.wind.labelled, limit.labelled, "label with the pressures")
     return all_of(*_rated(door, limit, house), label)
+
+
+def _of_garage(door: Door, house: House) -> bool:
+    """Return whether a door leads from a garage to the outside, as a vehicle door does."""
+    spaces = [house.space(side) for side in door.between]
+    return None in spaces and any(space is not None and space.is_vehicle for space in spaces)
 
 
 def _rated(door: Door, limit: WindLimits, house: House) -> list[Check]:
