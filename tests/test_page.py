@@ -5,7 +5,7 @@ import subprocess
 import sys
 from html import unescape
 from html.parser import HTMLParser
-from itertools import pairwise
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -302,6 +302,48 @@ def test_a_room_too_small_for_its_name_gets_a_tag_that_is_told_beneath() -> None
     plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
     assert ">R3</text>" in plan.svg()
     assert any(note.startswith("R3 is The long hall between the rooms at the back, hall") for note in plan.notes)
+
+
+def test_no_mark_lies_on_another_however_many_there_are() -> None:
+    alder_court = Path(__file__).parents[1] / "examples" / "alder-court" / "proposed.yaml"
+    found = Desk(Run()).review(str(alder_court))
+    for drawn in all_drawings(Source(House(found.project), items_of(found))):
+        spots = [tuple(map(float, xy)) for xy in re.findall(r'<g transform="translate\((\S+) (\S+)\)">', drawn.body)]
+        for one, other in combinations(spots, 2):
+            assert max(abs(a - b) for a, b in zip(one, other, strict=True)) >= 26, drawn.title
+
+
+def test_the_name_of_a_room_that_goes_round_a_corner_stands_within_it() -> None:
+    text = """
+project: p
+storeys: [{id: ground, level: ground}]
+spaces:
+  - id: el
+    name: L
+    storey: ground
+    outline: [[0 ft, 0 ft], [20 ft, 0 ft], [20 ft, 20 ft], [16 ft, 20 ft], [16 ft, 6 ft], [0 ft, 6 ft]]
+"""
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    spot = re.search(r'<text class="name" x="(\S+)" y="(\S+)"[^>]*>L<', plan.svg())
+    assert spot
+    pixels = SCALE[plan.scale]
+    x, y = float(spot[1]) / pixels / 12, -float(spot[2]) / pixels / 12
+    assert 0 < x < 20
+    assert 0 < y < 6
+
+
+def test_what_is_not_shown_stands_at_the_part_that_lacks_it_with_what_waits_for_it(
+    mill_lane: Review, page: str
+) -> None:
+    item = next(i for i in items_of(mill_lane) if i.label == "door D1" and i.outcome is Outcome.NOT_SHOWN)
+    assert {w.text_for(item.label) for w in item.wanted} >= {"glazed area", "safety glazing: yes or no"}
+    article = re.search(rf'<article class="[^"]*" id="item-{item.number}".*?</article>', page, re.S)
+    assert article
+    assert re.search(r"<b>glazed area</b> <span[^>]*>so that this can be checked: [^<]*: space bedroom", article[0])
+    waiting = [f for f in mill_lane.findings if f.outcome is Outcome.NOT_SHOWN]
+    assert {id(f) for f in waiting} == {
+        id(f) for i in items_of(mill_lane) if i.outcome is Outcome.NOT_SHOWN for f in i.findings
+    }
 
 
 def luminance(colour: str) -> float:

@@ -9,6 +9,7 @@ from click.testing import CliRunner, Result
 from precheck.checks import Outcome
 from precheck.cli import cli
 from precheck.project import project_from
+from precheck.record import read_record
 from precheck.reports.papers import corrections, field, inspections, response
 from precheck.reports.worklist import items_of
 from precheck.review import Review, review
@@ -188,6 +189,23 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     assert stages == sorted(stages, key=order.index)
     assert "at most 44 in; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
+
+
+def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:
+    old = reviewed(topics=["light-and-air"])
+    new = reviewed(("    construction: glass\n", "    construction: glass\n    glazed area: 3 sq ft\n    openable area: 2 sq ft\n"),
+                   topics=["light-and-air"])  # fmt: skip
+    comments = {item.label: item for item in response.comments_of(old)}
+    still = {item.label for item in response.comments_of(new) if item.outcome is Outcome.NOT_SHOWN}
+    assert {"door D1", "window W1"} <= set(comments)
+    assert "door D1" not in still
+    assert "window W1" in still
+    answers = "answers:\n" + "".join(
+        f"  - {{comment: {item.number}, {'changed: shown now, sheet: A1' if label == 'door D1' else 'request: see letter'}}}\n"
+        for label, item in comments.items()
+    )
+    letter = response.render(old, new, read_record(response.Answers, read_text(answers, "a.yaml")))
+    assert "What changed: shown now" in letter
 
 
 FLOOD = """

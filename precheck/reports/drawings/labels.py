@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import hypot
-from typing import NamedTuple
 
+from precheck.reports.drawings.area import Area
 from precheck.reports.drawings.marks import Mark
 from precheck.reports.drawings.svg import BADGE, CHARACTER, IN_A_ROW, LONGEST_TEXT, Pen, Point
 
@@ -14,25 +14,6 @@ BOLD = 1.3  # times the width of plain lettering that a name takes
 GAP = 6.0  # pixels between a label and what it names
 STEP = 8.0  # pixels of a line that are kept free as one
 ON_LABEL = 20.0  # times as bad as on a line that lettering on other lettering is
-
-
-class Area(NamedTuple):
-    """A rectangle on paper, in pixels with y downward."""
-
-    left: float
-    top: float
-    right: float
-    bottom: float
-
-    def shared(self, other: Area) -> float:
-        """Return the area that both cover."""
-        wide = min(self.right, other.right) - max(self.left, other.left)
-        high = min(self.bottom, other.bottom) - max(self.top, other.top)
-        return wide * high if wide > 0 and high > 0 else 0.0
-
-    def within(self, other: Area) -> bool:
-        """Return whether all of it lies in `other`."""
-        return self.left >= other.left and self.right <= other.right and self.top >= other.top and self.bottom <= other.bottom  # fmt: skip
 
 
 class Labels:

@@ -85,10 +85,11 @@ def _nearest_edge(at: Point, outline: list[Point]) -> tuple[float, Point, Point]
 def _outward(along: Point, foot: Point, outline: list[Point]) -> Point:
     normal = (-along[1], along[0])
     probe = (foot[0] + normal[0] * 0.5, foot[1] + normal[1] * 0.5)
-    return (-normal[0], -normal[1]) if _inside(probe, outline) else normal
+    return (-normal[0], -normal[1]) if inside(probe, outline) else normal
 
 
-def _inside(point: Point, outline: list[Point]) -> bool:
+def inside(point: Point, outline: list[Point]) -> bool:
+    """Return whether `point` lies within `outline`."""
     x, y = point
     hits = 0
     for (x1, y1), (x2, y2) in pairwise([*outline, outline[0]]):

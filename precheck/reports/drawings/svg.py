@@ -8,6 +8,7 @@ from fractions import Fraction
 from html import escape
 from typing import NamedTuple
 
+from precheck.reports.drawings.area import Area, ways_off
 from precheck.reports.drawings.marks import Mark, badge
 from precheck.units import Length
 
@@ -17,6 +18,8 @@ WIDE, LOW = 9.5, 5.4  # the same on a sheet laid on its side
 MARGIN = 12.0  # pixels around a drawing
 CHARACTER = 6.4  # pixels that a character of the lettering takes at most on average
 IN_A_ROW, BADGE = 5, 27.0  # marks in a row, and pixels from one to the next
+HALF = 13.0  # pixels from the middle of a mark to its edge
+_WAYS = ways_off(9.0, 9)  # pixels that marks move at a time, and how often at most
 LONGEST_TEXT = 64  # characters of lettering; the list has the name in full
 _INCH = Length.parse("1 in").n
 _UNPRINTABLE = re.compile(r"[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\U00010000-\U0010FFFF]")
@@ -97,6 +100,7 @@ class Pen:
         self.scale = scale
         self.box = Box()
         self.parts: list[str] = []
+        self.taken: list[Area] = []  # by lettering and marks
 
     def at(self, point: Point, dx: float = 0, dy: float = 0) -> Point:
         """Return where `point` lies on paper, moved by pixels."""
@@ -128,11 +132,25 @@ class Pen:
         """Letter `text` at `point`, moved by pixels."""
         shown = short(text)
         x, y = self.at(point, dx, dy)
+        area = self._lettering(point, shown, anchor, dx, dy)
+        self.box.take(area.left, y - 12)
+        self.box.take(area.right, y + 4)
+        self.taken.append(area)
+        self.add(f'<text class="{kind}" x="{x:.2f}" y="{y:.2f}" text-anchor="{anchor}">{clean(shown)}</text>')
+
+    def text_clear(
+        self, spots: list[Point], text: str, kind: str = "", anchor: str = "middle", dx: float = 0, dy: float = 0
+    ) -> None:
+        """Letter `text` at the first of `spots` where it lies on nothing, else at the first of all."""
+        areas = [self._lettering(spot, short(text), anchor, dx, dy) for spot in spots]
+        clear = (spot for spot, area in zip(spots, areas, strict=True) if not any(map(area.shared, self.taken)))
+        self.text(next(clear, spots[0]), text, kind, anchor, dx, dy)
+
+    def _lettering(self, point: Point, shown: str, anchor: str, dx: float, dy: float) -> Area:
+        x, y = point[0] * self.scale.factor + dx, -point[1] * self.scale.factor + dy
         width = len(shown) * CHARACTER
         left = {"start": x, "middle": x - width / 2, "end": x - width}[anchor]
-        self.box.take(left, y - 12)
-        self.box.take(left + width, y + 4)
-        self.add(f'<text class="{kind}" x="{x:.2f}" y="{y:.2f}" text-anchor="{anchor}">{clean(shown)}</text>')
+        return Area(left, y - 9, left + width, y + 2)
 
     def across(self, left: float, right: float, y: float, text: str, away: float = 0, kind: str = "") -> None:
         """Draw a level dimension from `left` to `right` at height `y`, moved down by `away` pixels."""
@@ -163,15 +181,29 @@ class Pen:
         anchor: str = "middle",
         most: int = IN_A_ROW,
     ) -> None:
-        """Put the numbered marks of a part at `point`, `most` in a row, in rows that stand one upon the other."""
-        x, y = self.at(point, dx, dy)
-        rows = [marks[start : start + most] for start in range(0, len(marks), most)]
+        """Put the numbered marks of a part at `point`, `most` in a row, in rows that stand one upon the other.
+
+        Where they would lie on other marks or on lettering they move off, and a thin line leads back.
+        """
+        if not marks:
+            return
+        start = self.at(point, dx, dy)
+        wide = min(len(marks), most)
+        left = start[0] - {"start": 0.0, "middle": (wide - 1) / 2, "end": wide - 1.0}[anchor] * BADGE
+        rows = [marks[n : n + most] for n in range(0, len(marks), most)]
+        area = Area(
+            left - HALF, start[1] - (len(rows) - 1) * BADGE - HALF, left + (wide - 1) * BADGE + HALF, start[1] + HALF
+        )
+        by = next((way for way in _WAYS if not any(area.moved(*way).shared(other) for other in self.taken)), (0.0, 0.0))
+        if by[0] ** 2 + by[1] ** 2 > BADGE**2:
+            self.add(f'<path class="line thin" d="M{start[0]:.2f} {start[1]:.2f} l{by[0]:.2f} {by[1]:.2f}"/>')
+        self.taken.append(area.moved(*by))
         for up, row in enumerate(reversed(rows)):
             shift = {"start": 0.0, "middle": (len(row) - 1) / 2, "end": len(row) - 1.0}[anchor]
             for index, mark in enumerate(row):
-                centre, level = x + (index - shift) * BADGE, y - up * BADGE
-                self.box.take(centre - 13, level - 13)
-                self.box.take(centre + 13, level + 13)
+                centre, level = start[0] + by[0] + (index - shift) * BADGE, start[1] + by[1] - up * BADGE
+                self.box.take(centre - HALF, level - HALF)
+                self.box.take(centre + HALF, level + HALF)
                 self.add(badge(mark, centre, level))
 
     def bar(self) -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from precheck.missing import is_missing
 from precheck.project import Door, Stair
 from precheck.reports.drawings.drawing import Sketch
-from precheck.reports.drawings.placed import Placed
+from precheck.reports.drawings.placed import Placed, inside, outline_in_inches
 from precheck.reports.drawings.svg import BADGE, IN_A_ROW, Point, inches
 
 _UP = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up the page": (0.0, 1.0), "down the page": (0.0, -1.0)}
 FEW = 3  # marks on a stair in plan, so that the stair can still be seen; its section has them all
+ALONG = (0.0, 14.0, -14.0, 26.0, -26.0)  # pixels along the wall at which an id may stand
 BESIDE = 22.0  # pixels from the wall to a mark
 
 
@@ -75,9 +76,13 @@ def _label(sketch: Sketch, placed: Placed) -> None:
     below = BADGE * rows if placed.out[1] < -0.7 else 0.0
     side = ("start" if placed.out[0] > 0 else "end") if level else "middle"
     pen.badges(out, marks, placed.out[0] * BESIDE, -placed.out[1] * BESIDE + below, side)
-    inside = placed.point(0, 0)
     anchor = ("end" if placed.out[0] > 0 else "start") if level else "middle"
-    pen.text(inside, placed.opening.id, "small", anchor, -placed.out[0] * 6, 4 if level else placed.out[1] * 12 + 4)
+    room = outline_in_inches(sketch.source.house, placed.inner)
+    alongs = [along / pen.scale.factor for along in ALONG]
+    spots = [placed.point(along, 0) for along in alongs if not along or inside(placed.point(along, -2), room)]
+    pen.text_clear(
+        spots, placed.opening.id, "small", anchor, -placed.out[0] * 6, 4 if level else placed.out[1] * 12 + 4
+    )
 
 
 def stair(sketch: Sketch, part: Stair) -> None:
