@@ -193,7 +193,7 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:
     old = reviewed(topics=["light-and-air"])
-    new = reviewed(("    construction: glass\n", "    construction: glass\n    glazed area: 3 sq ft\n    openable area: 2 sq ft\n"),
+    new = reviewed(("    construction: glass\n", "    construction: glass\n    glazed area: 12 sq ft\n    openable area: 6 sq ft\n"),
                    topics=["light-and-air"])  # fmt: skip
     comments = {item.label: item for item in response.comments_of(old)}
     still = {item.label for item in response.comments_of(new) if item.outcome is Outcome.NOT_SHOWN}
