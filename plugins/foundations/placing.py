@@ -104,7 +104,8 @@ def meets_old(footing: Footing, limit: JoinLimits, house: House) -> Check:
 
     Dowels are set into concrete with an adhesive that has a document, and into nothing weaker.
     """
-    if footing.phase == "existing" or house.project.dwelling.new_house is True or footing.form == "isolated":
+    alone = footing.form == "isolated" or footing.accessory.freestanding is True
+    if footing.phase == "existing" or house.project.dwelling.new_house is True or alone:
         return does_not_apply("no old footing is next to it, or it stands")
     told = _join(footing, limit)
     return decide(footing.meets_old, told, does_not_apply("it meets no old footing"))

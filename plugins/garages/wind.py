@@ -50,8 +50,8 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     if (open_limit := unsettled(limit.inward, limit.outward, limit.height)) is not None:
         return open_limit
     if door.operation != "vehicle":
-        known = not is_missing(door.operation) or not _of_garage(door, house)
-        return does_not_apply("not a vehicle door") if known else not_shown(door.operation)
+        asked = is_missing(door.operation) and _of_garage(door, house)
+        return not_shown(door.absent("operation")) if asked else does_not_apply("not a vehicle door")
     label = required(door.wind.labelled, limit.labelled, "label with the pressures")
     return all_of(*_rated(door, limit, house), label)
 
