@@ -339,3 +339,29 @@ def test_the_duplex_model_asks_for_no_bracing_of_masonry_and_no_zone_between_two
     assert not [f for f in found.findings if f.rule.name == "bracing.line-shown"]
     inner = [f for f in found.findings if f.rule.name == "energy.glass" and str(f.subject.label).startswith("door O-")]
     assert {str(f.check.missing.needs[0]) for f in inner} == {"use of space A105", "use of space B105"}
+
+
+def test_a_wall_names_the_footing_under_the_wall_that_it_stands_on_and_a_footing_of_no_known_form_is_told(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.wall("1", (0, -0.1), (4, -0.1), 0.2, external=True)
+    model.wall("2", (0, -0.1), (4, -0.1), 0.2, high=1.0, z=-1.0)
+    model.wall("3", (-0.1, 0), (-0.1, 3), 0.2, external=True)  # nothing stands between it and the footing
+    for tag, kind, x, y, wide, deep in (
+        ("1", "STRIP_FOOTING", -0.5, -0.4, 5, 0.6), ("2", "STRIP_FOOTING", -0.4, 0.2, 0.6, 4), ("3", "PAD_FOOTING", 20, 0, 0.9, 1.2),
+        ("4", "NOTDEFINED", 30, 0, 1, 1),
+    ):  # fmt: skip
+        model.held(model.root("IfcFooting", Tag=tag, PredefinedType=kind, ObjectPlacement=model.placed(0, 0, 0),
+                              Representation=model.box((x, y, -1.25, wide, deep, 0.25))))  # fmt: skip
+    draft, project = read(model, tmp_path)
+    found = {footing.id: footing for footing in project.footings}
+    assert {name: (one.form, millimetres(one.width), millimetres(one.thickness)) for name, one in found.items()} == {
+        "F1": ("continuous", pytest.approx(600), pytest.approx(250)),
+        "F2": ("continuous", pytest.approx(600), pytest.approx(250)),
+        "F3": ("isolated", pytest.approx(900), pytest.approx(250)),
+    }
+    walls = {wall.id: wall for wall in project.walls}
+    assert walls["WL1"].footing == "F1"
+    assert "footing" not in walls["WL3"].model_fields_set
+    assert any("whether it runs on or stands alone is not said" in doubt for doubt in draft.doubts)
+    assert any("1 IfcFooting" in doubt for doubt in draft.doubts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from math import hypot
 from typing import Any, NamedTuple
@@ -26,17 +27,17 @@ class WallLine:
     end: P2
     thick: float
 
-    @property
+    @cached_property
     def long(self) -> float:
         """The length of the middle line."""
         return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
 
-    @property
+    @cached_property
     def along(self) -> P2:
         """The direction of the middle line."""
         return (self.end[0] - self.start[0]) / self.long, (self.end[1] - self.start[1]) / self.long
 
-    @property
+    @cached_property
     def left(self) -> P2:
         """The direction square to the middle line, to its left."""
         return -self.along[1], self.along[0]

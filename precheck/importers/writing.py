@@ -15,7 +15,7 @@ from precheck.importers.draft import Draft, Entry, Value, plain
 from precheck.source import Block, Items, read_text
 
 ORDER = (
-    "storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "slabs", "roofs",
+    "storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "footings", "slabs", "roofs",
     "claddings", "members", "receptacles", "lights", "alarms",
 )  # fmt: skip
 _SAFE = re.compile(r"[A-Za-z0-9][\w .,'()/\"+-]*")

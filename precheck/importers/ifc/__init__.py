@@ -11,6 +11,7 @@ from precheck.importers.draft import Draft
 from precheck.importers.ifc.alarms import read_alarms
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
+from precheck.importers.ifc.footings import read_footings
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
@@ -40,7 +41,9 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
 
     plan = read_plan(model, one)
     read_units(plan)
-    used = read_walls(plan, one) | read_floors(plan) | read_roofs(plan) | read_members(plan) | read_fittings(plan)
+    walls = read_walls(plan, one)
+    used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
+    used |= read_members(plan) | read_fittings(plan)
     read_openings(plan, one)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))

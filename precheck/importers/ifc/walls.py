@@ -30,6 +30,7 @@ class Walls:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.bodies: list[WallBody] = []
+        self.parts: list[tuple[Entry, WallBody, Stretch]] = []
         self.taken: set[int] = set()
 
     def read(self, tick: Any) -> None:
@@ -80,7 +81,8 @@ class Walls:
             made[pair] = made.get(pair, 0) + 1
             pair += f" {made[pair]}" if made[pair] > 1 else ""
             entry = begun(element, part) | {"drawn from": guid(element, pair)}
-            model.draft.add("walls", entry | self._described(body, storey, stretch, part))
+            added = model.draft.add("walls", entry | self._described(body, storey, stretch, part))
+            self.parts.append((added, body, stretch))
         if unknown and not _only_lines(unknown):
             model.draft.doubt(f"part of the wall is left out: {_why(unknown)}", name)
 
@@ -209,11 +211,11 @@ def _why(unknown: list[Stretch]) -> str:
     return "a side of it is no space, and it is not said to be external" if sides else "no space lies beside it"
 
 
-def read_walls(plan: Plan, tick: Any) -> set[int]:
-    """Read the walls of the model into its draft; return the entities taken."""
+def read_walls(plan: Plan, tick: Any) -> Walls:
+    """Read the walls of the model into its draft; return them, with the entities taken."""
     walls = Walls(plan)
     walls.read(tick)
-    return walls.taken
+    return walls
 
 
-__all__ = ["read_walls"]
+__all__ = ["Walls", "read_walls"]
