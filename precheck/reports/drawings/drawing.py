@@ -12,6 +12,7 @@ from precheck.reports.drawings.svg import LOW, PAPER, TALLEST, WIDE, WIDEST, Pen
 from precheck.reports.worklist import Item
 from precheck.survey import House
 
+NARROW = 3.45  # inches of paper that each of two drawings side by side may take
 LEAST = 0.75  # share of its size on paper below which a drawing scrolls on a screen, so that its lettering can be read
 
 
@@ -29,6 +30,11 @@ class Drawing:
     to_add: tuple[str, ...] = ()
     wide: bool = False  # laid on its side when printed
     shows: dict[str, str] = field(default_factory=dict)  # part id -> id of its place on the drawing
+
+    @property
+    def narrow(self) -> bool:
+        """Whether two of its width stand side by side on a sheet."""
+        return not self.wide and self.frame[2] <= NARROW * PAPER
 
     def svg(self, style: str = "") -> str:
         """Return the drawing as SVG; with `style` it stands alone."""

@@ -61,7 +61,7 @@ def _drawn(part: Any, drawings: list[Drawing]) -> list[dict[str, str]]:
 def _figure(drawing: Drawing) -> dict[str, Any]:
     svg = Markup(drawing.svg())  # every text in it went through `svg.clean`
     return {"key": drawing.key, "title": drawing.title, "scale": drawing.scale, "notes": drawing.notes,
-            "told": drawing.description, "svg": svg, "wide": drawing.wide}  # fmt: skip
+            "told": drawing.description, "svg": svg, "wide": drawing.wide, "narrow": drawing.narrow}  # fmt: skip
 
 
 def _said(text: str) -> Markup:

@@ -16,7 +16,6 @@ from precheck.review import Review
 from precheck.source import Place, Problem, Unusable
 from precheck.survey import House
 
-HALF = 3.45  # inches of paper that each of two drawings in a row may take
 _LONG_WORD = re.compile(r"\S{60,}")  # longer than a line of the list; a path to a ruleset is not
 
 
@@ -38,7 +37,7 @@ def _project(review: Review) -> dict[str, Any]:
     drawings = all_drawings(Source(House(review.project), items))
     made: list[dict[str, Any]] = [
             {"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
-             "width": d.frame[2] / 96, "wide": d.wide} for d in drawings if d.body]  # fmt: skip
+             "width": d.frame[2] / 96, "wide": d.wide, "narrow": d.narrow} for d in drawings if d.body]  # fmt: skip
     wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
     content = content_of(review, items)
     told = {**content, "wanting": wanting, "met_by_topic": _by_topic([met["rule"] for met in content["met"]])}
@@ -58,8 +57,7 @@ def _in_rows(drawings: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
     """Return the drawings in order, narrow ones two in a row."""
     rows: list[list[dict[str, Any]]] = []
     for drawing in drawings:
-        narrow = not drawing["wide"] and drawing["width"] <= HALF
-        if narrow and rows and len(rows[-1]) == 1 and rows[-1][0]["width"] <= HALF and not rows[-1][0]["wide"]:
+        if drawing["narrow"] and rows and len(rows[-1]) == 1 and rows[-1][0]["narrow"]:
             rows[-1].append(drawing)
         else:
             rows.append([drawing])
