@@ -44,8 +44,9 @@ def material_of(element: Any) -> str:
     """Return the name of the one material of `element`; empty where it has none or several."""
     for owner in (element, type_of(element)):
         for relation in getattr(owner, "HasAssociations", ()) or ():
-            if relation.is_a("IfcRelAssociatesMaterial") and relation.RelatingMaterial.is_a("IfcMaterial"):
-                return plain(relation.RelatingMaterial.Name or "")
+            given = relation.RelatingMaterial if relation.is_a("IfcRelAssociatesMaterial") else None
+            if given is not None and given.is_a("IfcMaterial"):
+                return plain(given.Name or "")
     return ""
 
 
@@ -68,6 +69,8 @@ def words_for(model: Model, layered: Layered) -> list[str]:
 
 
 def _layers(model: Model, given: Any) -> Layered | None:
+    if given is None:
+        return None
     if given.is_a("IfcMaterialLayerSetUsage"):
         found = _layers(model, given.ForLayerSet)
         sense = 1 if given.DirectionSense == "POSITIVE" else -1
@@ -78,7 +81,7 @@ def _layers(model: Model, given: Any) -> Layered | None:
     if given.is_a("IfcMaterialLayerSet"):
         layers = tuple(
             (plain(one.Material.Name if one.Material else "layer"), float(one.LayerThickness or 0.0) * model.metre)
-            for one in given.MaterialLayers
+            for one in given.MaterialLayers or ()
         )
         return Layered(layers, f"#{given.id()} layers", str(given.id())) if layers else None
     return None
