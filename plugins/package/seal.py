@@ -66,13 +66,13 @@ def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Chec
         levels = [s.level for s in project.storeys if not s.is_removed]
         count = when_given(lambda *given: sum(level in ("ground", "upper") for level in given), *levels)
         known = count if levels else project.absent("storeys")
-        yield at_most(known, limit.storeys).because(f"the house has {known} storeys")
+        yield at_most(known, limit.storeys).because(_told("the house has {} storeys", known))
     for member in house.subjects(Member):
         if member.phase in CHANGED and limit.span.value is not None:
-            yield at_most(member.span, limit.span).because(f"{member.label} spans {member.span}")
+            yield at_most(member.span, limit.span).because(_told(f"{member.label} spans {{}}", member.span))
     for wall in house.subjects(RetainingWall):
         if wall.phase in CHANGED and limit.retaining_height.value is not None:
-            yield at_most(wall.height, limit.retaining_height).because(f"{wall.label} is {wall.height} high")
+            yield at_most(wall.height, limit.retaining_height).because(_told(f"{wall.label} is {{}} high", wall.height))
     kinds = () if is_missing(limit.kinds.value) else limit.kinds.value or ()
     for part in project.parts:
         if part.phase in CHANGED and part.kind in kinds:
@@ -80,9 +80,13 @@ def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Chec
 
 
 def _area(project: Project, limit: Limit[Area], house: House) -> Check:
-    drawn = [house.area(s) for s in house.spaces if s.use not in NOT_COUNTED]
+    drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
     sure = sum((area for area in drawn if not is_missing(area)), Area(0))
     over = at_most(sure, limit).because(f"the rooms drawn have {sure}")
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
-    told = at_most(stated, limit).because(f"the house has {stated}")
+    told = at_most(stated, limit).because(_told("the house has {}", stated))
     return over if over.outcome is Outcome.FAIL else told
+
+
+def _told(words: str, measured: object) -> str:
+    return "" if is_missing(measured) else words.format(measured)

@@ -74,7 +74,7 @@ def chimney_height(opening: RoofOpening, limit: ChimneyLimits) -> Check:
         return does_not_apply("not a chimney")
     near = when_given(lambda own, most: most is None or own <= most, opening.nearby_distance, limit.within.value)
     over = opening.height_above_roof - opening.nearby_above_roof
-    how = f"{opening.height_above_roof} less {opening.nearby_above_roof} of a part {opening.nearby_distance} away"
+    how = f"{opening.height_above_roof} less {opening.nearby_above_roof} of what is near"
     higher = at_least(over, limit.above_nearby, how).or_fix("raise the chimney")
     return all_of(
         at_least(opening.height_above_roof, limit.above_roof).or_fix("raise the chimney"),

@@ -114,7 +114,7 @@ def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
     """
     if told := unsettled(limit.least):
         return told
-    drawn = [house.area(s) for s in house.spaces if s.use not in NOT_COUNTED]
+    drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
     sure = sum((area for area in drawn if not is_missing(area)), Area(0))
     bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))

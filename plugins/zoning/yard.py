@@ -22,6 +22,7 @@ from precheck import (
     Limit,
     Limits,
     LotLine,
+    Missing,
     Ratio,
     Slope,
     Space,
@@ -36,6 +37,7 @@ from precheck import (
     fact,
     is_missing,
     met,
+    not_shown,
     one_of,
     reads,
     required,
@@ -144,10 +146,17 @@ def yard_wall(wall: YardWall, limit: WallLimits, house: House) -> Check:
     street = when_given(lambda yard: yard in STREET, side)
     own = at_least(wall.inside_line, limit.inside).or_fix("move it onto the lot, or ask whose land it stands on")
     back = at_least(wall.inside_line, limit.from_street)
-    crossed = len(wall.in_easements)
-    told = f"it stands in {', '.join(wall.in_easements)}" if crossed else "it stands in no easement"
-    clear = where_set(limit.easements, at_most(crossed, limit.easements, told)) if crossed else met(told)
-    return all_of(own, decide(street, back, does_not_apply("not along a street")), clear)
+    return all_of(own, decide(street, back, does_not_apply("not along a street")), _clear(wall, limit, house))
+
+
+def _clear(wall: YardWall, limit: WallLimits, house: House) -> Check:
+    """Return the check that it stands in no easement, which a lot without any need not say."""
+    crossed = ", ".join(wall.in_easements) or "an easement"
+    if wall.in_easements or wall.clear_of_easements is False:
+        return where_set(limit.easements, at_most(1, limit.easements, f"it stands in {crossed}"))
+    none = not house.project.easements and house.project.lot.easements_on_record == 0
+    known = met("the lot has no easement") if none else not_shown(wall.absent("clear of easements"))
+    return met("clear of every easement") if wall.clear_of_easements is True else known
 
 
 class WayLimits(Limits):
@@ -167,11 +176,11 @@ def equipment_way(machine: YardEquipment, limit: WayLimits) -> Check:
 
 @fact
 class ConvertedGarage(Fact):
-    """A garage that becomes something else, with its vehicle doors and the new windows that face a street."""
+    """A garage that becomes something else, with its vehicle doors, and whether each of its new windows faces a street."""
 
     space: Space
     doors: tuple[Door, ...]
-    street_windows: tuple[Window, ...]
+    to_street: dict[str, bool | Missing]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[ConvertedGarage]:
@@ -179,10 +188,20 @@ class ConvertedGarage(Fact):
         for space in house.spaces:
             if space.was == "garage" and space.changes_use:
                 doors = tuple(d for d in house.project.doors if space.id in d.between and d.operation == "vehicle")
-                streets = [s for s in house.subjects(FacingLine) if s.space is space and s.line.side in STREET]
-                listed = {name for side in streets if side.stated for name in side.stated.openings}
-                windows = (w for w in house.project.windows if w.id in listed and w.phase in ("new", "altered"))
-                yield cls(space, space, doors, tuple(windows))
+                new = [
+                    w for w in house.project.windows if w.space == space.id and w.phase not in ("existing", "removed")
+                ]
+                yield cls(space, space, doors, {w.id: _faces_street(w, house) for w in new})
+
+
+def _faces_street(window: Window, house: House) -> bool | Missing:
+    """Return whether a new window faces a street, by the setback that lists it among its openings."""
+    listed = (s for s in house.subjects(FacingLine) if s.stated is not None and window.id in s.stated.openings)
+    side = next(listed, None)
+    if side is None:
+        return window.absent("lot line that it faces (among the openings of a setback)")
+    faces = when_given(lambda yard: yard in STREET, side.line.side)
+    return window.phase if faces is True and is_missing(window.phase) else faces
 
 
 class LookLimits(Limits):
@@ -198,6 +217,8 @@ def vehicle_door_kept(garage: ConvertedGarage, limit: LookLimits) -> Check:
     """
     stays = bool(garage.doors) and all(door.is_existing for door in garage.doors)
     look = required(stays or garage.space.vehicle_door_look_kept, limit.kept, "vehicle door left as it looks outside")
-    names = ", ".join(window.id for window in garage.street_windows)
-    windows = at_most(len(garage.street_windows), limit.street_windows, names or "none is drawn toward a street")
+    names = ", ".join(name for name, faces in garage.to_street.items() if faces is True)
+    count = when_given(lambda *faces: sum(faces), *garage.to_street.values())
+    sure = sum(faces is True for faces in garage.to_street.values())
+    windows = at_most(sure or count, limit.street_windows, names or "none is drawn toward a street")
     return all_of(look.or_fix("leave the outside of the vehicle door, or ask for a permit that is decided on"), windows)

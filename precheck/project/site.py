@@ -142,6 +142,7 @@ class YardWall(Part):
     what: Literal["fence", "garden wall", "retaining wall"]
     line: Maybe[LotLineId] = NOT_GIVEN
     inside_line: Maybe[Level] = NOT_GIVEN
+    clear_of_easements: Maybe[bool] = NOT_GIVEN
     in_easements: tuple[EasementId, ...] = ()
 
 
