@@ -99,7 +99,7 @@ def _covered(foam: FoamPlastic, limit: Limit[Any]) -> Check:
         return at_least(Missing(), limit)
     fix = f"cover it with {' or '.join(f'{thick} {name}' for name, thick in rows.items())}"
     if foam.covered is False:
-        return broken("nothing covers it").or_fix(fix)
+        return broken("nothing covers the foam").or_fix(fix)
     if not foam.cover:
         return not_shown(foam.absent("cover"))
     known = [(layer, name) for layer in foam.cover if (name := _named(layer, rows))]

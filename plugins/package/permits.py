@@ -154,8 +154,9 @@ class NeededPermit(Fact):
 
 
 PAPER = frozenset(
-    ("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "floor", "parking stall")
-)
+    ("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "floor", "parking stall", "driveway",
+     "yard wall", "excavation")
+)  # fmt: skip
 WIRED = frozenset(("receptacle", "circuit", "light", "lighting outlet", "panel", "smoke alarm", "alarm"))
 
 
