@@ -4,7 +4,7 @@ import pytest
 from ifc_house import FOOT, Model, millimetres, read
 
 from precheck.desk import Desk, Run
-from precheck.importers import project_text, read_mapping
+from precheck.importers import Mapping, project_text, read_here, read_mapping
 from precheck.importers.again import brought_up_to_date
 from precheck.project import read_project
 from precheck.units import Length
@@ -270,3 +270,15 @@ def test_walls_with_broken_pieces_are_told_and_spoil_nothing_else(tmp_path):
 def read_here_of(folder, text):
     (folder / "again.yaml").write_text(text)
     return read_project(folder / "again.yaml")
+
+
+def test_a_material_relation_that_leads_nowhere_is_no_material(tmp_path):
+    model = two_rooms()
+    flanked(model)
+    relation = model.ifc.by_type("IfcRelAssociatesMaterial")[0]
+    path = model.save(tmp_path)
+    text = path.read_text().replace(f"#{relation.RelatingMaterial.id()});", "$);")
+    path.write_text(text)
+    draft = read_here(path, "house.ifc", Mapping(), lambda done, total: None)
+    assert draft.parts["walls"][0]["id"].text == "WL1"
+    assert "layers" not in draft.parts["walls"][0]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import hypot
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
@@ -20,6 +21,7 @@ from precheck.importers.stretches import GAP, REACHES, Beyond, Stretch, closed_u
 
 OUTSIDE = "outside"
 BESIDE = 0.5  # metres of height that a wall and a space share before it counts as a wall of that space
+NEAR = 2.0  # metres between the reaches of two walls that may meet or line each other
 LININGS = 2  # walls that may stand before a wall on one side
 FARTHEST = 250.0  # metres within which a space beyond a wall is looked for before the open air is
 
@@ -32,6 +34,7 @@ class Walls:
         self.bodies: list[WallBody] = []
         self.parts: list[tuple[Entry, WallBody, Stretch]] = []
         self.taken: set[int] = set()
+        self._nearest: tuple[WallBody | None, list[WallBody]] = (None, [])
 
     def read(self, tick: Any) -> None:
         """Read every wall of the model into its draft."""
@@ -127,7 +130,7 @@ class Walls:
             yield last
 
     def _cuts(self, body: WallBody, rooms: list[Room]) -> list[float]:
-        ends = [end for other in self.bodies if other is not body for end in (other.start, other.end)]
+        ends = [end for other in self._near(body) for end in (other.start, other.end)]
         return cuts(body, [*(corner for room in rooms for corner in room.outline), *ends])
 
     def _external(self, body: WallBody) -> bool | None:
@@ -161,13 +164,17 @@ class Walls:
 
     def _standing_at(self, point: P2, body: WallBody, known: list[WallBody]) -> WallBody | None:
         """Return another wall that stands at `point`, over much of the same height."""
-        for other in self.bodies:
+        for other in self._near(body):
             along, aside = other.seen(point)
-            if abs(aside) > other.thick / 2 or not 0 <= along <= other.long or other is body or other in known:
-                continue
-            if min(other.top, body.top) - max(other.bottom, body.bottom) > BESIDE:
+            if abs(aside) <= other.thick / 2 and 0 <= along <= other.long and other not in known:
                 return other
         return None
+
+    def _near(self, body: WallBody) -> list[WallBody]:
+        """Return the walls close to `body` and over much of the same height, looked for once."""
+        if self._nearest[0] is not body:
+            self._nearest = body, [one for one in self.bodies if one is not body and _is_near(one, body)]
+        return self._nearest[1]
 
     def _open(
         self, body: WallBody, along: float, sign: int, face: float, rooms: list[Room], external: bool | None
@@ -190,6 +197,12 @@ def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[Room]]:
             middle = (min(room.shape.top, body.top) + max(room.shape.bottom, body.bottom)) / 2
             found.setdefault(plan.storey_at(middle), []).append(room)
     return found
+
+
+def _is_near(one: WallBody, other: WallBody) -> bool:
+    a, b = one.at(one.long / 2), other.at(other.long / 2)
+    apart = hypot(a[0] - b[0], a[1] - b[1]) - (one.long + other.long) / 2
+    return apart <= NEAR and min(one.top, other.top) - max(one.bottom, other.bottom) > BESIDE
 
 
 def _from_left(wall: WallBody, body: WallBody) -> tuple[tuple[str, float], ...]:
