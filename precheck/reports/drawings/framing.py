@@ -16,12 +16,15 @@ from precheck.project import Member, Space, Storey
 from precheck.reports.drawings.beneath import draw_beneath, moved, point_of
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.labels import Labels
+from precheck.reports.drawings.placed import inside
 from precheck.reports.drawings.plan import marked, overall
-from precheck.reports.drawings.svg import Pen, Point, inches, short
+from precheck.reports.drawings.svg import CHARACTER, Pen, Point, inches, short
 
 HEAVY = frozenset(("beam", "header", "ridge beam"))
 POST = 5.5  # inches across of a post whose size is not given
 LEAST_POST = 8.0  # pixels that a post is drawn wide at least
+SHARES = (0.5, 0.85, 0.15, 0.3, 0.7)  # of a room's width and depth at which its name may stand
+HALF_LINE = 6.0  # pixels from the middle of a line of lettering to its edge
 HEAD, TICK = 7.0, 12.0  # pixels of an arrowhead, and from one tick to the next
 HEAVIER = 4.0  # times as bad as on another line that lettering on a heavy one is
 ALONG = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)  # shares of a line at which its label may stand
@@ -97,7 +100,9 @@ def _drawn(sketch: Sketch, title: str, what: tuple[Storey, list[Lie]], asked: tu
     for lie in lies:
         labels.beside(_spots(lie), lettering(lie.member), sketch.source.marks(lie.member))
     for space, outline in rooms:
-        labels.where_free(_corners(outline), short(space.name or space.id, 24), labels.area(outline), "small faint")
+        name = short(space.name or space.id, 24)
+        spots = _corners(outline, name, sketch.pen.scale.factor)
+        labels.where_free(spots, name, labels.area(outline), "small faint")
     if rooms:
         overall(sketch.pen, rooms)
     return sketch.finish(title, _description(lies, rooms), tuple(_notes(sketch, lies, asked)))
@@ -191,12 +196,15 @@ def _spots(lie: Lie) -> Iterator[tuple[Point, Point]]:
             yield moved(start, (dx, dy), share), (dy / length * side, -dx / length * side)
 
 
-def _corners(outline: list[Point]) -> list[Point]:
-    """Return where a room's name may stand: its middle, then nearer its corners."""
+def _corners(outline: list[Point], name: str, factor: float) -> list[Point]:
+    """Return where a room's name may stand within it: in the middle, then nearer its corners."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     left, right, low, high = min(xs), max(xs), min(ys), max(ys)
-    shares = ((0.5, 0.5), (0.5, 0.85), (0.5, 0.15), (0.25, 0.85), (0.75, 0.85), (0.25, 0.15), (0.75, 0.15))
-    return [(left + (right - left) * across, low + (high - low) * up) for across, up in shares]
+    spots = [(left + (right - left) * across, low + (high - low) * up) for up in SHARES for across in SHARES]
+    half, up = len(name) * CHARACTER / factor / 2, HALF_LINE / factor
+    return [
+        (x, y) for x, y in spots if all(inside((x + dx, y + dy), outline) for dx in (-half, half) for dy in (-up, up))
+    ]
 
 
 def lettering(member: Member) -> list[str]:

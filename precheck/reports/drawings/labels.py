@@ -12,7 +12,9 @@ from precheck.reports.drawings.svg import BADGE, CHARACTER, IN_A_ROW, LONGEST_TE
 LINE = 13.0  # pixels from one line of a label to the next
 BOLD = 1.3  # times the width of plain lettering that a name takes
 GAP = 6.0  # pixels between a label and what it names
+CELL = 100.0  # pixels of the squares by which lines near a label are found
 STEP = 8.0  # pixels of a line that are kept free as one
+LATER = 0.5  # square pixels covered that a spot is worse than the one before it
 ON_LABEL = 20.0  # times as bad as on a line that lettering on other lettering is
 
 
@@ -21,8 +23,7 @@ class Labels:
 
     def __init__(self, pen: Pen) -> None:
         self.pen = pen
-        self._lettered: list[Area] = []
-        self._lines: list[tuple[Area, float]] = []
+        self._taken: dict[tuple[int, int], list[tuple[Area, float]]] = {}  # by the squares of CELL that they touch
 
     def keep_free(self, start: Point, end: Point, weight: float = 1.0, around: float = 2.0) -> None:
         """Keep a line that is drawn as free as can be; `weight` is how much it matters."""
@@ -31,14 +32,21 @@ class Labels:
         for n in range(count):
             xs, ys = ((a + (b - a) * n / count, a + (b - a) * (n + 1) / count) for a, b in ((ax, bx), (ay, by)))
             area = Area(min(xs) - around, min(ys) - around, max(xs) + around, max(ys) + around)
-            self._lines.append((area, weight))
+            self._take(area, weight)
 
     def beside(self, spots: Iterable[tuple[Point, Point]], lines: list[str], marks: tuple[Mark, ...]) -> None:
         """Letter `lines`, with `marks` beneath, at the best of `spots`: points, each with the way to stand off from it."""
         wide, high = _size(lines, marks)
-        candidates = [self._standing_off(point, way, wide, high) for point, way in spots]
-        worth = [self._worth(area) + number * 0.5 for number, area in enumerate(candidates)]
-        self._letter(candidates[worth.index(min(worth))], lines, marks)
+        best, least = None, float("inf")
+        for number, (point, way) in enumerate(spots):
+            area = self._standing_off(point, way, wide, high)
+            worth = self._worth(area) + number * LATER
+            if worth < least:
+                best, least = area, worth
+            if worth == number * LATER:
+                break  # it covers nothing, and what follows is farther off
+        if best is not None:
+            self._letter(best, lines, marks)
 
     def where_free(self, spots: Iterable[Point], text: str, inside: Area, kind: str) -> None:
         """Letter `text` at the first of `spots` where it lies `inside` and covers nothing; else not at all."""
@@ -46,7 +54,7 @@ class Labels:
         for point in spots:
             area = self._standing_off(point, (0.0, 0.0), wide, high)
             if area.within(inside) and not self._worth(area):
-                self._lettered.append(area)
+                self._take(area, ON_LABEL)
                 self.pen.text(point, text, kind, dy=4)
                 return
 
@@ -67,17 +75,26 @@ class Labels:
         return Area(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
 
     def _worth(self, area: Area) -> float:
-        covered = sum(area.shared(other) for other in self._lettered)
-        return covered * ON_LABEL + sum(area.shared(line) * weight for line, weight in self._lines)
+        near = dict.fromkeys(other for cell in _cells(area) for other in self._taken.get(cell, ()))
+        return sum(area.shared(other) * weight for other, weight in near)
+
+    def _take(self, area: Area, weight: float) -> None:
+        for cell in _cells(area):
+            self._taken.setdefault(cell, []).append((area, weight))
 
     def _letter(self, area: Area, lines: list[str], marks: tuple[Mark, ...]) -> None:
-        self._lettered.append(area)
+        self._take(area, ON_LABEL)
         factor = self.pen.scale.factor
         top = ((area.left + area.right) / 2 / factor, -area.top / factor)
         for number, line in enumerate(lines):
             self.pen.text(top, line, "small" if number else "name", dy=LINE * (number + 1) - 2)
         rows = -(-len(marks) // IN_A_ROW)
         self.pen.badges(top, marks, dy=LINE * len(lines) + BADGE * rows - BADGE / 2 + 2)
+
+
+def _cells(area: Area) -> list[tuple[int, int]]:
+    left, top, right, bottom = (int(side // CELL) for side in area)
+    return [(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)]
 
 
 def _size(lines: list[str], marks: tuple[Mark, ...]) -> tuple[float, float]:

@@ -194,7 +194,7 @@ class Pen:
         area = Area(
             left - HALF, start[1] - (len(rows) - 1) * BADGE - HALF, left + (wide - 1) * BADGE + HALF, start[1] + HALF
         )
-        by = next((way for way in _WAYS if not any(area.moved(*way).shared(other) for other in self.taken)), (0.0, 0.0))
+        by = self._way_off(area)
         if by[0] ** 2 + by[1] ** 2 > BADGE**2:
             self.add(f'<path class="line thin" d="M{start[0]:.2f} {start[1]:.2f} l{by[0]:.2f} {by[1]:.2f}"/>')
         self.taken.append(area.moved(*by))
@@ -205,6 +205,13 @@ class Pen:
                 self.box.take(centre - HALF, level - HALF)
                 self.box.take(centre + HALF, level + HALF)
                 self.add(badge(mark, centre, level))
+
+    def _way_off(self, area: Area) -> Point:
+        """Return how far `area` must move to lie on nothing; not at all where there is no such place near by."""
+        reach = max(way[0] for way in _WAYS)
+        around = Area(area.left - reach, area.top - reach, area.right + reach, area.bottom + reach)
+        near = [other for other in self.taken if other.shared(around)]
+        return next((way for way in _WAYS if not any(map(area.moved(*way).shared, near))), (0.0, 0.0))
 
     def bar(self) -> None:
         """Draw the scale bar under the drawing, true at any size on any screen."""
