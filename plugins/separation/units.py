@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
 from typing import Any
 
 from precheck_plugins.separation.boundaries import ceiling_board, is_type_x, phase_among
@@ -50,10 +49,13 @@ class UnitWall(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[UnitWall]:
         """Yield each wall between two such spaces; stated, or derived where the outlines meet."""
-        for one, other in combinations(house.spaces if _has_units(house) else (), 2):
-            if _may_differ(one, other, house) and other in house.beside(one):
-                for wall in house.walls_between(one, other) or (None,):
-                    yield cls(wall or one, one, other, wall)
+        spaces = house.spaces if _has_units(house) else ()
+        for index, one in enumerate(spaces):
+            beside = {space.id for space in house.beside(one)}
+            for other in spaces[index + 1 :]:
+                if other.id in beside and _may_differ(one, other, house):
+                    walls = house.walls_between(one, other) or (None,)
+                    yield from (cls(wall or one, one, other, wall) for wall in walls)
 
     @property
     def label(self) -> str:
