@@ -43,17 +43,21 @@ ALSO_CALLED = {
 }
 
 
+FOAMS = ("foam", "polystyrene", "polyiso", "polyurethane", "xps", "eps")
+
+
 @fact
 class FoamIn(Fact):
-    """Foam plastic in an assembly."""
+    """Foam plastic in an assembly; missing where a layer is foam by its name, and nothing more is said of it."""
 
-    foam: FoamPlastic
+    foam: FoamPlastic | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FoamIn]:
-        """Yield the foam plastic of every assembly that is said to have some."""
+        """Yield the foam plastic of every assembly that is said to have some, or has a layer of it."""
         for assembly in house.subjects(Assembly):
-            if not is_missing(assembly.foam_plastic):
+            named = any(word in layer.material.lower().split() for layer in assembly.layers for word in FOAMS)
+            if named or not is_missing(assembly.foam_plastic):
                 yield cls(assembly, assembly.foam_plastic)
 
 
@@ -73,6 +77,8 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     headers needs none, and neither does what was tested as it is built.
     """
     foam = found.foam
+    if is_missing(foam):
+        return not_shown(foam)
     if foam.where == "none toward inside":
         return does_not_apply("it lies outside of sheathing or masonry, or under a slab")
     rooms = _covered(foam, limit.toward_rooms)

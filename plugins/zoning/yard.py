@@ -55,6 +55,7 @@ class ByHeightLimits(Limits):
     street_side: Limit[Ratio]
     rear: Limit[Ratio]
     side_steps: Limit[dict[str, Length]]
+    measured_from: Limit[str] = reads("zoning.setback.measured-from")
 
 
 @rule("zoning.setback-by-height", stage="intake")
@@ -68,11 +69,12 @@ def setback_by_height(side: FacingLine, limit: ByHeightLimits) -> Check:
     share = getattr(limit, side.line.side.replace(" ", "_"))
     tall = side.of("wall height")
     grown = when_given(lambda own, part: own * part.n, tall, share.value) if share.value is not None else None
-    by_share = at_least(side.distance, replace(share, value=grown), lambda: f"{share.value} of {tall} of wall")
+    away = side.edge_distance if limit.measured_from.value == "roof edge" else side.distance
+    by_share = at_least(away, replace(share, value=grown), lambda: f"{share.value} of {tall} of wall")
     steps = limit.side_steps if side.line.side == "side" else replace(limit.side_steps, value=None)
     open_ = steps.value is None or is_missing(steps.value)
     stepped = replace(steps, value=steps.value if open_ else _step(tall, steps.value))
-    return all_of(by_share, at_least(side.distance, stepped, lambda: f"wall {tall} high")).or_fix(
+    return all_of(by_share, at_least(away, stepped, lambda: f"wall {tall} high")).or_fix(
         "move it back from the line, lower the wall, or ask for a variance"
     )
 
