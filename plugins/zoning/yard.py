@@ -11,6 +11,7 @@ from typing import Any
 
 from precheck_plugins.zoning.lines import FacingLine
 from precheck_plugins.zoning.local import where_set
+from precheck_plugins.zoning.rules import MEASURED_FROM
 
 from precheck import (
     Check,
@@ -69,7 +70,10 @@ def setback_by_height(side: FacingLine, limit: ByHeightLimits) -> Check:
     share = getattr(limit, side.line.side.replace(" ", "_"))
     tall = side.of("wall height")
     grown = when_given(lambda own, part: own * part.n, tall, share.value) if share.value is not None else None
-    away = side.edge_distance if limit.measured_from.value == "roof edge" else side.distance
+    told = limit.measured_from.value
+    if isinstance(told, str) and told not in MEASURED_FROM:
+        return does_not_apply("the rule for setbacks asks what they are measured from")
+    away = side.edge_distance if told == "roof edge" else side.distance
     by_share = at_least(away, replace(share, value=grown), lambda: f"{share.value} of {tall} of wall")
     steps = limit.side_steps if side.line.side == "side" else replace(limit.side_steps, value=None)
     open_ = steps.value is None or is_missing(steps.value)
