@@ -51,7 +51,7 @@ def grounding(service: Service, limit: GroundingLimits) -> Check:
     """
     found = service.grounding
     if is_missing(found) or not found.electrodes:
-        return not_shown(service.absent("grounding electrodes"))
+        return not_shown(found if is_missing(found) else found.absent("electrodes"))
     electrodes = found.electrodes
     rods = [one for one in electrodes if one.what in ("rod", "plate")]
     alone = any(one.what in SINGLE for one in electrodes)
