@@ -15,11 +15,16 @@ _NEW_FILE = 0o666  # less what the person's umask takes away, as for any file th
 def put(path: Path, bits: Iterable[bytes]) -> None:
     """Write `bits` to `path`, through a file beside it that takes its place when all is on the disk.
 
-    A link stays a link, and a file keeps its permissions. Raises `OSError`; a read-only file is not replaced.
+    A link stays a link, and a file keeps its permissions. Raises `OSError`; a read-only file is not replaced. A pipe or a
+    device, such as ``/dev/null``, is no file to replace: it is written to.
     """
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.stat().st_mode & _WRITABLE and os.access(target, os.W_OK)):
         raise PermissionError(errno.EACCES, "it is read-only")
+    if target.exists() and not target.is_file() and not target.is_dir():
+        with target.open("wb") as stream:
+            stream.writelines(bits)
+        return
     temporary = None
     try:
         with tempfile.NamedTemporaryFile("wb", dir=target.parent, prefix=f".{target.name[:60]}.", delete=False) as file:

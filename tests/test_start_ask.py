@@ -5,6 +5,7 @@ import os
 import stat
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -124,6 +125,18 @@ def test_a_full_disk_leaves_the_old_file(tmp_path: Path) -> None:
         put(file, bits())
     assert file.read_text(encoding="utf-8") == "old"
     assert list(tmp_path.iterdir()) == [file]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no named pipes here")
+def test_a_pipe_is_written_to_and_stays_a_pipe(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    with ThreadPoolExecutor(1) as pool:
+        read = pool.submit(pipe.read_bytes)
+        put(pipe, [b"new", b"er"])
+        assert read.result(timeout=10) == b"newer"
+    assert pipe.is_fifo()
+    assert list(tmp_path.iterdir()) == [pipe]
 
 
 def test_a_read_only_file_is_not_replaced(tmp_path: Path) -> None:
