@@ -18,13 +18,13 @@ def put(path: Path, bits: Iterable[bytes]) -> None:
     A link stays a link, and a file keeps its permissions. Raises `OSError`; a read-only file is not replaced. A pipe or a
     device, such as ``/dev/null``, is no file to replace: it is written to.
     """
+    if path.exists() and not path.is_file() and not path.is_dir():
+        with path.open("wb") as stream:
+            stream.writelines(bits)
+        return
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.stat().st_mode & _WRITABLE and os.access(target, os.W_OK)):
         raise PermissionError(errno.EACCES, "it is read-only")
-    if target.exists() and not target.is_file() and not target.is_dir():
-        with target.open("wb") as stream:
-            stream.writelines(bits)
-        return
     temporary = None
     try:
         with tempfile.NamedTemporaryFile("wb", dir=target.parent, prefix=f".{target.name[:60]}.", delete=False) as file:
