@@ -138,7 +138,7 @@ class PartyWall(Fact):
 
 
 def _has_units(house: House) -> bool:
-    return len({space.unit for space in house.spaces if not is_missing(space.unit)}) > 1
+    return any(not is_missing(space.unit) for space in house.spaces)
 
 
 def _may_differ(one: Space, other: Space, house: House) -> bool:
@@ -174,7 +174,7 @@ def unit_wall(part: UnitWall, limit: UnitLimits, house: House) -> Check:
     usual = at_least(part.rating, limit.townhouse, "the wall between townhouses")
     sprinklered = at_least(part.rating, limit.townhouse_sprinklered, "the wall between townhouses with sprinklers")
     townhouse = decide(_of_dwelling("sprinklered", house), sprinklered, usual).or_fix(
-        lambda: f"a tested common wall of {limit.townhouse.value}, or two walls of {limit.townhouse_sprinklered.value}"
+        lambda: f"a tested common wall of {limit.townhouse.value}, or two walls that are rated each by themselves"
     )
     is_townhouse = when_given(lambda form: form == "townhouse", _of_dwelling("form", house))
     return decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, "wall"))
