@@ -52,6 +52,13 @@ def check_chunk(run: Run, files: Chunk) -> list[Checked]:
     return [desk(run).check(file) for file in files]
 
 
+def check_and_clear(run: Run, files: Chunk) -> list[Checked]:
+    """Check some files, and give back their memory: records know their owners, so that nothing else frees them soon."""
+    checked = check_chunk(run, files)
+    gc.collect()
+    return checked
+
+
 def cores() -> int:
     """Return how many cores this process may use."""
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
@@ -63,20 +70,25 @@ def _chunks(files: Iterator[str]) -> Iterator[Chunk]:
 
 
 def _here(run: Run, chunks: Iterable[Chunk]) -> Iterator[Checked]:
+    _loaded(run)
     for chunk in chunks:
-        for file in chunk:
-            yield desk(run).check(file)
+        yield from (desk(run).check(file) for file in chunk)
+        gc.collect()
+
+
+def _loaded(run: Run) -> None:
+    desk(run).load()
+    gc.freeze()  # so that to look for what can go is not to go through what was loaded, which stays
 
 
 def _over_processes(run: Run, chunks: Iterable[Chunk], processes: int) -> Iterator[Checked]:
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
 
-    desk(run).load()  # once, where the processes start as copies of this one
-    gc.freeze()  # so that no copy goes through what was loaded, which would make each a copy of its own
+    _loaded(run)  # once, where the processes start as copies of this one
     pool = ProcessPoolExecutor(processes)
     try:
-        yield from _in_order(lambda chunk: pool.submit(check_chunk, run, chunk), chunks, AHEAD * processes)
+        yield from _in_order(lambda chunk: pool.submit(check_and_clear, run, chunk), chunks, AHEAD * processes)
     except BrokenProcessPool:
         raise _broke_off("a process ended without an answer; use --jobs 1 to see at which file") from None
     finally:

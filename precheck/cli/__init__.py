@@ -86,6 +86,11 @@ def _offered_command(name: str) -> click.Command | None:
     return command
 
 
+FEW_COLLECTIONS = (
+    50_000  # start-up and reading make many objects that stay; to look for garbage among them costs a tenth
+)
+
+
 @click.group(
     cls=_LazyGroup,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
@@ -104,9 +109,7 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
-    gc.set_threshold(
-        200_000
-    )  # reading and rules make many objects that stay; to look for garbage among them costs a tenth
+    gc.set_threshold(FEW_COLLECTIONS)
     try:
         cli()
     except Exception as error:
