@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.foundations.local import ask_unless_set
-
 from precheck import (
     Bars,
     Check,
@@ -18,6 +16,7 @@ from precheck import (
     Limits,
     Look,
     all_of,
+    ask_unless_set,
     at_least,
     decide,
     does_not_apply,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from precheck_plugins.foundations.local import ask_unless_set
 from precheck_plugins.foundations.slabs import OPEN_AIR, RoomSlab
 
 from precheck import (
@@ -13,6 +12,7 @@ from precheck import (
     Limits,
     RadonControl,
     all_of,
+    ask_unless_set,
     at_least,
     does_not_apply,
     is_missing,

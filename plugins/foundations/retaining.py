@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from precheck_plugins.foundations.local import ask_unless_set
-
 from precheck import (
     Check,
     House,
@@ -15,6 +13,7 @@ from precheck import (
     Ratio,
     RetainingWall,
     all_of,
+    ask_unless_set,
     at_least,
     at_most,
     broken,

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.zoning.local import where_set
-
 from precheck import (
     Check,
     Fact,
@@ -17,6 +15,7 @@ from precheck import (
     Missing,
     ParkingStall,
     all_of,
+    ask_unless_set,
     at_least,
     at_most,
     fact,
@@ -85,9 +84,10 @@ def parking(stalls: Parking, limit: ParkingLimits) -> Check:
     """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
     lacking = when_given(lambda fewest: fewest - stalls.after, limit.fewest.value)
     kept = all_of(
-        where_set(limit.fewest, at_least(stalls.number(stalls.after), limit.fewest).or_fix(lambda: _more(lacking))),
-        where_set(limit.fewest_covered, at_least(stalls.number(stalls.covered), limit.fewest_covered)),
-        where_set(limit.fewest_enclosed, at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed)),
+        ask_unless_set(limit.fewest)
+        or at_least(stalls.number(stalls.after), limit.fewest).or_fix(lambda: _more(lacking)),
+        ask_unless_set(limit.fewest_covered) or at_least(stalls.number(stalls.covered), limit.fewest_covered),
+        ask_unless_set(limit.fewest_enclosed) or at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed),
     )
     return kept if kept.why else kept.because(stalls.why)
 
@@ -107,7 +107,7 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     told = f"{stalls.before} stalls before, {stalls.after} after"
     over = when_given(lambda gone, most: gone - most, lost, limit.most.value)
     kept = at_most(lost, limit.most, told).or_fix(lambda: _more(over))
-    return where_set(limit.most, kept.because(stalls.why))
+    return ask_unless_set(limit.most) or kept.because(stalls.why)
 
 
 class StallLimits(Limits):
@@ -119,6 +119,6 @@ class StallLimits(Limits):
 def stall_size(stall: ParkingStall, limit: StallLimits) -> Check:
     """A stall is as wide and as long as the zone wants."""
     return all_of(
-        where_set(limit.width, at_least(stall.width, limit.width)),
-        where_set(limit.length, at_least(stall.length, limit.length)),
+        ask_unless_set(limit.width) or at_least(stall.width, limit.width),
+        ask_unless_set(limit.length) or at_least(stall.length, limit.length),
     )

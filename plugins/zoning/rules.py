@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from precheck_plugins.zoning.lines import FacingLine
-from precheck_plugins.zoning.local import where_set
 
 from precheck import (
     Area,
@@ -28,6 +27,7 @@ from precheck import (
     Space,
     agrees,
     all_of,
+    ask_unless_set,
     at_least,
     at_most,
     does_not_apply,
@@ -129,7 +129,7 @@ def setback(side: FacingLine, limit: SetbackLimits) -> Check:
     ask = look_at(
         Look.OFFICIAL, f"it stands {measured} from the line, inside the {yard.means}; ask whether it may stay"
     )
-    return where_set(limit.measured_from, where_set(yard, ask if stood else kept))
+    return ask_unless_set(limit.measured_from, yard) or (ask if stood else kept)
 
 
 class OverhangLimits(Limits):
@@ -150,7 +150,7 @@ def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
         return does_not_apply(f"the wall stands {side.distance} from the line, farther than eaves reach")
     reach = when_given(lambda setback_, edge: max(setback_ - edge, Length(0)), yard.value, side.edge_distance)
     into = at_most(reach, limit.most, lambda: f"{yard.value} yard less {side.edge_distance} to the roof edge")
-    return where_set(yard, where_set(limit.most, into))
+    return ask_unless_set(yard) or ask_unless_set(limit.most) or into
 
 
 @rule("zoning.distances-agree", stage="intake", existing="must comply")
@@ -174,10 +174,11 @@ def coverage(project: Project, limit: CoverageLimits, house: House) -> Check:
     if not house.subjects(CoveredArea):
         grows = any(True for _ in house.subjects(SiteWork))
         missing = not_shown(house.project.absent("covered areas"))
-        return where_set(limit.roofed, missing) if grows else does_not_apply("nothing on the ground is new")
+        return ask_unless_set(limit.roofed) or missing if grows else does_not_apply("nothing on the ground is new")
     return all_of(
-        where_set(limit.roofed, _covered(project.lot, house, limit.roofed, roofed_only=True)),
-        where_set(limit.roofed_and_paved, _covered(project.lot, house, limit.roofed_and_paved, roofed_only=False)),
+        ask_unless_set(limit.roofed) or _covered(project.lot, house, limit.roofed, roofed_only=True),
+        ask_unless_set(limit.roofed_and_paved)
+        or _covered(project.lot, house, limit.roofed_and_paved, roofed_only=False),
     )
 
 
@@ -209,7 +210,7 @@ def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
     """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
     if not house.subjects(SiteWork):
         return does_not_apply("nothing on the ground is new")
-    return where_set(limit.smallest, at_least(project.lot.area, limit.smallest))
+    return ask_unless_set(limit.smallest) or at_least(project.lot.area, limit.smallest)
 
 
 class HeightLimits(Limits):
@@ -222,7 +223,7 @@ def height(project: Project, limit: HeightLimits, house: House) -> Check:
     tall = project.lot.building_height
     if is_missing(tall) and not any(work.space.phase == "new" for work in house.subjects(SiteWork)):
         return does_not_apply("the roof stays as it is")
-    return where_set(limit.tallest, at_most(tall, limit.tallest))
+    return ask_unless_set(limit.tallest) or at_most(tall, limit.tallest)
 
 
 class EasementLimits(Limits):
@@ -238,10 +239,10 @@ def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
     near = [s for s in sides if not (is_missing(s.of("overhang")) and s.is_beyond_eaves(strip.width))]
     unknown = when_given(lambda *_: True, *(s.edge_distance for s in near), *([strip.width] if sides else []))
     if is_missing(unknown):
-        return where_set(limit.spaces, not_shown(unknown))
+        return ask_unless_set(limit.spaces) or not_shown(unknown)
     reaching |= {s.space.id for s in near if s.edge_distance < strip.width}
     told = f"{', '.join(sorted(reaching))} reach into it" if reaching else "nothing reaches into it"
-    return where_set(limit.spaces, at_most(len(reaching), limit.spaces, told))
+    return ask_unless_set(limit.spaces) or at_most(len(reaching), limit.spaces, told)
 
 
 class EasementShownLimits(Limits):
@@ -273,4 +274,4 @@ def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
     given: Any = (
         project.absent("zoning approved (of the lot)") if is_missing(project.lot) else project.lot.zoning_approved
     )
-    return where_set(limit.before_permit, required(given, limit.before_permit, "zoning approval"))
+    return ask_unless_set(limit.before_permit) or required(given, limit.before_permit, "zoning approval")

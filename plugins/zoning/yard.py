@@ -10,7 +10,6 @@ from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.zoning.lines import FacingLine
-from precheck_plugins.zoning.local import where_set
 from precheck_plugins.zoning.rules import MEASURED_FROM
 
 from precheck import (
@@ -31,6 +30,7 @@ from precheck import (
     YardEquipment,
     YardWall,
     all_of,
+    ask_unless_set,
     at_least,
     at_most,
     decide,
@@ -116,8 +116,8 @@ class CutLimits(Limits):
 def driveway_cut(drive: Driveway, limit: CutLimits) -> Check:
     """The cut at the street for a new or changed drive is as wide as the place lets it be, and no wider."""
     return all_of(
-        where_set(limit.narrowest, at_least(drive.cut_width, limit.narrowest)),
-        where_set(limit.widest, at_most(drive.cut_width, limit.widest)),
+        ask_unless_set(limit.narrowest) or at_least(drive.cut_width, limit.narrowest),
+        ask_unless_set(limit.widest) or at_most(drive.cut_width, limit.widest),
     )
 
 
@@ -159,7 +159,7 @@ def _clear(wall: YardWall, limit: WallLimits, house: House) -> Check:
     """Return the check that it stands in no easement, which a lot without any need not say."""
     crossed = ", ".join(wall.in_easements) or "an easement"
     if wall.in_easements or wall.clear_of_easements is False:
-        return where_set(limit.easements, at_most(1, limit.easements, f"it stands in {crossed}"))
+        return ask_unless_set(limit.easements) or at_most(1, limit.easements, f"it stands in {crossed}")
     none = not house.project.easements and house.project.lot.easements_on_record == 0
     known = met("the lot has no easement") if none else not_shown(wall.absent("clear of easements"))
     return met("clear of every easement") if wall.clear_of_easements is True else known

@@ -128,6 +128,20 @@ def unsettled(*limits: Bound) -> Check | None:
     return None
 
 
+def ask_unless_set(*limits: Bound) -> Check | None:
+    """Return a warning to ask for the first of `limits` that the jurisdiction has yet to set; None where it sets all.
+
+    Where none of them is required here, nothing is asked.
+    """
+    for limit in limits:
+        if isinstance(limit.value, Missing):
+            told = f"{limit.means}: set by the jurisdiction, and its ruleset does not give it; ask for it"
+            return look_at(Look.OFFICIAL, told)
+    if all(limit.value is None for limit in limits):
+        return does_not_apply(limits[0].why_void or f"{limits[0].name} is not required here")
+    return None
+
+
 def met(why: str) -> Check:
     """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
     return Check(Outcome.PASS, why=why)

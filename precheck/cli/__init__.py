@@ -86,9 +86,7 @@ def _offered_command(name: str) -> click.Command | None:
     return command
 
 
-FEW_COLLECTIONS = (
-    50_000  # start-up and reading make many objects that stay; to look for garbage among them costs a tenth
-)
+FEW_COLLECTIONS = 50_000  # objects; start-up and reading make many that stay, and a tenth of the time went to looking
 
 
 @click.group(
