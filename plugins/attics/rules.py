@@ -133,7 +133,7 @@ def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) ->
 
 
 def _retarder(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
     return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), met("not a cold zone"))
 
@@ -206,7 +206,7 @@ class UnventedLimits(Limits):
 @rule("attic-ventilation.unvented", stage="insulation")
 def unvented(attic: UnventedAttic, limit: UnventedLimits, house: House) -> Check:
     """An unvented attic lies wholly inside the thermal envelope and keeps its roof deck from condensing."""
-    built, zone = attic.built, first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    built, zone = attic.built, house.criterion(limit.zone.value, "climate_zone")
     on_floor = built.class_i_retarder_on_floor
     shingle_gap = at_least(built.gap_under_shingles, limit.gap_under_shingles)
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)

@@ -22,7 +22,6 @@ from precheck import (
     Ratio,
     at_least,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     missing_of,
@@ -63,10 +62,9 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
         return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
-    stated = house.project.design_criteria
-    wind = first_given(limit.wind.value, stated.ultimate_wind_speed)
-    exposure = first_given(limit.wind_exposure.value, stated.wind_exposure)
-    shaking = first_given(limit.seismic.value, stated.seismic_design_category)
+    wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
+    shaking = house.criterion(limit.seismic.value, "seismic_design_category")
     if wind is None:
         return does_not_apply("no wind speed is set")
     absent = missing_of(

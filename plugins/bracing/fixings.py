@@ -26,7 +26,6 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     met,
@@ -76,9 +75,8 @@ def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
 
 
 def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
-    stated = house.project.design_criteria
-    wind = first_given(limit.wind_speed.value, stated.ultimate_wind_speed)
-    exposure = first_given(limit.exposure.value, stated.wind_exposure)
+    wind = house.criterion(limit.wind_speed.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.exposure.value, "wind_exposure")
     if wind is None or exposure is None:
         return does_not_apply("no wind is set")
     nail = line.nails.nail

@@ -17,7 +17,6 @@ from precheck import (
     Limit,
     Limits,
     Look,
-    Missing,
     Opening,
     Part,
     Wall,
@@ -28,7 +27,6 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
-    first_given,
     is_missing,
     is_outdoors,
     look_at,
@@ -44,12 +42,6 @@ from precheck import (
 )
 
 ENGINEERED = "the line is engineered"
-
-
-def is_shaken(category: Limit[Any], among: Limit[tuple[str, ...]], house: House) -> bool | Missing:
-    """Return whether the seismic design category of the place is among those that ask for more."""
-    found = first_given(category.value, house.project.design_criteria.seismic_design_category)
-    return when_given(lambda own, names: str(own) in (names or ()), found, among.value)
 
 
 def faces_out(part: Wall | Door, house: House) -> bool:
@@ -116,7 +108,7 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
     wider = decide(room, _apart(line, limit.shaken_once), _apart(line, limit.shaken))
     shaken = _apart(line, limit.shaken) if is_missing(line.largest_room) else wider
-    return decide(is_shaken(limit.seismic, limit.categories, house), shaken, _apart(line, limit.apart))
+    return decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, _apart(line, limit.apart))
 
 
 def _apart(line: BracedLine, limit: Limit[Length]) -> Check:
@@ -209,7 +201,9 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     placed = all_of(near, far)
     tied = held if not is_missing(line.end_conditions) and line.end_conditions != "none" else placed
     return decide(
-        is_shaken(limit.seismic, limit.categories, house), tied, does_not_apply("no panel is asked at the ends")
+        house.is_shaken(limit.seismic.value, limit.categories.value),
+        tied,
+        does_not_apply("no panel is asked at the ends"),
     )
 
 

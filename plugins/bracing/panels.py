@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from precheck_plugins.bracing.lines import ENGINEERED, is_shaken
+from precheck_plugins.bracing.lines import ENGINEERED
 
 from precheck import (
     BracedLine,
@@ -89,7 +89,7 @@ def _long(panel: BracedPanel, needed: Length, limit: LengthLimits, house: House)
     return (
         whole
         if whole.outcome == shorter.outcome
-        else decide(is_shaken(limit.seismic, limit.categories, house), whole, shorter)
+        else decide(house.is_shaken(limit.seismic.value, limit.categories.value), whole, shorter)
     )
 
 
@@ -142,7 +142,7 @@ def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check
         return not_shown(own.method)
     usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.shaken_legs))
     same = own.method == "PFH" or usual.outcome == shaken.outcome
-    legs = usual if same else decide(is_shaken(limit.seismic, limit.categories, house), shaken, usual)
+    legs = usual if same else decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, usual)
     frame = [at_most(own.opening_width, limit.widest), at_most(own.header_height, limit.header)]
     return all_of(legs, *(frame if own.method in ("PFH", "PFG", "CS-PF") else ()), *_feet(panel, limit))
 

@@ -22,7 +22,6 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     met,
@@ -99,7 +98,7 @@ def _gage(veneer: Veneer, limit: TieLimits) -> Check:
 
 
 def _category(criterion: Limit[str], house: House) -> Any:
-    return first_given(criterion.value, house.project.design_criteria.seismic_design_category)
+    return house.criterion(criterion.value, "seismic_design_category")
 
 
 class OpeningLimits(Limits):

@@ -21,7 +21,6 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
-    first_given,
     is_missing,
     met,
     not_shown,
@@ -59,7 +58,7 @@ class MethodLimits(Limits):
 @rule("decay.termites", stage="foundation")
 def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
     """New work near the ground is kept from termites by one method or more, wherever the place has them."""
-    found = first_given(limit.probability.value, house.project.design_criteria.termites)
+    found = house.criterion(limit.probability.value, "termites")
     free = () if is_missing(limit.none.value) else limit.none.value or ()
     if found is None or str(found).lower() in free:
         return does_not_apply("the place has no termites to speak of")
@@ -85,7 +84,7 @@ def foam(protection: TermiteProtection, limit: FoamLimits, house: House) -> Chec
     if is_missing(protection.foam_outside):
         return not_shown(protection.foam_outside)
     high = at_least(protection.foam_above_earth, limit.above_earth)
-    found = first_given(limit.probability.value, house.project.design_criteria.termites)
+    found = house.criterion(limit.probability.value, "termites")
     heavy = when_given(lambda own, words: str(own).lower() in (words or ()), found, limit.heavy.value)
     return decide(heavy, _buried(protection, limit), high)
 

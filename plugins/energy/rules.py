@@ -83,7 +83,7 @@ def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Che
     with its opened cavities filled, and nothing is asked of cavities that stay closed. Cavity and continuous insulation
     are compared each with its own number; what a ceiling or floor has is added up.
     """
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     assembly = part.assembly
     u_table = getattr(limit, f"{assembly.what.replace(' ', '_').removeprefix('mass_')}_u")
     by_u = at_most(assembly.u_factor, in_zone(u_table, zone), "U-factor of the whole assembly")
@@ -158,7 +158,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
     """
     if is_missing(part.is_envelope):
         return not_shown(part.is_envelope)
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     opening = part.opening
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("choose a unit with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
@@ -201,7 +201,7 @@ class SkylightLimits(Limits):
 @rule("energy.skylight", stage="plan")
 def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
     """New and replaced skylights meet the U-factor and the solar heat gain of the climate zone."""
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     return all_of(
         at_most(skylight.u_factor, in_zone(limit.skylight, zone)),
         at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone))),
@@ -221,7 +221,7 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
 
     The slab of a garage or carport that is newly conditioned counts; officials differ on how its edge is insulated.
     """
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
     if deep.outcome >= deep.outcome.WARN:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
@@ -243,7 +243,7 @@ def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> C
     """Framed walls in cold zones have a vapor retarder on the warm side; vented cladding or foam outside lets paint do."""
     if part.assembly.what != "wall":
         return does_not_apply("not a framed wall")
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     tight = one_of(part.assembly.vapor_retarder, limit.classes)
     open_way = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
     vented = part.assembly.vented_cladding is True or (not is_missing(part.continuous) and part.continuous.n > 0)

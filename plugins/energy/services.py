@@ -24,7 +24,6 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     less_than,
     met,
@@ -64,7 +63,7 @@ def air_leakage(envelope: AirTightness, limit: LeakageLimits, house: House) -> C
     tested = envelope.air_changes_at_50_pa
     if is_missing(tested):
         return does_not_apply("no blower-door test is drawn; additions and alterations are often inspected instead")
-    zone = first_given(limit.zone.value, house.project.design_criteria.climate_zone)
+    zone = house.criterion(limit.zone.value, "climate_zone")
     return at_most(tested, plain(in_zone(limit.most, zone)), "air changes in an hour at 50 Pa")
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 from typing import Any
 
-from precheck_plugins.foundations.place import is_shaken, storeys_of
+from precheck_plugins.foundations.place import storeys_of
 from precheck_plugins.foundations.support import is_new_outside
 
 from precheck import (
@@ -85,7 +85,7 @@ def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
     if not is_missing(plate.anchor_document):
         return does_not_apply(f"anchored as {plate.anchor_document} says")
     tall = when_given(lambda count: count > limit.storeys.value, storeys_of(house))
-    closer = is_shaken(limit.seismic, limit.categories, house)
+    closer = house.is_shaken(limit.seismic.value, limit.categories.value)
     usual, close = _spaced(plate, limit.spacing, limit), _spaced(plate, limit.spacing_shaken, limit)
     return usual if tall is False or closer is False else decide(closer, decide(tall, close, usual), usual)
 
@@ -204,7 +204,9 @@ def plate_washers(bolted: BoltedPlate, limit: WasherLimits, house: House) -> Che
         return does_not_apply("no bolts are drawn, or the anchors follow their document")
     large = all_of(at_least(plate.washer_side, limit.side), at_least(plate.washer_thickness, limit.thickness))
     return decide(
-        is_shaken(limit.seismic, limit.categories, house), large, does_not_apply("the ground shakes little here")
+        house.is_shaken(limit.seismic.value, limit.categories.value),
+        large,
+        does_not_apply("the ground shakes little here"),
     )
 
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
-from precheck_plugins.foundations.place import criterion
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -101,7 +100,7 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
         return open_limit
     if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
         return does_not_apply("it carries no wall, or is designed")
-    snow, soil = criterion(limit.snow, house, "ground_snow_load"), soil_bearing(footing, limit.presumed)
+    snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")
     absent = missing_of(
@@ -186,7 +185,7 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
     """
     if footing.outdoors is False:
         return does_not_apply("it is under the middle of a heated house")
-    frost = criterion(limit.frost, house, "frost_depth")
+    frost = house.criterion(limit.frost.value, "frost_depth")
     deep = at_least(footing.below_grade, limit.least).or_fix(lambda: f"take the footing down to {limit.least.value}")
     if frost is None:
         return deep

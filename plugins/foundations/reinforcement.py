@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.foundations.place import criterion, is_shaken
-
 from precheck import (
     Bars,
     Check,
@@ -59,7 +57,9 @@ def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Ch
     if footing.form != "turned-down slab":
         return does_not_apply("it is no slab turned down")
     return decide(
-        is_shaken(limit.seismic, limit.categories, house), _slab_bars(footing.bars, limit), does_not_apply(CALM)
+        house.is_shaken(limit.seismic.value, limit.categories.value),
+        _slab_bars(footing.bars, limit),
+        does_not_apply(CALM),
     ).because(SHAKEN)
 
 
@@ -102,7 +102,7 @@ def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Chec
         at_least(bars.bottom, limit.bottom),
     )
     apart = decide(footing.stem_wall_cast_separately, tied, does_not_apply("wall and footing are cast in one"))
-    shaken = is_shaken(limit.seismic, limit.categories, house)
+    shaken = house.is_shaken(limit.seismic.value, limit.categories.value)
     return decide(shaken, apart, does_not_apply(CALM)).because(SHAKEN)
 
 
@@ -144,7 +144,7 @@ def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
     if (open_limit := unsettled(limit.wall_exposed, limit.slab_exposed, limit.airy)) is not None:
         return open_limit
     garage = isinstance(mix.owner, Slab) and _is_garage(mix.owner, house)
-    weather = criterion(limit.weathering, house, "weathering")
+    weather = house.criterion(limit.weathering.value, "weathering")
     plain = at_least(mix.strength, limit.strength)
     table = limit.slab_exposed if isinstance(mix.owner, Slab) else limit.wall_exposed
     out = not_shown(weather) if is_missing(weather) else _outdoors(mix, str(weather).lower(), table, limit)

@@ -29,7 +29,6 @@ from precheck import (
     broken,
     does_not_apply,
     fact,
-    first_given,
     is_missing,
     look_at,
     met,
@@ -140,9 +139,8 @@ def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     """
     if gable.frame.enclosed is False:
         return look_at(Look.ENGINEER, "an open roof lifts more than the table of uplift is for")
-    stated = gable.house.project.design_criteria
-    wind = first_given(limit.wind.value, stated if is_missing(stated) else stated.ultimate_wind_speed)
-    exposure = first_given(limit.exposure.value, stated if is_missing(stated) else stated.wind_exposure)
+    wind = gable.house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = gable.house.criterion(limit.exposure.value, "wind_exposure")
     absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
     if absent is not None:
         return cited(not_shown(absent), limit.force)

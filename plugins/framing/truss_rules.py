@@ -20,7 +20,6 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     met,
     missing_of,
@@ -119,9 +118,8 @@ def _snow(own: Any, limit: DrawingLimits, house: House) -> Check:
 
 
 def _wind(own: Any, limit: DrawingLimits, house: House) -> list[Check]:
-    stated = house.project.design_criteria
-    wind = first_given(limit.wind.value, stated.ultimate_wind_speed)
-    exposure = first_given(limit.exposure.value, stated.wind_exposure)
+    wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.exposure.value, "wind_exposure")
     if wind is None or exposure is None:
         return [does_not_apply("no wind is set")]
     absent = missing_of(wind, exposure)

@@ -19,7 +19,6 @@ from precheck import (
     all_of,
     at_least,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     missing_of,
@@ -67,9 +66,8 @@ def _rated(door: Door, limit: WindLimits, house: House) -> list[Check]:
     if not is_missing(own.required_inward) and not is_missing(own.required_outward):
         due = (own.required_inward, own.required_outward)
         return _held(own, due, "as the designer requires", limit)
-    stated = house.project.design_criteria
-    wind = first_given(limit.wind.value, stated.ultimate_wind_speed)
-    exposure = first_given(limit.exposure.value, stated.wind_exposure)
+    wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.exposure.value, "wind_exposure")
     if wind is None or exposure is None:
         return [does_not_apply("no wind is set")]
     absent = missing_of(wind, exposure, door.unit_size, own.mean_roof_height)

@@ -139,7 +139,7 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
         large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
         checks.append(decide(large, at_least(pipe.slope, limit.slope_when_large), at_least(pipe.slope, limit.slope)))
     if pipe.what == "water service":
-        frost = first_given(limit.frost.value, house.project.design_criteria.frost_depth)
+        frost = house.criterion(limit.frost.value, "frost_depth")
         below = when_given(lambda own, frozen: own - frozen, pipe.depth, frost)
         checks += [
             at_least(pipe.depth, limit.service_depth),

@@ -26,7 +26,6 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     met,
@@ -234,9 +233,8 @@ def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
 
 def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
     """Return whether all four facts say that wind lifts little; one that says otherwise is enough."""
-    stated = house.project.design_criteria
-    wind = first_given(limit.wind_speed.value, stated.ultimate_wind_speed)
-    exposure = first_given(limit.wind_exposure.value, stated.wind_exposure)
+    wind = house.criterion(limit.wind_speed.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
     facts = (
         when_given(lambda w: w is None or w <= limit.wind.value, wind),
         when_given(lambda e: str(e) == limit.exposure.value, exposure),

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from functools import cached_property
 from typing import Any, NamedTuple, Protocol
 
-from precheck.missing import Missing, is_missing
+from precheck.missing import Missing, first_given, is_missing, when_given
 from precheck.project import (
     OUTSIDE,
     Ceiling,
@@ -93,6 +93,15 @@ class House:
             return None
         (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
         return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+
+    def criterion(self, set_here: Any, name: str) -> Any:
+        """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
+        return first_given(set_here, getattr(self.project.design_criteria, name))
+
+    def is_shaken(self, set_here: Any, among: Iterable[str] | Missing | None) -> bool | Missing:
+        """Return whether the seismic design category is `among` those that ask for more; `set_here` by the jurisdiction."""
+        found = self.criterion(set_here, "seismic_design_category")
+        return when_given(lambda own, names: str(own) in (names or ()), found, among)
 
     def drawn_area(self, space: Space) -> Area | Missing:
         """Return the area inside the outline of `space`."""
