@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.bracing.lines import ENGINEERED, faces_out
+from precheck_plugins.bracing.lines import ENGINEERED
 
 from precheck import (
     BracedLine,
@@ -26,6 +26,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    faces_out,
     is_missing,
     look_at,
     met,

@@ -26,9 +26,9 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    faces_out,
     fact,
     is_missing,
-    is_outdoors,
     look_at,
     met,
     not_shown,
@@ -42,11 +42,6 @@ from precheck import (
 )
 
 ENGINEERED = "the line is engineered"
-
-
-def faces_out(part: Wall | Door, house: House) -> bool:
-    """Return whether a wall or door parts the inside from the open; a carport, porch or deck is in the open."""
-    return sum(is_outdoors(side, house) for side in part.between) == 1
 
 
 @fact

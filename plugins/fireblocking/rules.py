@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import Any
 
 from precheck import (
-    OUTSIDE,
     Area,
     Check,
     Fact,
@@ -25,6 +24,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    faces_out,
     fact,
     is_missing,
     met,
@@ -48,7 +48,7 @@ class ConcealedWall(Fact):
         """Yield such walls."""
         for wall in house.project.walls:
             drawn = not is_missing(wall.framing) or not is_missing(wall.fire_blocks)
-            if drawn or (OUTSIDE in wall.between and wall.phase == "new" and wall.is_framed is not False):
+            if drawn or (faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False):
                 yield cls(wall, wall)
 
 

@@ -11,7 +11,6 @@ from precheck_plugins.foundations.place import storeys_of
 from precheck_plugins.foundations.support import is_new_outside
 
 from precheck import (
-    OUTSIDE,
     Check,
     Fact,
     House,
@@ -25,6 +24,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    faces_out,
     fact,
     first_given,
     is_missing,
@@ -51,7 +51,7 @@ class BoltedPlate(Fact):
         """Yield such plates, and new walls to the outside that show none."""
         braced = {wall for line in house.project.braced_lines for wall in line.walls if not line.is_removed}
         for wall in house.project.walls:
-            if OUTSIDE not in wall.between and wall.id not in braced:
+            if not faces_out(wall, house) and wall.id not in braced:
                 continue
             yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
             if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
@@ -215,10 +215,10 @@ class InteriorLimits(Limits):
 
 
 @rule("anchorage.interior-plate", stage="foundation")
-def interior_plate(plate: SillPlate, limit: InteriorLimits) -> Check:
+def interior_plate(plate: SillPlate, limit: InteriorLimits, house: House) -> Check:
     """The plate of an interior bearing wall on a slab is fixed with approved fasteners."""
     wall = plate.owner
-    if OUTSIDE in wall.between or plate.on != "slab":
+    if faces_out(wall, house) or plate.on != "slab":
         return does_not_apply("it is under no interior wall on a slab")
     if is_missing(wall.framing):
         return not_shown(wall.absent("framing"))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from precheck import (
-    OUTSIDE,
     Check,
     Fact,
     Footing,
@@ -14,6 +13,7 @@ from precheck import (
     Limits,
     Space,
     Wall,
+    faces_out,
     fact,
     is_missing,
     met,
@@ -25,14 +25,14 @@ from precheck import (
 
 def is_infill(wall: Wall, house: House) -> bool:
     """Return whether an altered wall closes an opening that a vehicle door leaves."""
-    doors = (d for d in house.project.doors if d.operation == "vehicle" and d.is_removed and OUTSIDE in d.between)
+    doors = (d for d in house.project.doors if d.operation == "vehicle" and d.is_removed and faces_out(d, house))
     return wall.phase == "altered" and any(set(d.between) == set(wall.between) for d in doors)
 
 
 def is_new_outside(wall: Wall, house: House) -> bool:
     """Return whether a wall to the outside is new, or new in part because it closes an old opening."""
     stays = wall.is_existing or wall.is_removed or wall.phase == "altered"
-    return OUTSIDE in wall.between and not _is_upstairs(wall, house) and (not stays or is_infill(wall, house))
+    return faces_out(wall, house) and not _is_upstairs(wall, house) and (not stays or is_infill(wall, house))
 
 
 def _is_upstairs(wall: Wall, house: House) -> bool:
@@ -53,7 +53,7 @@ class NewOutsideWall(Fact):
         walls = house.project.walls
         yield from (cls(wall, wall) for wall in walls if is_new_outside(wall, house))
         for space in house.spaces:
-            drawn = any(space.id in wall.between and OUTSIDE in wall.between for wall in walls)
+            drawn = any(space.id in wall.between and faces_out(wall, house) for wall in walls)
             if _was_open(space) and not drawn:
                 yield cls(space, None)
 

@@ -9,8 +9,8 @@ from typing import Any
 from precheck_plugins.walls.framed import dressed
 
 from precheck import (
-    OUTSIDE,
     Check,
+    House,
     Length,
     Limit,
     Limits,
@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    faces_out,
     is_missing,
     met,
     missing_of,
@@ -48,7 +49,7 @@ def _share(limit: Limit[Ratio], width: Length) -> Any:
 
 
 @rule("walls.stud-cut", stage="rough-in")
-def stud_cut(cut: StudCut, limit: CutLimits) -> Check:
+def stud_cut(cut: StudCut, limit: CutLimits, house: House) -> Check:
     """Notches and holes leave enough of a stud; less of one that bears or stands in an outside wall."""
     if (
         open_limit := unsettled(limit.notch_bearing, limit.notch_free, limit.hole_bearing, limit.hole_free)
@@ -59,7 +60,7 @@ def stud_cut(cut: StudCut, limit: CutLimits) -> Check:
     if absent is not None:
         return not_shown(absent)
     width = dressed(framing.stud)
-    outside = OUTSIDE in framing.owner.between
+    outside = faces_out(framing.owner, house)
     bears = True if outside else when_given(lambda carries: carries != "nothing", framing.carries)
     if not is_missing(cut.depth):
         deep = (at_most(cut.depth, _share(one, width)) for one in (limit.notch_bearing, limit.notch_free))
@@ -89,7 +90,7 @@ class PlateCutLimits(Limits):
 
 
 @rule("walls.plate-cut", stage="rough-in")
-def plate_cut(cut: PlateCut, limit: PlateCutLimits) -> Check:
+def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
     """A top plate that is cut through more than half its width is tied over the cut with a metal strap."""
     if (open_limit := unsettled(limit.free_up_to)) is not None:
         return open_limit
@@ -103,6 +104,6 @@ def plate_cut(cut: PlateCut, limit: PlateCutLimits) -> Check:
         at_least(cut.tie_width, limit.width),
         at_least(cut.nails_each_side, limit.nails),
     ).or_fix("a galvanized strap over the cut, nailed on both sides of it")
-    if framing.carries == "nothing" and OUTSIDE not in framing.owner.between:
+    if framing.carries == "nothing" and not faces_out(framing.owner, house):
         return does_not_apply("an inner wall that carries nothing")
     return decide(small, does_not_apply("no more than half of the plate is cut"), tie)

@@ -1,11 +1,11 @@
-"""Walls whose framing is drawn, and new walls to the outside whose framing should be; sizes of studs."""
+"""Walls whose framing is drawn, and new walls to the outside or to a porch, deck or carport whose framing should be; sizes of studs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
-from precheck import OUTSIDE, Fact, House, Length, Wall, fact, is_missing
+from precheck import Fact, House, Length, Wall, faces_out, fact, is_missing
 
 INCH = Length.parse("1 in")
 WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead of 1/2 in
@@ -19,9 +19,9 @@ class FramedWall(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedWall]:
-        """Yield walls with framing, and new walls to the outside that no layers show to be of masonry."""
+        """Yield walls with framing, and new walls to the outside or to a porch, deck or carport that no layers show to be of masonry."""
         for wall in house.project.walls:
-            due = OUTSIDE in wall.between and wall.phase == "new" and wall.is_framed is not False
+            due = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
             if due or not is_missing(wall.framing):
                 yield cls(wall, wall)
 

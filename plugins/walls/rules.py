@@ -9,7 +9,6 @@ from typing import Any
 from precheck_plugins.walls.framed import FramedWall, thick, wide
 
 from precheck import (
-    OUTSIDE,
     Check,
     Force,
     House,
@@ -26,6 +25,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    faces_out,
     is_missing,
     look_at,
     met,
@@ -222,7 +222,7 @@ def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
-    if OUTSIDE not in framed.wall.between or (not is_missing(own.carries) and "roof" not in own.carries):
+    if not faces_out(framed.wall, house) or (not is_missing(own.carries) and "roof" not in own.carries):
         return does_not_apply("it is no outside wall that carries a roof")
     tied = required(own.uplift.connected, limit.connected, "tie from roof through wall")
     if not is_missing(own.uplift.net_uplift_per_foot):

@@ -1,7 +1,7 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
 from precheck.survey.fact import Fact, fact, part_of, phase_of
-from precheck.survey.flights import all_risers, climb_of, is_outdoors, risers_of, upper_space
+from precheck.survey.flights import all_risers, climb_of, risers_of, upper_space
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
     Stretch,
@@ -20,6 +20,7 @@ from precheck.survey.openings import (
     wall_of,
 )
 from precheck.survey.scope import Change, Scope
+from precheck.survey.sides import faces_out, is_outdoors
 
 __all__ = [
     "Change",
@@ -34,6 +35,7 @@ __all__ = [
     "climb_of",
     "depth_from",
     "edges",
+    "faces_out",
     "fact",
     "from_point",
     "gap_between",

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from precheck.missing import Missing, first_given, is_missing
-from precheck.project import OUTSIDE, Flight, Space, Stair
-from precheck.project.space import OUTDOOR
+from precheck.project import Flight, Space, Stair
 from precheck.survey.house import House
 from precheck.units import Length
 
@@ -35,12 +34,6 @@ def climb_of(stair: Stair, house: House) -> Length | Missing:
 def upper_space(stair: Stair, house: House) -> Space | None:
     """Return the space at the top of `stair`; None for the outside."""
     return house.space(stair.between[1])
-
-
-def is_outdoors(side: str, house: House) -> bool:
-    """Return whether `side` of a stair or ramp lies in the open: the outside, or a porch, deck or carport."""
-    space = house.space(side)
-    return side == OUTSIDE or (space is not None and space.use in OUTDOOR)
 
 
 def _is_whole(flight: Flight) -> bool:
