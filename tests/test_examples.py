@@ -86,4 +86,7 @@ def test_the_sketch_yields_mostly_what_is_not_shown():
 if __name__ == "__main__":
     os.chdir(ROOT)
     for name in EXAMPLES:
-        expected(name).write_text(report(name).stdout, encoding="utf-8")
+        made = report(name)
+        if not made.stdout:  # or a mistake in a rule would leave an empty report behind
+            raise SystemExit(made.stderr)
+        expected(name).write_text(made.stdout, encoding="utf-8")
