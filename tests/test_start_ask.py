@@ -570,3 +570,25 @@ def test_of_a_part_the_required_values_are_asked_first() -> None:
     found = question(STAIR, "stair S1", "landing or floor at the bottom")
     assert found is not None
     assert found[1][0] == "where"
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("check", "{}", "--report", "markdown"),
+        ("check", "{}", "{}", "--report", "sarif"),
+        ("compare", "{}", "{}"),
+        ("papers", "corrections", "{}"),
+        ("papers", "response", "{}", "{}", "--blank"),
+    ],
+)
+def test_a_report_never_replaces_a_file_that_it_is_made_from(tmp_path: Path, command: tuple[str, ...]) -> None:
+    project = tmp_path / "house.yaml"
+    project.write_text(MILL_LANE, encoding="utf-8")
+    link = tmp_path / "link.yaml"
+    link.symlink_to(project)
+    with pytest.raises(Unusable, match=r"link\.yaml:1:1: is a file that the report is made from"):
+        CliRunner().invoke(
+            cli, [word.format(project) for word in command] + ["--output", str(link)], catch_exceptions=False
+        )
+    assert project.read_text(encoding="utf-8") == MILL_LANE

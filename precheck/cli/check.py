@@ -13,7 +13,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
-from precheck.cli.setup import heeded, known_plugins, known_topics, project_options, write
+from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, write
 from precheck.desk import Desk, Run, desk
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.checked import Checked
@@ -58,6 +58,7 @@ def command(
     used, 3 a rule broke off.
     """
     files = project_files(projects)
+    apart(output, [*files, *filter(None, (accepted, mapping))])
     several = len(files) > 1
     form = "lines" if report == "text" and several and not full else report
     day = on.date() if on else None

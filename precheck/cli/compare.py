@@ -10,7 +10,7 @@ import click
 
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
-from precheck.cli.setup import heeded, project_options, write
+from precheck.cli.setup import apart, heeded, project_options, write
 from precheck.desk import Desk, Run
 from precheck.review import READY
 from precheck.source import Problem, Unusable
@@ -39,6 +39,7 @@ def command(
     from precheck.reports import changes
     from precheck.review import Review
 
+    apart(output, [old, new])
     desk = Desk(Run(ruleset, on.date() if on else None, folders, mapping=heeded(mapping, old, new)))
     reviews: list[Review] = []
     problems: list[Problem] = []

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import heeded, project_options, write
+from precheck.cli.setup import apart, heeded, project_options, write
 from precheck.desk import Desk, Run
 
 Folders = tuple[Path, ...]
@@ -32,6 +32,7 @@ def _paper(name: str, told: str) -> Callable[..., None]:
         mapping: Path | None,
         output: Path | None,
     ) -> None:
+        apart(output, [project])
         made = import_module(f"precheck.reports.papers.{_MODULES[name]}")
         write([made.render(_desk(ruleset, on, folders, heeded(mapping, project)).review(project))], output)
 
@@ -81,6 +82,7 @@ def response(
     """
     from precheck.reports.papers import response as letter
 
+    apart(output, [old, new, *([answers] if answers else [])])
     desk = _desk(ruleset, on, folders, heeded(mapping, old, new))
     before = desk.review(old)
     if blank:

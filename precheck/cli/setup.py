@@ -125,6 +125,14 @@ def harmless(text: str) -> str:
     return _ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
+def apart(output: Path | None, read: Iterable[str | Path]) -> None:
+    """Refuse to write a report over a file that it is made from. Raises `Unusable`."""
+    for file in map(Path, read):
+        if output is not None and output.exists() and file.exists() and output.samefile(file):
+            what = "is a file that the report is made from, and would be lost; name another file with --output"
+            raise Unusable([Problem(Place(str(output), 1, 1), what)])
+
+
 def write(bits: Iterable[str | bytes], output: Path | None) -> None:
     """Print a report bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
@@ -141,5 +149,5 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         ) from None
 
 
-__all__ = ["DAY", "adopt", "code_options", "folders_option", "heeded", "known_plugins", "known_topics", "library",
-           "load_plugins", "mapping_option", "project_options", "write"]  # fmt: skip
+__all__ = ["DAY", "adopt", "apart", "code_options", "folders_option", "heeded", "known_plugins", "known_topics",
+           "library", "load_plugins", "mapping_option", "project_options", "write"]  # fmt: skip
