@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck_plugins.alarms.places import LivedInStorey, SleepingRoom, alarms_in, choices, enough, if_due
+from precheck_plugins.alarms.places import SleepingRoom, alarms_in, choices, enough, if_due, if_due_in
 from precheck_plugins.alarms.smoke import outside, shown
+from precheck_plugins.alarms.storeys import LivedInStorey
 
 from precheck import (
     Appliance,
     Check,
     Door,
+    DwellingUnit,
     House,
     Length,
     Limit,
     Limits,
     Missing,
-    Scope,
     Space,
     broken,
     does_not_apply,
@@ -42,13 +43,13 @@ class DueLimits(Limits):
 
 
 @rule("alarms.carbon-monoxide-due", stage="intake", existing="must comply")
-def carbon_monoxide_due(scope: Scope, limit: DueLimits, house: House) -> Check:
+def carbon_monoxide_due(unit: DwellingUnit, limit: DueLimits) -> Check:
     """A dwelling that burns fuel or has an attached garage with a door into it has carbon monoxide alarms.
 
     In an existing dwelling the work makes them due, as it does smoke alarms. A garage that the work makes into rooms no
     longer counts; a fuel-burning appliance that stays does.
     """
-    return _if_due(scope, house, limit, shown(house, GAS))
+    return _if_due(unit, limit, shown(unit, GAS))
 
 
 @rule("alarms.fuel-agrees", stage="intake", existing="must comply")
@@ -78,7 +79,8 @@ class OutsideLimits(Limits):
 @rule("alarms.carbon-monoxide-outside-sleeping-room", stage="rough-in", existing="must comply")
 def carbon_monoxide_outside(need: SleepingRoom, limit: OutsideLimits) -> Check:
     """Just outside each sleeping area there is a carbon monoxide alarm."""
-    return _if_due(need.scope, need.house, limit, outside(need, GAS, limit.fewest, limit.within))
+    check = outside(need, GAS, limit.fewest, limit.within)
+    return need.in_unit(lambda unit: _if_due(unit, limit, check))
 
 
 class StoreyLimits(Limits):
@@ -98,8 +100,9 @@ def carbon_monoxide_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> 
     if need.storey is None:
         return not_shown(need.house.project.absent("storeys"))
     alarms = alarms_in(need.house, need.spaces)
-    check = enough(need.house, alarms, GAS, limit.fewest, f"add a carbon monoxide alarm on storey {need.storey.id}")
-    return _if_due(need.scope, need.house, limit, check)
+    found = enough(need.house, alarms, GAS, limit.fewest, f"add a carbon monoxide alarm on {need.label}")
+    check = found if need.unit is None else need.if_known(found)
+    return need.in_unit(lambda unit: _if_due(unit, limit, check))
 
 
 class InRoomLimits(Limits):
@@ -120,8 +123,8 @@ def carbon_monoxide_in(need: SleepingRoom, limit: InRoomLimits) -> Check:
     inside = alarms_in(need.house, (need.room,))
     check = enough(need.house, inside, GAS, limit.fewest, f"add a carbon monoxide alarm in {need.room.id}")
     kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
-    why = f"{next(a.label for a in burning if a.burns_fuel is True)} burns fuel there; {need.scope.why_due(kinds)}"
-    return if_due(need.scope.makes_due(kinds), check, why, need.scope.why_not_due())
+    why = f"{next(a.label for a in burning if a.burns_fuel is True)} burns fuel there"
+    return need.in_unit(lambda unit: if_due_in(unit, kinds, check, why))
 
 
 def exempt(kinds: Limit[tuple[str, ...]], added_sleeping_room: Limit[bool]) -> tuple[str, ...]:
@@ -135,25 +138,25 @@ def appliances(house: House) -> tuple[Appliance, ...]:
     return tuple(a for a in house.project.appliances if not a.is_removed)
 
 
-def _if_due(scope: Scope, house: House, limit: DueLimits | OutsideLimits | StoreyLimits, check: Check) -> Check:
-    kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
-    source = source_of(house, choices(limit.sources), limit.open_sides, limit.storeys)
+def _if_due(unit: DwellingUnit, limit: DueLimits | OutsideLimits | StoreyLimits, check: Check) -> Check:
+    kinds, scope = exempt(limit.exempt_work, limit.added_sleeping_room), unit.scope
+    source = source_of(unit, choices(limit.sources), limit.open_sides, limit.storeys)
     if source is None:
-        return does_not_apply("nothing in the house burns fuel, and no attached garage opens into it")
+        return does_not_apply(f"nothing in {unit.called} burns fuel, and no attached garage opens into it")
     due = scope.makes_due(kinds)
     if is_missing(source):
         unsettled = if_due(source, check, scope.why_due(kinds), "")
         return unsettled if due is not False else does_not_apply(scope.why_not_due())
-    return if_due(due, check, f"{source}; {scope.why_due(kinds)}", scope.why_not_due())
+    return if_due_in(unit, kinds, check, source)
 
 
 def source_of(
-    house: House, sources: tuple[str, ...], open_sides: Limit[int], storeys: Limit[int]
+    unit: DwellingUnit, sources: tuple[str, ...], open_sides: Limit[int], storeys: Limit[int]
 ) -> str | Missing | None:
-    """Return what in the house gives off carbon monoxide, or how tall it is where that alone asks for alarms; or None."""
-    fuel = fuel_burning(house) if FUEL in sources else None
-    garages = list(_garages(house, open_sides)) if GARAGE in sources else []
-    tall = _tall(house, storeys)
+    """Return what in `unit` gives off carbon monoxide, or how tall the house is where that alone asks for alarms; or None."""
+    fuel = fuel_burning(unit) if FUEL in sources else None
+    garages = list(_garages(unit, open_sides)) if GARAGE in sources else []
+    tall = _tall(unit.house, storeys)
     sure = next((s for s in (fuel, *garages, tall) if isinstance(s, str)), None)
     return sure or missing_of(fuel, *garages, tall)
 
@@ -170,31 +173,46 @@ def _tall(house: House, storeys: Limit[int]) -> str | Missing | None:
     return missing_of(*unknown) if not drawn or len(sure) + len(unknown) >= fewest else None
 
 
-def fuel_burning(house: House) -> str | Missing | None:
+def fuel_burning(unit: DwellingUnit) -> str | Missing | None:
     """Return what burns fuel: an appliance of the list, or as stated of the dwelling; None where nothing does."""
-    burning = next((a for a in appliances(house) if a.burns_fuel is True), None)
-    if burning is not None:
-        return f"{burning.label} burns fuel"
+    house = unit.house
+    burning = [(a, unit.holds(a)) for a in appliances(house) if a.burns_fuel is True]
+    if sure := next((a for a, here in burning if here is True), None):
+        return f"{sure.label} burns fuel"
     dwelling = house.project.dwelling
     stated = (
         house.project.absent("fuel burning appliance of dwelling")
         if is_missing(dwelling)
         else dwelling.fuel_burning_appliance
     )
-    if not is_missing(stated):
-        return "the house has a fuel-burning appliance" if stated else None
-    return missing_of(stated, *(a.burns_fuel for a in appliances(house)))
+    if stated is True:
+        return _in_which(unit, burning)
+    unknown = [a.burns_fuel for a in appliances(house) if is_missing(stated) and unit.holds(a) is not False]
+    return missing_of(*(here for _, here in burning), stated, *unknown)
 
 
-def _garages(house: House, open_sides: Limit[int]) -> Iterator[str | Missing]:
-    """Yield each attached garage that a door joins to the house; an absence where a carport may count as one."""
+def _in_which(unit: DwellingUnit, burning: list[tuple[Appliance, bool | Missing]]) -> str | Missing | None:
+    """Return whether `unit` is that in a house with a fuel-burning appliance which has it, as its own appliances tell."""
+    if not unit.name:
+        return "the house has a fuel-burning appliance"
+    own = [a for a in appliances(unit.house) if unit.holds(a) is True]
+    told = [a.burns_fuel for a in own] or [unit.lacks("appliances")]
+    return missing_of(*(here for _, here in burning), *told)
+
+
+def _garages(unit: DwellingUnit, open_sides: Limit[int]) -> Iterator[str | Missing]:
+    """Yield each attached garage that a door joins to `unit`; an absence where a carport may count, or may be of it."""
+    house = unit.house
     for space in house.spaces:
         if space.is_vehicle and space.detached is not True and (doors := _doors_into_house(space, house)):
             counts = _counts_as_garage(space, open_sides)
-            if is_missing(counts):
-                yield counts
-            elif counts:
-                yield f"{doors[0].label} joins {space.label} to the house"
+            into = [(door, unit.has(room)) for door, room in doors]
+            sure = next((door for door, here in into if here is True), None)
+            unsaid = missing_of(*(here for _, here in into))
+            if counts is not False and sure is not None:
+                yield counts if is_missing(counts) else f"{sure.label} joins {space.label} to {unit.called}"
+            elif counts is not False and unsaid is not None:
+                yield unsaid + counts
 
 
 def _counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
@@ -206,7 +224,8 @@ def _counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
     return fewest if is_missing(fewest) else fewest is not None and space.open_sides < fewest
 
 
-def _doors_into_house(garage: Space, house: House) -> list[Door]:
+def _doors_into_house(garage: Space, house: House) -> list[tuple[Door, Space]]:
+    """Return the doors out of `garage` into rooms of the house, each with its room."""
     doors = [d for d in house.project.doors if garage.id in d.between and not d.is_removed]
-    rooms = {d.id: [s for s in house.sides(d) if s is not None and s is not garage] for d in doors}
-    return [d for d in doors if any(s.use not in OUTDOOR and not s.is_vehicle for s in rooms[d.id])]
+    rooms = [(d, s) for d in doors for s in house.sides(d) if s is not None and s is not garage]
+    return [(d, s) for d, s in rooms if s.use not in OUTDOOR and not s.is_vehicle]

@@ -2,37 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from precheck import (
     Alarm,
     Check,
     Door,
+    DwellingUnit,
     Fact,
     House,
     Limit,
     Missing,
-    Scope,
+    Outcome,
     Space,
-    Storey,
+    all_of,
     at_least,
     does_not_apply,
     fact,
     is_missing,
     missing_of,
     not_shown,
+    units_of,
 )
 
 NOT_OUTSIDE_A_BEDROOM = frozenset(
     ("closet", "bathroom", "toilet room", "storage", "utility", "garage", "carport", "porch", "deck", "crawl space")
 )
-NOT_LIVED_IN = frozenset(("attic", "crawl space", "porch", "deck", "carport", "garage"))
 
 
 @fact
 class Place(Fact):
-    """A place where alarms are due whatever its own phase is, because the work makes them due in the whole house."""
+    """A place where alarms are due whatever its own phase is, because the work makes them due in the whole dwelling."""
 
     house: House
 
@@ -42,10 +43,13 @@ class Place(Fact):
         return None
 
     @property
-    def scope(self) -> Scope:
-        """What the project changes."""
-        found: Scope = self.house.subjects(Scope)[0]
-        return found
+    def space(self) -> Space | None:
+        """The space that says which dwelling unit it is in."""
+        raise NotImplementedError
+
+    def in_unit(self, judge: Callable[[DwellingUnit], Check]) -> Check:
+        """Return what `judge` says of the dwelling unit that it is in."""
+        return in_unit_of(self.space, self.house, judge)
 
 
 @fact
@@ -58,6 +62,11 @@ class SleepingRoom(Place):
     def found_in(cls, house: House) -> Iterator[SleepingRoom]:
         """Yield every sleeping room that is there when the work is done."""
         yield from (cls(room, house, room) for room in house.spaces if room.is_sleeping)
+
+    @property
+    def space(self) -> Space:
+        """The room."""
+        return self.room
 
     @property
     def outside(self) -> tuple[Space, ...]:
@@ -79,30 +88,16 @@ class SleepingRoom(Place):
 
 
 @fact
-class LivedInStorey(Place):
-    """A storey on which an alarm is due. `storey` is None where the project names no storeys."""
-
-    storey: Storey | None
-    spaces: tuple[Space, ...]
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[LivedInStorey]:
-        """Yield every storey but crawl spaces and attics that nobody lives in."""
-        storeys = [s for s in house.project.storeys if not s.is_removed]
-        if not storeys and house.spaces:
-            yield cls(house.project, house, None, ())
-        for storey in storeys:
-            spaces = tuple(s for s in house.spaces if s.storey == storey.id)
-            if not _nobody_lives_on(storey, spaces):
-                yield cls(storey, house, storey, spaces)
-
-
-@fact
 class OpenToHall(Place):
     """A room that is open to a hall which serves sleeping rooms; its ceiling may be higher."""
 
     hall: Space
     room: Space
+
+    @property
+    def space(self) -> Space:
+        """The room."""
+        return self.room
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpenToHall]:
@@ -124,6 +119,11 @@ class SleepingLoft(Place):
     loft: Space
     rooms: tuple[Space, ...]
 
+    @property
+    def space(self) -> Space:
+        """The loft."""
+        return self.loft
+
     @classmethod
     def found_in(cls, house: House) -> Iterator[SleepingLoft]:
         """Yield every sleeping loft."""
@@ -136,6 +136,11 @@ class Room(Place):
     """Any room, for places where a jurisdiction asks for more alarms than the model code."""
 
     room: Space
+
+    @property
+    def space(self) -> Space:
+        """The room."""
+        return self.room
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Room]:
@@ -188,9 +193,29 @@ def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], rem
     return at_least(len(sure), fewest, how).or_fix(remedy)
 
 
+def in_unit_of(space: Space | None, house: House, judge: Callable[[DwellingUnit], Check]) -> Check:
+    """Return what `judge` says of the dwelling unit of `space`, or of each that shares it.
+
+    A space that does not say its unit is asked for it where the answer hangs on that.
+    """
+    checks = [judge(unit) for unit in units_of(space, house)]
+    outcomes = {check.outcome for check in checks}
+    if len(outcomes) == 1:
+        return checks[0]
+    if space is None or not is_missing(space.unit) or outcomes == {Outcome.PASS, Outcome.DOES_NOT_APPLY}:
+        return all_of(*checks)
+    return not_shown(space.unit)
+
+
 def choices(limit: Limit[tuple[str, ...]]) -> tuple[str, ...]:
     """Return what `limit` lists; nothing where it is void or not set."""
     return limit.value if isinstance(limit.value, tuple) else ()
+
+
+def if_due_in(unit: DwellingUnit, exempt: Iterable[str], check: Check, more: str = "") -> Check:
+    """Return `check` where work that is not `exempt` makes alarms due in `unit`; `more` is what else makes them due."""
+    why = "; ".join(filter(None, (more, unit.scope.why_due(exempt))))
+    return if_due(unit.scope.makes_due(exempt), check, why, unit.scope.why_not_due())
 
 
 def if_due(due: bool | Missing, check: Check, why: str, why_not: str) -> Check:
@@ -204,9 +229,3 @@ def if_due(due: bool | Missing, check: Check, why: str, why_not: str) -> Check:
 
 def _is_met(check: Check) -> bool:
     return check.outcome.word in ("pass", "does not apply")
-
-
-def _nobody_lives_on(storey: Storey, spaces: tuple[Space, ...]) -> bool:
-    if storey.level == "attic":
-        return not any(s.is_habitable for s in spaces)
-    return bool(spaces) and all(s.use in NOT_LIVED_IN for s in spaces)

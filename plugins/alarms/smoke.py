@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from precheck_plugins.alarms.places import (
-    LivedInStorey,
     OpenToHall,
     Place,
     Room,
@@ -13,18 +12,19 @@ from precheck_plugins.alarms.places import (
     alarms_of,
     choices,
     enough,
-    if_due,
+    if_due_in,
 )
+from precheck_plugins.alarms.storeys import LivedInStorey
 
 from precheck import (
     Alarm,
     Check,
+    DwellingUnit,
     House,
     Length,
     Limit,
     Limits,
     Outcome,
-    Scope,
     Space,
     all_of,
     any_of,
@@ -48,14 +48,12 @@ class DueLimits(Limits):
 
 
 @rule("alarms.smoke-due", stage="intake", existing="must comply")
-def smoke_due(scope: Scope, limit: DueLimits, house: House) -> Check:
+def smoke_due(unit: DwellingUnit, limit: DueLimits) -> Check:
     """Work inside an existing dwelling makes the smoke alarms of a new one due in the whole of it; the plan shows them.
 
-    Work on exterior surfaces, plumbing and mechanical systems does not.
+    Work on exterior surfaces, plumbing and mechanical systems does not, nor does work in another dwelling unit.
     """
-    return if_due(
-        scope.makes_due(exempt(limit)), shown(house, SMOKE), scope.why_due(exempt(limit)), scope.why_not_due()
-    )
+    return if_due_in(unit, exempt(limit), shown(unit, SMOKE))
 
 
 def exempt(limit: DueLimits) -> tuple[str, ...]:
@@ -64,13 +62,14 @@ def exempt(limit: DueLimits) -> tuple[str, ...]:
     return kinds if limit.added_sleeping_room.value is not None else (*kinds, "added sleeping room")
 
 
-def shown(house: House, what: str) -> Check:
-    """Check that the project shows alarms that detect `what`."""
-    alarms = alarms_of(house)
-    if any(what in a.detects for a in alarms if not is_missing(a.detects)):
+def shown(unit: DwellingUnit, what: str) -> Check:
+    """Check that the project shows alarms in `unit` that detect `what`."""
+    alarms = [a for a in alarms_of(unit.house) if is_missing(a.detects) or what in a.detects]
+    found = [missing_of(here, a.detects) for a in alarms if (here := unit.holds(a)) is not False]
+    if None in found:
         return met(f"{what} alarms are shown")
-    unsure = missing_of(*(a.detects for a in alarms))
-    return not_shown(house.project.absent(f"{what} alarms") if unsure is None else unsure)
+    unsure = missing_of(*found)
+    return not_shown(unit.lacks(f"{what} alarms") if unsure is None else unsure)
 
 
 class InRoomLimits(Limits):
@@ -142,16 +141,12 @@ def _on_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
         return not_shown(need.house.project.absent("storeys"))
     own = alarms_in(need.house, need.spaces)
     if limit.split_level.value is not None and not is_missing(storey.less_than_a_storey_below):
-        upper = [s for s in need.house.spaces if s.storey == storey.less_than_a_storey_below]
+        upper = need.among([s for s in need.house.spaces if s.storey == storey.less_than_a_storey_below])
         if is_missing(storey.door_between) and not own:
             return not_shown(storey.door_between)
         own = [*own, *alarms_in(need.house, upper)] if storey.door_between is False else own
-    check = enough(need.house, own, SMOKE, limit.fewest, f"add a smoke alarm on storey {storey.id}")
-    nowhere = [s.storey for s in need.house.spaces if is_missing(s.storey) and alarms_in(need.house, (s,))]
-    if check.outcome is Outcome.FAIL and (nowhere or not need.spaces):
-        unsure = missing_of(*nowhere)
-        return not_shown(storey.absent("spaces") if unsure is None else unsure)
-    return check
+    check = enough(need.house, own, SMOKE, limit.fewest, f"add a smoke alarm on {need.label}")
+    return need.if_known(check)
 
 
 class HighCeilingLimits(Limits):
@@ -221,5 +216,4 @@ def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
 
 def _if_due(need: Place, limit: Limits, check: Check, more: str = "") -> Check:
     kinds = exempt(limit)  # type: ignore[arg-type]  # every such class has the two limits that it reads
-    why = "; ".join(filter(None, (more, need.scope.why_due(kinds))))
-    return if_due(need.scope.makes_due(kinds), check, why, need.scope.why_not_due())
+    return need.in_unit(lambda unit: if_due_in(unit, kinds, check, more))

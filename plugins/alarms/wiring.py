@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from precheck_plugins.alarms.carbon_monoxide import GAS
 from precheck_plugins.alarms.carbon_monoxide import exempt as exempt_of_gas
-from precheck_plugins.alarms.places import choices, if_due
+from precheck_plugins.alarms.places import choices, if_due, in_unit_of
 from precheck_plugins.alarms.smoke import SMOKE
 from precheck_plugins.alarms.smoke import exempt as exempt_of_smoke
 
 from precheck import (
+    SHARED,
     Alarm,
     Check,
+    DwellingUnit,
     House,
     Limit,
     Limits,
     Look,
     Missing,
+    Outcome,
     Scope,
     Space,
     all_of,
@@ -25,6 +28,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    missing_of,
     not_shown,
     one_of,
     reads,
@@ -42,13 +46,14 @@ class TogetherLimits(Limits):
 
 @rule("alarms.smoke-interconnected", stage="rough-in", existing="must comply")
 def smoke_interconnected(alarm: Alarm, limit: TogetherLimits, house: House) -> Check:
-    """All smoke alarms of a dwelling sound together, by wire or by a listed radio link.
+    """All smoke alarms of a dwelling unit sound together, by wire or by a listed radio link.
 
-    The 2015 edition, and some jurisdictions, leave alarms alone in existing areas whose finishes stay closed, unless an
-    attic, crawl space or basement gives a way to wire them.
+    Alarms of another unit need not sound too. The 2015 edition, and some jurisdictions, leave alarms alone in existing
+    areas whose finishes stay closed, unless an attic, crawl space or basement gives a way to wire them.
     """
     check = _together(alarm, SMOKE, limit.sounding_together, limit.unopened_areas, house)
-    return _for_smoke(alarm, limit, check, house)
+    due = _for_smoke(alarm, limit, check, house)
+    return _with_others(alarm, SMOKE, due, house) if len(house.subjects(DwellingUnit)) > 1 else due
 
 
 class GasTogetherLimits(Limits):
@@ -60,12 +65,9 @@ class GasTogetherLimits(Limits):
 
 @rule("alarms.carbon-monoxide-interconnected", stage="rough-in", existing="must comply")
 def carbon_monoxide_interconnected(alarm: Alarm, limit: GasTogetherLimits, house: House) -> Check:
-    """Where more than one carbon monoxide alarm is shown, they sound together."""
-    others = [a for a in house.project.alarms if not a.is_removed and not _detects_no(a, GAS)]
-    if len(others) < 2:
-        return does_not_apply("it is the only carbon monoxide alarm")
+    """Where more than one carbon monoxide alarm is shown in a dwelling unit, they sound together."""
     check = _together(alarm, GAS, limit.sounding_together, limit.unopened_areas, house)
-    return _for_gas(alarm, limit, check, house)
+    return _with_others(alarm, GAS, _for_gas(alarm, limit, check, house), house)
 
 
 class PowerLimits(Limits):
@@ -132,6 +134,29 @@ def _together(alarm: Alarm, what: str, together: Limit[bool], relief: Limit[str]
     return decide(space.finishes_opened, check, decide(way, check, closed))
 
 
+def _with_others(alarm: Alarm, what: str, check: Check, house: House) -> Check:
+    """Return `check` where another alarm for `what` hangs in the same dwelling unit; those of other units do not count."""
+    alarms = [a for a in house.project.alarms if not a.is_removed and not _detects_no(a, what)]
+    found = [True if a is alarm else _in_same_unit(a, alarm, house) for a in alarms]
+    several = len(house.subjects(DwellingUnit)) > 1
+    alone = does_not_apply(f"it is the only {what} alarm{' of its dwelling unit' if several else ''}")
+    unsaid = missing_of(*found)
+    if found.count(True) < 2:  # itself, and another
+        return alone if unsaid is None else decide(unsaid, check, alone)
+    space = house.space(alarm.space)
+    if several and space is not None and space.unit == SHARED and check.outcome is Outcome.FAIL:
+        return look_at(Look.OFFICIAL, "it hangs in a space that the units share; ask what it has to sound with")
+    return check
+
+
+def _in_same_unit(one: Alarm, other: Alarm, house: House) -> bool | Missing:
+    units = [space.unit for a in (one, other) if (space := house.space(a.space)) is not None]
+    if len(house.subjects(DwellingUnit)) == 1:
+        return True
+    unsaid = missing_of(*units)
+    return units[0] == units[-1] if unsaid is None else unsaid
+
+
 def wiring_access(house: House) -> bool | Missing:
     """Return whether an attic, crawl space or basement gives a way to wire alarms: as stated, else as drawn."""
     dwelling = house.project.dwelling
@@ -168,18 +193,22 @@ def _in_existing_house(alarm: Alarm, check: Check, house: House) -> Check:
 def _for_smoke(alarm: Alarm, limit: Limits, check: Check, house: House) -> Check:
     if _detects_no(alarm, SMOKE):
         return does_not_apply("it detects no smoke")
-    return _when_due(exempt_of_smoke(limit), check, house)  # type: ignore[arg-type]  # it has the two limits that are read
+    return _when_due(alarm, exempt_of_smoke(limit), check, house)  # type: ignore[arg-type]  # it has the two limits that are read
 
 
 def _for_gas(alarm: Alarm, limit: GasTogetherLimits | GasPowerLimits, check: Check, house: House) -> Check:
     if _detects_no(alarm, GAS):
         return does_not_apply("it detects no carbon monoxide")
-    return _when_due(exempt_of_gas(limit.exempt_work, limit.added_sleeping_room), check, house)
+    return _when_due(alarm, exempt_of_gas(limit.exempt_work, limit.added_sleeping_room), check, house)
 
 
-def _when_due(kinds: tuple[str, ...], check: Check, house: House) -> Check:
-    scope: Scope = house.subjects(Scope)[0]
-    return if_due(scope.makes_due(kinds), check, check.why or scope.why_due(kinds), scope.why_not_due())
+def _when_due(alarm: Alarm, kinds: tuple[str, ...], check: Check, house: House) -> Check:
+    def judge(unit: DwellingUnit) -> Check:
+        why = own or unit.scope.why_due(kinds)
+        return if_due(unit.scope.makes_due(kinds), check, why, unit.scope.why_not_due())
+
+    own = check.why
+    return in_unit_of(house.space(alarm.space), house, judge)
 
 
 def _detects_no(alarm: Alarm, what: str) -> bool:

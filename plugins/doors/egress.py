@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide
+from precheck_plugins.doors.sides import DoorSide, is_marked, leads_out_of
 
 from precheck import (
     Check,
     Door,
+    DwellingUnit,
     House,
     Length,
     Limit,
     Limits,
     Look,
-    Project,
+    Outcome,
     all_of,
     at_least,
     at_most,
     does_not_apply,
     is_missing,
     look_at,
+    missing_of,
+    not_shown,
     one_of,
     required,
     rule,
@@ -32,10 +35,18 @@ class EgressDoorLimits(Limits):
 
 
 @rule("doors.egress-door", stage="plan")
-def egress_door(project: Project, limit: EgressDoorLimits, house: House) -> Check:
-    """The dwelling has a required egress door, and the drawings say which it is."""
-    named = sum(door.required_egress is True and not door.is_removed for door in house.subjects(Door))
-    return at_least(named or project.absent("required egress door (mark one `required egress: yes`)"), limit.fewest)
+def egress_door(unit: DwellingUnit, limit: EgressDoorLimits, house: House) -> Check:
+    """Each dwelling unit has a required egress door, and the drawings say which it is.
+
+    A door out of a space that the units share serves each of them.
+    """
+    serves = [leads_out_of(door, unit, house) for door in house.subjects(Door) if is_marked(door)]
+    unsure, named = missing_of(*serves), serves.count(True)
+    check = at_least(named, limit.fewest)
+    if unsure is not None and check.outcome is Outcome.FAIL:
+        return not_shown(unsure)
+    asked = unit.lacks("required egress door", "mark one `required egress: yes`")
+    return check if named else at_least(asked, limit.fewest)
 
 
 class EgressFormLimits(Limits):

@@ -8,6 +8,7 @@ from typing import Any
 from precheck import (
     OUTSIDE,
     Door,
+    DwellingUnit,
     Fact,
     House,
     Landing,
@@ -17,6 +18,8 @@ from precheck import (
     fact,
     first_given,
     is_missing,
+    is_outdoors,
+    missing_of,
 )
 
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -39,13 +42,13 @@ class DoorSide(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[DoorSide]:
         """Yield both sides of every door that a person walks through between the house and the outside."""
-        one_is_named = any(door.required_egress is True and not door.is_removed for door in house.subjects(Door))
+        marked = [door for door in house.subjects(Door) if is_marked(door)]
         for door in house.subjects(Door):
             inner = inside_of(door, house)
             if inner is None or not is_walked_through(door):
                 continue
             stated = door.required_egress
-            is_required = False if one_is_named and is_missing(stated) else stated
+            is_required = False if is_missing(stated) and _another(door, marked, house) else stated
             outer = next(side for side in door.between if side != inner.id)
             for side, outdoors in ((inner.id, False), (outer, True)):
                 drawn = next((landing for landing in door.landings if landing.side == side), None)
@@ -133,6 +136,19 @@ class VehicleDoor(Fact):
                 yield cls(door, door, room, vehicles[0], step)
 
 
+def is_marked(door: Door) -> bool:
+    """Return whether `door` is said to be the required egress door, or one of them."""
+    return door.required_egress is True and not door.is_removed
+
+
+def leads_out_of(door: Door, unit: DwellingUnit, house: House) -> bool | Missing:
+    """Return whether `door` leads out of `unit`, or of what the units share, and not through another unit."""
+    spaces = [space for space in house.sides(door) if space is not None]
+    found = [unit.has(space) for space in spaces if not is_outdoors(space.id, house)] or [*map(unit.has, spaces)]
+    unsaid = missing_of(*found)
+    return False if False in found else True if unsaid is None else unsaid
+
+
 def inside_of(door: Door, house: House) -> Space | None:
     """Return the room or garage that an exterior `door` leads out of; None for a door within the house."""
     spaces = house.sides(door)
@@ -144,6 +160,12 @@ def inside_of(door: Door, house: House) -> Space | None:
 def is_walked_through(door: Door) -> bool:
     """Return whether people walk through `door`; one whose operation is not given is taken to be such a door."""
     return is_missing(door.operation) or door.operation not in NOT_WALKED_THROUGH
+
+
+def _another(door: Door, marked: list[Door], house: House) -> bool:
+    """Return whether in each unit that `door` may lead out of a door is `marked` already, so that this one is another."""
+    units = [unit for unit in house.subjects(DwellingUnit) if leads_out_of(door, unit, house) is not False]
+    return all(any(leads_out_of(one, unit, house) is not False for one in marked) for unit in units)
 
 
 def _floor(house: House, side: str) -> Length | Missing:

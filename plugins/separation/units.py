@@ -8,6 +8,7 @@ from typing import Any
 from precheck_plugins.separation.boundaries import ceiling_board, is_type_x, phase_among
 
 from precheck import (
+    SHARED,
     Check,
     Duration,
     Fact,
@@ -114,7 +115,7 @@ class PartyWall(Fact):
         found: dict[tuple[str, str], list[UnitWall]] = {}
         for part in house.subjects(UnitWall):
             units = [space.unit for space in (part.one, part.other)]
-            if part.wall is not None and not any(is_missing(unit) for unit in units):
+            if part.wall is not None and not any(is_missing(unit) or unit == SHARED for unit in units):
                 found.setdefault((min(map(str, units)), max(map(str, units))), []).append(part)
         for pair, walls in found.items():
             yield cls(walls[0].about, pair, tuple(walls))
@@ -138,7 +139,7 @@ class PartyWall(Fact):
 
 
 def _has_units(house: House) -> bool:
-    return any(not is_missing(space.unit) for space in house.spaces)
+    return any(not is_missing(space.unit) and space.unit != SHARED for space in house.spaces)
 
 
 def _may_differ(one: Space, other: Space, house: House) -> bool:
@@ -177,7 +178,8 @@ def unit_wall(part: UnitWall, limit: UnitLimits, house: House) -> Check:
         lambda: f"a tested common wall of {limit.townhouse.value}, or two walls that are rated each by themselves"
     )
     is_townhouse = when_given(lambda form: form == "townhouse", _of_dwelling("form", house))
-    return decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, "wall"))
+    check = decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, "wall"))
+    return _if_of_two_units(check, part.one, part.other)
 
 
 class FloorLimits(Limits):
@@ -196,7 +198,15 @@ def unit_floor(part: UnitFloor, limit: FloorLimits, house: House) -> Check:
         return not_shown(unsaid)
     if house.project.dwelling.form == "townhouse":
         return look_at(Look.OFFICIAL, "a townhouse reaches from foundation to roof; units over each other are none")
-    return _of_two_families(part.rating, limit, house, "floor and what holds it up")
+    check = _of_two_families(part.rating, limit, house, "floor and what holds it up")
+    return _if_of_two_units(check, part.below, part.above)
+
+
+def _if_of_two_units(check: Check, one: Space, other: Space) -> Check:
+    """Return `check`, or that a person should look where it is not met and one side is shared by the units."""
+    if check.outcome in (Outcome.FAIL, Outcome.NOT_SHOWN) and SHARED in (one.unit, other.unit):
+        return look_at(Look.OFFICIAL, "the units share one of the spaces; ask what has to part it from each of them")
+    return check
 
 
 def _of_two_families(rating: Duration | Missing, limit: UnitLimits | FloorLimits, house: House, what: str) -> Check:

@@ -125,7 +125,10 @@ class CrawlGround(Record):
 
 
 class Space(Part):
-    """A room, garage, carport, attic or outdoor space. `unit` names the dwelling that it belongs to, where there are more."""
+    """A room, garage, carport, attic or outdoor space.
+
+    `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
+    """
 
     kind = "space"
     name: str = ""

@@ -21,9 +21,12 @@ from precheck.survey.openings import (
 )
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
+from precheck.survey.units import SHARED, DwellingUnit, units_of
 
 __all__ = [
+    "SHARED",
     "Change",
+    "DwellingUnit",
     "Fact",
     "House",
     "Scope",
@@ -49,6 +52,7 @@ __all__ = [
     "stands_before",
     "stretch_of",
     "to_outline",
+    "units_of",
     "upper_space",
     "wall_of",
 ]

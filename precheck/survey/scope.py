@@ -30,13 +30,22 @@ ALTERATION, SLEEPING_ROOM = "alteration", "added sleeping room"
 
 
 class Change(NamedTuple):
-    """One part that the project changes (or may: its phase is not given), and the kind of work that it is."""
+    """One part that the project changes (or may: its phase is not given), and the kind of work that it is.
+
+    `where` is what is missing before it is known that the part lies in the dwelling unit in question.
+    """
 
     part: Part
     work: str
+    where: Missing | None = None
 
     @property
     def is_given(self) -> bool:
+        """Whether the project says that it changes the part, and where that is."""
+        return self.where is None and self.is_change
+
+    @property
+    def is_change(self) -> bool:
         """Whether the project says that it changes the part."""
         return self.work == SLEEPING_ROOM or self.part.phase in CHANGED
 
@@ -44,6 +53,8 @@ class Change(NamedTuple):
     def why(self) -> str:
         """What makes it due, in words."""
         part = self.part
+        if self.where is not None:
+            return f"the unit of {part.label} is not given"
         if isinstance(part, Space) and part.is_sleeping and self.is_given:
             return (
                 f"{part.label} becomes a sleeping room"
@@ -55,10 +66,14 @@ class Change(NamedTuple):
 
 @fact
 class Scope(Fact):
-    """All that one project changes. There is one of it in a house, about the project itself."""
+    """All that one project changes. There is one of it in a house, about the project itself.
+
+    `within` names the dwelling unit that its changes are of, where they are not those of the whole house.
+    """
 
     house: House
     changes: tuple[Change, ...]
+    within: str = ""
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Scope]:
@@ -96,7 +111,7 @@ class Scope(Fact):
         causes = self.causes(exempt)
         if any(c.is_given for c in causes):
             return True
-        unknown = missing_of(*(c.part.phase for c in causes[:3]))
+        unknown = missing_of(*(w for c in causes[:3] for w in (c.where, None if c.is_change else c.part.phase)))
         return False if unknown is None else unknown
 
     def why_due(self, exempt: Iterable[str]) -> str:
@@ -108,7 +123,9 @@ class Scope(Fact):
     def why_not_due(self) -> str:
         """Return why nothing is due in the whole house."""
         kinds = sorted({c.work for c in self.changes})
-        return f"the work is only {' and '.join(kinds)} work" if kinds else "nothing of the house is changed"
+        if kinds:
+            return f"the work is only {' and '.join(kinds)} work"
+        return f"nothing of {self.within or 'the house'} is changed"
 
 
 def _is_sleeping(part: Part) -> bool:
