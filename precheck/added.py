@@ -9,9 +9,11 @@ from typing import Any, NamedTuple
 
 from precheck.hooks import Failure, Plugins
 from precheck.limits import Limit
+from precheck.missing import is_missing
 from precheck.rules import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
 from precheck.source import Problem, Unusable
+from precheck.units import Measure
 
 
 class OneLimit(NamedTuple):
@@ -55,14 +57,39 @@ def _rule(found: Requirement) -> AddedRule:
 
 
 def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
-    """Return the rules of `plugins` and those that `code` adds as data. Raises `Unusable` where a name is taken."""
+    """Return the rules of `plugins` and those that `code` adds as data.
+
+    Raises `Unusable` where a name is taken, or a value set locally is of a kind that no rule could compare.
+    """
     added = added_rules(code)
     taken = {rule.name for rule in plugins.rules} if added else set()
     twice = [found for found in code.requirements if found.name in taken]
     if twice:
         what = "is the name of a rule that a plugin offers; amend that rule's limits, or choose another name"
         raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
+    if odd := sorted(set(_of_another_kind(code, plugins.rules))):
+        raise Unusable(odd)
     return (*plugins.rules, *added)
+
+
+def _of_another_kind(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Problem]:
+    """Yield the values that a jurisdiction gave, where the edition leaves them open, and that are not what rules read."""
+    local = {name for name, limit in code.limits.items() if limit.basis == "local" and limit.value is not None}
+    for rule in rules:
+        for name in local.intersection(rule.limit_names):
+            kind, limit = rule.kind_of(name), code.limits[name]
+            if kind is not None and not is_missing(limit.value) and not _is_of(kind, limit.value):
+                yield Problem(limit.history[-1].place, f"{limit.means}: `{limit.text}` is not {_form(kind)}")
+
+
+def _is_of(kind: type[Any], value: object) -> bool:
+    return isinstance(value, kind) and (kind is bool or not isinstance(value, bool))
+
+
+def _form(kind: type[Any]) -> str:
+    if issubclass(kind, Measure):
+        return f"{kind.a()}; write it like {kind.example}"
+    return "`required`, `allowed` or `not required`; write one of them" if kind is bool else "a whole number; write one"
 
 
 class Chosen(NamedTuple):

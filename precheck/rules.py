@@ -7,13 +7,16 @@ parameter typed as a subclass of `Limits` gets the limits, and one typed `House`
 from __future__ import annotations
 
 import inspect
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from types import ModuleType
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, get_args
 
+from precheck import units
 from precheck.checks import Check
+from precheck.units import Measure
 
 __all__ = ["Limits", "Rule", "reads", "rule", "rules_in"]
 
@@ -23,6 +26,12 @@ Stage = Literal["intake", "plan", "foundation", "framing", "rough-in", "insulati
 
 Existing = Literal["may stay", "must comply"]
 """What a requirement does with a part that stands and is not touched."""
+
+
+_A_LIMIT = re.compile(r"Limit\[(\w+)\]")
+_KINDS: dict[str, Any] = {"int": int, "bool": bool} | {
+    name: kind for name, kind in vars(units).items() if isinstance(kind, type) and issubclass(kind, Measure)
+}
 
 
 class RuleError(TypeError):
@@ -100,6 +109,14 @@ class Rule:
         """The names of the limits that the rule reads."""
         return self.signature.names
 
+    def kind_of(self, name: str) -> type[Measure] | type[int] | type[bool] | None:
+        """Return the kind of value that the rule takes limit `name` for, where that is a measure, a number or a yes."""
+        limits: Any = self.signature.limits
+        field = next(field for field, read in zip(limits._fields, self.limit_names, strict=True) if read == name)
+        written = next((kinds[field] for one in limits.__mro__ if field in (kinds := inspect.get_annotations(one))), "")
+        found = _A_LIMIT.fullmatch(written if isinstance(written, str) else f"Limit[{_named(written)}]")
+        return _KINDS.get(found[1]) if found else None
+
 
 def rule(
     name: str, *, stage: Stage = "plan", existing: Existing = "may stay"
@@ -124,6 +141,10 @@ def reads(name: str) -> Any:
 def rules_in(*modules: ModuleType) -> list[Rule]:
     """Return the rules that `modules` define, in the order in which they stand there."""
     return [value for module in modules for value in vars(module).values() if isinstance(value, Rule)]
+
+
+def _named(annotation: Any) -> str:
+    return next((getattr(kind, "__name__", "") for kind in get_args(annotation)), "")
 
 
 @dataclass(frozen=True)

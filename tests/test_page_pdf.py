@@ -47,7 +47,9 @@ def test_the_same_review_gives_the_same_pdf() -> None:
 
 
 @needs_poppler
-@pytest.mark.parametrize("name", ["#panic(1) $x$ *b* `r` \\", "]]> <b>&amp;", "дверь باب ドア", "😀" * 40, "a" * 58 + "é😀", "x" * 10_000])
+@pytest.mark.parametrize(
+    "name", ["#panic(1) $x$ *b* `r` \\", "]]> <b>&amp;", "дверь باب ドア", "😀" * 40, "a" * 58 + "é😀", "x" * 10_000]
+)
 def test_names_are_set_as_text(name: str) -> None:
     quoted = name.replace("\\", "\\\\").replace('"', '\\"')
     text = MILL_LANE.read_text(encoding="utf-8").replace("14 Mill Lane, garage to bedroom", f'"{quoted}"')

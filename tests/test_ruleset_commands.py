@@ -11,6 +11,7 @@ from click.testing import CliRunner, Result
 from precheck.cli import cli
 from precheck.hooks import load_plugins
 from precheck.rulesets import Library
+from precheck.source import Unusable
 
 COUNTY = """jurisdiction: Alder County
 adopts: irc-2021
@@ -255,3 +256,40 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
     assert "Least width of a flight." in said
     assert "It is about: flight" in said
     assert "added: 3 ft by O 1 sec. 2" in said
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("design criteria: {frost depth: 40}", r":5:19: depth of the frost line: `40` is not a length; write it like"),
+        ("design criteria: {ground snow load: 30 in}", ":5:19: ground snow load: `30 in` is not a load; write it like"),
+        (
+            "amendments: [{amend: zoning.parking.fewest, was: set locally, to: 9 ft, by: 1}]",
+            ":5:63: fewest parking stalls on the lot: `9 ft` is not a whole number; write one",
+        ),
+        (
+            "amendments: [{amend: zoning.approval.before-permit, was: set locally, to: perhaps, by: 1}]",
+            "`perhaps` is not `required`, `allowed` or `not required`; write one of them",
+        ),
+    ],
+)
+def test_what_an_edition_leaves_open_is_set_to_a_value_that_rules_can_compare(
+    tmp_path: Path, line: str, says: str
+) -> None:
+    path = tmp_path / "2026-01-01.yaml"
+    path.write_text(f"jurisdiction: Alder County\nadopts: irc-2021\nin force: 2026-01-01\nby: Ordinance 1\n{line}\n")
+    found = run("verify", path)
+    assert found.exit_code == 2, found.output
+    assert says in found.stderr
+    project = Path(__file__).parent / "data" / "mill-lane.yaml"
+    with pytest.raises(Unusable, match="is not"):
+        CliRunner().invoke(cli, ["check", str(project), "--ruleset", str(path)], catch_exceptions=False)
+    assert run("verify", _with(path, line, says)).exit_code == 0
+
+
+def _with(path: Path, line: str, says: str) -> Path:
+    """Return the file with a value of the right kind in place of the one refused."""
+    refused = says.split("`")[1]
+    good = {"40": "40 in", "30 in": "30 psf", "9 ft": "2", "perhaps": "required"}[refused]
+    path.write_text(path.read_text().replace(line, line.replace(refused, good)))
+    return path

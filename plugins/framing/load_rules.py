@@ -22,6 +22,7 @@ from precheck import (
     Pressure,
     Project,
     Space,
+    Speed,
     all_of,
     at_least,
     at_most,
@@ -151,8 +152,8 @@ class FramedHouse(Fact):
 class SiteLimits(Limits):
     snow: Limit[Pressure]
     wind: Limit[Any]
-    ground_snow_load: Limit[Any] = reads("criteria.ground-snow-load")
-    ultimate_wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    ground_snow_load: Limit[Pressure] = reads("criteria.ground-snow-load")
+    ultimate_wind_speed: Limit[Speed] = reads("criteria.ultimate-wind-speed")
     seismic: Limit[Any] = reads("loads.site.seismic")
     seismic_design_category: Limit[Any] = reads("criteria.seismic-design-category")
 
