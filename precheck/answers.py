@@ -41,6 +41,13 @@ def flow(answer: str) -> str:
     return answer if answer[:1] in "[{" else in_quotes(answer)
 
 
+def as_list(answer: str) -> str:
+    """Return values with commas between, as a person writes them, as the list that the file holds."""
+    if answer.startswith("["):
+        return answer
+    return f"[{', '.join(in_quotes(one.strip()) for one in answer.split(','))}]"
+
+
 def in_quotes(text: str) -> str:
     """Return `text` in quotes where a sign in it would end a value within `{...}`."""
     if text and not any(sign in text for sign in ",[]{}#:\"'"):
@@ -66,6 +73,11 @@ def is_list(annotation: Any) -> bool:
     return any(get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis for kind in _kinds(annotation))
 
 
+def is_several(annotation: Any) -> bool:
+    """Return whether a field holds plain values, more than one: a list of choices, or the two numbers of a point."""
+    return record_type(annotation) is None and any(get_origin(kind) is tuple for kind in _kinds(annotation))
+
+
 def record_type(annotation: Any) -> type[Record] | None:
     """Return the record that a field holds, one or a list of them, or None for a plain value."""
     for kind in _kinds(annotation):
@@ -87,7 +99,7 @@ def form_of(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...
         many = get_args(kind)[-1] is Ellipsis
         count = 2 if many else len(get_args(kind))
         listed = f"[{', '.join([example] * count)}]" if example else ""
-        return f"a list of {'any number' if many else count}, each {form}", listed, choices
+        return f"{'one or more' if many else count}, a comma between, each {form}", listed, choices
     if get_origin(kind) is Literal:
         choices = tuple(str(one) for one in get_args(kind))
         return "one of the choices", choices[0], choices

@@ -14,7 +14,7 @@ from functools import cached_property
 from typing import Any
 
 from precheck.additions import Choice, addition_for, choices_for, free_id
-from precheck.answers import EXAMPLES, form_of, in_quotes, is_list, record_type
+from precheck.answers import EXAMPLES, as_list, form_of, in_quotes, is_list, is_several, record_type
 from precheck.missing import Need
 from precheck.project import Part, Project
 from precheck.record import Record, key_of
@@ -25,6 +25,7 @@ RULESET, CLIMATE = (
     "the jurisdiction's ruleset",
     "climate zone",
 )  # which the title sheet may state in the ruleset's place
+_NOT_ASKED = ("note", "sheets", "drawn_from")  # of a new part: what no check wants
 Steps = tuple[str | int, ...]
 
 
@@ -43,15 +44,25 @@ class Question:
     required: bool = False
     known: tuple[tuple[str, str], ...] = ()  # of a part to add: what the need says of it
     parts: tuple[Choice, ...] = ()  # one of which is the answer
+    several: bool = False  # values, with commas between
 
     def answered(self, answer: str) -> tuple[Steps, str]:
         """Return where `answer` goes, and the value to write there. Raises ValueError where it is none of the choices."""
         if not self.parts:
-            return self.path, answer
+            return self.path, self.spelled(answer)
         found = next((choice for choice in self.parts if choice.name == answer), None)
         if found is None:
             raise ValueError(f"`{answer}` is none of {', '.join(self.choices)}")
         return found.path, found.value
+
+    def spelled(self, answer: str) -> str:
+        """Return `answer` as the file holds it."""
+        return as_list(answer) if self.several else answer
+
+    def refused(self, answer: str) -> str:
+        """Return why `answer` cannot be, where that is plain before the file is read with it."""
+        chosen = self.choices and not self.several and self.form != "yes or no"
+        return f"`{answer}` is none of {', '.join(self.choices)}" if chosen and answer not in self.choices else ""
 
 
 @dataclass(frozen=True)
@@ -143,11 +154,13 @@ class Questions:
         form, example, choices = form_of(kind, self.project)
         example = EXAMPLES.get(key, example)
         form = "a short name of your own, unlike every other" if key == "id" else form
-        return Question(need, key, here, line, form, example, choices, fields, field.is_required())
+        return Question(
+            need, key, here, line, form, example, choices, fields, field.is_required(), several=is_several(kind)
+        )
 
     def _below(self, need: Need, model: type[Record], line: int) -> Iterator[Question]:
         plain = [(name, field) for name, field in model.model_fields.items()
-                 if record_type(field.annotation) is None and name not in ("note", "sheets")]  # fmt: skip
+                 if record_type(field.annotation) is None and name not in _NOT_ASKED]  # fmt: skip
         for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].is_required())):
             if field.is_required() or number < ASKED_AT_ONCE:
                 yield self._of_field(need, model, (), key_of(model, name), line, depth=1)

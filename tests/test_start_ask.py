@@ -592,3 +592,18 @@ def test_a_report_never_replaces_a_file_that_it_is_made_from(tmp_path: Path, com
             cli, [word.format(project) for word in command] + ["--output", str(link)], catch_exceptions=False
         )
     assert project.read_text(encoding="utf-8") == MILL_LANE
+
+
+def test_a_list_is_answered_as_a_person_writes_it_and_a_wrong_choice_is_asked_again(small: Path) -> None:
+    result = until(
+        small, "smoke alarms of the project", "SA1", "kitchen", "bed", "soon", "new", "smoke, carbon monoxide"
+    )
+    assert "Not taken: `kitchen` is none of" in result.output
+    assert "Not taken: `soon` is none of existing, new, altered, removed" in result.output
+    assert "drawn from" not in result.output
+
+
+def test_the_values_of_a_list_reach_the_file(small: Path) -> None:
+    result = until(small, "smoke alarms of the project", "SA1", "bed", "new", "smoke, carbon monoxide", "", "", "", "")
+    (alarm,) = read_project(small).alarms
+    assert (alarm.id, alarm.detects) == ("SA1", ("smoke", "carbon monoxide")), result.output

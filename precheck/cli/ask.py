@@ -80,7 +80,9 @@ class Session:
     def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
         click.echo("")
         count = len(waiting)
-        for line in wrapped(f"{question.need} (line {question.line}; {count} check{'' if count == 1 else 's'} wait)"):
+        for line in wrapped(
+            f"{question.need} (line {question.line}; {count} check{' waits' if count == 1 else 's wait'})"
+        ):
             click.echo(click.style(line, bold=True))
         answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
         if answer == SKIP:
@@ -97,16 +99,15 @@ class Session:
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
             _say(f"A new part of `{question.label}` with {harmless(', '.join(known))}.", indent=2)
-        first = ", at the first all" if question.fields[0].required else ""
+        first = ", and at the first one the whole entry" if question.fields[0].required else ""
         click.echo(f"  Several values, one by one; Enter leaves one out{first}.")
         given: list[str] = []
         for field in question.fields:
-            click.echo(f"  {_hint(field)}")
-            answer = _prompt(field.label, waiting)
+            answer = _one_of(field, waiting)
             if answer == SKIP and field.required:
                 return SKIP
             if answer != SKIP:
-                given.append(f"{field.label}: {flow(answer)}")
+                given.append(f"{field.label}: {flow(field.spelled(answer))}")
         return "{" + ", ".join([*known, *given]) + "}" if given else SKIP
 
     def _write(self, question: Question, answer: str, before: Review) -> Review:
@@ -186,6 +187,17 @@ def _weight(findings: list[Finding]) -> tuple[bool, float]:
     """Return the rank: a check that waits for this value alone weighs more than one that waits for five."""
     share = sum(1 / len(finding.check.needs) for finding in findings)
     return all(finding.rule.topic != FIRST_TOPIC for finding in findings), -share
+
+
+def _one_of(field: Question, waiting: list[Finding]) -> str:
+    """Ask for one value of a record until it is one that can be, or is left out."""
+    while True:
+        click.echo(f"  {_hint(field)}")
+        answer = _prompt(field.label, waiting)
+        told = field.refused(answer) if answer != SKIP else ""
+        if not told:
+            return answer
+        click.echo(f"  Not taken: {told}")
 
 
 def _prompt(label: str, waiting: list[Finding]) -> str:
