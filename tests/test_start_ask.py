@@ -193,6 +193,18 @@ def test_start_asks_again_for_what_it_cannot_take(tmp_path: Path) -> None:
     assert read_project(tmp_path / "house.yaml").project == "M"
 
 
+def test_start_takes_a_place_as_people_write_it_and_says_plainly_what_it_cannot_take(tmp_path: Path) -> None:
+    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage", "bedroom", "Sleeping room", "n", "n", "three",
+               "41", "1", "n", "n"]  # fmt: skip
+    result = start(tmp_path, *answers)
+    assert result.exit_code == 0, result.output
+    for told in ("write a few words", "`Linden Ford` is none of them; did you mean `city-of-linden-ford`?",
+                 "`bedroom` is none of them; did you mean `sleeping room`?", "`three` is no number from 0 to 40",
+                 "`41` is no number"):  # fmt: skip
+        assert told in result.output
+    assert read_project(tmp_path / "house.yaml").jurisdiction == "city-of-linden-ford"
+
+
 def test_start_replaces_no_file(tmp_path: Path) -> None:
     (tmp_path / "house.yaml").write_text("mine", encoding="utf-8")
     result = start(tmp_path, "M")

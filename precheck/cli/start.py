@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
@@ -10,10 +11,13 @@ import click
 from precheck.cli.setup import folders_option
 from precheck.cli.starter import Job, project_text
 from precheck.desk import Desk, Run
+from precheck.mistakes import nearest
 from precheck.reports.text import wrapped
+from precheck.rulesets import slug
 from precheck.source import Place, Problem, Unusable
 
 CONVERTED = ("garage", "carport", "attic", "nothing")
+MOST_WINDOWS = 40
 ROOMS = ("sleeping room", "living room", "family room", "office", "storage")
 
 
@@ -42,13 +46,13 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
 def _asked(folders: tuple[Path, ...]) -> Job:
     rulesets = Desk(Run(folders=folders)).rulesets
     places = [*rulesets.jurisdictions, *rulesets.editions]
-    name = str(click.prompt("What is the job called? Such as: 14 Mill Lane, garage to bedroom")).strip()
+    name = click.prompt("What is the job called? Such as: 14 Mill Lane, garage to bedroom", value_proc=_a_name)
     for line in wrapped(f"Where is it? A jurisdiction with a ruleset, or a code edition: {', '.join(places)}"):
         click.echo(line)
-    where = click.prompt("Where", type=click.Choice(places, case_sensitive=False), show_choices=False)
+    where = click.prompt("Where", value_proc=lambda text: _one_of(places, slug(text), text))
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
-    converted = click.prompt("What is converted?", type=click.Choice(CONVERTED))
-    room = "" if converted == "nothing" else click.prompt("What does it become?", type=click.Choice(ROOMS))
+    converted = _choice("What is converted?", CONVERTED)
+    room = "" if converted == "nothing" else _choice("What does it become?", ROOMS)
     remains = converted == "garage" and click.confirm(
         "Does part of the garage remain a garage beside it?", default=False
     )
@@ -60,10 +64,33 @@ def _asked(folders: tuple[Path, ...]) -> Job:
         room=room,
         garage_remains=remains,
         glass_door=click.confirm("Is there a new glass door to the outside?", default=False),
-        windows=click.prompt("How many windows are new or changed?", default=0, type=click.IntRange(0, 40)),
+        windows=click.prompt("How many windows are new or changed?", default=0, value_proc=_a_count),
         stair=click.confirm("Is there a new or changed stair?", default=False),
         storage=converted != "attic" and click.confirm("Is an attic to be floored for storage?", default=False),
     )
+
+
+def _choice(question: str, known: tuple[str, ...]) -> str:
+    asked = f"{question} ({', '.join(known)})"
+    return str(click.prompt(asked, value_proc=lambda text: _one_of(known, text.strip().lower(), text)))
+
+
+def _one_of(known: Iterable[str], word: str, text: str) -> str:
+    if word not in known:
+        raise click.BadParameter(f"`{text}` is none of them{nearest(word, known)}")
+    return word
+
+
+def _a_name(text: str) -> str:
+    if not text.strip():
+        raise click.BadParameter("write a few words, by which the job is known")
+    return text.strip()
+
+
+def _a_count(text: str) -> int:
+    if not str(text).isdecimal() or int(text) > MOST_WINDOWS:
+        raise click.BadParameter(f"`{text}` is no number from 0 to {MOST_WINDOWS}")
+    return int(text)
 
 
 def _a_date(text: str) -> str:

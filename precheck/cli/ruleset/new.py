@@ -21,7 +21,7 @@ from precheck.source import Place, Problem, Unusable
 @click.option("--by", prompt="By which ordinance or act", help="The ordinance or act that adopts it.")
 @click.option(
     "--partial/--whole",
-    prompt="Will it hold only some of the local amendments",
+    prompt="Will it hold only some of the local amendments?",
     default=True,
     help="Whether it holds only some of the local amendments; reports then say so.",
 )
