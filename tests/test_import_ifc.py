@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 from ifc_house import FOOT, Model, millimetres, read
 
+from precheck import importers
 from precheck.desk import Desk, Run
 from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
+from precheck.importers.mapping import PROPERTIES
 from precheck.project import read_project
 from precheck.source import Unusable
 from precheck.units import Length
@@ -385,3 +387,95 @@ def test_the_duplex_model_is_checked_as_it_is():
     risers = [word for (rule, _), word in said.items() if rule == "stairs.riser-height"]
     assert treads == ["fail", "fail"]  # 250 mm is under 10 in
     assert set(risers) <= {"pass", "warn"}  # 193.75 mm is 7 5/8 in
+
+
+def with_heat(model, element, **values):
+    """Say the transmittance and solar heat gain of `element`, each under the measure that its set asks for."""
+    kinds = {
+        "ThermalTransmittance": "IfcThermalTransmittanceMeasure",
+        "SolarHeatGainTransmittance": "IfcNormalisedRatioMeasure",
+    }
+    for key, value in values.items():
+        of = "Pset_DoorWindowGlazingType" if key == "SolarHeatGainTransmittance" else f"Pset_{element.is_a()[3:]}Common"
+        one = model.make("IfcPropertySingleValue", key, None, model.make(kinds[key], value))
+        group = model.root("IfcPropertySet", Name=of, HasProperties=[one])
+        model.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
+
+
+def glazed(schema="IFC4"):
+    model = Model(schema)
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    window, door = (
+        model.opening("IfcWindow", "1", 2, -0.06, 0.9, 0.9, 1.2),
+        model.opening("IfcDoor", "2", 3, -0.06, 0, 0.9, 2.03),
+    )
+    model.properties(door, "Pset_DoorCommon", IsExternal=True)
+    return model, window, door
+
+
+@pytest.mark.parametrize("schema", SCHEMAS)
+def test_a_window_and_a_door_have_the_u_factor_and_solar_heat_gain_of_the_file(schema, tmp_path):
+    model, window, door = glazed(schema)
+    with_heat(model, window, ThermalTransmittance=1.4, SolarHeatGainTransmittance=0.4)
+    with_heat(model, door, ThermalTransmittance=1.70348)
+    draft, project = read(model, tmp_path)
+    assert str(project.windows[0].u_factor) == "1.4 W/m2K"
+    assert str(project.doors[0].u_factor) == "U-0.3"
+    assert project.windows[0].shgc.n == pytest.approx(0.4)
+    assert "shgc" not in project.doors[0].model_fields_set
+    assert any("1: solar heat gain is that of the glass" in doubt for doubt in draft.doubts)
+
+
+def test_a_u_factor_is_read_in_the_unit_of_the_file(tmp_path):
+    model, window, _ = glazed()
+    with_heat(model, window, ThermalTransmittance=0.3)
+    metre, kelvin, watt = (
+        model.make("IfcSIUnit", UnitType=kind, Name=name)
+        for kind, name in (("LENGTHUNIT", "METRE"), ("THERMODYNAMICTEMPERATUREUNIT", "KELVIN"), ("POWERUNIT", "WATT"))
+    )
+    none = model.make("IfcDimensionalExponents", 0, 0, 0, 0, 0, 0, 0)
+
+    def unit(kind, name, factor, of):
+        measure = model.make("IfcMeasureWithUnit", model.ifc.create_entity("IfcReal", factor), of)
+        return model.make("IfcConversionBasedUnit", none, kind, name, measure)
+
+    parts = [
+        (unit("POWERUNIT", "BTU PER HOUR", 0.29307107, watt), 1),
+        (unit("LENGTHUNIT", "FOOT", FOOT, metre), -2),
+        (unit("THERMODYNAMICTEMPERATUREUNIT", "FAHRENHEIT", 5 / 9, kelvin), -1),
+    ]
+    elements = [model.make("IfcDerivedUnitElement", one, exponent) for one, exponent in parts]
+    units = model.project.UnitsInContext
+    units.Units = [*units.Units, model.make("IfcDerivedUnit", elements, "THERMALTRANSMITTANCEUNIT")]
+    _, project = read(model, tmp_path)
+    assert str(project.windows[0].u_factor) == "U-0.3"
+
+
+def test_a_u_factor_without_a_unit_or_that_nothing_has_is_not_taken_and_told(tmp_path):
+    model, window, door = glazed()
+    model.properties(window, "Pset_WindowCommon", ThermalTransmittance=1.4)
+    with_heat(model, door, ThermalTransmittance=0.0, SolarHeatGainTransmittance=1.2)
+    draft, project = read(model, tmp_path)
+    assert not {"u_factor", "shgc"} & (project.windows[0].model_fields_set | project.doors[0].model_fields_set)
+    assert any("its unit is not known" in doubt for doubt in draft.doubts)
+    assert any("ThermalTransmittance is 0.0, which no window or door has" in doubt for doubt in draft.doubts)
+    assert any("SolarHeatGainTransmittance is 1.2, which no glass has" in doubt for doubt in draft.doubts)
+
+
+def test_a_mapping_file_names_the_property_that_holds_a_firms_u_factor(tmp_path):
+    model, window, _ = glazed()
+    value = model.make("IfcThermalTransmittanceMeasure", 1.1)
+    group = model.root(
+        "IfcPropertySet", Name="Office", HasProperties=[model.make("IfcPropertySingleValue", "Uw", None, value)]
+    )
+    model.root("IfcRelDefinesByProperties", RelatedObjects=[window], RelatingPropertyDefinition=group)
+    (tmp_path / "names.yaml").write_text("properties: {u factor: [Office.Uw]}\n")
+    _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
+    assert str(project.windows[0].u_factor) == "1.1 W/m2K"
+
+
+def test_every_property_that_a_mapping_file_can_name_is_read():
+    read_by = "".join(
+        path.read_text(encoding="utf-8") for path in (Path(importers.__file__).parent / "ifc").glob("*.py")
+    )
+    assert [field for field in PROPERTIES if f'"{field}"' not in read_by] == []

@@ -23,7 +23,7 @@ from precheck.units import Length
 
 Field = Literal[
     "id", "phase", "fire rating", "external", "sill height", "self closing", "floor area", "ceiling height", "riser",
-    "tread", "risers", "treads", "nosing", "railing height", "u factor",
+    "tread", "risers", "treads", "nosing", "railing height", "u factor", "shgc",
 ]  # fmt: skip
 
 PROPERTIES: dict[str, tuple[str, ...]] = {
@@ -43,7 +43,8 @@ PROPERTIES: dict[str, tuple[str, ...]] = {
     "treads": ("Pset_StairFlightCommon.NumberOfTreads", "Pset_StairCommon.NumberOfTreads"),
     "nosing": ("Pset_StairFlightCommon.NosingLength", "Pset_StairCommon.NosingLength"),
     "railing height": ("Pset_RailingCommon.Height",),
-    "u factor": ("Pset_WallCommon.ThermalTransmittance",),
+    "u factor": ("Pset_WindowCommon.ThermalTransmittance", "Pset_DoorCommon.ThermalTransmittance"),
+    "shgc": ("Pset_DoorWindowGlazingType.SolarHeatGainTransmittance",),
 }  # fmt: skip
 ATTRIBUTES: dict[str, tuple[str, ...]] = {
     "mark": ("MARK", "NUMBER", "NO", "TAG"),

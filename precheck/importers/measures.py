@@ -7,6 +7,8 @@ from fractions import Fraction
 INCH = 0.0254
 FOOT = 0.3048
 _SAME = 1e-6  # metres; what a length may be off its 1/64 in for the noise of floating point
+_U_FACTOR = 5.678263337  # W/m2K in one Btu/(h ft2 F)
+_SAME_U = 1e-5  # what a U-factor may be off its thousandth for the digits that a file keeps
 _UNITS = {"feet": FOOT, "inches": INCH, "millimetres": 0.001, "centimetres": 0.01, "metres": 1.0}
 
 
@@ -40,6 +42,13 @@ def box(width: float, height: float, imperial: bool = False) -> str:
     return f"{length(width, imperial)} x {length(height, imperial)}"
 
 
+def transmittance(watts: float) -> str:
+    """Return a thermal transmittance in W/m2K as text: as a U-factor where it is one to three places."""
+    factor = watts / _U_FACTOR
+    near = round(factor, 3)
+    return f"U-{_decimal(near, 3)}" if abs(near - factor) <= _SAME_U else f"{_decimal(watts, 4)} W/m2K"
+
+
 def unit_that_fits(number: float, metres: float, tolerance: float) -> str | None:
     """Return the unit in which `number` is the length `metres`; None where it is so in none."""
     return next((unit for unit, size in _UNITS.items() if abs(number * size - metres) <= tolerance), None)
@@ -50,4 +59,4 @@ def _decimal(number: float, places: int) -> str:
     return "0" if text in ("-0", "") else text
 
 
-__all__ = ["FOOT", "INCH", "area", "box", "length", "point", "unit_that_fits"]
+__all__ = ["FOOT", "INCH", "area", "box", "length", "point", "transmittance", "unit_that_fits"]

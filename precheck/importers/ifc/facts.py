@@ -1,4 +1,4 @@
-"""What is read of elements of every kind: the id that a part gets, what it is drawn from, phase and fire rating."""
+"""What is read of elements of every kind: the id that a part gets, what it is drawn from, phase, fire rating, heat."""
 
 from __future__ import annotations
 
@@ -7,9 +7,12 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.model import Model
+from precheck.importers.measures import transmittance
 from precheck.importers.writing import scalar
 
 _MINUTES = re.compile(r"(?:EI|E|REI|FD|T)?[ -]?(\d{2,3})(?: ?(?:min|minutes))?", re.IGNORECASE)
+_U_MEASURE = "IfcThermalTransmittanceMeasure"
+HIGHEST_U = 10.0  # W/m2K; a single pane in a metal frame has about 7
 _HOURS = re.compile(r"(\d(?:\.\d+)?) ?(?:hr|h|hour|hours)", re.IGNORECASE)
 
 
@@ -52,6 +55,27 @@ def fire_rating(model: Model, element: Any, part: str) -> Entry:
     return {}
 
 
+def thermal(model: Model, element: Any, part: str) -> Entry:
+    """Return the U-factor and solar heat gain of a window, door or skylight, where properties give what they can be."""
+    entry: Entry = {}
+    for found in model.given(element, "u factor", part):
+        if found.measure != _U_MEASURE:
+            model.draft.doubt(
+                f"{found.name} is not given as {_U_MEASURE}, so that its unit is not known; not taken", part
+            )
+        elif found.si is None or not 0 < found.si <= HIGHEST_U:
+            model.draft.doubt(f"{found.name} is {plain(found.value)}, which no window or door has; not taken", part)
+        else:
+            entry.setdefault("u factor", Value(transmittance(found.si), found.told, str(found.entity)))
+    for found in model.given(element, "shgc", part):
+        if found.si is None or not 0 < found.si < 1:
+            model.draft.doubt(f"{found.name} is {plain(found.value)}, which no glass has; not taken", part)
+        else:
+            model.draft.doubt("solar heat gain is that of the glass; that of the unit is less, by the frame", part)
+            entry.setdefault("shgc", Value(f"{found.si:.3g}", found.told, str(found.entity)))
+    return entry
+
+
 def words_of(element: Any, kind: Any = None) -> str:
     """Return what `element` and its type are called, in small letters."""
     said = (element.Name, getattr(element, "ObjectType", None), getattr(kind, "Name", None))
@@ -64,4 +88,4 @@ def predefined(element: Any, kind: Any = None) -> str:
     return next((word for word in said if word not in ("", "NOTDEFINED", "USERDEFINED")), "")
 
 
-__all__ = ["begun", "fire_rating", "guid", "phase", "predefined", "wanted_id", "words_of"]
+__all__ = ["begun", "fire_rating", "guid", "phase", "predefined", "thermal", "wanted_id", "words_of"]

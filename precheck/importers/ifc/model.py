@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from importlib import import_module
+from math import prod
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -11,7 +12,7 @@ from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping, matches
 
-_SET_LENGTH = ("LENGTHUNIT", "AREAUNIT")
+_SET = ("LENGTHUNIT", "AREAUNIT", "THERMALTRANSMITTANCEUNIT")
 
 
 class Property(NamedTuple):
@@ -109,7 +110,8 @@ class Model:
             return _size(unit)
         if measure in ("IfcLengthMeasure", "IfcPositiveLengthMeasure", "IfcNonNegativeLengthMeasure"):
             return self.metre
-        return self._scales.get("AREAUNIT", 1.0) if measure == "IfcAreaMeasure" else 1.0
+        kind = {"IfcAreaMeasure": "AREAUNIT", "IfcThermalTransmittanceMeasure": "THERMALTRANSMITTANCEUNIT"}.get(measure)
+        return self._scales.get(kind, 1.0) if kind else 1.0
 
 
 def is_placeholder(found: Property) -> bool:
@@ -152,7 +154,7 @@ def _whole(path: Path, name: str) -> None:
 def _scales(ifc: Any) -> Iterator[tuple[str, float]]:
     for assignment in ifc.by_type("IfcUnitAssignment"):
         for unit in assignment.Units:
-            if getattr(unit, "UnitType", None) in _SET_LENGTH:
+            if getattr(unit, "UnitType", None) in _SET:
                 yield unit.UnitType, _size(unit)
 
 
@@ -163,7 +165,10 @@ def _size(unit: Any) -> float:
         return float(factor.ValueComponent.wrappedValue) * _size(factor.UnitComponent)
     if unit.is_a("IfcSIUnit"):
         power = {"SQUARE_METRE": 2, "CUBIC_METRE": 3}.get(unit.Name, 1)
-        return float({"MILLI": 0.001, "CENTI": 0.01, "DECI": 0.1, "KILO": 1000.0}.get(unit.Prefix, 1.0) ** power)
+        gram = 0.001 if unit.Name == "GRAM" else 1.0  # of which the SI unit is the kilogram
+        return gram * float({"MILLI": 0.001, "CENTI": 0.01, "DECI": 0.1, "KILO": 1000.0}.get(unit.Prefix, 1.0) ** power)
+    if unit.is_a("IfcDerivedUnit"):
+        return float(prod(_size(element.Unit) ** element.Exponent for element in unit.Elements))
     return 1.0
 
 

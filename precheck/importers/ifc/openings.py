@@ -7,7 +7,7 @@ from math import hypot
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import begun, fire_rating, phase
+from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, shape_of
 from precheck.importers.ifc.spaces import Plan, Room
@@ -83,6 +83,7 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
     entry |= phase(model, element, part)
     entry |= _operation(model, element, part, DOORS, DOOR_WORDS)
     entry |= _size(plan, element, shape, part) | _middle(plan, placed) | fire_rating(model, element, part)
+    entry |= thermal(model, element, part)
     closing = model.first(element, "self closing", part)
     if closing is not None:
         entry["self closing"] = Value("yes" if closing.value else "no", closing.told, str(closing.entity))
@@ -111,7 +112,7 @@ def _window(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
     entry["space"] = Value(inner[0], found.told)
     entry |= phase(model, element, part)
     entry |= _operation(model, element, part, WINDOWS, WINDOW_WORDS)
-    entry |= _size(plan, element, shape, part) | _middle(plan, placed)
+    entry |= _size(plan, element, shape, part) | _middle(plan, placed) | thermal(model, element, part)
     entry |= _sill(plan, element, shape, next(room for room in plan.rooms if room.id == inner[0]), part)
     model.draft.add("windows", entry)
 
@@ -127,7 +128,7 @@ def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
     room = max(below, key=lambda r: r.shape.top if r.shape else 0.0)
     entry = begun(element, part)
     entry["space"] = Value(room.id, "the space below it in plan")
-    plan.model.draft.add("skylights", entry | phase(plan.model, element, part))
+    plan.model.draft.add("skylights", entry | phase(plan.model, element, part) | thermal(plan.model, element, part))
 
 
 def _lies(element: Any, shape: Shape) -> bool:
