@@ -56,8 +56,13 @@ def wrong(found: list[Finding], outcome: str, says: str = "", fix: str = "", nee
 
 def said(found: list[Finding]) -> list[str]:
     """Return all that was found, a line each, for the message of a case that failed."""
-    lines = [f"{f.outcome.word}: {words.message(f)} | fix: {f.check.remedy} | needs: {words.needs(f)}" for f in found]
-    return lines or ["nothing"]
+    return [_told(finding) for finding in found] or ["nothing"]
+
+
+def _told(finding: Finding) -> str:
+    needs = ", ".join(words.needs(finding))
+    told = {"": f"{finding.outcome.word}: {words.message(finding)}", "fix: ": finding.check.remedy, "needs: ": needs}
+    return " | ".join(f"{what}{text}" for what, text in told.items() if text)
 
 
 def _lacks(what: str, wanted: str, texts: list[Any]) -> str:

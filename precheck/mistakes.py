@@ -40,6 +40,8 @@ def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
     place = _place_at(block, path)
     key = str(loc[-1]) if loc else ""
     few = error["type"] == "missing" and key.isdecimal()  # of a list of so many, such as the two of a point
+    if key.isdecimal() and not few:  # an item is told by the name of its list
+        key = next((step for step in reversed(path) if isinstance(step, str)), key)
     explain = _EXPLAIN.get("too_few" if few else error["type"].replace("dict_type", "model_type"))
     return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
 

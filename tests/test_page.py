@@ -239,6 +239,15 @@ def test_a_window_elevation_shows_the_clear_opening_at_its_height(mill_lane: Rev
     assert "sill 45 in" in elevation.svg()
 
 
+def test_a_fixed_window_is_not_asked_for_a_clear_opening() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace("    operation: casement\n", "    operation: fixed\n", 1)
+    text = text.replace("    net clear opening: 19 in x 44 in\n", "", 1)
+    assert "operation: fixed" in text
+    elevation = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Elevation from inside, window W1")
+    assert "net clear opening none" in elevation.description
+    assert [note for note in elevation.notes if "clear opening" in note] == []
+
+
 def test_a_door_section_steps_down_as_far_as_the_levels_say_and_names_the_layers(mill_lane: Review) -> None:
     section = drawing(mill_lane, "Section, door D1")
     assert "step 10 7/8 in" in section.svg()

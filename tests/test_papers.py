@@ -173,6 +173,13 @@ def test_the_field_sheet_lists_what_a_converted_garage_always_needs() -> None:
     assert "header over the vehicle opening" not in field.render(reviewed(("    was: garage\n", "")))
 
 
+def test_the_field_sheet_asks_nothing_of_a_carport_that_is_not_there_yet() -> None:
+    carport = "spaces: [{id: c, name: New carport, phase: %s, use: carport}]\nproject: p\n"
+    for phase, asked in (("new", False), ("altered", True)):
+        found = review(project_from(read_text(carport % phase, "p.yaml")), code("irc-2021"), plugins(), ["escape"])
+        assert ("posts: size, spacing, bases" in field.render(found)) is asked
+
+
 def test_the_field_sheet_has_close_existing_values_confirmed() -> None:
     paper = field.render(reviewed(("  - id: W1\n    phase: new", "  - id: W1\n    phase: existing")))
     assert (
@@ -189,6 +196,16 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     assert stages == sorted(stages, key=order.index)
     assert "at most 44 in; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
+
+
+def test_the_inspection_list_says_of_a_thing_that_is_not_there_that_it_is_to_be_corrected() -> None:
+    text = """
+project: p
+spaces: [{id: a, phase: new, use: living room}]
+doors: [{id: D, phase: new, between: [a, outside], operation: side-hinged, glazed: yes, safety glazing: no}]
+"""
+    found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["glazing"])
+    assert "door D: safety glazing in doors; drawn: no safety glazing. CORRECT THIS FIRST" in inspections.render(found)
 
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:

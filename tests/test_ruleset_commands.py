@@ -245,6 +245,15 @@ def test_new_refuses_to_adopt_what_is_not_there(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_explain_says_a_history_in_words(county: Path) -> None:
+    def explained(name: str) -> str:
+        return CliRunner().invoke(cli, ["explain", name, "--ruleset", str(county)]).stdout
+
+    assert "\n  deleted by Ordinance 1 sec. 4\n" in explained("doors.landing-size.depth")
+    assert "\n  left to the jurisdiction by irc-2021 Table R301.2\n" in explained("criteria.frost-depth")
+    assert "It is about: stair flight\n" in explained("stairs.riser-height")
+
+
 def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
     path = tmp_path / "a.yaml"
     path.write_text(

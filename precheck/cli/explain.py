@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
@@ -13,6 +14,7 @@ from precheck.added import rules_of
 from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options
 from precheck.limits import Limit
 from precheck.mistakes import nearest
+from precheck.reports import words
 from precheck.reports.text import wrapped
 from precheck.rules import Rule
 from precheck.rulesets import AdoptedCode
@@ -58,7 +60,8 @@ def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
     yield f"{rule.name} (looked at: {rule.stage}; existing parts {rule.existing})"
     for paragraph in rule.meaning.split("\n\n"):
         yield from wrapped(" ".join(paragraph.split()), indent=2)
-    yield f"It is about: {getattr(rule.signature.subject, 'kind', '') or rule.signature.subject.__name__}"
+    subject = rule.signature.subject
+    yield f"It is about: {getattr(subject, 'kind', '') or _WITHIN.sub(' ', subject.__name__).lower()}"
     for name in rule.limit_names:
         yield ""
         limit = code.limits.get(name)
@@ -79,12 +82,14 @@ def _value(limit: Limit[Any]) -> Iterator[str]:
     if limit.tolerance is not None:
         yield f"  Field tolerance: {limit.tolerance}; what passes by less is worth a look."
     for event in limit.history:
-        yield from wrapped(f"{event.act}: {event.value} by {event.source}", indent=2, hang=2)
+        act, value = words.act(event)
+        yield from wrapped(f"{act}{': ' if value else ''}{value} by {event.source}", indent=2, hang=2)
         yield f"    {event.place}"
     source = f", {limit.source}" if limit.source else ""
     yield from wrapped(f"Basis: {_BASES[limit.basis]}{source}", indent=2, hang=2)
 
 
+_WITHIN = re.compile("(?<=[a-z])(?=[A-Z])")  # where a word begins within a name such as EscapeOpening
 _BASES = {
     "read": "read for this edition",
     "read elsewhere": "read in another edition or a summary, and carried over",

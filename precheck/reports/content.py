@@ -195,7 +195,8 @@ def _limit(limit: Limit[Any]) -> Data:
 
 
 def _event(event: Event) -> Data:
-    return {"act": event.act, "value": event.value, "source": event.source, "place": _near(event)}
+    act, value = words.act(event)
+    return {"act": act, "value": value, "source": event.source, "place": _near(event)}
 
 
 def _near(event: Event) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence
+from precheck.limits import Event
 from precheck.review import Finding, Review
 from precheck.survey import part_of
 
@@ -142,6 +143,13 @@ def _counted(count: int, one: str, many: str) -> str:
 def needs(finding: Finding) -> list[str]:
     """Return the values that the project should give."""
     return [str(need) for need in finding.check.needs]
+
+
+def act(event: Event) -> tuple[str, str]:
+    """Return what was done to a limit, and the value that it got where it got one."""
+    if event.act == "deleted":
+        return event.act, ""
+    return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
 
 
 def shown(value: Any) -> str:

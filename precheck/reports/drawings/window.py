@@ -91,7 +91,7 @@ def _box(corner: Point, size: Point) -> list[Point]:
 
 def _description(window: Window, sill: object) -> str:
     clear = window.net_clear_opening
-    opening = "not given" if is_missing(clear) else str(clear)
+    opening = "none" if window.operation == "fixed" else "not given" if is_missing(clear) else str(clear)
     height = sill if isinstance(sill, Length) else "not given"
     return (
         f"Unit {window.unit_size}; net clear opening {opening}; bottom of the clear opening above the floor: {height}."
@@ -100,7 +100,9 @@ def _description(window: Window, sill: object) -> str:
 
 def _notes(window: Window, sill: object) -> Iterator[str]:
     line = window.place.line
-    if is_missing(window.net_clear_opening):
+    if window.operation == "fixed":
+        yield "It does not open."
+    elif is_missing(window.net_clear_opening):
         yield f"Add `net clear opening` of {window.label} (line {line}): nobody climbs through the unit size."
     else:
         yield "Where the clear opening lies within the unit is drawn by the way it opens; its size is as given."

@@ -104,7 +104,7 @@ def _stands(questions: Questions, need: Need) -> str:
 
 def _worked_on(space: Space) -> str:
     """Return what stands today where `space` is to be: a garage, a carport, an attic, or nothing to tell."""
-    if space.is_removed or space.is_existing:
+    if space.is_removed or space.is_existing or not is_there_now(space):
         return ""
     was = space.use if is_missing(space.was) else space.was
     return was if isinstance(was, str) and was in USUAL else ""

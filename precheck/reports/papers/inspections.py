@@ -89,8 +89,8 @@ def _written(line: Line) -> str:
 def _value(finding: Finding, e: Evidence) -> tuple[str, str]:
     """Return what is to be met, and what is drawn."""
     means = words.means(finding, e) or finding.rule.summary.rstrip(".")
-    if e.relation == "is":
-        return means, e.measured
-    margin = f" ({e.margin})" if e.margin not in ("", "none") else ""
     stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
+    if e.relation == "is":
+        return means, f"{e.measured}{stop}"
+    margin = f" ({e.margin})" if e.margin not in ("", "none") else ""
     return f"{means}: {e.relation} {e.limit}", f"{e.measured}{margin}{stop}"
