@@ -245,6 +245,12 @@ def test_new_refuses_to_adopt_what_is_not_there(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_an_amendment_that_is_no_mapping_is_told_by_the_name_of_its_list(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text("jurisdiction: A\nadopts: irc-2021\nin force: 2026-01-01\nby: O 1\namendments:\n  - hello\n")
+    assert "a.yaml:6:5: amendments: a mapping of keys to values belongs here" in run("verify", path).stderr
+
+
 def test_explain_says_a_history_in_words(county: Path) -> None:
     def explained(name: str) -> str:
         return CliRunner().invoke(cli, ["explain", name, "--ruleset", str(county)]).stdout
