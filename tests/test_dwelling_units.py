@@ -104,3 +104,28 @@ alarms: [{", ".join(f"{{id: X{n}, phase: new, space: {n}, detects: [carbon monox
     assert found("", "a") == [("storey main", "pass", "", [])]
     third = ", unit: B}, {id: c, use: hall, phase: existing, storey: main"
     assert found(third, "ac")[1][1::2] == ("not shown", ["unit of space c"])
+
+
+def test_each_unit_has_a_large_room_where_the_place_asks_for_one(tmp_path):
+    adoption = tmp_path / "city.yaml"
+    adoption.write_text("""
+jurisdiction: a city
+adopts: irc-2021
+in force: 2020-01-01
+by: an ordinance
+amendments: [{amend: rooms.one-large-room.least, was: not required, to: 120 sq ft, by: the city}]
+""")
+
+    def found(spaces):
+        text = f"project: house\nspaces: [{spaces}]"
+        return [
+            (words.label(f), f.outcome.word, [str(need) for need in words.needs(f)])
+            for f in findings("rooms.one-large-room", read_text(text, "house.yaml"), str(adoption))
+        ]
+
+    large, small = "use: living room, area: 120 sq ft", "use: living room, area: 90 sq ft"
+    assert found(f"{{id: a, {large}}}, {{id: b, {small}}}") == [("the project", "pass", [])]
+    two = f"{{id: a, {large}, unit: A}}, {{id: b, {small}, unit: B}}"
+    assert found(two) == [("unit A", "pass", []), ("unit B", "fail", [])]
+    assert found(f"{two}, {{id: c, {large}}}")[1] == ("unit B", "not shown", ["unit of space c"])
+    assert found(f"{two}, {{id: c, {large}, unit: shared}}")[1] == ("unit B", "pass", [])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide, is_marked, leads_out_of
+from precheck_plugins.doors.sides import DoorSide, is_marked
 
 from precheck import (
     Check,
@@ -40,7 +40,7 @@ def egress_door(unit: DwellingUnit, limit: EgressDoorLimits, house: House) -> Ch
 
     A door out of a space that the units share serves each of them.
     """
-    serves = [leads_out_of(door, unit, house) for door in house.subjects(Door) if is_marked(door)]
+    serves = [unit.is_left_by(door) for door in house.subjects(Door) if is_marked(door)]
     unsure, named = missing_of(*serves), serves.count(True)
     check = at_least(named, limit.fewest)
     if unsure is not None and check.outcome is Outcome.FAIL:

@@ -18,8 +18,6 @@ from precheck import (
     fact,
     first_given,
     is_missing,
-    is_outdoors,
-    missing_of,
 )
 
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -141,14 +139,6 @@ def is_marked(door: Door) -> bool:
     return door.required_egress is True and not door.is_removed
 
 
-def leads_out_of(door: Door, unit: DwellingUnit, house: House) -> bool | Missing:
-    """Return whether `door` leads out of `unit`, or of what the units share, and not through another unit."""
-    spaces = [space for space in house.sides(door) if space is not None]
-    found = [unit.has(space) for space in spaces if not is_outdoors(space.id, house)] or [*map(unit.has, spaces)]
-    unsaid = missing_of(*found)
-    return False if False in found else True if unsaid is None else unsaid
-
-
 def inside_of(door: Door, house: House) -> Space | None:
     """Return the room or garage that an exterior `door` leads out of; None for a door within the house."""
     spaces = house.sides(door)
@@ -164,8 +154,8 @@ def is_walked_through(door: Door) -> bool:
 
 def _another(door: Door, marked: list[Door], house: House) -> bool:
     """Return whether in each unit that `door` may lead out of a door is `marked` already, so that this one is another."""
-    units = [unit for unit in house.subjects(DwellingUnit) if leads_out_of(door, unit, house) is not False]
-    return all(any(leads_out_of(one, unit, house) is not False for one in marked) for unit in units)
+    units = [unit for unit in house.subjects(DwellingUnit) if unit.is_left_by(door) is not False]
+    return all(any(unit.is_left_by(one) is not False for one in marked) for unit in units)
 
 
 def _floor(house: House, side: str) -> Length | Missing:

@@ -9,6 +9,7 @@ from precheck import (
     OUTSIDE,
     Area,
     Check,
+    DwellingUnit,
     Fact,
     House,
     Limit,
@@ -29,6 +30,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    missing_of,
     required,
     rule,
 )
@@ -41,6 +43,7 @@ class TakenAway(Fact):
     what: str
     why: str
     left: tuple[Part, ...]
+    unsure: Missing | None = None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[TakenAway]:
@@ -65,8 +68,9 @@ class LessSafeLimits(Limits):
 def no_less_safe(taken: TakenAway, limit: LessSafeLimits) -> Check:
     """Work leaves an existing house no less safe: what it takes away of ways out and alarms, it puts back."""
     what = f"another {taken.what}" + (f" ({', '.join(p.id for p in taken.left)})" if taken.left else "")
+    there = taken.unsure if taken.unsure is not None and not taken.left else bool(taken.left)
     return (
-        required(bool(taken.left), limit.kept, what if taken.left else f"{taken.what} left")
+        required(there, limit.kept, what if taken.left else f"{taken.what} left")
         .because(taken.why)
         .or_fix(f"keep the {taken.what}, or put another in its place")
     )
@@ -107,10 +111,15 @@ def _alarms_taken(space: Space, house: House) -> Iterator[TakenAway]:
 
 def _egress_doors_taken(house: House) -> Iterator[TakenAway]:
     doors = [d for d in house.project.doors if d.required_egress is True]
-    removed = [d for d in doors if d.is_removed]
-    if removed:
-        left = tuple(d for d in doors if not d.is_removed)
-        yield TakenAway(removed[0], "required egress door", f"{removed[0].label} is removed", left)
+    for unit in house.subjects(DwellingUnit):
+        of_it = [(d, here) for d in doors if (here := unit.is_left_by(d)) is not False]
+        gone = sorted((one for one in of_it if one[0].is_removed), key=lambda one: one[1] is not True)
+        stay = [one for one in of_it if not one[0].is_removed]
+        if gone:
+            unsure = missing_of(gone[0][1], *(here for _, here in stay))
+            left = tuple(d for d, here in stay if here is True)
+            what = f"required egress door{f' of {unit.label}' if unit.name else ''}"
+            yield TakenAway(gone[0][0], what, f"{gone[0][0].label} is removed", left, unsure)
 
 
 class SprinklerLimits(Limits):

@@ -9,6 +9,7 @@ from precheck import (
     Area,
     Ceiling,
     Check,
+    DwellingUnit,
     House,
     Length,
     Limit,
@@ -88,15 +89,16 @@ class LargeRoomLimits(Limits):
 
 
 @rule("rooms.one-large-room", existing="must comply")
-def one_large_room(_project: Project, limit: LargeRoomLimits, house: House) -> Check:
-    """One habitable room of the house is larger than the others must be; the model code dropped this in 2015."""
+def one_large_room(unit: DwellingUnit, limit: LargeRoomLimits, house: House) -> Check:
+    """One habitable room of a dwelling is larger than the others must be; the model code dropped this in 2015."""
     if limit.least.value is None:
         return does_not_apply(limit.least.why_void or "the adopted code asks for no larger room")
-    areas = {s.id: house.area(s) for s in house.spaces if s.is_habitable and s.use != "kitchen"}
+    rooms = [s for s in house.spaces if s.is_habitable and s.use != "kitchen" and unit.has(s) is not False]
+    areas = {s.id: house.area(s) for s in rooms if unit.has(s) is True}
     known = {name: area for name, area in areas.items() if not is_missing(area)}
     largest = max(known, key=lambda name: known[name].n, default="")
     check = at_least(known.get(largest, Area(0)), limit.least, largest or "no habitable room is drawn")
-    unknown = missing_of(*areas.values())
+    unknown = missing_of(*areas.values(), *(s.unit for s in rooms if s.id not in areas))
     return not_shown(unknown) if check.outcome is Outcome.FAIL and unknown is not None else check
 
 

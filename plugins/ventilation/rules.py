@@ -10,6 +10,7 @@ from precheck import (
     Appliance,
     Area,
     Check,
+    DwellingUnit,
     Exhaust,
     House,
     Intake,
@@ -172,5 +173,7 @@ def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
 
 
 def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
+    if len(house.subjects(DwellingUnit)) > 1:
+        return fan.bedrooms  # those drawn are of several dwellings
     drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
     return first_given(fan.bedrooms, len(drawn)) if drawn else fan.bedrooms

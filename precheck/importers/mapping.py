@@ -23,7 +23,7 @@ from precheck.units import Length
 
 Field = Literal[
     "id", "phase", "fire rating", "external", "sill height", "self closing", "floor area", "ceiling height", "riser",
-    "tread", "risers", "treads", "nosing", "railing height", "u factor", "shgc",
+    "tread", "risers", "nosing", "railing height", "u factor", "shgc",
 ]  # fmt: skip
 
 PROPERTIES: dict[str, tuple[str, ...]] = {
@@ -40,7 +40,6 @@ PROPERTIES: dict[str, tuple[str, ...]] = {
     "riser": ("Pset_StairFlightCommon.RiserHeight", "Pset_StairCommon.RiserHeight"),
     "tread": ("Pset_StairFlightCommon.TreadLength", "Pset_StairCommon.TreadLength"),
     "risers": ("Pset_StairFlightCommon.NumberOfRiser*", "Pset_StairCommon.NumberOfRiser*"),
-    "treads": ("Pset_StairFlightCommon.NumberOfTreads", "Pset_StairCommon.NumberOfTreads"),
     "nosing": ("Pset_StairFlightCommon.NosingLength", "Pset_StairCommon.NosingLength"),
     "railing height": ("Pset_RailingCommon.Height",),
     "u factor": ("Pset_WindowCommon.ThermalTransmittance", "Pset_DoorCommon.ThermalTransmittance"),

@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import Any
 
 from precheck.missing import Missing, is_missing, missing_of
-from precheck.project import Part, Space
+from precheck.project import Door, Part, Space
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 from precheck.survey.scope import Change, Scope
@@ -71,6 +71,13 @@ class DwellingUnit(Fact):
         found = [self.has(space) for space in _spaces_of(part, self.house)]
         unsaid = missing_of(*found)
         return unsaid if unsaid is not None and True not in found else True in found or not found
+
+    def is_left_by(self, door: Door) -> bool | Missing:
+        """Return whether `door` leads out of this unit, or out of what the units share, and not through another unit."""
+        spaces = [space for space in self.house.sides(door) if space is not None]
+        found = [self.has(s) for s in spaces if not is_outdoors(s.id, self.house)] or [*map(self.has, spaces)]
+        unsaid = missing_of(*found)
+        return False if False in found else True if unsaid is None else unsaid
 
     @cached_property
     def scope(self) -> Scope:
