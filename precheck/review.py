@@ -73,6 +73,7 @@ class Review:
     failures: tuple[Failure, ...] = ()
     strict: bool = False
     acceptances: tuple[Told, ...] = ()
+    topics: tuple[str, ...] = ()  # to which the run was limited
     slow: tuple[str, ...] = ()  # plugins whose rules took too long; told beside the report, which is the same each time
 
     @cached_property
@@ -118,7 +119,9 @@ def review(
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = _accept(findings, records, today, project, chosen.offered) if records else (findings, ())
-    return Review(project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, slow)
+    return Review(
+        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow
+    )
 
 
 def _timed(

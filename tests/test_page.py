@@ -13,6 +13,7 @@ import pytest
 from precheck.checks import Outcome
 from precheck.desk import Desk, Run
 from precheck.project import Project, project_from, read_project
+from precheck.reports import words
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.html import render
 from precheck.reports.worklist import items_of
@@ -395,3 +396,15 @@ def test_an_accepted_finding_is_listed_with_its_document_and_no_longer_to_do(tmp
     accepted = page[page.index(">Accepted <") :]
     assert "Variance V-14, by Building official" in accepted
     assert "escape.sill" not in {item.findings[0].rule.name for item in items_of(found)}
+
+
+def test_a_run_of_some_topics_is_ready_in_those_alone() -> None:
+    project = read_project(MILL_LANE)
+    ready = review(project, code("irc-2021"), plugins(), ["address"])
+    assert ready.verdict == "ready"
+    assert words.verdict_line(ready).startswith("READY in address alone: ")
+    assert "Ready in address alone" in render([ready])
+    assert "Ready to submit" not in render([ready])
+    several = review(project, code("irc-2021"), plugins(), ["address", "ramps"])
+    assert words.verdict_line(several).startswith("READY in address and ramps alone: ")
+    assert words.verdict_line(review(project, code("irc-2021"), plugins(), ["escape"])).startswith("CORRECTIONS: ")

@@ -8,6 +8,7 @@ modulus in in3, moment of inertia in in4.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -121,6 +122,10 @@ def made_section(breadth_in: float, depth_in: float, plies: int = 1) -> Section:
     return Section(single if plies == 1 else f"{plies}-{single}", breadth_in, depth_in, plies)
 
 
+def _listed(sizes: Iterable[int]) -> str:
+    return ", ".join(map(str, sorted(sizes)))
+
+
 def _dressed(label: str, thickness: int, depth: int) -> tuple[float, float]:
     """Dressed breadth and depth, in."""
     if min(thickness, depth) >= TIMBER_LEAST_NOMINAL:
@@ -129,7 +134,7 @@ def _dressed(label: str, thickness: int, depth: int) -> tuple[float, float]:
         raise SizeError(f"{label!r} is wider than deep; write the smaller number first and lay the piece flat")
     if thickness not in THICKNESS_IN or depth not in DEPTH_IN:
         raise SizeError(
-            f"{label!r} has no dressed size; thicknesses are {sorted(THICKNESS_IN)} in, or 5 in and more, "
-            f"and depths {sorted(DEPTH_IN)} in"
+            f"{label!r} has no dressed size; thicknesses are {_listed(THICKNESS_IN)} in, or 5 in and more, "
+            f"and depths {_listed(DEPTH_IN)} in"
         )
     return THICKNESS_IN[thickness], DEPTH_IN[depth]

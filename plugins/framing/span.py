@@ -154,7 +154,7 @@ def _table(question: Question, found: tuple[Answer, ...]) -> Iterator[str]:
         row = (cells.get((grade, size, spacing)) for spacing in spacings)
         yield "  ".join([f"{grade:<11} {size:<5}", *_cells(row)]).rstrip()
     yield ""
-    yield "b: bending governs, d: deflection, s: shear, t: the table goes no further"
+    yield "15-7 is 15 ft 7 in. b: bending governs, d: deflection, s: shear, t: the table goes no further"
     yield from _caution()
 
 

@@ -139,11 +139,12 @@ def _amount(held: Held, index: int, limit: DesignLimits) -> str:
 
 
 def _foot(held: Held, index: int, limit: DesignLimits) -> str:
-    force, soil = held.force_lb(index, limit), limit.soil.value
+    force, soil, stands = held.force_lb(index, limit), limit.soil.value, held.member.role == "post"
     if force is None or soil is None or is_missing(soil):
-        return "draw a post under it, and under the post a footing"
+        return "draw a footing under it" if stands else "draw a post under it, and under the post a footing"
     side = footing(force, float(soil.n)).side_in
-    return f"a post and a footing of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
+    foot = "a footing" if stands else "a post and a footing"
+    return f"{foot} of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
 
 
 @fact

@@ -121,5 +121,5 @@ def main() -> None:
         for problem in error.problems:
             click.echo(str(problem), err=True)
         count = len(error.problems)
-        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend before anything can be checked.", err=True)
+        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
         sys.exit(EXIT_UNUSABLE)

@@ -41,6 +41,7 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "code": words.code_line(review),
         "partial": words.partial_line(review),
         "ready": review.verdict == READY,
+        "limited": words.limited(review),
         "counts": [{"label": TITLES[o], "outcome": slug(o), "count": review.counts[o]} for o in reversed(Outcome)][
             ::-1
         ],

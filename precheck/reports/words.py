@@ -7,9 +7,10 @@ from typing import Any
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence
 from precheck.limits import Event
-from precheck.review import Finding, Review
+from precheck.review import READY, Finding, Review
 from precheck.survey import part_of
 
+MANY = 4  # topics that a verdict no longer names one by one
 REMINDER = (
     "This is a pre-check of what the project file says. The local building department has the final say on what the "
     "code requires and whether these plans meet it. Structure, fire separation, escape, electrical and gas work can "
@@ -100,7 +101,14 @@ def verdict_line(review: Review) -> str:
     ]
     said = ", ".join(part for part in parts if part) or "nothing to correct"
     accepted = f" {_counted(len(review.accepted), 'finding is', 'findings are')} accepted." if review.accepted else ""
-    return f"{review.verdict.upper()}: {said}.{accepted}"
+    return f"{review.verdict.upper()}{limited(review)}: {said}.{accepted}"
+
+
+def limited(review: Review) -> str:
+    """Return the words that a ready job is so in some topics alone, where the run was limited to them."""
+    if not review.topics or review.verdict != READY:
+        return ""
+    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} alone"
 
 
 def accepted_line(finding: Finding) -> str:

@@ -145,7 +145,8 @@ def _with_unit(kind: type[Measure], text: str) -> Exact:
 
 
 def _no_unit(kind: type[Measure], bare: str) -> str:
-    meant = f"`{bare} {CANONICAL[kind]}`, if that is meant, or " if kind not in _SPECIAL or kind is Length else ""
+    told = f"{bare} {CANONICAL[kind]}" if kind not in _SPECIAL or kind is Length else kind.example
+    meant = f"`{told}`, if that is meant, or " if told != kind.example else ""
     return f"`{bare}` has no unit; write {meant}{kind.a()} like `{kind.example}`"
 
 

@@ -140,3 +140,10 @@ def test_an_unknown_command_is_told_the_nearest_one_of_a_plugin() -> None:
     assert result.exit_code == 2
     assert "Did you mean `span`" in result.output
     assert isinstance(command_line.cli, click.Group)
+
+
+def test_a_size_that_is_not_sold_is_told_with_those_that_are() -> None:
+    asked = ["span", "--size", "2x11", "--species", "Douglas fir-larch", "--live", "40 psf", "--dead", "10 psf"]
+    result = CliRunner().invoke(command_line.cli, asked)
+    assert result.exit_code == 2
+    assert "thicknesses are 2, 3, 4 in, or 5 in and more, and depths 2, 3, 4, 5, 6, 8" in result.output
