@@ -10,11 +10,11 @@ from precheck import (
     Appliance,
     Check,
     Door,
+    DwellingUnit,
     House,
     Length,
     Limit,
     Limits,
-    Project,
     Receptacle,
     Space,
     all_of,
@@ -24,6 +24,7 @@ from precheck import (
     does_not_apply,
     first_given,
     is_missing,
+    missing_of,
     not_shown,
     one_of,
     rule,
@@ -113,16 +114,21 @@ class OutdoorLimits(Limits):
 
 
 @rule("electrical.outdoor-receptacles", stage="final")
-def outdoor_receptacles(project: Project, limit: OutdoorLimits, house: House) -> Check:
-    """Outdoor receptacles are in reach, one at the front and one at the back, and one at each new porch or deck."""
-    outside = [r for r in house.subjects(Receptacle) if r.serves == "outdoors" and not r.is_removed]
-    decks = [s for s in house.spaces if s.use in ("porch", "deck") and not s.is_existing]
+def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) -> Check:
+    """Outdoor receptacles are in reach, one at the front and one at the back, and one at each new porch or deck.
+
+    Each dwelling unit has its own; those in a space that the units share serve each of them.
+    """
+    drawn = [r for r in house.subjects(Receptacle) if r.serves == "outdoors" and not r.is_removed]
+    outside = [r for r in drawn if unit.holds(r) is not False]
+    porches = [s for s in house.spaces if s.use in ("porch", "deck") and not s.is_existing]
+    decks = [porch for porch in porches if unit.has(porch) is not False]
     if not outside and not decks:
         return does_not_apply("no outdoor receptacle, porch or deck is drawn")
     at_decks = [_at_deck(deck, outside, limit) for deck in decks]
     heights = [at_most(r.height, limit.highest) for r in outside]
     from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
-    sides = [_side(project, side, from_grade, limit) for side in limit.sides.value] if outside else []
+    sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if outside else []
     return all_of(*at_decks, *heights, *sides)
 
 
@@ -131,9 +137,12 @@ def _at_deck(deck: Space, outside: list[Receptacle], limit: OutdoorLimits) -> Ch
     return at_least(count or deck.absent("receptacle"), limit.at_each_deck)
 
 
-def _side(project: Project, side: str, outlets: list[Receptacle], limit: OutdoorLimits) -> Check:
-    found = [r.side for r in outlets if r.side == side]
-    return one_of(found[0] if found else project.absent(f"outdoor receptacle at the {side}"), limit.sides)
+def _side(unit: DwellingUnit, side: str, outlets: list[Receptacle], limit: OutdoorLimits) -> Check:
+    there = [unit.holds(r) for r in outlets if r.side == side]
+    unsaid = missing_of(*there)
+    if unsaid is None:
+        unsaid = unit.lacks(f"outdoor receptacle at the {side}")
+    return one_of(side if True in there else unsaid, limit.sides)
 
 
 class EquipmentLimits(Limits):
