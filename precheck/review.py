@@ -59,7 +59,9 @@ class Finding:
         """The sections of the limits that the check used, or of all that the rule reads where it used none."""
         used = {leaf.bound.name for leaf in self.check.leaves() if leaf.bound is not None}
         limits = [limit for limit in self.limits if limit.name in used] or self.limits
-        return tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
+        cited = tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
+        parts = {one: set(one.split(", ")) for one in cited}
+        return tuple(one for one in cited if not any(parts[one] < parts[other] for other in cited))
 
 
 @dataclass(frozen=True)

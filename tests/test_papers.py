@@ -173,6 +173,18 @@ def test_the_field_sheet_lists_what_a_converted_garage_always_needs() -> None:
     assert "header over the vehicle opening" not in field.render(reviewed(("    was: garage\n", "")))
 
 
+def test_the_field_sheet_measures_a_garage_once_however_many_rooms_it_becomes() -> None:
+    text = """
+project: p
+spaces:
+  - {id: a, phase: altered, use: office, was: garage}
+  - {id: b, phase: altered, use: bathroom, was: garage}
+"""
+    paper = field.render(review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["escape"]))
+    assert paper.count("header over the vehicle opening") == 1
+    assert "## garage: space a, space b\n" in paper
+
+
 def test_the_field_sheet_asks_nothing_of_a_carport_that_is_not_there_yet() -> None:
     carport = "spaces: [{id: c, name: New carport, phase: %s, use: carport}]\nproject: p\n"
     for phase, asked in (("new", False), ("altered", True)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from precheck.checks import Outcome
 from precheck.missing import Need, is_missing
@@ -59,7 +59,7 @@ def is_there_now(part: Part) -> bool:
 def _lines(review: Review) -> Iterator[str]:
     yield from head("Field verify (V.I.F.)", review)
     questions = Questions(review.project)
-    usual = {titled(space): USUAL[what] for space in review.project.spaces if (what := _worked_on(space))}
+    usual = {label: USUAL[what] for what, label in _worked_on_at_once(review.project.spaces).items()}
     wanted, stated = _wanted(review, questions), _to_confirm(review)
     if not wanted and not stated and not usual:
         yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
@@ -100,6 +100,18 @@ def _stands(questions: Questions, need: Need) -> str:
         return titled(part)
     question = questions.question(need)  # of a part that is altered only what can be measured is there already
     return titled(part) if is_there_now(part) and question is not None and "unit" in question.form else ""
+
+
+def _worked_on_at_once(spaces: Iterable[Space]) -> dict[str, str]:
+    """Return what stands today and is worked on, with the spaces that it is or becomes: it is measured once."""
+    found: dict[str, list[Space]] = {}
+    for space in spaces:
+        if what := _worked_on(space):
+            found.setdefault(what, []).append(space)
+    return {
+        what: titled(ones[0]) if len(ones) == 1 else f"{what}: {', '.join(one.label for one in ones)}"
+        for what, ones in found.items()
+    }
 
 
 def _worked_on(space: Space) -> str:
