@@ -174,7 +174,7 @@ def run(*arguments):
 def test_the_command_writes_a_project_file_beside_the_design_file_and_says_the_doubts(tmp_path):
     result = run("import", drawing(tmp_path))
     assert result.exit_code == 0
-    assert "plan.yaml: 1 parts" in result.output
+    assert "plan.yaml: 1 part; no doubt" in result.output
     assert read_project(tmp_path / "plan.yaml").spaces[0].use == "sleeping room"
     assert "entities on layer" not in result.output
 

@@ -408,3 +408,11 @@ def test_a_run_of_some_topics_is_ready_in_those_alone() -> None:
     several = review(project, code("irc-2021"), plugins(), ["address", "ramps"])
     assert words.verdict_line(several).startswith("READY in address and ramps alone: ")
     assert words.verdict_line(review(project, code("irc-2021"), plugins(), ["escape"])).startswith("CORRECTIONS: ")
+
+
+def test_things_to_look_at_are_counted_in_plain_english(mill_lane: Review) -> None:
+    looks = sum(item.outcome is Outcome.WARN for item in items_of(mill_lane))
+    assert looks > 1
+    assert f"Then there are {looks} things to look at, which stop nothing." in re.sub(
+        "<[^>]+>", "", render([mill_lane])
+    )

@@ -41,7 +41,9 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     for line in (*draft.doubts, *changes):
         click.echo(f"- {line}", err=True)
     parts = sum(len(entries) for entries in draft.parts.values())
-    click.echo(f"{target}: {parts} parts; {len(draft.doubts)} doubts, which stand at the top of the file.")
+    doubts = len(draft.doubts)
+    told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
+    click.echo(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
 
 
 def drawn(done: int, total: int) -> None:
