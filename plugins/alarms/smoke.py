@@ -127,7 +127,7 @@ class StoreyLimits(Limits):
 
 @rule("alarms.smoke-on-each-storey", stage="rough-in", existing="must comply")
 def smoke_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
-    """Each storey has a smoke alarm, basements and habitable attics too.
+    """Each storey has a smoke alarm, basements and habitable attics too; so has each dwelling unit on each of its storeys.
 
     On split levels without a door between them, the alarm of the upper level serves a lower one less than a full storey
     below it. Crawl spaces and attics that nobody lives in need none.
