@@ -234,15 +234,24 @@ def test_new_needs_no_questions_when_all_is_given_and_never_overwrites(tmp_path:
     assert run("new", *given, "--folder", tmp_path).exit_code == 0
     assert library(tmp_path).adopt("alder's t").chain[-1].by == "O'7"
     again = run("new", *given, "--folder", tmp_path)
-    assert again.exit_code != 0
-    assert "exists; edit it" in again.output
+    assert isinstance(again.exception, Unusable)
+    assert "2026-03-01.yaml:1:1: exists already; edit it, or choose another date" in str(again.exception)
 
 
-def test_new_refuses_to_adopt_what_is_not_there(tmp_path: Path) -> None:
-    found = run("new", "--folder", tmp_path, input=ANSWERS.replace("irc-2021", "irc-2022"))
-    assert found.exit_code != 0
-    assert "no ruleset is called `irc-2022`; did you mean `irc-202" in str(found.exception)
-    assert list(tmp_path.iterdir()) == []
+def test_new_asks_again_for_what_is_not_there_to_adopt(tmp_path: Path) -> None:
+    found = run("new", "--folder", tmp_path, input=ANSWERS.replace("irc-2021", "irc-2022\nirc-2021"))
+    assert "no ruleset is called `irc-2022`; did you mean `irc-202" in found.output
+    assert found.exit_code == 0
+    refused = run("new", "--folder", tmp_path, "--adopts", "nowhere")
+    assert refused.exit_code == 2
+    assert "no ruleset is called `nowhere`; known: " in refused.output
+
+
+def test_verify_tells_a_stale_value_and_a_wrong_unit_of_one_amendment_together(county: Path) -> None:
+    county.write_text((COUNTY % "warn").replace("was: 7 3/4 in", "was: 7 in").replace("to: 8 in", "to: 8 psf"))
+    told = run("verify", county).stderr
+    assert "`was: 7 in` is stale: the value in effect is 7 3/4 in" in told
+    assert "`8 psf` cannot replace `7 3/4 in`" in told
 
 
 def test_an_amendment_that_is_no_mapping_is_told_by_the_name_of_its_list(tmp_path: Path) -> None:

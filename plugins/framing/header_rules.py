@@ -39,7 +39,7 @@ class HeaderLimits(Limits):
     widest_building: Limit[Length]
     most_snow: Limit[Any]
     most_floors: Limit[int]
-    for_case: Limit[Length]
+    for_case: Limit[Any]
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
@@ -117,7 +117,7 @@ class StudLimits(Limits):
     widest_building: Limit[Length] = reads("framing.header-span.widest-building")
     most_snow: Limit[Any] = reads("framing.header-span.most-snow")
     most_floors: Limit[int] = reads("framing.header-span.most-floors")
-    for_case: Limit[Length] = reads("framing.header-span.for-case")
+    for_case: Limit[Any] = reads("framing.header-span.for-case")
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 

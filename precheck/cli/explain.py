@@ -46,7 +46,8 @@ def command(
     code = adopt(library(plugins, folders), ruleset, on)
     rules = {rule.name: rule for rule in rules_of(code, plugins)}
     if name not in rules and name not in code.limits:
-        raise click.BadParameter(f"no rule or limit is called `{name}`{nearest(name, [*rules, *code.limits])}")
+        meant = nearest(name, [*rules, *code.limits]) or "; `precheck rules` and `precheck limits` list them"
+        raise click.BadParameter(f"no rule or limit is called `{name}`{meant}")
     click.echo(
         f"Under {' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )

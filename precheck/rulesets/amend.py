@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from collections.abc import Callable
+from functools import partial
+from typing import Any, TypeVar
 
 from precheck.limits import Event, Limit, amended, deleted, same_kind
 from precheck.missing import is_missing
@@ -11,7 +13,7 @@ from precheck.mistakes import nearest
 from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
-from precheck.source import Block, Place
+from precheck.source import Block, Place, Problem, Unusable
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
@@ -21,6 +23,7 @@ _BELONGS = {
     "add": ("value", "means", "section", "force", "tolerance", "check"),
 }
 _ALWAYS = ("by", "from", "source", "note")
+T = TypeVar("T")
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
 
 
@@ -53,9 +56,22 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: di
     place = amendment.place_of(verb)
     limit = limits.get(name)
     if limit is None:
-        raise refuse(place, f"`{name}` is not in the code that is adopted{nearest(name, limits) or ''}")
-    _was(amendment, limit, needed=verb == "amend")
-    limits[name] = _change(verb, amendment, limit)
+        known = nearest(name, limits) or "; `precheck limits` lists what can be amended"
+        raise refuse(place, f"`{name}` is not in the code that is adopted{known}")
+    limits[name] = _together(partial(_was, amendment, limit, verb == "amend"), partial(_change, verb, amendment, limit))
+
+
+def _together(*acts: Callable[[], T]) -> T:
+    """Do all `acts` and return what the last comes to. Raises `Unusable` with what is wrong with any of them."""
+    problems: list[Problem] = []
+    for act in acts:
+        try:
+            done = act()
+        except Unusable as error:
+            problems.extend(error.problems)
+    if problems:
+        raise Unusable(problems)
+    return done
 
 
 def _nothing_stray(amendment: Amendment, verb: str) -> None:
@@ -86,17 +102,18 @@ def _addition(
                  "local", amendment.source, None, (event,))  # fmt: skip
 
 
-def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> None:
+def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> Limit[Any]:
     place = amendment.place_of("was")
     if amendment.was is None:
         if needed:
             raise refuse(place, f"`was` is not given; write `was: {limit.text}`, the value that is replaced")
-        return
+        return limit
     was = value_at(place, amendment.was, limit.means)
     if was != limit.value and written_as(amendment.was) != limit.text:
         origin = limit.history[-1]
         stale = f"`was: {written_as(amendment.was)}` is stale: the value in effect is {limit.text}"
         raise refuse(place, f"{stale} ({origin.source}, {origin.place}); write `was: {limit.text}`")
+    return limit
 
 
 def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:

@@ -16,9 +16,11 @@ from precheck.record import read_record
 from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.editions import topic_limits
-from precheck.rulesets.files import Adoption, TopicFile, slug
+from precheck.rulesets.files import Adoption, NotChecked, TopicFile, slug
 from precheck.rulesets.requirement import Requirement
 from precheck.source import Block, Place, Problem, Unusable, read_file
+
+INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders of installed packages, whose paths tell nobody anything
 
 
 @dataclass(frozen=True)
@@ -45,6 +47,7 @@ class AdoptedCode:
     limits: Table
     not_checked: tuple[str, ...] = ()
     requirements: tuple[Requirement, ...] = ()
+    not_checked_of: tuple[str, ...] = ()  # the topic of each line of `not_checked`
 
     @property
     def partial(self) -> bool:
@@ -115,31 +118,37 @@ class Library:
     def _edition(self, name: str) -> AdoptedCode:
         limits: dict[str, Limit[Any]] = {}
         problems: list[Problem] = []
-        unread: list[str] = []
+        unread: list[tuple[str, str]] = []
         paths = self.editions[name]
         for path in paths:
             try:
                 file = read_record(TopicFile, self.read(path))
                 limits.update(topic_limits(file, limits))
-                unread.extend(f"{n.what}{f' ({n.section})' if n.section else ''}: {n.why}" for n in file.not_checked)
+                unread.extend((file.topic, _line(line)) for line in file.not_checked)
             except Unusable as error:
                 problems.extend(error.problems)
         if problems:
             raise Unusable(problems)
         step = Step(name, "", None, False, Place(str(paths[0].parent), 1, 1))
-        return AdoptedCode(name, None, (step,), frozen(limits), tuple(unread))
+        topics, lines = tuple(topic for topic, _ in unread), tuple(line for _, line in unread)
+        return AdoptedCode(name, None, (step,), frozen(limits), lines, not_checked_of=topics)
 
     def _shown(self, path: Path) -> str:
         folder = next((f for f in self.folders if path.is_relative_to(f)), None)
         if folder in self.own:
             return str(path)
-        if path.is_relative_to(Path.cwd()) or folder is None:
-            return str(path.relative_to(Path.cwd())) if path.is_relative_to(Path.cwd()) else str(path)
-        return f"rulesets/{path.relative_to(folder)}"
+        here = path.relative_to(Path.cwd()) if path.is_relative_to(Path.cwd()) else None
+        if here is not None and INSTALLED.isdisjoint(here.parts):
+            return str(here)
+        return f"rulesets/{path.relative_to(folder)}" if folder is not None else str(path)
 
     def _files(self, part: str) -> Iterator[Path]:
         for folder in self.folders:
             yield from sorted((folder / part).glob("*/*.yaml"))
+
+
+def _line(line: NotChecked) -> str:
+    return f"{line.what}{f' ({line.section})' if line.section else ''}: {line.why}"
 
 
 class _Fold:
@@ -195,7 +204,14 @@ class _Fold:
         name = adoption.jurisdiction
         step = Step(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
         added = tuple(requirements.values())
-        return AdoptedCode(name, self.on, (*parent.chain, step), frozen(limits), parent.not_checked, added)
+        return replace(
+            parent,
+            name=name,
+            applied_on=self.on,
+            chain=(*parent.chain, step),
+            limits=frozen(limits),
+            requirements=added,
+        )
 
     def _try(self, act: Callable[[], None]) -> None:
         try:

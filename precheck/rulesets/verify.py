@@ -41,7 +41,7 @@ def verify(library: Library, path: Path) -> Verified:
     try:
         found.adoption = read_record(Adoption, block)
     except Unusable as error:
-        found.problems = sorted({*error.problems, *_of_the_rest(library, block)})
+        found.problems = sorted({*error.problems, *_of_the_rest(library, block, path)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
     for day in (*_dates(found.adoption), None):
@@ -84,7 +84,7 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
             yield Problem(record.place_of(key), f"{what}; leave it out, or write a later day")
 
 
-def _of_the_rest(library: Library, block: Block) -> tuple[Problem, ...]:
+def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, ...]:
     """Return what else is wrong with a file that cannot be read as a whole: with those amendments that can be."""
     readable = Block(block.at, block.file)
     readable.keys_at = block.keys_at
@@ -96,10 +96,15 @@ def _of_the_rest(library: Library, block: Block) -> tuple[Problem, ...]:
             kept.append(item)
             kept.items_at.append(at)
     try:
-        library.resolve(read_record(Adoption, readable))
+        adoption = read_record(Adoption, readable)
     except Unusable as error:
         return tuple(error.problems)
-    return ()
+    misplaced = tuple(_out_of_place(adoption, path))
+    try:
+        library.resolve(adoption)
+    except Unusable as error:
+        return (*misplaced, *error.problems)
+    return misplaced
 
 
 _HEAD = ("jurisdiction", "adopts", "in force", "by", "design criteria")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from pathlib import Path
 
@@ -10,13 +10,43 @@ import click
 
 from precheck.cli.setup import DAY, folders_option, library, load_plugins, write
 from precheck.limits import Limit
+from precheck.mistakes import nearest
 from precheck.rulesets import CRITERIA, AdoptedCode, slug
 from precheck.source import Place, Problem, Unusable
+
+RULESETS = "rulesets"
+
+
+class Adopted(click.ParamType[str]):
+    """The name of an edition or a jurisdiction that is there to adopt, so that a slip is asked again at once."""
+
+    name = "name"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return `value` as it was written."""
+        given = ctx.params if ctx is not None else {}
+        known = known_rulesets(Path(given.get("folder") or RULESETS), given.get("folders") or ())
+        if slug(value) not in known and Path(value).suffix not in (".yaml", ".yml"):
+            listed = nearest(slug(value), known) or f"; known: {', '.join(known)}"
+            self.fail(f"no ruleset is called `{value}`{listed}", param, ctx)
+        return value
+
+
+def known_rulesets(folder: Path, folders: Iterable[Path]) -> list[str]:
+    """Return the names of what can be adopted: jurisdictions of one's own folders and of plugins, and editions."""
+    own = (folder,) if folder.is_dir() else ()
+    rulesets = library(load_plugins(), (*own, *folders))
+    return [*rulesets.jurisdictions, *rulesets.editions]
 
 
 @click.command("new", epilog="Example: precheck ruleset new --jurisdiction 'Alder Township' --adopts irc-2021")
 @click.option("--jurisdiction", prompt="Jurisdiction", help="Name of the jurisdiction.")
-@click.option("--adopts", prompt="It adopts (an edition, or a jurisdiction such as its county)", help="What it adopts.")
+@click.option(
+    "--adopts",
+    type=Adopted(),
+    prompt="It adopts (an edition, or a jurisdiction such as its county)",
+    help="What it adopts.",
+)
 @click.option("--in-force", type=DAY, prompt="In force from (year-month-day)", help="First day in force.")
 @click.option("--by", prompt="By which ordinance or act", help="The ordinance or act that adopts it.")
 @click.option(
@@ -28,7 +58,7 @@ from precheck.source import Place, Problem, Unusable
 @click.option(
     "--folder",
     type=click.Path(file_okay=False, path_type=Path),
-    default="rulesets",
+    default=RULESETS,
     show_default=True,
     help="Folder of your rulesets, the one to name with --rulesets.",
 )
@@ -44,7 +74,7 @@ def command(
     if not slug(jurisdiction):
         raise click.BadParameter("the name needs a letter or a digit")
     if path.exists():
-        raise click.ClickException(f"{path} exists; edit it, or choose another date")
+        raise Unusable([Problem(Place(str(path), 1, 1), "exists already; edit it, or choose another date")])
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
