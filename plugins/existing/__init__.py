@@ -1,4 +1,4 @@
-"""Existing houses: rooms that change use, work that makes a house less safe, sprinklers, the appendix."""
+"""Existing houses: rooms that change use, work that makes a house less safe, sprinklers, the appendix, old materials."""
 
 from __future__ import annotations
 
@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.existing import rooms, rules, stairs
+    from precheck_plugins.existing import materials, rooms, rules, stairs
 
-    return rules_in(rooms, rules, stairs)
+    return rules_in(materials, rooms, rules, stairs)

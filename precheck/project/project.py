@@ -72,6 +72,8 @@ class Dwelling(Record):
     sprinklers_extended: Maybe[bool] = NOT_GIVEN
     floor_area: Maybe[Area] = NOT_GIVEN
     bedrooms: Maybe[Count] = NOT_GIVEN
+    lead_tested: Maybe[bool] = NOT_GIVEN
+    asbestos_tested: Maybe[bool] = NOT_GIVEN
 
 
 class Head(Record):
