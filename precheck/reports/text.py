@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from textwrap import fill
 
@@ -117,10 +118,22 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
     for line in review.not_checked:
         if line not in whole:
             yield from wrapped(f"- {line}", hang=2)
-    parts = [line.partition(": ")[0] for line in review.not_checked if line in whole]
-    if parts:
-        told = f"Of the model code, {len(parts)} things (the other reports say why): {'; '.join(parts)}."
+    if told := _of_the_model_code(review):
         yield from wrapped(told)
+
+
+def _of_the_model_code(review: Review) -> str:
+    """Return how many things of the model code no rule covers, by the topics of the run; here is no room for each."""
+    counts = Counter(topic for topic in review.code.not_checked_of if not review.topics or topic in review.topics)
+    touched = {f.rule.topic for f in review.findings if f.outcome is not Outcome.DOES_NOT_APPLY}
+    first = {topic: counts.pop(topic) for topic, _ in counts.most_common() if topic in touched}
+    others = counts.total()
+    if not first and not others:
+        return ""
+    told = ", ".join(f"{topic} {count}" for topic, count in first.items())
+    rest = f"{others} of topics with nothing to check here" if others else ""
+    listed = "the page, the PDF and the Markdown report list each with its reason"
+    return f"Of the model code, things that no rule covers: {'; '.join(filter(None, (told, rest)))} ({listed})."
 
 
 def _head(left: str, right: str) -> str:

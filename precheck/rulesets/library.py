@@ -20,7 +20,7 @@ from precheck.rulesets.files import Adoption, NotChecked, TopicFile, slug
 from precheck.rulesets.requirement import Requirement
 from precheck.source import Block, Place, Problem, Unusable, read_file
 
-INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders of installed packages, whose paths tell nobody anything
+INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -162,6 +163,27 @@ def test_another_ruleset_and_date_change_what_is_due():
     strict = precheck("check", BIG, "--ruleset", "irc-2021", "--topic", "stairs").stdout
     assert "at most 7 3/4 in" in strict
     assert "at most 8 in" in precheck("check", BIG, "--topic", "stairs").stdout
+
+
+def _not_checked(*arguments: str) -> str:
+    _, _, after = precheck("check", BIG, *arguments).stdout.partition("\nNOT CHECKED\n")
+    return after.split("\n\n")[0]
+
+
+def test_the_terminal_counts_what_the_model_code_asks_unchecked_and_lists_the_rest():
+    whole = _not_checked()
+    told = " ".join(whole.partition("no rule covers")[2].split())
+    assert whole.startswith("- stairs.storage-loft.load-sign: a sign with the storage load")
+    assert len(whole.splitlines()) <= 14
+    counted = sum(map(int, re.findall(r"(?<= )\d+(?=[,;]| of)", told)))
+    listed = json.loads(precheck("check", BIG, "--report", "json").stdout)["not_checked"]
+    assert counted == len(listed) - 1
+
+
+def test_a_run_of_some_topics_counts_what_is_not_checked_of_those_alone():
+    some = " ".join(_not_checked("--topic", "guards", "--topic", "stairs").split())
+    told = some.partition("Of the model code, ")[2]
+    assert told.startswith("things that no rule covers: guards 3, stairs 2 (the page, the PDF and the Markdown")
 
 
 def test_explain_tells_the_whole_history_and_who_reads_a_limit():

@@ -159,3 +159,28 @@ def test_a_broken_topic_file_tells_all_its_problems(tmp_path: Path):
     assert "`7 inn` is not a measure" in told
     assert "`stairs.a.z` is no mapping" in told
     assert "`stairs.b` holds no limits" in told
+
+
+@pytest.mark.parametrize(
+    ("folder", "named"),
+    [
+        (".venv/lib/python3.11/site-packages/precheck_rulesets", "rulesets"),
+        ("our-plugin/rulesets", "our-plugin/rulesets"),
+    ],
+)
+def test_a_ruleset_of_an_installed_package_is_called_by_its_own_path(tmp_path, monkeypatch, folder, named):
+    topic = tmp_path / folder / "editions/irc-2021/demo.yaml"
+    topic.parent.mkdir(parents=True)
+    limit = "demo.height: {tallest: {value: 3 ft, section: R1, means: height}}"
+    topic.write_text(f"edition: irc-2021\ntopic: demo\nlimits:\n  {limit}\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    code = Library([tmp_path / folder]).adopt("irc-2021")
+    files = {event.place.file for limit in code.limits.values() for event in limit.history}
+    assert files == {f"{named}/editions/irc-2021/demo.yaml"}
+
+
+def test_each_line_of_what_is_not_checked_knows_its_topic_through_an_adoption(built_in):
+    code = built_in.adopt("City of Linden Ford")
+    assert len(code.not_checked_of) == len(code.not_checked) > 100
+    topic = dict(zip(code.not_checked, code.not_checked_of, strict=True))
+    assert [topic[line] for line in topic if line.startswith("fire alarm systems instead")] == ["alarms"]
