@@ -24,7 +24,6 @@ from precheck import (
     at_least,
     decide,
     does_not_apply,
-    every,
     is_missing,
     look_at,
     missing_of,
@@ -180,22 +179,40 @@ def drops(space: Space, limit: DropLimits, house: House) -> Check:
     below = when_given(lambda level: level == "basement", house.storey_level(space))
     regulated = space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
     room = limit.bath if space.use in BATHS else limit.habitable
-    found = every((_drop(drop, limit, room, below, space, house) for drop in ceiling.drops), "")
+    each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
+    found = all_of(*each).or_fix(lambda: "; ".join(check.remedy for check in each if check.remedy))
     return found if regulated or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
 
 
-def _drop(drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: Space, house: House) -> Check:
+def _drop(at: int, drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: Space, house: House) -> Check:
     height = drop.clear_height
     full = at_least(height, room)
     converted = is_converted(space, house)
-    ways = [full]
+    ways, granted = [full], [room]
     if below is not False:
         ways.append(decide(below, at_least(height, limit.basement), full))
+        granted += [limit.basement] if below is True else []
     if converted is not False and limit.existing.value is not None:
         ways.append(decide(converted, at_least(height, limit.existing), full))
+        granted += [limit.existing] if converted is True else []
     if drop.what in ("beam", "girder") and limit.spaced.value is not None:
         ways.append(all_of(at_least(height, limit.spaced), at_least(drop.clear_spacing, limit.spacing)))
-    return any_of(*ways).or_fix("raise it, or move it to the wall and box it in")
+    return any_of(*ways).or_fix(lambda: _raised(at, drop, granted, limit))
+
+
+def _raised(at: int, drop: Any, granted: list[Limit[Length]], limit: DropLimits) -> str:
+    """Return by how much the drop has to rise to the lowest height that is granted, or what lets a beam hang lower."""
+    heights = [one.value for one in granted if isinstance(one.value, Length)]
+    if is_missing(drop.clear_height) or not heights:
+        return ""
+    height, least = drop.clear_height, min(heights)
+    what = f"the {'thing' if drop.what == 'other' else drop.what} (drop {at})"
+    rise = f"raise {what} by {least - height}, to {least} clear under it"
+    spaced, spacing = limit.spaced.value, limit.spacing.value
+    if drop.what not in ("beam", "girder") or not isinstance(spaced, Length) or spaced >= least:
+        return rise
+    apart = f"leave {spacing} clear between it and the next"
+    return f"{rise}, or {apart}" if height >= spaced else f"{rise}, or by {spaced - height}, to {spaced}, and {apart}"
 
 
 class ShowerLimits(Limits):
