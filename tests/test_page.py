@@ -22,6 +22,7 @@ from precheck.source import read_text
 from precheck.survey import House
 from precheck.testing import code, plugins
 
+ALDER_COURT = Path(__file__).parents[1] / "examples" / "alder-court" / "proposed.yaml"
 MILL_LANE = Path(__file__).parent / "data" / "mill-lane.yaml"
 SCALE = {
     f"Printed at {name} in = 1 ft": 96 * paper / 12
@@ -312,13 +313,27 @@ def test_a_room_too_small_for_its_name_gets_a_tag_that_is_told_beneath() -> None
         "name: Hall", "name: The long hall between the rooms at the back"
     )
     plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
-    assert ">R3</text>" in plan.svg()
-    assert any(note.startswith("R3 is The long hall between the rooms at the back, hall") for note in plan.notes)
+    assert ">A</text>" in plan.svg()
+    assert any(note.startswith("A is The long hall between the rooms at the back, hall") for note in plan.notes)
+
+
+def test_the_tag_of_a_room_is_never_the_id_of_a_part() -> None:
+    text = MILL_LANE.read_text(encoding="utf-8").replace(
+        "name: Hall", "name: The long hall between the rooms at the back"
+    )
+    text = text.replace("\nspaces:\n", "\nspaces:\n  - {id: a, phase: existing, use: hall, storey: ground}\n", 1)
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    assert any(note.startswith("B is The long hall") for note in plan.notes)
+
+
+def test_a_large_room_carries_its_long_name_on_two_lines() -> None:
+    plan = drawing(Desk(Run()).review(str(ALDER_COURT)), "Plan, storey ground")
+    assert [f">{line}</text>" in plan.svg() for line in ("Garage, east", "bay")] == [True, True]
+    assert [note.partition(",")[0] for note in plan.notes] == ["A is Suite hall", "B is Suite bath"]
 
 
 def test_no_mark_lies_on_another_however_many_there_are() -> None:
-    alder_court = Path(__file__).parents[1] / "examples" / "alder-court" / "proposed.yaml"
-    found = Desk(Run()).review(str(alder_court))
+    found = Desk(Run()).review(str(ALDER_COURT))
     for drawn in all_drawings(Source(House(found.project), items_of(found))):
         spots = [tuple(map(float, xy)) for xy in re.findall(r'<g transform="translate\((\S+) (\S+)\)">', drawn.body)]
         for one, other in combinations(spots, 2):

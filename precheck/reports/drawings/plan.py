@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, pairwise, product
+from itertools import chain, combinations, count, pairwise, product
+from string import ascii_uppercase
+from textwrap import wrap
 
 from precheck.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Storey
@@ -14,6 +16,7 @@ from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, 
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
+LINES_OF_MARKS = 2  # lines of lettering as high as a row of marks
 MOST_LINES = 12  # ways in x or y that a room's corners may stand in for its best rectangle to be looked for
 CLEAR = 14.0  # pixels between a dimension over all and what it goes past
 WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
@@ -65,26 +68,38 @@ def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> tuple[str,
         sketch.open(space)
         pen.path(outline, "room", True)
         sketch.close()
-    told = (_name(sketch, space, outline, f"R{n}") for n, (space, outline) in enumerate(drawn, 1))
+    tags = _tags(sketch)
+    told = [_name(sketch, space, outline, tags) for space, outline in drawn]
     return tuple(line for line in told if line)
 
 
-def _name(sketch: Sketch, space: Space, outline: list[Point], tag: str) -> str:
-    """Letter the room where its name fits, else put its tag there; return what the tag stands for."""
+def _tags(sketch: Sketch) -> Iterator[str]:
+    """Yield A, B, C and so on for rooms whose names find no room, save what is the id of a part."""
+    letters = (f"{more}{letter}" for more in ("", *ascii_uppercase) for letter in ascii_uppercase)
+    numbered = (f"Room {n}" for n in count(1))
+    taken = {part.upper() for part in sketch.source.house.project.by_id}
+    return (tag for tag in chain(letters, numbered) if tag.upper() not in taken)
+
+
+def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str]) -> str:
+    """Letter the room where its name fits, on two lines if need be, else a tag; return what the tag stands for."""
     pen, (middle, (width, height)) = sketch.pen, _free(sketch, space, outline)
-    lines = _lines(sketch, space)
-    room = int(height * pen.scale.factor / LINE)
-    fits = [line for line in lines[: max(room - 1, 0)] if len(line) * CHARACTER * 1.1 <= width * pen.scale.factor]
-    named = bool(fits) and fits[0] == lines[0]
-    shown = fits if named else [tag]
+    name, *more = lines = _lines(sketch, space)
+    most = max(int(width * pen.scale.factor / (CHARACTER * 1.1)), 0)
+    rows = max(int(height * pen.scale.factor / LINE) - 1, 0)
+    named = wrap(name, most, break_long_words=False, break_on_hyphens=False) if most else []
+    deepest = 2 if rows > LINES_OF_MARKS * bool(sketch.source.marks(space)) + 1 else 1
+    fits = 0 < len(named) <= min(rows, deepest) and max(map(len, named)) <= most
+    tag = "" if fits else next(tags)
+    shown = [*named, *(line for line in more if len(line) <= most)][:rows] if fits else [tag]
     marks = sketch.source.marks(space)
     top = -LINE * (len(shown) - 1) / 2 - (12 if marks else -4)
     for number, line in enumerate(shown):
-        pen.text(middle, line, "small" if number else "name", dy=top + LINE * number)
-    most = max(1, int(width * pen.scale.factor / BADGE))
-    rows = -(-len(marks) // most)
-    pen.badges(middle, marks, dy=top + LINE * len(shown) + 4 + BADGE * (rows - 1), most=most)
-    return "" if named else f"{tag} is {', '.join(map(short, lines))}."
+        pen.text(middle, line, "name" if number < max(1, len(named)) else "small", dy=top + LINE * number)
+    across = max(1, int(width * pen.scale.factor / BADGE))
+    deep = -(-len(marks) // across)
+    pen.badges(middle, marks, dy=top + LINE * len(shown) + 4 + BADGE * (deep - 1), most=across)
+    return "" if fits else f"{tag} is {', '.join(map(short, lines))}."
 
 
 def _lines(sketch: Sketch, space: Space) -> list[str]:
