@@ -46,8 +46,9 @@ class Bath(Fact):
 
     @property
     def fans(self) -> list[Exhaust]:
-        """The fans of the room that are there when the work is done."""
-        return [e for e in self.house.project.exhausts if e.space == self.room.id and not e.is_removed]
+        """The fans of the room that are there when the work is done. A hood is a fan of the cooking below it."""
+        here = [e for e in self.house.project.exhausts if e.space == self.room.id]
+        return [e for e in here if not e.is_removed and e.what != "range hood"]
 
 
 class BathLimits(Limits):
@@ -60,15 +61,18 @@ class BathLimits(Limits):
 
 @rule("light-and-air.bathroom", stage="rough-in")
 def bathroom(bath: Bath, limit: BathLimits) -> Check:
-    """A bathroom or toilet room has a window, half of whose least glass opens, or else a fan that exhausts outdoors."""
-    fans = [_fan(fan, limit) for fan in bath.fans]
+    """A bathroom or toilet room has a window, half of whose least glass opens, or else a fan that moves enough air.
+
+    Where the air of a fan ends is judged with the fan (`ventilation.exhaust-outlet`). A fan that stands may keep its
+    outlet there, so that it is judged here for a room that is new or altered.
+    """
+    fans = [_fan(fan, bath.room, limit) for fan in bath.fans]
     window = _window(bath, limit)
     if not fans and window.outcome not in (Outcome.PASS, Outcome.WARN):
         missing = bath.room.absent("exhaust fan (or a window large enough)")
         return not_shown(missing) if window.outcome is Outcome.FAIL else any_of(window, not_shown(missing))
-    by_fan = bool(fans) and window.outcome is Outcome.FAIL
-    if by_fan:
-        return any_of(*fans).or_fix(f"put in a fan of {limit.fan_on_demand.value} or more, ducted outdoors")
+    if fans and window.outcome is Outcome.FAIL:
+        return any_of(*fans)
     return any_of(window, *fans).or_fix(
         f"add a fan of {limit.fan_on_demand.value} ducted outdoors, or a window with {limit.glass.value} of glass"
     )
@@ -91,9 +95,12 @@ def _half(opens: Area, is_known: bool, limit: BathLimits, bath: Bath) -> Check:
     return at_least(bath.room.absent("openable area of its window"), limit.openable_share)
 
 
-def _fan(fan: Exhaust, limit: BathLimits) -> Check:
+def _fan(fan: Exhaust, room: Space, limit: BathLimits) -> Check:
     always = at_least(fan.flow, limit.fan_all_the_time)
     enough = at_least(fan.flow, limit.fan_on_demand)
     if enough.outcome not in (Outcome.PASS, Outcome.WARN) and fan.runs != "on demand":
         enough = always if fan.runs == "continuously" or always.outcome is not Outcome.PASS else not_shown(fan.runs)
+    enough = all_of(enough).or_fix(f"put in a fan of {limit.fan_on_demand.value} or more, ducted outdoors")
+    if not fan.is_existing or room.is_existing:
+        return enough
     return all_of(enough, one_of(fan.discharges_to, limit.fan_goes_to).or_fix("duct it to the outdoors"))
