@@ -26,6 +26,7 @@ from precheck import (
 )
 
 Outline = tuple[tuple[Exact, Exact], ...]
+INCH = Length.parse("1 in")
 THICKEST_WALL = Length.parse("14 in")
 
 
@@ -45,9 +46,11 @@ class WallSpace(NamedTuple):
         return max([self.receptacles[0], self.length - self.receptacles[-1], *between])
 
     def laid_out(self, reach: Length) -> str:
-        """Return the fewest receptacles that serve the stretch, and places for them."""
+        """Return the fewest receptacles that serve the stretch, and places for them, in whole inches where those serve."""
         count = max(1, ceil(self.length / (reach * 2)))
-        places = [self.length * Fraction(2 * i + 1, 2 * count) for i in range(count)]
+        exact = [self.length * Fraction(2 * i + 1, 2 * count) for i in range(count)]
+        whole = [INCH * ceil(place / INCH) for place in exact]
+        places = whole if self._replace(receptacles=tuple(whole)).farthest <= reach else exact
         told = ", ".join(map(str, places))
         return f"the {self.length} of wall {self.after} needs {count}, for example at {told} from its left end"
 

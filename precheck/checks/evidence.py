@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from precheck.checks.outcome import Outcome, words
-from precheck.units import Measure, decimal, derived, finely
+from precheck.units import Length, Measure, decimal, derived, finely, in_feet
 
 if TYPE_CHECKING:
     from precheck.checks.check import Check
+
+FOOT = Length.parse("1 ft")
 
 
 class Evidence(NamedTuple):
@@ -33,7 +35,8 @@ def evidence_of(leaf: Check) -> Evidence:
         measured = finely(leaf.measured, limit.n)
     how = words(leaf.how) if leaf.bound is not None and leaf.missing is None else ""
     name = leaf.bound.name if leaf.bound is not None else ""
-    return Evidence(measured, leaf.relation, shown_limit, how, _margin(leaf, limit), leaf.outcome, name)
+    margin = _margin(leaf, limit, "'" in measured)
+    return Evidence(measured, leaf.relation, shown_limit, how, margin, leaf.outcome, name)
 
 
 def _alike(measured: str, limit: str) -> bool:
@@ -41,7 +44,7 @@ def _alike(measured: str, limit: str) -> bool:
     return measured.removeprefix("about ") == limit.removeprefix("about ")
 
 
-def _margin(leaf: Check, limit: Any) -> str:
+def _margin(leaf: Check, limit: Any, feet: bool) -> str:
     if leaf.missing is not None or leaf.relation not in ("at most", "at least", "less than"):
         return ""
     over = leaf.measured - limit
@@ -51,6 +54,8 @@ def _margin(leaf: Check, limit: Any) -> str:
     if not size:
         return "none"
     text = derived(abs(over)) if isinstance(over, Measure) else str(abs(over))
+    if feet and isinstance(over, Length) and abs(over) > FOOT:
+        text = in_feet(abs(over))
     if isinstance(over, Measure) and text.startswith("about 0 "):
         text = finely(abs(over))
     return f"{text} {'over' if size > 0 else 'under'}"

@@ -21,7 +21,7 @@ from precheck.units.measure import (
     Volume,
 )
 from precheck.units.notation import NotationError, recognise
-from precheck.units.show import decimal, derived, finely, in_square_inches
+from precheck.units.show import decimal, derived, finely, in_feet, in_square_inches
 
 __all__ = [
     "AirFlow",
@@ -46,6 +46,7 @@ __all__ = [
     "decimal",
     "derived",
     "finely",
+    "in_feet",
     "in_square_inches",
     "recognise",
 ]

@@ -23,6 +23,11 @@ def derived(measure: Measure) -> str:
     return _SHOWN.get(type(measure), _plain)(measure.n, type(measure))
 
 
+def in_feet(length: Length) -> str:
+    """Return `length` in feet and inches from a foot on: ``3'-2"``, to stand beside what is written so."""
+    return _length(length.n, Length, feet_from=12)
+
+
 def in_square_inches(area: Area) -> Area:
     """Return `area` written in square inches, as vents and grilles are sold."""
     return Area(area.n, f"{decimal(Fraction(area.n) / INCH**2, 1)} sq in")
@@ -51,12 +56,12 @@ def _as_written(measure: Measure) -> str:
     return text
 
 
-def _length(n: Exact, kind: type[Measure]) -> str:
+def _length(n: Exact, kind: type[Measure], feet_from: int = FEET_FROM) -> str:
     inches = Fraction(n) / INCH
     sign, inches = ("-" if inches < 0 else ""), abs(inches)
     shown = Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
     about = "" if shown == inches else "about "
-    if shown < FEET_FROM:
+    if shown < feet_from:
         return f"{about}{sign}{_mixed(shown)} in"
     feet, rest = divmod(shown, 12)
     return f"{about}{sign}{feet}'-{'0 ' if 0 < rest < 1 else ''}{_mixed(rest)}\""

@@ -111,6 +111,14 @@ def test_a_choice_and_a_presence_are_compared_too():
     assert required(SILL, needed, "closer").outcome is Outcome.NOT_SHOWN
 
 
+@pytest.mark.parametrize(
+    ("measured", "margin"),
+    [("9'-2\"", "8'-7\" over"), ("1'-9\"", "1'-2\" over"), ("1'-7\"", "12 in over"), ("21 in", "14 in over")],
+)
+def test_a_margin_beside_feet_and_inches_is_told_so_from_more_than_a_foot_on(measured, margin):
+    assert at_most(length(measured), SEVEN).evidence()[0].margin == margin
+
+
 def test_the_margin_and_the_derivation_are_told():
     evidence = at_most(length("108 9/16 in") / 14, SEVEN, "108 9/16 in / 14 risers").evidence()[0]
     assert evidence.derived == "108 9/16 in / 14 risers"
