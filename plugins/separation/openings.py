@@ -101,7 +101,8 @@ def _leaf(leaf: Door, limit: DoorLimits) -> Check:
         solid = at_least(leaf.thickness, limit.wood if leaf.construction == "solid wood" else limit.steel)
         return solid if unrated else any_of(solid, rated)
     if leaf.construction == "hollow core" and unrated:
-        return broken("a hollow-core door is none of the kinds that the code lists")
+        listed = (limit.wood, limit.steel, limit.rating)
+        return broken("a hollow-core door is none of the kinds that the code lists", *listed)
     return rated
 
 

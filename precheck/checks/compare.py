@@ -147,9 +147,9 @@ def met(why: str) -> Check:
     return Check(Outcome.PASS, why=why)
 
 
-def broken(why: str) -> Check:
-    """Return a check that is not met, for the reason `why`."""
-    return Check(Outcome.FAIL, why=why)
+def broken(why: str, *limits: Bound) -> Check:
+    """Return a check that is not met, for the reason `why`; `limits` are what decided it, so that only they are cited."""
+    return Check(Outcome.FAIL, why=why, parts=tuple(Check(Outcome.FAIL, bound=limit) for limit in limits))
 
 
 def look_at(look: Look, why: str) -> Check:

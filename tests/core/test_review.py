@@ -24,6 +24,7 @@ from precheck import (
 )
 from precheck.hooks import Plugins, collect
 from precheck.project import project_from
+from precheck.reports import words
 from precheck.review import CORRECTIONS, READY, review
 from precheck.rulesets import AdoptedCode
 from precheck.source import read_text
@@ -99,6 +100,30 @@ def test_each_part_gets_its_finding_and_what_is_removed_gets_none():
     assert outcomes(reviewed(height)) == {
         "good": Outcome.PASS, "old": Outcome.WARN, "open": Outcome.NOT_SHOWN,
     }  # fmt: skip
+
+
+class TwoLimits(NamedTuple):
+    """A limit that decides, and one that another question hangs on."""
+
+    decides: Limit[Length]
+    aside: Limit[int]
+
+
+@rule("demo.cited")
+def cited(space: Space, limit: TwoLimits) -> Check:
+    """Fails everywhere, by one of its limits."""
+    return broken("it is not allowed", limit.decides)
+
+
+def test_only_the_limits_that_decided_are_cited():
+    told = (
+        Limit("demo.cited.decides", Length.parse("7 ft"), "R1", "height"),
+        Limit("demo.cited.aside", 2, "R2", "sides"),
+    )
+    found = reviewed(cited, code=AdoptedCode("here", None, (), {limit.name: limit for limit in told})).findings[0]
+    assert found.outcome is Outcome.FAIL
+    assert found.sections == ("R1",)
+    assert words.told(found) == ["it is not allowed"]
 
 
 def test_what_stands_may_stay_only_where_the_rule_lets_it():
