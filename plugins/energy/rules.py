@@ -15,6 +15,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Outcome,
     Project,
     Ratio,
     Skylight,
@@ -122,7 +123,11 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         )
         for way in options(row.value)
     ]
-    return any_of(*ways).or_fix(f"insulate with {', or '.join(row.value)}")
+    check = any_of(*ways)
+    if check.outcome is Outcome.FAIL:  # told once with all the ways, and not once for each part of each way
+        drawn = ((part.cavity, "cavity"), (part.continuous, "continuous"))
+        check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
+    return check.or_fix(f"insulate with {', or '.join(row.value)}")
 
 
 def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Check:
