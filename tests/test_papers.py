@@ -8,6 +8,7 @@ from click.testing import CliRunner, Result
 
 from precheck.checks import Outcome
 from precheck.cli import cli
+from precheck.desk import Desk, Run
 from precheck.project import project_from
 from precheck.record import read_record
 from precheck.reports.papers import corrections, field, inspections, response
@@ -17,6 +18,7 @@ from precheck.source import Unusable, read_text
 from precheck.testing import code, plugins
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
+EXAMPLES = Path(__file__).parents[1] / "examples" / "alder-court"
 TOPICS = ["stairs", "escape"]
 SILL = ("sill height: 45 in", "sill height: 40 in")
 
@@ -208,6 +210,35 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     assert stages == sorted(stages, key=order.index)
     assert "at most 44 in; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
+
+
+LOT_LINE = """
+project: p
+dwelling: {sprinklered: no}
+spaces: [{id: a, phase: new, use: living room}]
+lot lines: [{id: L, side: side}]
+setbacks: [{id: B, phase: new, of: a, line: L, distance: DISTANCE, overhang: 0 in, wall rating: 1 h, rated from both sides: yes}]
+"""
+
+
+def test_the_inspection_list_holds_the_rating_of_a_wall_and_no_distance_that_the_drawings_settle() -> None:
+    def listed(text: str) -> str:
+        return inspections.render(
+            review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["fire-separation"])
+        )
+
+    far, near = LOT_LINE.replace("DISTANCE", "12 ft"), LOT_LINE.replace("DISTANCE", "4 ft")
+    assert "drawn: 12'-0\"" not in listed(far)
+    assert "drawn: 4'-0\"" not in listed(near)
+    assert "at least 60 min; drawn: 1 h" in listed(near)
+    unrated = near.replace("wall rating: 1 h", "wall rating: 30 min")
+    assert "at least 5 ft; drawn: 4'-0\" (12 in under). CORRECT THIS FIRST" in listed(unrated)
+
+
+def test_the_inspection_list_names_no_wind_speed() -> None:
+    found = Desk(Run(topics=("bracing",))).review(str(EXAMPLES / "corrected.yaml"))
+    assert any(f.rule.name == "bracing.panel-nails" and "mph" in str(f.check.evidence()) for f in found.findings)
+    assert "mph" not in inspections.render(found)
 
 
 def test_the_inspection_list_says_of_a_thing_that_is_not_there_that_it_is_to_be_corrected() -> None:

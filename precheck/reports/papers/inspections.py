@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
-from precheck.checks import Outcome
-from precheck.checks.evidence import Evidence
+from precheck.checks import Check, Outcome
+from precheck.checks.evidence import Evidence, evidence_of
+from precheck.project import LotLine
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review import Finding, Review
 from precheck.rules import Stage
 from precheck.survey import phase_of
+from precheck.units import Length, Speed
 
 ON_SITE = tuple(stage for stage in get_args(Stage) if stage not in ("intake", "plan"))
 
@@ -51,11 +53,19 @@ def _finding(finding: Finding) -> Iterator[Line]:
         for need in words.needs(finding):
             yield Line(label, need, None, finding.sections)
         return
-    evidence = [e for e in finding.check.evidence() if e.outcome is not Outcome.DOES_NOT_APPLY]
-    for e in evidence:
-        yield Line(label, *_value(finding, e), finding.sections)
-    if not evidence:
+    leaves = [leaf for leaf in finding.check.leaves() if leaf.relation and leaf.outcome is not Outcome.DOES_NOT_APPLY]
+    for leaf in leaves:
+        if not _is_settled(finding, leaf):
+            yield Line(label, *_value(finding, evidence_of(leaf)), finding.sections)
+    if not leaves:
         yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
+
+
+def _is_settled(finding: Finding, leaf: Check) -> bool:
+    """Return whether the drawings settle a comparison for good: the wind of the place, the distance of a lot line."""
+    toward_line = isinstance(getattr(finding.subject, "line", None), LotLine)
+    of_the_place = isinstance(leaf.measured, Speed) or (toward_line and isinstance(leaf.measured, Length))
+    return of_the_place and leaf.outcome is Outcome.PASS
 
 
 def _merged(lines: list[Line]) -> list[Line]:
