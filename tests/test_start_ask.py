@@ -218,7 +218,9 @@ def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(con
     job = Job("x", "irc-2021", "2026-03-02", converted, "office" if converted else "", rest and converted == "garage",
               rest, 2 * rest, rest, rest and converted != "attic")  # fmt: skip
     text = project_text(job)
-    project_from(read_text(text, "p.yaml"))
+    project = project_from(read_text(text, "p.yaml"))
+    worked_on = (*project.spaces, *project.floors, *project.doors, *project.windows, *project.stairs)
+    assert [part.label for part in worked_on if not part.sheets] == []
     lines = text.splitlines()
     for number, line in enumerate(lines):
         key, colon, _ = line.strip().removeprefix("# ").partition(":")

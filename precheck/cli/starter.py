@@ -90,7 +90,7 @@ def _floors(job: Job) -> Iterator[str]:
 
 def _spaces(job: Job) -> Iterator[str]:
     yield "spaces:"
-    yield "  - {id: house, name: The house as it is, phase: existing, use: hall, storey: ground, floor: house-floor}"
+    yield "  - {id: house, name: The house as it is, phase: existing, use: hall, storey: ground, floor: house-floor, sheets: [A1]}"
     if job.converted:
         yield "  - id: new-room"
         yield f"    name: New {job.room}"
@@ -103,9 +103,9 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    # ceiling:     # {height: 8 ft}, or what it is built of: {framing level: 97 in, layers: [1/2 in gypsum]}"
         yield "    sheets: [A1]"
     if job.garage_remains:
-        yield "  - {id: garage, name: Garage that remains, phase: existing, use: garage, storey: ground, rooms beside: [new-room]}"
+        yield "  - {id: garage, name: Garage that remains, phase: existing, use: garage, storey: ground, rooms beside: [new-room], sheets: [A1]}"
     if job.storage:
-        yield "  - {id: attic, name: Storage in the attic, phase: altered, use: attic, storey: attic-level, floor: attic-floor}"
+        yield "  - {id: attic, name: Storage in the attic, phase: altered, use: attic, storey: attic-level, floor: attic-floor, sheets: [A1]}"
     yield ""
 
 
