@@ -103,9 +103,21 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    # ceiling:     # {height: 8 ft}, or what it is built of: {framing level: 97 in, layers: [1/2 in gypsum]}"
         yield "    sheets: [A1]"
     if job.garage_remains:
-        yield "  - {id: garage, name: Garage that remains, phase: existing, use: garage, storey: ground, rooms beside: [new-room], sheets: [A1]}"
+        yield "  - id: garage"
+        yield "    name: Garage that remains"
+        yield "    phase: existing"
+        yield "    use: garage"
+        yield "    storey: ground"
+        yield "    rooms beside: [new-room]"
+        yield "    sheets: [A1]"
     if job.storage:
-        yield "  - {id: attic, name: Storage in the attic, phase: altered, use: attic, storey: attic-level, floor: attic-floor, sheets: [A1]}"
+        yield "  - id: attic"
+        yield "    name: Storage in the attic"
+        yield "    phase: altered"
+        yield "    use: attic"
+        yield "    storey: attic-level"
+        yield "    floor: attic-floor"
+        yield "    sheets: [A1]"
     yield ""
 
 

@@ -13,9 +13,9 @@ from precheck.survey import part_of
 MANY = 4  # topics that a verdict no longer names one by one
 REMINDER = (
     "This is a pre-check of what the project file says. The local building department has the final say on what the "
-    "code requires and whether these plans meet it. Structure, fire separation, escape, electrical and gas work can "
-    "injure people: where the findings say so, and wherever the work leaves the prescriptive tables, have a licensed "
-    "design professional or contractor do it."
+    "code requires and whether these plans meet it. Existing parts were taken as the file states them, not measured. "
+    "Structure, fire separation, escape, electrical and gas work can injure people: where the findings say so, and "
+    "wherever the work leaves the prescriptive tables, have a licensed design professional or contractor do it."
 )
 
 
