@@ -25,6 +25,7 @@ from precheck import (
 )
 
 STANDS = ("existing", "altered")
+NOT_MET = (Outcome.WARN, Outcome.FAIL)  # a jurisdiction may require what the editions only advise
 
 
 class OldMaterialLimits(Limits):
@@ -48,7 +49,7 @@ def old_materials(scope: Scope, limit: OldMaterialLimits, house: House) -> Check
     old = _is_old(year, limit.lead_before, last=False), _is_old(year, limit.asbestos_until, last=True)
     lead = _tested(old[0], opened, _of_dwelling("lead tested", house), "lead paint", limit.lead_test)
     asbestos = _tested(old[1], opened, _of_dwelling("asbestos tested", house), "asbestos", limit.asbestos_test)
-    due = " and ".join(w for c, w in ((lead, "lead paint"), (asbestos, "asbestos")) if c.outcome is Outcome.WARN)
+    due = " and ".join(w for c, w in ((lead, "lead paint"), (asbestos, "asbestos")) if c.outcome in NOT_MET)
     work = "" if is_missing(opened) else f"{opened.label} is {opened.phase}"
     built = "" if is_missing(year) else f"the house was built in {year}"
     return (
@@ -63,7 +64,7 @@ def _tested(
 ) -> Check:
     """Check that there was a test for `what` where the house is `old`; what is not given warns only where it matters."""
     check = required(tested, limit, f"test for {what}")
-    if old is False or check.outcome is not Outcome.WARN:
+    if old is False or check.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY):
         return decide(old, check, does_not_apply(f"the house is not of the years of {what}"))
     unsure = missing_of(old, opened)
     return check if unsure is None else required(unsure, limit, f"test for {what}")
