@@ -16,6 +16,7 @@ __all__ = ["Missing", "first_given", "is_missing", "missing_of", "when_given"]
 
 
 T = TypeVar("T")
+_LEAD_ON = ("floor under",)  # keys that lead on to their owner as they are: ``floor under drop 1``
 
 
 class Need(NamedTuple):
@@ -32,7 +33,11 @@ class Need(NamedTuple):
         return f"{name}: yes or no" if self.yes_or_no else name
 
     def __str__(self) -> str:
-        return f"{self.key} of {self.owner}" if self.owner else self.key
+        key, below, of = self.key.partition(" (of ")
+        if below and of.endswith(")"):  # a record of the owner that is not given
+            return f"{key} of {of.removesuffix(')')}"
+        joined = " " if self.key in _LEAD_ON else " of "
+        return f"{self.key}{joined}{self.owner}" if self.owner else self.key
 
 
 class Missing:
