@@ -13,6 +13,7 @@ from precheck.review import Finding, Review
 from precheck.source import Problem
 
 WIDTH = 80
+FEW = 3  # things that are named rather than counted
 Style = Callable[[str], str]
 
 
@@ -123,17 +124,24 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
 
 
 def _of_the_model_code(review: Review) -> str:
-    """Return how many things of the model code no rule covers, by the topics of the run; here is no room for each."""
-    counts = Counter(topic for topic in review.code.not_checked_of if not review.topics or topic in review.topics)
+    """Return how many things of the model code no rule covers, by the topics of the run; a few are named."""
+    lines = zip(review.code.not_checked_of, review.code.not_checked, strict=False)
+    found = [(topic, line) for topic, line in lines if not review.topics or topic in review.topics]
+    if not found:
+        return ""
+    told = "; ".join(line.partition(": ")[0] for _, line in found) if len(found) <= FEW else _counted(review, found)
+    listed = "the page, the PDF and the Markdown report list each with its reason"
+    return f"Of the model code, things that no rule covers: {told} ({listed})."
+
+
+def _counted(review: Review, found: list[tuple[str, str]]) -> str:
+    counts = Counter(topic for topic, _ in found)
     touched = {f.rule.topic for f in review.findings if f.outcome is not Outcome.DOES_NOT_APPLY}
     first = {topic: counts.pop(topic) for topic, _ in counts.most_common() if topic in touched}
-    others = counts.total()
-    if not first and not others:
-        return ""
     told = ", ".join(f"{topic} {count}" for topic, count in first.items())
+    others = counts.total()
     rest = f"{others} of topics with nothing to check here" if others else ""
-    listed = "the page, the PDF and the Markdown report list each with its reason"
-    return f"Of the model code, things that no rule covers: {'; '.join(filter(None, (told, rest)))} ({listed})."
+    return "; ".join(filter(None, (told, rest)))
 
 
 def _head(left: str, right: str) -> str:
