@@ -47,7 +47,7 @@ class Run:
     mapping: Path | None = None
 
 
-def is_design_file(file: str) -> bool:
+def is_design_file(file: str | Path) -> bool:
     """Return whether the name of `file` says that it is a design file."""
     return Path(file).suffix.lower() in DESIGN_FILES
 

@@ -20,7 +20,6 @@ from precheck import (
     Look,
     Member,
     Pressure,
-    Project,
     Space,
     Speed,
     all_of,
@@ -28,7 +27,6 @@ from precheck import (
     at_most,
     does_not_apply,
     fact,
-    first_given,
     is_missing,
     look_at,
     met,
@@ -134,19 +132,11 @@ def dead(load: Carried, limit: DeadLimits) -> Check:
 class FramedHouse(Fact):
     """A project that draws framing."""
 
-    project: Project
-
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedHouse]:
         """Yield the project where it draws any member that is not there today."""
         if any(m.phase != "existing" and not m.is_removed for m in house.subjects(Member)):
-            yield cls(house.project, house.project)
-
-    def criterion(self, limit: Limit[Any], name: str) -> Any:
-        """Return a design criterion: as the jurisdiction sets it, else as the drawings state it."""
-        stated = self.project.design_criteria
-        drawn = stated if is_missing(stated) else getattr(stated, name)
-        return first_given(limit.value, drawn)
+            yield cls(house.project)
 
 
 class SiteLimits(Limits):
@@ -159,12 +149,14 @@ class SiteLimits(Limits):
 
 
 @rule("loads.site")
-def site(house: FramedHouse, limit: SiteLimits) -> Check:
+def site(framed: FramedHouse, limit: SiteLimits, house: House) -> Check:
     """Snow, wind and earthquake of the place are within what prescriptive framing covers; beyond, it is engineered."""
     return all_of(
-        _within(house.criterion(limit.ground_snow_load, "ground_snow_load"), limit.snow, "ground snow load"),
-        _within(house.criterion(limit.ultimate_wind_speed, "ultimate_wind_speed"), limit.wind, "ultimate wind speed"),
-        _category(house.criterion(limit.seismic_design_category, "seismic_design_category"), limit.seismic),
+        _within(house.criterion(limit.ground_snow_load.value, "ground_snow_load"), limit.snow, "ground snow load"),
+        _within(
+            house.criterion(limit.ultimate_wind_speed.value, "ultimate_wind_speed"), limit.wind, "ultimate wind speed"
+        ),
+        _category(house.criterion(limit.seismic_design_category.value, "seismic_design_category"), limit.seismic),
     )
 
 

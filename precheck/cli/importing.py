@@ -24,10 +24,11 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     Where the project file is there already, what the design file gives is brought up to date, and what a person added
     stays.
     """
-    from precheck.importers import FORMS, is_design_file, project_text, read_design, read_mapping
+    from precheck.desk import DESIGN_FILES, is_design_file
+    from precheck.importers import project_text, read_design, read_mapping
 
     if not is_design_file(file):
-        what = f"this is no design file; name one that ends in {' or '.join(FORMS)}"
+        what = f"this is no design file; name one that ends in {' or '.join(DESIGN_FILES)}"
         raise Unusable([Problem(Place(str(file), 1, 1), what)])
     target = output or file.with_suffix(".yaml")
     draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly)

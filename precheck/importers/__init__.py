@@ -18,13 +18,6 @@ from precheck.importers.writing import in_place, project_text
 from precheck.project import Project, project_from
 from precheck.project.section import Section
 
-FORMS = (".ifc", ".dxf")
-
-
-def is_design_file(path: Path) -> bool:
-    """Return whether the file's name says that it is a design file."""
-    return path.suffix.lower() in FORMS
-
 
 def read_design(
     path: Path,
@@ -62,10 +55,8 @@ def project_of(draft: Draft, path: Path, sections: tuple[Section, ...] = ()) -> 
 
 
 __all__ = [
-    "FORMS",
     "Draft",
     "Mapping",
-    "is_design_file",
     "project_of",
     "project_text",
     "read_design",
