@@ -79,7 +79,7 @@ def _of_another_kind(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Probl
         for name in local.intersection(rule.limit_names):
             kind, limit = rule.kind_of(name), code.limits[name]
             if kind is not None and not is_missing(limit.value) and not _is_of(kind, limit.value):
-                yield Problem(limit.history[-1].place, f"{limit.means}: `{limit.text}` is not {_form(kind)}")
+                yield Problem(limit.history[-1].place, f"{limit.measures}: `{limit.text}` is not {_form(kind)}")
 
 
 def _is_of(kind: type[Any], value: object) -> bool:
@@ -104,8 +104,13 @@ class Chosen(NamedTuple):
 def chosen_rules(code: AdoptedCode, plugins: Plugins, topics: frozenset[str] = frozenset()) -> Chosen:
     """Return the rules of `topics`, or all where none is named; worked out once for all projects under one code."""
     offered = rules_of(code, plugins)
-    rules = tuple(rule for rule in offered if not topics or rule.topic in topics)
+    rules = tuple(rule for rule in offered if (not topics or rule.topic in topics) and not _is_foreign(rule, code))
     return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins.failures, topics)))
+
+
+def _is_foreign(rule: Rule, code: AdoptedCode) -> bool:
+    """Whether the model code says that it has nothing for `rule`, or for its topic."""
+    return rule.name in code.lacks or rule.topic in code.lacks
 
 
 def _not_checked(
@@ -115,8 +120,11 @@ def _not_checked(
     left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
     if left_out:
         yield f"left out of this run: {', '.join(left_out)}"
+    for rule in rules:
+        if (not wanted or rule.topic in wanted) and _is_foreign(rule, code):
+            yield f"rule {rule.name}: {code.edition} has nothing like it"
     for name, limit in sorted(code.limits.items()):
         if name not in read and limit.value is not None and not name.startswith(CRITERIA):
-            yield f"{limit.name}: {limit.means} ({limit.citation})"
-    yield from code.not_checked
+            yield f"{limit.name}: {limit.measures} ({limit.citation})"
+    yield from map(str, code.not_checked)
     yield from (f"plugin {f.plugin}: not loaded ({f.why})" for f in failures)

@@ -39,7 +39,7 @@ class Specifications:
 
     @hookspec
     def precheck_rulesets(self) -> Iterable[Path]:  # type: ignore[empty-body]
-        """Return folders that hold ``editions/`` or ``jurisdictions/``."""
+        """Return folders that hold ``codes/`` or ``jurisdictions/``."""
 
     @hookspec
     def precheck_sections(self) -> Iterable[Section]:  # type: ignore[empty-body]

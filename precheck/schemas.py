@@ -12,7 +12,7 @@ from precheck.project import Project
 from precheck.record import Record
 from precheck.rulesets import Adoption, TopicFile
 
-KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "edition": TopicFile}
+KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "topic": TopicFile}
 
 
 class _Quietly(GenerateJsonSchema):

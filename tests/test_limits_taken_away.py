@@ -39,7 +39,7 @@ FILES = [
 
 def taken_away(limit: Limit[object]) -> list[Limit[object]]:
     act = Event("deleted", "", "Ordinance 1", Place("", 1, 1))
-    return [deleted(limit, act), replace(limit, value=Missing(Need("the jurisdiction's ruleset", limit.means)))]
+    return [deleted(limit, act), replace(limit, value=Missing(Need("the jurisdiction's ruleset", limit.measures)))]
 
 
 def codes_of(file: testing.CaseFile) -> list[str]:

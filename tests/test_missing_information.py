@@ -169,7 +169,7 @@ def test_a_limit_that_a_jurisdiction_deletes_or_has_yet_to_set_breaks_no_rule(na
     for edition in editions():
         adopted = code(edition)
         limit = adopted.limits[name]
-        yet_to_be_set = Missing(Need("the jurisdiction's ruleset", limit.means))
+        yet_to_be_set = Missing(Need("the jurisdiction's ruleset", limit.measures))
         for value in (None, yet_to_be_set):
             changed = {
                 **adopted.limits,

@@ -121,7 +121,7 @@ def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(pag
         'at most <b class="one">44 in</b>',
         "1 in over",
         "lower the sill by 1 in",
-        "irc-2021/escape.yaml:",
+        "irc/escape.yaml:",
     ):
         assert wanted in item
     assert "Correction" in item

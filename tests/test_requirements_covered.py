@@ -8,13 +8,11 @@ from pathlib import Path
 import pytest
 
 from precheck.record import Record, read_record
-from precheck.rulesets.files import TopicFile
 from precheck.source import read_file
 from precheck.testing import code, editions, plugins
 
 HERE = Path(__file__).parent
 FILE = HERE / "published" / "requirements.yaml"
-EDITIONS = HERE.parent / "rulesets" / "editions"
 
 
 class Requirement(Record):
@@ -49,8 +47,7 @@ UNCHECKED = sorted({line.not_checked for _, line in ALL if line.not_checked})
 @cache
 def reasons(edition: str) -> dict[str, str]:
     """Return why each `topic/what` of an edition is not checked."""
-    files = [read_record(TopicFile, read_file(path)) for path in sorted((EDITIONS / edition).glob("*.yaml"))]
-    return {f"{file.topic}/{line.what}": line.why for file in files for line in file.not_checked}
+    return {f"{line.topic}/{line.what}": line.why for line in code(edition).not_checked}
 
 
 def test_the_lists_are_whole() -> None:

@@ -25,7 +25,7 @@ amendments:
 WIDTH = """  - add: storage-stair.width.least
     value: 32 in
     section: ATC 5.2
-    means: least width of a stair flight with a handrail
+    measures: least width of a stair flight with a handrail
     by: Ordinance 7 sec. 2
     check:
       part: flight
@@ -147,14 +147,14 @@ def test_a_city_amends_and_deletes_what_its_county_added(tmp_path: Path) -> None
 def test_every_comparison_is_that_of_the_built_in_rules(
     tmp_path: Path, check: str, value: str, project: str, outcome: Outcome
 ) -> None:
-    added = f"  - {{add: a.b.c, value: {value}, means: a thing, by: Ordinance 7, check: {check}}}\n"
+    added = f"  - {{add: a.b.c, value: {value}, measures: a thing, by: Ordinance 7, check: {check}}}\n"
     (finding,) = found(tmp_path, added, f"spaces: [{{id: R1, {project}}}]\n")
     assert finding.outcome is outcome
 
 
 def test_a_smallest_and_a_number_are_taken_of_what_is_listed(tmp_path: Path) -> None:
     check = "{part: flight, measure: %s, comparison: at least}"
-    add = "  - {add: a.b.%s, value: %s, means: a thing, by: Ordinance 7, check: %s}\n"
+    add = "  - {add: a.b.%s, value: %s, measures: a thing, by: Ordinance 7, check: %s}\n"
     amendments = add % ("c", "10 in", check % "smallest of tread depths") + add % (
         "d",
         "3",
@@ -210,7 +210,7 @@ def test_a_check_is_refused_where_nothing_is_added(tmp_path: Path) -> None:
         ("delete: escape.sill.highest\n    to: 40 in", "`to` says nothing beside `delete`; it belongs to `amend`"),
         ("amend: escape.sill.highest\n    was: 44 in\n    to: -40 in", "`-40 in` cannot be; write zero or more"),
         (
-            "add: Storage stair\n    means: a width\n    value: 3 ft",
+            "add: Storage stair\n    measures: a width\n    value: 3 ft",
             "`Storage stair` is no name of a limit; write it like",
         ),
     ],

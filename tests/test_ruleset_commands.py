@@ -151,7 +151,7 @@ def test_verify_tells_a_folder_by_which_a_file_is_not_found_and_days_before_it_i
 def test_a_folder_that_holds_no_rulesets_is_refused(tmp_path: Path) -> None:
     result = run("verify", "irc-2021", "--rulesets", str(tmp_path))
     assert result.exit_code == 2
-    assert "holds neither editions/ nor jurisdictions/" in " ".join(result.stderr.split())
+    assert "holds neither codes/ nor jurisdictions/" in " ".join(result.stderr.split())
 
 
 def test_verify_of_an_edition_and_of_an_unknown_name() -> None:
@@ -265,7 +265,7 @@ def test_explain_says_a_history_in_words(county: Path) -> None:
         return CliRunner().invoke(cli, ["explain", name, "--ruleset", str(county)]).stdout
 
     assert "\n  deleted by Ordinance 1 sec. 4\n" in explained("doors.landing-size.depth")
-    assert "\n  left to the jurisdiction by irc-2021 Table R301.2\n" in explained("criteria.frost-depth")
+    assert "\n  left to the jurisdiction by irc-2015 Table R301.2(1)\n" in explained("criteria.frost-depth")
     assert "It is about: stair flight\n" in explained("stairs.riser-height")
 
 
@@ -273,7 +273,7 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
     path = tmp_path / "a.yaml"
     path.write_text(
         "jurisdiction: A\nadopts: irc-2021\nin force: 2026-01-01\nby: O 1\namendments:\n"
-        "  - {add: a.width, value: 3 ft, means: least width of a flight, by: O 1 sec. 2,\n"
+        "  - {add: a.width, value: 3 ft, measures: least width of a flight, by: O 1 sec. 2,\n"
         "     check: {part: flight, measure: width, comparison: at least}}\n"
     )
     said = CliRunner().invoke(cli, ["explain", "a.width", "--ruleset", str(path)]).stdout

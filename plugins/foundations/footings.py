@@ -195,7 +195,7 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
 def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
     if is_missing(frost) or is_missing(footing.below_grade):
         return not_shown(*(value for value in (frost, footing.below_grade) if is_missing(value)))
-    depth = replace(limit.frost, value=frost, means="least depth of an outdoor footing, down to the frost line")
+    depth = replace(limit.frost, value=frost, measures="least depth of an outdoor footing, down to the frost line")
     return at_least(footing.below_grade, depth, "bottom of the footing below grade").or_fix(
         f"take the bottom of the footing down to {frost}, {frost - footing.below_grade} deeper"
     )

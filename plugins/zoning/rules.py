@@ -127,7 +127,7 @@ def setback(side: FacingLine, limit: SetbackLimits) -> Check:
     )
     stood = kept.outcome is Outcome.FAIL and not stands_anew(side.space)
     ask = look_at(
-        Look.OFFICIAL, f"it stands {measured} from the line, inside the {yard.means}; ask whether it may stay"
+        Look.OFFICIAL, f"it stands {measured} from the line, inside the {yard.measures}; ask whether it may stay"
     )
     return ask_unless_set(limit.measured_from, yard) or (ask if stood else kept)
 
@@ -190,7 +190,7 @@ def _covered(lot: Lot | Missing, house: House, limit: Limit[Ratio], roofed_only:
     over = at_most(share, limit, lambda: f"{after} / {lot.area}")
     grown = when_given(lambda a, b: a > b, after, before)
     if over.outcome is Outcome.FAIL and grown is False:
-        return look_at(Look.OFFICIAL, f"the lot is over the {limit.means} already and the work adds nothing; ask")
+        return look_at(Look.OFFICIAL, f"the lot is over the {limit.measures} already and the work adds nothing; ask")
     return over
 
 

@@ -135,7 +135,7 @@ def ask_unless_set(*limits: Bound) -> Check | None:
     """
     for limit in limits:
         if isinstance(limit.value, Missing):
-            told = f"{limit.means}: set by the jurisdiction, and its ruleset does not give it; ask for it"
+            told = f"{limit.measures}: set by the jurisdiction, and its ruleset does not give it; ask for it"
             return look_at(Look.OFFICIAL, told)
     if all(limit.value is None for limit in limits):
         return does_not_apply(limits[0].why_void or f"{limits[0].name} is not required here")

@@ -77,7 +77,7 @@ def _limit(limit: Limit[Any], rules: Iterable[Rule]) -> Iterator[str]:
 
 def _value(limit: Limit[Any]) -> Iterator[str]:
     yield from wrapped(f"{limit.name}: {limit.text}", hang=4)
-    yield from wrapped(limit.means, indent=2)
+    yield from wrapped(limit.measures, indent=2)
     if limit.advised:
         yield "  Good practice: it warns and never fails."
     if limit.tolerance is not None:

@@ -26,5 +26,5 @@ def command(ruleset: str | None, on: datetime | None, folders: tuple[Path, ...],
         click.echo("\n".join(wrapped(f"{limit.name}: {limit.text}", hang=4)))
         force = "; good practice" if limit.advised else ""
         basis = f"; basis: {limit.basis}"
-        click.echo("\n".join(wrapped(f"{limit.means} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
+        click.echo("\n".join(wrapped(f"{limit.measures} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
     click.echo(f"{len(chosen)} limits.")

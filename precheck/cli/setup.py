@@ -40,8 +40,8 @@ DAY = _Day()
 
 def _of_rulesets(_: click.Context, __: click.Parameter, folders: tuple[Path, ...]) -> tuple[Path, ...]:
     for folder in folders:
-        if not any((folder / part).is_dir() for part in ("editions", "jurisdictions")):
-            raise click.BadParameter(f"{folder} holds neither editions/ nor jurisdictions/; name the folder that does")
+        if not any((folder / part).is_dir() for part in ("codes", "jurisdictions", "editions")):
+            raise click.BadParameter(f"{folder} holds neither codes/ nor jurisdictions/; name the folder that does")
     return folders
 
 
@@ -51,7 +51,7 @@ folders_option = click.option(
     multiple=True,
     callback=_of_rulesets,
     type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="A folder of your own with editions/ or jurisdictions/. May be given again.",
+    help="A folder of your own with codes/ or jurisdictions/. May be given again.",
 )
 
 

@@ -150,7 +150,7 @@ def _waiting(finding: Finding) -> str:
 def _fact(finding: Finding, e: Evidence) -> Data:
     worked = words.is_worked(e)
     return {
-        "what": words.means(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
+        "what": words.measure_of(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
         "measured": e.measured,
         "derived": f"{e.derived} = {e.measured}" if worked else e.derived if e.derived != "as stated" else "",
         "relation": "" if e.relation == "is" else e.relation,
@@ -185,7 +185,7 @@ def _used(finding: Finding) -> list[Limit[Any]]:
 def _limit(limit: Limit[Any]) -> Data:
     return {
         "name": limit.name,
-        "means": limit.means,
+        "measures": limit.measures,
         "value": limit.text,
         "section": limit.section,
         "basis": _BASES[limit.basis],

@@ -94,7 +94,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "look": [look.value for look in finding.look],
         "evidence": [
             {
-                "what": words.means(finding, e),
+                "what": words.measure_of(finding, e),
                 "measured": e.measured,
                 "relation": e.relation,
                 "limit": e.limit,

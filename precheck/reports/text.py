@@ -10,6 +10,7 @@ from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.reports.worklist import in_work_order, items_of
 from precheck.review import Finding, Review
+from precheck.rulesets import Unchecked
 from precheck.source import Problem
 
 WIDTH = 80
@@ -115,7 +116,7 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
     yield bold("NOT CHECKED")
     if not review.not_checked:
         yield "Every adopted limit was read by a check."
-    whole = frozenset(review.code.not_checked)
+    whole = frozenset(map(str, review.code.not_checked))
     for line in review.not_checked:
         if line not in whole:
             yield from wrapped(f"- {line}", hang=2)
@@ -125,17 +126,16 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
 
 def _of_the_model_code(review: Review) -> str:
     """Return how many things of the model code no rule covers, by the topics of the run; a few are named."""
-    lines = zip(review.code.not_checked_of, review.code.not_checked, strict=False)
-    found = [(topic, line) for topic, line in lines if not review.topics or topic in review.topics]
+    found = [line for line in review.code.not_checked if not review.topics or line.topic in review.topics]
     if not found:
         return ""
-    told = "; ".join(line.partition(": ")[0] for _, line in found) if len(found) <= FEW else _counted(review, found)
+    told = "; ".join(str(line).partition(": ")[0] for line in found) if len(found) <= FEW else _counted(review, found)
     listed = "the page, the PDF and the Markdown report list each with its reason"
     return f"Of the model code, things that no rule covers: {told} ({listed})."
 
 
-def _counted(review: Review, found: list[tuple[str, str]]) -> str:
-    counts = Counter(topic for topic, _ in found)
+def _counted(review: Review, found: list[Unchecked]) -> str:
+    counts = Counter(line.topic for line in found)
     touched = {f.rule.topic for f in review.findings if f.outcome is not Outcome.DOES_NOT_APPLY}
     first = {topic: counts.pop(topic) for topic, _ in counts.most_common() if topic in touched}
     told = ", ".join(f"{topic} {count}" for topic, count in first.items())

@@ -33,14 +33,14 @@ def subject(finding: Finding) -> dict[str, str]:
     return {"kind": part.kind, "id": part.id, "label": label(finding)}
 
 
-def means(finding: Finding, evidence: Evidence) -> str:
-    """Return in words what the limit of one comparison means."""
-    return next((limit.means for limit in finding.limits if limit.name == evidence.limit_name), "")
+def measure_of(finding: Finding, evidence: Evidence) -> str:
+    """Return what the limit of one comparison measures."""
+    return next((limit.measures for limit in finding.limits if limit.name == evidence.limit_name), "")
 
 
 def comparison(finding: Finding, evidence: Evidence) -> str:
     """Return one comparison as a line: ``tallest riser: 109 in / 14 risers = about 7 13/16 in; at most 7 3/4 in``."""
-    what = means(finding, evidence)
+    what = measure_of(finding, evidence)
     worked = is_worked(evidence)
     measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
     margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
@@ -155,7 +155,7 @@ def needs(finding: Finding) -> list[str]:
 
 def act(event: Event) -> tuple[str, str]:
     """Return what was done to a limit, and the value that it got where it got one."""
-    if event.act == "deleted":
+    if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
     return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
 

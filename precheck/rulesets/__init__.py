@@ -10,13 +10,13 @@ from precheck.rulesets.files import (
     Adoption,
     Amendment,
     CheckBlock,
-    LimitEntry,
-    NotChecked,
+    ModelCode,
     RulesetCase,
     TopicFile,
     slug,
 )
 from precheck.rulesets.library import AdoptedCode, Library, Step
+from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 
 __all__ = [
@@ -26,11 +26,11 @@ __all__ = [
     "Amendment",
     "CheckBlock",
     "Library",
-    "LimitEntry",
-    "NotChecked",
+    "ModelCode",
     "Requirement",
     "RulesetCase",
     "Step",
     "TopicFile",
+    "Unchecked",
     "slug",
 ]

@@ -20,7 +20,7 @@ CRITERIA = "criteria"
 _BELONGS = {
     "amend": ("was", "to", "tolerance"),
     "delete": ("was",),
-    "add": ("value", "means", "section", "force", "tolerance", "check"),
+    "add": ("value", "measures", "section", "force", "tolerance", "check"),
 }
 _ALWAYS = ("by", "from", "source", "note")
 T = TypeVar("T")
@@ -90,15 +90,15 @@ def _addition(
         raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
     if not _NAME.fullmatch(name):
         raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.least")
-    if amendment.value is None or not amendment.means:
-        raise refuse(place, f"`{name}` lacks its `value` or what it `means`; give both")
+    if amendment.value is None or not amendment.measures:
+        raise refuse(place, f"`{name}` lacks its `value` or what it `measures`; give both")
     if is_missing(amendment.check):
-        value = value_at(amendment.place_of("value"), amendment.value, amendment.means)
+        value = value_at(amendment.place_of("value"), amendment.value, amendment.measures)
     else:
         requirements[name] = requirement(amendment, name, amendment.check)
         value = limit_value(requirements[name], amendment.value, amendment.place_of("value"))
     event = Event("added", written_as(amendment.value), amendment.by, place)
-    return Limit(name, value, amendment.section, amendment.means, amendment.force == "advise", tolerance_of(amendment),
+    return Limit(name, value, amendment.section, amendment.measures, amendment.force == "advise", tolerance_of(amendment),
                  "local", amendment.source, None, (event,))  # fmt: skip
 
 
@@ -108,7 +108,7 @@ def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> Limit[Any]:
         if needed:
             raise refuse(place, f"`was` is not given; write `was: {limit.text}`, the value that is replaced")
         return limit
-    was = value_at(place, amendment.was, limit.means)
+    was = value_at(place, amendment.was, limit.measures)
     if was != limit.value and written_as(amendment.was) != limit.text:
         origin = limit.history[-1]
         stale = f"`was: {written_as(amendment.was)}` is stale: the value in effect is {limit.text}"
@@ -129,7 +129,7 @@ def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
 
 
 def _checked(place: Place, limit: Limit[Any], to: Any, event: Event, **changes: Any) -> Limit[Any]:
-    value = value_at(place, to, limit.means)
+    value = value_at(place, to, limit.measures)
     below = isinstance(to, str) and to.startswith("-") and isinstance(limit.value, Measure | int)
     if below and not isinstance(value, Temperature):
         raise refuse(place, f"`{to}` cannot be; write zero or more")

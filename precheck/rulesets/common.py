@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck.limits import value_of
 from precheck.missing import is_missing
-from precheck.rulesets.files import Amendment, LimitEntry
+from precheck.rulesets.files import Amendment
 from precheck.source import Place, Problem, Unusable
 from precheck.units import Measure, NotationError
 
@@ -17,16 +17,16 @@ def refuse(place: Place | None, what: str) -> Unusable:
     return Unusable([Problem(place or Place("", 1, 1), what)])
 
 
-def value_at(place: Place, written: Any, means: str) -> Any:
+def value_at(place: Place, written: Any, measures: str) -> Any:
     """Return the value `written` at `place`. Raises `Unusable`."""
     try:
-        return value_of(written, means)
+        return value_of(written, measures)
     except NotationError as error:
         raise refuse(place, str(error)) from None
 
 
-def tolerance_of(record: LimitEntry | Amendment) -> Measure | None:
-    """Return the field tolerance that a limit or an amendment gives. Raises `Unusable`."""
+def tolerance_of(record: Amendment) -> Measure | None:
+    """Return the field tolerance that an amendment gives. Raises `Unusable`."""
     if is_missing(record.tolerance):
         return None
     value = value_at(record.place_of("tolerance"), record.tolerance, "field tolerance")

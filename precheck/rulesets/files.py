@@ -7,40 +7,54 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from precheck.limits import Basis
 from precheck.record import NOT_GIVEN, Maybe, Record
 
 
-class LimitEntry(Record):
-    """One limit of an edition's topic file, or one that an ordinance adds."""
+class Text(Record):
+    """A text of one edition, as a state or city adopted it, that limits were held against."""
 
-    kind = "limit"
-    value: Any
-    section: str = ""
-    means: str
-    force: Literal["shall", "advise"] = "shall"
-    tolerance: Maybe[str] = NOT_GIVEN
-    basis: Maybe[Basis] = NOT_GIVEN
-    source: str = ""
+    kind = "text"
+    edition: str
+    name: str
+    page: str = ""
+
+
+class ModelCode(Record):
+    """A family of model codes: its editions, oldest first, and the adopted texts that its limits were read in.
+
+    `lacks` names the rules, or whole topics, for which this family has nothing: they are not run under it.
+    """
+
+    kind = "model code"
+    code: str
+    title: str = ""
+    editions: tuple[str, ...]
+    texts: dict[str, Text] = Field(default_factory=dict)
+    lacks: tuple[str, ...] = ()
 
 
 class NotChecked(Record):
-    """Something that the code asks and that no rule here checks, with the reason."""
+    """Something that the code asks and that no rule here checks, with the reason.
+
+    `editions` says by edition where its section is another, or that it is `not there`.
+    """
 
     kind = "not checked"
     what: str
     section: str = ""
     why: str
+    editions: dict[str, str] = Field(default_factory=dict)
 
 
 class TopicFile(Record):
-    """One topic of an edition: its limits, and what of it is not checked."""
+    """One topic of a model code: its limits over all editions, and what of it is not checked.
+
+    `sources` are the pages that limits name by a short name; `model_code.py` reads `limits` and `not_checked`.
+    """
 
     kind = "topic file"
-    edition: str
     topic: str
-    basis: Basis = "memory"
-    source: str = ""
+    sources: dict[str, Any] = Field(default_factory=dict)
     limits: dict[str, Any] = Field(default_factory=dict)
     not_checked: tuple[NotChecked, ...] = ()
 
@@ -85,7 +99,7 @@ class Amendment(Record):
     by: str
     from_: Maybe[date] = NOT_GIVEN
     section: str = ""
-    means: str = ""
+    measures: str = ""
     force: Literal["shall", "advise"] = "shall"
     tolerance: Maybe[str] = NOT_GIVEN
     source: str = ""

@@ -7,19 +7,21 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
-from typing import Any
 
-from precheck.limits import Limit, Table, frozen
+from precheck.limits import Table, frozen
 from precheck.missing import is_missing
 from precheck.mistakes import nearest
 from precheck.record import read_record
 from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
-from precheck.rulesets.editions import topic_limits
-from precheck.rulesets.files import Adoption, NotChecked, TopicFile, slug
+from precheck.rulesets.entry import Edition
+from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
+from precheck.rulesets.model_code import Reader, Unchecked
+from precheck.rulesets.older import alone, in_todays_form
 from precheck.rulesets.requirement import Requirement
 from precheck.source import Block, Place, Problem, Unusable, read_file
 
+EDITIONS = "editions.yaml"
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
 
 
@@ -45,9 +47,9 @@ class AdoptedCode:
     applied_on: date | None
     chain: tuple[Step, ...]
     limits: Table
-    not_checked: tuple[str, ...] = ()
+    not_checked: tuple[Unchecked, ...] = ()
     requirements: tuple[Requirement, ...] = ()
-    not_checked_of: tuple[str, ...] = ()  # the topic of each line of `not_checked`
+    lacks: frozenset[str] = frozenset()  # rules and topics for which the model code has nothing
 
     @property
     def partial(self) -> bool:
@@ -63,7 +65,8 @@ class AdoptedCode:
 class Library:
     """The folders in which rulesets are looked for, the person's own before the built-in ones.
 
-    Each folder holds ``editions/<edition>/<topic>.yaml`` and ``jurisdictions/<place>/<date>.yaml``.
+    Each folder holds ``codes/<code>/<topic>.yaml``, with the editions of that code in ``editions.yaml``, and
+    ``jurisdictions/<place>/<date>.yaml``. A plugin's folder may add topics to a code of another folder.
     """
 
     def __init__(self, folders: Iterable[Path], own: Iterable[Path] = ()) -> None:
@@ -71,20 +74,32 @@ class Library:
         self.folders = (*self.own, *folders)
         self._editions_read: dict[str, AdoptedCode] = {}
         self._adoptions_read: dict[Path, Adoption] = {}
+        self._topics_read: dict[Path, TopicFile] = {}
 
     @cached_property
-    def editions(self) -> dict[str, list[Path]]:
-        """The topic files of every edition; a plugin's folder may add topics to an edition."""
-        found: dict[str, list[Path]] = {}
-        for path in self._files("editions"):
-            found.setdefault(path.parent.name, []).append(path)
+    def codes(self) -> dict[str, ModelCode]:
+        """The model codes by the names of their folders. Raises `Unusable`."""
+        found: dict[str, ModelCode] = {}
+        for path in self._files("codes", f"*/{EDITIONS}"):
+            found.setdefault(path.parent.name, read_record(ModelCode, self.read(path)))
         return dict(sorted(found.items()))
+
+    @cached_property
+    def editions(self) -> dict[str, Edition]:
+        """Every edition of every model code by the name under which it is adopted, such as ``irc-2021``."""
+        older = (alone(path.parent.name) for path in self._files("editions", "*/*.yaml"))
+        every = (Edition(code, label) for code in self.codes.values() for label in code.editions)
+        return dict(sorted({edition.name: edition for edition in (*older, *every)}.items()))
+
+    def topics(self, code: str) -> list[Path]:
+        """Return the topic files of a model code, over all folders."""
+        return [path for path in self._files("codes", f"{code}/*.yaml") if path.name != EDITIONS]
 
     @cached_property
     def jurisdictions(self) -> dict[str, list[Path]]:
         """The adoption files of every jurisdiction by its folder name, oldest first."""
         found: dict[str, list[Path]] = {}
-        for path in self._files("jurisdictions"):
+        for path in self._files("jurisdictions", "*/*.yaml"):
             found.setdefault(path.parent.name, []).append(path)
         return {name: sorted(paths, key=lambda p: p.name) for name, paths in sorted(found.items())}
 
@@ -116,22 +131,34 @@ class Library:
         return self._editions_read[name]
 
     def _edition(self, name: str) -> AdoptedCode:
-        limits: dict[str, Limit[Any]] = {}
-        problems: list[Problem] = []
-        unread: list[tuple[str, str]] = []
-        paths = self.editions[name]
-        for path in paths:
+        edition = self.editions[name]
+        reader = Reader(edition)
+        older = Reader(alone(name), reader.limits, reader.problems)
+        unread: list[Unchecked] = []
+        for one, path in (
+            *((reader, path) for path in self.topics(edition.code.code)),
+            *((older, path) for path in self._files("editions", f"{name}/*.yaml")),
+        ):
             try:
-                file = read_record(TopicFile, self.read(path))
-                limits.update(topic_limits(file, limits))
-                unread.extend((file.topic, _line(line)) for line in file.not_checked)
+                file = self._topic(path, one is older)
             except Unusable as error:
-                problems.extend(error.problems)
-        if problems:
-            raise Unusable(problems)
-        step = Step(name, "", None, False, Place(str(paths[0].parent), 1, 1))
-        topics, lines = tuple(topic for topic, _ in unread), tuple(line for _, line in unread)
-        return AdoptedCode(name, None, (step,), frozen(limits), lines, not_checked_of=topics)
+                reader.problems.extend(error.problems)
+                continue
+            one.add(file)
+            unread.extend(one.not_checked(file))
+        if reader.problems:
+            raise Unusable(reader.problems)
+        step = Step(name, "", None, False, edition.code.place)
+        return AdoptedCode(
+            name, None, (step,), frozen(reader.limits), tuple(unread), lacks=frozenset(edition.code.lacks)
+        )
+
+    def _topic(self, path: Path, older: bool) -> TopicFile:
+        """Return the topic file at `path`, read once however many editions are asked for."""
+        if path not in self._topics_read:
+            block = self.read(path)
+            self._topics_read[path] = in_todays_form(block) if older else read_record(TopicFile, block)
+        return self._topics_read[path]
 
     def _shown(self, path: Path) -> str:
         folder = next((f for f in self.folders if path.is_relative_to(f)), None)
@@ -142,13 +169,9 @@ class Library:
             return str(here)
         return f"rulesets/{path.relative_to(folder)}" if folder is not None else str(path)
 
-    def _files(self, part: str) -> Iterator[Path]:
+    def _files(self, part: str, pattern: str) -> Iterator[Path]:
         for folder in self.folders:
-            yield from sorted((folder / part).glob("*/*.yaml"))
-
-
-def _line(line: NotChecked) -> str:
-    return f"{line.what}{f' ({line.section})' if line.section else ''}: {line.why}"
+            yield from sorted((folder / part).glob(pattern))
 
 
 class _Fold:

@@ -52,7 +52,7 @@ class Requirement:
     """One requirement that an ordinance added. `check` makes the finding of one part."""
 
     name: str
-    means: str
+    measures: str
     by: str
     place: Place
     part: type[Record]
@@ -67,7 +67,7 @@ class Requirement:
     def meaning(self) -> str:
         """The plain reading."""
         due = f" Due where {self.when}." if self.conditions else ""
-        return f"{self.means[:1].upper()}{self.means[1:]}.{due}\n\nAdded by {self.by}."
+        return f"{self.measures[:1].upper()}{self.measures[1:]}.{due}\n\nAdded by {self.by}."
 
     @property
     def when(self) -> str:
@@ -104,7 +104,7 @@ def requirement(amendment: Amendment, name: str, check: CheckBlock) -> Requireme
     measure = _looked_at(part, check.measure, check.place_of("measure"))
     _fits(measure, check)
     return Requirement(
-        name, amendment.means, amendment.by, amendment.place_of("add"), part, check.stage, check.existing,
+        name, amendment.measures, amendment.by, amendment.place_of("add"), part, check.stage, check.existing,
         tuple(_condition(part, key, spec, check) for key, spec in check.when.items()),
         measure, check.comparison, check.fix,
     )  # fmt: skip

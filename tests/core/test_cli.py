@@ -143,7 +143,7 @@ def test_the_json_report_has_the_keys_that_machines_rely_on():
     )
     assert finding["subject"]["id"] == "W-suite-garage"
     assert finding["evidence"][0]["margin"] == "1/8 in under"
-    assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "amended"]
+    assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "unchanged", "amended"]
     assert data["counts"]["fail"] == sum(f["outcome"] == "fail" for f in data["findings"])
 
 
@@ -191,7 +191,8 @@ def test_a_run_of_some_topics_counts_what_is_not_checked_of_those_alone():
 
 def test_explain_tells_the_whole_history_and_who_reads_a_limit():
     told = precheck("explain", "stairs.riser-height.tallest", "--ruleset", "City of Linden Ford").stdout
-    assert "set: 7 3/4 in by irc-2021 R311.7.5.1" in told
+    assert "set: 7 3/4 in by irc-2015 R311.7.5.1" in told
+    assert "unchanged by irc-2021 R311.7.5.1" in told
     assert "amended: 8 1/4 in by Ordinance 2025-21 sec. 1" in told
     assert "amended: 8 in by City Code 18.20.030" in told
     assert "jurisdictions/city-of-linden-ford/2026-02-01.yaml:10" in told

@@ -37,11 +37,11 @@ def refused(folder: Path, text: str, **options) -> str:
 @pytest.mark.parametrize(
     ("name", "on", "value", "acts"),
     [
-        ("irc-2021", date(2026, 3, 2), "7 3/4 in", ["set"]),
-        ("Tamarack County", date(2025, 12, 31), "7 3/4 in", ["set"]),
-        ("Tamarack County", date(2026, 1, 1), "8 1/4 in", ["set", "amended"]),
-        ("tamarack-county", None, "8 1/4 in", ["set", "amended"]),
-        ("City of Linden Ford", date(2026, 3, 2), "8 in", ["set", "amended", "amended"]),
+        ("irc-2021", date(2026, 3, 2), "7 3/4 in", ["set", "unchanged"]),
+        ("Tamarack County", date(2025, 12, 31), "7 3/4 in", ["set", "unchanged"]),
+        ("Tamarack County", date(2026, 1, 1), "8 1/4 in", ["set", "unchanged", "amended"]),
+        ("tamarack-county", None, "8 1/4 in", ["set", "unchanged", "amended"]),
+        ("City of Linden Ford", date(2026, 3, 2), "8 in", ["set", "unchanged", "amended", "amended"]),
     ],
 )
 def test_the_date_of_application_picks_the_value_in_effect(built_in, name, on, value, acts):
@@ -53,7 +53,7 @@ def test_the_date_of_application_picks_the_value_in_effect(built_in, name, on, v
 def test_every_event_says_where_it_is_written(built_in):
     limit = built_in.adopt("City of Linden Ford", date(2026, 3, 2)).limits[TALLEST]
     files = [event.place.file.split("rulesets/")[-1] for event in limit.history]
-    assert files == ["editions/irc-2021/stairs.yaml", "jurisdictions/tamarack-county/2025-07-01.yaml",
+    assert files == ["codes/irc/stairs.yaml", "codes/irc/stairs.yaml", "jurisdictions/tamarack-county/2025-07-01.yaml",
                      "jurisdictions/city-of-linden-ford/2026-02-01.yaml"]  # fmt: skip
     assert all(event.place.line > 1 for event in limit.history)
 
@@ -103,8 +103,8 @@ def test_the_later_of_two_adoptions_counts_from_its_date_on(tmp_path: Path):
         (f"amend: {TALLEST}\n    was: 7 3/4 in\n    to: 8 inn", 8, "`8 inn` is not a measure that is known here"),
         (f"amend: {TALLEST}\n    delete: {TALLEST}", 6, "an amendment does one thing"),
         ("delete: stairs.nothing", 6, "`stairs.nothing` is not in the code that is adopted"),
-        (f"add: {TALLEST}\n    value: 8 in\n    means: x", 6, "is in the adopted code already; amend it"),
-        ("add: stairs.extra.thing", 6, "lacks its `value` or what it `means`"),
+        (f"add: {TALLEST}\n    value: 8 in\n    measures: x", 6, "is in the adopted code already; amend it"),
+        ("add: stairs.extra.thing", 6, "lacks its `value` or what it `measures`"),
         (f"amned: {TALLEST}", 6, "`amned` is not a key of an amendment; did you mean `amend`?"),
     ],
 )
@@ -155,7 +155,6 @@ def test_a_broken_topic_file_tells_all_its_problems(tmp_path: Path):
     with pytest.raises(Unusable) as error:
         Library((tmp_path,)).adopt("mine")
     told = str(error.value)
-    assert "did you mean `value`?" in told
     assert "`7 inn` is not a measure" in told
     assert "`stairs.a.z` is no mapping" in told
     assert "`stairs.b` holds no limits" in told
@@ -181,6 +180,6 @@ def test_a_ruleset_of_an_installed_package_is_called_by_its_own_path(tmp_path, m
 
 def test_each_line_of_what_is_not_checked_knows_its_topic_through_an_adoption(built_in):
     code = built_in.adopt("City of Linden Ford")
-    assert len(code.not_checked_of) == len(code.not_checked) > 100
-    topic = dict(zip(code.not_checked, code.not_checked_of, strict=True))
-    assert [topic[line] for line in topic if line.startswith("fire alarm systems instead")] == ["alarms"]
+    assert len(code.not_checked) > 100
+    found = [line.topic for line in code.not_checked if line.what.startswith("fire alarm systems instead")]
+    assert found == ["alarms"]

@@ -65,7 +65,7 @@ def _chain(code: AdoptedCode) -> str:
 
 
 def _change(change: Change) -> Iterator[str]:
-    yield from wrapped(f"{change.either.means} ({change.name})", indent=2, hang=2)
+    yield from wrapped(f"{change.either.measures} ({change.name})", indent=2, hang=2)
     if change.before is None or change.after is None:
         word, limit = ("new", change.after) if change.before is None else ("no longer in the code", change.before)
         yield from wrapped(f"{word}: {_value(limit)}", indent=4, hang=2)

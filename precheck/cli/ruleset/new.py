@@ -108,7 +108,7 @@ def _criteria(parent: AdoptedCode) -> Iterator[str]:
     yield "# design criteria:"
     for limit in _of_criteria(parent):
         key = limit.name.removeprefix(f"{CRITERIA}.").replace("-", " ")
-        yield f"#   {key}: ...          # {limit.means}; now: {limit.text}"
+        yield f"#   {key}: ...          # {limit.measures}; now: {limit.text}"
 
 
 def _of_criteria(parent: AdoptedCode) -> list[Limit[object]]:
@@ -128,7 +128,7 @@ def _amendments(parent: AdoptedCode) -> Iterator[str]:
     yield "#   - delete: ...            # a requirement that is not adopted"
     yield "#     by: ..."
     yield "#   - add: storage-stair.width.least     # a requirement of your own, checked as it says"
-    yield "#     means: least width of a stair flight with a handrail"
+    yield "#     measures: least width of a stair flight with a handrail"
     yield "#     value: 32 in"
     yield "#     by: ..."
     yield "#     check:"

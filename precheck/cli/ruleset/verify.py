@@ -54,7 +54,9 @@ def _files(rulesets: Library, name: str) -> list[Path]:
 
 def _edition(rulesets: Library, name: str) -> int:
     code = rulesets.adopt(name)  # raises with every problem at its line
-    click.echo(f"{name}: {len(code.limits)} limits in {len(rulesets.editions[name])} files, nothing wrong.")
+    click.echo(
+        f"{name}: {len(code.limits)} limits in {len(rulesets.topics(rulesets.editions[name].code.code))} files, nothing wrong."
+    )
     return EXIT_READY
 
 

@@ -131,7 +131,7 @@ def _to_confirm(review: Review) -> Confirmed:
             continue
         for e in finding.check.evidence():
             if e.outcome in (Outcome.FAIL, Outcome.WARN) and e.measured != "not shown":
-                means = words.means(finding, e) or finding.rule.name
+                means = words.measure_of(finding, e) or finding.rule.name
                 found.setdefault(titled(part), []).append(f"{e.measured} as stated ({means}: {e.relation} {e.limit})")
     return found
 

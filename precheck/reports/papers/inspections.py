@@ -98,7 +98,7 @@ def _written(line: Line) -> str:
 
 def _value(finding: Finding, e: Evidence) -> tuple[str, str]:
     """Return what is to be met, and what is drawn."""
-    means = words.means(finding, e) or finding.rule.summary.rstrip(".")
+    means = words.measure_of(finding, e) or finding.rule.summary.rstrip(".")
     stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
     if e.relation == "is":
         return means, f"{e.measured}{stop}"
