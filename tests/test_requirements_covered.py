@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from precheck.record import Record, read_record
+from precheck.files.record import Record, read_record
+from precheck.files.source import read_file
 from precheck.rulesets.files import TopicFile
-from precheck.source import read_file
 from precheck.testing import code, editions, plugins
 
 HERE = Path(__file__).parent

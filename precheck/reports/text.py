@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from textwrap import fill
 
 from precheck.checks import Outcome
+from precheck.files.source import Problem
 from precheck.reports import words
 from precheck.reports.worklist import in_work_order, items_of
-from precheck.review import Finding, Review
-from precheck.source import Problem
+from precheck.review.finding import Finding, Review
 
 WIDTH = 80
 FEW = 3  # things that are named rather than counted

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, get_args
 
-from precheck.limits import Basis, Event, Limit
-from precheck.missing import is_missing
-from precheck.record import read_record
+from precheck.files.missing import is_missing
+from precheck.files.record import read_record
+from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.common import refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import LimitEntry, TopicFile
-from precheck.source import Block, Place, Problem, Unusable
+from precheck.rulesets.limit import Basis, Event, Limit
 
 _BASES = frozenset(get_args(Basis))
 _KEYS = frozenset(("value", "section", "means", "basis", "source"))

@@ -7,8 +7,8 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from precheck.limits import Basis
-from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.rulesets.limit import Basis
 
 
 class LimitEntry(Record):

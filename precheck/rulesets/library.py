@@ -9,16 +9,16 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
 
-from precheck.limits import Limit, Table, frozen
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
-from precheck.record import read_record
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.record import read_record
+from precheck.files.source import Block, Place, Problem, Unusable, read_file
 from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.editions import topic_limits
 from precheck.rulesets.files import Adoption, NotChecked, TopicFile, slug
+from precheck.rulesets.limit import Limit, Table, frozen
 from precheck.rulesets.requirement import Requirement
-from precheck.source import Block, Place, Problem, Unusable, read_file
 
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
 

@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 
 from precheck import testing
-from precheck.hooks import load_plugins
-from precheck.record import read_record
+from precheck.files.record import read_record
+from precheck.files.source import read_file
+from precheck.rules.plugins import load_plugins
 from precheck.rulesets import CRITERIA
-from precheck.source import read_file
 
 ROOT = Path(__file__).parents[2]
 CODE = sorted(p for part in ("precheck", "plugins", "rulesets") for p in (ROOT / part).rglob("*.py"))

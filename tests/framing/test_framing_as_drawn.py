@@ -16,8 +16,8 @@ from precheck_plugins.framing.path import loading_of, reactions_of
 from precheck import Member, is_missing
 from precheck import cli as command_line
 from precheck.checks import Outcome
+from precheck.files.source import read_text
 from precheck.project import Project, project_from
-from precheck.source import read_text
 from precheck.testing import code, findings
 
 HOUSE = """

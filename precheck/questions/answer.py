@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from precheck.missing import Missing
+from precheck.files.missing import Missing
+from precheck.files.record import Record, Reference
 from precheck.project import OUTSIDE, Project, WidthHeight
-from precheck.record import Record, Reference
 from precheck.units import Measure
 
 EXAMPLES = {

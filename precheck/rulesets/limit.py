@@ -13,8 +13,8 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, Generic, Literal, TypeVar
 
-from precheck.missing import Missing, Need
-from precheck.source import Place
+from precheck.files.missing import Missing, Need
+from precheck.files.source import Place
 from precheck.units import Measure, NotationError, recognise
 
 __all__ = ["Limit"]

@@ -14,13 +14,13 @@ from typing import Any
 
 import pluggy
 
-from precheck.patience import TooLongError, Watch
+from precheck.files.record import key_of
 from precheck.project.project import Project
 from precheck.project.section import Section
-from precheck.record import key_of
-from precheck.rules import Rule
+from precheck.rules.rule import Rule
+from precheck.rules.time_limit import TooLongError, Watch
 
-__all__ = ["Section", "hookimpl"]
+__all__ = ["hookimpl"]
 
 
 PROJECT_NAME = "precheck"

@@ -3,102 +3,26 @@
 from __future__ import annotations
 
 import traceback
-from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
 from time import perf_counter
 from typing import Any
 
-from precheck.accepted import PROJECT, Acceptance, Told, matches_nothing, names, ran_out
-from precheck.added import chosen_rules
-from precheck.checks import Check, Look, Outcome, does_not_apply
-from precheck.hooks import Failure, Plugins
-from precheck.limits import Limit
-from precheck.patience import TooLongError, Watch
+from precheck.checks import Outcome, does_not_apply
 from precheck.project import Project
-from precheck.rules import Rule, Signature
+from precheck.review.accepted import Acceptance
+from precheck.review.accepting import accept
+from precheck.review.chosen import chosen_rules
+from precheck.review.finding import Finding, Review
+from precheck.rules.plugins import Plugins
+from precheck.rules.rule import Rule, Signature
+from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
-from precheck.source import Place
-from precheck.survey import House, part_of
+from precheck.rulesets.limit import Limit
+from precheck.survey import House
 from precheck.survey.house import Standing
 
-READY, CORRECTIONS = "ready", "corrections"
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
-_CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
-_ACCEPTABLE = frozenset((Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN))
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """What one rule says of one subject. The check holds the evidence; `limits` are those that the rule read."""
-
-    rule: Rule
-    subject: Any
-    check: Check
-    outcome: Outcome
-    limits: tuple[Limit[Any], ...] = ()
-    error: str = ""
-    accepted: Acceptance | None = None
-
-    @property
-    def look(self) -> tuple[Look, ...]:
-        """Why a person should look, for a warning."""
-        if self.outcome is Outcome.WARN and self.check.outcome is not Outcome.WARN:
-            return (Look.EXISTING,)
-        return self.check.looks if self.outcome is Outcome.WARN else ()
-
-    @property
-    def place(self) -> Place:
-        """Where the subject stands in the project file."""
-        return getattr(self.subject, "place", None) or Place("", 1, 1)
-
-    @property
-    def sections(self) -> tuple[str, ...]:
-        """The sections of the limits that the check used, or of all that the rule reads where it used none."""
-        used = {leaf.bound.name for leaf in self.check.leaves() if leaf.bound is not None}
-        limits = [limit for limit in self.limits if limit.name in used] or self.limits
-        cited = tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
-        parts = {one: set(one.split(", ")) for one in cited}
-        return tuple(one for one in cited if not any(parts[one] < parts[other] for other in cited))
-
-
-@dataclass(frozen=True)
-class Review:
-    """All findings on one project under one adopted code, and what was not checked."""
-
-    project: Project
-    code: AdoptedCode
-    findings: tuple[Finding, ...]
-    not_checked: tuple[str, ...]
-    failures: tuple[Failure, ...] = ()
-    strict: bool = False
-    acceptances: tuple[Told, ...] = ()
-    topics: tuple[str, ...] = ()  # to which the run was limited
-    slow: tuple[str, ...] = ()  # plugins whose rules took too long; told beside the report, which is the same each time
-
-    @cached_property
-    def counts(self) -> dict[Outcome, int]:
-        """How many findings came to each outcome; those that are accepted stand aside."""
-        counted = Counter(finding.outcome for finding in self.findings if finding.accepted is None)
-        return {outcome: counted[outcome] for outcome in Outcome}
-
-    @cached_property
-    def accepted(self) -> tuple[Finding, ...]:
-        """The findings that a document accepts."""
-        return tuple(finding for finding in self.findings if finding.accepted is not None)
-
-    def without_told(self, told: Iterable[Told]) -> Review:
-        """Return this review without some of what it tells of the records of accepted findings."""
-        left_out = list(told)
-        return replace(self, acceptances=tuple(t for t in self.acceptances if t not in left_out))
-
-    @property
-    def verdict(self) -> str:
-        """``corrections`` when anything fails, is not shown or errs (or, if strict, warns); else ``ready``."""
-        stops = _CORRECTED | {Outcome.WARN} if self.strict else _CORRECTED
-        return CORRECTIONS if any(self.counts[outcome] for outcome in stops) else READY
 
 
 def review(
@@ -120,7 +44,7 @@ def review(
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
-    settled, told = _accept(findings, records, today, project, chosen.offered) if records else (findings, ())
+    settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
         project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow
     )
@@ -153,25 +77,6 @@ def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[st
             slowest = max(times, key=lambda name: times[name])
             told = f"plugin {offer.plugin} ({offer.distribution}): its rules took {own:.1f} s of {total:.1f} s"
             yield f"{told}, most of it {slowest} ({times[slowest]:.1f} s); --without {offer.plugin} leaves it out"
-
-
-def _accept(
-    findings: list[Finding], records: list[Acceptance], today: date | None, project: Project, offered: Iterable[Rule]
-) -> tuple[list[Finding], tuple[Told, ...]]:
-    day = today or date.today()  # noqa: DTZ011  # a record holds to the end of the day where the person sits
-    holding = [record for record in records if not record.has_run_out(day)]
-    settled = [replace(f, accepted=_record_for(f, holding)) if f.outcome in _ACCEPTABLE else f for f in findings]
-    used = {id(finding.accepted) for finding in settled}
-    rules = {rule.name for rule in offered}
-    parts = {PROJECT, *project.by_id, *(str(getattr(f.subject, "label", "")) for f in findings)}
-    unused = (record for record in records if id(record) not in used)
-    return settled, tuple(ran_out(r) if r.has_run_out(day) else matches_nothing(r, rules, parts) for r in unused)
-
-
-def _record_for(finding: Finding, records: list[Acceptance]) -> Acceptance | None:
-    part = part_of(finding.subject)
-    about = (finding.rule.name, part.id if part is not None else None, str(getattr(finding.subject, "label", "")))
-    return next((record for record in records if names(record, *about)), None)
 
 
 def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:

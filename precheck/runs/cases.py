@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck.added import rules_of
 from precheck.checks import Outcome
-from precheck.hooks import Plugins
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
+from precheck.files.source import Block
 from precheck.project import project_from
 from precheck.reports import words
-from precheck.review import Finding, run
+from precheck.review.chosen import rules_of
+from precheck.review.finding import Finding
+from precheck.review.run import run
+from precheck.rules.plugins import Plugins
 from precheck.rulesets import AdoptedCode
-from precheck.source import Block
 from precheck.survey import House
 
 NOTHING = "nothing"  # expected where no part of the house is a subject of the rule

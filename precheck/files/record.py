@@ -14,9 +14,9 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, V
 from pydantic.fields import FieldInfo
 from pydantic_core import core_schema
 
-from precheck.missing import Missing, Need, yes_or_no
-from precheck.mistakes import problem_of, record_in, unknown_key, with_article
-from precheck.source import Block, Items, Place, Problem, Unusable
+from precheck.files.missing import Missing, Need, yes_or_no
+from precheck.files.mistakes import problem_of, record_in, unknown_key, with_article
+from precheck.files.source import Block, Items, Place, Problem, Unusable
 
 T = TypeVar("T")
 R = TypeVar("R", bound="Record")

@@ -9,7 +9,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from precheck.source import Block, Items, Place, Problem
+from precheck.files.source import Block, Items, Place, Problem
 
 LISTED = 24  # keys that a message names; a space knows some fifty, a project eighty
 SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
-from precheck.hooks import Failure, Plugins
-from precheck.limits import Limit
-from precheck.missing import is_missing
-from precheck.rules import Rule, Signature
+from precheck.files.missing import is_missing
+from precheck.files.source import Problem, Unusable
+from precheck.rules.plugins import Failure, Plugins
+from precheck.rules.rule import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
-from precheck.source import Problem, Unusable
+from precheck.rulesets.limit import Limit
 from precheck.units import Measure
 
 

@@ -13,15 +13,16 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from precheck.accepted import Acceptance, beside, read_accepted
-from precheck.hooks import Plugins, load_plugins
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
+from precheck.files.source import Place, Problem, Unusable
 from precheck.project import Project, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
-from precheck.review import Review, review
+from precheck.review.accepted import Acceptance, beside, read_accepted
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
-from precheck.source import Place, Problem, Unusable
 
 if TYPE_CHECKING:
     from precheck.importers.mapping import Mapping

@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from precheck.additions import Choice, addition_for, choices_for, free_id
-from precheck.answers import EXAMPLES, as_list, form_of, in_quotes, is_list, is_several, record_type
-from precheck.missing import Need
+from precheck.files.missing import Need
+from precheck.files.record import Record, key_of
+from precheck.files.source import Place
 from precheck.project import Part, Project
-from precheck.record import Record, key_of
-from precheck.source import Place
+from precheck.questions.addition import Choice, addition_for, choices_for, free_id
+from precheck.questions.answer import EXAMPLES, as_list, form_of, in_quotes, is_list, is_several, record_type
 
 ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
 RULESET, CLIMATE = (

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from precheck.missing import Need
+from precheck.files.missing import Need
+from precheck.files.record import Record
 from precheck.project import Part, Project
-from precheck.record import Record
 
 
 class Addition(NamedTuple):

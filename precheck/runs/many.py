@@ -15,9 +15,9 @@ from importlib import import_module
 from itertools import chain, islice
 from typing import Any
 
-from precheck.desk import Run, desk
+from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.checked import Checked
-from precheck.source import Place, Problem, Unusable
+from precheck.runs.desk import Run, desk
 
 __all__ = ["Checked", "Run", "check_many"]
 

@@ -14,8 +14,8 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from precheck.atomic import put
-from precheck.source import Block, Items, Place, Problem, Unusable, read_text
+from precheck.files.atomic import put
+from precheck.files.source import Block, Items, Place, Problem, Unusable, read_text
 
 Path_ = Sequence[str | int]
 _NO_WRAP = 1_000_000  # a line is never broken, however long

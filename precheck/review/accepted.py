@@ -20,10 +20,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
-from precheck.record import NOT_GIVEN, Maybe, Record, read_record
-from precheck.source import read_file
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
+from precheck.files.source import read_file
 
 FILE_NAME = "accepted.yaml"
 PROJECT = "project"
