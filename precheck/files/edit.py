@@ -11,10 +11,8 @@ import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
 from itertools import pairwise
-from pathlib import Path
 from typing import Any, NamedTuple
 
-from precheck.files.atomic import put
 from precheck.files.source import Block, Items, Place, Problem, Unusable, read_text
 
 Path_ = Sequence[str | int]
@@ -37,17 +35,6 @@ class _Added(NamedTuple):
     at: int
     instead: int
     lines: list[str]
-
-
-def write_value(file: Path, path: Path_, value: str) -> None:
-    """Put `value`, as a person would type it, at `path` of the YAML `file`, in one step. Raises `OSError`."""
-    text = _as_written(file)
-    put(file, [with_value(text, path, value).encode()])
-
-
-def _as_written(file: Path) -> str:
-    with file.open(encoding="utf-8", newline="") as opened:  # line ends as they are
-        return opened.read()
 
 
 def with_value(text: str, path: Path_, value: str) -> str:

@@ -10,8 +10,8 @@ import pytest
 from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from precheck_plugins.framing.carried import DesignLimits, Setting
-from precheck_plugins.framing.path import loading_of, reactions_of
+from precheck_plugins.framing.drawn.load_path import loading_of, reactions_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 
 from precheck import Member, is_missing
 from precheck import cli as command_line
