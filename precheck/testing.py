@@ -21,12 +21,12 @@ from typing import Any
 
 import pytest
 
-from precheck import cases
-from precheck.hooks import Plugins, load_plugins
-from precheck.record import NOT_GIVEN, Maybe, Record, read_record
-from precheck.review import Finding
+from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
+from precheck.files.source import Block, Items, read_file
+from precheck.review.finding import Finding
+from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
-from precheck.source import Block, Items, read_file
+from precheck.runs import cases
 
 
 class Case(Record):

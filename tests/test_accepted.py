@@ -11,14 +11,15 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from precheck.accepted import read_accepted
 from precheck.checks import Outcome
-from precheck.hooks import Plugins, load_plugins
+from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
 from precheck.reports import renderer
-from precheck.review import READY, Review, review
+from precheck.review.accepted import read_accepted
+from precheck.review.finding import READY, Review
+from precheck.review.run import review
+from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
-from precheck.source import Unusable, read_text
 
 RISERS = """
 project: Attic stair
@@ -109,9 +110,9 @@ def test_a_record_of_a_topic_that_was_left_out_is_not_told(tmp_path: Path) -> No
 
 
 def test_a_rule_that_broke_off_cannot_be_accepted() -> None:
-    from precheck.review import _ACCEPTABLE
+    from precheck.review.accepting import ACCEPTABLE
 
-    assert Outcome.ERROR not in _ACCEPTABLE
+    assert Outcome.ERROR not in ACCEPTABLE
 
 
 def test_a_record_without_its_document_is_refused_at_its_line(tmp_path: Path) -> None:

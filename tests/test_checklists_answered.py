@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from precheck.missing import is_missing
-from precheck.record import Record, read_record
-from precheck.source import read_file
+from precheck.files.missing import is_missing
+from precheck.files.record import Record, read_record
+from precheck.files.source import read_file
 from precheck.testing import code, editions, plugins
 
 FILE = Path(__file__).parent / "published" / "checklists.yaml"

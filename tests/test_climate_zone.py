@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from precheck.source import Block, read_file
+from precheck.files.source import Block, read_file
 from precheck.testing import findings, overlay
 
 FILE = Path(__file__).parent / "published" / "envelope-services.yaml"

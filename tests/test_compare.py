@@ -8,10 +8,11 @@ import pytest
 from click.testing import CliRunner, Result
 
 from precheck.cli import cli
+from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, Change, changes, stops
-from precheck.review import Review, review
-from precheck.source import read_text
+from precheck.review.finding import Review
+from precheck.review.run import review
 from precheck.testing import code, plugins
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")

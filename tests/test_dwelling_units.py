@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from precheck import DwellingUnit, House, Scope
+from precheck.files.source import read_text
 from precheck.project import project_from, read_project
 from precheck.reports import words
-from precheck.review import run
-from precheck.source import read_text
+from precheck.review.run import run
 from precheck.testing import code, findings, plugins
 
 EXAMPLES = Path(__file__).parents[1] / "examples"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from precheck.checks import Outcome
-from precheck.review import Finding
-from precheck.source import read_file
+from precheck.files.source import read_file
+from precheck.review.finding import Finding
 from precheck.testing import findings
 
 ADOPTION = """\

@@ -8,13 +8,13 @@ import pytest
 from click.testing import CliRunner
 
 from precheck.cli import cli
+from precheck.files.source import Unusable
 from precheck.importers import Mapping
 from precheck.importers.again import brought_up_to_date
 from precheck.importers.apart import read_apart
 from precheck.importers.draft import Draft, Value
 from precheck.importers.writing import project_text
 from precheck.project import read_project
-from precheck.source import Unusable
 
 
 def space(part, name, width, **more):

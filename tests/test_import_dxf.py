@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from precheck.files.source import Unusable
 from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
 from precheck.importers.again import brought_up_to_date
 from precheck.project import read_project
-from precheck.source import Unusable
 from precheck.units import Length
 
 ezdxf = pytest.importorskip("ezdxf")

@@ -7,11 +7,11 @@ import pytest
 from ifc_house import FOOT, Model, millimetres, read
 
 from precheck import importers
-from precheck.desk import Desk, Run
+from precheck.files.source import Unusable
 from precheck.importers import Mapping, project_of, project_text, read_here, read_mapping
 from precheck.importers.mapping import PROPERTIES
 from precheck.project import read_project
-from precheck.source import Unusable
+from precheck.runs.desk import Desk, Run
 from precheck.units import Length
 
 pytest.importorskip("ifcopenshell")

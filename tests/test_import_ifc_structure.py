@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from ifc_house import FOOT, Model, millimetres, read
 
-from precheck.desk import Desk, Run
 from precheck.importers import Mapping, project_of, read_here, read_mapping
+from precheck.runs.desk import Desk, Run
 from precheck.units import Length, Slope
 
 SCHEMAS = ("IFC2X3", "IFC4")

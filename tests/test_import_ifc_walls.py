@@ -3,10 +3,10 @@
 import pytest
 from ifc_house import FOOT, Model, millimetres, read
 
-from precheck.desk import Desk, Run
 from precheck.importers import Mapping, project_text, read_here, read_mapping
 from precheck.importers.again import brought_up_to_date
 from precheck.project import read_project
+from precheck.runs.desk import Desk, Run
 from precheck.units import Length
 
 SCHEMAS = ("IFC2X3", "IFC4")

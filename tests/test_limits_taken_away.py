@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from precheck import cases, testing
-from precheck.limits import Event, Limit, deleted, frozen
-from precheck.missing import Missing, Need
-from precheck.record import read_record
-from precheck.source import Block, Place, read_file
+from precheck import testing
+from precheck.files.missing import Missing, Need
+from precheck.files.record import read_record
+from precheck.files.source import Block, Place, read_file
+from precheck.rulesets.limit import Event, Limit, deleted, frozen
+from precheck.runs import cases
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
 TOPICS = ("foundations", "walls", "bracing", "decay", "fireblocking")

@@ -14,9 +14,9 @@ from click.testing import CliRunner, Result
 from precheck.checks import Outcome
 from precheck.cli import EXIT_UNUSABLE, cli
 from precheck.cli.progress import watched
-from precheck.desk import Run
-from precheck.many import CHUNK, check_many
 from precheck.reports.checked import UNUSABLE, Checked
+from precheck.runs.desk import Run
+from precheck.runs.many import CHUNK, check_many
 
 FILES = 3 * CHUNK + 7
 RUN = Run(topics=("stairs",), report="json")
@@ -72,7 +72,7 @@ def test_a_cluster_gives_the_same_results(plans: Path) -> None:
 
 
 def test_a_scheduler_that_is_not_there_is_told() -> None:
-    from precheck.source import Unusable
+    from precheck.files.source import Unusable
 
     pytest.importorskip("distributed")
     with pytest.raises(Unusable, match="there is no scheduler at `nonsense://here`"):
@@ -170,7 +170,7 @@ def test_one_file_loads_nothing_that_only_many_files_need(plans: Path) -> None:
     found = subprocess.run([sys.executable, "-c", code, names(plans)[0]], capture_output=True, text=True, check=False)
     assert "CORRECTIONS" in found.stdout
     loaded = set(found.stderr.replace("'", "").strip("[]\n").split(", "))
-    assert "precheck.desk" in loaded
+    assert "precheck.runs.desk" in loaded
     heavy = {"concurrent.futures", "jsonschema", "rich", "jinja2", "numpy", "pint", "distributed"}
     assert loaded & heavy == set()
 
@@ -199,7 +199,7 @@ def test_progress_is_drawn_on_a_terminal_once_a_run_is_long(monkeypatch: pytest.
 
 
 def test_the_hooks_for_commits_call_commands_that_there_are() -> None:
-    from precheck.source import read_text
+    from precheck.files.source import read_text
 
     text = (Path(__file__).parents[1] / ".pre-commit-hooks.yaml").read_text()
     hooks = read_text(f"hooks:\n{text}", "hooks")["hooks"]

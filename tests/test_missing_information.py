@@ -13,14 +13,15 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from precheck.checks import Outcome
-from precheck.limits import frozen
-from precheck.missing import Missing, Need
+from precheck.files.missing import Missing, Need
+from precheck.files.source import Block, Items, Unusable, read_file
 from precheck.project import Project, project_from
 from precheck.reports import words
-from precheck.review import Finding, run
-from precheck.rules import Rule
+from precheck.review.finding import Finding
+from precheck.review.run import run
+from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
-from precheck.source import Block, Items, Unusable, read_file
+from precheck.rulesets.limit import frozen
 from precheck.survey import House
 from precheck.testing import code, editions, plugins
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from precheck.missing import Missing
+from precheck.files.missing import Missing
+from precheck.files.source import read_text
 from precheck.project import Opening, Project, project_from
-from precheck.source import read_text
 from precheck.survey import (
     House,
     Stretch,

@@ -11,14 +11,15 @@ from pathlib import Path
 import pytest
 
 from precheck.checks import Outcome
-from precheck.desk import Desk, Run
+from precheck.files.source import read_text
 from precheck.project import Project, project_from, read_project
 from precheck.reports import words
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.html import render
 from precheck.reports.worklist import items_of
-from precheck.review import Review, review
-from precheck.source import read_text
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.runs.desk import Desk, Run
 from precheck.survey import House
 from precheck.testing import code, plugins
 

@@ -12,7 +12,7 @@ import pytest
 
 from precheck.project import read_project
 from precheck.reports.html import render
-from precheck.review import review
+from precheck.review.run import review
 from precheck.testing import code, plugins
 
 MILL_LANE = Path(__file__).parent / "data" / "mill-lane.yaml"

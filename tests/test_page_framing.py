@@ -4,12 +4,13 @@ import re
 
 import pytest
 
+from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports.drawings import Drawing, Source, all_drawings
 from precheck.reports.html import render
 from precheck.reports.worklist import items_of
-from precheck.review import Review, review
-from precheck.source import read_text
+from precheck.review.finding import Review
+from precheck.review.run import review
 from precheck.survey import House
 from precheck.testing import code, plugins
 

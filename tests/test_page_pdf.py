@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 
 from precheck.checks import Outcome
+from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
 from precheck.reports.worklist import items_of
-from precheck.review import Review, review
-from precheck.source import Unusable, read_text
+from precheck.review.finding import Review
+from precheck.review.run import review
 from precheck.testing import code, plugins
 
 pytest.importorskip("typst")

@@ -7,14 +7,16 @@ import pytest
 from click.testing import CliRunner, Result
 
 from precheck.checks import Outcome
+from precheck.checks.evidence import evidence_of
 from precheck.cli import cli
-from precheck.desk import Desk, Run
+from precheck.files.record import read_record
+from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
-from precheck.record import read_record
 from precheck.reports.papers import corrections, field, inspections, response
 from precheck.reports.worklist import items_of
-from precheck.review import Review, review
-from precheck.source import Unusable, read_text
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.runs.desk import Desk, Run
 from precheck.testing import code, plugins
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
@@ -237,7 +239,7 @@ def test_the_inspection_list_holds_the_rating_of_a_wall_and_no_distance_that_the
 
 def test_the_inspection_list_names_no_wind_speed() -> None:
     found = Desk(Run(topics=("bracing",))).review(str(EXAMPLES / "corrected.yaml"))
-    assert any(f.rule.name == "bracing.panel-nails" and "mph" in str(f.check.evidence()) for f in found.findings)
+    assert any(f.rule.name == "bracing.panel-nails" and "mph" in str(evidence_of(f.check)) for f in found.findings)
     assert "mph" not in inspections.render(found)
 
 

@@ -18,12 +18,13 @@ from click.testing import CliRunner
 from precheck import Check, Fact, House, Rule, Section, Stair, hookimpl, met, rule
 from precheck.checks import Outcome
 from precheck.cli import cli
-from precheck.hooks import Failure, Plugins, collect, load_plugins
+from precheck.files.source import Place, Unusable, read_text
 from precheck.project import project_from
 from precheck.reports import renderer
-from precheck.review import Review, review
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.rules.plugins import Failure, Plugins, collect, load_plugins
 from precheck.rulesets import AdoptedCode, Library, Step
-from precheck.source import Place, Unusable, read_text
 
 STAIR = "project: P\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, phase: new, between: [a, b], total rise: 9 ft, risers: 15}]\n"
 
@@ -220,7 +221,7 @@ def hanging_rule(stair: Stair) -> Check:
 @pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="there is no interval timer here")
 def test_a_rule_that_hangs_is_broken_off_and_named(monkeypatch: pytest.MonkeyPatch) -> None:
     """The other rules say what they always say, and no alarm stays behind."""
-    monkeypatch.setattr("precheck.patience.LONGEST", 0.1)
+    monkeypatch.setattr("precheck.rules.time_limit.LONGEST", 0.1)
     found = {f.rule.name: f for f in reviewed(loaded(("stuck", offering(hanging_rule)))).findings}
     assert found["good.always"].outcome is Outcome.PASS
     assert found["hanging.rule"].outcome is Outcome.ERROR
@@ -231,7 +232,7 @@ def test_a_rule_that_hangs_is_broken_off_and_named(monkeypatch: pytest.MonkeyPat
 @pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="there is no interval timer here")
 def test_a_plugin_that_hangs_while_it_loads_is_broken_off_and_named(monkeypatch: pytest.MonkeyPatch) -> None:
     """Its import is its own failure."""
-    monkeypatch.setattr("precheck.patience.LONGEST", 0.1)
+    monkeypatch.setattr("precheck.rules.time_limit.LONGEST", 0.1)
     plugins = loaded(("stuck", lambda: time.sleep(60)))
     assert [(f.plugin, f.why) for f in plugins.failures] == [("stuck", "TooLongError: it was broken off after 0.1 s")]
     assert [offer.plugin for offer in plugins.offers] == ["good"]
@@ -247,7 +248,7 @@ def slow_rule(stair: Stair) -> Check:
 def test_a_plugin_whose_rules_take_most_of_a_long_time_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     plugins = loaded(("sluggish", offering(slow_rule)))
     assert reviewed(plugins).slow == ()
-    monkeypatch.setattr("precheck.review.PATIENCE", 0.05)
+    monkeypatch.setattr("precheck.review.run.PATIENCE", 0.05)
     (told,) = reviewed(plugins).slow
     assert told.startswith("plugin sluggish (stranger 1.0): its rules took 0.1 s of 0.1 s, most of it slow.rule")
     assert "--without sluggish leaves it out" in told

@@ -13,8 +13,8 @@ from typing import Any
 
 import pytest
 
+from precheck.files.source import Block, read_file
 from precheck.reports import words
-from precheck.source import Block, read_file
 from precheck.testing import code, findings, overlay, plugins
 
 FOLDER = Path(__file__).parent / "published"

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from precheck.limits import value_of
-from precheck.record import Record, read_record
-from precheck.source import read_file
+from precheck.files.record import Record, read_record
+from precheck.files.source import read_file
+from precheck.rulesets.limit import value_of
 from precheck.testing import code, editions
 from precheck.units import Ratio, Slope
 

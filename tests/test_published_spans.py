@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
+from precheck.files.source import Block, read_text
 from precheck.reports import words
-from precheck.review import Finding
-from precheck.source import Block, read_text
+from precheck.review.finding import Finding
 from precheck.testing import findings, plugins
 
 FILE = Path(__file__).parent / "published" / "framing.yaml"

@@ -12,13 +12,14 @@ import pytest
 
 from precheck import Check, Stair, hookimpl, rule
 from precheck.checks import Outcome
-from precheck.hooks import Plugins, collect, load_plugins
+from precheck.files.source import Place, Problem, read_text
 from precheck.project import project_from
 from precheck.reports import FORMATS, renderer, streamed, words
 from precheck.reports.markdown import render as markdown
-from precheck.review import Review, review
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.rules.plugins import Plugins, collect, load_plugins
 from precheck.rulesets import Library
-from precheck.source import Place, Problem, read_text
 
 NAME = "Attic & <stair> 100 %, ::error:: | *now*\x07"
 PROJECT = """

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from precheck.record import Record, read_record
-from precheck.source import read_file
+from precheck.files.record import Record, read_record
+from precheck.files.source import read_file
 from precheck.testing import code, editions, plugins
 
 HERE = Path(__file__).parent

@@ -9,12 +9,13 @@ from typing import Any
 import pytest
 
 from precheck.checks import Outcome
-from precheck.hooks import Offer, Plugins, load_plugins
+from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
-from precheck.review import Finding, Review, review
+from precheck.review.finding import Finding, Review
+from precheck.review.run import review
+from precheck.rules.plugins import Offer, Plugins, load_plugins
 from precheck.rulesets import Library
 from precheck.rulesets.quantity import kinds_of_part, names, quantity
-from precheck.source import Unusable, read_text
 
 HEAD = """jurisdiction: Alder Township
 adopts: irc-2021
@@ -242,7 +243,7 @@ def test_everything_that_a_schema_completes_can_be_looked_at() -> None:
 def test_the_schema_accepts_a_good_requirement_and_refuses_a_misspelt_measure() -> None:
     from jsonschema import Draft202012Validator
 
-    from precheck.schemas import schema_of
+    from precheck.cli.schema import schema_of
 
     schema = schema_of("adoption")
     Draft202012Validator.check_schema(schema)

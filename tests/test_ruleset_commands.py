@@ -9,9 +9,9 @@ import pytest
 from click.testing import CliRunner, Result
 
 from precheck.cli import cli
-from precheck.hooks import load_plugins
+from precheck.files.source import Unusable
+from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
-from precheck.source import Unusable
 
 COUNTY = """jurisdiction: Alder County
 adopts: irc-2021

@@ -9,9 +9,9 @@ import pytest
 from click.testing import CliRunner
 
 from precheck.cli import cli
-from precheck.record import read_record
+from precheck.files.record import read_record
+from precheck.files.source import read_file
 from precheck.rulesets import Adoption, slug
-from precheck.source import read_file
 
 FOLDER = Path(precheck_rulesets.__file__).parent / "jurisdictions"
 FILES = sorted(FOLDER.glob("*/*.yaml"))

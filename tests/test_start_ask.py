@@ -13,21 +13,21 @@ from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from precheck import atomic
-from precheck.additions import ADDITIONS, BY_HAND, Addition
-from precheck.answers import record_type
-from precheck.atomic import put
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
 from precheck.cli.ask import Session, by_weight
 from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
-from precheck.desk import Desk, Run
-from precheck.edit import with_value
-from precheck.missing import Need
+from precheck.files import atomic
+from precheck.files.atomic import put
+from precheck.files.edit import with_value
+from precheck.files.missing import Need
+from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
-from precheck.questions import Question, Questions
-from precheck.source import Unusable, read_text
+from precheck.questions.addition import ADDITIONS, BY_HAND, Addition
+from precheck.questions.answer import record_type
+from precheck.questions.question import Question, Questions
+from precheck.runs.desk import Desk, Run
 from precheck.units import Length
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")

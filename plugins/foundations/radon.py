@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.foundations.slabs import OPEN_AIR, RoomSlab
+from precheck_plugins.foundations.slabs.rules import OPEN_AIR, RoomSlab
 
 from precheck import (
     Check,

@@ -1,8 +1,10 @@
-"""What places ask of retaining walls: loads kept away, walls in rows, seals, standard details, walls that are structures."""
+"""Retaining walls: design, permit and drain; what places ask of loads beside them, rows, seals and standard details."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+
+from precheck_plugins.foundations.earth import held_or_designed
 
 from precheck import (
     Check,
@@ -32,6 +34,62 @@ from precheck import (
 )
 
 LONE = "no wall below it is named"
+
+
+class RetainLimits(Limits):
+    unbalanced: Limit[Length]
+    with_other_load: Limit[Length]
+    safety: Limit[Ratio]
+
+
+@rule("retaining.design", stage="foundation")
+def design(wall: RetainingWall, limit: RetainLimits) -> Check:
+    """A retaining wall that holds much earth, or less with a drive, fence or building beside it, is engineered."""
+    if (open_limit := unsettled(limit.unbalanced, limit.with_other_load)) is not None:
+        return open_limit
+    if not is_missing(wall.designed_by):
+        factors = (wall.against_sliding, wall.against_overturning)
+        shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
+        return all_of(met(f"designed by {wall.designed_by}"), *shown)
+    plain = decide(
+        wall.held_at_top,
+        met("it is held at its top"),
+        held_or_designed(wall.fill_held, limit.unbalanced, "its top is free"),
+    )
+    loaded = held_or_designed(wall.height, limit.with_other_load, f"{wall.other_load} beside it")
+    carries = when_given(lambda load: load != "none", wall.other_load)
+    return decide(carries, all_of(plain, loaded), plain)
+
+
+class PermitLimits(Limits):
+    height: Limit[Length]
+    permit: Limit[bool]
+
+
+@rule("retaining.permit", stage="intake")
+def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
+    """A tall retaining wall needs a permit, and one of any height that carries more than earth.
+
+    The height is from the bottom of the footing to the top.
+    """
+    if (open_limit := unsettled(limit.height)) is not None:
+        return open_limit
+    if limit.height.value is None:
+        return does_not_apply(limit.height.why_void or "no height is set")
+    free = when_given(
+        lambda height, load: height <= limit.height.value and load == "none", wall.height, wall.other_load
+    )
+    return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit, "permit"))
+
+
+class DrainLimits(Limits):
+    drained: Limit[bool]
+
+
+@rule("retaining.drain", stage="foundation")
+def drain(wall: RetainingWall, limit: DrainLimits) -> Check:
+    """Gravel with a drain pipe or weep holes, behind filter fabric, takes water from behind a retaining wall."""
+    return required(wall.drained, limit.drained, "gravel and drain behind the wall")
 
 
 class LoadLimits(Limits):

@@ -1,4 +1,7 @@
-"""Framing: loads, members, supports and roofs, with their own engineering."""
+"""Framing: loads, members, supports and roofs, with their own engineering.
+
+From the ground up: `timber`, `members` and `tables`, `drawn` and `span`, `rules`.
+"""
 
 from __future__ import annotations
 
@@ -10,34 +13,33 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.framing import (
-        cut_rules,
-        detail_rules,
-        ground_rules,
-        header_rules,
-        ledger_rules,
-        load_rules,
-        member_rules,
-        nail_rules,
-        place_rules,
-        roof_part_rules,
-        roof_rules,
-        support_rules,
-        truss_rules,
+    from precheck_plugins.framing.rules import (
+        cuts,
+        decks,
+        details,
+        ground,
+        headers,
+        loads,
+        members,
+        nails,
+        places,
+        supports,
+        trusses,
     )
+    from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
     return rules_in(
-        load_rules,
-        member_rules,
-        cut_rules,
-        support_rules,
-        header_rules,
-        detail_rules,
-        roof_rules,
-        roof_part_rules,
-        place_rules,
-        ground_rules,
-        ledger_rules,
-        nail_rules,
-        truss_rules,
+        loads,
+        members,
+        cuts,
+        supports,
+        headers,
+        details,
+        thrust,
+        parts,
+        places,
+        ground,
+        decks,
+        nails,
+        trusses,
     )

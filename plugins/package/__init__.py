@@ -10,6 +10,8 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.package import agreement, permits, rules, schedule, seal, site
+    from precheck_plugins.package import agreement, rules, schedule, seal
+    from precheck_plugins.package.permits import rules as permits
+    from precheck_plugins.package.permits import site
 
     return rules_in(agreement, permits, rules, schedule, seal, site)

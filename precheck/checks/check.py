@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
-from precheck.checks.evidence import Evidence, evidence_of
 from precheck.checks.outcome import Bound, Look, Outcome, Text, WorkStep, words
-from precheck.missing import Missing, Need
+from precheck.files.missing import Missing, Need
 
 
 class Check:
@@ -105,10 +104,6 @@ class Check:
         """Why a person should look, for a warning."""
         own = (self.look,) if self.look and self.outcome is Outcome.WARN else ()
         return tuple(dict.fromkeys([*own, *(look for part in self._telling() for look in part.looks)]))
-
-    def evidence(self) -> list[Evidence]:
-        """Return the comparisons in words."""
-        return [evidence_of(leaf) for leaf in self.leaves() if leaf.relation]
 
     def _telling(self) -> list[Check]:
         return [part for part in self.parts if part.outcome is self.outcome]

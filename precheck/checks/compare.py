@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck.checks.check import Check
 from precheck.checks.outcome import Bound, Look, Outcome, Text, words
-from precheck.missing import Missing
+from precheck.files.missing import Missing
 from precheck.units import Measure
 
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
+from precheck.checks.check import Check
 from precheck.checks.outcome import Outcome, words
 from precheck.units import Length, Measure, decimal, derived, finely, in_feet
-
-if TYPE_CHECKING:
-    from precheck.checks.check import Check
 
 FOOT = Length.parse("1 ft")
 
@@ -25,7 +23,12 @@ class Evidence(NamedTuple):
     limit_name: str
 
 
-def evidence_of(leaf: Check) -> Evidence:
+def evidence_of(check: Check) -> list[Evidence]:
+    """Return the comparisons of `check` in words."""
+    return [in_words(leaf) for leaf in check.leaves() if leaf.relation]
+
+
+def in_words(leaf: Check) -> Evidence:
     """Return what a single comparison rests on."""
     limit = leaf.bound.value if leaf.bound is not None else leaf.how
     measured = "not shown" if leaf.missing is not None else str(leaf.measured)

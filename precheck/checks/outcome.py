@@ -37,7 +37,7 @@ class Look(Enum):
 
 
 class Bound(Protocol):
-    """What a comparison needs of a limit; `precheck.limits.Limit` is one."""
+    """What a comparison needs of a limit; `precheck.rulesets.limit.Limit` is one."""
 
     @property
     def name(self) -> str: ...

@@ -111,7 +111,7 @@ def main() -> None:
     try:
         cli()
     except Exception as error:
-        from precheck.source import Place, Problem, Unusable
+        from precheck.files.source import Place, Problem, Unusable
 
         if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
             name = error.filename or "the output"

@@ -8,22 +8,22 @@ from pathlib import Path
 
 import click
 
-from precheck.additions import SPACE, lines_for
-from precheck.answers import flow
-from precheck.atomic import put
 from precheck.checks import Outcome
 from precheck.cli.setup import code_options, harmless
-from precheck.desk import Desk, Run
-from precheck.edit import with_value
-from precheck.missing import Need
+from precheck.files.atomic import put
+from precheck.files.edit import with_value
+from precheck.files.missing import Need
+from precheck.files.source import Place, Problem, Unusable, read_text
 from precheck.project import Part, Project, project_from
-from precheck.questions import Question, Questions, plain_key
+from precheck.questions.addition import SPACE, lines_for
+from precheck.questions.answer import flow
+from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.changes import key_of
 from precheck.reports.text import wrapped
 from precheck.reports.worklist import FIRST_TOPIC
-from precheck.review import Finding, Review
-from precheck.source import Place, Problem, Unusable, read_text
+from precheck.review.finding import Finding, Review
+from precheck.runs.desk import Desk, Run
 
 SKIP, STOP, WHY = "", "stop", "?"
 MOST_SETTLED = 6  # findings that one answer settles and that are told one by one

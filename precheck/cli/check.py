@@ -14,12 +14,12 @@ from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
 from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, write
-from precheck.desk import Desk, Run, desk
+from precheck.files.source import Problem, Unusable
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
-from precheck.review import READY, Review
-from precheck.source import Problem, Unusable
+from precheck.review.finding import READY, Review
+from precheck.runs.desk import Desk, Run, desk
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
 
@@ -88,8 +88,8 @@ def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
 def _stream(files: list[str], run: Run, jobs: int | None, scheduler: str | None, output: Path | None) -> int:
     """Check many files, writing the report as it comes; one that cannot be used is told and the rest go on."""
     from precheck.cli.progress import watched
-    from precheck.many import check_many
     from precheck.reports import summary
+    from precheck.runs.many import check_many
 
     tally = Tally()
     form: Any = streamed(run.report or "")

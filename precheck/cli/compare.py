@@ -11,9 +11,9 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import apart, heeded, project_options, write
-from precheck.desk import Desk, Run
-from precheck.review import READY
-from precheck.source import Problem, Unusable
+from precheck.files.source import Problem, Unusable
+from precheck.review.finding import READY
+from precheck.runs.desk import Desk, Run
 
 
 @click.command(epilog="Example: precheck compare house-rev1.yaml house-rev2.yaml")
@@ -37,7 +37,7 @@ def command(
     Exit status is that of NEW: 0 ready, 1 corrections, 2 a file cannot be used, 3 a rule broke off.
     """
     from precheck.reports import changes
-    from precheck.review import Review
+    from precheck.review.finding import Review
 
     apart(output, [old, new])
     desk = Desk(Run(ruleset, on.date() if on else None, folders, mapping=heeded(mapping, old, new)))

@@ -10,14 +10,14 @@ from typing import Any
 
 import click
 
-from precheck.added import rules_of
 from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options
-from precheck.limits import Limit
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.text import wrapped
-from precheck.rules import Rule
+from precheck.review.chosen import rules_of
+from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
+from precheck.rulesets.limit import Limit
 
 
 @click.command(epilog="Example: precheck explain stairs.riser-height --ruleset 'Tamarack County'")

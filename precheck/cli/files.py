@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from glob import glob, has_magic
 from pathlib import Path
 
-from precheck.accepted import FILE_NAME
-from precheck.source import Place, Problem, Unusable
+from precheck.files.source import Place, Problem, Unusable
+from precheck.review.accepted import FILE_NAME
 
 
 def project_files(names: Iterable[str]) -> list[str]:

@@ -9,11 +9,11 @@ from pathlib import Path
 import click
 
 from precheck.checks.outcome import WorkStep
-from precheck.desk import Desk, Run
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.text import wrapped
-from precheck.review import Finding
+from precheck.review.finding import Finding
+from precheck.runs.desk import Desk, Run
 
 
 def explained(

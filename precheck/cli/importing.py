@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import mapping_option
-from precheck.source import Place, Problem, Unusable
+from precheck.files.source import Place, Problem, Unusable
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
 _WIDTH = 30
@@ -24,8 +24,8 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     Where the project file is there already, what the design file gives is brought up to date, and what a person added
     stays.
     """
-    from precheck.desk import DESIGN_FILES, is_design_file
     from precheck.importers import project_text, read_design, read_mapping
+    from precheck.runs.desk import DESIGN_FILES, is_design_file
 
     if not is_design_file(file):
         what = f"this is no design file; name one that ends in {' or '.join(DESIGN_FILES)}"
@@ -61,7 +61,7 @@ def _quietly(done: int, total: int) -> None:
 
 
 def _put(target: Path, text: str) -> None:
-    from precheck.atomic import put
+    from precheck.files.atomic import put
 
     try:
         put(target, [text.encode()])

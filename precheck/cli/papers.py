@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import apart, heeded, project_options, write
-from precheck.desk import Desk, Run
+from precheck.runs.desk import Desk, Run
 
 Folders = tuple[Path, ...]
 _output = click.option(

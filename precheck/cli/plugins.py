@@ -9,8 +9,8 @@ import click
 
 from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import known_plugins
-from precheck.hooks import Offer, load_plugins
 from precheck.reports.text import wrapped
+from precheck.rules.plugins import Offer, load_plugins
 
 
 @click.command(epilog="Example: precheck plugins --without framing")

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 import click
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaWarningKind
 
 from precheck.cli.setup import load_plugins, write
-from precheck.schemas import KINDS, schema_of
+from precheck.files.record import Record
+from precheck.project import Project, Section
+from precheck.rulesets import Adoption, TopicFile
+
+KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "topic": TopicFile}
 
 
 @click.command(epilog="Example: precheck schema project --output project.schema.json")
@@ -17,3 +24,37 @@ from precheck.schemas import KINDS, schema_of
 def command(kind: str, output: Path | None) -> None:
     """Print the JSON Schema of a KIND of file: a project, an adoption, or a topic of an edition."""
     write([json.dumps(schema_of(kind, load_plugins().sections), indent=2) + "\n"], output)
+
+
+class _Quietly(GenerateJsonSchema):
+    """Leaves the defaults that stand for `not given` out of a schema, without a word."""
+
+    ignored_warning_kinds: set[JsonSchemaWarningKind] = {"non-serializable-default", "skipped-choice"}  # noqa: RUF012  # as pydantic declares it
+
+
+def schema_of(kind: str, sections: Iterable[Section] = ()) -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) of files of `kind`, with the `sections` that plugins add to projects."""
+    schema = KINDS[kind].model_json_schema(by_alias=True, schema_generator=_Quietly)
+    if kind == "adoption":
+        _complete_checks(schema["$defs"])
+    if kind == "project":
+        schema["properties"].update({section.key: section.schema for section in sections})
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": f"precheck {kind} file", **schema}
+
+
+def _complete_checks(definitions: dict[str, Any]) -> None:
+    """Let an editor complete what an added requirement looks at: the kinds of part, and for each what it can measure."""
+    from precheck.rulesets.quantity import kinds_of_part, names, names_of_house
+
+    kinds = kinds_of_part()
+    of_house = frozenset(names_of_house())
+    definitions["OfTheHouse"] = {"enum": sorted(of_house)}
+    check = definitions["CheckBlock"]
+    check["properties"]["part"]["enum"] = list(kinds)
+    check["allOf"] = [_of_kind(kind, sorted({*names(model)} - of_house)) for kind, model in kinds.items()]
+
+
+def _of_kind(kind: str, own: list[str]) -> dict[str, Any]:
+    known = {"anyOf": [{"enum": own}, {"$ref": "#/$defs/OfTheHouse"}]}
+    then = {"properties": {"measure": known, "when": {"propertyNames": known}}}
+    return {"if": {"properties": {"part": {"const": kind}}}, "then": then}

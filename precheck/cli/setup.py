@@ -11,10 +11,10 @@ from typing import Any, TypeVar
 
 import click
 
-from precheck.atomic import put
-from precheck.hooks import Plugins, load_plugins
+from precheck.files.atomic import put
+from precheck.files.source import Place, Problem, Unusable
+from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
-from precheck.source import Place, Problem, Unusable
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -80,7 +80,7 @@ mapping_option = click.option(
 
 def heeded(mapping: Path | None, *files: str) -> Path | None:
     """Return `mapping`, refused where none of `files` is a design file whose names it could say."""
-    from precheck.desk import is_design_file
+    from precheck.runs.desk import is_design_file
 
     if mapping is not None and not any(map(is_design_file, files)):
         raise click.BadParameter("it is for design files (.ifc, .dxf), and none is named", param_hint="--mapping")
@@ -89,8 +89,8 @@ def heeded(mapping: Path | None, *files: str) -> Path | None:
 
 def known_plugins(names: Iterable[str]) -> None:
     """Refuse a name that no installed plugin has, with the nearest one."""
-    from precheck.hooks import registered
-    from precheck.mistakes import nearest
+    from precheck.files.mistakes import nearest
+    from precheck.rules.plugins import registered
 
     known = [entry.name for entry in registered()] if names else []
     for name in names:
@@ -101,7 +101,7 @@ def known_plugins(names: Iterable[str]) -> None:
 
 def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
     """Refuse a topic that is none of `known`, with the nearest one."""
-    from precheck.mistakes import nearest
+    from precheck.files.mistakes import nearest
 
     names = sorted(set(known))
     for topic in topics:

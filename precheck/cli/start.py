@@ -10,11 +10,11 @@ import click
 
 from precheck.cli.setup import folders_option
 from precheck.cli.starter import Job, project_text
-from precheck.desk import Desk, Run
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
+from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.text import wrapped
 from precheck.rulesets import slug
-from precheck.source import Place, Problem, Unusable
+from precheck.runs.desk import Desk, Run
 
 CONVERTED = ("garage", "carport", "attic", "nothing")
 MOST_WINDOWS = 40
@@ -26,7 +26,7 @@ ROOMS = ("sleeping room", "living room", "family room", "office", "storage")
 @folders_option
 def command(output: Path, folders: tuple[Path, ...]) -> None:
     """Ask a few questions and write a commented project file, OUTPUT (house.yaml unless named)."""
-    from precheck.atomic import put
+    from precheck.files.atomic import put
 
     if output.exists():
         raise Unusable([Problem(Place(str(output), 1, 1), "is there already; name another file, or move this one")])

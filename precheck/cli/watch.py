@@ -10,12 +10,12 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import heeded, project_options
-from precheck.desk import Desk, Run
+from precheck.files.source import Unusable
 from precheck.reports import words
 from precheck.reports.changes import TITLES, changes
 from precheck.reports.text import wrapped
-from precheck.review import Review
-from precheck.source import Unusable
+from precheck.review.finding import Review
+from precheck.runs.desk import Desk, Run
 
 POLL = 0.15  # seconds between two looks at the file
 Stamp = tuple[int, int, int] | None

@@ -14,10 +14,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from precheck.edit import with_value
+from precheck.files.edit import with_value
+from precheck.files.source import Block, Items, read_file, read_text
 from precheck.importers.draft import Draft, Entry, Value
 from precheck.importers.writing import FROM, ORDER, head_text, part_text, valued
-from precheck.source import Block, Items, read_file, read_text
 
 SOURCE = "drawn from"
 _KEPT = frozenset(("id", SOURCE))

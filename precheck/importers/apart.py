@@ -14,10 +14,10 @@ from pathlib import Path
 from threading import Timer
 from typing import IO, Any
 
+from precheck.files.source import Unusable
 from precheck.importers.draft import Draft
 from precheck.importers.files import refused
 from precheck.importers.mapping import Mapping
-from precheck.source import Unusable
 
 PATIENCE = 600  # seconds; a house takes two
 _CALL = "from precheck.importers.apart import answer; answer()"

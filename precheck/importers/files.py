@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from precheck.source import Place, Problem, Unusable, size_of
+from precheck.files.source import Place, Problem, Unusable, size_of
 
 LARGEST_FILE = 512 * 1024 * 1024  # bytes; a house is 2 to 20 MB
 _ENDS = 4096

@@ -13,12 +13,12 @@ from typing import Literal, NamedTuple
 
 from pydantic import Field as Default
 
+from precheck.files.missing import is_missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
+from precheck.files.source import read_file
 from precheck.importers.materials import material
-from precheck.missing import is_missing
 from precheck.project.part import Phase, Size
 from precheck.project.space import Use
-from precheck.record import NOT_GIVEN, Maybe, Record, read_record
-from precheck.source import read_file
 from precheck.units import Length
 
 Field = Literal[

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from precheck.files.source import Problem, Unusable, read_text
 from precheck.importers.draft import Draft, Entry, Value
 from precheck.importers.writing import lines_of
 from precheck.project import project_from
-from precheck.source import Problem, Unusable, read_text
 
 NEEDED = frozenset(("id", "between", "space", "along"))  # without which a part is none
 ROUNDS = 20  # what is taken out may be what another part refers to

@@ -11,8 +11,8 @@ from collections.abc import Iterator, Mapping
 from textwrap import wrap
 from typing import Any, NamedTuple
 
+from precheck.files.source import Block, Items, read_text
 from precheck.importers.draft import Draft, Entry, Value, plain
-from precheck.source import Block, Items, read_text
 
 ORDER = (
     "storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "footings", "slabs", "roofs",

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.part import Gap, Part, SpaceId
-from precheck.record import NOT_GIVEN, Maybe
 
 Detects = Literal["smoke", "carbon monoxide"]
 Listing = Literal["UL 217", "UL 268", "UL 2034", "UL 2075"]

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from precheck.missing import Missing, is_missing
+from precheck.files.missing import Missing, is_missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Gap, Level, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import HeatRate, Pressure, Slope, Temperature
 
 BURNS = frozenset(("natural gas", "propane", "oil", "wood"))

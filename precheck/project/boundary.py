@@ -2,11 +2,11 @@
 
 from typing import Literal
 
-from precheck.missing import Missing, is_missing
+from precheck.files.missing import Missing, is_missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box
 from precheck.project.part import Count, Layer, LayerText, Part, Point, Side, Size, SpaceId, StoreyId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration, Length
 
 STUDS = ("stud", "lumber", "framing")

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, Level, Part, Size
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Length, Pressure, Slope
 
 Where = Literal[

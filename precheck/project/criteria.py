@@ -4,9 +4,9 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from precheck.missing import Missing, Need
+from precheck.files.missing import Missing, Need
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Gap
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Pressure, Speed, Temperature
 
 _NUMBER = re.compile(r"\d")

@@ -4,8 +4,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
 from precheck.units.notation import NotationError, number
 

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
 
 Soil = Literal["bedrock", "foliated rock", "gravel", "sand", "clay"]

@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 from annotated_types import Ge
 from pydantic import AfterValidator
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoreyId
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Force, Length, Pressure, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))

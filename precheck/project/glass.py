@@ -2,10 +2,10 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.energy import HeatGain
 from precheck.project.part import Gap, Part, Side, Size, SpaceId
 from precheck.project.space import Rectangle
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Angle, Area, Slope, Transmittance
 
 

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.handrail import Handrail
 from precheck.project.part import Count, Gap, Part, Side, Size
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Force, Slope
 
 

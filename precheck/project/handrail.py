@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Gap, LayerText, Size
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Illuminance
 
 

@@ -4,10 +4,10 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration, Length, Pressure, Slope, Transmittance
 
 Ground = Literal["public way", "yard to public way", "closed yard", "court", "under deck", "garage", "carport", "porch"]

@@ -6,8 +6,8 @@ from typing import Annotated, Any, Literal
 from annotated_types import Ge
 from pydantic import AfterValidator, BeforeValidator
 
-from precheck.missing import Missing
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.missing import Missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Length, Measure
 
 LONGEST_SIDE = Length.parse("1000 ft")

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe
 from precheck.units import Area, Insulation, Length, Slope, Temperature
 
 

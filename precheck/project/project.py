@@ -8,7 +8,9 @@ from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
-from precheck.mistakes import nearest, with_article
+from precheck.files.mistakes import nearest, with_article
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
+from precheck.files.source import Block, Place, Problem, Unusable, read_file
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
@@ -47,8 +49,6 @@ from precheck.project.space import Floor, Space, Storey
 from precheck.project.stair import Stair
 from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
-from precheck.source import Block, Place, Problem, Unusable, read_file
 from precheck.units import Area, Ratio
 
 

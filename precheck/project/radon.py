@@ -1,7 +1,7 @@
 """Radon control: what draws soil gas from under a house."""
 
+from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe
 
 
 class RadonControl(Part):

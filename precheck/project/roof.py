@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Area, Insulation, Length, Slope
 
 LINEAR_VENTS = frozenset(("ridge", "soffit strip", "over fascia"))

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import MemberId, Nominal, Plies
 from precheck.project.part import Count, Gap, Part, Size
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Force, Pressure, Slope, Speed
 
 

@@ -3,9 +3,9 @@
 from datetime import date
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box, OpeningId
 from precheck.project.part import Count, Gap, Level, Part, Point, Size
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from precheck.missing import Missing, Need
-from precheck.source import Block, Items, Place
+from precheck.files.missing import Missing, Need
+from precheck.files.source import Block, Items, Place
 from precheck.units import Measure
 
 M = TypeVar("M", bound=Measure)

@@ -9,13 +9,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
-from precheck.mistakes import nearest, with_article
+from precheck.files.mistakes import nearest, with_article
+from precheck.files.source import Block, Items, Place, Problem
 from precheck.project.section import ANSWERS, Section
-from precheck.source import Block, Items, Place, Problem
 from precheck.units import Measure, NotationError
-from precheck.units.everyday import EVERYDAY
+from precheck.units.measure import KINDS
 
-FORMATS: dict[str, type[Measure]] = {kind.dimension.replace(" ", "-"): kind for kind in EVERYDAY}
+FORMATS: dict[str, type[Measure]] = {dimension.replace(" ", "-"): kind for dimension, kind in KINDS.items()}
 _NUMBER = re.compile(r"-?\d+(\.\d+)?")
 
 

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from precheck.missing import Missing
+from precheck.files.missing import Missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoreyId
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[

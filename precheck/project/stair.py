@@ -4,11 +4,11 @@ from typing import Any, Literal
 
 from pydantic import model_validator
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.handrail import Handrail, SpaceBeneath, StairLighting
 from precheck.project.part import Count, Gap, Part, Side, Size
 from precheck.project.space import Rectangle
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import Angle, Area, Length, Slope
 
 

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
-from precheck.record import NOT_GIVEN, Maybe, Record
 from precheck.units import AirFlow, Area, HeatRate, Length, Ratio, Volume
 
 Destination = Literal["outdoors", "attic", "soffit", "crawl space", "garage", "recirculates"]

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.framing import Nailing, Nominal
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
-from precheck.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.units import Area, Force, Length, Slope
 
 Carries = Literal[

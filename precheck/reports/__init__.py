@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from importlib import import_module
 from typing import Any, Protocol
 
-from precheck.review import Review
-from precheck.source import Problem
+from precheck.files.source import Problem
+from precheck.review.finding import Review
 
 FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
 

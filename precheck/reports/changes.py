@@ -10,7 +10,7 @@ from itertools import zip_longest
 from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.reports.worklist import FIRST_TOPIC, LABELS
-from precheck.review import Finding, Review
+from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer asked", "new", "still stands", "new to look at"

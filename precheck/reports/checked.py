@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from precheck.source import Place, Problem
+from precheck.files.source import Place, Problem
 
 UNUSABLE = "unusable"
 

@@ -7,12 +7,12 @@ from typing import Any
 
 from precheck import __version__
 from precheck.checks import Outcome
-from precheck.checks.evidence import Evidence
-from precheck.limits import Event, Limit
+from precheck.checks.evidence import Evidence, evidence_of
 from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
-from precheck.review import READY, Finding, Review
+from precheck.review.finding import READY, Finding, Review
+from precheck.rulesets.limit import Event, Limit
 
 LEADS = {
     Outcome.ERROR: "The check itself is at fault. Have these looked at by hand; they count as corrections.",
@@ -84,7 +84,7 @@ def _do(item: Item) -> str:
     if item.outcome is Outcome.NOT_SHOWN:
         return _sentence(item.gist)
     finding = item.findings[0]
-    if finding.check.remedy or finding.error or finding.check.evidence() or item.outcome is Outcome.FAIL:
+    if finding.check.remedy or finding.error or evidence_of(finding.check) or item.outcome is Outcome.FAIL:
         return _sentence(finding.check.remedy or words.told(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
 
@@ -167,7 +167,7 @@ def _check(finding: Finding) -> Data:
         "summary": finding.rule.summary,
         "stage": finding.rule.stage,
         "outcome": slug(finding.outcome),
-        "facts": [_fact(finding, e) for e in finding.check.evidence()],
+        "facts": [_fact(finding, e) for e in evidence_of(finding.check)],
         "limits": [_limit(limit) for limit in _used(finding)],
     }
 
@@ -207,7 +207,7 @@ def _near(event: Event) -> str:
 
 
 def _short(finding: Finding) -> Data:
-    told = [words.comparison(finding, e) for e in finding.check.evidence()] or [
+    told = [words.comparison(finding, e) for e in evidence_of(finding.check)] or [
         finding.check.why or finding.rule.summary
     ]
     return {

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.checks import Outcome
+from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.uri import plain_path
-from precheck.review import Finding, Review
-from precheck.source import Place, Problem
+from precheck.review.finding import Finding, Review
 
 _COMMANDS = {
     Outcome.ERROR: "error",

@@ -8,14 +8,15 @@ from textwrap import indent
 from typing import Any
 
 from precheck import __version__
-from precheck.accepted import Acceptance
 from precheck.checks import Outcome
+from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import WorkStep
-from precheck.limits import Limit
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
+from precheck.files.source import Place, Problem
 from precheck.reports import words
-from precheck.review import Finding, Review
-from precheck.source import Place, Problem
+from precheck.review.accepted import Acceptance
+from precheck.review.finding import Finding, Review
+from precheck.rulesets.limit import Limit
 
 
 def render(reviews: list[Review]) -> str:
@@ -101,7 +102,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
                 "derived": e.derived,
                 "margin": e.margin,
             }
-            for e in check.evidence()
+            for e in evidence_of(check)
         ],
         "sections": list(finding.sections),
         "limits": [_limit(limit) for limit in finding.limits],

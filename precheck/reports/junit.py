@@ -11,9 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 from precheck.checks import Outcome
+from precheck.files.source import Problem
 from precheck.reports import words
-from precheck.review import Finding, Review
-from precheck.source import Problem
+from precheck.review.finding import Finding, Review
 
 _NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 

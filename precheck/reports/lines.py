@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from precheck.files.source import Problem
 from precheck.reports import words
-from precheck.review import Review
-from precheck.source import Problem
+from precheck.review.finding import Review
 
 
 def render(reviews: list[Review]) -> str:

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.checks import Outcome
+from precheck.files.source import Problem
 from precheck.reports import words
-from precheck.review import Finding, Review
-from precheck.source import Problem
+from precheck.review.finding import Finding, Review
 
 _HEADINGS = {
     Outcome.ERROR: "Checks that broke off",

@@ -14,11 +14,11 @@ from typing import Any
 
 from precheck import __version__
 from precheck.checks import Outcome
+from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.uri import uri
-from precheck.review import Finding, Review
-from precheck.rules import Rule
-from precheck.source import Place, Problem
+from precheck.review.finding import Finding, Review
+from precheck.rules.rule import Rule
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 _LEVELS = {Outcome.FAIL: "error", Outcome.NOT_SHOWN: "error", Outcome.WARN: "warning"}

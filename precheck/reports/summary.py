@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from precheck.checks import Outcome
+from precheck.files.source import Place
 from precheck.reports import words
 from precheck.reports.checked import Checked
 from precheck.reports.text import WIDTH, wrapped
-from precheck.review import CORRECTIONS, READY
-from precheck.source import Place
+from precheck.review.finding import CORRECTIONS, READY
 
 _COLUMNS = {"fail": Outcome.FAIL, "not shown": Outcome.NOT_SHOWN, "look at": Outcome.WARN, "broke off": Outcome.ERROR}
 

@@ -7,11 +7,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from textwrap import fill
 
 from precheck.checks import Outcome
+from precheck.files.source import Problem
 from precheck.reports import words
 from precheck.reports.worklist import in_work_order, items_of
-from precheck.review import Finding, Review
+from precheck.review.finding import Finding, Review
 from precheck.rulesets import Unchecked
-from precheck.source import Problem
 
 WIDTH = 80
 FEW = 3  # things that are named rather than counted

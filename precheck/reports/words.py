@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from precheck.checks import Outcome
-from precheck.checks.evidence import Evidence
-from precheck.limits import Event
-from precheck.review import READY, Finding, Review
+from precheck.checks.evidence import Evidence, evidence_of
+from precheck.review.finding import READY, Finding, Review
+from precheck.rulesets.limit import Event
 from precheck.survey import part_of
 
 MANY = 4  # topics that a verdict no longer names one by one
@@ -57,7 +57,7 @@ def is_worked(evidence: Evidence) -> bool:
 
 def telling(finding: Finding) -> list[Evidence]:
     """Return the comparisons that made the finding what it is."""
-    evidence = finding.check.evidence()
+    evidence = evidence_of(finding.check)
     return [e for e in evidence if e.outcome is finding.check.outcome] or evidence
 
 

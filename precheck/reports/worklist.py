@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from precheck.checks import Outcome
-from precheck.missing import Need
+from precheck.files.missing import Need
 from precheck.project import Part
 from precheck.reports import words
-from precheck.review import Finding, Review
+from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 FIRST_TOPIC = "zoning"

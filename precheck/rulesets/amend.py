@@ -7,13 +7,13 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any, TypeVar
 
-from precheck.limits import Event, Limit, amended, deleted, same_kind
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
+from precheck.rulesets.limit import Event, Limit, amended, deleted, same_kind
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
-from precheck.source import Block, Place, Problem, Unusable
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from precheck.limits import value_of
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
+from precheck.files.source import Place, Problem, Unusable
 from precheck.rulesets.files import Amendment
-from precheck.source import Place, Problem, Unusable
+from precheck.rulesets.limit import value_of
 from precheck.units import Measure, NotationError
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from precheck.limits import Limit
 from precheck.rulesets.library import AdoptedCode
+from precheck.rulesets.limit import Limit
 
 
 @dataclass(frozen=True)

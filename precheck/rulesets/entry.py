@@ -10,11 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, NamedTuple, get_args
 
-from precheck.limits import ABSENT, Act, Basis, Event, Kind, Limit, Sense, kind_of, value_of
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
+from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.common import written_as
 from precheck.rulesets.files import ModelCode, TopicFile
-from precheck.source import Block, Place, Problem, Unusable
+from precheck.rulesets.limit import ABSENT, Act, Basis, Event, Kind, Limit, Sense, kind_of, value_of
 from precheck.units import Measure, NotationError
 
 BASES: dict[str, Basis] = {"read": "read", "elsewhere": "read elsewhere", "memory": "memory", "practice": "practice"}

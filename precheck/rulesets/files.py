@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from precheck.record import NOT_GIVEN, Maybe, Record
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 
 
 class Text(Record):

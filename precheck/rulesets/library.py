@@ -8,18 +8,18 @@ from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
 
-from precheck.limits import Table, frozen
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
-from precheck.record import read_record
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.record import read_record
+from precheck.files.source import Block, Place, Problem, Unusable, read_file
 from precheck.rulesets.amend import act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.entry import Edition
 from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
+from precheck.rulesets.limit import Table, frozen
 from precheck.rulesets.model_code import Reader, Unchecked
 from precheck.rulesets.older import alone, in_todays_form
 from precheck.rulesets.requirement import Requirement
-from precheck.source import Block, Place, Problem, Unusable, read_file
 
 EDITIONS = "editions.yaml"
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, NamedTuple
 
-from precheck.limits import Limit
+from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.entry import KEYS, Edition, Entry
 from precheck.rulesets.files import TopicFile
-from precheck.source import Block, Place, Problem, Unusable
+from precheck.rulesets.limit import Limit
 
 NOT_THERE, NO_SECTION = "not there", "no section"
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck.record import read_record
+from precheck.files.record import read_record
+from precheck.files.source import Block, Problem, Unusable
 from precheck.rulesets.entry import BASES, NO_SOURCE, Edition
 from precheck.rulesets.files import ModelCode, TopicFile
-from precheck.source import Block, Problem, Unusable
 
 _BASIS_KEYS = {basis: key for key, basis in BASES.items()}
 _RENAMED = {"means": "measures"}

@@ -13,11 +13,11 @@ from functools import cache, partial
 from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from precheck.missing import Missing, is_missing
-from precheck.mistakes import nearest, with_article
+from precheck.files.missing import Missing, is_missing
+from precheck.files.mistakes import nearest, with_article
+from precheck.files.record import Record
 from precheck.project import Project, Space, Window
 from precheck.project.part import Phase
-from precheck.record import Record
 from precheck.survey import House, phase_of
 from precheck.units import Area, Length, Measure
 

@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks import Check, Outcome, at_least, at_most, does_not_apply, less_than, not_shown, one_of, required
-from precheck.limits import VOID, Limit
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
-from precheck.record import Record
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.record import Record
+from precheck.files.source import Block, Place
 from precheck.rulesets.common import refuse
 from precheck.rulesets.files import Amendment, CheckBlock
+from precheck.rulesets.limit import VOID, Limit
 from precheck.rulesets.quantity import NoQuantityError, Quantity, kinds_of_part, quantity
-from precheck.source import Block, Place
 from precheck.survey import House
 from precheck.units import Measure, NotationError
 

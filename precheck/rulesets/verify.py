@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
-from precheck.limits import Limit
-from precheck.missing import is_missing
-from precheck.record import Maybe, Record, read_record
+from precheck.files.missing import is_missing
+from precheck.files.record import Maybe, Record, read_record
+from precheck.files.source import Block, Items, Place, Problem, Unusable, read_file
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.library import AdoptedCode, Library
-from precheck.source import Block, Items, Place, Problem, Unusable, read_file
+from precheck.rulesets.limit import Limit
 
 
 @dataclass

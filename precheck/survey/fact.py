@@ -5,10 +5,10 @@ from __future__ import annotations
 from inspect import get_annotations
 from typing import Any, ClassVar, NoReturn, TypeVar, dataclass_transform
 
+from precheck.files.record import Record
+from precheck.files.source import Place
 from precheck.project import Part
 from precheck.project.section import Entry
-from precheck.record import Record
-from precheck.source import Place
 
 T = TypeVar("T", bound="type[_Fields]")
 

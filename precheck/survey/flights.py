@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck.missing import Missing, first_given, is_missing
+from precheck.files.missing import Missing, first_given, is_missing
 from precheck.project import Flight, Space, Stair
 from precheck.survey.house import House
 from precheck.units import Length

@@ -26,16 +26,6 @@ def area(outline: Outline) -> Area:
     return Area(abs(twice) / 2)
 
 
-def crosses_itself(outline: Outline) -> bool:
-    """Return whether two edges of `outline` cross, so that it bounds no area."""
-    edges = _edges(outline)
-    return any(
-        _cross(*one, *other)
-        for i, one in enumerate(edges)
-        for other in edges[i + 2 : len(edges) - (1 if i == 0 else 0)]
-    )
-
-
 def shared_wall(one: Outline, other: Outline) -> Length:
     """Return the length along which the two outlines face each other across a wall, to 1/16 um."""
     return Length(round(sum(_facing(a, b) for a in _edges(one) for b in _edges(other))))
@@ -72,13 +62,6 @@ def narrowest(outline: Outline) -> Length:
 
 def _edges(outline: Outline) -> list[tuple[Point, Point]]:
     return list(zip(outline, (*outline[1:], outline[0]), strict=True))
-
-
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    def turn(p: Point, q: Point, r: Point) -> Exact:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    return turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
 
 
 def _facing(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:

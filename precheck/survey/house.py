@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from functools import cached_property
 from typing import Any, NamedTuple, Protocol
 
-from precheck.missing import Missing, first_given, is_missing, when_given
+from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import (
     OUTSIDE,
     Ceiling,

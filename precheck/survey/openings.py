@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import hypot, sqrt
 from typing import NamedTuple
 
-from precheck.missing import Missing, is_missing
+from precheck.files.missing import Missing, is_missing
 from precheck.project import OUTSIDE, Door, Opening, Wall, Window
 from precheck.project.space import Rectangle
 from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside

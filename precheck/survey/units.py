@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import Any
 
-from precheck.missing import Missing, is_missing, missing_of
+from precheck.files.missing import Missing, is_missing, missing_of
 from precheck.project import Door, Part, Space
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House

@@ -1,11 +1,11 @@
 """Exact measures and trade notation."""
 
+from precheck.units.everyday import Exact
 from precheck.units.measure import (
     AirFlow,
     Angle,
     Area,
     Duration,
-    Exact,
     Force,
     HeatRate,
     Illuminance,
@@ -19,9 +19,11 @@ from precheck.units.measure import (
     Temperature,
     Transmittance,
     Volume,
+    recognise,
 )
-from precheck.units.notation import NotationError, recognise
-from precheck.units.show import decimal, derived, finely, in_feet, in_square_inches
+from precheck.units.notation import NotationError
+from precheck.units.show import decimal
+from precheck.units.wording import derived, finely, in_feet, in_square_inches
 
 __all__ = [
     "AirFlow",

@@ -11,10 +11,12 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar, Self, overload
 
+from precheck.units.everyday import EXAMPLES, Exact, with_article
+from precheck.units.notation import read, recognised
+from precheck.units.show import as_written, shown
+
 if TYPE_CHECKING:
     from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-
-Exact = int | Fraction
 
 
 def exact(number: Exact) -> Exact:
@@ -33,6 +35,9 @@ class Measure:
     dimension: ClassVar[str] = ""
     example: ClassVar[str] = ""
 
+    def __init_subclass__(cls) -> None:
+        cls.example = EXAMPLES[cls.dimension]
+
     def __init__(self, n: Exact, text: str | None = None) -> None:
         self.n = exact(n)
         self.text = text
@@ -46,12 +51,10 @@ class Measure:
     @classmethod
     def a(cls) -> str:
         """Return the dimension with its article, for messages."""
-        return f"{'an' if cls.dimension[0] in 'aeiou' or cls is Insulation else 'a'} {cls.dimension}"
+        return with_article(cls.dimension)
 
     def __str__(self) -> str:
-        from precheck.units.show import show
-
-        return show(self)
+        return shown(self.dimension, self.n) if self.text is None else as_written(self.dimension, self.n, self.text)
 
     def __repr__(self) -> str:
         return f"{type(self).__name__}({str(self)!r})"
@@ -127,9 +130,7 @@ class Measure:
 
 @lru_cache(maxsize=4096)
 def _parse(cls: Any, text: str) -> Any:
-    from precheck.units.notation import read
-
-    return cls(read(cls, text), text.strip())
+    return cls(read(cls.dimension, text), text.strip())
 
 
 class Length(Measure):
@@ -137,7 +138,6 @@ class Length(Measure):
 
     __slots__ = ()
     dimension = "length"
-    example = "7 3/4 in"
 
     @overload  # type: ignore[override]  # a length times a length is an area, which no other measure can do
     def __mul__(self, factor: Exact) -> Length: ...
@@ -154,7 +154,6 @@ class Area(Measure):
 
     __slots__ = ()
     dimension = "area"
-    example = "5.7 sq ft"
 
     def over(self, length: Length) -> Length:
         """Return the other side of a rectangle of this area, one side of which is `length`."""
@@ -166,7 +165,6 @@ class Ratio(Measure):
 
     __slots__ = ()
     dimension = "share"
-    example = "50 %"
 
 
 class Slope(Ratio):
@@ -174,7 +172,6 @@ class Slope(Ratio):
 
     __slots__ = ()
     dimension = "slope"
-    example = "1/4 in per ft"
 
 
 class Angle(Measure):
@@ -182,7 +179,6 @@ class Angle(Measure):
 
     __slots__ = ()
     dimension = "angle"
-    example = "30 degrees"
 
 
 class Volume(Measure):
@@ -190,7 +186,6 @@ class Volume(Measure):
 
     __slots__ = ()
     dimension = "volume"
-    example = "1,900 cu ft"
 
 
 class Pressure(Measure):
@@ -198,7 +193,6 @@ class Pressure(Measure):
 
     __slots__ = ()
     dimension = "load"
-    example = "40 psf"
 
 
 class Force(Measure):
@@ -206,7 +200,6 @@ class Force(Measure):
 
     __slots__ = ()
     dimension = "force"
-    example = "300 lb"
 
 
 class Duration(Measure):
@@ -214,7 +207,6 @@ class Duration(Measure):
 
     __slots__ = ()
     dimension = "time"
-    example = "20 min"
 
 
 class AirFlow(Measure):
@@ -222,7 +214,6 @@ class AirFlow(Measure):
 
     __slots__ = ()
     dimension = "air flow"
-    example = "50 cfm"
 
 
 class HeatRate(Measure):
@@ -230,7 +221,6 @@ class HeatRate(Measure):
 
     __slots__ = ()
     dimension = "input rating"
-    example = "38,000 Btu/h"
 
 
 class Insulation(Measure):
@@ -238,7 +228,6 @@ class Insulation(Measure):
 
     __slots__ = ()
     dimension = "R-value"
-    example = "R-13"
 
 
 class Transmittance(Measure):
@@ -246,7 +235,6 @@ class Transmittance(Measure):
 
     __slots__ = ()
     dimension = "U-factor"
-    example = "U-0.32"
 
 
 class Illuminance(Measure):
@@ -254,7 +242,6 @@ class Illuminance(Measure):
 
     __slots__ = ()
     dimension = "light level"
-    example = "1 fc"
 
 
 class Speed(Measure):
@@ -262,7 +249,6 @@ class Speed(Measure):
 
     __slots__ = ()
     dimension = "speed"
-    example = "115 mph"
 
 
 class Temperature(Measure):
@@ -270,4 +256,33 @@ class Temperature(Measure):
 
     __slots__ = ()
     dimension = "temperature"
-    example = "68 F"
+
+
+KINDS: dict[str, type[Measure]] = {
+    kind.dimension: kind
+    for kind in (
+        Length,
+        Area,
+        Slope,
+        Ratio,
+        Angle,
+        Volume,
+        Pressure,
+        Force,
+        Duration,
+        AirFlow,
+        HeatRate,
+        Insulation,
+        Transmittance,
+        Illuminance,
+        Speed,
+        Temperature,
+    )
+}
+
+
+@lru_cache(maxsize=4096)
+def recognise(text: str) -> Measure | None:
+    """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
+    found = recognised(text)
+    return KINDS[found[0]](found[1], text) if found is not None else None

@@ -10,10 +10,8 @@ import contextlib
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from functools import lru_cache
 
-from precheck.units.everyday import CANONICAL, EVERYDAY
-from precheck.units.measure import Exact, Insulation, Length, Measure, Slope, Temperature, Transmittance
+from precheck.units.everyday import CANONICAL, EVERYDAY, EXAMPLES, Exact, with_article
 
 LONGEST = 64  # characters; no measure a person writes is longer, and a hostile one is refused before any arithmetic
 
@@ -45,33 +43,34 @@ def number(text: str) -> Fraction:
         raise NotationError(f"`{text}` divides by zero; write a fraction such as 3/4") from None
 
 
-def read(kind: type[Measure], text: str) -> Exact:
-    """Return the number of `text` in the canonical unit of `kind`. Raises `NotationError`."""
+def read(dimension: str, text: str) -> Exact:
+    """Return the number of `text` in the canonical unit of `dimension`. Raises `NotationError`."""
     if len(text) > LONGEST:
-        raise NotationError(f"`{text[:24]}...` is too long for {kind.a()}; write it like {kind.example}")
+        raise NotationError(
+            f"`{text[:24]}...` is too long for {with_article(dimension)}; write it like {EXAMPLES[dimension]}"
+        )
     plain = _ascii(text)
-    special = _SPECIAL.get(kind)
+    special = _SPECIAL.get(dimension)
     found = special(plain) if special else None
-    return _with_unit(kind, plain) if found is None else found
+    return _with_unit(dimension, plain) if found is None else found
 
 
-@lru_cache(maxsize=4096)
-def recognise(text: str) -> Measure | None:
-    """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
+def recognised(text: str) -> tuple[str, Exact] | None:
+    """Return the dimension and number that `text` writes in an everyday unit; None where it writes none."""
     plain = _ascii(text)
-    for kind in EVERYDAY:
+    for dimension in EVERYDAY:
         with contextlib.suppress(NotationError):  # what is wrong as a slope may be right as something else
-            found = _everyday(kind, plain)
+            found = _everyday(dimension, plain)
             if found is not None:
-                return kind(found, text)
+                return dimension, found
     return None
 
 
-def _everyday(kind: type[Measure], plain: str) -> Exact | None:
-    special = _SPECIAL.get(kind)
+def _everyday(dimension: str, plain: str) -> Exact | None:
+    special = _SPECIAL.get(dimension)
     found = special(plain) if special else None
     if found is None and (match := _PLAIN.fullmatch(plain)):
-        size = _everyday_size(kind, " ".join(match["unit"].rstrip(".").split()))
+        size = _everyday_size(dimension, " ".join(match["unit"].rstrip(".").split()))
         return number(match["number"]) * size * (-1 if match["sign"] else 1) if size else None
     return found
 
@@ -80,8 +79,8 @@ def _ascii(text: str) -> str:
     return (text.translate(_ASCII) if not text.isascii() else text).strip()
 
 
-def _everyday_size(kind: type[Measure], unit: str) -> int | Fraction | None:
-    return EVERYDAY[kind].get(unit) or EVERYDAY[kind].get(unit.lower())
+def _everyday_size(dimension: str, unit: str) -> int | Fraction | None:
+    return EVERYDAY[dimension].get(unit) or EVERYDAY[dimension].get(unit.lower())
 
 
 def _length(text: str) -> Exact | None:
@@ -91,7 +90,7 @@ def _length(text: str) -> Exact | None:
     feet, inches = number(match["feet"] or "0"), number(match["inches"] or "0")
     if match["feet"] and inches >= 12:
         raise NotationError(f"`{text}` has 12 inches or more beside the feet; carry them over into the feet")
-    total = (feet * 12 + inches) * EVERYDAY[Length]["in"]
+    total = (feet * 12 + inches) * EVERYDAY["length"]["in"]
     return -total if match["sign"] else total
 
 
@@ -102,8 +101,8 @@ def _slope(text: str) -> Exact | None:
             raise NotationError(f"`{text}` has a run of zero; write rise:run, such as 6:12")
         return number(match["rise"]) / run
     if match := _PER.fullmatch(text):
-        over = _everyday(Length, match["run"] if match["run"][0].isdigit() else f"1 {match['run']}")
-        return Fraction(read(Length, match["rise"])) / over if over else None  # 4,000 Btu/h is no slope
+        over = _everyday("length", match["run"] if match["run"][0].isdigit() else f"1 {match['run']}")
+        return Fraction(read("length", match["rise"])) / over if over else None  # 4,000 Btu/h is no slope
     return None
 
 
@@ -122,39 +121,41 @@ def _lettered(letter: str) -> Callable[[str], Exact | None]:
     return lettered
 
 
-_SPECIAL: dict[type[Measure], Callable[[str], Exact | None]] = {
-    Length: _length,
-    Slope: _slope,
-    Temperature: _temperature,
-    Insulation: _lettered("R"),
-    Transmittance: _lettered("U"),
+_SPECIAL: dict[str, Callable[[str], Exact | None]] = {
+    "length": _length,
+    "slope": _slope,
+    "temperature": _temperature,
+    "R-value": _lettered("R"),
+    "U-factor": _lettered("U"),
 }
 
 
-def _with_unit(kind: type[Measure], text: str) -> Exact:
+def _with_unit(dimension: str, text: str) -> Exact:
     match = _PLAIN.fullmatch(text)
     if not match:
-        raise NotationError(f"`{text}` is not {kind.a()}; write it like {kind.example}")
+        raise NotationError(f"`{text}` is not {with_article(dimension)}; write it like {EXAMPLES[dimension]}")
     unit = " ".join(match["unit"].rstrip(".").split())
     if not unit:
-        raise NotationError(_no_unit(kind, match["number"]))
-    if kind is Length and unit.startswith("'"):
+        raise NotationError(_no_unit(dimension, match["number"]))
+    if dimension == "length" and unit.startswith("'"):
         raise NotationError(f"`{text}` lacks the mark of its inches; write it like 8'-6\"")
-    size = _everyday_size(kind, unit) or _from_pint(kind, unit, text)
+    size = _everyday_size(dimension, unit) or _from_pint(dimension, unit, text)
     return number(match["number"]) * size * (-1 if match["sign"] else 1)
 
 
-def _no_unit(kind: type[Measure], bare: str) -> str:
-    told = f"{bare} {CANONICAL[kind]}" if kind not in _SPECIAL or kind is Length else kind.example
-    meant = f"`{told}`, if that is meant, or " if told != kind.example else ""
-    return f"`{bare}` has no unit; write {meant}{kind.a()} like `{kind.example}`"
+def _no_unit(dimension: str, bare: str) -> str:
+    told = (
+        f"{bare} {CANONICAL[dimension]}" if dimension not in _SPECIAL or dimension == "length" else EXAMPLES[dimension]
+    )
+    meant = f"`{told}`, if that is meant, or " if told != EXAMPLES[dimension] else ""
+    return f"`{bare}` has no unit; write {meant}{with_article(dimension)} like `{EXAMPLES[dimension]}`"
 
 
-def _from_pint(kind: type[Measure], unit: str, text: str) -> Exact:
+def _from_pint(dimension: str, unit: str, text: str) -> Exact:
     from precheck.units.convert import size_in
 
-    size = size_in(unit, CANONICAL[kind]) if re.fullmatch(r"[A-Za-z_]{1,24}", unit) else None
+    size = size_in(unit, CANONICAL[dimension]) if re.fullmatch(r"[A-Za-z_]{1,24}", unit) else None
     if size is None:
-        known = ", ".join(sorted(u for u in EVERYDAY[kind] if u.isascii()))
-        raise NotationError(f"`{unit}` in `{text}` is not a unit of {kind.dimension}; known here: {known}")
-    return size * EVERYDAY[kind][CANONICAL[kind]]
+        known = ", ".join(sorted(u for u in EVERYDAY[dimension] if u.isascii()))
+        raise NotationError(f"`{unit}` in `{text}` is not a unit of {dimension}; known here: {known}")
+    return size * EVERYDAY[dimension][CANONICAL[dimension]]

@@ -1,45 +1,25 @@
-"""Measures as the trade writes them: feet, inches and fractions; what the author wrote is left as written."""
+"""Numbers of a dimension as the trade writes them: feet, inches and fractions; what was written is left as written."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
-from precheck.units.everyday import CANONICAL, EVERYDAY, FOOT, INCH
-from precheck.units.measure import Area, Exact, Insulation, Length, Measure, Ratio, Slope, Transmittance
+from precheck.units.everyday import CANONICAL, EVERYDAY, FOOT, INCH, Exact
 
 SIXTEENTHS = 16
 FEET_FROM = 48  # inches; from here on a derived length reads better in feet and inches
 
 
-def show(measure: Measure) -> str:
-    """Return the text of `measure`: as written where a person wrote it, else in trade units."""
-    if measure.text is not None:
-        return _as_written(measure)
-    return _SHOWN.get(type(measure), _plain)(measure.n, type(measure))
+def shown(dimension: str, n: Exact) -> str:
+    """Return the number `n`, in the canonical unit of `dimension`, in trade units."""
+    return _SHOWN.get(dimension, _plain)(dimension, n)
 
 
-def derived(measure: Measure) -> str:
-    """Return `measure` in trade units even where it was written otherwise."""
-    return _SHOWN.get(type(measure), _plain)(measure.n, type(measure))
-
-
-def in_feet(length: Length) -> str:
-    """Return `length` in feet and inches from a foot on: ``3'-2"``, to stand beside what is written so."""
-    return _length(length.n, Length, feet_from=12)
-
-
-def in_square_inches(area: Area) -> Area:
-    """Return `area` written in square inches, as vents and grilles are sold."""
-    return Area(area.n, f"{decimal(Fraction(area.n) / INCH**2, 1)} sq in")
-
-
-def finely(measure: Measure, beside: Exact = 0) -> str:
-    """Return `measure` in decimals, with as many as it takes to tell it from the number `beside` of its dimension."""
-    unit = "in" if isinstance(measure, Length) else CANONICAL[type(measure)]
-    size = EVERYDAY[type(measure)][unit]
-    number, other = Fraction(measure.n) / size, Fraction(beside) / size
-    places = next((p for p in range(2, 9) if round(number, p) != round(other, p)), 9)
-    return f"{decimal(number, places)} {unit}"
+def as_written(dimension: str, n: Exact, text: str) -> str:
+    """Return `text`, as which `n` was written; a metric length with its inches, for the limit beside it is in inches."""
+    metric = dimension == "length" and text.rstrip().endswith(("m", "M"))
+    return f"{text} ({shown(dimension, n)})" if metric else text
 
 
 def decimal(number: Exact, places: int = 3) -> str:
@@ -49,21 +29,15 @@ def decimal(number: Exact, places: int = 3) -> str:
     return text if rounded == number else f"about {text}"
 
 
-def _as_written(measure: Measure) -> str:
-    text = measure.text or ""
-    if isinstance(measure, Length) and text.rstrip().endswith(("m", "M")):
-        return f"{text} ({derived(measure)})"  # a metric drawing: the limit beside it is in inches
-    return text
-
-
-def _length(n: Exact, kind: type[Measure], feet_from: int = FEET_FROM) -> str:
+def feet_and_inches(n: Exact, feet_from: int = FEET_FROM) -> str:
+    """Return a length in inches, and from so many inches on in feet and inches, to the nearest sixteenth."""
     inches = Fraction(n) / INCH
     sign, inches = ("-" if inches < 0 else ""), abs(inches)
-    shown = Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
-    about = "" if shown == inches else "about "
-    if shown < feet_from:
-        return f"{about}{sign}{_mixed(shown)} in"
-    feet, rest = divmod(shown, 12)
+    near = Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
+    about = "" if near == inches else "about "
+    if near < feet_from:
+        return f"{about}{sign}{_mixed(near)} in"
+    feet, rest = divmod(near, 12)
     return f"{about}{sign}{feet}'-{'0 ' if 0 < rest < 1 else ''}{_mixed(rest)}\""
 
 
@@ -74,14 +48,18 @@ def _mixed(number: Fraction) -> str:
     return f"{whole} {part}" if whole else str(part)
 
 
-def _area(n: Exact, kind: type[Measure]) -> str:
+def _length(dimension: str, n: Exact) -> str:
+    return feet_and_inches(n)
+
+
+def _area(dimension: str, n: Exact) -> str:
     feet = Fraction(n) / FOOT**2
     if 0 < abs(feet) < Fraction(1, 4):
         return f"{decimal(feet * 144, 1)} sq in"
     return f"{decimal(feet, 2)} sq ft"
 
 
-def _slope(n: Exact, kind: type[Measure]) -> str:
+def _slope(dimension: str, n: Exact) -> str:
     per_foot = Fraction(n) * 12
     if per_foot >= 1:
         return f"{decimal(per_foot, 2)}:12"
@@ -90,24 +68,24 @@ def _slope(n: Exact, kind: type[Measure]) -> str:
     return f"{decimal(Fraction(n) * 100, 2)} %"
 
 
-def _share(n: Exact, kind: type[Measure]) -> str:
+def _share(dimension: str, n: Exact) -> str:
     return f"{decimal(Fraction(n) * 100, 1)} %"
 
 
-def _lettered(n: Exact, kind: type[Measure]) -> str:
-    return f"{'R' if kind is Insulation else 'U'}-{decimal(n).removeprefix('about ')}"
+def _lettered(dimension: str, n: Exact) -> str:
+    return f"{dimension[0]}-{decimal(n).removeprefix('about ')}"
 
 
-def _plain(n: Exact, kind: type[Measure]) -> str:
-    unit = CANONICAL[kind]
-    return f"{decimal(Fraction(n) / EVERYDAY[kind][unit], 2)} {unit}"
+def _plain(dimension: str, n: Exact) -> str:
+    unit = CANONICAL[dimension]
+    return f"{decimal(Fraction(n) / EVERYDAY[dimension][unit], 2)} {unit}"
 
 
-_SHOWN = {
-    Length: _length,
-    Area: _area,
-    Slope: _slope,
-    Ratio: _share,
-    Insulation: _lettered,
-    Transmittance: _lettered,
+_SHOWN: dict[str, Callable[[str, Exact], str]] = {
+    "length": _length,
+    "area": _area,
+    "slope": _slope,
+    "share": _share,
+    "R-value": _lettered,
+    "U-factor": _lettered,
 }

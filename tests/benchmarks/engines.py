@@ -22,11 +22,11 @@ from timing import as_installed, interleaved
 
 from precheck import Length, at_least, at_most
 from precheck.checks import Outcome
-from precheck.hooks import Offer, Plugins, load_plugins
+from precheck.files.source import read_text
 from precheck.project import project_from
-from precheck.review import review
+from precheck.review.run import review
+from precheck.rules.plugins import Offer, Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
-from precheck.source import read_text
 
 STAIRS = 10_000
 ENVIRONMENT = as_installed()

@@ -13,8 +13,8 @@ import time
 from pathlib import Path
 from statistics import median
 
-from precheck.desk import Desk, Run
 from precheck.importers import Mapping, project_of, project_text, read_design, read_here
+from precheck.runs.desk import Desk, Run
 
 ROUNDS = 5
 OTHERS = ("ifcopenshell", "ezdxf", "numpy")

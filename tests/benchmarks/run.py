@@ -14,11 +14,11 @@ from timing import as_installed, interleaved
 
 from precheck import testing
 from precheck.checks import Outcome
-from precheck.hooks import Plugins
-from precheck.missing import Missing
+from precheck.files.missing import Missing
+from precheck.files.source import read_text
 from precheck.project import project_from
-from precheck.review import run
-from precheck.source import read_text
+from precheck.review.run import run
+from precheck.rules.plugins import Plugins
 from precheck.survey import House
 
 ROOT = Path(__file__).parents[2]

@@ -8,15 +8,17 @@ import statistics
 import subprocess
 import sys
 import tomllib
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 
+import precheck
 from precheck import testing
-from precheck.hooks import load_plugins
-from precheck.record import read_record
+from precheck.files.record import read_record
+from precheck.files.source import read_file
+from precheck.rules.plugins import load_plugins
 from precheck.rulesets import CRITERIA
-from precheck.source import read_file
 
 ROOT = Path(__file__).parents[2]
 CODE = sorted(p for part in ("precheck", "plugins", "rulesets") for p in (ROOT / part).rglob("*.py"))
@@ -60,6 +62,34 @@ def test_every_topic_is_registered_and_loads():
     plugins = load_plugins()
     assert plugins.failures == ()
     assert len(plugins.offers) == len(registered)
+
+
+def test_every_rule_is_found_by_the_name_of_its_topic():
+    """Under ``plugins/<topic>/``, in ``rules.py`` and beside it or in ``rules/``, or in a file or folder of that name."""
+    lost = []
+    for rule in load_plugins().rules:
+        topic = rule.topic.replace("-", "_")
+        plugin, *rest = rule.function.__module__.split(".")[1:]
+        begins = ROOT / "plugins" / topic / "rules.py"
+        if topic not in rest and (plugin != topic or (rest[0] != "rules" and not begins.is_file())):
+            lost.append(f"{rule.name} in {'/'.join((plugin, *rest))}.py")
+    assert lost == []
+
+
+def test_a_plugin_has_its_rules_in_one_file_that_others_go_on_or_in_a_folder():
+    plugins = ROOT / "plugins"
+    assert [p.name for p in plugins.iterdir() if (p / "rules.py").is_file() and (p / "rules").is_dir()] == []
+
+
+def test_the_door_for_plugins_lists_what_its_modules_offer():
+    tree = ast.parse((ROOT / "precheck/__init__.py").read_text(encoding="utf-8"))
+    listed = {
+        node.module.removeprefix("precheck."): sorted(name.name for name in node.names)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module.startswith("precheck.")
+    }
+    assert listed == {home: sorted(import_module(f"precheck.{home}").__all__) for home in precheck._HOMES}
+    assert all(getattr(precheck, name) is not None for names in listed.values() for name in names)
 
 
 def test_the_top_level_holds_what_the_design_names_and_nothing_else():

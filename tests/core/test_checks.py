@@ -27,8 +27,9 @@ from precheck import (
     required,
     when_given,
 )
-from precheck.limits import Limit
-from precheck.missing import Need
+from precheck.checks.evidence import evidence_of
+from precheck.files.missing import Need
+from precheck.rulesets.limit import Limit
 
 SEVEN = Limit("t.rule.tallest", Length.parse("7 in"), "R1", "tallest thing")
 SILL = Missing(Need("window W1", "sill height"))
@@ -57,7 +58,7 @@ def test_what_is_not_given_is_not_shown_and_named():
     check = at_most(SILL, SEVEN)
     assert check.outcome is Outcome.NOT_SHOWN
     assert [str(need) for need in check.needs] == ["sill height of window W1"]
-    assert check.evidence()[0].measured == "not shown"
+    assert evidence_of(check)[0].measured == "not shown"
 
 
 def test_absence_passes_through_arithmetic_and_collects_needs():
@@ -116,21 +117,21 @@ def test_a_choice_and_a_presence_are_compared_too():
     [("9'-2\"", "8'-7\" over"), ("1'-9\"", "1'-2\" over"), ("1'-7\"", "12 in over"), ("21 in", "14 in over")],
 )
 def test_a_margin_beside_feet_and_inches_is_told_so_from_more_than_a_foot_on(measured, margin):
-    assert at_most(length(measured), SEVEN).evidence()[0].margin == margin
+    assert evidence_of(at_most(length(measured), SEVEN))[0].margin == margin
 
 
 def test_the_margin_and_the_derivation_are_told():
-    evidence = at_most(length("108 9/16 in") / 14, SEVEN, "108 9/16 in / 14 risers").evidence()[0]
+    evidence = evidence_of(at_most(length("108 9/16 in") / 14, SEVEN, "108 9/16 in / 14 risers"))[0]
     assert evidence.derived == "108 9/16 in / 14 risers"
     assert evidence.margin == "about 3/4 in over"
 
 
 def test_a_value_that_rounds_to_its_limit_is_told_finely():
-    evidence = at_most(length("7 in") + length("1/1024 in"), SEVEN).evidence()[0]
+    evidence = evidence_of(at_most(length("7 in") + length("1/1024 in"), SEVEN))[0]
     assert evidence.measured == "about 7.001 in"
     assert evidence.margin == "about 0.001 in over"
     share = Limit("t.rule.share", Ratio.parse("40 %"), "R1", "share")
-    assert at_most(Ratio(Fraction(40001, 100000)), share).evidence()[0].measured == "40.001 %"
+    assert evidence_of(at_most(Ratio(Fraction(40001, 100000)), share))[0].measured == "40.001 %"
 
 
 def test_a_condition_that_is_not_given_leaves_open_only_what_hangs_on_it():

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from precheck.added import chosen_rules
-from precheck.hooks import load_plugins
+from precheck.files.source import Unusable
+from precheck.review.chosen import chosen_rules
+from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
-from precheck.source import Unusable
 from precheck.units import Length
 
 CODE = """\

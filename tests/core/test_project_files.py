@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from precheck.missing import Missing
+from precheck.files.missing import Missing
+from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
-from precheck.source import Unusable, read_text
 
 
 def project(text: str) -> Project:

@@ -22,12 +22,13 @@ from precheck import (
     met,
     rule,
 )
-from precheck.hooks import Plugins, collect
+from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports import words
-from precheck.review import CORRECTIONS, READY, review
+from precheck.review.finding import CORRECTIONS, READY
+from precheck.review.run import review
+from precheck.rules.plugins import Plugins, collect
 from precheck.rulesets import AdoptedCode
-from precheck.source import read_text
 from precheck.units import Length
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from precheck.hooks import load_plugins
+from precheck.files.source import Unusable
+from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
-from precheck.source import Unusable
 from precheck.units import Length
 
 TALLEST = "stairs.riser-height.tallest"

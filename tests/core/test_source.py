@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from precheck.source import LARGEST_FILE, Unusable, read_file, read_text
+from precheck.files.source import LARGEST_FILE, Unusable, read_file, read_text
 
 
 def test_scalars_stay_the_text_that_was_written():

@@ -123,11 +123,11 @@ def test_what_the_author_wrote_is_shown_as_written_and_metric_with_its_inches():
     assert str(Length.parse("2.54 m")) == "2.54 m (8'-4\")"
 
 
-@pytest.mark.parametrize("kind", EVERYDAY)
-def test_every_everyday_unit_has_the_size_that_pint_gives_it(kind):
-    canonical = EVERYDAY[kind][CANONICAL[kind]]
-    for unit, size in EVERYDAY[kind].items():
-        by_pint = size_in(_PINT.get(unit, unit), _PINT.get(CANONICAL[kind], CANONICAL[kind]))
+@pytest.mark.parametrize("dimension", EVERYDAY)
+def test_every_everyday_unit_has_the_size_that_pint_gives_it(dimension):
+    canonical = EVERYDAY[dimension][CANONICAL[dimension]]
+    for unit, size in EVERYDAY[dimension].items():
+        by_pint = size_in(_PINT.get(unit, unit), _PINT.get(CANONICAL[dimension], CANONICAL[dimension]))
         assert by_pint is not None, unit
         assert float(by_pint) == pytest.approx(float(Fraction(size) / canonical), rel=1e-8), unit
 

@@ -10,14 +10,14 @@ import pytest
 from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from precheck_plugins.framing.carried import DesignLimits, Setting
-from precheck_plugins.framing.path import loading_of, reactions_of
+from precheck_plugins.framing.drawn.load_path import loading_of, reactions_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 
 from precheck import Member, is_missing
 from precheck import cli as command_line
 from precheck.checks import Outcome
+from precheck.files.source import read_text
 from precheck.project import Project, project_from
-from precheck.source import read_text
 from precheck.testing import code, findings
 
 HOUSE = """

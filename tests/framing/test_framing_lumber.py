@@ -6,15 +6,15 @@ import csv
 from pathlib import Path
 
 import pytest
-from precheck_plugins.framing import lumber
-from precheck_plugins.framing.lumber import (
+from precheck_plugins.framing.timber import lumber
+from precheck_plugins.framing.timber.lumber import (
     LumberError,
     maker_values,
     published_values,
     size_factor,
     supplement_of,
 )
-from precheck_plugins.framing.sections import SizeError, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import SizeError, dressed_section, made_section
 
 ROWS = list(csv.DictReader((Path(lumber.__file__).parent / "design_values.csv").read_text("utf-8").splitlines()))
 SPECIES = ("Douglas fir-larch", "Hem-fir", "Southern pine", "Spruce-pine-fir")

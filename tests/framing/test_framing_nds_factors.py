@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from precheck_plugins.framing import nds
-from precheck_plugins.framing.adjusted import Conditions, adjusted_bending, adjusted_value
-from precheck_plugins.framing.lumber import maker_values, published_values
-from precheck_plugins.framing.nds import OutsideMethodError
-from precheck_plugins.framing.sections import dressed_section
-from precheck_plugins.framing.stability import beam_stability, column_stability, effective_length
+from precheck_plugins.framing.timber import factors
+from precheck_plugins.framing.timber.adjusted_values import Conditions, adjusted_bending, adjusted_value
+from precheck_plugins.framing.timber.lumber import maker_values, published_values
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import dressed_section
+from precheck_plugins.framing.timber.stability import beam_stability, column_stability, effective_length
 
 JOIST = dressed_section("2x10")
 FIR = published_values("Douglas fir-larch", "No.2", JOIST)
@@ -19,7 +19,7 @@ FIR = published_values("Douglas fir-larch", "No.2", JOIST)
     [("dead", 0.9), ("occupancy", 1.0), ("snow", 1.15), ("roof live", 1.25), ("wind or seismic", 1.6)],
 )
 def test_load_duration(load: str, value: float) -> None:
-    assert nds.load_duration(load).value == value
+    assert factors.load_duration(load).value == value
 
 
 def test_load_duration_never_touches_stiffness_or_bearing() -> None:
@@ -30,38 +30,38 @@ def test_load_duration_never_touches_stiffness_or_bearing() -> None:
 
 def test_wet_bending_is_reduced_only_above_1150_psi() -> None:
     # Confirmed by DCA 6 Table 2.
-    assert nds.wet_service("Fb", FIR, 1150, True).value == 1.0
-    assert nds.wet_service("Fb", FIR, 1151, True).value == 0.85
+    assert factors.wet_service("Fb", FIR, 1150, True).value == 1.0
+    assert factors.wet_service("Fb", FIR, 1151, True).value == 0.85
 
 
 def test_wet_dimension_lumber() -> None:
-    found = {s: nds.wet_service(s, FIR, 2000, True).value for s in ("Ft", "Fv", "Fc_perp", "Fc", "E")}
+    found = {s: factors.wet_service(s, FIR, 2000, True).value for s in ("Ft", "Fv", "Fc_perp", "Fc", "E")}
     assert found == {"Ft": 1.0, "Fv": 0.97, "Fc_perp": 0.67, "Fc": 0.8, "E": 0.9}
 
 
 def test_incised_lumber() -> None:
     # 0.80 and 0.95 confirmed by DCA 6 Table 2.
-    assert (nds.incising("Fb", FIR, True).value, nds.incising("E", FIR, True).value) == (0.8, 0.95)
+    assert (factors.incising("Fb", FIR, True).value, factors.incising("E", FIR, True).value) == (0.8, 0.95)
 
 
 def test_heat_beyond_150_f_is_outside_the_method() -> None:
-    assert nds.temperature("Fb", 120, wet=True).value == 0.7
-    assert nds.temperature("E", 120, wet=True).value == 0.9
+    assert factors.temperature("Fb", 120, wet=True).value == 0.7
+    assert factors.temperature("E", 120, wet=True).value == 0.9
     with pytest.raises(OutsideMethodError):
-        nds.temperature("Fb", 151, wet=False)
+        factors.temperature("Fb", 151, wet=False)
 
 
 def test_a_plank_laid_flat_takes_the_flat_use_factor() -> None:
     flat = JOIST.laid_flat()
-    assert nds.flat_use(flat).value == 1.2
+    assert factors.flat_use(flat).value == 1.2
     assert flat.modulus_in3 == pytest.approx(9.25 * 1.5**2 / 6)
-    assert nds.flat_use(JOIST).value == 1.0
+    assert factors.flat_use(JOIST).value == 1.0
 
 
 def test_bearing_area_factor_away_from_the_end() -> None:
-    assert nds.bearing_area(1.5, from_end_in=3).value == pytest.approx(1.25)
-    assert nds.bearing_area(1.5).value == 1.0
-    assert nds.bearing_area(6, from_end_in=12).value == 1.0
+    assert factors.bearing_area(1.5, from_end_in=3).value == pytest.approx(1.25)
+    assert factors.bearing_area(1.5).value == 1.0
+    assert factors.bearing_area(6, from_end_in=12).value == 1.0
 
 
 def test_effective_length_changes_rule_with_slenderness() -> None:
@@ -102,32 +102,32 @@ def test_a_stocky_column_keeps_nearly_all_its_strength() -> None:
 @pytest.mark.parametrize("wrong", ["monsoon", ""])
 def test_an_unknown_load_is_refused_with_what_is_known(wrong: str) -> None:
     with pytest.raises(OutsideMethodError, match="snow"):
-        nds.load_duration(wrong)
+        factors.load_duration(wrong)
 
 
 def test_a_notch_through_the_member_is_refused() -> None:
     with pytest.raises(OutsideMethodError):
-        nds.notched_end(JOIST, 9.25, 180)
+        factors.notched_end(JOIST, 9.25, 180)
 
 
 def test_wet_compression_is_reduced_only_above_750_psi() -> None:
-    assert nds.wet_service("Fc", FIR, 750, True).value == 1.0
-    assert nds.wet_service("Fc", FIR, 751, True).value == 0.8
+    assert factors.wet_service("Fc", FIR, 750, True).value == 1.0
+    assert factors.wet_service("Fc", FIR, 751, True).value == 0.8
 
 
 def test_a_made_product_gains_4_percent_by_repetition_and_a_timber_nothing() -> None:
     lvl = maker_values("LVL", "2.0E", "guide of 2020", {"Fb": 2900})
     timber = published_values("Douglas fir-larch", "No.1", dressed_section("6x10"))
-    assert [nds.repetitive(values, True).value for values in (FIR, lvl, timber)] == [1.15, 1.04, 1.0]
-    assert nds.repetitive(FIR, False).value == 1.0
+    assert [factors.repetitive(values, True).value for values in (FIR, lvl, timber)] == [1.15, 1.04, 1.0]
+    assert factors.repetitive(FIR, False).value == 1.0
 
 
 def test_a_made_product_in_wet_use_is_left_to_its_maker() -> None:
     with pytest.raises(OutsideMethodError, match="maker"):
-        nds.wet_service("Fb", maker_values("LVL", "2.0E", "guide of 2020", {"Fb": 2900}), 2900, True)
+        factors.wet_service("Fb", maker_values("LVL", "2.0E", "guide of 2020", {"Fb": 2900}), 2900, True)
 
 
 def test_wet_timber_keeps_its_bending_value() -> None:
     timber = published_values("Douglas fir-larch", "No.1", dressed_section("6x10"))
-    found = [nds.wet_service(symbol, timber, 1350, True).value for symbol in ("Fb", "Fc_perp", "Fc", "E")]
+    found = [factors.wet_service(symbol, timber, 1350, True).value for symbol in ("Fb", "Fc_perp", "Fc", "E")]
     assert found == [1.0, 0.67, 0.91, 1.0]

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import partial
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from precheck_plugins.framing.adjusted import Conditions
-from precheck_plugins.framing.columns import Column, check_column
-from precheck_plugins.framing.demands import UniformSpan, loaded_beam
-from precheck_plugins.framing.footings import footing
-from precheck_plugins.framing.lumber import DesignValues, published_values
-from precheck_plugins.framing.members import Member, MemberCheck, Serviceability, check_member, check_uniform
-from precheck_plugins.framing.nds import LOAD_DURATION, notched_end
-from precheck_plugins.framing.sections import dressed_section
-from precheck_plugins.framing.sistered import sistered
-from precheck_plugins.framing.sizing import JOIST_SIZES, lightest_member, passing_spacing, plies_needed
-from precheck_plugins.framing.spans import FAMILIES, SpanLoads, family_span, longest_span
-from precheck_plugins.framing.stability import beam_stability, column_stability
-from precheck_plugins.framing.statics import PointLoad, UniformLoad, overhanging_beam, simple_beam
-from precheck_plugins.framing.ties import rafter_pair
+from precheck_plugins.framing.members.capacity import Member, MemberCheck, Serviceability, check_member
+from precheck_plugins.framing.members.columns import Column, check_column
+from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
+from precheck_plugins.framing.members.footings import footing
+from precheck_plugins.framing.members.sistered import sistered
+from precheck_plugins.framing.members.statics import PointLoad, UniformLoad, overhanging_beam, simple_beam
+from precheck_plugins.framing.members.ties import rafter_pair
+from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span, longest_span
+from precheck_plugins.framing.timber.adjusted_values import Conditions
+from precheck_plugins.framing.timber.factors import LOAD_DURATION, notched_end
+from precheck_plugins.framing.timber.lumber import DesignValues, published_values
+from precheck_plugins.framing.timber.sections import (
+    JOIST_SIZES,
+    dressed_section,
+)
+from precheck_plugins.framing.timber.stability import beam_stability, column_stability
 
 # A busy machine is not a failure.
 UNTIMED = settings(deadline=None)
@@ -64,9 +65,9 @@ def members(draw: st.DrawFn) -> Member:
 def test_more_load_never_passes_what_less_load_failed(
     member: Member, span: float, dead: float, live: float, more: float
 ) -> None:
-    less_load = check_uniform(member, UniformSpan(span, dead, live))
+    less_load = check_member(member, UniformSpan(span, dead, live).demand())
     for heavier in (UniformSpan(span, dead + more, live), UniformSpan(span, dead, live + more)):
-        more_load = check_uniform(member, heavier)
+        more_load = check_member(member, heavier.demand())
         assert less_load.passes or not more_load.passes
         assert more_load.governing.ratio >= less_load.governing.ratio * (1 - 1e-12)
 
@@ -76,8 +77,8 @@ def test_more_load_never_passes_what_less_load_failed(
 def test_a_longer_span_never_passes_what_a_shorter_one_failed(
     member: Member, span: float, dead: float, live: float, longer: float
 ) -> None:
-    short = check_uniform(member, UniformSpan(span, dead, live))
-    assert short.passes or not check_uniform(member, UniformSpan(span + longer, dead, live)).passes
+    short = check_member(member, UniformSpan(span, dead, live).demand())
+    assert short.passes or not check_member(member, UniformSpan(span + longer, dead, live).demand()).passes
 
 
 @UNTIMED
@@ -160,42 +161,6 @@ def test_nailed_plies_never_carry_more_than_solid_wood(long: float, weak: float)
     nailed, bolted = (check_column(Column(section, values, long, weak, fastening=f), 1.0).capacity_lb
                       for f in ("nailed", "bolted"))  # fmt: skip
     assert nailed <= bolted
-
-
-@UNTIMED
-@given(members(), SPANS, LOADS, LOADS)
-def test_the_drawn_member_passes_at_the_spacing_found_and_not_above(
-    member: Member, span: float, dead: float, live: float
-) -> None:
-    found = passing_spacing(member, UniformSpan(span, dead, live), 16)
-
-    def at(spacing: float) -> MemberCheck:
-        return check_uniform(member, UniformSpan(span, dead * spacing / 16, live * spacing / 16))
-
-    assert at(found.greatest_in).passes
-    assert (member.use.repetitive and found.greatest_in == 24) or not at(found.greatest_in * 1.001).passes
-    assert found.layout_in is None or at(found.layout_in).passes
-
-
-@UNTIMED
-@given(SPECIES, GRADES, st.floats(48, 240), LOADS, LOADS)
-def test_the_lightest_member_passes_and_every_lighter_one_fails(
-    species: str, grade: str, span: float, dead: float, live: float
-) -> None:
-    values = partial(published_values, species, grade)
-    drawn = Member(dressed_section("2x6"), values(dressed_section("2x6")))
-    remedy = lightest_member(drawn, UniformSpan(span, dead, live).demand(), values)
-    assert all(not check.passes for check in remedy.tried[:-1])
-    assert remedy.found is None or (remedy.found.passes and remedy.found is remedy.tried[-1])
-    assert remedy.found is not None or len(remedy.tried) == len(JOIST_SIZES)
-
-
-@UNTIMED
-@given(members(), SPANS, LOADS)
-def test_fewer_plies_than_found_fail(member: Member, span: float, load: float) -> None:
-    remedy = plies_needed(member, UniformSpan(span, load, load).demand())
-    assert all(not check.passes for check in remedy.tried[:-1])
-    assert remedy.found is None or remedy.found.member.section.plies == len(remedy.tried)
 
 
 @UNTIMED

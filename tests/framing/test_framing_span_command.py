@@ -11,8 +11,8 @@ from typing import Any
 import click
 import pytest
 from click.testing import CliRunner, Result
-from precheck_plugins.framing import span
-from precheck_plugins.framing.spans import FAMILIES
+from precheck_plugins.framing.span import command as span
+from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES
 
 from precheck import cli as command_line
 

@@ -1,8 +1,8 @@
 """Every published span-table cell on record, reproduced by the recipe.
 
 Source of each cell: the `source` column of data/span_cells.csv. The recipe stands in
-precheck_plugins.framing.spans; the constants of the header recipe were found on some of these cells, as
-precheck_plugins.framing.headers says.
+precheck_plugins.framing.tables.joists_and_rafters; the constants of the header recipe were found on some of these cells, as
+precheck_plugins.framing.tables.headers says.
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from collections import defaultdict
 from pathlib import Path
 
 import pytest
-from precheck_plugins.framing.headers import HeaderLoads, header_span
-from precheck_plugins.framing.lumber import CURRENT, published_values, supplement_of
-from precheck_plugins.framing.sections import dressed_section
-from precheck_plugins.framing.spans import FAMILIES, LongestSpan, SpanLoads, family_span, weakest
+from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
+from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, LongestSpan, SpanLoads, family_span, weakest
+from precheck_plugins.framing.timber.lumber import CURRENT, published_values, supplement_of
+from precheck_plugins.framing.timber.sections import dressed_section
 
 CELLS = list(csv.DictReader((Path(__file__).parent / "data" / "span_cells.csv").read_text("utf-8").splitlines()))
 FAMILY_OF = {

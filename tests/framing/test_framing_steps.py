@@ -8,21 +8,20 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
-from precheck_plugins.framing.adjusted import Conditions
-from precheck_plugins.framing.columns import Column, check_column
-from precheck_plugins.framing.combinations import LineLoads, check_combinations
-from precheck_plugins.framing.demands import UniformSpan, loaded_beam
-from precheck_plugins.framing.footings import footing
-from precheck_plugins.framing.headers import HeaderLoads, header_span
-from precheck_plugins.framing.lumber import DesignValues, published_values
-from precheck_plugins.framing.members import Member, Serviceability, check_member, check_uniform
-from precheck_plugins.framing.nds import notched_end
-from precheck_plugins.framing.sections import Section, dressed_section
-from precheck_plugins.framing.sistered import sistered
-from precheck_plugins.framing.spans import FAMILIES, SpanLoads, family_span
-from precheck_plugins.framing.statics import Beam, PointLoad, UniformLoad, overhanging_beam
-from precheck_plugins.framing.steps import Step, number
-from precheck_plugins.framing.ties import check_tie, rafter_pair
+from precheck_plugins.framing.members.capacity import Member, Serviceability, check_member
+from precheck_plugins.framing.members.columns import Column, check_column
+from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
+from precheck_plugins.framing.members.footings import footing
+from precheck_plugins.framing.members.sistered import sistered
+from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad, overhanging_beam
+from precheck_plugins.framing.members.ties import check_tie, rafter_pair
+from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
+from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span
+from precheck_plugins.framing.timber.adjusted_values import Conditions
+from precheck_plugins.framing.timber.factors import notched_end
+from precheck_plugins.framing.timber.lumber import DesignValues, published_values
+from precheck_plugins.framing.timber.sections import Section, dressed_section
+from precheck_plugins.framing.timber.steps import Step, number
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -60,7 +59,7 @@ def column_steps() -> tuple[Step, ...]:
 
 
 CALCULATIONS: dict[str, Callable[[], tuple[Step, ...]]] = {
-    "uniform member": lambda: check_uniform(member("2x10"), UniformSpan(150, 20, 55)).steps(),
+    "uniform member": lambda: check_member(member("2x10"), UniformSpan(150, 20, 55).demand()).steps(),
     "beam": beam_steps,
     "span": span_steps,
     "column": column_steps,
@@ -69,7 +68,6 @@ CALCULATIONS: dict[str, Callable[[], tuple[Step, ...]]] = {
     "tie": lambda: check_tie(member("2x6"), UniformSpan(120, 10, 10).demand(), 480).steps(),
     "thrust": lambda: rafter_pair(40, 288, 72, 12).steps(),
     "notch": lambda: notched_end(dressed_section("2x10"), 2, 150).steps(),
-    "combined": lambda: check_combinations(member("2x10"), 150, LineLoads(20, 40, 0, 30)).steps(),
     "footing": lambda: footing(7300, 1500, 10).steps(),
 }
 
@@ -106,7 +104,7 @@ def test_steps_are_written_only_when_asked(monkeypatch: pytest.MonkeyPatch) -> N
     def refuse(*_: object) -> str:
         raise AssertionError("text was written")
 
-    monkeypatch.setattr("precheck_plugins.framing.members.number", refuse)
-    monkeypatch.setattr("precheck_plugins.framing.members.filled", refuse)
-    monkeypatch.setattr("precheck_plugins.framing.demands.number", refuse)
-    assert check_uniform(member("2x10"), UniformSpan(150, 20, 55)).governing
+    monkeypatch.setattr("precheck_plugins.framing.members.capacity.number", refuse)
+    monkeypatch.setattr("precheck_plugins.framing.members.capacity.filled", refuse)
+    monkeypatch.setattr("precheck_plugins.framing.members.demands.number", refuse)
+    assert check_member(member("2x10"), UniformSpan(150, 20, 55).demand()).governing

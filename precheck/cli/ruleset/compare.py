@@ -10,10 +10,10 @@ from typing import Any
 import click
 
 from precheck.cli.setup import folders_option, library, load_plugins
-from precheck.limits import Limit
 from precheck.reports.text import wrapped
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.compare import Change, Comparison, by_section, compare
+from precheck.rulesets.limit import Limit
 
 
 @click.command("compare", epilog="Example: precheck ruleset compare irc-2018 'Tamarack County@2026-01-01'")

@@ -9,10 +9,10 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import DAY, folders_option, library, load_plugins, write
-from precheck.limits import Limit
-from precheck.mistakes import nearest
+from precheck.files.mistakes import nearest
+from precheck.files.source import Place, Problem, Unusable
 from precheck.rulesets import CRITERIA, AdoptedCode, slug
-from precheck.source import Place, Problem, Unusable
+from precheck.rulesets.limit import Limit
 
 RULESETS = "rulesets"
 

@@ -8,18 +8,18 @@ from pathlib import Path
 
 import click
 
-from precheck import cases
-from precheck.added import rules_of
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
 from precheck.cli.setup import folders_option, library, load_plugins
-from precheck.hooks import Plugins
-from precheck.limits import Limit
-from precheck.missing import is_missing
-from precheck.mistakes import nearest
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.source import Block, Unusable
 from precheck.reports.text import wrapped
+from precheck.review.chosen import rules_of
+from precheck.rules.plugins import Plugins
 from precheck.rulesets import Amendment, Library, RulesetCase, slug
+from precheck.rulesets.limit import Limit
 from precheck.rulesets.verify import Verified, acts, verify
-from precheck.source import Block, Unusable
+from precheck.runs import cases
 
 
 @click.command("verify", epilog="Example: precheck ruleset verify alder/2026-03-01.yaml --rulesets rulesets")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Attic, Vent
 from precheck.project.roof import HIGH_VENTS, LOW_VENTS
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import hypot
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Space, Stair, Storey, Wall, thickness_of
 from precheck.reports.drawings.drawing import Sketch
 from precheck.reports.drawings.placed import outline_in_inches

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import hypot
 
 from precheck.checks import Outcome
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Member, Space, Storey
 from precheck.reports.drawings.beneath import draw_beneath, moved, point_of
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting

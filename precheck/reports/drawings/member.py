@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from precheck.checks import Outcome
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Carried, Member
 from precheck.reports import words
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting

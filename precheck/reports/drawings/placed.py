@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Door, Opening, Space, Window
 from precheck.reports.drawings.svg import Point, coordinate, inches
 from precheck.survey import House

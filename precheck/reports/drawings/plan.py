@@ -7,7 +7,7 @@ from itertools import chain, combinations, count, pairwise, product
 from string import ascii_uppercase
 from textwrap import wrap
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Storey
 from precheck.reports.drawings import symbols
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Flight, Stair
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.svg import Pen, Point, inches

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import Door, Stair
 from precheck.reports.drawings.drawing import Sketch
 from precheck.reports.drawings.placed import Placed, inside, outline_in_inches

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck.missing import is_missing
+from precheck.files.missing import is_missing
 from precheck.project import WidthHeight, Window
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.svg import Pen, Point, inches

@@ -15,7 +15,7 @@ from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.drawings.marks import SHAPES
 from precheck.reports.drawings.svg import printable
 from precheck.reports.worklist import LABELS, items_of
-from precheck.review import Review
+from precheck.review.finding import Review
 from precheck.survey import House
 
 

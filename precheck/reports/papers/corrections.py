@@ -8,7 +8,7 @@ from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.reports.papers.marks import cited, foot, head, plain
 from precheck.reports.worklist import LABELS, Item, items_of
-from precheck.review import Review
+from precheck.review.finding import Review
 
 NO_SHEET = "No sheet named"
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
 from precheck.checks import Check, Outcome
-from precheck.checks.evidence import Evidence, evidence_of
+from precheck.checks.evidence import Evidence, in_words
 from precheck.project import LotLine
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
-from precheck.review import Finding, Review
-from precheck.rules import Stage
+from precheck.review.finding import Finding, Review
+from precheck.rules.rule import Stage
 from precheck.survey import phase_of
 from precheck.units import Length, Speed
 
@@ -56,7 +56,7 @@ def _finding(finding: Finding) -> Iterator[Line]:
     leaves = [leaf for leaf in finding.check.leaves() if leaf.relation and leaf.outcome is not Outcome.DOES_NOT_APPLY]
     for leaf in leaves:
         if not _is_settled(finding, leaf):
-            yield Line(label, *_value(finding, evidence_of(leaf)), finding.sections)
+            yield Line(label, *_value(finding, in_words(leaf)), finding.sections)
     if not leaves:
         yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from precheck.reports import words
 from precheck.reports.worklist import Item
-from precheck.review import Finding, Review
+from precheck.review.finding import Finding, Review
 
 _MARKS = re.compile(r"([\\`*_\[\]<>#|~])")
 

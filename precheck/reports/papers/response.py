@@ -20,13 +20,13 @@ from typing import Any
 from pydantic import model_validator
 
 from precheck.checks import Outcome
-from precheck.record import Record, read_record
+from precheck.files.record import Record, read_record
+from precheck.files.source import Place, Problem, Unusable, read_file
 from precheck.reports.changes import key_of, stops
 from precheck.reports.papers.corrections import said
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.reports.worklist import Item, items_of
-from precheck.review import Finding, Review
-from precheck.source import Place, Problem, Unusable, read_file
+from precheck.review.finding import Finding, Review
 
 
 class Answer(Record):

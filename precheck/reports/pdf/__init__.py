@@ -9,11 +9,11 @@ from importlib import import_module
 from importlib.resources import files
 from typing import Any
 
+from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.content import content_of
 from precheck.reports.drawings import STYLE, Source, all_drawings
 from precheck.reports.worklist import items_of
-from precheck.review import Review
-from precheck.source import Place, Problem, Unusable
+from precheck.review.finding import Review
 from precheck.survey import House
 
 _LONG_WORD = re.compile(r"\S{60,}")  # longer than a line of the list; a path to a ruleset is not

@@ -1,0 +1,143 @@
+"""Crawl spaces: vents enough for the floor, or closed with air moved or dried by machine; the ground clean and drained."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from precheck import (
+    AirFlow,
+    Area,
+    Check,
+    CrawlAir,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Missing,
+    Space,
+    all_of,
+    any_of,
+    at_least,
+    decide,
+    does_not_apply,
+    fact,
+    is_missing,
+    required,
+    rule,
+    when_given,
+)
+
+
+@fact
+class VentedCrawl(Fact):
+    """A crawl space that vents keep dry, or of which nothing is said."""
+
+    space: Space
+    air: CrawlAir | Missing
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VentedCrawl]:
+        """Yield each crawl space that is not said to be closed."""
+        for space in house.spaces:
+            if space.use == "crawl space" and not _closed(space):
+                yield cls(space, space, space.crawl_air, house.area(space))
+
+
+@fact
+class ClosedCrawl(Fact):
+    """A crawl space without vents."""
+
+    space: Space
+    air: CrawlAir
+    area: Area | Missing
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[ClosedCrawl]:
+        """Yield each crawl space that is said to be closed."""
+        for space in house.spaces:
+            if space.use == "crawl space" and not is_missing(space.crawl_air) and _closed(space):
+                yield cls(space, space, space.crawl_air, house.area(space))
+
+
+def _closed(space: Space) -> bool:
+    air = space.crawl_air
+    return not is_missing(air) and not is_missing(air.by) and air.by != "vents"
+
+
+class VentLimits(Limits):
+    share: Limit[int]
+    covered: Limit[bool]
+    covered_share: Limit[int]
+    at_corners: Limit[bool]
+
+
+@rule("crawl-spaces.vents", stage="foundation")
+def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
+    """A crawl space has vents, enough for its floor and near its corners; over covered ground far fewer will do."""
+    air = crawl.air
+    if is_missing(air):
+        return required(air, limit.at_corners, "vents of the crawl space")
+    covered = all_of(
+        required(air.ground_covered, limit.covered, "cover of the ground"), _enough(crawl, air, limit.covered_share)
+    )
+    return all_of(
+        any_of(_enough(crawl, air, limit.share), covered),
+        required(air.vents_at_corners, limit.at_corners, "vents close to each corner"),
+    )
+
+
+def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
+    least = share.value if share.value is None else when_given(lambda area: area / share.value, crawl.area)
+    check = at_least(air.free_area, replace(share, value=least), lambda: f"1/{share.value} of {crawl.area}")
+    return check.or_fix(lambda: f"vents with {least} of net free area")
+
+
+class ClosedLimits(Limits):
+    covered: Limit[bool]
+    lap: Limit[Length]
+    flow: Limit[AirFlow]
+    area: Limit[Area]
+
+
+@rule("crawl-spaces.closed", stage="insulation")
+def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
+    """A crawl space without vents has its ground covered with lapped sheets, and air moved or dried by machine."""
+    air = crawl.air
+    covered = all_of(
+        required(air.ground_covered, limit.covered, "cover of the ground"), at_least(air.cover_lap, limit.lap)
+    )
+    if air.by == "dehumidifier":
+        return covered
+    least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
+    moved = at_least(air.flow, replace(limit.flow, value=least), lambda: f"floor of {crawl.area}")
+    return all_of(covered, moved.or_fix(lambda: f"move at least {least}"))
+
+
+class GroundLimits(Limits):
+    as_high: Limit[bool]
+    on_every_site: Limit[bool]
+    cleared: Limit[bool]
+    outlet_marked: Limit[bool]
+
+
+@rule("crawl-spaces.ground", stage="foundation")
+def ground(space: Space, limit: GroundLimits) -> Check:
+    """The ground of a crawl space is cleared, and on a wet site it is as high as the ground outside, or drained.
+
+    A site is wet where groundwater can rise near the floor at the outside walls, or where rain does not run off.
+    """
+    if space.use != "crawl space":
+        return does_not_apply("not a crawl space")
+    own = space.crawl_ground
+    level = when_given(lambda inside, outside: inside >= outside, own.level, own.level_outside)
+    as_high = required(level, limit.as_high, "ground as high as outside")
+    drained = required(own.drained, limit.as_high, "drain with an outlet")
+    marked = required(own.outlet_marked, limit.outlet_marked, "mark at the outlet of the drain")
+    dry = any_of(as_high, all_of(drained, marked)).or_fix("fill it to the ground outside, or drain it")
+    every = limit.on_every_site.value is not None
+    due = dry if every else decide(own.wet_site, dry, does_not_apply("a site that drains"))
+    cleared = required(own.cleared, limit.cleared, "ground free of plants, wood, forms and debris")
+    return all_of(due, cleared)

@@ -1,0 +1,1 @@
+"""What the code asks of alarms, one file a subject."""

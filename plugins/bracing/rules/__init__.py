@@ -1,0 +1,1 @@
+"""What the code asks of wall bracing, one file a subject."""

@@ -1,0 +1,162 @@
+"""What fixes braced panels: the nails of their sheathing, hold-downs, and the framing under panels inside the house."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.bracing.rules.lines import ENGINEERED
+
+from precheck import (
+    BracedLine,
+    BracedPanel,
+    Check,
+    Door,
+    Force,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Wall,
+    Window,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    faces_out,
+    is_missing,
+    look_at,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    unsettled,
+    when_given,
+)
+
+ON_CONCRETE = ("slab", "foundation wall")
+
+
+class NailLimits(Limits):
+    edge: Limit[Length]
+    field: Limit[Length]
+    wind: Limit[Mapping[str, Any]]
+    wide_studs: Limit[Length]
+    seen: Limit[bool]
+    wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    exposure: Limit[Any] = reads("criteria.wind-exposure")
+
+
+@rule("bracing.panel-nails", stage="framing")
+def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
+    """The drawings call for nails of wood panels that are close enough, and stout enough for the wind of the place.
+
+    They have the inspector see that the nails hit the studs before the wrap goes on: good practice. Nails of another kind
+    go by their document.
+    """
+    if (open_limit := unsettled(limit.wind, limit.wide_studs)) is not None:
+        return open_limit
+    if not is_missing(line.designed_by):
+        return does_not_apply(ENGINEERED)
+    if is_missing(line.method):
+        return not_shown(line.method)
+    if "WSP" not in line.method:
+        return does_not_apply("no wood panels brace it")
+    own = line.nails
+    seen = required(own.seen_before_cover, limit.seen, "look at the nails before the wrap")
+    if not is_missing(own.document):
+        return all_of(met(f"nailed as {own.document} says"), seen)
+    return all_of(at_most(own.edge, limit.edge), at_most(own.field, limit.field), _stout(line, limit, house), seen)
+
+
+def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
+    wind = house.criterion(limit.wind_speed.value, "ultimate_wind_speed")
+    exposure = house.criterion(limit.exposure.value, "wind_exposure")
+    if wind is None or exposure is None:
+        return does_not_apply("no wind is set")
+    nail = line.nails.nail
+    absent = missing_of(nail, line.stud_spacing, wind, exposure)
+    if absent is not None:
+        return not_shown(absent)
+    name = f"{nail}, wide studs" if line.stud_spacing > limit.wide_studs.value else str(nail)
+    row = limit.wind.value.get(name)
+    if row is None or str(exposure) not in row:
+        told = f"{nail} nails on studs {line.stud_spacing} apart in exposure {exposure} are not in the table of nails"
+        return look_at(Look.ENGINEER, told)
+    bound = replace(limit.wind, value=row[str(exposure)])
+    return at_most(wind, bound, f"{name}, exposure {exposure}").or_fix("8d common nails, closer studs, or a design")
+
+
+class HoldDownLimits(Limits):
+    panel: Limit[Mapping[str, Any]]
+    line_end: Limit[Force]
+
+
+@rule("bracing.hold-downs", stage="framing")
+def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
+    """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
+    if (open_limit := unsettled(limit.panel)) is not None:
+        return open_limit
+    if not is_missing(line.designed_by):
+        return does_not_apply(ENGINEERED)
+    end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
+    none = does_not_apply("no hold-down is drawn at its ends")
+    held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
+    if is_missing(line.end_conditions) and not str(line.method).startswith("CS"):
+        held = none  # the rule for the ends of lines says where other methods need something there
+    short = [one for one in line.panels if not is_missing(one.portal) and one.portal.method == "ABW"]
+    return all_of(held, *(_alternate(panel, limit) for panel in short))
+
+
+def _alternate(panel: BracedPanel, limit: HoldDownLimits) -> Check:
+    own, high = panel.portal, panel.owner.wall_height
+    absent = missing_of(own.carries, high)
+    if absent is not None:
+        return not_shown(absent)
+    row = sorted((Length.parse(name), force) for name, force in limit.panel.value.get(own.carries, {}).items())
+    force = next((force for listed, force in row if listed >= high), None)
+    if force is None:
+        return look_at(Look.ENGINEER, f"the table of hold-downs holds no wall of {high}")
+    return at_least(own.hold_down, replace(limit.panel, value=force), f"ABW under {own.carries}, wall {high} high")
+
+
+class SupportLimits(Limits):
+    across: Limit[tuple[str, ...]]
+    along: Limit[tuple[str, ...]]
+    blocks_apart: Limit[Length]
+
+
+@rule("bracing.panel-support", stage="framing")
+def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Check:
+    """A braced panel inside the house stands on blocking or a joist right below it, or on concrete.
+
+    Where joists run along it and none lies below, blocks between the two next to it carry it, close together.
+    """
+    if not is_missing(panel.owner.designed_by):
+        return does_not_apply(ENGINEERED)
+    inside = _inside(panel.owner, house)
+    if is_missing(panel.over):
+        return decide(inside, not_shown(panel.over), does_not_apply("it stands on the outside wall"))
+    if panel.over in ON_CONCRETE:
+        return does_not_apply("it stands on concrete")
+    across, along = (one_of(panel.under_it, ways) for ways in (limit.across, limit.along))
+    below = across if panel.over == "joists across" else along
+    blocks = at_most(panel.block_spacing, limit.blocks_apart, "blocks below the panel")
+    close = blocks if panel.under_it == "blocks between joists" else does_not_apply("no single blocks carry it")
+    held = all_of(below, close).or_fix("full-depth blocking or a joist below the whole panel")
+    return decide(inside, held, does_not_apply("it stands on the outside wall"))
+
+
+def _inside(line: BracedLine, house: House) -> Any:
+    """Return whether a line is of inside walls; an absence where it names neither walls nor openings that tell."""
+    parts = [house.project.by_id.get(name) for name in (*line.walls, *line.openings)]
+    told = [
+        isinstance(part, Window) or faces_out(part, house) for part in parts if isinstance(part, Wall | Door | Window)
+    ]
+    return not any(told) if told else line.absent("walls")

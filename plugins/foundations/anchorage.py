@@ -1,0 +1,227 @@
+"""Anchorage: the bolts that hold plates to concrete: how many, how far apart, how near the ends, how big."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import ceil
+from typing import Any
+
+from precheck_plugins.foundations.place import storeys_of
+from precheck_plugins.foundations.rules.support import is_new_outside
+
+from precheck import (
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    SillPlate,
+    Wall,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    faces_out,
+    fact,
+    first_given,
+    is_missing,
+    not_shown,
+    reads,
+    required,
+    rule,
+    unsettled,
+    when_given,
+)
+
+FRAMED = "the plate lies on framing, which is nailed"
+
+
+@fact
+class BoltedPlate(Fact):
+    """A plate of a wall to the outside or of a braced wall line, on concrete; or the new wall that shows none."""
+
+    wall: Wall
+    plate: SillPlate | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[BoltedPlate]:
+        """Yield such plates, and new walls to the outside that show none."""
+        braced = {wall for line in house.project.braced_lines for wall in line.walls if not line.is_removed}
+        for wall in house.project.walls:
+            if not faces_out(wall, house) and wall.id not in braced:
+                continue
+            yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
+            if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
+                yield cls(wall, wall, None)
+
+
+class BoltLimits(Limits):
+    spacing: Limit[Length]
+    spacing_shaken: Limit[Length]
+    storeys: Limit[int]
+    fewest: Limit[int]
+    one_up_to: Limit[Length]
+    none_up_to: Limit[Length]
+    from_end: Limit[Length] = reads("anchorage.bolt-ends.farthest")
+    categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("anchorage.bolts", stage="foundation")
+def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
+    """Each piece of plate on concrete has its bolts: two or more, and no farther apart than the limit.
+
+    Short pieces that join offset braced panels need one or none. Where the ground shakes, bolts of a house of more
+    than two storeys stand closer. An anchor of another kind follows its own document.
+    """
+    plate = bolted.plate
+    if plate is None:
+        return not_shown(bolted.wall.absent("sill plates"))
+    if (open_limit := unsettled(limit.fewest, limit.storeys)) is not None:
+        return open_limit
+    if not is_missing(plate.anchor_document):
+        return does_not_apply(f"anchored as {plate.anchor_document} says")
+    tall = when_given(lambda count: count > limit.storeys.value, storeys_of(house))
+    closer = house.is_shaken(limit.seismic.value, limit.categories.value)
+    usual, close = _spaced(plate, limit.spacing, limit), _spaced(plate, limit.spacing_shaken, limit)
+    return usual if tall is False or closer is False else decide(closer, decide(tall, close, usual), usual)
+
+
+def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Check:
+    fewest = _fewest(plate, limit)
+    if fewest == 0:
+        return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
+    apart = first_given(plate.spacing, when_given(_apart, plate.length, plate.bolts, plate.from_ends))
+    count = at_least(plate.bolts, replace(limit.fewest, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
+    if fewest == 1:
+        return count
+    return all_of(count, at_most(apart, spacing).or_fix(lambda: _layout(plate, spacing, limit)))
+
+
+def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
+    if plate.joins_offset_panels and not is_missing(plate.length):
+        if _is_within(plate.length, limit.none_up_to):
+            return 0
+        if _is_within(plate.length, limit.one_up_to):
+            return 1
+    return int(limit.fewest.value)
+
+
+def _is_within(length: Length, limit: Limit[Length]) -> bool:
+    return limit.value is not None and not is_missing(limit.value) and length <= limit.value
+
+
+def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
+    return (length - ends[0] - ends[1]) / max(count - 1, 1)
+
+
+def _layout(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> str:
+    """Return the fewest bolts that a piece of this length takes, with the end bolts as far in as they may be."""
+    if is_missing(plate.length):
+        return f"bolts no more than {spacing.value} apart, {limit.fewest.value} or more in each piece"
+    inner = plate.length - limit.from_end.value * 2
+    count = max(ceil(inner / spacing.value) + 1, int(limit.fewest.value))
+    have = 0 if is_missing(plate.bolts) else plate.bolts
+    more = f", {count - have} more" if 0 < have < count else ""
+    return f"{count} bolts in the piece of {plate.length}{more}: {limit.from_end.value} from each end, no more than {spacing.value} apart"
+
+
+class EndLimits(Limits):
+    farthest: Limit[Length]
+    nearest_diameters: Limit[int]
+
+
+@rule("anchorage.bolt-ends", stage="foundation")
+def bolt_ends(plate: SillPlate, limit: EndLimits) -> Check:
+    """A bolt stands near each end of a piece of plate, but not so near that the wood splits."""
+    if plate.on == "framing" or not is_missing(plate.anchor_document) or plate.joins_offset_panels:
+        return does_not_apply("bolts are not what holds it, or it is a short piece between panels")
+    if (open_limit := unsettled(limit.nearest_diameters)) is not None:
+        return open_limit
+    if is_missing(plate.from_ends):
+        return not_shown(plate.from_ends)
+    near = when_given(lambda diameter: diameter * limit.nearest_diameters.value, plate.bolt_diameter)
+    closest = not_shown(near) if is_missing(near) else _clear(plate.from_ends, near, limit)
+    return all_of(at_most(max(plate.from_ends), limit.farthest, "end bolt from the end of the piece"), closest)
+
+
+def _clear(ends: tuple[Length, Length], near: Length, limit: EndLimits) -> Check:
+    bound: Any = replace(limit.nearest_diameters, value=near)
+    how = f"{limit.nearest_diameters.value} bolt diameters are {near}"
+    return at_least(min(ends), bound, how)
+
+
+class BoltSizeLimits(Limits):
+    diameter: Limit[Length]
+    embedment: Limit[Length]
+
+
+@rule("anchorage.bolt-size", stage="foundation")
+def bolt_size(plate: SillPlate, limit: BoltSizeLimits) -> Check:
+    """Anchor bolts are thick enough and reach far enough into the concrete.
+
+    A thin cap slab does not hold a cast-in bolt: the anchor goes on into the footing, or is one with a document.
+    """
+    if plate.on == "framing" or not is_missing(plate.anchor_document):
+        return does_not_apply("no cast-in bolts hold it")
+    deep = at_least(plate.embedment, limit.embedment).or_fix(
+        "an anchor that reaches the footing, a thickened edge, or a set anchor with its approval document"
+    )
+    return all_of(at_least(plate.bolt_diameter, limit.diameter), deep)
+
+
+class BoltPlaceLimits(Limits):
+    middle_third: Limit[bool]
+    nuts_and_washers: Limit[bool]
+
+
+@rule("anchorage.bolt-place", stage="foundation")
+def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
+    """Bolts go through the middle third of the plate's width, each with a nut and a washer."""
+    if plate.on == "framing" or not is_missing(plate.anchor_document):
+        return does_not_apply("no cast-in bolts hold it")
+    return all_of(
+        required(plate.middle_third, limit.middle_third, "bolts in the middle third"),
+        required(plate.nuts_and_washers, limit.nuts_and_washers, "nut and washer on each bolt"),
+    )
+
+
+class WasherLimits(Limits):
+    side: Limit[Length]
+    thickness: Limit[Length]
+    categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
+
+
+@rule("anchorage.plate-washers", stage="foundation")
+def plate_washers(bolted: BoltedPlate, limit: WasherLimits, house: House) -> Check:
+    """In strong seismic categories the bolts of braced wall lines have large plate washers."""
+    plate = bolted.plate
+    if plate is None or not is_missing(plate.anchor_document):
+        return does_not_apply("no bolts are drawn, or the anchors follow their document")
+    large = all_of(at_least(plate.washer_side, limit.side), at_least(plate.washer_thickness, limit.thickness))
+    return decide(
+        house.is_shaken(limit.seismic.value, limit.categories.value),
+        large,
+        does_not_apply("the ground shakes little here"),
+    )
+
+
+class InteriorLimits(Limits):
+    fastened: Limit[bool]
+
+
+@rule("anchorage.interior-plate", stage="foundation")
+def interior_plate(plate: SillPlate, limit: InteriorLimits, house: House) -> Check:
+    """The plate of an interior bearing wall on a slab is fixed with approved fasteners."""
+    wall = plate.owner
+    if faces_out(wall, house) or plate.on != "slab":
+        return does_not_apply("it is under no interior wall on a slab")
+    if is_missing(wall.framing):
+        return not_shown(wall.absent("framing"))
+    if wall.framing.carries == "nothing":
+        return does_not_apply("the wall bears nothing")
+    return required(plate.approved_fasteners, limit.fastened, "approved fasteners into the slab")

@@ -1,0 +1,1 @@
+"""What the code asks of foundations, one file a subject."""

@@ -1,0 +1,92 @@
+"""Foundation walls: when they are designed, how far they rise, when earth goes against them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from precheck_plugins.foundations.earth import held_or_designed
+
+from precheck import (
+    Check,
+    FoundationWall,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Slope,
+    at_least,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    required,
+    rule,
+    unsettled,
+    when_given,
+)
+
+
+class DesignLimits(Limits):
+    unbalanced: Limit[Length]
+
+
+@rule("foundations.wall-design", stage="foundation")
+def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
+    """A foundation wall that groundwater pushes on, or that holds much earth without support, is engineered."""
+    if (open_limit := unsettled(limit.unbalanced)) is not None:
+        return open_limit
+    if not is_missing(wall.designed_by):
+        return met(f"designed by {wall.designed_by}")
+    if wall.groundwater_pressure is True:
+        return look_at(Look.ENGINEER, "groundwater pushes on it")
+    high = held_or_designed(wall.fill_held, limit.unbalanced, "held neither at top nor at bottom")
+    return decide(wall.held_at_top_and_bottom, met("floors hold it at top and bottom"), high)
+
+
+class TopLimits(Limits):
+    least: Limit[Length]
+    beside_veneer: Limit[Length]
+
+
+@rule("foundations.wall-top", stage="foundation")
+def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
+    """A foundation wall rises far enough above the ground outside; less beside brick veneer."""
+    return decide(
+        wall.beside_veneer, at_least(wall.above_grade, limit.beside_veneer), at_least(wall.above_grade, limit.least)
+    )
+
+
+class BackfillLimits(Limits):
+    braced: Limit[bool]
+    low_up_to: Limit[Length]
+
+
+@rule("foundations.backfill", stage="foundation")
+def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
+    """Earth goes against a foundation wall only when floors or braces hold the wall; low fill may go in before."""
+    if (open_limit := unsettled(limit.low_up_to)) is not None:
+        return open_limit
+    low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
+    braced = required(wall.braced_before_backfill, limit.braced, "bracing before the earth goes in")
+    return decide(low, does_not_apply("it holds little earth"), braced)
+
+
+class StreetLimits(Limits):
+    above: Limit[Length]
+    slope: Limit[Slope]
+
+
+@rule("foundations.above-street", stage="foundation")
+def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
+    """On a graded lot the top of the foundation stands above the street gutter or drain inlet, more the farther off."""
+    if (open_limit := unsettled(limit.above, limit.slope)) is not None:
+        return open_limit
+    if is_missing(wall.top_above_gutter) or wall.drainage_approved is True:
+        return does_not_apply("the height over a gutter is not given, or another drainage is approved")
+    needed = when_given(lambda far: limit.above.value + far * limit.slope.value.n, wall.distance_to_gutter)
+    if is_missing(needed):
+        return not_shown(needed)
+    how = f"{limit.above.value} and {limit.slope.value} of {wall.distance_to_gutter}"
+    return at_least(wall.top_above_gutter, replace(limit.above, value=needed), how)

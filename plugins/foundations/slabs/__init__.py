@@ -1,0 +1,1 @@
+"""Slabs on ground: what the code asks of them, and good practice."""

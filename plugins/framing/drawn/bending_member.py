@@ -1,0 +1,74 @@
+"""What the rules for bending members are about: a member with its house and its design."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from precheck_plugins.framing.drawn.design import Design, design_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+
+from precheck import (
+    Check,
+    Fact,
+    House,
+    Look,
+    MakerData,
+    Member,
+    fact,
+    is_missing,
+    look_at,
+    not_shown,
+)
+
+BENDING = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist", "beam", "header", "ridge beam",
+                     "hip or valley", "trimmer"))  # fmt: skip
+
+
+@fact
+class BendingMember(Fact):
+    """A joist, rafter, beam or header, in its house."""
+
+    member: Member
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[BendingMember]:
+        """Yield every member that bends."""
+        for member in house.subjects(Member):
+            if member.role in BENDING:
+                yield cls(member, member, house)
+
+    @property
+    def phase(self) -> Any:
+        """A member that stands but gets load from what is new or altered counts as altered."""
+        stands = self.member.phase
+        return "altered" if stands == "existing" and self._is_loaded_anew else stands
+
+    @property
+    def _is_loaded_anew(self) -> bool:
+        parts = self.house.project.by_id
+        spaces = (parts[load.space] for load in self.member.carries if not is_missing(load.space))
+        resting = (m for m in self.house.project.members for b in m.bears_on if b.on == self.member.id)
+        return any(part.phase in ("new", "altered") for part in (*spaces, *resting))
+
+    @property
+    def has_maker_span(self) -> bool:
+        """Whether it is an I-joist or the like, whose span stands in its maker's document."""
+        maker = self.member.maker
+        return isinstance(maker, MakerData) and maker.product == "I-joist"
+
+    @property
+    def is_read_in_table(self) -> bool:
+        """Whether it is a header that is drawn with its row of the header tables, and no loads."""
+        member = self.member
+        return member.role == "header" and not is_missing(member.table_case) and not member.carries
+
+    def designed(self, limits: DesignLimits, check: Callable[[Design], Check]) -> Check:
+        """Return the `check` of the member's design; what it lacks, or why it is an engineer's."""
+        try:
+            design = design_of(self.member, Setting(self.house.project, limits))
+            return not_shown(design) if is_missing(design) else check(design)
+        except OutsideMethodError as error:
+            return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}")

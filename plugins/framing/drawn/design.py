@@ -1,0 +1,97 @@
+"""The design of a member as drawn: section, lumber and use, checked under every combination of its loads.
+
+`design_of` gives the checks, what is missing for them, or raises OutsideMethodError for what an engineer decides.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from precheck_plugins.framing.drawn.load_cases import Case, cases_of
+from precheck_plugins.framing.drawn.load_path import Loading, loading_of
+from precheck_plugins.framing.drawn.setting import Setting
+from precheck_plugins.framing.drawn.wood import bent_member, sisters_of
+from precheck_plugins.framing.members.capacity import DemandCapacity
+from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.timber.lumber import (
+    DesignValues,
+)
+from precheck_plugins.framing.timber.sections import Section
+from precheck_plugins.framing.timber.steps import Step
+
+from precheck import Member, Missing, is_missing, missing_of
+
+STRENGTH = ("bending", "shear")
+BENDING_SUPPORTS = 2
+
+
+@dataclass(frozen=True)
+class Design:
+    """A member with its loads and the checks under every combination."""
+
+    drawn: Member
+    bent: Bent
+    sisters: tuple[Bent, ...]
+    sound: tuple[bool, ...]
+    loading: Loading
+    cases: tuple[Case, ...]
+
+    def worst(self, *what: str) -> tuple[Case, DemandCapacity] | None:
+        """The case and comparison with the greatest demand over capacity among those whose name starts so."""
+        found = [(case, c) for case in self.cases for c in case.comparisons if c.what.startswith(what)]
+        return max(found, key=lambda pair: pair[1].ratio, default=None)
+
+    @property
+    def bearing_in(self) -> float:
+        """The bearing length that the greatest reaction needs, in."""
+        return max(case.bearing_needed_in for case in self.cases)
+
+    def passes(self) -> bool:
+        """Whether strength and deflection pass under every combination."""
+        compared = (c for case in self.cases for c in case.comparisons if not c.what.startswith("bearing"))
+        return all(c.passes for c in compared)
+
+    def steps(self, case: Case) -> tuple[Step, ...]:
+        """The calculation of one case in order: loads, section, values, comparisons."""
+        return (*self.loading.steps(), *case.written())
+
+    def tried(self, section: Section, values: DesignValues) -> Design:
+        """The same loads on another section."""
+        bent = replace(self.bent, section=section, values=values)
+        return replace(self, bent=bent, cases=cases_of(bent, self.sisters, self.sound, self.loading))
+
+    @property
+    def is_of_a_table(self) -> bool:
+        """Whether it is what span tables are made of: a repeated member on a simple span under even load."""
+        return self.drawn.is_repeated and not self.sisters and not self.loading.points and not self.loading.overhang_in
+
+    def shorter(self, by_in: float) -> Design:
+        """The same member on a span that is a little shorter."""
+        loading = replace(self.loading, span_in=self.loading.span_in - by_in)
+        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
+
+    def loaded(self, share: float) -> Design:
+        """The same member under a share of its loads."""
+        pieces = tuple(piece._replace(amount=piece.amount * share) for piece in self.loading.pieces)
+        loading = replace(self.loading, pieces=pieces)
+        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
+
+
+def design_of(member: Member, setting: Setting) -> Design | Missing:
+    """Return the design of a member as drawn, or what is missing for it. Raises OutsideMethodError."""
+    loading, bent = loading_of(member, setting), bent_member(member, setting)
+    beside, sound = sisters_of(member, setting), _sound(member)
+    absent = missing_of(loading, bent, *beside, *sound)
+    if absent is not None or is_missing(loading) or is_missing(bent):
+        return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
+    if loading.span_in <= 0 or not any(piece.amount for piece in loading.pieces):
+        return member.absent("carries")
+    cases = cases_of(bent, tuple(beside), tuple(sound), loading)
+    return Design(member, bent, tuple(beside), tuple(sound), loading, cases)
+
+
+def _sound(member: Member) -> list[Any]:
+    if not member.sisters:
+        return []
+    return [True if member.phase == "new" else member.sound, *(True for _ in member.sisters)]

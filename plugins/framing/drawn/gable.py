@@ -1,0 +1,82 @@
+"""What the rules for roofs are about: opposite rafters with their ridge and ties."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from precheck_plugins.framing.drawn.load_cases import combinations
+from precheck_plugins.framing.drawn.load_path import loading_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.members.ties import RafterPair, rafter_pair
+
+from precheck import (
+    Fact,
+    House,
+    Length,
+    Member,
+    Missing,
+    RoofFrame,
+    Slope,
+    fact,
+    first_given,
+    is_missing,
+    missing_of,
+    when_given,
+)
+
+
+@fact
+class Gable(Fact):
+    """Opposite rafters with their ridge and ties, in their house."""
+
+    frame: RoofFrame
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Gable]:
+        """Yield every roof frame."""
+        for frame in house.subjects(RoofFrame):
+            yield cls(frame, frame, house)
+
+    @property
+    def rafters(self) -> Member | Missing:
+        """The rafters of the frame."""
+        found = None if is_missing(self.frame.rafters) else self.house.project.by_id.get(self.frame.rafters)
+        return found if isinstance(found, Member) else self.frame.absent("rafters")
+
+    @property
+    def slope(self) -> Slope | Missing:
+        """The slope: of the frame, else of its rafters."""
+        return first_given(self.frame.slope, self.rafters.slope)
+
+    @property
+    def rise(self) -> Length | Missing:
+        """The height of the ridge above the plates."""
+        return when_given(lambda slope, width: width * (Fraction(slope.n) / 2), self.slope, self.frame.width)
+
+    @property
+    def spacing(self) -> Length | Missing:
+        """The spacing of its rafters."""
+        return self.rafters.spacing
+
+    @property
+    def has_ties(self) -> bool | Missing:
+        """Whether ceiling joists or ties hold the feet of the rafters together."""
+        return when_given(lambda what: what != "none", self.frame.tie.what)
+
+    def pair(self, limits: DesignLimits) -> RafterPair | Missing:
+        """Return a pair of rafters under its heaviest combination. Raises OutsideMethodError."""
+        rafters, tie = self.rafters, self.frame.tie
+        high = Length(0) if is_missing(tie) else first_given(tie.height_above_plate, Length(0))
+        if is_missing(rafters):
+            return rafters
+        loading = loading_of(rafters, Setting(self.house.project, limits))
+        absent = missing_of(loading, self.frame.width, self.rise, high)
+        if absent is not None or is_missing(loading):
+            return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
+        kinds = loading.kinds
+        heaviest = max(
+            sum(loading.total(k) * f for k, f in factors.items() if k in kinds) for _, factors in combinations(kinds)
+        )
+        return rafter_pair(heaviest, *map(inches, (self.frame.width, self.rise, high)))  # type: ignore[arg-type]

@@ -1,0 +1,69 @@
+"""What would make a bending member pass: the nearest larger size, closer spacing or number of plies."""
+
+from __future__ import annotations
+
+from precheck_plugins.framing.drawn.design import Design
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches
+from precheck_plugins.framing.drawn.wood import values_of
+from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, Section, dressed_section
+
+from precheck import is_missing
+
+SIZES_BY_THICKNESS = {
+    2: ("2x4", "2x6", "2x8", "2x10", "2x12"),
+    3: ("3x6", "3x8", "3x10", "3x12"),
+    4: ("4x4", "4x6", "4x8", "4x10", "4x12"),
+    6: ("6x6", "6x8", "6x10", "6x12"),
+}
+
+
+def remedy(design: Design, limits: DesignLimits) -> str:
+    """Name the nearest members that pass: a larger size, a closer spacing, more plies; or say that none does."""
+    ways = [way for way in (_larger(design, limits), _closer(design), _more_plies(design)) if way]
+    if ways:
+        return " or ".join(ways)
+    return "no larger size, closer spacing or number of plies up to 4 of this lumber passes: have it designed"
+
+
+def _larger(design: Design, limits: DesignLimits) -> str:
+    drawn = design.drawn
+    if is_missing(drawn.size) or not is_missing(drawn.maker) or drawn.sisters:
+        return ""
+    sizes = SIZES_BY_THICKNESS.get(design.bent.section.nominal_thickness, ())
+    apart = f" at {drawn.spacing}" if drawn.is_repeated and not is_missing(drawn.spacing) else ""
+    for size in sizes:
+        section = dressed_section(size).built_up(drawn.plies)
+        if section.area_in2 > design.bent.section.area_in2 and _passes(design, section, limits):
+            return f"{section.label} {drawn.species} {drawn.grade}{apart}"
+    return ""
+
+
+def _passes(design: Design, section: Section, limits: DesignLimits) -> bool:
+    try:
+        values = values_of(design.drawn, section, limits)
+        return not is_missing(values) and design.tried(section, values).passes()
+    except OutsideMethodError:
+        return False
+
+
+def _closer(design: Design) -> str:
+    drawn = design.drawn
+    if not drawn.is_repeated or is_missing(drawn.spacing) or design.loading.points:
+        return ""
+    apart = inches(drawn.spacing)
+    usual = (layout for layout in LAYOUTS_IN if layout < min(apart, WIDEST_REPETITIVE_IN + 1))
+    found = next((layout for layout in usual if design.loaded(layout / apart).passes()), None)
+    return "" if found is None else f"the drawn {drawn.label_of_size} at {found:g} in"
+
+
+def _more_plies(design: Design) -> str:
+    drawn, section = design.drawn, design.bent.section
+    if design.sisters or drawn.is_repeated:
+        return ""
+    for plies in range(drawn.plies + 1, MOST_PLIES + 1):
+        wider = section.built_up(plies)
+        if design.tried(wider, design.bent.values).passes():
+            return f"{plies} plies of {drawn.size if not is_missing(drawn.size) else section.label}"
+    return ""

@@ -1,0 +1,131 @@
+"""Where the loads of a member are looked up: the project's snow, its spaces, and the limits of the code.
+
+A length or load of the project becomes a float here, once: inches, psf.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from precheck import Carried, Length, Limit, Limits, Missing, Space, first_given, is_missing, reads
+
+INCH = Length.parse("1 in")
+DRAWN = "as drawn"
+ROOF_STEP = 4 / 12
+STEEP = 12 / 12
+USE_OF_SPACE = {"sleeping room": "sleeping room", "deck": "deck", "porch": "deck", "garage": "garage"}
+STAIR_ATTIC = "attic with fixed stair"
+
+
+class DesignLimits(Limits):
+    """Every limit that the design of a member reads. All of them belong to one rule or another by name."""
+
+    lumber: Limit[str] = reads("framing.lumber.values")
+    sleeping_room: Limit[Any] = reads("loads.live.sleeping-room")
+    other_room: Limit[Any] = reads("loads.live.other-room")
+    attic_without_storage: Limit[Any] = reads("loads.live.attic-without-storage")
+    attic_with_limited_storage: Limit[Any] = reads("loads.live.attic-with-limited-storage")
+    habitable_attic: Limit[Any] = reads("loads.live.habitable-attic")
+    attic_with_fixed_stair: Limit[Any] = reads("loads.live.attic-with-fixed-stair")
+    stair: Limit[Any] = reads("loads.live.stair")
+    deck: Limit[Any] = reads("loads.live.deck")
+    garage: Limit[Any] = reads("loads.live.garage")
+    flat_roof: Limit[Any] = reads("loads.roof-live.below-4-in-12")
+    sloped_roof: Limit[Any] = reads("loads.roof-live.from-4-in-12")
+    steep_roof: Limit[Any] = reads("loads.roof-live.from-12-in-12")
+    snow: Limit[Any] = reads("criteria.ground-snow-load")
+    weights: Limit[Any] = reads("loads.dead.weights")
+    used: Limit[Any] = reads("framing.strength.used")
+    floor: Limit[int] = reads("framing.deflection.floor")
+    ceiling: Limit[int] = reads("framing.deflection.ceiling")
+    plaster: Limit[int] = reads("framing.deflection.plaster-ceiling")
+    rafter: Limit[int] = reads("framing.deflection.rafter")
+    other: Limit[int] = reads("framing.deflection.other")
+    tile: Limit[int] = reads("framing.deflection.tile")
+    stone: Limit[int] = reads("framing.deflection.stone")
+    bearing_wood: Limit[Any] = reads("framing.bearing.on-wood")
+    bearing_masonry: Limit[Any] = reads("framing.bearing.on-masonry")
+    bearing_load: Limit[Any] = reads("framing.bearing.for-load")
+    soil: Limit[Any] = reads("framing.load-path.soil")
+    feet: Limit[Any] = reads("framing.load-path.feet")
+    made: Limit[Any] = reads("framing.made-product.document")
+    tied: Limit[Any] = reads("roof-framing.thrust.tied")
+
+
+class Sourced(NamedTuple):
+    """A load and where it comes from."""
+
+    value: Any
+    source: str
+
+
+@dataclass(frozen=True)
+class Setting:
+    """Where the loads of a member are looked up: the project's snow, its spaces, and the limits of the code."""
+
+    project: Any
+    limits: DesignLimits
+
+    @property
+    def snow(self) -> Any:
+        """Ground snow load: as the jurisdiction sets it, else as the drawings state it; None where it sets none."""
+        return snow_of(self.project, self.limits.snow)
+
+    def use(self, load: Carried) -> str | Missing:
+        """Return what a load is for."""
+        return use_of(load, self.project)
+
+    def live(self, load: Carried) -> Sourced:
+        """Return the live load to design for: the greater of what is stated and what the code asks for the use.
+
+        A deck is designed for the ground snow where that is more.
+        """
+        use = self.use(load)
+        limit = None if is_missing(use) else getattr(self.limits, use.replace(" ", "_"))
+        found = greater(load.live, limit, load.absent("use") if is_missing(load.live) else load.live)
+        snow = self.snow
+        if use != "deck" or snow is None or is_missing(found.value):
+            return found
+        return found if not is_missing(snow) and snow <= found.value else Sourced(snow, self.limits.snow.name)
+
+
+def greater(stated: Any, limit: Limit[Any] | None, otherwise: Any) -> Sourced:
+    """Return the greater of a stated load and a limit, with where it comes from; `otherwise` where neither is given."""
+    asked = None if limit is None or is_missing(limit.value) else limit.value
+    if not is_missing(stated) and (asked is None or stated >= asked):
+        return Sourced(stated, DRAWN)
+    if asked is None or limit is None:
+        return Sourced(otherwise, "")
+    return Sourced(asked, f"{limit.name}, {limit.citation}")
+
+
+def snow_of(project: Any, limit: Limit[Any]) -> Any:
+    """Return the ground snow load: as the jurisdiction sets it, else as the drawings state it."""
+    stated = project.design_criteria
+    return first_given(limit.value, stated if is_missing(stated) else stated.ground_snow_load)
+
+
+def use_of(load: Carried, project: Any) -> str | Missing:
+    """Return what a load is for: an attic that a fixed stair reaches, else as stated, else by its space."""
+    space = None if is_missing(load.space) else project.by_id.get(load.space)
+    if load.use in ("stair", "roof") or not isinstance(space, Space) or is_missing(space.use):
+        return load.use
+    if space.use == "attic":
+        return STAIR_ATTIC if is_reached(space, project) else load.use
+    return first_given(load.use, USE_OF_SPACE.get(space.use, "other room"))
+
+
+def is_reached(space: Space, project: Any) -> bool:
+    """Return whether a fixed stair reaches a space."""
+    return any(space.id in stair.between for stair in project.stairs if not stair.is_removed)
+
+
+def inches(length: Length) -> float:
+    """Return a length in inches."""
+    return float(length / INCH)
+
+
+def psf(pressure: Any) -> float:
+    """Return a load in psf."""
+    return float(pressure.n)

@@ -1,0 +1,1 @@
+"""A member of known size under known loads: what is asked of it over what it can take."""

@@ -1,0 +1,192 @@
+"""A member under its loads: bending, shear, deflection and bearing, as demand over capacity.
+
+Stresses in psi, lengths and deflections in inches, forces in lb. Allowable stress design after the NDS.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import chain
+from math import prod
+from typing import TYPE_CHECKING
+
+from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_bending, adjusted_value
+from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, given, nds, number
+
+if TYPE_CHECKING:
+    from precheck_plugins.framing.members.demands import DeflectionDemand, Demand
+    from precheck_plugins.framing.timber.lumber import DesignValues
+    from precheck_plugins.framing.timber.sections import Section
+
+SHORTEST_BEARING_IN = 1.5
+# Sums of floats may stand a hair over a limit that they meet exactly.
+ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Serviceability:
+    """Deflection limits L/n for live and for total load, None where there is none, and creep of dead load.
+
+    Creep multiplies dead load deflection: 1 for none, 1.5 for seasoned and 2 for wet lumber (NDS 3.5.2).
+    """
+
+    live_ratio: float | None = 360
+    total_ratio: float | None = None
+    creep: float = 1.0
+    source: str = GIVEN
+
+    def steps(self) -> tuple[Step, ...]:
+        """The limits and the creep factor."""
+        limits = (("live", self.live_ratio), ("total", self.total_ratio))
+        ratios = (given("n", f"limit L/n of {load} load deflection", n, "", self.source) for load, n in limits if n)
+        return (*ratios, given("Kcr", "creep of dead load deflection", self.creep, "", nds("3.5.2")))
+
+
+@dataclass(frozen=True, slots=True)
+class DemandCapacity:
+    """One comparison: what, its symbol, demand and capacity in `unit`, and the clause.
+
+    Each side keeps its arithmetic as a form and its numbers, so that text is written only when asked for.
+    """
+
+    what: str
+    symbol: str
+    demand: float
+    capacity: float
+    unit: str
+    clause: str
+    demand_form: str
+    demand_numbers: tuple[float, ...]
+    capacity_form: str = ""
+    capacity_numbers: tuple[float, ...] = ()
+
+    @property
+    def ratio(self) -> float:
+        """Demand over capacity; 1 is just enough."""
+        return self.demand / self.capacity if self.capacity > 0 else float("inf")
+
+    @property
+    def passes(self) -> bool:
+        """Whether capacity covers demand."""
+        return self.ratio <= 1 + ROUNDING
+
+    def steps(self) -> tuple[Step, ...]:
+        """Demand, capacity, and their ratio."""
+        clause = nds(self.clause)
+        share = f"{number(self.demand)} / {number(self.capacity)}"
+        demand = filled(self.demand_form, self.demand_numbers)
+        capacity = filled(self.capacity_form, self.capacity_numbers) or number(self.capacity)
+        return (
+            Step(self.symbol, f"{self.what}, demand", demand, self.demand, self.unit, STATICS),
+            Step(f"{self.symbol} max", f"{self.what}, capacity", capacity, self.capacity, self.unit, clause),
+            Step("D/C", f"{self.what}, demand over capacity", share, self.ratio, "", clause),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """A straight bending member: its section, its lumber, its use, its limits and its bearing length (in)."""
+
+    section: Section
+    values: DesignValues
+    use: Conditions = field(default_factory=Conditions)
+    limits: Serviceability = field(default_factory=Serviceability)
+    bearing_in: float = SHORTEST_BEARING_IN
+
+    def steps(self) -> tuple[Step, ...]:
+        """Section, bearing length and deflection limits."""
+        bearing = given("lb", "bearing length", self.bearing_in, "in")
+        return (*self.section.steps(), bearing, *self.limits.steps())
+
+
+@dataclass(frozen=True, slots=True)
+class MemberCheck:
+    """A member, the demand on it, its adjusted values, and every comparison."""
+
+    member: Member
+    demand: Demand
+    values: tuple[AdjustedValue, ...]
+    comparisons: tuple[DemandCapacity, ...]
+
+    @property
+    def governing(self) -> DemandCapacity:
+        """The comparison with the greatest demand over capacity."""
+        return max(self.comparisons, key=lambda found: found.ratio)
+
+    @property
+    def passes(self) -> bool:
+        """Whether every comparison passes."""
+        return all(found.passes for found in self.comparisons)
+
+    @property
+    def bearing_needed_in(self) -> float:
+        """Bearing length, in, that keeps compression across the grain within its value."""
+        per_inch = self.values[2].psi * self.member.section.breadth_in
+        return self.demand.reaction_lb / per_inch
+
+    def steps(self) -> tuple[Step, ...]:
+        """The whole calculation in order: section, loads, values, comparisons."""
+        section = self.member.section
+        values = chain.from_iterable(value.steps() for value in self.values)
+        compared = chain.from_iterable(comparison.steps() for comparison in self.comparisons)
+        return (*self.member.steps(), *self.demand.steps(section.depth_in), *values, *compared)
+
+
+def check_member(member: Member, demand: Demand) -> MemberCheck:
+    """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3."""
+    section, values, use = member.section, member.values, member.use
+    bending = adjusted_bending(values, section, use)
+    shear, bearing, stiffness = (adjusted_value(s, values, section, use) for s in ("Fv", "Fc_perp", "E"))
+    comparisons = (
+        _bending(section, demand, bending.psi),
+        _shear(section, demand, shear.psi),
+        *compare_deflections(demand, member.limits, (stiffness.psi, section.inertia_in4)),
+        _bearing(member, demand, bearing.psi),
+    )
+    return MemberCheck(member, demand, (bending, shear, bearing, stiffness), comparisons)
+
+
+def compare_deflections(
+    demand: Demand, limits: Serviceability, ei_numbers: tuple[float, ...]
+) -> tuple[DemandCapacity, ...]:
+    """Deflection of every stretch against its limits; EI (lb-in2) is the product of its numbers. NDS 3.5."""
+    wanted = (("live", None, limits.live_ratio), ("total", limits.creep, limits.total_ratio))
+    return tuple(
+        _deflection(f"{load} deflection of {stretch.where}", stretch, creep, ei_numbers, ratio)
+        for stretch in demand.deflections
+        for load, creep, ratio in wanted
+        if ratio
+    )
+
+
+def _bending(section: Section, demand: Demand, allowed_psi: float) -> DemandCapacity:
+    moment, modulus = demand.moment_inlb, section.modulus_in3
+    return DemandCapacity("bending", "fb", moment / modulus, allowed_psi, "psi", "3.3.1", "{} / {}", (moment, modulus))
+
+
+def _shear(section: Section, demand: Demand, allowed_psi: float) -> DemandCapacity:
+    force, area = demand.shear_lb(section.depth_in), section.area_in2
+    return DemandCapacity(
+        "shear", "fv", 1.5 * force / area, allowed_psi, "psi", "3.4.2", "3 * {} / (2 * {})", (force, area)
+    )
+
+
+def _bearing(member: Member, demand: Demand, allowed_psi: float) -> DemandCapacity:
+    numbers = (demand.reaction_lb, member.section.breadth_in, member.bearing_in)
+    stress = numbers[0] / (numbers[1] * numbers[2])
+    return DemandCapacity("bearing", "fc_perp", stress, allowed_psi, "psi", "3.10.2", "{} / ({} * {})", numbers)
+
+
+def _deflection(
+    what: str, stretch: DeflectionDemand, creep: float | None, ei_numbers: tuple[float, ...], ratio: float
+) -> DemandCapacity:
+    form = "{} * {}" if len(ei_numbers) > 1 else "{}"
+    if creep is None:
+        times_ei, form, numbers = stretch.live_ei, f"{{}} / ({form})", (stretch.live_ei, *ei_numbers)
+    else:
+        times_ei = stretch.live_ei + creep * stretch.dead_ei
+        form = f"({{}} + {{}} * {{}}) / ({form})"
+        numbers = (stretch.live_ei, creep, stretch.dead_ei, *ei_numbers)
+    limit = ("{} / {}", (stretch.length_in, ratio))
+    inches = times_ei / prod(ei_numbers)
+    return DemandCapacity(what, "delta", inches, stretch.length_in / ratio, "in", "3.5", form, numbers, *limit)

@@ -1,0 +1,188 @@
+"""What loads ask of a member before its size is known: moment, shear, reaction, and deflection times EI.
+
+Inches, lb, lb-in, lb-in3. Dead and live deflection are kept apart, because limits treat them differently and
+wood creeps under dead load only. Each demand carries the lines of its calculation, written when asked.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import chain
+from typing import TYPE_CHECKING
+
+from precheck_plugins.framing.members.statics import Beam, BeamError, Peak, overhanging_beam
+from precheck_plugins.framing.members.written_out import beam_steps, deflection_steps
+from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+@dataclass(frozen=True, slots=True)
+class DeflectionDemand:
+    """Deflection times EI (lb-in3) of one stretch, and the length (in) that its limit L/n refers to."""
+
+    where: str
+    length_in: float
+    live_ei: float
+    dead_ei: float
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """Greatest moment (lb-in), reactions (lb), shear (lb) by member depth, and deflections times EI.
+
+    A negative least reaction is uplift that a support must hold down.
+    """
+
+    moment_inlb: float
+    reaction_lb: float
+    least_reaction_lb: float
+    shear_lb: Callable[[float], float]
+    deflections: tuple[DeflectionDemand, ...]
+    written: Callable[[float], tuple[Step, ...]]
+
+    def steps(self, depth_in: float) -> tuple[Step, ...]:
+        """Loads, reaction, moment and shear of a member this deep (in), with their numbers."""
+        return self.written(depth_in)
+
+
+@dataclass(frozen=True, slots=True)
+class UniformSpan:
+    """A simple span (in) under dead and live load (plf); `shear_at_depth`: shear counts one depth away."""
+
+    span_in: float
+    dead_plf: float
+    live_plf: float
+    shear_at_depth: bool = True
+
+    @property
+    def load_lb_per_in(self) -> float:
+        """Dead and live load, lb per inch."""
+        return (self.dead_plf + self.live_plf) / 12
+
+    @property
+    def moment_inlb(self) -> float:
+        """Moment w L^2 / 8, lb-in."""
+        return self.load_lb_per_in * self.span_in**2 / 8
+
+    @property
+    def reaction_lb(self) -> float:
+        """Reaction w L / 2, lb."""
+        return self.load_lb_per_in * self.span_in / 2
+
+    def shear_lb(self, depth_in: float) -> float:
+        """Shear w (L/2 - d) where allowed, else w L / 2, lb. NDS 3.4.3.1(a)."""
+        away = depth_in if self.shear_at_depth else 0.0
+        return self.load_lb_per_in * max(self.span_in / 2 - away, 0.0)
+
+    def deflection_ei(self, plf: float) -> float:
+        """5 w L^4 / 384, lb-in3, of a load in plf."""
+        return 5 * plf / 12 * self.span_in**4 / 384
+
+    def demand(self) -> Demand:
+        """The span as a demand on a member."""
+        deflection = DeflectionDemand(
+            "span", self.span_in, self.deflection_ei(self.live_plf), self.deflection_ei(self.dead_plf)
+        )
+        return Demand(self.moment_inlb, self.reaction_lb, self.reaction_lb, self.shear_lb, (deflection,), self.steps)
+
+    def steps(self, depth_in: float) -> tuple[Step, ...]:
+        """Loads, span, reaction, moment and shear with their numbers; depth in inches."""
+        w, span = number(self.load_lb_per_in), number(self.span_in)
+        away = number(depth_in if self.shear_at_depth else 0.0)
+        dead, live = number(self.dead_plf), number(self.live_plf)
+        return (
+            given("wD", "dead load", self.dead_plf, "plf"),
+            given("wL", "live load", self.live_plf, "plf"),
+            given("L", "clear span", self.span_in, "in"),
+            Step("w", "total load", f"({dead} + {live}) / 12", self.load_lb_per_in, "lb/in", STATICS),
+            Step("R", "reaction", f"{w} * {span} / 2", self.reaction_lb, "lb", STATICS),
+            Step("M", "moment", f"{w} * {span}^2 / 8", self.moment_inlb, "lb-in", STATICS),
+            Step("V", "shear", f"max({w} * ({span} / 2 - {away}), 0)", self.shear_lb(depth_in), "lb",
+                 nds("3.4.3.1(a)")),
+            *(Step(f"delta {name} EI", f"{name} load deflection times EI",
+                   f"5 * {load} / 12 * {span}^4 / 384", self.deflection_ei(plf), "lb-in3", STATICS)
+              for name, load, plf in (("live", live, self.live_plf), ("dead", dead, self.dead_plf))),
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A part of a beam between two positions (in) and the length (in) that its deflection limit refers to."""
+
+    where: str
+    start_in: float
+    end_in: float
+    length_in: float
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedBeam:
+    """Two load cases on the same beam, dead, and live everywhere at once, as a demand on a member.
+
+    Live load on the span alone or on an overhang alone is another case: see patterns.py. Build it with
+    `loaded_beam`, which adds the two cases up.
+    """
+
+    dead: Beam
+    live: Beam
+    both: Beam
+    shear_at_depth: bool
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """The span, and each overhang, limited on twice its length. IRC Table R301.7 (from memory)."""
+        beam = self.live
+        past = beam.length_in - beam.right_in
+        found = (
+            Stretch("span", beam.left_in, beam.right_in, beam.span_in),
+            Stretch("left overhang", 0.0, beam.left_in, 2 * beam.left_in),
+            Stretch("right overhang", beam.right_in, beam.length_in, 2 * past),
+        )
+        return tuple(stretch for stretch in found if stretch.length_in > 0)
+
+    def shear(self, depth_in: float) -> Peak:
+        """Greatest shear, lb, for a member this deep (in). NDS 3.4.3.1."""
+        if self.shear_at_depth:
+            return self.both.shear_away_from_supports(depth_in)
+        return self.both.greatest_shear()
+
+    def shear_lb(self, depth_in: float) -> float:
+        """Greatest shear as a number, lb."""
+        return self.shear(depth_in).value
+
+    def demand(self) -> Demand:
+        """The beam as a demand on a member. Source: statics."""
+        both = self.both
+        moment, reactions = abs(both.greatest_moment().value), both.reactions_lb
+        deflections = tuple(map(self._deflection, self.stretches))
+        return Demand(moment, max(reactions), min(reactions), self.shear_lb, deflections, self.steps)
+
+    def steps(self, depth_in: float) -> tuple[Step, ...]:
+        """Loads, reactions, moment, shear and deflections with their numbers; depth in inches."""
+        lines = beam_steps(self.both, self.shear(depth_in), depth_in if self.shear_at_depth else 0.0)
+        cases = (("live", self.live), ("dead", self.dead))
+        bent = (
+            deflection_steps(beam, f"{load} {stretch.where}", stretch.start_in, stretch.end_in)
+            for stretch in self.stretches
+            for load, beam in cases
+        )
+        return (*lines, *chain.from_iterable(bent))
+
+    def _deflection(self, stretch: Stretch) -> DeflectionDemand:
+        # The two peaks may lie apart; adding them is on the safe side.
+        live_ei, dead_ei = (
+            abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value) for beam in (self.live, self.dead)
+        )
+        return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead_ei)
+
+
+def loaded_beam(dead: Beam, live: Beam, shear_at_depth: bool = True) -> LoadedBeam:
+    """Dead and live load on one beam. Raises BeamError when the two differ in length or supports (in)."""
+    if (dead.length_in, dead.left_in, dead.right_in) != (live.length_in, live.left_in, live.right_in):
+        raise BeamError("dead and live load must act on the same beam; give both the same span and overhangs")
+    points, uniforms = dead.points + live.points, dead.uniforms + live.uniforms
+    past = live.length_in - live.right_in
+    both = overhanging_beam(live.span_in, live.left_in, past, points, uniforms)
+    return LoadedBeam(dead, live, both, shear_at_depth)

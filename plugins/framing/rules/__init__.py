@@ -1,0 +1,1 @@
+"""What the code asks of framing, one file a subject."""

@@ -1,0 +1,216 @@
+"""Details of floors and roofs: cantilevers, laps, lateral support, framed openings, panels, sisters and trusses."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.rules.cuts import part_of_depth
+
+from precheck import (
+    Check,
+    FramedOpening,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Member,
+    Missing,
+    Sister,
+    Truss,
+    all_of,
+    at_least,
+    at_most,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    not_shown,
+    required,
+    rule,
+    when_given,
+)
+
+JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
+
+
+class CantileverLimits(Limits):
+    parts_of_depth: Limit[int]
+
+
+@rule("framing.cantilever")
+def cantilever(bending: BendingMember, limit: CantileverLimits) -> Check:
+    """A floor joist runs past its bearing no farther than its nominal depth; farther needs the tables or a design."""
+    member, most = bending.member, limit.parts_of_depth
+    if member.role != "floor joist" or is_missing(member.overhang) or most.value is None:
+        return does_not_apply("no floor joist is drawn with an overhang")
+    deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), member.size)
+    if is_missing(deep):
+        return not_shown(deep)
+    if member.overhang <= deep / most.value:
+        return at_most(member.overhang, part_of_depth(most, deep), f"{member.size}, nominal depth {deep}")
+    over = member.overhang - deep / most.value
+    return look_at(
+        Look.ENGINEER, f"an overhang of {member.overhang} is {over} beyond the nominal depth of a {member.size}"
+    )
+
+
+class LapLimits(Limits):
+    least: Limit[Length]
+
+
+@rule("framing.lap", stage="framing")
+def lap(member: Member, limit: LapLimits) -> Check:
+    """Joists that meet over a bearing lap each other far enough, where they are drawn to lap."""
+    if member.role not in JOISTS or is_missing(member.lap):
+        return does_not_apply("it is not drawn to lap another joist")
+    return at_least(member.lap, limit.least)
+
+
+class LateralLimits(Limits):
+    ends_blocked: Limit[bool]
+    ends_from: Limit[int]
+    bridging_from: Limit[int]
+    bridging_apart: Limit[Length]
+
+
+@rule("framing.lateral-support", stage="framing")
+def lateral_support(member: Member, limit: LateralLimits) -> Check:
+    """Joist ends are kept from rolling, and deep joists are bridged or blocked along their length.
+
+    How deep for its thickness a joist is goes by nominal sizes. Made products follow their maker.
+    """
+    if member.role not in JOISTS or not is_missing(member.maker):
+        return does_not_apply("it is no sawn joist or rafter")
+    shape = when_given(_depth_to_thickness, member.size)
+    floor = member.role in ("floor joist", "deck joist")
+    ends = decide(
+        floor or when_given(lambda part: part > (limit.ends_from.value or 0), shape),
+        required(member.ends_blocked, limit.ends_blocked, "blocking, a rim or hangers at its ends"),
+        does_not_apply("it is shallow for its thickness"),
+    )
+    bridged = decide(
+        when_given(lambda part: limit.bridging_from.value is not None and part > limit.bridging_from.value, shape),
+        at_most(member.bridging_spacing, limit.bridging_apart),
+        does_not_apply("it is shallow for its thickness"),
+    )
+    return all_of(ends, bridged)
+
+
+def _depth_to_thickness(size: str) -> float:
+    thick, deep = map(int, size.split("x"))
+    return deep / thick
+
+
+class OpeningLimits(Limits):
+    single_header: Limit[Length]
+    single_trimmer: Limit[Length]
+    hangers_over: Limit[Length]
+    tails_over: Limit[Length]
+    plies: Limit[int]
+    hangers: Limit[bool]
+    anchored: Limit[bool]
+
+
+@rule("framing.opening", stage="framing")
+def opening(opening: FramedOpening, limit: OpeningLimits) -> Check:
+    """An opening framed through joists has doubled headers and trimmers where it is wide, and hangers where it must."""
+    span = opening.header_span
+    if is_missing(span):
+        return not_shown(span)
+    wide = _over(span, limit.single_header)
+    near = when_given(
+        lambda away: limit.single_trimmer.value is not None and away <= limit.single_trimmer.value, opening.from_bearing
+    )
+    doubled = at_least(opening.trimmer_plies, limit.plies)
+    trimmers = doubled if wide else decide(near, met("a single trimmer near its bearing will do"), doubled)
+    checks = [trimmers]
+    if wide:
+        checks.append(at_least(opening.header_plies, limit.plies))
+    if _over(span, limit.hangers_over):
+        checks.append(required(opening.header_hangers, limit.hangers, "hangers at the ends of the header"))
+    return all_of(*checks, _tails(opening, limit))
+
+
+def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
+    long = when_given(lambda tail: _over(tail, limit.tails_over), opening.tail_length)
+    anchors = required(opening.tail_anchored, limit.anchored, "anchors or ledgers for the long tail joists")
+    return decide(long, anchors, does_not_apply("its tail joists are short"))
+
+
+def _over(length: Length, limit: Limit[Length]) -> bool:
+    return limit.value is not None and length > limit.value
+
+
+class PanelLimits(Limits):
+    floor_spans: Limit[Any]
+    roof_spans: Limit[Any]
+    roof_spans_edges_free: Limit[Any]
+
+
+@rule("framing.panels", stage="framing")
+def panels(member: Member, limit: PanelLimits) -> Check:
+    """Panels on joists and rafters are rated for their spacing: the roof by whether the edges of panels are held."""
+    sheathing = member.sheathing
+    if is_missing(sheathing):
+        return does_not_apply("no panels are drawn on it")
+    rating = sheathing.rating
+    if is_missing(rating):
+        return not_shown(rating)
+    roof = member.role == "rafter"
+    held = sheathing.edges_supported if roof else True
+    return decide(held, _rated(member, rating, limit.roof_spans if roof else limit.floor_spans),
+                  _rated(member, rating, limit.roof_spans_edges_free))  # fmt: skip
+
+
+def _rated(member: Member, rating: str, limit: Limit[Any]) -> Check:
+
+    if limit.value is None or rating not in limit.value:
+        known = ", ".join(limit.value or ())
+        return not_shown(member.absent(f"a span rating of its panels that is listed ({known}), not {rating}"))
+    return at_most(member.spacing, replace(limit, value=limit.value[rating]), f"rated {rating}")
+
+
+class SisterLimits(Limits):
+    full_length: Limit[bool]
+    fasteners_apart: Limit[Length]
+
+
+@rule("framing.sister", stage="framing")
+def sister(sister: Sister, limit: SisterLimits) -> Check:
+    """A member fixed along another one runs from bearing to bearing and is fastened closely: good practice."""
+    if sister.full_length is False:
+        return look_at(
+            Look.ENGINEER,
+            "a sister that stops short of the bearings stiffens the middle, and adds no strength at its ends",
+        )
+    return all_of(
+        required(sister.full_length, limit.full_length, "a sister from bearing to bearing"),
+        at_most(sister.fastener_spacing, limit.fasteners_apart),
+    )
+
+
+class TrussLimits(Limits):
+    drawings: Limit[bool]
+    approved: Limit[bool]
+
+
+@rule("framing.truss")
+def truss(truss: Truss, limit: TrussLimits) -> Check:
+    """Trusses come with their drawings, and are not cut or loaded with more than they were made for without approval.
+
+    A floor for storage hung on trusses is such a load.
+    """
+    changed = _either(truss.cut, truss.load_added)
+    stays = truss.phase == "existing"
+    papers = does_not_apply("they stand") if stays else required(truss.drawings, limit.drawings, "truss drawings")
+    approved = required(truss.approved, limit.approved, "a design professional's approval to cut or load the trusses")
+    return all_of(papers, decide(changed, approved, does_not_apply("they are neither cut nor loaded anew")))
+
+
+def _either(one: bool | Missing, other: bool | Missing) -> bool | Missing:
+    if one is True or other is True:
+        return True
+    return when_given(lambda a, b: a or b, one, other)

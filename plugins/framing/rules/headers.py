@@ -1,0 +1,162 @@
+"""Headers: their spans by the tables, their jack studs and full-height studs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.framing.drawn.setting import inches, snow_of
+from precheck_plugins.framing.rules.findings import cited
+from precheck_plugins.framing.tables.headers import HeaderLoads, HeaderSpan, header_span
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import dressed_section
+
+from precheck import (
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Member,
+    all_of,
+    at_least,
+    at_most,
+    does_not_apply,
+    fact,
+    is_missing,
+    look_at,
+    missing_of,
+    not_shown,
+    reads,
+    rule,
+)
+
+
+class HeaderLimits(Limits):
+    widest_building: Limit[Length]
+    most_snow: Limit[Any]
+    most_floors: Limit[int]
+    for_case: Limit[Any]
+    lumber: Limit[str] = reads("framing.lumber.values")
+    snow: Limit[Any] = reads("criteria.ground-snow-load")
+
+
+@fact
+class Header(Fact):
+    """A header in a bearing wall, in its house."""
+
+    member: Member
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Header]:
+        """Yield every header."""
+        for member in house.subjects(Member):
+            if member.role == "header":
+                yield cls(member, member, house)
+
+    def row(self, limit: HeaderLimits | StudLimits) -> Any:
+        """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
+        case, member = self.member.table_case, self.member
+        width, floors, braced = case.building_width, case.floors, case.top_braced
+        snow = snow_of(self.house.project, limit.snow)
+        absent = missing_of(width, floors, braced, snow, member.size)
+        if absent is not None:
+            return absent
+        section = dressed_section(str(member.size)).built_up(member.plies)
+        loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))  # type: ignore[arg-type]
+        return header_span(section, loads, limit.lumber.value or "current", braced is True)
+
+
+@rule("framing.header-span")
+def header_table(header: Header, limit: HeaderLimits) -> Check:
+    """A header in an exterior bearing wall spans no more than the header table of its case gives.
+
+    The tables hold for No.2 lumber of the usual species, up to a width of building and a snow load; beyond, the header
+    is engineered. A header drawn with its loads is held against them by calculation instead.
+    """
+    case = header.member.table_case
+    if header.member.bearing_wall is False or (is_missing(case) and header.member.carries):
+        return does_not_apply("it is held against its loads by calculation, or carries none")
+    if is_missing(case):
+        return cited(not_shown(header.member.absent("table case or carries")), limit.for_case)
+    return cited(_beyond(header, limit) or _row(header, limit), limit.for_case)
+
+
+def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
+    case, snow = header.member.table_case, snow_of(header.house.project, limit.snow)
+    pairs = ((case.building_width, limit.widest_building, "building width"), (snow, limit.most_snow, "ground snow load"),
+             (case.floors, limit.most_floors, "floors on the header"))  # fmt: skip
+    for value, most, what in pairs:
+        if value is not None and not is_missing(value) and most.value is not None and value > most.value:
+            return look_at(
+                Look.ENGINEER,
+                f"{what} of {value} is {value - most.value} beyond the header tables, which end at {most.value}",
+            )
+    return None
+
+
+def _row(header: Header, limit: HeaderLimits) -> Check:
+
+    try:
+        row = header.row(limit)
+    except OutsideMethodError as error:
+        return look_at(Look.ENGINEER, f"outside the header tables: {error}")
+    if not isinstance(row, HeaderSpan):
+        return not_shown(row)
+    bound = replace(limit.for_case, value=Length.parse("1 in") * row.tabulated_in)
+    return at_most(header.member.span, bound).with_work(row.steps)
+
+
+class StudLimits(Limits):
+    jacks: Limit[int]
+    kings: Limit[Any]
+    widest_building: Limit[Length] = reads("framing.header-span.widest-building")
+    most_snow: Limit[Any] = reads("framing.header-span.most-snow")
+    most_floors: Limit[int] = reads("framing.header-span.most-floors")
+    for_case: Limit[Any] = reads("framing.header-span.for-case")
+    lumber: Limit[str] = reads("framing.lumber.values")
+    snow: Limit[Any] = reads("criteria.ground-snow-load")
+
+
+@rule("framing.header-studs", stage="framing")
+def header_studs(header: Header, limit: StudLimits) -> Check:
+    """Each end of a header stands on enough jack studs, with enough full-height studs beside the opening.
+
+    Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
+    """
+    return all_of(cited(_jacks(header, limit), limit.jacks), cited(_kings(header.member, limit), limit.kings))
+
+
+def _jacks(header: Header, limit: StudLimits) -> Check:
+
+    member = header.member
+    if is_missing(member.table_case):
+        return at_least(member.jack_studs, limit.jacks)
+    try:
+        row = header.row(limit)
+    except OutsideMethodError as error:
+        return look_at(Look.ENGINEER, f"outside the header tables: {error}")
+    if not isinstance(row, HeaderSpan):
+        return not_shown(row)
+    return at_least(member.jack_studs, replace(limit.jacks, value=row.jack_studs)).with_work(row.steps)
+
+
+def _kings(member: Member, limit: StudLimits) -> Check:
+
+    table = limit.kings.value
+    if table is None:
+        return does_not_apply("no number is set")
+    if is_missing(member.span):
+        return not_shown(member.span)
+    rows = sorted((Length.parse(span), count) for span, count in table.items())
+    count = next((count for span, count in rows if member.span <= span), None)
+    if count is None:
+        return look_at(
+            Look.ENGINEER,
+            f"a header of {member.span} is wider than the table of full-height studs, which ends at {rows[-1][0]}",
+        )
+    return at_least(member.king_studs, replace(limit.kings, value=count))

@@ -1,0 +1,1 @@
+"""What the code asks of the frame of a roof."""

@@ -1,0 +1,229 @@
+"""Parts of a roof: collar ties, ridge boards, purlins, uplift, hips and valleys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from precheck_plugins.framing.drawn.gable import Gable
+from precheck_plugins.framing.drawn.setting import inches
+from precheck_plugins.framing.rules.cuts import depth_of, dressed_depth
+from precheck_plugins.framing.rules.findings import cited
+
+from precheck import (
+    Check,
+    Fact,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Member,
+    RoofFrame,
+    Slope,
+    all_of,
+    at_least,
+    at_most,
+    broken,
+    does_not_apply,
+    fact,
+    is_missing,
+    look_at,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    required,
+    rule,
+    when_given,
+)
+
+
+class CollarLimits(Limits):
+    apart: Limit[Length]
+    part_of_rise: Limit[int]
+    smallest: Limit[Length]
+
+
+@rule("roof-framing.collar-ties", stage="framing")
+def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
+    """Collar ties in the upper part of the attic, or straps over the ridge, keep the rafters on a ridge board."""
+    collar = gable.frame.collar_ties
+    if gable.frame.ridge == "beam":
+        return does_not_apply("a ridge beam carries the rafters")
+    if is_missing(collar):
+        return not_shown(collar)
+    if collar.what == "none":
+        return broken("no collar ties or ridge straps").or_fix(
+            f"collar ties or ridge straps at most {limit.apart.value} apart"
+        )
+    if collar.what == "ridge straps":
+        return at_most(collar.spacing, limit.apart)
+    part = limit.part_of_rise.value
+    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise / part)
+    deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), collar.size)
+    return all_of(
+        at_most(collar.spacing, limit.apart),
+        at_most(collar.below_ridge, bound),
+        at_least(deep, limit.smallest, "nominal depth"),
+    )
+
+
+class BoardLimits(Limits):
+    thickness: Limit[Length]
+    full_depth: Limit[Any]
+    offset: Limit[Length]
+
+
+@rule("roof-framing.ridge-board", stage="framing")
+def ridge_board(gable: Gable, limit: BoardLimits) -> Check:
+    """A ridge board is thick enough and as deep as the cut end of the rafters, which meet on it opposite each other."""
+    frame = gable.frame
+    if frame.ridge != "board":
+        return not_shown(frame.ridge) if is_missing(frame.ridge) else does_not_apply("it has no ridge board")
+    thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in"), frame.ridge_size)
+    deep = when_given(lambda size: dressed_depth(size, frame), frame.ridge_size)
+    cut = when_given(
+        _plumb_cut, depth_of(gable.rafters) if not is_missing(gable.rafters) else gable.rafters, gable.slope
+    )
+    bound = limit.full_depth if limit.full_depth.value is None else replace(limit.full_depth, value=cut)
+    return all_of(
+        at_least(thick, limit.thickness, "nominal"), at_least(deep, bound), at_most(frame.offset_at_ridge, limit.offset)
+    )
+
+
+def _plumb_cut(depth: Length, slope: Slope) -> Length:
+    """Depth of the rafter over the cosine of its slope, to the nearest 1/16 in."""
+    long = inches(depth) * (1 + float(slope.n) ** 2) ** 0.5
+    return Length.parse("1 in") * Fraction(round(long * 16), 16)
+
+
+class PurlinLimits(Limits):
+    brace_spacing: Limit[Length]
+    brace_length: Limit[Length]
+    steepness: Limit[Slope]
+    as_deep_as_rafter: Limit[bool]
+
+
+@rule("roof-framing.purlins", stage="framing")
+def purlins(gable: Gable, limit: PurlinLimits) -> Check:
+    """Purlins are as deep as the rafters, and braced to bearing walls closely and steeply."""
+    purlins = gable.frame.purlins
+    if is_missing(purlins):
+        return does_not_apply("no purlins are drawn")
+    size, rafter = purlins.size, gable.rafters.size
+    deep = when_given(lambda own, other: int(own.split("x")[1]) >= int(other.split("x")[1]), size, rafter)
+    return all_of(
+        required(deep, limit.as_deep_as_rafter, "purlin as deep as the rafters"),
+        at_most(purlins.brace_spacing, limit.brace_spacing),
+        at_most(purlins.brace_length, limit.brace_length),
+        at_least(purlins.brace_slope, limit.steepness),
+    )
+
+
+class UpliftLimits(Limits):
+    force: Limit[Any]
+    by_nails: Limit[Any]
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    exposure: Limit[Any] = reads("criteria.wind-exposure")
+
+
+@rule("roof-framing.uplift", stage="framing")
+def uplift(gable: Gable, limit: UpliftLimits) -> Check:
+    """Each rafter is tied to the wall for the uplift of the wind: by a connector where nails are not enough.
+
+    The table is for enclosed buildings in exposure B. An open carport or porch lifts more, and is engineered.
+    """
+    if gable.frame.enclosed is False:
+        return look_at(Look.ENGINEER, "an open roof lifts more than the table of uplift is for")
+    wind = gable.house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = gable.house.criterion(limit.exposure.value, "wind_exposure")
+    absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
+    if absent is not None:
+        return cited(not_shown(absent), limit.force)
+    if str(exposure) != "B":
+        return cited(
+            look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift, which is for B"), limit.force
+        )
+    return cited(_uplift(gable, wind, limit), limit.force)
+
+
+def _uplift(gable: Gable, wind: Any, limit: UpliftLimits) -> Check:
+    if limit.force.value is None:
+        return does_not_apply("no uplift is set")
+    force = _uplift_force(limit.force.value, gable.spacing, gable.frame.width, wind, gable.slope)
+    if force is None:
+        return look_at(
+            Look.ENGINEER,
+            f"wind of {wind}, spacing {gable.spacing} and width {gable.frame.width} are not in the table of uplift",
+        )
+    by_nails = limit.by_nails.value
+    if by_nails is not None and force <= by_nails:
+        return met(f"uplift of {force} at each end is within the {by_nails} that the usual nails hold")
+    return at_least(gable.frame.uplift_connector, replace(limit.force, value=force)).or_fix(
+        f"a connector rated for {force} or more"
+    )
+
+
+def _uplift_force(table: Any, spacing: Any, width: Any, wind: Any, slope: Any) -> Any:
+    steep = "from 5:12" if slope >= Slope.parse("5:12") else "under 5:12"
+    kinds = type(wind)
+    for parse, wanted in ((Length.parse, spacing), (Length.parse, width), (kinds.parse, wind)):
+        rows = sorted((parse(name), row) for name, row in table.items() if parse(name) >= wanted)
+        if not rows:
+            return None
+        table = rows[0][1]
+    return table[steep]
+
+
+class HipLimits(Limits):
+    thickness: Limit[Length]
+
+
+@fact
+class Hip(Fact):
+    """A hip or valley rafter, also one that the work takes out."""
+
+    member: Member
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Hip]:
+        """Yield every hip and valley rafter."""
+        for member in house.subjects(Member):
+            if member.role == "hip or valley":
+                yield cls(member, member)
+
+    @property
+    def phase(self) -> Any:
+        """Taking one out is a change of the roof, and is looked at."""
+        return "altered" if self.member.is_removed else self.member.phase
+
+
+@rule("roof-framing.hip-or-valley")
+def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
+    """A hip or valley rafter is thick enough; one that is taken out leaves a thrust and a load that others must take.
+
+    A hip roof braces itself. Where a hip goes, the jack rafters that it held, the push at its foot and the bracing of
+    the end wall are to be designed anew.
+    """
+    if hip.member.is_removed:
+        return look_at(
+            Look.ENGINEER, "the hip is taken out: what it held, its thrust and its bracing need a new way down"
+        )
+    thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in") * hip.member.plies, hip.member.size)
+    return at_least(thick, limit.thickness, "nominal")
+
+
+class JoinLimits(Limits):
+    ways: Limit[tuple[str, ...]]
+
+
+@rule("roof-framing.meets-old", stage="framing")
+def meets_old(frame: RoofFrame, limit: JoinLimits, house: House) -> Check:
+    """A new roof that meets an old one bears on its rafters, on a wall or on a ledger, and not on sheathing alone."""
+    if frame.phase == "existing" or frame.meets_old == "no" or house.project.dwelling.new_house is True:
+        return does_not_apply("it meets no old roof, or stands")
+    return one_of(frame.meets_old, limit.ways).or_fix("boards fixed through the sheathing to the old rafters")

@@ -1,0 +1,196 @@
+"""Roofs: what keeps rafters from spreading and the ridge up: ties, heel joints, thrust, the ridge itself."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.framing.drawn.design import design_of
+from precheck_plugins.framing.drawn.gable import Gable
+from precheck_plugins.framing.drawn.loads import DEAD, LIVE
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
+from precheck_plugins.framing.members.demands import UniformSpan
+from precheck_plugins.framing.members.ties import check_tie
+from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+
+from precheck import (
+    Check,
+    Length,
+    Limit,
+    Limits,
+    Look,
+    Member,
+    Slope,
+    all_of,
+    at_least,
+    at_most,
+    broken,
+    decide,
+    does_not_apply,
+    is_missing,
+    look_at,
+    met,
+    missing_of,
+    not_shown,
+    one_of,
+    reads,
+    rule,
+    when_given,
+)
+
+
+class RidgeLimits(Limits):
+    beam_below: Limit[Slope]
+    beam_without_ties: Limit[Any]
+
+
+@rule("roof-framing.ridge")
+def ridge(gable: Gable, limit: RidgeLimits) -> Check:
+    """A ridge under a low slope, or over rafters that no tie holds together, is a beam on posts and not a board."""
+    frame = gable.frame
+    low = when_given(lambda slope: limit.beam_below.value is not None and slope < limit.beam_below.value, gable.slope)
+    untied = when_given(lambda tied: not tied and limit.beam_without_ties.value is not None, gable.has_ties)
+    beam = one_of(frame.ridge, limit.beam_without_ties)
+    low_beam = beam.because(f"the slope of {gable.slope} is under {limit.beam_below.value}")
+    return decide(low, low_beam.or_fix(lambda: _ridge_beam(gable)), decide(untied, beam.or_fix(lambda: _ridge_beam(gable)),
+                  met("rafters are tied together, so that a ridge board will do")))  # fmt: skip
+
+
+def _ridge_beam(gable: Gable) -> str:
+    width = gable.frame.width
+    tributary = "half of each rafter span" if is_missing(width) else f"{width / 2} of roof"
+    return (
+        f"a ridge beam that carries {tributary}, on a post and footing at each end; or ties at the plates from 3:12 up"
+    )
+
+
+class TieLimits(Limits):
+    apart: Limit[Length]
+    smallest: Limit[Length]
+    part_of_rise: Limit[int]
+    lap: Limit[Length]
+
+
+@rule("roof-framing.ties")
+def ties(gable: Gable, limit: TieLimits) -> Check:
+    """What ties rafters together sits in the lower part of the roof, is close enough, stout enough, and lapped."""
+    tie = gable.frame.tie
+    if gable.frame.ridge == "beam":
+        return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
+    if is_missing(tie) or tie.what == "none":
+        return not_shown(tie) if is_missing(tie) else does_not_apply("it has none; the rule for the ridge says so")
+    part = limit.part_of_rise.value
+    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise / part)
+    high = at_most(tie.height_above_plate, bound).or_fix(lambda: _ridge_beam(gable))
+    if tie.what == "ceiling joists":
+        return all_of(high, at_least(tie.lap, limit.lap))
+    deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
+    return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.smallest, "nominal depth"))
+
+
+class HeelLimits(Limits):
+    nails: Limit[Any]
+    snow: Limit[Any] = reads("criteria.ground-snow-load")
+
+
+@rule("roof-framing.heel-joint", stage="framing")
+def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
+    """Rafter and ceiling joist or tie are nailed together at the heel for the thrust of the roof.
+
+    The number is that of the table for the slope, the spacing and the span of the roof, up to 20 psf of ground snow; a
+    raised tie needs more. Where the table does not reach, the joint is engineered.
+    """
+    tie = gable.frame.tie
+    if gable.frame.ridge == "beam" or is_missing(tie) or tie.what == "none":
+        return does_not_apply("no tie takes the thrust of these rafters") if not is_missing(tie) else not_shown(tie)
+    if not is_missing(tie.height_above_plate) and tie.height_above_plate.n > 0:
+        return look_at(
+            Look.ENGINEER,
+            f"a tie {tie.height_above_plate} above the plates pulls harder than the table of nails is for",
+        )
+    snow = snow_of(gable.house.project, limit.snow)
+    absent = missing_of(gable.slope, gable.spacing, gable.frame.width, snow)
+    return cited(not_shown(absent) if absent is not None else _nails(gable, snow, limit), limit.nails)
+
+
+def _nails(gable: Gable, snow: Any, limit: HeelLimits) -> Check:
+    table, slope, spacing, width = limit.nails.value, gable.slope, gable.spacing, gable.frame.width
+    if table is None:
+        return does_not_apply("no number is set")
+    if snow is not None and float(snow.n) > 20:
+        return look_at(Look.ENGINEER, f"ground snow of {snow} is over the 20 psf of the table of nails")
+    rows = [(Slope.parse(name), cells) for name, cells in table.items() if Slope.parse(name) <= slope]
+    row = max(rows, key=lambda pair: pair[0], default=None)
+    cell = None if row is None else _cell(row[1], spacing, width)
+    if cell is None:
+        return look_at(
+            Look.ENGINEER, f"slope {slope}, spacing {spacing} and width {width} are not in the table of nails"
+        )
+    return at_least(gable.frame.tie.nails, replace(limit.nails, value=cell)).or_fix(
+        f"{cell} nails, 16d common, at each heel"
+    )
+
+
+def _cell(cells: Any, spacing: Any, width: Any) -> int | None:
+    """Return the number for the next wider spacing and roof that the table lists."""
+    wide = sorted((Length.parse(name), row) for name, row in cells.items() if Length.parse(name) >= spacing)
+    if not wide:
+        return None
+    long = sorted((Length.parse(name), count) for name, count in wide[0][1].items() if Length.parse(name) >= width)
+    return int(long[0][1]) if long else None
+
+
+@rule("roof-framing.thrust")
+def thrust(gable: Gable, limit: DesignLimits) -> Check:
+    """The push of the rafters against each other is worked out, and a tie is there to take it.
+
+    A pair of rafters that lean on each other pushes its feet apart by the load times the square of the width over
+    eight times the rise. It is shown for the engineer or the connector's table.
+    """
+    if gable.frame.ridge == "beam":
+        return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
+    try:
+        pair = gable.pair(limit)
+    except OutsideMethodError as error:
+        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+    if is_missing(pair):
+        return cited(not_shown(pair), limit.tied)
+    said = f"each pair of rafters pushes outward with {pair.thrust_lb:,.0f} lb"
+    held = met(f"{said}, which the ties take")
+    loose = broken(f"{said}, and nothing ties them").or_fix(lambda: _ridge_beam(gable))
+    return cited(decide(gable.has_ties, held, loose), limit.tied).with_work(pair.steps)
+
+
+@rule("roof-framing.tie-strength")
+def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
+    """Ceiling joists that tie the rafters are strong enough in tension and bending together.
+
+    The pull of the rafters comes on top of what the joists carry as a ceiling. Joints and notches take more away, and
+    are not counted.
+    """
+    tie, part = gable.frame.tie, gable.house.project.by_id
+    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member):
+        return does_not_apply("no member is named as the tie")
+    member = part[tie.member]
+    if not isinstance(member, Member):
+        return does_not_apply("no member is named as the tie")
+    try:
+        pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
+        absent = missing_of(pair, design, gable.spacing, member.spacing)
+        return cited(not_shown(absent), limit.tied) if absent is not None else _pulled(gable, member, limit)
+    except OutsideMethodError as error:
+        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+
+
+def _pulled(gable: Gable, member: Member, limit: DesignLimits) -> Check:
+    pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
+    if is_missing(pair) or is_missing(design):  # told before
+        return does_not_apply("")
+    pull = pair.thrust_lb * inches(member.spacing) / inches(gable.spacing)  # type: ignore[arg-type]  # both are given
+    loading = design.loading
+    heaviest = UniformSpan(loading.span_in, loading.total(DEAD), loading.total(LIVE)).demand()
+    found = check_tie(design.bent, heaviest, pull)
+    said = f"pull of {pull:,.0f} lb with bending"
+    check = at_most(used(found.governing), limit.used, said).or_fix("larger or closer ceiling joists, or a ridge beam")
+    return check.with_work(lambda: (*pair.steps(), *found.steps()))

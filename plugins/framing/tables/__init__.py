@@ -1,0 +1,1 @@
+"""The recipes that reproduce the printed span tables."""

@@ -1,0 +1,1 @@
+"""Permits: what needs one, which ones the work at hand takes, and what follows once one is issued."""

@@ -1,0 +1,134 @@
+"""What is wrong with a mapping of a file, in a person's words, with the place and what to write instead."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Callable
+from difflib import get_close_matches
+from typing import Annotated, Any, Union, get_args, get_origin
+
+from pydantic import BaseModel
+
+from precheck.files.source import Block, Items, Place, Problem
+
+LISTED = 24  # keys that a message names; a space knows some fifty, a project eighty
+SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
+                 "study": "office", "powder room": "toilet room", "double-hung": "double hung", "swinging": "side-hinged",
+                 "hinged": "side-hinged", "glider": "slider", "guest room": "sleeping room", "basement": "storage",
+                 "egress": "escape", "sill": "sill height", "size": "unit size"}  # fmt: skip
+"""What people write for a word that the files use: offered as the meaning, never accepted in silence."""
+
+
+def with_article(noun: str) -> str:
+    """Return ``a window`` or ``an opening``."""
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
+
+
+def nearest(word: str, known: Any) -> str:
+    """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
+    lowered = {str(name).lower(): str(name) for name in known}
+    same = SAME_IN_TRADE.get(word.lower())
+    close = [same] if same in lowered else get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    return f"; did you mean `{lowered[close[0]]}`?" if close else ""
+
+
+def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
+    """Return what pydantic's `error` on `block` comes to: where it stands, what is wrong and what to write instead."""
+    loc = error["loc"]
+    path = [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
+    within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
+    place = _place_at(block, path)
+    key = str(loc[-1]) if loc else ""
+    few = error["type"] == "missing" and key.isdecimal()  # of a list of so many, such as the two of a point
+    if key.isdecimal() and not few:  # an item is told by the name of its list
+        key = next((step for step in reversed(path) if isinstance(step, str)), key)
+    explain = _EXPLAIN.get("too_few" if few else error["type"].replace("dict_type", "model_type"))
+    return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
+
+
+def _is_key(node: Any, before: tuple[Any, ...], step: str) -> bool:
+    for part in before:
+        if isinstance(node, list | dict) and ((isinstance(node, list) and isinstance(part, int)) or part in node):
+            node = node[part]
+    return isinstance(node, dict) and step in node
+
+
+def _place_at(block: Block, path: list[Any]) -> Place:
+    node: Any = block
+    place = block.place
+    for step in path:
+        if isinstance(node, Items) and step >= len(node):  # what is not there stands where its list does
+            break
+        if isinstance(node, Block | Items):
+            place = node.place_of(step)
+            node = node[step]
+    return place
+
+
+def _model_at(model: Any, path: list[Any]) -> Any:
+    for step in path:
+        if isinstance(step, int):
+            continue
+        fields = getattr(model, "model_fields", {})
+        field = next((f for f in fields.values() if f.alias == step), None)
+        model = record_in(field.annotation) if field else None
+    return model
+
+
+def record_in(annotation: Any) -> Any:
+    """Return the record class that an annotation holds, within a union or a list too; None where it holds none."""
+    if get_origin(annotation) in (Union, types.UnionType, tuple, Annotated):
+        return next((found for arg in get_args(annotation) if (found := record_in(arg))), None)
+    return annotation if isinstance(annotation, type) and issubclass(annotation, BaseModel) else None
+
+
+def unknown_key(key: str, error: Any, within: Any) -> str:
+    """Return the message for a key that `within`, a record class, does not know."""
+    known = [f.alias for f in within.model_fields.values()] if within else []
+    what = f"`{key}` is not a key of {with_article(getattr(within, 'kind', 'record'))}"
+    if error is not None and error["input"] is None and " " in key and not nearest(key, known):
+        return f"{what}; if it is the end of a text within {{}}, put that text in quotes, for a comma ends it"
+    return f"{what}{nearest(key, known) or '; write one of: ' + _listed(known)}"
+
+
+def _listed(known: list[Any]) -> str:
+    more = len(known) - LISTED
+    listed = ", ".join(map(str, known[:LISTED] if more > 2 else known))
+    return f"{listed}, or one of {more} others, which `precheck schema` prints" if more > 2 else listed
+
+
+def _not_a_choice(key: str, error: Any, within: Any) -> str:
+    expected = error["ctx"]["expected"].replace(" or ", ", ").replace("'", "")
+    choices = expected.split(", ")
+    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices) or '.'} Write one of: {expected}"
+
+
+def _as_told(path: list[Any], error: Any) -> str:
+    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+    told = str(error["ctx"]["error"]) if "error" in error.get("ctx", {}) else error["msg"]
+    return f"{name}: {told}" if name else told
+
+
+_EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
+    "extra_forbidden": unknown_key,
+    "missing": lambda key, error, within: f"`{key}` is not given; add a line `{key}: ...`",
+    "literal_error": _not_a_choice,
+    "too_few": lambda key, error, within: f"{error['loc'][-2]}: value {int(key) + 1} of the list is missing; add it",
+    "too_long": lambda key, error, within: f"{key}: too many values; write {error['ctx']['max_length']}",
+    "bool_parsing": lambda key, error, within: f"{key}: `{error['input']}` is neither yes nor no; write yes or no",
+    "bool_type": lambda key, error, within: f"{key}: write yes or no",
+    "int_parsing": lambda key, error, within: f"{key}: `{error['input']}` is not a count; write a whole number",
+    "int_type": lambda key, error, within: f"{key}: write a whole number",
+    "string_type": lambda key, error, within: f"{key}: write plain text here, not a list or a mapping",
+    "tuple_type": lambda key, error, within: f"{key}: a list belongs here; begin each item with `- `",
+    "model_type": lambda key, error, within: f"{key}: a mapping of keys to values belongs here",
+    "date_from_datetime_parsing": lambda key, error, within: _not_a_date(key, error),
+    "date_parsing": lambda key, error, within: _not_a_date(key, error),
+    "greater_than_equal": lambda key, error, within: (
+        f"{key}: `{error['input']}` cannot be; write {error['ctx']['ge']} or more"
+    ),
+}
+
+
+def _not_a_date(key: str, error: Any) -> str:
+    return f"{key}: `{error['input']}` is not a date; write year-month-day, such as 2026-03-02"

@@ -1,0 +1,1 @@
+"""What is missing, asked so that a person can answer."""

@@ -1,0 +1,129 @@
+"""What an answer to a question looks like: its form, an example, the choices, and how it is written within `{...}`."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Iterator
+from datetime import date
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from precheck.files.missing import Missing
+from precheck.files.record import Record, Reference
+from precheck.project import OUTSIDE, Project, WidthHeight
+from precheck.units import Measure
+
+EXAMPLES = {
+    "id": "N1",
+    "net clear opening": "24 in x 36 in",
+    "unit size": "3'-0\" x 4'-0\"",
+    "sill height": "40 in",
+    "sill above grade": "36 in",
+    "headroom": "6'-10\"",
+    "height": "7'-6\"",
+    "tread": "10 in",
+    "rise": "8'-9\"",
+    "total rise": "8'-9\"",
+    "width": "36 in",
+    "least width": "9'-6\"",
+    "depth": "36 in",
+    "middle": "[6 ft, 0 ft]",
+    "threshold height": "1/2 in",
+    "finished level": "0 in",
+    "base level": "-8 in",
+    "slope": "1/4 in per ft",
+    "permits": "[building, electrical]",
+}
+"""Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
+
+
+def flow(answer: str) -> str:
+    """Return an answer as a value within `{...}`; what begins a list or a mapping is one."""
+    return answer if answer[:1] in "[{" else in_quotes(answer)
+
+
+def as_list(answer: str) -> str:
+    """Return values with commas between, as a person writes them, as the list that the file holds."""
+    if answer.startswith("["):
+        return answer
+    return f"[{', '.join(in_quotes(one.strip()) for one in answer.split(','))}]"
+
+
+def in_quotes(text: str) -> str:
+    """Return `text` in quotes where a sign in it would end a value within `{...}`."""
+    if text and not any(sign in text for sign in ",[]{}#:\"'"):
+        return text
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def _kinds(annotation: Any) -> Iterator[Any]:
+    """Yield the plain types that `annotation` stands for, through Annotated, unions and Maybe."""
+    origin = get_origin(annotation)
+    if origin is Annotated:
+        yield from _kinds(get_args(annotation)[0])
+    elif origin in (Union, types.UnionType):
+        for one in get_args(annotation):
+            yield from _kinds(one)
+    elif annotation not in (Missing, type(None)):
+        yield annotation
+
+
+def is_list(annotation: Any) -> bool:
+    """Return whether a field holds any number of values."""
+    return any(get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis for kind in _kinds(annotation))
+
+
+def is_several(annotation: Any) -> bool:
+    """Return whether a field holds plain values, more than one: a list of choices, or the two numbers of a point."""
+    return record_type(annotation) is None and any(get_origin(kind) is tuple for kind in _kinds(annotation))
+
+
+def record_type(annotation: Any) -> type[Record] | None:
+    """Return the record that a field holds, one or a list of them, or None for a plain value."""
+    for kind in _kinds(annotation):
+        inner = get_args(kind)[0] if get_origin(kind) is tuple else kind
+        inner = next(_kinds(inner), inner)
+        if isinstance(inner, type) and issubclass(inner, Record):
+            return inner
+    return None
+
+
+def form_of(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...]]:
+    """Return what an answer is, an example of it, and the choices where there are only some."""
+    kinds = list(_kinds(annotation))
+    kind = kinds[0] if kinds else str
+    if record_type(annotation):
+        return "several values, asked for one by one", "", ()
+    if get_origin(kind) is tuple:
+        form, example, choices = form_of(get_args(kind)[0], project)
+        many = get_args(kind)[-1] is Ellipsis
+        count = 2 if many else len(get_args(kind))
+        listed = f"[{', '.join([example] * count)}]" if example else ""
+        return f"{'one or more' if many else count}, a comma between, each {form}", listed, choices
+    if get_origin(kind) is Literal:
+        choices = tuple(str(one) for one in get_args(kind))
+        return "one of the choices", choices[0], choices
+    return _plain_form(kind, project)
+
+
+def _plain_form(kind: Any, project: Project) -> tuple[str, str, tuple[str, ...]]:
+    if not isinstance(kind, type):
+        return "text", "", ()
+    if issubclass(kind, Reference):
+        known = tuple(part.id for part in project.parts if part.kind in kind.kinds)
+        choices = (*known, *((OUTSIDE,) if OUTSIDE in kind.kinds else ()))
+        return f"the id of a {' or '.join(kind.kinds)}", choices[0] if choices else "", choices
+    for plain, form, example in _FORMS:
+        if issubclass(kind, plain):
+            return form, example, ("yes", "no") if plain is bool else ()
+    if issubclass(kind, Measure):
+        return f"{kind.a()} with its unit", kind.example, ()
+    return "text", "", ()
+
+
+_FORMS: tuple[tuple[type, str, str], ...] = (
+    (bool, "yes or no", "yes"),
+    (int, "a whole number", "2"),
+    (WidthHeight, "width x height", "3'-0\" x 6'-8\""),
+    (date, "year-month-day", "2026-03-02"),
+)

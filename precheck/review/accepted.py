@@ -1,0 +1,115 @@
+"""Findings that the building department has accepted on a document: a variance, an approved alternate, a letter.
+
+They stand in a file beside the project. An accepted finding no longer stops the job, and every report still lists it
+with its document. A record that has run out, or that matches nothing, is told, so that the file stays true::
+
+    accepted:
+      - rule: stairs.riser-height
+        part: S1                      # the id of the part, what reports call it, or: project
+        document: Variance V-2026-014
+        by: Building official, Tamarack County
+        until: 2026-12-31             # optional; without it the record holds until it is removed
+        project: house.yaml           # optional; only for this file, where several share the folder
+        note: the old stair well cannot be enlarged
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from precheck.files.missing import is_missing
+from precheck.files.mistakes import nearest
+from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
+from precheck.files.source import read_file
+
+FILE_NAME = "accepted.yaml"
+PROJECT = "project"
+
+
+class Acceptance(Record):
+    """One accepted finding: which, on what document, by whom, until when."""
+
+    kind = "accepted finding"
+    rule: str
+    part: str
+    document: str
+    by: str
+    until: Maybe[date] = NOT_GIVEN
+    project: Maybe[str] = NOT_GIVEN
+    note: str = ""
+
+    @property
+    def topic(self) -> str:
+        """The topic of the rule."""
+        return self.rule.partition(".")[0]
+
+    def is_of(self, file: str) -> bool:
+        """Return whether the record counts for project file `file`."""
+        return is_missing(self.project) or Path(self.project).name == Path(file).name
+
+    def has_run_out(self, today: date) -> bool:
+        """Return whether the last day of the record is past."""
+        return not is_missing(self.until) and self.until < today
+
+    @property
+    def text(self) -> str:
+        """The document, who accepted it, until when, and the note."""
+        until = "" if is_missing(self.until) else f", until {self.until}"
+        return f"{self.document}, by {self.by}{until}{f': {self.note}' if self.note else ''}"
+
+
+class AcceptedFile(Record):
+    """The accepted findings of one file."""
+
+    kind = "list of accepted findings"
+    accepted: tuple[Acceptance, ...]
+
+
+@dataclass(frozen=True)
+class Told:
+    """A record of the file that needs a hand: where it stands, and what is wrong with it."""
+
+    record: Acceptance
+    what: str
+    ran_out: bool = False
+
+    def __str__(self) -> str:
+        return f"{self.record.place}: {self.record.rule} of {self.record.part}: {self.what}"
+
+
+def read_accepted(path: Path) -> tuple[Acceptance, ...]:
+    """Return the records of the file at `path`. Raises `Unusable`."""
+    return read_record(AcceptedFile, read_file(path)).accepted
+
+
+def beside(project_file: Path) -> Path | None:
+    """Return the file of accepted findings beside a project file, or None where there is none."""
+    path = project_file.parent / FILE_NAME
+    return path if path.is_file() else None
+
+
+def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -> bool:
+    """Return whether `record` names the finding of that rule on that part (None: on the project itself)."""
+    about = {label, part_id} if part_id is not None else {label, PROJECT}
+    return record.rule == rule_name and record.part in about
+
+
+def ran_out(record: Acceptance) -> Told:
+    """Return the word that `record` has run out."""
+    return Told(record, f"{record.document} ran out on {record.until}; renew it, or remove the record", True)
+
+
+def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> Told:
+    """Return the word that no finding is left that `record` would accept, and what may have been meant."""
+    if record.rule not in rules:
+        return Told(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
+    if record.part not in parts:
+        return Told(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")
+    return Told(record, "this rule finds nothing to accept there; remove the record, or name its project")
+
+
+def _known(parts: Any) -> str:
+    return f"; known: {', '.join(sorted(parts)[:12])}"

@@ -1,0 +1,92 @@
+"""What a review comes to: its findings, what they count to, and the verdict."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from precheck.checks import Check, Look, Outcome
+from precheck.files.source import Place
+from precheck.project import Project
+from precheck.review.accepted import Acceptance, Told
+from precheck.rules.plugins import Failure
+from precheck.rules.rule import Rule
+from precheck.rulesets import AdoptedCode
+from precheck.rulesets.limit import Limit
+
+READY, CORRECTIONS = "ready", "corrections"
+_CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What one rule says of one subject. The check holds the evidence; `limits` are those that the rule read."""
+
+    rule: Rule
+    subject: Any
+    check: Check
+    outcome: Outcome
+    limits: tuple[Limit[Any], ...] = ()
+    error: str = ""
+    accepted: Acceptance | None = None
+
+    @property
+    def look(self) -> tuple[Look, ...]:
+        """Why a person should look, for a warning."""
+        if self.outcome is Outcome.WARN and self.check.outcome is not Outcome.WARN:
+            return (Look.EXISTING,)
+        return self.check.looks if self.outcome is Outcome.WARN else ()
+
+    @property
+    def place(self) -> Place:
+        """Where the subject stands in the project file."""
+        return getattr(self.subject, "place", None) or Place("", 1, 1)
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The sections of the limits that the check used, or of all that the rule reads where it used none."""
+        used = {leaf.bound.name for leaf in self.check.leaves() if leaf.bound is not None}
+        limits = [limit for limit in self.limits if limit.name in used] or self.limits
+        cited = tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
+        parts = {one: set(one.split(", ")) for one in cited}
+        return tuple(one for one in cited if not any(parts[one] < parts[other] for other in cited))
+
+
+@dataclass(frozen=True)
+class Review:
+    """All findings on one project under one adopted code, and what was not checked."""
+
+    project: Project
+    code: AdoptedCode
+    findings: tuple[Finding, ...]
+    not_checked: tuple[str, ...]
+    failures: tuple[Failure, ...] = ()
+    strict: bool = False
+    acceptances: tuple[Told, ...] = ()
+    topics: tuple[str, ...] = ()  # to which the run was limited
+    slow: tuple[str, ...] = ()  # plugins whose rules took too long; told beside the report, which is the same each time
+
+    @cached_property
+    def counts(self) -> dict[Outcome, int]:
+        """How many findings came to each outcome; those that are accepted stand aside."""
+        counted = Counter(finding.outcome for finding in self.findings if finding.accepted is None)
+        return {outcome: counted[outcome] for outcome in Outcome}
+
+    @cached_property
+    def accepted(self) -> tuple[Finding, ...]:
+        """The findings that a document accepts."""
+        return tuple(finding for finding in self.findings if finding.accepted is not None)
+
+    def without_told(self, told: Iterable[Told]) -> Review:
+        """Return this review without some of what it tells of the records of accepted findings."""
+        left_out = list(told)
+        return replace(self, acceptances=tuple(t for t in self.acceptances if t not in left_out))
+
+    @property
+    def verdict(self) -> str:
+        """``corrections`` when anything fails, is not shown or errs (or, if strict, warns); else ``ready``."""
+        stops = _CORRECTED | {Outcome.WARN} if self.strict else _CORRECTED
+        return CORRECTIONS if any(self.counts[outcome] for outcome in stops) else READY

@@ -1,0 +1,130 @@
+"""Pair every rule with its subjects, run it, collect what it says. A crash spoils the rule's own findings only."""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Iterable, Iterator
+from datetime import date
+from time import perf_counter
+from typing import Any
+
+from precheck.checks import Outcome, does_not_apply
+from precheck.project import Project
+from precheck.review.accepted import Acceptance
+from precheck.review.accepting import accept
+from precheck.review.chosen import chosen_rules
+from precheck.review.finding import Finding, Review
+from precheck.rules.plugins import Plugins
+from precheck.rules.rule import Rule, Signature
+from precheck.rules.time_limit import TooLongError, Watch
+from precheck.rulesets import AdoptedCode
+from precheck.rulesets.limit import Limit
+from precheck.survey import House
+from precheck.survey.house import Standing
+
+PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
+
+
+def review(
+    project: Project,
+    code: AdoptedCode,
+    plugins: Plugins,
+    topics: Iterable[str] = (),
+    strict: bool = False,
+    accepted: Iterable[Acceptance] = (),
+    today: date | None = None,
+) -> Review:
+    """Run every rule of `plugins` (of `topics`, where named) on `project` under `code`.
+
+    Findings that `accepted` names no longer count; records that ran out before `today` do nothing and are told.
+    """
+    wanted = frozenset(topics)
+    chosen = chosen_rules(code, plugins, wanted)
+    findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
+    places = house.places
+    findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
+    records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
+    settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
+    return Review(
+        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow
+    )
+
+
+def _timed(
+    rules: Iterable[Rule], house: House, code: AdoptedCode, plugins: Plugins
+) -> tuple[list[Finding], tuple[str, ...]]:
+    """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
+    findings: list[Finding] = []
+    took: dict[str, float] = {}
+    with Watch() as watch:
+        for rule in rules:
+            watch.start()
+            began = watch.began
+            try:
+                findings.extend(run(rule, house, code))
+            except TooLongError as error:
+                findings.append(_erred(rule, house.project, (), error))
+            took[rule.name] = perf_counter() - began
+    total = sum(took.values())
+    return findings, tuple(_slow(plugins, took, total)) if total > PATIENCE else ()
+
+
+def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[str]:
+    for offer in plugins.offers:
+        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules}
+        own = sum(times.values())
+        if own > total / 2:
+            slowest = max(times, key=lambda name: times[name])
+            told = f"plugin {offer.plugin} ({offer.distribution}): its rules took {own:.1f} s of {total:.1f} s"
+            yield f"{told}, most of it {slowest} ({times[slowest]:.1f} s); --without {offer.plugin} leaves it out"
+
+
+def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
+    """Yield what `rule` finds on each of its subjects in `house`."""
+    try:
+        signature = rule.signature
+        subjects = house.standing(signature.subject)
+        limits, undefined = _limits(signature, code)
+    except (Exception, SystemExit) as error:
+        yield _erred(rule, house.project, (), error)
+        return
+    if undefined:
+        yield _undefined(rule, house, subjects, undefined)
+        return
+    extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
+    for one in subjects:
+        if one.error is not None:
+            yield _erred(rule, house.project, (), one.error)
+            continue
+        yield _one(rule, one, extra, tuple(limits) if limits else ())
+
+
+def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...]) -> Finding:
+    subject = one.subject
+    try:
+        check = rule.function(subject, *extra)
+        outcome = check.outcome
+    except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
+        return _erred(rule, subject, limits, error)
+    if outcome < Outcome.PASS and rule.existing == "may stay" and one.phase == "existing":
+        outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
+    return Finding(rule, subject, check, outcome, limits)
+
+
+def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    undefined = [name for name in signature.names if name not in code.limits]
+    if signature.limits is None or undefined:
+        return None, undefined
+    return signature.limits(*(code.limits[name] for name in signature.names)), []
+
+
+def _undefined(rule: Rule, house: House, subjects: tuple[Standing, ...], names: list[str]) -> Finding:
+    told = f"the adopted code does not define {', '.join(names)}, which the rule reads"
+    subject = next((one.subject for one in subjects if one.error is None), house.project)
+    return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)
+
+
+def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
+    return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)

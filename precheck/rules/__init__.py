@@ -1,0 +1,1 @@
+"""A requirement in Python, and the plugins that offer it."""

@@ -1,0 +1,157 @@
+"""What a plugin may offer, and the loading of plugins so that a broken one spoils its own findings only.
+
+Three hooks, each called once, each returning plain records. The only importer of pluggy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+from importlib.metadata import EntryPoint, entry_points
+from pathlib import Path
+from typing import Any
+
+import pluggy
+
+from precheck.files.record import key_of
+from precheck.project.project import Project
+from precheck.project.section import Section
+from precheck.rules.rule import Rule
+from precheck.rules.time_limit import TooLongError, Watch
+
+__all__ = ["hookimpl"]
+
+
+PROJECT_NAME = "precheck"
+ENTRY_POINTS = "precheck.plugins"
+
+hookspec = pluggy.HookspecMarker(PROJECT_NAME)
+hookimpl = pluggy.HookimplMarker(PROJECT_NAME)
+
+
+class Specifications:
+    """The hooks. A plugin implements any of them with `precheck.hookimpl`."""
+
+    @hookspec
+    def precheck_rules(self) -> Iterable[Rule]:  # type: ignore[empty-body]  # a specification has no body
+        """Return the rules that the plugin offers."""
+
+    @hookspec
+    def precheck_rulesets(self) -> Iterable[Path]:  # type: ignore[empty-body]
+        """Return folders that hold ``codes/`` or ``jurisdictions/``."""
+
+    @hookspec
+    def precheck_sections(self) -> Iterable[Section]:  # type: ignore[empty-body]
+        """Return the sections that the plugin adds to the project file."""
+
+
+@dataclass(frozen=True)
+class Failure:
+    """A plugin, or one hook of it, that could not be used, and why."""
+
+    plugin: str
+    distribution: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What one loaded plugin offers."""
+
+    plugin: str
+    distribution: str
+    rules: tuple[Rule, ...] = ()
+    rulesets: tuple[Path, ...] = ()
+    sections: tuple[Section, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Plugins:
+    """Every plugin that loaded with what it offers, and every failure by name. Equal to itself alone."""
+
+    offers: tuple[Offer, ...] = ()
+    failures: tuple[Failure, ...] = field(default=())
+
+    @cached_property
+    def rules(self) -> tuple[Rule, ...]:
+        """All rules, in the order of the plugins' names."""
+        return tuple(rule for offer in self.offers for rule in offer.rules)
+
+    @property
+    def rulesets(self) -> tuple[Path, ...]:
+        """All folders of rulesets."""
+        return tuple(path for offer in self.offers for path in offer.rulesets)
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        """All added sections."""
+        return tuple(section for offer in self.offers for section in offer.sections)
+
+
+def load_plugins(off: Iterable[str] = ()) -> Plugins:
+    """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
+    skipped = frozenset(off)
+    return collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+
+
+def registered() -> list[EntryPoint]:
+    """Return what installed distributions register as plugins, by name; none is imported."""
+    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
+
+
+_ITS_OWN = (Exception, SystemExit, TooLongError)  # whatever a stranger's plugin raises is its own failure, not ours
+
+
+def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
+    """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
+    offers: list[Offer] = []
+    failures: list[Failure] = []
+    with Watch() as watch:
+        for name, distribution, load in plugins:
+            watch.start()
+            try:
+                offer = _ask(load(), name, distribution)
+                _not_taken(offer, offers)
+                offers.append(offer)
+            except _ITS_OWN as error:
+                failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
+    return Plugins(tuple(offers), tuple(failures))
+
+
+def _ask(plugin: Any, name: str, distribution: str) -> Offer:
+    """Ask one plugin under a manager of its own, so that no plugin can spoil another's registration."""
+    manager = pluggy.PluginManager(PROJECT_NAME)
+    manager.add_hookspecs(Specifications)
+    manager.register(plugin, name)
+    manager.check_pending()
+    answers: dict[str, tuple[Any, ...]] = {}
+    for hook, kind in _RETURNS.items():
+        items = tuple(item for answer in getattr(manager.hook, hook)() for item in answer)
+        strange = [item for item in items if not isinstance(item, kind)]
+        if strange:
+            raise TypeError(f"{hook} returned {strange[0]!r}, which is no {kind.__name__}")
+        answers[hook.removeprefix("precheck_")] = items
+    for rule in answers["rules"]:
+        rule.signature  # noqa: B018  # a rule that is not written as rules are is refused here, by name
+    return Offer(name, distribution, **answers)
+
+
+_RETURNS: dict[str, type] = {"precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section}
+
+
+def _not_taken(offer: Offer, others: Iterable[Offer]) -> None:
+    taken = {rule.name: other.plugin for other in others for rule in other.rules}
+    for name in (rule.name for rule in offer.rules):
+        if name in taken:
+            raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; choose another")
+        taken[name] = "the plugin itself"
+    keys = {section.key: other.plugin for other in others for section in other.sections}
+    keys |= {key_of(Project, field): "the project file itself" for field in Project.model_fields}
+    for section in offer.sections:
+        if section.key in keys:
+            raise ValueError(f"the section `{section.key}` is taken by {keys[section.key]}; choose another key")
+
+
+def _distribution(entry: EntryPoint) -> str:
+    return f"{entry.dist.name} {entry.dist.version}" if entry.dist is not None else "?"

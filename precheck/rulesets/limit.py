@@ -1,0 +1,165 @@
+"""One limit, its history, and the frozen table of limits that are in effect.
+
+A limit's value is read from the text of a ruleset by its unit: a measure, a whole number, ``required``, a list of
+choices or a table. ``not required`` and a deletion make it void: checks against it do not apply. ``set locally`` makes
+it missing until a jurisdiction sets it. Nothing is overwritten: each act on a limit adds to its history.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any, Generic, Literal, TypeVar
+
+from precheck.files.missing import Missing, Need
+from precheck.files.source import Place
+from precheck.units import Measure, NotationError, recognise
+
+__all__ = ["Limit"]
+
+
+T = TypeVar("T")
+Basis = Literal["read", "read elsewhere", "memory", "practice", "local", "demo"]
+"""What a value rests on: read in a named adoption of this very edition; read elsewhere, in a text of another edition or
+a page about this one; from memory; common practice with no source; set by a local ordinance; invented for the demo."""
+
+Act = Literal["set", "changed", "renumbered", "unchanged", "amended", "deleted", "added"]
+BY_EDITION = frozenset(("set", "changed", "renumbered", "unchanged"))
+Sense = Literal["", "minimum", "maximum", "under", "over", "one of", "required", "allowed"]
+"""How what is measured must stand to the value; empty for a value that only says where a requirement begins."""
+
+Kind = Literal[
+    "", "length", "area", "share", "slope", "angle", "volume", "load", "force", "time", "air flow", "input rating",
+    "R-value", "U-factor", "light level", "speed", "temperature", "count", "required", "word", "list", "table",
+]  # fmt: skip
+"""What kind of value a limit has; empty where no edition gives one and the file does not say."""
+
+VOID = "not required"
+ABSENT = "void"
+LOCAL = "set locally"
+_WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as climate zone 5A
+LONGEST_TEXT = 64  # characters of a measure
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One act on a limit: what was done, the value it gave, on whose authority, and where that is written."""
+
+    act: Act
+    value: str
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Limit(Generic[T]):
+    """One number, choice or table of the code as it is in effect, with all that was done to it.
+
+    `measures` names what is measured as a plan reviewer would (``sill height``). `value` is None where the limit is void
+    (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
+    less is a warning. `advised` limits warn and never fail.
+    """
+
+    name: str
+    value: Any  # a T, None or Missing; typed T for rules by the annotations of the helpers
+    section: str
+    measures: str
+    advised: bool = False
+    tolerance: Measure | None = None
+    basis: Basis = "memory"
+    source: str = ""
+    why_void: str | None = None
+    history: tuple[Event, ...] = field(default=())
+    sense: Sense = ""
+    kind: Kind = ""
+
+    @property
+    def text(self) -> str:
+        """The value as it was last written."""
+        return self.history[-1].value if self.history else str(self.value)
+
+    @property
+    def citation(self) -> str:
+        """The section, and the act that last changed the value where one did."""
+        last = self.history[-1] if self.history else None
+        if last is None or last.act in BY_EDITION:
+            return self.section
+        return f"{self.section}, {last.act} by {last.source}" if self.section else last.source
+
+
+Table = Mapping[str, Limit[Any]]
+
+
+def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit[Any]:
+    """Return `limit` with the value that `text` gives and `event` added to its history. Raises `NotationError`."""
+    value = value_of(text, limit.measures)
+    why = event.source if value is None else None
+    return replace(
+        limit, value=value, why_void=why, basis="local", source="", history=(*limit.history, event), **changes
+    )
+
+
+def deleted(limit: Limit[Any], event: Event) -> Limit[Any]:
+    """Return `limit` made void by `event`."""
+    return replace(limit, value=None, why_void=f"deleted by {event.source}", history=(*limit.history, event))
+
+
+def frozen(limits: dict[str, Limit[Any]]) -> Table:
+    """Return a read-only view of `limits`."""
+    return MappingProxyType(limits)
+
+
+def value_of(written: Any, measures: str) -> Any:
+    """Return the value that a ruleset gives as `written`: text, a list of choices or a mapping of rows.
+
+    Raises `NotationError` where it is none of these.
+    """
+    if isinstance(written, Mapping):
+        return MappingProxyType({key: value_of(row, f"{measures}: {key}") for key, row in written.items()})
+    if isinstance(written, list):
+        return tuple(value_of(item, measures) for item in written)
+    if not isinstance(written, str) or not written.strip():
+        raise NotationError(f"no value is given; write a measure with its unit, a whole number, `required` or `{VOID}`")
+    return _text_value(written.strip(), measures)
+
+
+def _text_value(text: str, measures: str) -> Any:
+    if text in (VOID, ABSENT):
+        return None
+    if text == LOCAL:
+        return Missing(Need("the jurisdiction's ruleset", measures))
+    if text == "required":
+        return True
+    if _WHOLE.fullmatch(text):
+        return int(text)
+    if text[0] not in "-.0123456789RU" or _WORD.fullmatch(text):
+        return text
+    return _measure(text)
+
+
+def _measure(text: str) -> Any:
+    found = recognise(text) if len(text) <= LONGEST_TEXT else None
+    if found is not None or text[0] in "RU":
+        return text if found is None else found
+    raise NotationError(f"`{text}` is not a measure that is known here; write it like 7 3/4 in, 5.7 sq ft or 2 %")
+
+
+def kind_of(value: Any) -> Kind:
+    """Return the kind of `value`: the dimension of a measure, or what else it is."""
+    if isinstance(value, Measure):
+        return value.dimension  # type: ignore[return-value]  # every dimension is a kind; a test holds the two together
+    if isinstance(value, Mapping):
+        return "table"
+    if isinstance(value, tuple):
+        return "list"
+    if value is None or isinstance(value, Missing):
+        return ""
+    return "required" if value is True else "count" if isinstance(value, int) else "word"
+
+
+def same_kind(one: Any, other: Any) -> bool:
+    """Return whether two values can take each other's place; a void or missing value goes with any."""
+    open_values = (None.__class__, Missing)
+    return isinstance(one, open_values) or isinstance(other, open_values) or type(one) is type(other)

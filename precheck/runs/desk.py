@@ -1,0 +1,184 @@
+"""What the projects of a run share: plugins and rulesets loaded once, each adopted code resolved once, the options.
+
+A `Run` is small and the same in every process; each process sets up its own `Desk` for it and checks files there.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property, lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from precheck.files.missing import is_missing
+from precheck.files.source import Place, Problem, Unusable
+from precheck.project import Project, read_project
+from precheck.reports import Format, streamed
+from precheck.reports.checked import UNUSABLE, Checked
+from precheck.review.accepted import Acceptance, beside, read_accepted
+from precheck.review.finding import Review
+from precheck.review.run import review
+from precheck.rules.plugins import Plugins, load_plugins
+from precheck.rulesets import AdoptedCode, Library
+
+if TYPE_CHECKING:
+    from precheck.importers.mapping import Mapping
+
+DESIGN_FILES = (".ifc", ".dxf")
+_CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
+
+
+@dataclass(frozen=True)
+class Run:
+    """The options of a run. `report` names the format to make a piece in; without it no piece is made."""
+
+    ruleset: str | None = None
+    on: date | None = None
+    folders: tuple[Path, ...] = ()
+    topics: tuple[str, ...] = ()
+    strict: bool = False
+    accepted: Path | None = None
+    today: date | None = None
+    report: str | None = None
+    several: bool = False
+    without: tuple[str, ...] = ()
+    mapping: Path | None = None
+
+
+def is_design_file(file: str | Path) -> bool:
+    """Return whether the name of `file` says that it is a design file."""
+    return Path(file).suffix.lower() in DESIGN_FILES
+
+
+@lru_cache(maxsize=1)
+def desk(run: Run) -> Desk:
+    """Return the desk of this process for `run`."""
+    return Desk(run)
+
+
+class Desk:
+    """Everything that checking a file takes, loaded once."""
+
+    def __init__(self, run: Run) -> None:
+        self.run = run
+        self.tick: Callable[[int, int], None] = lambda done, total: None  # told how much of a design file is read
+        self._codes: dict[tuple[str, date | None], AdoptedCode] = {}
+        self._accepted: dict[Path, tuple[Acceptance, ...]] = {}
+        self._told: set[int] = set()
+
+    @cached_property
+    def plugins(self) -> Plugins:
+        """The plugins, save those that the run leaves out."""
+        return load_plugins(self.run.without)
+
+    @cached_property
+    def rulesets(self) -> Library:
+        """The rulesets: the person's own folders first, then those of plugins."""
+        return Library(self.plugins.rulesets, own=self.run.folders)
+
+    @cached_property
+    def mapping(self) -> Mapping:
+        """What the names in design files mean, as the run's mapping file says. Raises `Unusable`."""
+        from precheck.importers.mapping import read_mapping
+
+        return read_mapping(self.run.mapping)
+
+    @cached_property
+    def format(self) -> Format | None:
+        """The format of the run, where pieces are wanted."""
+        return streamed(self.run.report) if self.run.report else None
+
+    def load(self) -> None:
+        """Load now what is otherwise loaded when the first file needs it."""
+        _ = self.rulesets.editions, self.rulesets.jurisdictions, self.format
+
+    def review(self, file: str) -> Review:
+        """Return the review of a project file. Raises `Unusable` with every problem found."""
+        try:
+            project, doubts = self._read(file)
+            code = self.code_for(project)
+            accepted = self._accepted_for(file)
+        except Unusable as error:
+            raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
+        found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+
+    def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
+        """Return the project of a project file or a design file, and what is in doubt of the latter."""
+        if not is_design_file(file):
+            return read_project(Path(file), file, self.plugins.sections), ()
+        from precheck.importers import project_of, read_design  # here, for most projects are files of our own
+
+        draft = read_design(Path(file), file, self.mapping, self.tick)
+        return project_of(draft, Path(file), self.plugins.sections), tuple(f"design file: {d}" for d in draft.doubts)
+
+    def check(self, file: str) -> Checked:
+        """Return what comes of a project file; one that cannot be used is told, not raised."""
+        try:
+            found = self.review(file)
+        except Unusable as error:
+            return self._refused(file, error.problems)
+        unused = [t for t in found.acceptances if self.run.several and is_missing(t.record.project) and not t.ran_out]
+        if unused:  # whether another project of the run uses the record is known at the end
+            found = found.without_told(unused)
+        return Checked(
+            file,
+            found.verdict,
+            {outcome.word: n for outcome, n in found.counts.items()},
+            found.code.name,
+            tuple(Counter((f.rule.name, f.outcome.word) for f in found.findings if f.accepted is None).items()),
+            (),
+            self.format.piece(found) if self.format else None,
+            self._not_told(found.not_checked),
+            len(found.accepted),
+            tuple(f.accepted.place for f in found.accepted if f.accepted),
+            tuple((told.record.place, str(told)) for told in unused),
+            found.slow,
+        )
+
+    def code_for(self, project: Project) -> AdoptedCode:
+        """Return the code for `project`: what the run chooses, else what the project names. Raises `Unusable`."""
+        when: date | None = self.run.on or (None if is_missing(project.applied_on) else project.applied_on)
+        if self.run.ruleset:
+            return self.adopted(self.run.ruleset, when)
+        if is_missing(project.jurisdiction):
+            known = ", ".join([*self.rulesets.jurisdictions, *self.rulesets.editions])
+            what = "`jurisdiction` is not given; add a line such as `jurisdiction: irc-2021`, or use --ruleset"
+            raise Unusable([Problem(project.place, f"{what} (known: {known})")])
+        try:
+            return self.adopted(project.jurisdiction, when)
+        except Unusable as error:
+            here = project.place_of("jurisdiction")
+            raise Unusable(p._replace(place=here) if not p.place.file else p for p in error.problems) from None
+
+    def adopted(self, name: str, on: date | None) -> AdoptedCode:
+        """Return the code called `name` as in effect on a date, resolved once. Raises `Unusable`."""
+        if (name, on) not in self._codes:
+            if len(self._codes) >= _CODES_KEPT:
+                del self._codes[next(iter(self._codes))]
+            self._codes[name, on] = self.rulesets.adopt(name, on)
+        return self._codes[name, on]
+
+    def _accepted_for(self, file: str) -> tuple[Acceptance, ...]:
+        path = self.run.accepted or beside(Path(file))
+        if path is None:
+            return ()
+        if path not in self._accepted:
+            self._accepted[path] = read_accepted(path)
+        return self._accepted[path]
+
+    def _refused(self, file: str, problems: Iterable[Problem]) -> Checked:
+        told = tuple(problems)
+        piece = self.format.refused(file, told) if self.format else None
+        return Checked(file, UNUSABLE, {}, problems=told, piece=piece)
+
+    def _not_told(self, lines: tuple[str, ...]) -> tuple[str, ...]:
+        """Return `lines` the first time that this process meets them: they are the same for most projects of a run."""
+        seen = hash(lines)
+        if seen in self._told:
+            return ()
+        self._told.add(seen)
+        return lines
