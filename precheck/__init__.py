@@ -144,7 +144,7 @@ if TYPE_CHECKING:
         StairLanding,
         StairLighting,
         Statement,
-        Storey,
+        Story,
         StudCut,
         Submittal,
         Support,
@@ -232,7 +232,7 @@ if TYPE_CHECKING:
         finely,
         in_feet,
         in_square_inches,
-        recognise,
+        recognize,
     )
 
 __version__ = "0.1.0"

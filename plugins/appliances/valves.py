@@ -46,7 +46,7 @@ def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
 class DischargeLimits(Limits):
     size: Limit[Ratio]
     ends: Limit[tuple[str, ...]]
-    highest: Limit[Length]
+    maximum: Limit[Length]
     air_gap: Limit[Ratio]
     falls: Limit[bool]
     obstacles: Limit[int]
@@ -63,7 +63,7 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
     gap = when_given(lambda above, pipe: Ratio(above / pipe), valve.ends_above, valve.pipe)
     into = when_given(lambda end: end in ("pan", "receptor"), valve.ends_at)
     low = decide(
-        when_given(lambda end: end == "outdoors", valve.ends_at), met(""), at_most(valve.ends_above, limit.highest)
+        when_given(lambda end: end == "outdoors", valve.ends_at), met(""), at_most(valve.ends_above, limit.maximum)
     )
     return if_tank(
         at,

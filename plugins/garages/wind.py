@@ -34,7 +34,7 @@ class WindLimits(Limits):
     inward: Limit[Mapping[str, Any]]
     outward: Limit[Mapping[str, Any]]
     height: Limit[Mapping[str, Any]]
-    labelled: Limit[bool]
+    labeled: Limit[bool]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
 
@@ -51,7 +51,7 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     if door.operation != "vehicle":
         asked = is_missing(door.operation) and _of_garage(door, house)
         return not_shown(door.absent("operation")) if asked else does_not_apply("not a vehicle door")
-    label = required(door.wind.labelled, limit.labelled, "label with the pressures")
+    label = required(door.wind.labeled, limit.labeled, "label with the pressures")
     return all_of(*_rated(door, limit, house), label)
 
 

@@ -41,12 +41,12 @@ class RoomLimits(Limits):
 
 @rule("plumbing.fixture-room", stage="rough-in")
 def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """A toilet, bidet or lavatory has room beside it, measured from its centre line, and in front of it."""
+    """A toilet, bidet or lavatory has room beside it, measured from its center line, and in front of it."""
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = met("") if is_missing(fixture.to_next_fixture) else at_least(fixture.to_next_fixture, limit.to_next)
     return all_of(
-        at_least(fixture.to_wall, limit.to_wall, "from the centre line").or_fix("move the fixture, or the wall"),
+        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture, or the wall"),
         apart,
         at_least(fixture.clear_in_front, limit.in_front),
     )
@@ -84,10 +84,10 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
 
 
 class FinishLimits(Limits):
-    hottest: Limit[Temperature]
+    maximum_temperature: Limit[Temperature]
     doors: Limit[tuple[str, ...]]
-    flattest: Limit[Slope]
-    steepest: Limit[Slope]
+    minimum: Limit[Slope]
+    maximum_slope: Limit[Slope]
 
 
 @rule("plumbing.shower-finish", stage="final")
@@ -96,9 +96,9 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
     swing = met("") if is_missing(fixture.door) or fixture.door in limit.doors.value else _inward(fixture, limit)
-    sloped = all_of(at_least(fixture.floor_slope, limit.flattest), at_most(fixture.floor_slope, limit.steepest))
+    sloped = all_of(at_least(fixture.floor_slope, limit.minimum), at_most(fixture.floor_slope, limit.maximum_slope))
     floor = met("") if fixture.what != "shower" else decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
-    return all_of(at_most(fixture.valve_limit, limit.hottest), swing, floor)
+    return all_of(at_most(fixture.valve_limit, limit.maximum_temperature), swing, floor)
 
 
 def _inward(fixture: Fixture, limit: FinishLimits) -> Check:
@@ -106,8 +106,8 @@ def _inward(fixture: Fixture, limit: FinishLimits) -> Check:
 
 
 class StandpipeLimits(Limits):
-    lowest: Limit[Length]
-    highest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("plumbing.standpipe", stage="rough-in")
@@ -115,7 +115,7 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     """The standpipe of a clothes washer is neither too low nor too high above its trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
-    return all_of(at_least(fixture.standpipe, limit.lowest), at_most(fixture.standpipe, limit.highest))
+    return all_of(at_least(fixture.standpipe, limit.minimum), at_most(fixture.standpipe, limit.maximum))
 
 
 class PipeLimits(Limits):

@@ -245,7 +245,7 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
 
 
 class KneeLimits(Limits):
-    as_storey_over: Limit[Length]
+    as_story_over: Limit[Length]
     sheathed_under: Limit[Length]
     as_above: Limit[bool]
     sheathed: Limit[bool]
@@ -253,19 +253,19 @@ class KneeLimits(Limits):
 
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
-    """A short wall on the foundation has studs as those above; a tall one counts as a storey, a low one is sheathed."""
-    if (open_limit := unsettled(limit.as_storey_over, limit.sheathed_under)) is not None:
+    """A short wall on the foundation has studs as those above; a tall one counts as a story, a low one is sheathed."""
+    if (open_limit := unsettled(limit.as_story_over, limit.sheathed_under)) is not None:
         return open_limit
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
         return does_not_apply("it is no short wall on a foundation")
     if is_missing(own.height):
         return not_shown(own.height)
-    if own.height > limit.as_storey_over.value:
-        over = own.height - limit.as_storey_over.value
+    if own.height > limit.as_story_over.value:
+        over = own.height - limit.as_story_over.value
         return look_at(
             Look.OFFICIAL,
-            f"it is {over} taller than {limit.as_storey_over.value}, and counts as a storey",
+            f"it is {over} taller than {limit.as_story_over.value}, and counts as a story",
         )
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
     low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")

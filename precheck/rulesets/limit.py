@@ -15,7 +15,7 @@ from typing import Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
-from precheck.units import Measure, NotationError, recognise
+from precheck.units import Measure, NotationError, recognize
 
 __all__ = ["Limit"]
 
@@ -140,7 +140,7 @@ def _text_value(text: str, measures: str) -> Any:
 
 
 def _measure(text: str) -> Any:
-    found = recognise(text) if len(text) <= LONGEST_TEXT else None
+    found = recognize(text) if len(text) <= LONGEST_TEXT else None
     if found is not None or text[0] in "RU":
         return text if found is None else found
     raise NotationError(f"`{text}` is not a measure that is known here; write it like 7 3/4 in, 5.7 sq ft or 2 %")

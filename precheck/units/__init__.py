@@ -19,7 +19,7 @@ from precheck.units.measure import (
     Temperature,
     Transmittance,
     Volume,
-    recognise,
+    recognize,
 )
 from precheck.units.notation import NotationError
 from precheck.units.show import decimal
@@ -50,5 +50,5 @@ __all__ = [
     "finely",
     "in_feet",
     "in_square_inches",
-    "recognise",
+    "recognize",
 ]

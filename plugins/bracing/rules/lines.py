@@ -147,7 +147,7 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
 
 
 class CountLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     short_line: Limit[Length]
     single: Limit[Length]
 
@@ -155,17 +155,17 @@ class CountLimits(Limits):
 @rule("bracing.panel-count", stage="framing")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
-    if (open_limit := unsettled(limit.fewest, limit.short_line)) is not None:
+    if (open_limit := unsettled(limit.minimum, limit.short_line)) is not None:
         return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if not line.panels:
         return not_shown(line.absent("panels"))
-    if len(line.panels) >= limit.fewest.value:
-        return at_least(len(line.panels), limit.fewest)
+    if len(line.panels) >= limit.minimum.value:
+        return at_least(len(line.panels), limit.minimum)
     short = when_given(lambda length: length <= limit.short_line.value, line.length)
     long = at_least(line.panels[0].length, limit.single, "the only panel")
-    return decide(short, long, at_least(len(line.panels), limit.fewest))
+    return decide(short, long, at_least(len(line.panels), limit.minimum))
 
 
 class EndLimits(Limits):
@@ -213,7 +213,7 @@ def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
     if (open_limit := unsettled(limit.open_up_to, limit.blocked_up_to)) is not None:
         return open_limit
-    if not is_missing(line.storeys_above) and line.storeys_above:
+    if not is_missing(line.stories_above) and line.stories_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap
     if is_missing(gap) or gap <= limit.open_up_to.value:

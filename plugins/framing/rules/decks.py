@@ -137,7 +137,7 @@ class FastenerLimits(Limits):
     diameter: Limit[Length]
     between: Limit[Length]
     between_bolts: Limit[Length]
-    most_snow: Limit[Pressure]
+    maximum_snow: Limit[Pressure]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
@@ -148,7 +148,7 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
     The spacing is that of the table for the next longer span, and less where more than thin wood sheathing lies
     between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
     """
-    if (open_limit := unsettled(limit.spacings, limit.between, limit.between_bolts, limit.most_snow)) is not None:
+    if (open_limit := unsettled(limit.spacings, limit.between, limit.between_bolts, limit.maximum_snow)) is not None:
         return open_limit
     own = ledger.fasteners
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
@@ -161,9 +161,9 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
         return all_of(kind, not_shown(absent))
     if own.what not in limit.spacings.value:
         return all_of(kind, look_at(Look.ENGINEER, f"fasteners that are {own.what} are not in the table of ledgers"))
-    if snow is not None and snow > limit.most_snow.value:
+    if snow is not None and snow > limit.maximum_snow.value:
         return look_at(
-            Look.ENGINEER, f"ground snow of {snow} is over the {limit.most_snow.value} of the table held here"
+            Look.ENGINEER, f"ground snow of {snow} is over the {limit.maximum_snow.value} of the table held here"
         )
     plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
     same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", how="of their row")
@@ -208,7 +208,7 @@ class PlaceLimits(Limits):
     from_bottom: Limit[Length]
     from_end: Limit[Length]
     between_rows: Limit[Length]
-    most: Limit[Length]
+    maximum: Limit[Length]
     band_from_top: Limit[Length]
     band_from_bottom: Limit[Length]
     staggered: Limit[bool]
@@ -224,9 +224,9 @@ def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
         at_least(own.from_top, limit.from_top, "top of the ledger"),
         at_least(own.from_bottom, limit.from_bottom, "bottom of the ledger"),
         at_least(own.from_end, limit.from_end, "end of the ledger"),
-        at_most(own.from_end, limit.most, "end of the ledger"),
+        at_most(own.from_end, limit.maximum, "end of the ledger"),
         at_least(own.between_rows, limit.between_rows, "between the rows"),
-        at_most(own.between_rows, limit.most, "between the rows"),
+        at_most(own.between_rows, limit.maximum, "between the rows"),
         at_least(own.band_from_top, limit.band_from_top, "top of the band joist"),
         at_least(own.band_from_bottom, limit.band_from_bottom, "bottom of the band joist"),
         required(own.staggered, limit.staggered, "staggered rows"),

@@ -27,7 +27,7 @@ from precheck import (
 
 
 class NailLimits(Limits):
-    thickest: Limit[Mapping[str, Any]]
+    maximum: Limit[Mapping[str, Any]]
     edge: Limit[Length]
     field: Limit[Length]
     seen: Limit[bool]
@@ -40,7 +40,7 @@ def floor_nails(member: Member, limit: NailLimits) -> Check:
     The inspector sees that they hit the joists before a ceiling hides it: good practice. Fasteners of another kind go by
     their document.
     """
-    if (open_limit := unsettled(limit.thickest)) is not None:
+    if (open_limit := unsettled(limit.maximum)) is not None:
         return open_limit
     if member.role != "floor joist" or is_missing(member.sheathing):
         return does_not_apply("no panels are drawn on floor joists")
@@ -55,8 +55,8 @@ def _stout(member: Member, limit: NailLimits) -> Check:
     nail = member.sheathing.nails.nail
     if is_missing(nail):
         return not_shown(nail)
-    thickest = limit.thickest.value.get(nail)
+    thickest = limit.maximum.value.get(nail)
     if thickest is None:
         return look_at(Look.ENGINEER, f"{nail} nails are not in the table of nails; give the document that they go by")
-    bound = replace(limit.thickest, value=thickest)
+    bound = replace(limit.maximum, value=thickest)
     return at_most(member.sheathing.thickness, bound, f"panel under {nail} nails").or_fix("longer nails")
