@@ -59,7 +59,8 @@ class Limit(Generic[T]):
 
     `measures` names what is measured as a plan reviewer would (``sill height``). `value` is None where the limit is void
     (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
-    less is a warning. `advised` limits warn and never fail.
+    less is a warning. `advised` limits warn and never fail. `note` says what a
+    reader of the code should know of the number, such as that the text writes it as a word.
     """
 
     name: str
@@ -74,6 +75,7 @@ class Limit(Generic[T]):
     history: tuple[Event, ...] = field(default=())
     sense: Sense = ""
     kind: Kind = ""
+    note: str = ""
 
     @property
     def text(self) -> str:
