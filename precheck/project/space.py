@@ -127,6 +127,8 @@ class CrawlGround(Record):
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
 
@@ -135,6 +137,7 @@ class Space(Part):
     unit: Maybe[str] = NOT_GIVEN
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
+    addition: Maybe[bool] = NOT_GIVEN
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN

@@ -22,6 +22,7 @@ from precheck.survey.openings import (
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
+from precheck.survey.works import NoWork, Work, Works
 
 __all__ = [
     "SHARED",
@@ -29,9 +30,12 @@ __all__ = [
     "DwellingUnit",
     "Fact",
     "House",
+    "NoWork",
     "Scope",
     "Stretch",
     "Subject",
+    "Work",
+    "Works",
     "all_risers",
     "apart",
     "at_right_angle",

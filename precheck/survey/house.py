@@ -53,6 +53,7 @@ class House:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
         self._standing: dict[type, tuple[Standing, ...]] = {}
+        self.kept: dict[str, Any] = {}  # what other modules of the survey have worked out of it
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
