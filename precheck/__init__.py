@@ -185,9 +185,12 @@ if TYPE_CHECKING:
         Fact,
         House,
         NoWork,
+        OpeningInPlan,
+        RoomPair,
         Scope,
         Stretch,
         Subject,
+        WayOut,
         Work,
         Works,
         all_risers,
@@ -213,6 +216,7 @@ if TYPE_CHECKING:
         units_of,
         upper_space,
         wall_of,
+        way_out,
     )
     from precheck.units import (
         AirFlow,

@@ -26,10 +26,11 @@ class FloorId(Reference):
 
 
 class Story(Part):
-    """One level of the house, lowest first."""
+    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart."""
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
+    elevation: Maybe[Level] = NOT_GIVEN
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
 
