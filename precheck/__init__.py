@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from precheck.files.missing import Missing, first_given, is_missing, missing_of, when_given
     from precheck.project import (
         OUTSIDE,
+        ROOM_FROM,
         AddressSign,
         AirOpening,
         AirTightness,
@@ -73,6 +74,7 @@ if TYPE_CHECKING:
         Electrode,
         Entry,
         Excavation,
+        Exclusion,
         Exhaust,
         Face,
         FireBlocks,
@@ -138,6 +140,7 @@ if TYPE_CHECKING:
         Skylight,
         Slab,
         SlabEdge,
+        SmallWork,
         Space,
         SpaceBeneath,
         Stair,
@@ -162,7 +165,7 @@ if TYPE_CHECKING:
         WidthHeight,
         Window,
         Wood,
-        Work,
+        WorkKind,
         YardEquipment,
         YardWall,
         project_from,
@@ -171,6 +174,7 @@ if TYPE_CHECKING:
         zone_number,
         zone_row,
     )
+    from precheck.rules.line import Line, line, shown, to_show
     from precheck.rules.plugins import hookimpl
     from precheck.rules.rule import Limits, Rule, reads, rule, rules_in
     from precheck.rulesets.limit import Limit
@@ -180,9 +184,15 @@ if TYPE_CHECKING:
         DwellingUnit,
         Fact,
         House,
+        NoWork,
+        OpeningInPlan,
+        RoomPair,
         Scope,
         Stretch,
         Subject,
+        WayOut,
+        Work,
+        Works,
         all_risers,
         apart,
         at_right_angle,
@@ -206,6 +216,7 @@ if TYPE_CHECKING:
         units_of,
         upper_space,
         wall_of,
+        way_out,
     )
     from precheck.units import (
         AirFlow,
@@ -237,7 +248,8 @@ if TYPE_CHECKING:
 
 __version__ = "0.1.0"
 
-_HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.plugins")
+_HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.line",
+          "rules.plugins")  # fmt: skip
 
 
 def __getattr__(name: str) -> Any:

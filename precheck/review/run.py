@@ -14,6 +14,8 @@ from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
+from precheck.review.ruled_out import ruled_out
+from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import Rule, Signature
 from precheck.rules.time_limit import TooLongError, Watch
@@ -46,8 +48,9 @@ def review(
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
-        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow
-    )
+        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow,
+        works_of(settled, house, code, wanted),
+    )  # fmt: skip
 
 
 def _timed(
@@ -93,10 +96,12 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         return
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
     for one in subjects:
+        if one.error is None and not rule.concerns(one.subject, limits):
+            continue
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        yield _one(rule, one, extra, tuple(limits) if limits else ())
+        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else ()), house.project, code)
 
 
 def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...]) -> Finding:

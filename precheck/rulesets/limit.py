@@ -36,6 +36,9 @@ Kind = Literal[
 ]  # fmt: skip
 """What kind of value a limit has; empty where no edition gives one and the file does not say."""
 
+Asked = Literal["first", "early", "late"]
+"""How soon an office asks for what a work takes."""
+
 VOID = "not required"
 ABSENT = "void"
 LOCAL = "set locally"
@@ -51,6 +54,19 @@ class Event:
     value: str
     source: str
     place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Takes:
+    """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
+
+    A `firm` line cannot be ruled out where it is due. `not_checked` says why nothing here can tell whether it is shown.
+    """
+
+    show_on: str = ""
+    asked: Asked = "early"
+    firm: bool = False
+    not_checked: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +92,7 @@ class Limit(Generic[T]):
     sense: Sense = ""
     kind: Kind = ""
     note: str = ""
+    takes: Takes | None = None
 
     @property
     def text(self) -> str:
@@ -92,6 +109,7 @@ class Limit(Generic[T]):
 
 
 Table = Mapping[str, Limit[Any]]
+WORKS = "works"  # the last part of the name of a limit that lists for which works a line is due
 
 
 def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit[Any]:
