@@ -34,7 +34,7 @@ WORDS = {
 INCHES = {"in": Fraction(1), "ft": Fraction(12), "mm": Fraction(10, 254), "m": Fraction(10000, 254)}
 SQUARE_INCHES = {"square in": Fraction(1), "square ft": Fraction(144), "mm2": Fraction(100, 64516),
                  "m2": Fraction(100_000_000, 64516)}  # fmt: skip
-ENTRY = re.compile(r"((?:[\d,]*\.?\d+(?:\s+\d+/\d+)?|\d+/\d+)|[a-z]+(?:-[a-z]+)?)\s*(.*)")
+ENTRY = re.compile(r"((?:\d+/\d+|[\d,]*\.?\d+(?:\s+\d+/\d+)?)|[a-z]+(?:-[a-z]+)?)\s*(.*)")
 SECTION = re.compile(r"(?:Table )?[RNM]A?\d{3,4}(?:\.\d+)*(?:\(\d+\))*")
 IN_REACH = re.compile(r"(Table )?(R[1-9]|R10|M1[2-5]|N11)")
 CLOSE = 0.006  # what a number in millimeters is rounded by
