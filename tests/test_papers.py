@@ -198,10 +198,7 @@ def test_the_field_sheet_asks_nothing_of_a_carport_that_is_not_there_yet() -> No
 
 def test_the_field_sheet_has_close_existing_values_confirmed() -> None:
     paper = field.render(reviewed(("  - id: W1\n    phase: new", "  - id: W1\n    phase: existing")))
-    assert (
-        "- [ ] Confirm on site: 45 in as stated (highest bottom of the clear opening above the floor: at most 44 in)"
-        in paper
-    )
+    assert "- [ ] Confirm on site: 45 in as stated (sill height: at most 44 in)" in paper
 
 
 def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_drawn_values() -> None:
@@ -250,7 +247,9 @@ spaces: [{id: a, phase: new, use: living room}]
 doors: [{id: D, phase: new, between: [a, outside], operation: side-hinged, glazed: yes, safety glazing: no}]
 """
     found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["glazing"])
-    assert "door D: safety glazing in doors; drawn: no safety glazing. CORRECT THIS FIRST" in inspections.render(found)
+    assert "door D: safety glazing in the door; drawn: no safety glazing. CORRECT THIS FIRST" in inspections.render(
+        found
+    )
 
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:
