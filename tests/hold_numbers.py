@@ -34,7 +34,7 @@ WORDS = {
 INCHES = {"in": Fraction(1), "ft": Fraction(12), "mm": Fraction(10, 254), "m": Fraction(10000, 254)}
 SQUARE_INCHES = {"square in": Fraction(1), "square ft": Fraction(144), "mm2": Fraction(100, 64516),
                  "m2": Fraction(100_000_000, 64516)}  # fmt: skip
-ENTRY = re.compile(r"((?:[\d,]*\.?\d+(?:\s+\d+/\d+)?|\d+/\d+)|[a-z]+(?:-[a-z]+)?)\s*(.*)")
+ENTRY = re.compile(r"((?:\d+/\d+|[\d,]*\.?\d+(?:\s+\d+/\d+)?)|[a-z]+(?:-[a-z]+)?)\s*(.*)")
 SECTION = re.compile(r"(?:Table )?[RNM]A?\d{3,4}(?:\.\d+)*(?:\(\d+\))*")
 IN_REACH = re.compile(r"(Table )?(R[1-9]|R10|M1[2-5]|N11)")
 CLOSE = 0.006  # what a number in millimeters is rounded by
@@ -133,16 +133,27 @@ def wanted(limit: Limit[Any]) -> list[Number]:
 
 
 def _leading(text: str) -> Fraction | None:
-    match = re.match(r"(?:R-|U-)?([\d,]*\.?\d+(?:\s+\d+/\d+)?|\d+/\d+)", text)
+    match = re.match(r"(?:R-|U-)?(\d+/\d+|[\d,]*\.?\d+(?:\s+\d+/\d+)?)", text)
     return _fraction(match[1]) if match else None
 
 
 def rows_of(limit: Limit[Any], rows: Iterable[Row]) -> tuple[tuple[Row, ...], bool]:
     """Return the rows of the sections that `limit` cites, with those below them, and whether all are in reach."""
-    cited = [name for name in SECTION.findall(limit.section) if IN_REACH.match(name)]
+    rows = tuple(rows)
+    cited = [name for name in SECTION.findall(limit.section) if IN_REACH.match(name) and _has_text(name, rows)]
     names = [name.removeprefix("Table ") for name in cited]
     found = tuple(row for row in rows if any(_is_within(row.section.removeprefix("Table "), name) for name in names))
     return found, bool(cited)
+
+
+def _has_text(name: str, rows: Iterable[Row]) -> bool:
+    """Return whether the table has more than bare headings of the chapter that the section `name` stands in."""
+    return any("." in row.section and _chapter(row.section) == _chapter(name) for row in rows)
+
+
+def _chapter(section: str) -> str:
+    found = re.match(r"(?:Table )?([A-Z]+\d+)\d\d", section)
+    return found[1] if found else section
 
 
 def _is_within(section: str, name: str) -> bool:
