@@ -15,31 +15,39 @@ def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
     from precheck_plugins.framing.rules import (
         cuts,
-        decks,
         details,
         ground,
+        guard_posts,
         headers,
         loads,
         members,
         nails,
+        notched_ends,
         places,
+        posts,
         supports,
         trusses,
     )
+    from precheck_plugins.framing.rules.decks import ledgers
+    from precheck_plugins.framing.rules.decks import loads as deck_loads
     from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
     return rules_in(
         loads,
         members,
         cuts,
+        notched_ends,
         supports,
+        posts,
+        guard_posts,
         headers,
         details,
         thrust,
         parts,
         places,
         ground,
-        decks,
+        ledgers,
+        deck_loads,
         nails,
         trusses,
     )

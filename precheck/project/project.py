@@ -217,6 +217,10 @@ def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
         return _with_sections(block, added)
     project = read_lists(Project, Head, block)
     problems = [*_twice(project), *_dangling(project)]
+    if project.members and not problems:
+        from precheck.project.places_on_members import problems_of_places  # here, for few files draw framing
+
+        problems = [*problems_of_places(project)]
     if problems:
         raise Unusable(problems)
     return project

@@ -3,7 +3,8 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.framing import Nailing, Nominal
+from precheck.project.framing import Nailing
+from precheck.project.lumber import Nominal
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
 from precheck.units import Area, Force, Length, Slope
 

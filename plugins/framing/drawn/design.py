@@ -9,21 +9,20 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from precheck_plugins.framing.drawn.load_cases import Case, cases_of
-from precheck_plugins.framing.drawn.load_path import Loading, loading_of
+from precheck_plugins.framing.drawn.load_path import loading_of
+from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.drawn.wood import bent_member, sisters_of
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.members.capacity import Member as Bent
-from precheck_plugins.framing.timber.lumber import (
-    DesignValues,
-)
+from precheck_plugins.framing.timber.adjusted_values import Conditions
+from precheck_plugins.framing.timber.lumber import DesignValues
 from precheck_plugins.framing.timber.sections import Section
 from precheck_plugins.framing.timber.steps import Step
 
 from precheck import Member, Missing, is_missing, missing_of
 
 STRENGTH = ("bending", "shear")
-BENDING_SUPPORTS = 2
 
 
 @dataclass(frozen=True)
@@ -42,10 +41,9 @@ class Design:
         found = [(case, c) for case in self.cases for c in case.comparisons if c.what.startswith(what)]
         return max(found, key=lambda pair: pair[1].ratio, default=None)
 
-    @property
-    def bearing_in(self) -> float:
-        """The bearing length that the greatest reaction needs, in."""
-        return max(case.bearing_needed_in for case in self.cases)
+    def bearing_in(self, support: int) -> float:
+        """The bearing length that the greatest reaction of a support needs, in; supports count from 0."""
+        return max(case.bearings_needed_in[min(support, len(case.bearings_needed_in) - 1)] for case in self.cases)
 
     def passes(self) -> bool:
         """Whether strength and deflection pass under every combination."""
@@ -58,23 +56,35 @@ class Design:
 
     def tried(self, section: Section, values: DesignValues) -> Design:
         """The same loads on another section."""
-        bent = replace(self.bent, section=section, values=values)
+        bent, loading = replace(self.bent, section=section, values=values), self.loading
+        if loading.own is not None:
+            times = section.area_in2 / self.bent.section.area_in2
+            loading = replace(loading, own=replace(loading.own, value=loading.own.value * times))
+        return replace(self, bent=bent, loading=loading, cases=cases_of(bent, self.sisters, self.sound, loading))
+
+    def used_otherwise(self, use: Conditions) -> Design:
+        """The same member used in another way."""
+        bent = replace(self.bent, use=use)
         return replace(self, bent=bent, cases=cases_of(bent, self.sisters, self.sound, self.loading))
+
+    def loaded_on_top(self) -> Design:
+        """The same member with its loads on top, where the drawings do not say whether they hang on its side."""
+        loading = replace(self.loading, hung=False)
+        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
 
     @property
     def is_of_a_table(self) -> bool:
         """Whether it is what span tables are made of: a repeated member on a simple span under even load."""
-        return self.drawn.is_repeated and not self.sisters and not self.loading.points and not self.loading.overhang_in
+        return self.drawn.is_repeated and not self.sisters and self.loading.is_even
 
     def shorter(self, by_in: float) -> Design:
         """The same member on a span that is a little shorter."""
-        loading = replace(self.loading, span_in=self.loading.span_in - by_in)
+        loading = self.loading.shorter(by_in)
         return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
 
     def loaded(self, share: float) -> Design:
         """The same member under a share of its loads."""
-        pieces = tuple(piece._replace(amount=piece.amount * share) for piece in self.loading.pieces)
-        loading = replace(self.loading, pieces=pieces)
+        loading = self.loading.scaled(share)
         return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
 
 

@@ -41,6 +41,8 @@ class DesignLimits(Limits):
     ceiling: Limit[int] = reads("framing.deflection.ceiling")
     plaster: Limit[int] = reads("framing.deflection.plaster-ceiling")
     rafter: Limit[int] = reads("framing.deflection.rafter")
+    rafter_slope: Limit[Any] = reads("framing.deflection.rafter-slope")
+    veneer: Limit[int] = reads("framing.deflection.veneer")
     other: Limit[int] = reads("framing.deflection.other")
     tile: Limit[int] = reads("framing.deflection.tile")
     stone: Limit[int] = reads("framing.deflection.stone")

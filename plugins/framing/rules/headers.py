@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.setting import inches, snow_of
+from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.design import Design
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
 from precheck_plugins.framing.rules.findings import cited
-from precheck_plugins.framing.tables.headers import HeaderLoads, HeaderSpan, header_span
+from precheck_plugins.framing.tables.headers import JACK_IN, HeaderLoads, HeaderSpan, header_span
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
 
@@ -111,15 +114,13 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
     return at_most(header.member.span, bound).with_work(row.steps)
 
 
-class StudLimits(Limits):
+class StudLimits(DesignLimits):
     jacks: Limit[int]
     kings: Limit[Any]
     widest_building: Limit[Length] = reads("framing.header-span.maximum-building-width")
     most_snow: Limit[Any] = reads("framing.header-span.maximum-snow")
     most_floors: Limit[int] = reads("framing.header-span.maximum-floors")
     for_case: Limit[Any] = reads("framing.header-span.for-case")
-    lumber: Limit[str] = reads("framing.lumber.values")
-    snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
 @rule("framing.header-studs", stage="framing")
@@ -135,7 +136,7 @@ def _jacks(header: Header, limit: StudLimits) -> Check:
 
     member = header.member
     if is_missing(member.table_case):
-        return at_least(member.jack_studs, limit.jacks)
+        return _jacks_for_reaction(header, limit) if member.carries else at_least(member.jack_studs, limit.jacks)
     try:
         row = header.row(limit)
     except OutsideMethodError as error:
@@ -143,6 +144,19 @@ def _jacks(header: Header, limit: StudLimits) -> Check:
     if not isinstance(row, HeaderSpan):
         return not_shown(row)
     return at_least(member.jack_studs, replace(limit.jacks, value=row.jack_studs)).with_work(row.steps)
+
+
+def _jacks_for_reaction(header: Header, limit: StudLimits) -> Check:
+    """Return the check of jack studs that give the header the bearing that its reaction needs; one at the least."""
+
+    def enough(design: Design) -> Check:
+        needed = max(ceil(design.bearing_in(support) / JACK_IN - 1e-9) for support in range(design.loading.supports))
+        bound = replace(limit.jacks, value=max(needed, limit.jacks.value or 0))
+        return at_least(header.member.jack_studs, bound, "for the bearing of its reaction").with_work(
+            lambda: design.steps(design.cases[-1])
+        )
+
+    return BendingMember(header.member, header.member, header.house).designed(limit, enough)
 
 
 def _kings(member: Member, limit: StudLimits) -> Check:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
+from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
 
@@ -27,7 +28,6 @@ RECIPE = "span recipe: reproduces the printed tables"
 TABLE = "loads of the table"
 # A printed span is a whole inch; within this of a half inch the lower one is taken.
 TIE_IN = 1e-6
-DECK_INCISED = ("Douglas fir-larch", "Hem-fir", "Spruce-pine-fir")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ FAMILIES = {
         TableFamily("ceiling", "occupancy", 240, source="IRC R802.5.1(1) and (2)"),
         TableFamily("rafter, roof live load", "roof live", 180, source="IRC R802.4.1(1) and (2)"),
         TableFamily("rafter, snow", "snow", 180, source="IRC R802.4.1(3) to (8); ground snow is not reduced"),
-        TableFamily("deck", "occupancy", 360, 216.0, True, DECK_INCISED, "AWC DCA 6 Table 2"),
+        TableFamily("deck", "occupancy", 360, 216.0, True, INCISED_FOR_TREATMENT, "AWC DCA 6 Table 2"),
     )
 }  # fmt: skip
 
