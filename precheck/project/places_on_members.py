@@ -2,30 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from precheck.files.missing import is_missing
 from precheck.files.record import Record
 from precheck.files.source import Problem
 from precheck.project.framing import Member
+from precheck.project.part import Part
 from precheck.units import Length
-
-if TYPE_CHECKING:
-    from precheck.project.project import Project
 
 NOTHING = Length(0)
 
 
-def problems_of_places(project: Project) -> Iterator[Problem]:
+def problems_of_places(members: tuple[Member, ...], by_id: Mapping[str, Part]) -> Iterator[Problem]:
     """Yield what is wrong with where loads and the ends of members lie on other members."""
-    for member in project.members:
+    for member in members:
         yield from _spans_twice(member)
         for load in member.carries:
             yield from _off(load, member, ("from_", "to", "at"))
         for end in member.bears_on:
-            bearer = None if is_missing(end.on) else project.by_id.get(end.on)
+            bearer = None if is_missing(end.on) else by_id.get(end.on)
             if isinstance(bearer, Member):
                 yield from _off(end, bearer, ("at", "to"))
 

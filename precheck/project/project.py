@@ -25,6 +25,7 @@ from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.opening import Door, Window
 from precheck.project.part import OUTSIDE, Count, Part
+from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof
@@ -218,9 +219,7 @@ def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
     project = read_lists(Project, Head, block)
     problems = [*_twice(project), *_dangling(project)]
     if project.members and not problems:
-        from precheck.project.places_on_members import problems_of_places  # here, for few files draw framing
-
-        problems = [*problems_of_places(project)]
+        problems = [*problems_of_places(project.members, project.by_id)]
     if problems:
         raise Unusable(problems)
     return project

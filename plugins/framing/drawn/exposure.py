@@ -12,7 +12,7 @@ from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same
 
-from precheck import Footing, Member, Missing, first_given, is_missing
+from precheck import Footing, MakerData, Member, Missing, first_given, is_missing
 
 UNDER_ROOF = frozenset(("floor joist", "ceiling joist", "rafter", "header", "ridge beam", "hip or valley", "trimmer"))
 DECK = "deck"
@@ -20,11 +20,15 @@ DECK = "deck"
 
 @dataclass(frozen=True)
 class Exposure:
-    """Whether lumber is wet in use and incised; `presumed` says why where the file does not say it."""
+    """Whether lumber is wet in use and incised; `presumed` says why where the file does not say it.
+
+    Where nothing tells, it is taken as wet, and `asked` is what to ask if that decides.
+    """
 
     wet: bool
     incised: bool
     presumed: str = ""
+    asked: Missing | None = None
 
 
 def exposure_of(member: Member, setting: Setting) -> Exposure | Missing:
@@ -32,7 +36,8 @@ def exposure_of(member: Member, setting: Setting) -> Exposure | Missing:
     deck = is_of_deck(member, setting)
     wet = member.wet if not is_missing(member.wet) else True if deck else _in_house(member, setting)
     if is_missing(wet):
-        return wet
+        made = isinstance(member.maker, MakerData)  # whose wet use only the maker can tell
+        return wet if made else Exposure(True, _takes_incising(member), asked=wet)
     treated = wet or deck
     incised = first_given(member.incised, treated and _takes_incising(member))
     return Exposure(wet, incised is True, _presumed(member, deck, wet, incised is True))

@@ -72,10 +72,8 @@ class FloorLoad(Fact):
 
 def _is_spread(load: Carried) -> bool:
     return (
-        (not load.is_by_foot_or_point
-        and not all(map(is_missing, (load.use, load.space, load.live, load.dead))))
-        or bool(load.layers)
-    )
+        not load.is_by_foot_or_point and not all(map(is_missing, (load.use, load.space, load.live, load.dead)))
+    ) or bool(load.layers)
 
 
 @rule("loads.live")

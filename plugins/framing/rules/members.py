@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.deflection_limits import deflection_limits
@@ -52,7 +54,23 @@ def strength(bending: BendingMember, limit: DesignLimits) -> Check:
         return cited(held_to_table(bending, limit), limit.made)
     if bending.is_read_in_table:
         return does_not_apply("its span is held against the header table")
-    return cited(bending.designed(limit, lambda design: _strong(bending, design, limit)), limit.used)
+    return cited(
+        bending.designed(
+            limit, lambda design: _by_exposure(bending, design, limit, partial(_strong, bending, limit=limit))
+        ),
+        limit.used,
+    )
+
+
+def _by_exposure(
+    bending: BendingMember, design: Design, limit: DesignLimits, check: Callable[[Design], Check]
+) -> Check:
+    """Return a check of a member whose exposure the drawings may not tell: as wet, else as dry; asked where it decides."""
+    wet, exposure = check(design), exposure_of(bending.member, Setting(bending.house.project, limit))
+    if wet.outcome is not Outcome.FAIL or is_missing(exposure) or exposure.asked is None:
+        return wet
+    dry = check(design.used_otherwise(replace(design.bent.use, wet=False, incised=False)))
+    return dry if dry.outcome is Outcome.FAIL else not_shown(exposure.asked)
 
 
 def _strong(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
@@ -105,7 +123,12 @@ def deflection(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     if bending.has_maker_span or bending.is_read_in_table:
         return does_not_apply("its span stands in a table that holds its deflection too")
-    return cited(bending.designed(limit, lambda design: _stiff(bending, design, limit)), limit.other)
+    return cited(
+        bending.designed(
+            limit, lambda design: _by_exposure(bending, design, limit, partial(_stiff, bending, limit=limit))
+        ),
+        limit.other,
+    )
 
 
 def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
@@ -152,7 +175,13 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
-        least, cited(bending.designed(limit, lambda design: _for_load(design, ends, limit)), limit.bearing_load)
+        least,
+        cited(
+            bending.designed(
+                limit, lambda design: _by_exposure(bending, design, limit, partial(_for_load, ends=ends, limit=limit))
+            ),
+            limit.bearing_load,
+        ),
     )
 
 

@@ -75,6 +75,7 @@ class Stood:
     thrown_in: tuple[tuple[str, float, float], ...]
     """Of each load beside the middle: its kind, its share of all of that kind, and how far off it is, in."""
     across_depth: bool
+    asked: Missing | None
 
 
 @rule("framing.post-strength")
@@ -87,14 +88,20 @@ def post_strength(post: Post, limit: DesignLimits) -> Check:
     setting = Setting(post.house.project, limit)
     try:
         found = _stood(post, setting)
-        checked = (
-            not_shown(found)
-            if is_missing(found)
-            else all_of(_held(post, found, limit), *_on_wood(post, found, setting))
-        )
+        checked = not_shown(found) if is_missing(found) else _by_exposure(post, found, setting)
     except OutsideMethodError as error:
         checked = look_at(Look.ENGINEER, f"outside the prescriptive method: {error}")
     return cited(checked, limit.used)
+
+
+def _by_exposure(post: Post, stood: Stood, setting: Setting) -> Check:
+    """Return the check of a post whose exposure the drawings may not tell: as wet, else as dry; asked where it decides."""
+    wet = all_of(_held(post, stood, setting.limits), *_on_wood(post, stood, setting))
+    if stood.asked is None or wet.outcome is not Outcome.FAIL:
+        return wet
+    dry = replace(stood, column=replace(stood.column, use=replace(stood.column.use, wet=False, incised=False)))
+    found = all_of(_held(post, dry, setting.limits), *_on_wood(post, dry, setting))
+    return found if found.outcome is Outcome.FAIL else not_shown(stood.asked)
 
 
 def _held(post: Post, stood: Stood, limit: DesignLimits) -> Check:
@@ -187,7 +194,8 @@ def _stood(post: Post, setting: Setting) -> Stood | Missing:
     deep, wide = (_free_in(member, own) for own in (member.free_across_depth, member.free_across_breadth))
     use = Conditions(wet=exposure.wet, incised=exposure.incised)
     column = Column(section, values, deep, wide, use, str(tied))  # type: ignore[arg-type]  # given, or it were absent
-    return Stood(column, loading, thrown, not any(end.across == "breadth" for _, _, end in _beside(member, setting)))
+    across_depth = not any(end.across == "breadth" for _, _, end in _beside(member, setting))
+    return Stood(column, loading, thrown, across_depth, exposure.asked)
 
 
 def _free_in(member: Member, own: Length | Missing) -> float:
