@@ -139,6 +139,14 @@ def published_values(species: str, grade: str, section: Section, supplement: str
     raise LumberError(_not_found(species, grade, section, supplement))
 
 
+def is_listed(species: str, grade: str, section: Section, supplement: str = CURRENT) -> bool:
+    """Whether lumber of this section has published values."""
+    try:
+        return bool(published_values(species, grade, section, supplement))
+    except LumberError:
+        return False
+
+
 def supplement_of(edition: str, species: str, table: str = "") -> str:
     """Which printing of the values an edition (or one printed table of it) rests on. Raises LumberError.
 
