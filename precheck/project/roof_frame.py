@@ -67,10 +67,15 @@ class RoofFrame(Part):
 
 
 class FramedOpening(Part):
-    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it."""
+    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it.
+
+    `header` and `trimmers` name the members that carry them, where the opening is wide.
+    """
 
     kind = "framed opening"
     through: Literal["floor", "ceiling", "roof"]
+    header: Maybe[MemberId] = NOT_GIVEN
+    trimmers: tuple[MemberId, ...] = ()
     header_span: Maybe[Size] = NOT_GIVEN
     header_plies: Maybe[Plies] = NOT_GIVEN
     trimmer_plies: Maybe[Plies] = NOT_GIVEN

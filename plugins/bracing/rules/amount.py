@@ -68,7 +68,8 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
     tables = (limit.lengths, limit.lengths_one_story, limit.lengths_two_stories, limit.exposure, limit.eave_to_ridge)
-    more = (limit.wall_height, limit.lines, limit.no_gypsum, limit.partial, limit.portals)
+    roofs = (limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
+    more = (*roofs, limit.wall_height, limit.lines, limit.no_gypsum, limit.partial, limit.portals)
     if (open_limit := unsettled(*tables, *more)) is not None:
         return open_limit
     if not is_missing(line.designed_by):

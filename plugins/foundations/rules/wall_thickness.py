@@ -61,7 +61,7 @@ def wall_thickness(wall: FoundationWall, limit: TableLimits, house: House) -> Ch
     thicker. What the tables do not hold is engineered.
     """
     tables = (limit.plain_masonry, limit.reinforced_masonry, limit.bar_depth, limit.concrete, limit.concrete_thickness)
-    if (open_limit := unsettled(*tables, limit.backfill, limit.categories)) is not None:
+    if (open_limit := unsettled(*tables, limit.backfill, limit.categories, limit.weaker_steel)) is not None:
         return open_limit
     if not is_missing(wall.designed_by):
         return met(f"designed by {wall.designed_by}")

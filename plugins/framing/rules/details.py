@@ -28,6 +28,7 @@ from precheck import (
     look_at,
     met,
     not_shown,
+    reads,
     required,
     rule,
     when_given,
@@ -132,6 +133,27 @@ def opening(opening: FramedOpening, limit: OpeningLimits) -> Check:
     if _over(span, limit.hangers_over):
         checks.append(required(opening.header_hangers, limit.hangers, "hangers at the ends of the header"))
     return all_of(*checks, _tails(opening, limit))
+
+
+class CarriedLimits(Limits):
+    drawn: Limit[bool]
+    single_header: Limit[Length] = reads("framing.opening.single-header")
+
+
+@rule("framing.opening-members")
+def opening_members(opening: FramedOpening, limit: CarriedLimits) -> Check:
+    """The headers and trimmers of a wide opening are drawn as members, so that their strength is checked as such.
+
+    Doubling them is not enough: they must have the section for the joists that are cut off at the opening.
+    """
+    if is_missing(opening.header_span):
+        return not_shown(opening.header_span)
+    if not _over(opening.header_span, limit.single_header):
+        return does_not_apply("it is no wider than single members go")
+    header = True if not is_missing(opening.header) else opening.header
+    trimmers = True if opening.trimmers else opening.absent("trimmers")
+    return all_of(required(header, limit.drawn, "header drawn as a member"),
+                  required(trimmers, limit.drawn, "trimmers drawn as members"))  # fmt: skip
 
 
 def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:

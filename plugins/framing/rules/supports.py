@@ -82,7 +82,7 @@ class Held(Fact):
 def load_path(held: Held, limit: DesignLimits) -> Check:
     """Each end of a member bears on something that stays, and so on down to the ground.
 
-    A joist or rafter may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
+    A joist, rafter or trimmer may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
     has to be drawn under it, and under the post a footing. A slab is no footing.
     """
     ends, needed = held.member.bears_on, 1 if held.member.role == "post" else max(len(held.member.spans), 1) + 1
@@ -109,7 +109,7 @@ def _end(held: Held, index: int, end: Bearing, limit: DesignLimits) -> Check:
         return not_shown(end.absent("on"))
     if held.member.role == "post":
         return _post_foot(held, below, end, limit).or_fix(lambda: _foot(held, index, limit))
-    if held.member.is_repeated or not _is_wall(below, end):
+    if held.member.is_repeated or held.member.role == "trimmer" or not _is_wall(below, end):
         return met(f"bears on {below.label if below else end.onto}")
     if held.member.role == "header":
         return _on_jacks(held.member)
