@@ -263,10 +263,7 @@ def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
         return not_shown(own.height)
     if own.height > limit.as_story_over.value:
         over = own.height - limit.as_story_over.value
-        return look_at(
-            Look.OFFICIAL,
-            f"it is {over} taller than {limit.as_story_over.value}, and counts as a story",
-        )
+        return look_at(Look.OFFICIAL, f"it is {over} taller than {limit.as_story_over.value}, and counts as a story")
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
     low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")
     alike = required(as_above, limit.as_above, "studs as big as those above")

@@ -14,13 +14,7 @@ from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer asked", "new", "still stands", "new to look at"
-TITLES = {
-    CORRECTED: "CORRECTED",
-    GONE: "NO LONGER ASKED",
-    NEW: "NEW",
-    STANDS: "STILL STANDS",
-    LOOK: "NEW TO LOOK AT",
-}
+TITLES = {CORRECTED: "CORRECTED", GONE: "NO LONGER ASKED", NEW: "NEW", STANDS: "STILL STANDS", LOOK: "NEW TO LOOK AT"}
 COUNTED = {STANDS: "still standing"}
 STOPS = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 Key = tuple[str, str]

@@ -14,7 +14,7 @@ import pytest
 from precheck_plugins.framing.members.beams import overhanging_beam, simple_beam
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
-from precheck_plugins.framing.timber.sections import Section, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
 from Pynite import FEModel3D
 
 EI = 1e8
@@ -41,10 +41,7 @@ def finite_elements(beam: Beam) -> FEModel3D:
     model.add_section("any", 100.0, EI / 1e6, EI / 1e6, 200.0)
     for name, at_in in (("left", beam.left_in), ("right", beam.right_in)):
         model.add_node(name, at_in, 0, 0)
-    start, end = (
-        "left" if beam.left_in == 0 else "start",
-        "right" if beam.right_in == beam.length_in else "end",
-    )
+    start, end = ("left" if beam.left_in == 0 else "start", "right" if beam.right_in == beam.length_in else "end")
     for name, at_in in (("start", 0.0), ("end", beam.length_in)):
         if name in (start, end):
             model.add_node(name, at_in, 0, 0)
@@ -111,7 +108,7 @@ def test_a_load_on_an_overhang_lifts_the_far_support() -> None:
 
 @pytest.mark.parametrize("section", [*map(dressed_section, ("2x4", "2x12", "4x10", "6x6", "6x12", "3-2x10")),
                                      made_section(1.75, 11.875, 2)])  # fmt: skip
-def test_section_properties_agree_with_direct_integration(section: Section) -> None:
+def test_section_properties_agree_with_direct_integration(section: CrossSection) -> None:
     # Strips across the depth, midpoint rule: no formula of ours in it.
     strips = 20_000
     height = section.depth_in / strips

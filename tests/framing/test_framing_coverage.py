@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 from precheck_plugins.framing.coverage.modes import Mode, by_member, modes
 from precheck_plugins.framing.members.beams import overhanging_beam
-from precheck_plugins.framing.members.capacity import Member, check_member
+from precheck_plugins.framing.members.capacity import SizedMember, check_member
 from precheck_plugins.framing.members.demands import loaded_beam
 from precheck_plugins.framing.members.statics import UniformLoad
 from precheck_plugins.framing.timber.adjusted_values import Conditions
@@ -56,7 +56,7 @@ def test_every_rule_that_calculates_stands_on_the_page() -> None:
 @pytest.mark.parametrize("member", sorted(BENDING))
 def test_what_a_member_is_compared_in_stands_on_the_page_of_its_kind(member: str) -> None:
     section = dressed_section("2-2x10")
-    wood = Member(section, published_values("Hem-fir", "No.2", section), Conditions(unbraced_below_in=24))
+    wood = SizedMember(section, published_values("Hem-fir", "No.2", section), Conditions(unbraced_below_in=24))
     beam = overhanging_beam(120, 0, 24, (), [UniformLoad(0, 144, 5)])
     compared = {c.what for c in check_member(wood, loaded_beam(beam, beam).demand()).comparisons}
     calculated = " ".join(mode.mode for mode in rows(member) if mode.way == "calculated")

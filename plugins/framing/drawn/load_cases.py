@@ -8,8 +8,7 @@ from functools import partial
 
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE, ROOF_LIVE, SNOW
-from precheck_plugins.framing.members.capacity import DemandCapacity, check_member
-from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, check_member
 from precheck_plugins.framing.members.demands import Demand, UniformSpan, loaded_beam
 from precheck_plugins.framing.members.patterns import Reach, live_patterns
 from precheck_plugins.framing.members.sistered import Sistered, sistered
@@ -19,7 +18,7 @@ TOGETHER = 0.75
 
 
 @dataclass(frozen=True)
-class Case:
+class LoadCase:
     """A member under one combination and pattern of its loads: what it asks, every comparison, the lines behind them."""
 
     name: str
@@ -59,8 +58,12 @@ def combined(forces: dict[str, Reach]) -> Reach:
 
 
 def cases_of(
-    bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loading: Loading, near_supports: bool = False
-) -> tuple[Case, ...]:
+    bent: SizedMember,
+    sisters: tuple[SizedMember, ...],
+    sound: tuple[bool, ...],
+    loading: Loading,
+    near_supports: bool = False,
+) -> tuple[LoadCase, ...]:
     """Check a member under every combination, and under every pattern of load where it has more than one span.
 
     Shear counts one depth away from the supports where loads lie on top of the member; `near_supports` takes it at their
@@ -75,13 +78,13 @@ def cases_of(
 
 
 def _cases(
-    bent: Bent,
-    sisters: tuple[Bent, ...],
+    bent: SizedMember,
+    sisters: tuple[SizedMember, ...],
     sound: tuple[bool, ...],
     loading: Loading,
     factors: dict[str, float],
     at_depth: bool,
-) -> Iterator[Case]:
+) -> Iterator[LoadCase]:
     varying = {kind: factor for kind, factor in factors.items() if kind != DEAD}
     name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
     load = bent.use.load
@@ -90,11 +93,11 @@ def _cases(
             group = sistered([bent, *(replace(s, use=bent.use) for s in sisters)], sound)
             found = group.check(demand)
             written = partial(_group_steps, group, demand, found)
-            yield Case(name, load, found, demand, group.bearings_needed_in(demand), loading.span_in, written)
+            yield LoadCase(name, load, found, demand, group.bearings_needed_in(demand), loading.span_in, written)
         else:
             check = check_member(bent, demand)
             needed = check.bearings_needed_in
-            yield Case(name, load, check.comparisons, demand, needed, loading.span_in, check.steps)
+            yield LoadCase(name, load, check.comparisons, demand, needed, loading.span_in, check.steps)
 
 
 def _group_steps(group: Sistered, demand: Demand, found: tuple[DemandCapacity, ...]) -> tuple[Step, ...]:
@@ -112,7 +115,7 @@ def _demands(loading: Loading, varying: dict[str, float], at_depth: bool) -> Ite
         yield loaded_beam(dead, live, at_depth).demand()
 
 
-def name_of(case: Case, compared: DemandCapacity) -> str:
+def name_of(case: LoadCase, compared: DemandCapacity) -> str:
     """Say one comparison in words: ``bending 1,203 of 1,138 psi under dead and live load``."""
     demand, capacity = map(_rounded, (compared.demand, compared.capacity))
     return f"{compared.what} {demand} of {capacity} {compared.unit} under {case.name} load"

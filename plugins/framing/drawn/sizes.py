@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from precheck_plugins.framing.drawn.setting import inches
-from precheck_plugins.framing.timber.sections import Section, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
 
 from precheck import MakerData, MeasuredSize, Member, Missing, is_missing, missing_of
 
 
-def section_of(member: Member) -> Section | Missing:
+def section_of(member: Member) -> CrossSection | Missing:
     """Return the section of a member with all its plies. Raises SizeError."""
     maker = member.maker
     if isinstance(maker, MakerData):
@@ -27,7 +27,7 @@ def section_of(member: Member) -> Section | Missing:
     return single if member.plies == 1 else single.built_up(member.plies)
 
 
-def _as_measured(section: Section, measured: MeasuredSize) -> Section:
+def _as_measured(section: CrossSection, measured: MeasuredSize) -> CrossSection:
     """The properties of the true size, the design values of the nominal one."""
     breadth, depth = inches(measured.breadth), inches(measured.depth)  # type: ignore[arg-type]  # both are given
     return replace(section, ply_breadth_in=breadth, depth_in=depth)

@@ -10,13 +10,12 @@ from precheck_plugins.framing.drawn.made import made_values
 from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
 from precheck_plugins.framing.drawn.sizes import section_of
-from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Seat, Serviceability
-from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Seat, Serviceability, SizedMember
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_same, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
-from precheck_plugins.framing.timber.sections import Section, dressed_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 
 from precheck import Length, MakerData, Member, Missing, Sister, is_missing, missing_of
 
@@ -24,7 +23,7 @@ BEFORE_2013 = "before 2013"
 SHARING_PLIES = 3
 
 
-def bent_member(member: Member, setting: Setting) -> Bent | Missing:
+def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
     """Return section, values, use and limits of a member as the engineering takes them."""
     section, use = section_of(member), conditions_of(member, setting)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
@@ -33,10 +32,10 @@ def bent_member(member: Member, setting: Setting) -> Bent | Missing:
         return absent
     if use.unbraced_in and isinstance(member.maker, MakerData) and is_missing(member.maker.modulus_for_stability):
         return member.maker.modulus_for_stability
-    return Bent(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]
+    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]
 
 
-def values_of(member: Member | Sister, section: Section, limits: DesignLimits) -> DesignValues | Missing:
+def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimits) -> DesignValues | Missing:
     """Return the design values: from the maker's document, else as published. Raises LumberError."""
     maker = getattr(member, "maker", None)
     if isinstance(maker, MakerData) and isinstance(member, Member):
@@ -121,7 +120,7 @@ def sisters_of(member: Member, setting: Setting) -> list[Any]:
     return [_sister(member, sister, setting) for sister in member.sisters]
 
 
-def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
+def _sister(member: Member, sister: Sister, setting: Setting) -> SizedMember | Missing:
     absent = missing_of(sister.full_length, sister.size)
     if absent is not None:
         return absent
@@ -133,4 +132,4 @@ def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
     absent = missing_of(values, use)
     if absent is not None:
         return absent
-    return Bent(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]
+    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]

@@ -18,7 +18,7 @@ from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, 
 if TYPE_CHECKING:
     from precheck_plugins.framing.members.demands import DeflectionDemand, Demand
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 SHORTEST_BEARING_IN = 1.5
 LONG_BEARING_IN = 6.0
@@ -96,13 +96,13 @@ class Seat:
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
+class SizedMember:
     """A straight bending member: its section, its lumber, its use, its limits and its seats, one for each support.
 
     A support without a seat has the shortest bearing, at the end.
     """
 
-    section: Section
+    section: CrossSection
     values: DesignValues
     use: Conditions = field(default_factory=Conditions)
     limits: Serviceability = field(default_factory=Serviceability)
@@ -123,7 +123,7 @@ class Member:
 class MemberCheck:
     """A member, the demand on it, its adjusted values, and every comparison."""
 
-    member: Member
+    member: SizedMember
     demand: Demand
     values: tuple[AdjustedValue, ...]
     comparisons: tuple[DemandCapacity, ...]
@@ -175,7 +175,7 @@ def bearing_length_in(reaction_lb: float, lb_per_inch: float, seat: Seat) -> flo
     return short if short < LONG_BEARING_IN else plain
 
 
-def check_member(member: Member, demand: Demand) -> MemberCheck:
+def check_member(member: SizedMember, demand: Demand) -> MemberCheck:
     """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3.
 
     A beam that hogs is compared for that apart where its lower edge is free, or its other side has a value of its own.
@@ -209,24 +209,24 @@ def compare_deflections(
     )
 
 
-def _bending(what: str, section: Section, moment_inlb: float, allowed_psi: float) -> DemandCapacity:
+def _bending(what: str, section: CrossSection, moment_inlb: float, allowed_psi: float) -> DemandCapacity:
     modulus = section.modulus_in3
     numbers = (moment_inlb, modulus)
     return DemandCapacity(what, "fb", moment_inlb / modulus, allowed_psi, "psi", "3.3.1", "{} / {}", numbers)
 
 
-def _shear(section: Section, demand: Demand, allowed_psi: float) -> DemandCapacity:
+def _shear(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandCapacity:
     force, area = demand.shear_lb(section.depth_in), section.area_in2
     return DemandCapacity(
         "shear", "fv", 1.5 * force / area, allowed_psi, "psi", "3.4.2", "3 * {} / (2 * {})", (force, area)
     )
 
 
-def _bearings(member: Member, demand: Demand, allowed_psi: float) -> tuple[DemandCapacity, ...]:
+def _bearings(member: SizedMember, demand: Demand, allowed_psi: float) -> tuple[DemandCapacity, ...]:
     return tuple(_bearing(member, number, force, allowed_psi) for number, force in enumerate(demand.reactions_lb))
 
 
-def _bearing(member: Member, number: int, force_lb: float, allowed_psi: float) -> DemandCapacity:
+def _bearing(member: SizedMember, number: int, force_lb: float, allowed_psi: float) -> DemandCapacity:
     seat, breadth = member.seat(number), member.section.breadth_in
     force, factor = max(force_lb, 0.0), bearing_area(seat.length_in, seat.from_end_in).value
     capacity = ("{} * {}", (allowed_psi, factor)) if factor != 1 else ("", ())

@@ -22,7 +22,7 @@ from precheck_plugins.framing.timber.stability import (
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ class Column:
     alike share the load, each on its own.
     """
 
-    section: Section
+    section: CrossSection
     values: DesignValues
     across_depth_in: float
     across_breadth_in: float

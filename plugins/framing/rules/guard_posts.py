@@ -12,7 +12,7 @@ from precheck_plugins.framing.rules.findings import cited, used
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_value
 from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
-from precheck_plugins.framing.timber.sections import Section, dressed_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 
 from precheck import (
     Check,
@@ -89,7 +89,7 @@ def guard_post(pushed: Pushed, limit: PushLimits) -> Check:
     return check.with_work(lambda: (*section.steps(), moment, *value.steps(), *bent.steps()))
 
 
-def _allowed(own: GuardPost, section: Section, limit: PushLimits) -> AdjustedValue:
+def _allowed(own: GuardPost, section: CrossSection, limit: PushLimits) -> AdjustedValue:
     values = published_values(str(own.species), str(own.grade), section, limit.lumber.value or "current")
     wet: Any = first_given(own.wet, True)
     takes = any(is_same(listed, str(own.species)) for listed in INCISED_FOR_TREATMENT)

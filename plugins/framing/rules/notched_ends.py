@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.bending_member import BENDING, BendingMember
 from precheck_plugins.framing.drawn.design import Design
-from precheck_plugins.framing.drawn.load_cases import Case
+from precheck_plugins.framing.drawn.load_cases import LoadCase
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.rules.cuts import depth_of, part_of_depth
@@ -97,8 +97,8 @@ def _is_tolerated(notch: Notch, limit: EndLimits) -> bool:
 
 
 def _end(
-    notch: Notch, design: Design, case: Case, deep_in: float, tension: bool
-) -> tuple[Case, NotchedEnd, DemandCapacity]:
+    notch: Notch, design: Design, case: LoadCase, deep_in: float, tension: bool
+) -> tuple[LoadCase, NotchedEnd, DemandCapacity]:
     """The wood beside the notch under one case. All the shear at the end counts: loads near it press on the notch too."""
     bent = design.bent
     shear = adjusted_value("Fv", bent.values, bent.section, replace(bent.use, load=case.load)).psi
@@ -118,7 +118,7 @@ def _tail(design: Design, deep_in: float, limit: EndLimits) -> Check:
     notched_end(section, deep_in, 1.0)  # refuses a notch that leaves nothing
     left = replace(section, depth_in=section.depth_in - deep_in)
 
-    def compared(case: Case) -> DemandCapacity:
+    def compared(case: LoadCase) -> DemandCapacity:
         allowed = adjusted_bending(
             design.bent.values, section, replace(design.bent.use, load=case.load), hogging=True
         ).psi
@@ -131,5 +131,5 @@ def _tail(design: Design, deep_in: float, limit: EndLimits) -> Check:
     return at_most(used(worst), limit.used, said).or_fix("a shallower notch or a shorter tail").with_work(worst.steps)
 
 
-def _work(design: Design, case: Case, end: NotchedEnd, compared: DemandCapacity) -> tuple[Step, ...]:
+def _work(design: Design, case: LoadCase, end: NotchedEnd, compared: DemandCapacity) -> tuple[Step, ...]:
     return (*design.steps(case), *end.steps(), *compared.steps())

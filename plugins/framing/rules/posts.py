@@ -16,7 +16,7 @@ from precheck_plugins.framing.drawn.wood import bent_member, values_of
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.members.capacity import Member as Bearer
 from precheck_plugins.framing.members.columns import Column, ColumnCheck, check_column
-from precheck_plugins.framing.members.eccentric import Bending, Bent, bent_column
+from precheck_plugins.framing.members.eccentric import Bending, SizedMember, bent_column
 from precheck_plugins.framing.members.patterns import Reach
 from precheck_plugins.framing.rules.findings import cited, used
 from precheck_plugins.framing.timber.adjusted_values import Conditions, adjusted_value
@@ -158,7 +158,7 @@ def _against(stood: Stood, limit: DesignLimits) -> Check:
     )
 
 
-def _said(found: ColumnCheck | Bent, compared: DemandCapacity) -> str:
+def _said(found: ColumnCheck | SizedMember, compared: DemandCapacity) -> str:
     column = found if isinstance(found, ColumnCheck) else found.column
     told = f"{column.comparison.demand:,.0f} lb of {column.capacity_lb:,.0f} lb"
     if isinstance(found, ColumnCheck):
@@ -166,7 +166,7 @@ def _said(found: ColumnCheck | Bent, compared: DemandCapacity) -> str:
     return f"{told}, with the load {found.bending.off_center_in:.2g} in off its middle {compared.demand:.2f} of 1"
 
 
-def _column(stood: Stood, load: str, factors: dict[str, float]) -> tuple[ColumnCheck | Bent, DemandCapacity]:
+def _column(stood: Stood, load: str, factors: dict[str, float]) -> tuple[ColumnCheck | SizedMember, DemandCapacity]:
     column = replace(stood.column, use=replace(stood.column.use, load=load))
     forces = {
         kind: stood.loading.total(kind) * factor for kind, factor in factors.items() if kind in stood.loading.kinds

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 RECIPE = "span recipe: reproduces the printed tables"
 TABLE = "loads of the table"
@@ -105,7 +105,7 @@ class LongestSpan:
     `shear_in` is infinite when the shear value of the lumber is not on record.
     """
 
-    section: Section
+    section: CrossSection
     loads: SpanLoads
     bending: AdjustedValue
     stiffness: AdjustedValue
@@ -150,7 +150,7 @@ class LongestSpan:
 
 
 def longest_span(
-    section: Section, values: DesignValues, loads: SpanLoads, use: Conditions, longest_in: float = 312.0
+    section: CrossSection, values: DesignValues, loads: SpanLoads, use: Conditions, longest_in: float = 312.0
 ) -> LongestSpan:
     """The longest simple span of a repeated member, no longer than `longest_in` as printed.
 
@@ -172,7 +172,7 @@ def longest_span(
     )
 
 
-def family_span(family: TableFamily, section: Section, values: DesignValues, loads: SpanLoads) -> LongestSpan:
+def family_span(family: TableFamily, section: CrossSection, values: DesignValues, loads: SpanLoads) -> LongestSpan:
     """The longest span as a table of this family gives it. Raises as longest_span. Source: the recipe.
 
     Members farther apart than 24 in share no load, so that Cr is left out there. NDS 4.3.9.
@@ -207,14 +207,7 @@ def _span_steps(span: LongestSpan) -> tuple[Step, ...]:
     deflection = f"(384 * {e} * {number(section.inertia_in4)} / (5 * {live} * {number(span.loads.deflection_ratio)}))"
     lines = [
         Step("L bending", "span by bending", bending, span.bending_in, "in", nds("3.3")),
-        Step(
-            "L deflection",
-            "span by live load deflection",
-            f"{deflection}^(1/3)",
-            span.deflection_in,
-            "in",
-            RECIPE,
-        ),
+        Step("L deflection", "span by live load deflection", f"{deflection}^(1/3)", span.deflection_in, "in", RECIPE),
     ]
     return (*lines, *_shear_step(span), *_result_steps(span))
 
@@ -224,16 +217,7 @@ def _shear_step(span: LongestSpan) -> tuple[Step, ...]:
         return ()
     fv, area, depth = map(number, (span.shear.psi, span.section.area_in2, span.section.depth_in))
     text = f"2 * ({fv} * {area} / 1.5 / {number(span.loads.total_lb_per_in)} + {depth})"
-    return (
-        Step(
-            "L shear",
-            "span by shear one depth from the bearing",
-            text,
-            span.shear_in,
-            "in",
-            nds("3.4.3.1(a)"),
-        ),
-    )
+    return (Step("L shear", "span by shear one depth from the bearing", text, span.shear_in, "in", nds("3.4.3.1(a)")),)
 
 
 def _result_steps(span: LongestSpan) -> tuple[Step, ...]:
@@ -244,12 +228,7 @@ def _result_steps(span: LongestSpan) -> tuple[Step, ...]:
     lines = (
         cap,
         Step(
-            "L least",
-            f"longest span; {span.governs} governs",
-            least,
-            min(span.span_in, span.longest_in),
-            "in",
-            RECIPE,
+            "L least", f"longest span; {span.governs} governs", least, min(span.span_in, span.longest_in), "in", RECIPE
         ),
         Step("L", "nearest inch", f"round({number(min(span.span_in, span.longest_in))})", printed, "in", RECIPE),
     )

@@ -16,7 +16,7 @@ from precheck_plugins.framing.timber.steps import Step, given, nds, product
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 BENDING = ("Fb", OTHER_SIDE)
 SIZED = (*BENDING, "Ft", "Fc")
@@ -68,11 +68,7 @@ class AdjustedValue:
     def steps(self) -> tuple[Step, ...]:
         """Reference value, each factor with its clause, and the product."""
         reference = given(
-            self.symbol,
-            f"{NAMES[self.symbol]}, reference",
-            self.reference_psi,
-            "psi",
-            self.source.origin(self.symbol),
+            self.symbol, f"{NAMES[self.symbol]}, reference", self.reference_psi, "psi", self.source.origin(self.symbol)
         )
         inner = self._stability_steps()
         listed = tuple(f.step() for f in self.factors if not (inner and f.symbol == "CL"))
@@ -90,7 +86,7 @@ class AdjustedValue:
 
 
 def adjusted_value(
-    symbol: str, values: DesignValues, section: Section, use: Conditions, further: Factor | None = None
+    symbol: str, values: DesignValues, section: CrossSection, use: Conditions, further: Factor | None = None
 ) -> AdjustedValue:
     """One of Fb (without CL), Ft, Fv, Fc_perp, Fc (without CP), E or Emin, adjusted, psi.
 
@@ -107,7 +103,9 @@ def adjusted_value(
     return AdjustedValue(symbol, reference, found, psi, values)
 
 
-def adjusted_bending(values: DesignValues, section: Section, use: Conditions, hogging: bool = False) -> AdjustedValue:
+def adjusted_bending(
+    values: DesignValues, section: CrossSection, use: Conditions, hogging: bool = False
+) -> AdjustedValue:
     """F'b with CL, psi; of a made product with the lesser of CL and a CV under 1. Raises LumberError, OutsideMethodError.
 
     Where the beam is `hogging` its lower edge is compressed, and glued laminated timber bends the other way, for which it
@@ -139,7 +137,7 @@ def _lesser(found: AdjustedValue, cv: Factor, cl: Factor, star_psi: float) -> Ad
 
 
 def _factors(
-    symbol: str, reference_psi: float, values: DesignValues, section: Section, use: Conditions
+    symbol: str, reference_psi: float, values: DesignValues, section: CrossSection, use: Conditions
 ) -> tuple[Factor, ...]:
     sized = (factors.size(symbol, values, section, use.length_in),) if symbol in SIZED else ()
     with_size = reference_psi * (sized[0].value if sized else 1.0)

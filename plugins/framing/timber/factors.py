@@ -25,16 +25,9 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
-LOAD_DURATION = {
-    "dead": 0.9,
-    "occupancy": 1.0,
-    "snow": 1.15,
-    "roof live": 1.25,
-    "wind or seismic": 1.6,
-    "impact": 2.0,
-}
+LOAD_DURATION = {"dead": 0.9, "occupancy": 1.0, "snow": 1.15, "roof live": 1.25, "wind or seismic": 1.6, "impact": 2.0}
 MODULI = ("E", "Emin")
 WET_DIMENSION = {"Fb": 0.85, "Ft": 1.0, "Fv": 0.97, "Fc_perp": 0.67, "Fc": 0.8, "E": 0.9, "Emin": 0.9}
 WET_TIMBER = {"Fb": 1.0, "Ft": 1.0, "Fv": 1.0, "Fc_perp": 0.67, "Fc": 0.91, "E": 1.0, "Emin": 1.0}
@@ -115,7 +108,7 @@ def temperature(symbol: str, hottest_f: float, wet: bool) -> Factor:
     raise OutsideMethodError(f"{hottest_f:g} F for long is hotter than the 150 F that the method covers")
 
 
-def size(symbol: str, values: DesignValues, section: Section, length_in: float = 0.0) -> Factor:
+def size(symbol: str, values: DesignValues, section: CrossSection, length_in: float = 0.0) -> Factor:
     """CF of Fb, Ft or Fc; of a made product its depth factor, of glued laminated timber its volume factor.
 
     `length_in` is the span of glued laminated timber, in; 0 takes the length that its factor is 1 for. Raises
@@ -132,7 +125,7 @@ def size(symbol: str, values: DesignValues, section: Section, length_in: float =
     return Factor("CV", value, _how_deep(values, section, length_in), nds(clause))
 
 
-def _how_deep(values: DesignValues, section: Section, length_in: float) -> str:
+def _how_deep(values: DesignValues, section: CrossSection, length_in: float) -> str:
     depth = values.depth
     assert depth is not None  # depth_factor refuses it
     if not depth.exponent:
@@ -146,7 +139,7 @@ def _how_deep(values: DesignValues, section: Section, length_in: float) -> str:
     return f"({ratio})^{number(depth.exponent)}, {depth.ground}"
 
 
-def flat_use(section: Section) -> Factor:
+def flat_use(section: CrossSection) -> Factor:
     """Cfu of dimension lumber laid flat. Raises OutsideMethodError for other members. NDS 4.3.7."""
     if not section.is_flat:
         return ON_EDGE

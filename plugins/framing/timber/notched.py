@@ -10,7 +10,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class NotchedEnd:
         return (Step("Vr'", "shear at a notched end", text, self.capacity_lb, "lb", nds(clause)),)
 
 
-def notched_end(section: Section, notch_in: float, shear_psi: float, past_in: float | None = None) -> NotchedEnd:
+def notched_end(section: CrossSection, notch_in: float, shear_psi: float, past_in: float | None = None) -> NotchedEnd:
     """A square notch `notch_in` deep at a support; F'v in psi. Raises OutsideMethodError.
 
     On the compression side it reaches `past_in` past the inner edge of the support. Source: NDS 3.4.3.2.

@@ -14,7 +14,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 GREATEST_RB = 50.0
 GREATEST_COLUMN_SLENDERNESS = 50.0
@@ -79,7 +79,7 @@ class BeamStability:
 
 
 def beam_stability(
-    section: Section, unbraced_in: float, star_psi: float, modulus_min_psi: float, loading: str = "any"
+    section: CrossSection, unbraced_in: float, star_psi: float, modulus_min_psi: float, loading: str = "any"
 ) -> BeamStability | None:
     """CL of a beam unbraced over `unbraced_in`; None where CL is 1: fully braced, or no deeper than wide.
 
@@ -147,8 +147,7 @@ class ColumnStability:
     def steps(self) -> tuple[Step, ...]:
         """Slenderness, critical stress and CP, with their numbers."""
         le, d, star, emin, c, kf = map(
-            number,
-            (self.effective_in, self.depth_in, self.star_psi, self.modulus_min_psi, self.c, self.built_up),
+            number, (self.effective_in, self.depth_in, self.star_psi, self.modulus_min_psi, self.c, self.built_up)
         )
         fce, slender = number(self.critical_psi), number(self.slenderness)
         half = f"(1 + {fce} / {star}) / (2 * {c})"

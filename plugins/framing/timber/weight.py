@@ -12,7 +12,7 @@ from precheck_plugins.framing.timber.lumber import is_same, read_table
 from precheck_plugins.framing.timber.steps import Step, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 WATER_PCF = 62.4
 DRY_PERCENT = 19.0
@@ -31,7 +31,7 @@ def density_pcf(species: str, wet: bool = False) -> float:
     return WATER_PCF * gravity / (1 + 0.009 * gravity * moisture) * (1 + moisture / 100)
 
 
-def own_weight(section: Section, pcf: float, source: str) -> Step:
+def own_weight(section: CrossSection, pcf: float, source: str) -> Step:
     """The weight of a member, plf, as a line of the calculation."""
     text = f"{number(pcf)} * {number(section.area_in2)} / 144"
     return Step("w", f"own weight of {section.label}", text, pcf * section.area_in2 / 144, "plf", source)
