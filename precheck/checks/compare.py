@@ -65,9 +65,9 @@ def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = Non
         return does_not_apply(f"{what} is given once, so there is nothing to hold it against")
     same = stated == worked_out or (within is not None and abs(stated - worked_out) <= within)
     why = f"{what} is given as {stated}, and comes to {worked_out}{f' ({words(how)})' if how else ''}"
-    return Check(Outcome.PASS if same else Outcome.FAIL, "agrees with", stated, None, str(worked_out), why=why).or_fix(
-        f"make the sheets agree: correct one of {stated} and {worked_out}"
-    )
+    return Check(
+        Outcome.PASS if same else Outcome.FAIL, "agrees with", stated, None, str(worked_out), why_text=why
+    ).or_fix(f"make the sheets agree: correct one of {stated} and {worked_out}")
 
 
 def all_of(*checks: Check) -> Check:
@@ -112,7 +112,7 @@ def not_shown(*missing: Missing) -> Check:
 
 def does_not_apply(why: str) -> Check:
     """Return a check that says why the requirement is not about this part."""
-    return Check(Outcome.DOES_NOT_APPLY, why=why)
+    return Check(Outcome.DOES_NOT_APPLY, why_text=why)
 
 
 def unsettled(*limits: Bound) -> Check | None:
@@ -144,17 +144,17 @@ def ask_unless_set(*limits: Bound) -> Check | None:
 
 def met(why: str) -> Check:
     """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
-    return Check(Outcome.PASS, why=why)
+    return Check(Outcome.PASS, why_text=why)
 
 
 def broken(why: str, *limits: Bound) -> Check:
     """Return a check that is not met, for the reason `why`; `limits` are what decided it, so that only they are cited."""
-    return Check(Outcome.FAIL, why=why, parts=tuple(Check(Outcome.FAIL, bound=limit) for limit in limits))
+    return Check(Outcome.FAIL, why_text=why, parts=tuple(Check(Outcome.FAIL, bound=limit) for limit in limits))
 
 
 def look_at(look: Look, why: str) -> Check:
     """Return a warning: a person should look, for the reason `look`, which `why` spells out."""
-    return Check(Outcome.WARN, look=look, why=why)
+    return Check(Outcome.WARN, look=look, why_text=why)
 
 
 def _met(relation: str, measured: Any, limit: Bound, how: Text) -> Check:

@@ -182,3 +182,15 @@ def test_a_part_that_does_not_apply_stands_aside():
     good = at_most(length("6 in"), SEVEN)
     assert all_of(does_not_apply("no beam"), good).outcome is Outcome.PASS
     assert any_of(does_not_apply("no beam"), good).outcome is Outcome.PASS
+
+
+def test_what_is_said_of_a_check_is_said_of_a_copy_for_two_branches_may_share_one():
+    shared = at_most(length("8 in"), SEVEN)
+    stored = shared.because("things are stored in it").or_fix("lower it").with_work(lambda: ())
+    assert (stored.why, stored.remedy) == ("things are stored in it", "lower it")
+    assert (shared.why, shared.remedy, shared.work_of) == ("", "", None)
+    both = all_of(shared, does_not_apply("no beam"))
+    assert {leaf.bound for leaf in both.citing(SEVEN).leaves()} == {SEVEN}
+    assert {leaf.bound for leaf in both.leaves()} == {SEVEN, None}
+    with pytest.raises(AttributeError):
+        shared.outcome = Outcome.PASS

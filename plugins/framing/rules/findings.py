@@ -1,4 +1,4 @@
-"""Sentences of findings on members: how much is used, by what, worked out how; and what a finding cites."""
+"""Sentences of findings on members: how much is used, by what, worked out how."""
 
 from __future__ import annotations
 
@@ -11,18 +11,10 @@ from precheck_plugins.framing.drawn.load_cases import name_of
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.timber.steps import Step
 
-from precheck import Check, Limit, Look, Outcome, Ratio, look_at
+from precheck import Check, Look, Outcome, Ratio, look_at
 
 PERMILLE = 1000
 TABLE_ROUNDING_IN = 0.5
-
-
-def cited(check: Check, bound: Limit[Any]) -> Check:
-    """Return `check`, whose parts that are no comparison with a limit cite `bound` instead of all that is read."""
-    for leaf in check.leaves():
-        if leaf.bound is None:
-            leaf.bound = bound
-    return check
 
 
 def within_rounding(design: Design, check: Check, passes: Callable[[Design], bool]) -> Check:

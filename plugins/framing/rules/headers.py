@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.framing.drawn.setting import inches, snow_of
-from precheck_plugins.framing.rules.findings import cited
 from precheck_plugins.framing.tables.headers import HeaderLoads, HeaderSpan, header_span
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
@@ -82,8 +81,8 @@ def header_table(header: Header, limit: HeaderLimits) -> Check:
     if header.member.bearing_wall is False or (is_missing(case) and header.member.carries):
         return does_not_apply("it is held against its loads by calculation, or carries none")
     if is_missing(case):
-        return cited(not_shown(header.member.absent("table case or carries")), limit.for_case)
-    return cited(_beyond(header, limit) or _row(header, limit), limit.for_case)
+        return not_shown(header.member.absent("table case or carries")).citing(limit.for_case)
+    return (_beyond(header, limit) or _row(header, limit)).citing(limit.for_case)
 
 
 def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
@@ -128,7 +127,7 @@ def header_studs(header: Header, limit: StudLimits) -> Check:
 
     Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
     """
-    return all_of(cited(_jacks(header, limit), limit.jacks), cited(_kings(header.member, limit), limit.kings))
+    return all_of(_jacks(header, limit).citing(limit.jacks), _kings(header.member, limit).citing(limit.kings))
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:

@@ -10,7 +10,7 @@ from precheck_plugins.framing.drawn.design import STRENGTH, Design
 from precheck_plugins.framing.drawn.remedies import remedy
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.drawn.wood import deflection_limit
-from precheck_plugins.framing.rules.findings import cited, how, used, within_rounding, work
+from precheck_plugins.framing.rules.findings import how, used, within_rounding, work
 
 from precheck import (
     Bearing,
@@ -44,10 +44,10 @@ def strength(bending: BendingMember, limit: DesignLimits) -> Check:
     stiffness. What the method does not cover goes to an engineer.
     """
     if bending.has_maker_span:
-        return cited(_maker_span(bending.member), limit.made)
+        return _maker_span(bending.member).citing(limit.made)
     if bending.is_read_in_table:
         return does_not_apply("its span is held against the header table")
-    return cited(bending.designed(limit, lambda design: _strong(design, limit)), limit.used)
+    return bending.designed(limit, lambda design: _strong(design, limit)).citing(limit.used)
 
 
 def _strong(design: Design, limit: DesignLimits) -> Check:
@@ -84,7 +84,7 @@ def deflection(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     if bending.has_maker_span or bending.is_read_in_table:
         return does_not_apply("its span stands in a table that holds its deflection too")
-    return cited(bending.designed(limit, lambda design: _stiff(bending, design, limit)), limit.other)
+    return bending.designed(limit, lambda design: _stiff(bending, design, limit)).citing(limit.other)
 
 
 def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
@@ -108,12 +108,12 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     ends = bending.member.bears_on
     if not ends:
-        return cited(not_shown(bending.member.absent("bears on")), limit.bearing_wood)
+        return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
     least = every((_least(end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
-        least, cited(bending.designed(limit, lambda design: _for_load(design, ends, limit)), limit.bearing_load)
+        least, bending.designed(limit, lambda design: _for_load(design, ends, limit)).citing(limit.bearing_load)
     )
 
 
@@ -121,7 +121,7 @@ def _least(end: Bearing, limit: DesignLimits) -> Check:
     if end.onto == "ridge":
         return does_not_apply("it leans on a ridge")
     if is_missing(end.material):
-        return cited(not_shown(end.material), limit.bearing_wood)
+        return not_shown(end.material).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if end.material in MASONRY else limit.bearing_wood)
 
 

@@ -12,7 +12,7 @@ from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
 from precheck_plugins.framing.drawn.wood import section_of, values_of
 from precheck_plugins.framing.members.columns import Column, ColumnCheck, check_column
 from precheck_plugins.framing.members.footings import footing
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.rules.findings import used
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -96,7 +96,7 @@ def load_path(held: Held, limit: DesignLimits) -> Check:
         found = not_shown(held.member.absent("bears on" if not ends else "bears on, at its second end"))
     else:
         found = all_of(*(_end(held, index, end, limit) for index, end in enumerate(ends)))
-    return cited(found, limit.feet)
+    return found.citing(limit.feet)
 
 
 def _end(held: Held, index: int, end: Bearing, limit: DesignLimits) -> Check:
@@ -171,9 +171,9 @@ def post_strength(post: Post, limit: DesignLimits) -> Check:
     try:
         found = _column_checks(post, Setting(post.house.project, limit))
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.used)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.used)
     if is_missing(found):
-        return cited(not_shown(found), limit.used)
+        return not_shown(found).citing(limit.used)
     worst = max(found, key=lambda check: check.comparison.ratio)
     said = f"{worst.comparison.demand:,.0f} lb of {worst.capacity_lb:,.0f} lb"
     return (

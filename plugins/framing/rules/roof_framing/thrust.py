@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.loads import DEAD, LIVE
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.ties import check_tie
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.rules.findings import used
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -111,7 +111,7 @@ def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
         )
     snow = snow_of(gable.house.project, limit.snow)
     absent = missing_of(gable.slope, gable.spacing, gable.frame.width, snow)
-    return cited(not_shown(absent) if absent is not None else _nails(gable, snow, limit), limit.nails)
+    return (not_shown(absent) if absent is not None else _nails(gable, snow, limit)).citing(limit.nails)
 
 
 def _nails(gable: Gable, snow: Any, limit: HeelLimits) -> Check:
@@ -153,13 +153,13 @@ def thrust(gable: Gable, limit: DesignLimits) -> Check:
     try:
         pair = gable.pair(limit)
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.tied)
     if is_missing(pair):
-        return cited(not_shown(pair), limit.tied)
+        return not_shown(pair).citing(limit.tied)
     said = f"each pair of rafters pushes outward with {pair.thrust_lb:,.0f} lb"
     held = met(f"{said}, which the ties take")
     loose = broken(f"{said}, and nothing ties them").or_fix(lambda: _ridge_beam(gable))
-    return cited(decide(gable.has_ties, held, loose), limit.tied).with_work(pair.steps)
+    return decide(gable.has_ties, held, loose).citing(limit.tied).with_work(pair.steps)
 
 
 @rule("roof-framing.tie-strength")
@@ -178,9 +178,9 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     try:
         pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
         absent = missing_of(pair, design, gable.spacing, member.spacing)
-        return cited(not_shown(absent), limit.tied) if absent is not None else _pulled(gable, member, limit)
+        return not_shown(absent).citing(limit.tied) if absent is not None else _pulled(gable, member, limit)
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.tied)
 
 
 def _pulled(gable: Gable, member: Member, limit: DesignLimits) -> Check:
