@@ -232,6 +232,7 @@ if TYPE_CHECKING:
         finely,
         in_feet,
         in_square_inches,
+        like,
         recognise,
     )
 

@@ -119,7 +119,7 @@ def test_an_item_states_value_limit_margin_remedy_and_where_the_limit_stands(pag
     )
     for wanted in (
         "45 in",
-        'at most <b class="one">44 in</b>',
+        '<b class="one">44 in maximum</b>',
         "1 in over",
         "lower the sill by 1 in",
         "irc/escape.yaml:",

@@ -41,7 +41,7 @@ def attic(attic: Attic, limit: AtticLimits) -> Check:
 
     The height runs from the top of the ceiling framing to the underside of the rafters.
     """
-    there = required(bool(attic.hatches or attic.stairs), limit.given, "way into the attic")
+    there = required(bool(attic.hatches or attic.stairs), limit.given)
     if attic.hatches or attic.stairs:
         return there
     space = attic.space
@@ -81,7 +81,7 @@ def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
         at_least(width, limit.width),
         at_least(length, limit.length),
         above,
-        required(opening.hatch.readily_reached, limit.ready, "hatch in a hall or other place that is easily reached"),
+        required(opening.hatch.readily_reached, limit.ready),
     )
 
 
@@ -97,7 +97,7 @@ class CrawlLimits(Limits):
 def crawl_space(crawl: CrawlSpace, limit: CrawlLimits) -> Check:
     """Every crawl space has a way in, however small it is."""
     drawn = bool(crawl.hatches) or crawl.space.absent("access opening (a hatch `to` it)")
-    return required(drawn, limit.given, "way into the crawl space")
+    return required(drawn, limit.given)
 
 
 class CrawlOpeningLimits(Limits):
@@ -207,5 +207,5 @@ def attic_stair(attic: Attic, limit: StairLimits) -> Check:
         return does_not_apply("no way up is drawn, which the rule for ways in judges")
     living = attic.space.habitable_attic is True
     if living and reached != FIXED:
-        return required(False, limit.full_rules, "fixed stair to the habitable attic").or_fix("draw a stair")
+        return required(False, limit.full_rules).or_fix("draw a stair")
     return met(f"reached by {reached}")

@@ -39,8 +39,8 @@ def access(at: Standing, limit: AccessLimits) -> Check:
     appliance = at.appliance
     width, depth = pair(appliance.service_space)
     return all_of(
-        required(appliance.accessible, limit.given, "access to see and service it"),
-        required(appliance.removable, limit.removal, "way to take it out"),
+        required(appliance.accessible, limit.given),
+        required(appliance.removable, limit.removal),
         at_least(width, limit.service_width),
         at_least(depth, limit.service_depth),
     )
@@ -100,7 +100,7 @@ def _opening(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
     return all_of(
         at_least(short, limit.opening_width),
         at_least(long_, limit.opening_length),
-        required(at.appliance.removable, limit.removal, "way to take it out through the opening"),
+        required(at.appliance.removable, limit.removal),
     )
 
 
@@ -133,6 +133,6 @@ def light(at: Standing, limit: LightLimits) -> Check:
     if not at.in_attic and not at.under_floor:
         return does_not_apply("neither in an attic nor in a crawl space")
     return all_of(
-        required(at.passage("lighted"), limit.light, "light switched at the opening"),
-        required(at.passage("receptacle"), limit.receptacle, "receptacle near the appliance"),
+        required(at.passage("lighted"), limit.light),
+        required(at.passage("receptacle"), limit.receptacle),
     )

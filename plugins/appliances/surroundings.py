@@ -35,8 +35,8 @@ def clearance(at: Standing, limit: ClearanceLimits) -> Check:
     """An appliance that burns fuel stands as far from what burns as its label says."""
     appliance = at.appliance
     kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labelled_clearance)
-    what = f"clearance of {appliance.labelled_clearance} to what burns: {appliance.clearance} is drawn"
-    far = required(kept, limit.as_labelled, what if kept is False else "clearance to what burns as labelled")
+    drawn = f"{appliance.clearance} drawn, {appliance.labelled_clearance} on the label"
+    far = required(kept, limit.as_labelled, drawn)
     far = far.or_fix("move it, or shield what burns as its maker says")
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 
@@ -70,8 +70,8 @@ def propane_below_grade(at: Standing, limit: PropaneLimits, house: House) -> Che
     appliance = at.appliance
     propane = when_given(lambda fuel: fuel == "propane", appliance.fuel)
     both = all_of(
-        required(appliance.gas_detector, limit.detector, "gas detector"),
-        required(appliance.drain_to_daylight, limit.drain, "drain to daylight"),
+        required(appliance.gas_detector, limit.detector),
+        required(appliance.drain_to_daylight, limit.drain),
     )
     due = decide(_below_grade(at, house), both, does_not_apply("it stands above grade"))
     return decide(propane, due, does_not_apply("it burns no propane"))

@@ -39,7 +39,7 @@ def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
     """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
     valve = at.appliance.relief
     if is_missing(valve):
-        return if_tank(at, required(at.appliance.has_relief, limit.given, "relief valve"))
+        return if_tank(at, required(at.appliance.has_relief, limit.given))
     return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
 
 
@@ -74,9 +74,9 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
             decide(
                 into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), met("")
             ),
-            required(valve.falls_all_the_way, limit.falls, "fall all the way"),
+            required(valve.falls_all_the_way, limit.falls),
             at_most(when_given(lambda there: int(there), valve.trap_valve_or_thread), limit.obstacles),
-            required(valve.end_in_sight, limit.in_sight, "end in sight"),
+            required(valve.end_in_sight, limit.in_sight),
         ),
     )
 
@@ -88,7 +88,7 @@ class ExpansionLimits(Limits):
 @rule("appliances.expansion", stage="final")
 def expansion(at: Standing, limit: ExpansionLimits) -> Check:
     """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
-    control = required(at.appliance.expansion_control, limit.control, "expansion tank or other control")
+    control = required(at.appliance.expansion_control, limit.control)
     closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
     return if_tank(at, closed)
 
@@ -103,9 +103,9 @@ def shutoff(at: Standing, limit: ShutoffLimits) -> Check:
     """The cold supply of a water heater can be shut, and a tank can be drained."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
-    drain = required(at.appliance.drain_valve, limit.drain, "drain valve")
+    drain = required(at.appliance.drain_valve, limit.drain)
     tank = decide(at.appliance.tank, drain, does_not_apply("no tank"))
-    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply, "shutoff valve on the cold supply"), tank)
+    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply), tank)
 
 
 class VentLimits(Limits):

@@ -50,7 +50,7 @@ class PanLimits(Limits):
 def pan(at: Standing, limit: PanLimits) -> Check:
     """A tank whose leak would harm the building stands in a pan."""
     given = first_given(at.appliance.has_pan, True if not is_missing(at.appliance.pan) else at.appliance.has_pan)
-    needed = required(given, limit.under_tank, "pan under the tank").or_fix("put a pan with a drain under the tank")
+    needed = required(given, limit.under_tank).or_fix("put a pan with a drain under the tank")
     harm = first_given(at.appliance.leak_would_damage, at.space.use not in NEVER_HARMED)
     return if_tank(at, decide(harm, needed, does_not_apply("a leak here harms nothing")))
 

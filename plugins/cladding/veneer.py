@@ -85,7 +85,7 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
         _gage(veneer, limit),
         at_least(ties.embedment, limit.embedment),
         at_least(ties.cover, limit.cover),
-        required(ties.resist_corrosion, limit.resist_corrosion, "ties that resist corrosion"),
+        required(ties.resist_corrosion, limit.resist_corrosion),
     )
 
 
@@ -129,8 +129,8 @@ def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
     """Water behind veneer is caught by flashing at its base and supports and let out by weep holes."""
     weeps = veneer.weeps
     return all_of(
-        required(veneer.flashed_at_base, limit.at_base, "flashing under the first course above ground"),
-        required(veneer.flashed_at_supports, limit.at_supports, "flashing at lintels and other supports"),
+        required(veneer.flashed_at_base, limit.at_base),
+        required(veneer.flashed_at_supports, limit.at_supports),
         at_most(weeps.spacing, limit.weep_spacing),
         at_least(weeps.size, limit.weep_size),
     )
@@ -218,7 +218,7 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
     return all_of(
         span,
         at_least(lintel.bearing, limit.bearing),
-        required(lintel.painted_or_galvanized, limit.painted, "paint or zinc on the steel"),
+        required(lintel.painted_or_galvanized, limit.painted),
     )
 
 

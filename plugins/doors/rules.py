@@ -49,12 +49,10 @@ def landing(side: DoorSide, limit: LandingLimits) -> Check:
         return required(True, limit.on_each_side, f"floor of {side.side} inside")
     if side.landing is None:
         drawn = side.space is not None or side.door.absent("landing outside")
-        return required(drawn, limit.on_each_side, "landing or floor outside")
+        return required(drawn, limit.on_each_side, "outside")
     if not side.landing.none:
-        return required(True, limit.on_each_side, "landing outside")
-    without = required(False, limit.on_each_side, "landing outside").or_fix(
-        "draw a landing, or turn the door to swing inward"
-    )
+        return required(True, limit.on_each_side, "outside")
+    without = required(False, limit.on_each_side, "outside").or_fix("draw a landing, or turn the door to swing inward")
     few = at_most(side.landing.risers, limit.risers_without).or_fix("draw a landing at the top of these steps")
     return decide(side.is_required, without, decide(side.swings_over, without, few))
 

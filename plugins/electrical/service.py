@@ -76,7 +76,7 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     unknown = [s.use for s in served if is_missing(s.use)]
     if not listed and not unknown:
         return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
-    due = required(circuit.afci, limit.protected, "arc-fault protection").or_fix("use an arc-fault breaker, or such a "
+    due = required(circuit.afci, limit.protected).or_fix("use an arc-fault breaker, or such a "
                    "device at the first outlet")  # fmt: skip
     if not is_missing(circuit.extended_by):
         short = less_than(circuit.extended_by, limit.extension_without)
@@ -140,8 +140,8 @@ def service(service: Service, limit: ServiceLimits) -> Check:
     return all_of(
         at_least(service.amps, limit.amps),
         enough,
-        required(service.surge_protection, limit.surge, "surge protection"),
-        required(service.disconnect_outdoors, limit.disconnect, "emergency disconnect outdoors"),
+        required(service.surge_protection, limit.surge),
+        required(service.disconnect_outdoors, limit.disconnect),
     )
 
 

@@ -94,16 +94,15 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
         return does_not_apply(f"the winter design temperature is {winter}")
     serving = [h for h in house.subjects(Heating) if room.space.id in h.serves and not h.is_removed]
     if not serving:
-        return required(room.space.absent("heating"), limit.permanent, "permanent heating")
+        return required(room.space.absent("heating"), limit.permanent)
     heat = serving[0]
     kept = heat.room_temperature_kept
-    told = f"heating that keeps {limit.kept.value}"
     by_air = heat.forced_air is True
     return all_of(
-        required(heat.permanent, limit.permanent, "permanent heating").or_fix("portable heaters do not count"),
-        met("") if limit.kept.value is None else required(kept, _yes(limit.kept), told),
-        required(heat.sized_by_load_calculation, limit.sized, "load calculation"),
-        required(heat.programmable_thermostat, limit.thermostat, "programmable thermostat") if by_air else met(""),
+        required(heat.permanent, limit.permanent).or_fix("portable heaters do not count"),
+        met("") if limit.kept.value is None else required(kept, _yes(limit.kept), f"at {limit.kept.value}"),
+        required(heat.sized_by_load_calculation, limit.sized),
+        required(heat.programmable_thermostat, limit.thermostat) if by_air else met(""),
     )
 
 

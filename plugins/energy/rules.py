@@ -94,7 +94,7 @@ def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Che
         return table.because(NEW_SPACE)
     if assembly.phase != "altered" or limit.cavity_fill.value is None:
         return table
-    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill, "filling of the opened cavity"))
+    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill))
     return decide(assembly.cavity_opened, filled, does_not_apply("its cavities stay closed"))
 
 

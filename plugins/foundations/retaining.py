@@ -79,7 +79,7 @@ def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
     free = when_given(
         lambda height, load: height <= limit.height.value and load == "none", wall.height, wall.other_load
     )
-    return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit, "permit"))
+    return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit))
 
 
 class DrainLimits(Limits):
@@ -89,7 +89,7 @@ class DrainLimits(Limits):
 @rule("retaining.drain", stage="foundation")
 def drain(wall: RetainingWall, limit: DrainLimits) -> Check:
     """Gravel with a drain pipe or weep holes, behind filter fabric, takes water from behind a retaining wall."""
-    return required(wall.drained, limit.drained, "gravel and drain behind the wall")
+    return required(wall.drained, limit.drained)
 
 
 class LoadLimits(Limits):
@@ -167,7 +167,7 @@ def structure(wall: RetainingWall, limit: StructureLimits) -> Check:
     if (ask := ask_unless_set(limit.over)) is not None:
         return ask
     tall = when_given(lambda height: height > limit.over.value, wall.height)
-    shown = required(wall.shown_as_structure, limit.shown, "accessory structure with its setbacks on the site plan")
+    shown = required(wall.shown_as_structure, limit.shown)
     return decide(tall, shown, does_not_apply(f"no taller than {limit.over.value}"))
 
 
@@ -197,7 +197,7 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
     engineer = one_of(wall.certified_by, replace(limit.engineer_over, value=("engineer",)))
     return all_of(
         engineer.or_fix("an engineer's certificate and design").because(f"taller than {limit.engineer_over.value}"),
-        required(wall.engineer_reports, limit.report, "engineer's report when it is built"),
+        required(wall.engineer_reports, limit.report),
     )
 
 
@@ -218,6 +218,6 @@ def standard_detail(wall: RetainingWall, limit: DetailLimits) -> Check:
     good = when_given(lambda problem: not problem, wall.problem_soil)
     return all_of(
         at_most(wall.shows, limit.shows, "of the wall seen"),
-        required(bare, limit.no_load, "wall free of other loads"),
-        required(good, limit.no_problem_soil, "soil without problems"),
+        required(bare, limit.no_load),
+        required(good, limit.no_problem_soil),
     ).or_fix("a design for this wall")

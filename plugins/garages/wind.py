@@ -51,7 +51,7 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     if door.operation != "vehicle":
         asked = is_missing(door.operation) and _of_garage(door, house)
         return not_shown(door.absent("operation")) if asked else does_not_apply("not a vehicle door")
-    label = required(door.wind.labelled, limit.labelled, "label with the pressures")
+    label = required(door.wind.labelled, limit.labelled)
     return all_of(*_rated(door, limit, house), label)
 
 

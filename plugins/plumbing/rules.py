@@ -150,7 +150,7 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
 
 def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
     far = at_least(pipe.from_stud_edge, limit.stud_edge)
-    plates = required(pipe.shield_plates, limit.plates, "shield plates").or_fix("cover it with steel plates")
+    plates = required(pipe.shield_plates, limit.plates).or_fix("cover it with steel plates")
     return far if far.outcome >= far.outcome.WARN else plates
 
 

@@ -63,10 +63,10 @@ class LandingPlaces(Limits):
 @rule("ramps.landings", stage="framing")
 def landings(ramp: Ramp, limit: LandingPlaces) -> Check:
     """A ramp has a landing at its top and bottom, and wherever it turns."""
-    ends = [required(_drawn(ramp, where), limit.at_ends, f"landing at the {where}") for where in ("top", "bottom")]
+    ends = [required(_drawn(ramp, where), limit.at_ends, f"at the {where}") for where in ("top", "bottom")]
     turns = sum(landing.where == "turn" and not landing.none for landing in ramp.landings)
     enough = when_given(lambda count: turns >= count, ramp.turns)
-    return all_of(*ends, required(enough, limit.at_turns, "landing at every turn"))
+    return all_of(*ends, required(enough, limit.at_turns))
 
 
 def _drawn(ramp: Ramp, where: str) -> bool | Missing:

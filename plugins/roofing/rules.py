@@ -143,8 +143,8 @@ def drip_edge(roof: Roof, limit: DripLimits) -> Check:
         return does_not_apply("the rule is about asphalt shingles")
     edge = roof.drip_edge
     return all_of(
-        required(edge.at_eaves, limit.at_eaves, "drip edge at the eaves"),
-        required(edge.at_rakes, limit.at_rakes, "drip edge at the rakes"),
+        required(edge.at_eaves, limit.at_eaves),
+        required(edge.at_rakes, limit.at_rakes),
         at_least(edge.lap, limit.lap),
         at_least(edge.below_sheathing, limit.below_sheathing),
         at_least(edge.onto_deck, limit.onto_deck),
@@ -191,7 +191,7 @@ def recover(roof: Roof, limit: RecoverLimits) -> Check:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(
         at_most(roof.existing_layers, limit.layers).or_fix("tear off the old layers first"),
-        required(roof.existing_sound, limit.sound, "sound old roofing"),
+        required(roof.existing_sound, limit.sound),
     )
 
 

@@ -170,8 +170,8 @@ def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
     room = attic.rooms[0]
     conditions = all_of(
         sized,
-        required(room.enclosed_by_roof, limit.enclosed, "enclosure by roof, knee walls and floor"),
-        required(_within(room), limit.within_walls, "floor inside the walls below"),
+        required(room.enclosed_by_roof, limit.enclosed),
+        required(_within(room), limit.within_walls),
     )
     return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_storey(attic, limit)
 

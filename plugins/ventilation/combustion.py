@@ -165,5 +165,5 @@ class FanLimits(Limits):
 @rule("ventilation.combustion-fans", stage="rough-in", existing="must comply")
 def combustion_fans(air: CombustionAir, limit: FanLimits) -> Check:
     """Exhaust fans and dryers in the same rooms do not take the air that gas appliances need."""
-    makeup = required(air.makeup_air, limit.makeup, "make-up air for the exhaust")
+    makeup = required(air.makeup_air, limit.makeup)
     return decide(air.exhaust_in_same_space, makeup, met("no exhaust fan or dryer in the same rooms"))

@@ -98,7 +98,7 @@ def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
         one_of(duct.discharges_to, limit.leads_to).or_fix(
             "lead it outdoors: lint burns, and its moisture rots framing"
         ),
-        required(duct.damper, limit.damper, "back-draft damper"),
+        required(duct.damper, limit.damper),
         at_most(duct.screen if is_missing(duct.screen) else int(duct.screen), limit.screens).or_fix(
             "leave the screen out"
         ),
@@ -118,7 +118,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
     if is_missing(duct.from_stud_edge) and is_missing(duct.shield_plates):
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
-    shielded = required(duct.shield_plates, limit.plates, "shield plates")
+    shielded = required(duct.shield_plates, limit.plates)
     return far if far.outcome >= far.outcome.WARN else shielded
 
 
@@ -137,7 +137,7 @@ def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
     hidden = piece.concealed
     return all_of(
         at_most(piece.length, limit.longest),
-        required(piece.listed, limit.listed, "listed transition duct"),
+        required(piece.listed, limit.listed),
         at_most(hidden if is_missing(hidden) else int(hidden), limit.concealed),
     )
 
@@ -153,7 +153,7 @@ def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
     """A dryer in a closet gets air through an opening, and a strong one gets make-up air."""
     opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
     strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
-    makeup = required(duct.makeup_air, limit.makeup, "make-up air")
+    makeup = required(duct.makeup_air, limit.makeup)
     return all_of(
         decide(duct.in_closet, opening, met("not in a closet")),
         makeup if strong is not None and strong.outcome == strong.outcome.FAIL else met(""),

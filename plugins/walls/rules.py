@@ -70,7 +70,7 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
     return all_of(
         _bearing(own, limit),
         _attic(own, limit),
-        required(own.sheathed_or_blocked, limit.sheathed, "sheathed or blocked studs"),
+        required(own.sheathed_or_blocked, limit.sheathed),
     )
 
 
@@ -163,7 +163,7 @@ def plates(framed: FramedWall, limit: PlateLimits) -> Check:
     return all_of(
         met("one top plate, with splice plates") if single else double,
         at_least(when_given(thick, own.bottom_plate), limit.bottom, "nominal"),
-        required(as_wide, limit.as_wide, "bottom plate as wide as the studs"),
+        required(as_wide, limit.as_wide),
     )
 
 
@@ -183,11 +183,7 @@ def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
     near = at_most(own.joists_from_studs, limit.within, "joist from the nearest stud")
-    strong = (
-        []
-        if is_missing(own.plates_strengthened)
-        else [required(own.plates_strengthened, limit.strengthened, "stronger plates")]
-    )
+    strong = [] if is_missing(own.plates_strengthened) else [required(own.plates_strengthened, limit.strengthened)]
     apart = when_given(
         lambda joists, studs: joists > limit.joists_over.value and studs >= limit.studs_from.value,
         own.joist_spacing,
@@ -224,7 +220,7 @@ def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
         return not_shown(own)
     if not faces_out(framed.wall, house) or (not is_missing(own.carries) and "roof" not in own.carries):
         return does_not_apply("it is no outside wall that carries a roof")
-    tied = required(own.uplift.connected, limit.connected, "tie from roof through wall")
+    tied = required(own.uplift.connected, limit.connected)
     if not is_missing(own.uplift.net_uplift_per_foot):
         light = own.uplift.net_uplift_per_foot <= limit.free_up_to.value
         return does_not_apply(f"the net uplift is no more than {limit.free_up_to.value} a foot") if light else tied
@@ -268,6 +264,6 @@ def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
             f"it is {over} taller than {limit.as_storey_over.value}, and counts as a storey",
         )
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
-    low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")
-    alike = required(as_above, limit.as_above, "studs as big as those above")
+    low = required(own.fully_sheathed, limit.sheathed)
+    alike = required(as_above, limit.as_above)
     return all_of(alike, low if own.height < limit.sheathed_under.value else met("tall enough to brace"))

@@ -131,7 +131,7 @@ def sidewalk(drive: Driveway, limit: WalkLimits) -> Check:
     """Where the place asks for it, the walk along the street is wide enough and goes on across the drive."""
     return all_of(
         at_least(drive.sidewalk_width, limit.width),
-        required(drive.sidewalk_carried_across, limit.carried_across, "walk that goes on across the drive"),
+        required(drive.sidewalk_carried_across, limit.carried_across),
     )
 
 
@@ -222,7 +222,7 @@ def vehicle_door_kept(garage: ConvertedGarage, limit: LookLimits) -> Check:
     A door that stands and stays keeps its look; where it goes, the drawings say whether what fills it looks the same.
     """
     stays = bool(garage.doors) and all(door.is_existing for door in garage.doors)
-    look = required(stays or garage.space.vehicle_door_look_kept, limit.kept, "vehicle door left as it looks outside")
+    look = required(stays or garage.space.vehicle_door_look_kept, limit.kept)
     names = ", ".join(name for name, faces in garage.to_street.items() if faces is True)
     count = when_given(lambda *faces: sum(faces), *garage.to_street.values())
     sure = sum(faces is True for faces in garage.to_street.values())

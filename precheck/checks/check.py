@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
 from precheck.checks.outcome import Bound, Look, Outcome, Text, WorkStep, words
+from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
 
 
@@ -16,10 +17,10 @@ class Check(NamedTuple):
     """
 
     outcome: Outcome
-    relation: str = ""
+    relation: Relation | None = None
     measured: Any = None
     bound: Bound | None = None
-    how: Text = ""
+    derived: Text = ""
     parts: tuple[Check, ...] = ()
     look: Look | None = None
     missing: Missing | None = None

@@ -3,71 +3,83 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
-from precheck.checks.outcome import Bound, Look, Outcome, Text, words
+from precheck.checks.outcome import Bound, Look, Outcome, Text
+from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.units import Measure
 
 
-def at_most(measured: Any, limit: Bound, how: Text = "") -> Check:
-    """Check that `measured` is no more than `limit`; `how` says how it was derived (``108 1/2 in / 14 risers``)."""
-    value = limit.value
-    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("at most", measured, limit, how)
-    if measured <= value:
-        return _met("at most", measured, limit, how)
-    return _broken("at most", measured, limit, how)
+def at_most(measured: Any, limit: Bound, derived: Text = "") -> Check:
+    """Check that `measured` is no more than `limit`; `derived` says how it came about (``108 1/2 in / 14 risers``)."""
+    return compared(MAXIMUM, measured, limit, derived)
 
 
-def at_least(measured: Any, limit: Bound, how: Text = "") -> Check:
+def at_least(measured: Any, limit: Bound, derived: Text = "") -> Check:
     """Check that `measured` is no less than `limit`."""
-    value = limit.value
-    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("at least", measured, limit, how)
-    if measured >= value:
-        return _met("at least", measured, limit, how)
-    return _broken("at least", measured, limit, how)
+    return compared(MINIMUM, measured, limit, derived)
 
 
-def less_than(measured: Any, limit: Bound, how: Text = "") -> Check:
+def less_than(measured: Any, limit: Bound, derived: Text = "") -> Check:
     """Check that `measured` is under `limit`, as a gap that must stop a sphere of that size."""
+    return compared(UNDER, measured, limit, derived)
+
+
+def required(fact: bool | Missing, limit: Bound, derived: Text = "") -> Check:
+    """Check that what `limit` names is there, which `fact` says, wherever the limit requires it.
+
+    `derived` says more than the limit does, such as at which end of the stair.
+    """
+    return compared(REQUIRED, fact, limit, derived)
+
+
+def one_of(choice: str | Missing, limit: Bound, derived: Text = "") -> Check:
+    """Check that `choice` is among the choices that `limit` lists."""
+    return compared(ONE_OF, choice, limit, derived)
+
+
+def compared(relation: Relation, measured: Any, limit: Bound, derived: Text = "") -> Check:
+    """Check that `measured` stands to `limit` as `relation` says."""
     value = limit.value
     if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("less than", measured, limit, how)
-    if measured < value:
-        return _met("less than", measured, limit, how)
-    return _broken("less than", measured, limit, how)
+        return _undecided(relation, measured, limit, derived)
+    if not relation.holds(measured, value):
+        return Check(_missed(limit), relation, measured, limit, derived, look=_advice(limit))
+    tolerance = limit.tolerance
+    if tolerance is None or not relation.is_ordered or abs(value - measured) >= tolerance:
+        return Check(Outcome.PASS, relation, measured, limit, derived)
+    return Check(Outcome.WARN, relation, measured, limit, derived, look=Look.CLOSE)
 
 
-def required(fact: bool | Missing, limit: Bound, what: str) -> Check:
-    """Check that `fact`, which says whether `what` is there, is true wherever `limit` requires it."""
-    value = limit.value
-    if fact.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("is", fact, limit, "")
-    return Check(
-        Outcome.PASS if fact else _missed(limit), "is", what if fact else f"no {what}", limit, look=_advice(limit)
-    )
-
-
-def one_of(choice: str | Missing, limit: Bound, how: Text = "") -> Check:
-    """Check that `choice` is among the choices that `limit` lists."""
-    value = limit.value
-    if choice.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("one of", choice, limit, how)
-    return Check(Outcome.PASS if choice in value else _missed(limit), "one of", choice, limit, how, look=_advice(limit))
-
-
-def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, how: Text = "") -> Check:
+def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, derived: Text = "") -> Check:
     """Check that two statements of the same thing agree (`within` a tolerance); silent where either is absent."""
     if isinstance(stated, Missing) or isinstance(worked_out, Missing):
         return does_not_apply(f"{what} is given once, so there is nothing to hold it against")
     same = stated == worked_out or (within is not None and abs(stated - worked_out) <= within)
-    why = f"{what} is given as {stated}, and comes to {worked_out}{f' ({words(how)})' if how else ''}"
     return Check(
-        Outcome.PASS if same else Outcome.FAIL, "agrees with", stated, None, str(worked_out), why_text=why
-    ).or_fix(f"make the sheets agree: correct one of {stated} and {worked_out}")
+        Outcome.PASS if same else Outcome.FAIL,
+        AGREES,
+        stated,
+        Counterpart(what, worked_out),
+        derived,
+        remedy_text=lambda: f"correct one of the sheets: {AGREES.said(stated)} and {AGREES.said(worked_out)} conflict",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Counterpart:
+    """What a second place says of a thing, to hold the first against as if it were a limit."""
+
+    measures: str
+    value: Any
+    name: str = ""
+    kind: str = ""
+    advised: bool = False
+    tolerance: Any = None
+    why_void: str | None = None
 
 
 def all_of(*checks: Check) -> Check:
@@ -157,17 +169,6 @@ def look_at(look: Look, why: str) -> Check:
     return Check(Outcome.WARN, look=look, why_text=why)
 
 
-def _met(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    tolerance = limit.tolerance
-    if tolerance is None or abs(limit.value - measured) >= tolerance:
-        return Check(Outcome.PASS, relation, measured, limit, how)
-    return Check(Outcome.WARN, relation, measured, limit, how, look=Look.CLOSE)
-
-
-def _broken(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    return Check(_missed(limit), relation, measured, limit, how, look=_advice(limit))
-
-
 def _missed(limit: Bound) -> Outcome:
     return Outcome.WARN if limit.advised else Outcome.FAIL
 
@@ -176,9 +177,9 @@ def _advice(limit: Bound) -> Look | None:
     return Look.PRACTICE if limit.advised else None
 
 
-def _undecided(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
+def _undecided(relation: Relation, measured: Any, limit: Bound, derived: Text) -> Check:
     if told := unsettled(limit):
         return told
     if limit.advised:  # good practice that is not drawn is no reason to hold a job up
-        return Check(Outcome.WARN, relation, None, limit, how, look=Look.PRACTICE, missing=measured)
-    return Check(Outcome.NOT_SHOWN, relation, None, limit, how, missing=measured)
+        return Check(Outcome.WARN, relation, None, limit, derived, look=Look.PRACTICE, missing=measured)
+    return Check(Outcome.NOT_SHOWN, relation, None, limit, derived, missing=measured)

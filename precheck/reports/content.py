@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck import __version__
 from precheck.checks import Outcome
-from precheck.checks.evidence import Evidence, evidence_of
+from precheck.checks.evidence import Evidence, capital, evidence_of
 from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
@@ -82,10 +82,10 @@ def _todo(items: tuple[Item, ...], strict: bool) -> list[Data]:
 
 def _do(item: Item) -> str:
     if item.outcome is Outcome.NOT_SHOWN:
-        return _sentence(item.gist)
+        return capital(item.gist)
     finding = item.findings[0]
     if finding.check.remedy or finding.error or evidence_of(finding.check) or item.outcome is Outcome.FAIL:
-        return _sentence(finding.check.remedy or words.told(finding)[0])
+        return capital(finding.check.remedy or words.told(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
 
 
@@ -101,10 +101,6 @@ def _since(item: Item) -> str:
     """Return what the remedy answers, where `_do` gives a remedy."""
     first = item.findings[0]
     return words.told(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _group(outcome: Outcome, items: tuple[Item, ...]) -> Data | None:
@@ -133,7 +129,7 @@ def _item(item: Item) -> Data:
         "summary": first.rule.summary if shown else "",
         "line": item.line,
         "sheets": list(item.sheets),
-        "facts": [_fact(first, e) for e in words.telling(first)] if shown else [],
+        "facts": [_fact(e) for e in words.telling(first)] if shown else [],
         "why": first.error or first.check.why if shown else "",
         "fix": first.check.remedy if shown else "",
         "wanted": [{"what": w.text_for(item.label), "for": w.waiting(item.label, _waiting)} for w in item.wanted],
@@ -147,14 +143,12 @@ def _waiting(finding: Finding) -> str:
     return finding.rule.summary.rstrip(".")
 
 
-def _fact(finding: Finding, e: Evidence) -> Data:
-    worked = words.is_worked(e)
+def _fact(e: Evidence) -> Data:
     return {
-        "what": words.measure_of(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
-        "measured": e.measured,
-        "derived": f"{e.derived} = {e.measured}" if worked else e.derived if e.derived != "as stated" else "",
-        "relation": "" if e.relation == "is" else e.relation,
-        "limit": e.limit,
+        "what": capital(e.what),
+        "measured": f"{e.given}{e.measured}",
+        "derived": e.value if e.is_worked else e.note,
+        "asked": e.asked,
         "margin": f"{e.margin} ({LABELS[e.outcome]})" if e.margin else LABELS[e.outcome],
         "outcome": slug(e.outcome),
     }
@@ -167,7 +161,7 @@ def _check(finding: Finding) -> Data:
         "summary": finding.rule.summary,
         "stage": finding.rule.stage,
         "outcome": slug(finding.outcome),
-        "facts": [_fact(finding, e) for e in evidence_of(finding.check)],
+        "facts": [_fact(e) for e in evidence_of(finding.check)],
         "limits": [_limit(limit) for limit in _used(finding)],
     }
 
@@ -207,9 +201,7 @@ def _near(event: Event) -> str:
 
 
 def _short(finding: Finding) -> Data:
-    told = [words.comparison(finding, e) for e in evidence_of(finding.check)] or [
-        finding.check.why or finding.rule.summary
-    ]
+    told = [e.sentence for e in evidence_of(finding.check)] or [finding.check.why or finding.rule.summary]
     return {
         "label": words.label(finding),
         "topic": finding.rule.topic,

@@ -95,7 +95,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "look": [look.value for look in finding.look],
         "evidence": [
             {
-                "what": words.measure_of(finding, e),
+                "what": e.what,
                 "measured": e.measured,
                 "relation": e.relation,
                 "limit": e.limit,

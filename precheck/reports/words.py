@@ -33,28 +33,6 @@ def subject(finding: Finding) -> dict[str, str]:
     return {"kind": part.kind, "id": part.id, "label": label(finding)}
 
 
-def measure_of(finding: Finding, evidence: Evidence) -> str:
-    """Return what the limit of one comparison measures."""
-    return next((limit.measures for limit in finding.limits if limit.name == evidence.limit_name), "")
-
-
-def comparison(finding: Finding, evidence: Evidence) -> str:
-    """Return one comparison as a line: ``tallest riser: 109 in / 14 risers = about 7 13/16 in; at most 7 3/4 in``."""
-    what = measure_of(finding, evidence)
-    worked = is_worked(evidence)
-    measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
-    margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
-    relation = "must be" if evidence.relation == "one of" and " or " not in evidence.limit else evidence.relation
-    told = f"{measured}; {relation} {evidence.limit}{margin}" if relation != "is" else measured
-    note = f" [{evidence.derived}]" if evidence.derived and not worked and evidence.derived != "as stated" else ""
-    return f"{what}: {told}{note}" if what else f"{told}{note}"
-
-
-def is_worked(evidence: Evidence) -> bool:
-    """Return whether how it was derived is arithmetic, such as ``109 in / 14 risers``, and no mere fraction of an inch."""
-    return any(sign in evidence.derived for sign in (" / ", " + "))
-
-
 def telling(finding: Finding) -> list[Evidence]:
     """Return the comparisons that made the finding what it is."""
     evidence = evidence_of(finding.check)
@@ -65,7 +43,7 @@ def told(finding: Finding) -> list[str]:
     """Return the finding's lines: what was compared, or why it needs a look."""
     if finding.error:
         return [finding.error]
-    lines = [comparison(finding, evidence) for evidence in telling(finding) if evidence.relation != "agrees with"]
+    lines = [evidence.sentence for evidence in telling(finding)]
     why = finding.check.why
     if why and (not lines or finding.check.outcome is not Outcome.PASS):
         lines.append(why)

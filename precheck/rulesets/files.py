@@ -66,7 +66,7 @@ class CheckBlock(Record):
     part: str
     when: dict[str, Any] = Field(default_factory=dict)
     measure: str
-    comparison: Literal["at most", "at least", "less than", "required", "one of"]
+    comparison: Literal["minimum", "maximum", "under", "one of", "required"]
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
     existing: Literal["may stay", "must comply"] = "may stay"
     fix: str = ""

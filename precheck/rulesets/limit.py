@@ -32,9 +32,10 @@ Sense = Literal["", "minimum", "maximum", "under", "over", "one of", "required",
 
 Kind = Literal[
     "", "length", "area", "share", "slope", "angle", "volume", "load", "force", "time", "air flow", "input rating",
-    "R-value", "U-factor", "light level", "speed", "temperature", "count", "required", "word", "list", "table",
+    "R-value", "U-factor", "light level", "speed", "temperature", "count", "number", "required", "word", "list", "table",
 ]  # fmt: skip
-"""What kind of value a limit has; empty where no edition gives one and the file does not say."""
+"""What kind of value a limit has; empty where no edition gives one and the file does not say. A whole number is a count
+unless the file says that it is a `number` that counts nothing, such as the size of a bar or a gage."""
 
 VOID = "not required"
 ABSENT = "void"

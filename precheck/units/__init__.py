@@ -23,7 +23,7 @@ from precheck.units.measure import (
 )
 from precheck.units.notation import NotationError
 from precheck.units.show import decimal
-from precheck.units.wording import derived, finely, in_feet, in_square_inches
+from precheck.units.wording import derived, finely, in_feet, in_square_inches, like
 
 __all__ = [
     "AirFlow",
@@ -50,5 +50,6 @@ __all__ = [
     "finely",
     "in_feet",
     "in_square_inches",
+    "like",
     "recognise",
 ]

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from precheck.units.everyday import CANONICAL, EVERYDAY, FOOT, INCH, Exact
 
-SIXTEENTHS = 16
+SIXTEENTHS = 16  # to which a length is rounded
+FINEST = 64  # parts of an inch that a tape shows, so that nothing is rounded
 FEET_FROM = 48  # inches; from here on a derived length reads better in feet and inches
 
 
@@ -33,7 +34,7 @@ def feet_and_inches(n: Exact, feet_from: int = FEET_FROM) -> str:
     """Return a length in inches, and from so many inches on in feet and inches, to the nearest sixteenth."""
     inches = Fraction(n) / INCH
     sign, inches = ("-" if inches < 0 else ""), abs(inches)
-    near = Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
+    near = inches if (inches * FINEST).denominator == 1 else Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
     about = "" if near == inches else "about "
     if near < feet_from:
         return f"{about}{sign}{_mixed(near)} in"

@@ -142,7 +142,7 @@ def test_the_json_report_has_the_keys_that_machines_rely_on():
         finding
     )
     assert finding["subject"]["id"] == "W-suite-garage"
-    assert finding["evidence"][0]["margin"] == "1/8 in under"
+    assert finding["evidence"][0]["margin"] == "1/8 in too thin"
     assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "unchanged", "amended"]
     assert data["counts"]["fail"] == sum(f["outcome"] == "fail" for f in data["findings"])
 
@@ -161,8 +161,8 @@ def test_a_report_can_be_written_to_a_file(tmp_path: Path):
 
 def test_another_ruleset_and_date_change_what_is_due():
     strict = precheck("check", BIG, "--ruleset", "irc-2021", "--topic", "stairs").stdout
-    assert "at most 7 3/4 in" in strict
-    assert "at most 8 in" in precheck("check", BIG, "--topic", "stairs").stdout
+    assert "7 3/4 in maximum" in strict
+    assert "8 in maximum" in precheck("check", BIG, "--topic", "stairs").stdout
 
 
 def _not_checked(*arguments: str) -> str:

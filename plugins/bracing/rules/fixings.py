@@ -69,7 +69,7 @@ def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     if "WSP" not in line.method:
         return does_not_apply("no wood panels brace it")
     own = line.nails
-    seen = required(own.seen_before_cover, limit.seen, "look at the nails before the wrap")
+    seen = required(own.seen_before_cover, limit.seen)
     if not is_missing(own.document):
         return all_of(met(f"nailed as {own.document} says"), seen)
     return all_of(at_most(own.edge, limit.edge), at_most(own.field, limit.field), _stout(line, limit, house), seen)

@@ -76,7 +76,7 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
     lines = [one for one in house.project.braced_lines if not one.is_removed]
     on_one = any(cut.part.id in (*one.walls, *one.openings) for one in lines)
     shown = True if on_one else cut.part.absent("braced wall line")
-    return required(shown, limit.line, "braced wall line").because(f"{cut.part.label} is {cut.part.phase}")
+    return required(shown, limit.line).because(f"{cut.part.label} is {cut.part.phase}")
 
 
 class SpacingLimits(Limits):
@@ -187,7 +187,7 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
         return not_shown(line.method)
     held = one_of(line.end_conditions, limit.ends)
     if line.method.startswith("CS"):
-        return all_of(required(line.fully_sheathed, limit.sheathed, "sheathing of the whole wall"), held)
+        return all_of(required(line.fully_sheathed, limit.sheathed), held)
     if not line.panels:
         return not_shown(line.absent("panels"))
     near = at_most(line.panels[0].at, limit.at_end, "panel from the end of the line")
@@ -219,7 +219,7 @@ def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     if is_missing(gap) or gap <= limit.open_up_to.value:
         return at_most(gap, limit.open_up_to)
     if gap <= limit.blocked_up_to.value:
-        return required(line.roof_gap_blocked, limit.blocked, "blocking between the rafters")
+        return required(line.roof_gap_blocked, limit.blocked)
     over = gap - limit.blocked_up_to.value
     return look_at(
         Look.ENGINEER, f"the gap of {gap} is {over} over what blocking alone may fill; a drawn detail or a design"

@@ -213,7 +213,7 @@ def _way(footing: Footing, limit: DepthLimits) -> Check:
 def _small(footing: Footing, limit: DepthLimits) -> Check:
     own = footing.accessory
     area = decide(own.light_frame, at_most(own.area, limit.light_frame_area), at_most(own.area, limit.other_area))
-    free = required(own.freestanding, limit.freestanding, "freestanding building")
+    free = required(own.freestanding, limit.freestanding)
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
 
 
@@ -232,7 +232,7 @@ def footing_bed(footing: Footing, limit: BedLimits) -> Check:
     return all_of(
         one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
         met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
-        met("") if is_missing(footing.top_level) else required(footing.top_level, limit.level, "level top"),
+        met("") if is_missing(footing.top_level) else required(footing.top_level, limit.level),
         met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
     )
 

@@ -71,7 +71,7 @@ def trench(footing: Footing, limit: TrenchLimits) -> Check:
     """Good practice: drawings call for a trench free of mud, water, roots and loose soil, which the inspector looks for."""
     if footing.phase == "existing":
         return does_not_apply("it stands")
-    return required(footing.trench_cleaned, limit.cleaned, "call for a clean and dry trench")
+    return required(footing.trench_cleaned, limit.cleaned)
 
 
 class StepLimits(Limits):
@@ -116,12 +116,12 @@ def _join(footing: Footing, limit: JoinLimits) -> Check:
     own = footing.join
     named = when_given(bool, own.document)
     return all_of(
-        required(own.same_depth, limit.same_depth, "bottom as deep as that of the old footing"),
+        required(own.same_depth, limit.same_depth),
         one_of(own.old_is, limit.into, "what the dowels are set into").or_fix(
             "a joint that is designed, without dowels"
         ),
         at_least(own.dowels, limit.dowels, "dowels"),
         at_least(own.dowel_number, limit.number, "bar number of the dowels"),
         at_least(own.into, limit.reach, "reach into the old footing"),
-        required(named, limit.document, "document of the adhesive"),
+        required(named, limit.document),
     )

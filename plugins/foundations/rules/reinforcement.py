@@ -97,7 +97,7 @@ def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Chec
         at_least(bars.upright_number, limit.number),
         at_most(bars.upright_spacing, limit.spacing),
         at_least(bars.upright_into_wall, limit.into_wall),
-        required(bars.hooked, limit.hooked, "hook into the footing"),
+        required(bars.hooked, limit.hooked),
         at_least(bars.top, limit.top),
         at_least(bars.bottom, limit.bottom),
     )

@@ -69,7 +69,7 @@ def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
     if (open_limit := unsettled(limit.low_up_to)) is not None:
         return open_limit
     low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
-    braced = required(wall.braced_before_backfill, limit.braced, "bracing before the earth goes in")
+    braced = required(wall.braced_before_backfill, limit.braced)
     return decide(low, does_not_apply("it holds little earth"), braced)
 
 

@@ -23,6 +23,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     missing_of,
+    one_of,
     required,
     rule,
     unsettled,
@@ -82,14 +83,14 @@ def cap(slab: Slab, limit: CapLimits) -> Check:
     if is_missing(own):
         return does_not_apply("it lies on the ground")
     bonded = all_of(
-        required(own.prepared, limit.prepared, "old slab sound, clean, roughened and wetted"),
-        required(own.joints_line_up, limit.joints_line_up, "joints in line with those of the old slab"),
+        required(own.prepared, limit.prepared),
+        required(own.joints_line_up, limit.joints_line_up),
     )
     loose = at_least(own.thinnest, limit.unbonded, "at its thinnest")
     thick = when_given(lambda thin, fall, run: thin + run * Fraction(fall.n), own.thinnest, own.old_fall, own.run)
     return all_of(
         bonded if own.bonded is True else loose,
-        required(own.heights_rechecked, limit.heights_rechecked, "doors, sills, steps, outlets and headroom rechecked"),
+        required(own.heights_rechecked, limit.heights_rechecked),
         agrees(own.thickest, thick, "thickness at the low end", INCH / 4, "thinnest and the fall of the old slab"),
     ).because(lambda: _weight(thick, limit))
 
@@ -111,8 +112,7 @@ def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
     space = None if is_missing(slab.space) else house.space(slab.space)
     if space is None or space.use not in OUTDOORS:
         return does_not_apply("it is not outdoors")
-    finish = when_given(lambda own: own == limit.finish.value, slab.finish)
-    return all_of(at_least(slab.fall, limit.fall), required(finish, limit.finish, f"{limit.finish.value} finish"))
+    return all_of(at_least(slab.fall, limit.fall), one_of(slab.finish, limit.finish))
 
 
 class BesideLimits(Limits):
@@ -124,7 +124,7 @@ class BesideLimits(Limits):
 def beside_old(slab: Slab, limit: BesideLimits) -> Check:
     """Dowels tie a slab to an old one where they must move together; tile over slabs has a membrane over cracks."""
     tied = at_most(slab.dowel_spacing, limit.dowels)
-    tiled = required(slab.crack_membrane, limit.crack_membrane, "movement joint or membrane over joints and cracks")
+    tiled = required(slab.crack_membrane, limit.crack_membrane)
     return all_of(
         tied if slab.tied_to_old_slab is True else does_not_apply("it is not tied to an old slab"),
         tiled if slab.covering == "tile" else does_not_apply("no tile lies on it"),

@@ -108,14 +108,14 @@ class FillLimits(Limits):
 @rule("slabs.fill", stage="foundation")
 def fill(slab: Slab, limit: FillLimits) -> Check:
     """Ground under a new slab is cleared; fill is compacted and not too deep, or is approved."""
-    cleared = required(slab.ground_cleared, limit.cleared, "clearing of plants and topsoil")
+    cleared = required(slab.ground_cleared, limit.cleared)
     clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
     if is_missing(slab.fill) or not slab.fill.n:
         return clear
     deep = at_most(slab.fill, limit.gravel if slab.fill_material == "sand or gravel" else limit.earth)
     known = not_shown(slab.fill_material) if is_missing(slab.fill_material) else deep
     depth = met("the fill is approved") if slab.fill_approved is True else known
-    return all_of(clear, depth, required(slab.fill_compacted, limit.compacted, "compaction of the fill"))
+    return all_of(clear, depth, required(slab.fill_compacted, limit.compacted))
 
 
 class RetarderLimits(Limits):
@@ -141,7 +141,7 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     sheet = under.slab.retarder
     laid = all_of(
         at_least(sheet.mil, limit.mil, "thousandths of an inch"),
-        required(sheet.class_a, limit.class_a, "Class A sheet"),
+        required(sheet.class_a, limit.class_a),
         at_least(sheet.lap, limit.lap),
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)

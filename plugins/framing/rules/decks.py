@@ -78,7 +78,7 @@ class ShownLimits(Limits):
 def ledger_shown(deck: HungDeck, limit: ShownLimits) -> Check:
     """Deck joists that hang on the house have their ledger drawn, with its fasteners."""
     shown = deck.joists.absent("deck ledger that carries it") if deck.ledger is None else True
-    return required(shown, limit.ledger, "deck ledger")
+    return required(shown, limit.ledger)
 
 
 class BoardLimits(Limits):
@@ -106,7 +106,7 @@ def ledger_board(ledger: Ledger, limit: BoardLimits) -> Check:
     return all_of(
         at_least(deep, limit.depth, "nominal depth"),
         at_least(thick, limit.thickness, "nominal thickness"),
-        required(board.treated, limit.treated, "treated or naturally durable wood"),
+        required(board.treated, limit.treated),
         one_of(board.against, limit.against).or_fix("a deck on posts of its own, or a connection that is designed"),
         at_most(beams, limit.beams).or_fix("a post under the beam at the house"),
         _band(board, limit),
@@ -166,7 +166,7 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
             Look.ENGINEER, f"ground snow of {snow} is over the {limit.most_snow.value} of the table held here"
         )
     plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
-    same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", how="of their row")
+    same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", derived="of their row")
     return all_of(decide(_is_thin(own, limit), plain, thick), at_least(own.diameter, limit.diameter), same)
 
 
@@ -229,7 +229,7 @@ def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
         at_most(own.between_rows, limit.most, "between the rows"),
         at_least(own.band_from_top, limit.band_from_top, "top of the band joist"),
         at_least(own.band_from_bottom, limit.band_from_bottom, "bottom of the band joist"),
-        required(own.staggered, limit.staggered, "staggered rows"),
+        required(own.staggered, limit.staggered),
     )
 
 

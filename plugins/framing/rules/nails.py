@@ -45,7 +45,7 @@ def floor_nails(member: Member, limit: NailLimits) -> Check:
     if member.role != "floor joist" or is_missing(member.sheathing):
         return does_not_apply("no panels are drawn on floor joists")
     own = member.sheathing.nails
-    seen = required(own.seen_before_cover, limit.seen, "look at the nails from below")
+    seen = required(own.seen_before_cover, limit.seen)
     if not is_missing(own.document):
         return all_of(met(f"fastened as {own.document} says"), seen)
     return all_of(_stout(member, limit), at_most(own.edge, limit.edge), at_most(own.field, limit.field), seen)

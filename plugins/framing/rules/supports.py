@@ -216,6 +216,6 @@ def post(post: Post, limit: PostLimits) -> Check:
     thin = when_given(lambda size: Length.parse(f"{min(map(int, size.split('x')))} in") * member.plies, member.size)
     return all_of(
         at_least(thin, limit.smallest, f"nominal {member.label_of_size}"),
-        required(member.base_connected, limit.base, "a connector at its foot"),
-        required(member.cap_connected, limit.cap, "a connector at its top"),
+        required(member.base_connected, limit.base),
+        required(member.cap_connected, limit.cap),
     )

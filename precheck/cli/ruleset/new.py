@@ -134,10 +134,10 @@ def _amendments(parent: AdoptedCode) -> Iterator[str]:
     yield "#     check:"
     yield "#       part: flight         # the kind of part that it is about"
     yield "#       when:                # all of these; leave it out where it is always due"
-    yield "#         rails: {at least: 1}"
+    yield "#         rails: {minimum: 1}"
     yield "#         phase: [new, altered]"
     yield "#       measure: width       # what is compared with the value"
-    yield "#       comparison: at least # at most, at least, less than, required or one of"
+    yield "#       comparison: minimum  # or maximum, under, one of, required"
     yield "#       stage: framing"
     yield "#       fix: widen the stair to 32 in"
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
 from precheck.checks import Check, Outcome
-from precheck.checks.evidence import Evidence, in_words
+from precheck.checks.evidence import Evidence, capital, in_words
+from precheck.checks.margin import EXACT
 from precheck.project import LotLine
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
@@ -53,10 +54,14 @@ def _finding(finding: Finding) -> Iterator[Line]:
         for need in words.needs(finding):
             yield Line(label, need, None, finding.sections)
         return
-    leaves = [leaf for leaf in finding.check.leaves() if leaf.relation and leaf.outcome is not Outcome.DOES_NOT_APPLY]
+    leaves = [
+        leaf
+        for leaf in finding.check.leaves()
+        if leaf.relation is not None and leaf.outcome is not Outcome.DOES_NOT_APPLY
+    ]
     for leaf in leaves:
         if not _is_settled(finding, leaf):
-            yield Line(label, *_value(finding, in_words(leaf)), finding.sections)
+            yield Line(label, *_value(in_words(leaf)), finding.sections)
     if not leaves:
         yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
 
@@ -96,11 +101,8 @@ def _written(line: Line) -> str:
     return f"- [ ] {plain(line.label)}: {plain(line.said)}{drawn}{cite}"
 
 
-def _value(finding: Finding, e: Evidence) -> tuple[str, str]:
+def _value(e: Evidence) -> tuple[str, str]:
     """Return what is to be met, and what is drawn."""
-    means = words.measure_of(finding, e) or finding.rule.summary.rstrip(".")
     stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
-    if e.relation == "is":
-        return means, f"{e.measured}{stop}"
-    margin = f" ({e.margin})" if e.margin not in ("", "none") else ""
-    return f"{means}: {e.relation} {e.limit}", f"{e.measured}{margin}{stop}"
+    margin = f" ({e.margin})" if e.margin not in ("", EXACT) else ""
+    return f"{capital(e.what)}: {e.asked}", f"{e.measured}{margin}{stop}"

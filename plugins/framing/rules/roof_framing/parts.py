@@ -116,7 +116,7 @@ def purlins(gable: Gable, limit: PurlinLimits) -> Check:
     size, rafter = purlins.size, gable.rafters.size
     deep = when_given(lambda own, other: int(own.split("x")[1]) >= int(other.split("x")[1]), size, rafter)
     return all_of(
-        required(deep, limit.as_deep_as_rafter, "purlin as deep as the rafters"),
+        required(deep, limit.as_deep_as_rafter),
         at_most(purlins.brace_spacing, limit.brace_spacing),
         at_most(purlins.brace_length, limit.brace_length),
         at_least(purlins.brace_slope, limit.steepness),
