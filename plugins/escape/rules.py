@@ -48,7 +48,7 @@ class WhereLimits(Limits):
     altered_basement: Limit[str]
 
 
-@rule("escape.where", existing="may stay")
+@rule("escape.where")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
     """A sleeping room, a basement and a habitable attic have an opening through which people can leave and be rescued.
 

@@ -156,7 +156,7 @@ class AtticLimits(Limits):
     storeys: Limit[int]
 
 
-@rule("rooms.habitable-attic", existing="may stay")
+@rule("rooms.habitable-attic")
 def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
     """A habitable attic is no storey of its own where it is small, under the roof, and inside the walls below.
 

@@ -42,7 +42,7 @@ class AreaLimits(Limits):
     furred_below: Limit[Length]
 
 
-@rule("rooms.area", existing="may stay")
+@rule("rooms.area")
 def area(space: Space, limit: AreaLimits, house: House) -> Check:
     """A habitable room has the least floor area; a kitchen may be smaller.
 

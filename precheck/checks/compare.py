@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
-from precheck.checks.outcome import Bound, Look, Outcome, Text
+from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported
 from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.units import Measure
@@ -47,7 +47,7 @@ def compared(relation: Relation, measured: Any, limit: Bound, derived: Text = ""
     if measured.__class__ is Missing or value.__class__ is Missing or value is None:
         return _undecided(relation, measured, limit, derived)
     if not relation.holds(measured, value):
-        return Check(_missed(limit), relation, measured, limit, derived, look=_advice(limit))
+        return _unmet(Outcome.FAIL, relation, limit, derived, measured=measured)
     tolerance = limit.tolerance
     if tolerance is None or not relation.is_ordered or abs(value - measured) >= tolerance:
         return Check(Outcome.PASS, relation, measured, limit, derived)
@@ -169,17 +169,18 @@ def look_at(look: Look, why: str) -> Check:
     return Check(Outcome.WARN, look=look, why_text=why)
 
 
-def _missed(limit: Bound) -> Outcome:
-    return Outcome.WARN if limit.advised else Outcome.FAIL
-
-
-def _advice(limit: Bound) -> Look | None:
-    return Look.PRACTICE if limit.advised else None
-
-
 def _undecided(relation: Relation, measured: Any, limit: Bound, derived: Text) -> Check:
-    if told := unsettled(limit):
-        return told
-    if limit.advised:  # good practice that is not drawn is no reason to hold a job up
-        return Check(Outcome.WARN, relation, None, limit, derived, look=Look.PRACTICE, missing=measured)
-    return Check(Outcome.NOT_SHOWN, relation, None, limit, derived, missing=measured)
+    return unsettled(limit) or _unmet(Outcome.NOT_SHOWN, relation, limit, derived, missing=measured)
+
+
+def _unmet(
+    outcome: Outcome,
+    relation: Relation,
+    limit: Bound,
+    derived: Text,
+    measured: Any = None,
+    missing: Missing | None = None,
+) -> Check:
+    reported = as_reported(outcome, advised=limit.advised)
+    look = Look.PRACTICE if limit.advised else None
+    return Check(reported, relation, measured, limit, derived, look=look, missing=missing)

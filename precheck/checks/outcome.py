@@ -26,6 +26,32 @@ class Outcome(IntEnum):
         return self.name.lower().replace("_", " ")
 
 
+def as_reported(outcome: Outcome, *, advised: bool = False, may_remain: bool = False) -> Outcome:
+    """Return what a report says where something came to `outcome`.
+
+    It is softened in two places: a comparison is `advised` where its limit is good practice, and a finding is about a
+    part that `may_remain` where the part is existing and the rule lets what exists stay as it is.
+
+    =========  ==========================  =========  =======================
+    outcome    what the code requires      advised    may remain
+    =========  ==========================  =========  =======================
+    fail       fail                        warn       warn
+    not shown  not shown                   warn       does not apply
+    warn       warn                        warn       warn
+    =========  ==========================  =========  =======================
+
+    A pass, what does not apply and an error stay what they are. So good practice holds no job up, and nobody is asked to
+    draw what stands and is left alone.
+    """
+    if advised:
+        return _ADVISED.get(outcome, outcome)
+    return _REMAINING.get(outcome, outcome) if may_remain else outcome
+
+
+_ADVISED = {Outcome.FAIL: Outcome.WARN, Outcome.NOT_SHOWN: Outcome.WARN}
+_REMAINING = {Outcome.FAIL: Outcome.WARN, Outcome.NOT_SHOWN: Outcome.DOES_NOT_APPLY}
+
+
 class Look(Enum):
     """Why a person should look at something that does not fail."""
 

@@ -9,13 +9,14 @@ from time import perf_counter
 from typing import Any
 
 from precheck.checks import Outcome, does_not_apply
+from precheck.checks.outcome import as_reported
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
 from precheck.rules.plugins import Plugins
-from precheck.rules.rule import Rule, Signature
+from precheck.rules.rule import MAY_REMAIN, Rule, Signature
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
@@ -106,9 +107,8 @@ def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
-    if outcome < Outcome.PASS and rule.existing == "may stay" and one.phase == "existing":
-        outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
-    return Finding(rule, subject, check, outcome, limits)
+    remains = one.phase == "existing" and rule.existing == MAY_REMAIN
+    return Finding(rule, subject, check, as_reported(outcome, may_remain=remains), limits)
 
 
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:

@@ -24,8 +24,10 @@ __all__ = ["Limits", "Rule", "reads", "rule", "rules_in"]
 Stage = Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"]
 """When a person looks: at intake, at plan review, or at one of the inspections."""
 
-Existing = Literal["may stay", "must comply"]
+Existing = Literal["may remain", "must comply"]
 """What a requirement does with a part that stands and is not touched."""
+
+MAY_REMAIN: Existing = "may remain"
 
 
 _A_LIMIT = re.compile(r"Limit\[(\w+)\]")
@@ -119,11 +121,11 @@ class Rule:
 
 
 def rule(
-    name: str, *, stage: Stage = "plan", existing: Existing = "may stay"
+    name: str, *, stage: Stage = "plan", existing: Existing = MAY_REMAIN
 ) -> Callable[[Callable[..., Check]], Rule]:
     """Make a function a rule called `name`, such as ``stairs.riser-height``.
 
-    `stage` is when a person looks at it; `existing` says whether a part that stands may stay as it is (the default) or
+    `stage` is when a person looks at it; `existing` says whether a part that stands may remain as it is (the default) or
     must comply because of what the work makes of it.
     """
 

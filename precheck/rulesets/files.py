@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.rules.rule import MAY_REMAIN, Existing
 
 
 class Text(Record):
@@ -59,6 +60,11 @@ class TopicFile(Record):
     not_checked: tuple[NotChecked, ...] = ()
 
 
+def _as_now_called(existing: object) -> object:
+    """Return the word for what may remain; rulesets used to say `may stay`, and are not asked to be written anew."""
+    return MAY_REMAIN if existing == "may stay" else existing
+
+
 class CheckBlock(Record):
     """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit."""
 
@@ -68,7 +74,7 @@ class CheckBlock(Record):
     measure: str
     comparison: Literal["minimum", "maximum", "under", "one of", "required"]
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
-    existing: Literal["may stay", "must comply"] = "may stay"
+    existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN
     fix: str = ""
 
 

@@ -31,6 +31,7 @@ from precheck import (
     when_given,
 )
 from precheck.checks.evidence import evidence_of
+from precheck.checks.outcome import as_reported
 from precheck.files.missing import Need
 from precheck.rulesets.limit import Limit
 
@@ -280,3 +281,22 @@ def test_what_is_said_of_a_check_is_said_of_a_copy_for_two_branches_may_share_on
     assert {leaf.bound for leaf in both.leaves()} == {SEVEN, None}
     with pytest.raises(AttributeError):
         shared.outcome = Outcome.PASS
+
+
+@pytest.mark.parametrize(
+    ("outcome", "advised", "may_remain"),
+    [
+        (Outcome.FAIL, Outcome.WARN, Outcome.WARN),
+        (Outcome.NOT_SHOWN, Outcome.WARN, Outcome.DOES_NOT_APPLY),
+        (Outcome.WARN, Outcome.WARN, Outcome.WARN),
+        (Outcome.PASS, Outcome.PASS, Outcome.PASS),
+        (Outcome.DOES_NOT_APPLY, Outcome.DOES_NOT_APPLY, Outcome.DOES_NOT_APPLY),
+        (Outcome.ERROR, Outcome.ERROR, Outcome.ERROR),
+    ],
+)
+def test_good_practice_and_existing_parts_are_reported_more_mildly_and_a_requirement_as_it_is(
+    outcome, advised, may_remain
+):
+    assert as_reported(outcome) is outcome
+    assert as_reported(outcome, advised=True) is advised
+    assert as_reported(outcome, may_remain=True) is may_remain
