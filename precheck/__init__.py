@@ -173,7 +173,7 @@ if TYPE_CHECKING:
     )
     from precheck.rules.plugins import hookimpl
     from precheck.rules.rule import Limits, Rule, reads, rule, rules_in
-    from precheck.rulesets.limit import Limit
+    from precheck.rulesets.limit import Limit, Settled
     from precheck.survey import (
         SHARED,
         Change,

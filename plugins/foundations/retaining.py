@@ -14,6 +14,7 @@ from precheck import (
     Limits,
     Ratio,
     RetainingWall,
+    Settled,
     all_of,
     ask_unless_set,
     at_least,
@@ -37,16 +38,14 @@ LONE = "no wall below it is named"
 
 
 class RetainLimits(Limits):
-    unbalanced: Limit[Length]
-    with_other_load: Limit[Length]
+    unbalanced: Settled[Length]
+    with_other_load: Settled[Length]
     safety: Limit[Ratio]
 
 
 @rule("retaining.design", stage="foundation")
 def design(wall: RetainingWall, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a drive, fence or building beside it, is engineered."""
-    if (open_limit := unsettled(limit.unbalanced, limit.with_other_load)) is not None:
-        return open_limit
     if not is_missing(wall.designed_by):
         factors = (wall.against_sliding, wall.against_overturning)
         shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
@@ -62,7 +61,7 @@ def design(wall: RetainingWall, limit: RetainLimits) -> Check:
 
 
 class PermitLimits(Limits):
-    height: Limit[Length]
+    height: Settled[Length]
     permit: Limit[bool]
 
 
@@ -72,8 +71,6 @@ def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
 
     The height is from the bottom of the footing to the top.
     """
-    if (open_limit := unsettled(limit.height)) is not None:
-        return open_limit
     if limit.height.value is None:
         return does_not_apply(limit.height.why_void or "no height is set")
     free = when_given(

@@ -17,6 +17,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Settled,
     Slope,
     all_of,
     any_of,
@@ -35,7 +36,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -43,10 +43,10 @@ BEARS_NOTHING = "it carries nothing"
 
 
 class StudLimits(Limits):
-    height: Limit[Length]
-    spacings: Limit[Mapping[str, Any]]
-    free_heights: Limit[Mapping[str, Length]]
-    free_spacings: Limit[Mapping[str, Length]]
+    height: Settled[Length]
+    spacings: Settled[Mapping[str, Any]]
+    free_heights: Settled[Mapping[str, Length]]
+    free_spacings: Settled[Mapping[str, Length]]
     sheathed: Limit[bool]
     attic_roof_span: Limit[Length]
 
@@ -57,8 +57,6 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
 
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
-    if (open_limit := unsettled(limit.height, limit.spacings, limit.free_heights, limit.free_spacings)) is not None:
-        return open_limit
     own = framed.framing
     absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
     if absent is not None:
@@ -169,16 +167,14 @@ def plates(framed: FramedWall, limit: PlateLimits) -> Check:
 
 class LandingLimits(Limits):
     within: Limit[Length]
-    joists_over: Limit[Length]
-    studs_from: Limit[Length]
+    joists_over: Settled[Length]
+    studs_from: Settled[Length]
     strengthened: Limit[bool]
 
 
 @rule("walls.joists-over-studs", stage="framing")
 def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
     """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
-    if (open_limit := unsettled(limit.joists_over, limit.studs_from)) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
@@ -199,11 +195,11 @@ def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
 
 class UpliftLimits(Limits):
     connected: Limit[bool]
-    free_up_to: Limit[Force]
-    wind: Limit[Any]
-    exposure: Limit[str]
-    pitch: Limit[Slope]
-    roof_span: Limit[Length]
+    free_up_to: Settled[Force]
+    wind: Settled[Any]
+    exposure: Settled[str]
+    pitch: Settled[Slope]
+    roof_span: Settled[Length]
     wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
 
@@ -211,10 +207,6 @@ class UpliftLimits(Limits):
 @rule("walls.uplift", stage="framing")
 def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
     """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
-    if (
-        open_limit := unsettled(limit.free_up_to, limit.wind, limit.exposure, limit.pitch, limit.roof_span)
-    ) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
@@ -241,8 +233,8 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
 
 
 class KneeLimits(Limits):
-    as_storey_over: Limit[Length]
-    sheathed_under: Limit[Length]
+    as_storey_over: Settled[Length]
+    sheathed_under: Settled[Length]
     as_above: Limit[bool]
     sheathed: Limit[bool]
 
@@ -250,8 +242,6 @@ class KneeLimits(Limits):
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
     """A short wall on the foundation has studs as those above; a tall one counts as a storey, a low one is sheathed."""
-    if (open_limit := unsettled(limit.as_storey_over, limit.sheathed_under)) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
         return does_not_apply("it is no short wall on a foundation")

@@ -24,6 +24,7 @@ from precheck import (
     LotLine,
     Missing,
     Ratio,
+    Settled,
     Slope,
     Space,
     Window,
@@ -43,7 +44,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -166,15 +166,13 @@ def _clear(wall: YardWall, limit: WallLimits, house: House) -> Check:
 
 
 class WayLimits(Limits):
-    yards: Limit[tuple[str, ...]]
+    yards: Settled[tuple[str, ...]]
     width: Limit[Length]
 
 
 @rule("zoning.equipment-way", stage="intake")
 def equipment_way(machine: YardEquipment, limit: WayLimits) -> Check:
     """Where the place asks for it, a clear way is left beside a machine that stands in a side or rear yard."""
-    if told := unsettled(limit.yards):
-        return told
     kept = at_least(machine.clear_way, limit.width).or_fix(lambda: f"leave {limit.width.value} beside it")
     asked = when_given(lambda yard: yard in limit.yards.value, machine.yard)
     return decide(asked, kept, does_not_apply(f"not asked in the {machine.yard} yard"))

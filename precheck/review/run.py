@@ -8,7 +8,7 @@ from datetime import date
 from time import perf_counter
 from typing import Any
 
-from precheck.checks import Outcome, does_not_apply
+from precheck.checks import Check, Outcome, does_not_apply, unsettled
 from precheck.checks.outcome import as_reported
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
@@ -93,17 +93,20 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         yield _undefined(rule, house, subjects, undefined)
         return
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
+    open_limit = unsettled(*(getattr(limits, field) for field in signature.settled))
     for one in subjects:
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        yield _one(rule, one, extra, tuple(limits) if limits else ())
+        yield _one(rule, one, extra, tuple(limits) if limits else (), open_limit)
 
 
-def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...]) -> Finding:
+def _one(
+    rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], open_limit: Check | None
+) -> Finding:
     subject = one.subject
     try:
-        check = rule.function(subject, *extra)
+        check = open_limit or rule.function(subject, *extra)
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)

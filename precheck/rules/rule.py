@@ -30,7 +30,8 @@ Existing = Literal["may remain", "must comply"]
 MAY_REMAIN: Existing = "may remain"
 
 
-_A_LIMIT = re.compile(r"Limit\[(\w+)\]")
+_A_LIMIT = re.compile(r"(?:Limit|Settled)\[(\w+)\]")
+_SETTLED = "Settled["
 _KINDS: dict[str, Any] = {"int": int, "bool": bool} | {
     name: kind for name, kind in vars(units).items() if isinstance(kind, type) and issubclass(kind, Measure)
 }
@@ -44,14 +45,18 @@ class Limits:
     """The base of what a rule reads: a subclass names its limits and types them, one a line, after those it inherits.
 
     It does what a NamedTuple would, at a tenth of the cost of making the class, which every command pays for every rule.
+    A field typed `Settled` has a value whenever the rule is called. The types are read as text, so the module of a subclass
+    has ``from __future__ import annotations``.
     """
 
     _fields: ClassVar[tuple[str, ...]] = ()
+    _settled: ClassVar[tuple[str, ...]] = ()
     _field_defaults: ClassVar[dict[str, Any]] = {}
 
     def __init_subclass__(cls) -> None:
-        own = tuple(inspect.get_annotations(cls))
+        own = inspect.get_annotations(cls)
         cls._fields = (*cls._fields, *own)
+        cls._settled = (*cls._settled, *(name for name, kind in own.items() if str(kind).startswith(_SETTLED)))
         cls._field_defaults = {
             **cls._field_defaults,
             **{name: cls.__dict__[name] for name in own if name in cls.__dict__},
@@ -69,12 +74,16 @@ class Limits:
 
 @dataclass(frozen=True)
 class Signature:
-    """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house."""
+    """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house.
+
+    `settled` are the fields of the limits without whose values the rule is not called.
+    """
 
     subject: type
     limits: type[Any] | None
     names: tuple[str, ...]
     wants_house: bool
+    settled: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -165,7 +174,8 @@ def _signature(rule: Rule) -> Signature:
     wants_house = any(kind.__name__ == "House" for kind in others)
     if len(others) != (limits is not None) + wants_house:
         raise RuleError(f"{rule.name}: besides its subject a rule takes its Limits, then the House, no more")
-    return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house)
+    settled = getattr(limits, "_settled", ())
+    return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house, settled)
 
 
 def _annotated(rule: Rule, parameter: str) -> Any:

@@ -11,13 +11,13 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Any, Generic, Literal, TypeVar
+from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
 from precheck.units import Measure, NotationError, recognise
 
-__all__ = ["Limit"]
+__all__ = ["Limit", "Settled"]
 
 
 T = TypeVar("T")
@@ -89,6 +89,9 @@ class Limit(Generic[T]):
             return self.section
         return f"{self.section}, {last.act} by {last.source}" if self.section else last.source
 
+
+Settled = Annotated[Limit[T], "settled"]
+"""The type of a limit with whose value a rule works: where it is void or has yet to be set the run answers for the rule."""
 
 Table = Mapping[str, Limit[Any]]
 

@@ -11,9 +11,12 @@ from precheck import (
     Door,
     House,
     Limit,
+    Limits,
     Look,
+    Missing,
     Outcome,
     Project,
+    Settled,
     Space,
     at_least,
     broken,
@@ -22,6 +25,7 @@ from precheck import (
     met,
     rule,
 )
+from precheck.files.missing import Need
 from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports import words
@@ -125,6 +129,32 @@ def test_only_the_limits_that_decided_are_cited():
     assert found.outcome is Outcome.FAIL
     assert found.sections == ("R1",)
     assert words.told(found) == ["it is not allowed"]
+
+
+class HalfLimits(Limits):
+    """A limit with whose value the rule works."""
+
+    least: Settled[Length]
+
+
+@rule("demo.half")
+def half(space: Space, limit: HalfLimits) -> Check:
+    """Half the least height is above the floor."""
+    return met(f"over {limit.least.value / 2}")
+
+
+@pytest.mark.parametrize(
+    ("value", "outcome", "why"),
+    [
+        (Length.parse("7 ft"), Outcome.PASS, "over 42 in"),
+        (None, Outcome.DOES_NOT_APPLY, "deleted by Ordinance 3"),
+        (Missing(Need("the jurisdiction's ruleset", "least height")), Outcome.NOT_SHOWN, ""),
+    ],
+)
+def test_a_rule_is_not_called_while_a_limit_with_whose_value_it_works_has_none(value, outcome, why):
+    limit = Limit("demo.half.least", value, "R1", "least height", why_void="deleted by Ordinance 3")
+    finding = reviewed(half, code=AdoptedCode("here", None, (), {limit.name: limit})).findings[0]
+    assert (finding.outcome, finding.check.why) == (outcome, why)
 
 
 def test_what_stands_may_stay_only_where_the_rule_lets_it():

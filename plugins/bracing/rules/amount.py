@@ -20,6 +20,7 @@ from precheck import (
     Limits,
     Look,
     Ratio,
+    Settled,
     at_least,
     does_not_apply,
     is_missing,
@@ -28,7 +29,6 @@ from precheck import (
     not_shown,
     reads,
     rule,
-    unsettled,
 )
 
 GROUPS = {"LIB": "LIB or GB", "GB": "LIB or GB", "CS-WSP": "continuous", "CS-SFB": "continuous"}
@@ -36,14 +36,14 @@ CALM = ("A", "B", "C")
 
 
 class AmountLimits(Limits):
-    lengths: Limit[Mapping[str, Any]]
-    exposure: Limit[Mapping[str, Any]]
-    eave_to_ridge: Limit[Mapping[str, Any]]
-    wall_height: Limit[Mapping[str, Any]]
-    lines: Limit[Mapping[str, Any]]
-    no_gypsum: Limit[Any]
-    partial: Limit[Mapping[str, Any]]
-    portals: Limit[Mapping[str, Any]]
+    lengths: Settled[Mapping[str, Any]]
+    exposure: Settled[Mapping[str, Any]]
+    eave_to_ridge: Settled[Mapping[str, Any]]
+    wall_height: Settled[Mapping[str, Any]]
+    lines: Settled[Mapping[str, Any]]
+    no_gypsum: Settled[Any]
+    partial: Settled[Mapping[str, Any]]
+    portals: Settled[Mapping[str, Any]]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
@@ -57,9 +57,6 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     roof height, wall height, number of lines and missing gypsum. Lines under other storeys, more wind, and places where
     earthquake governs go by tables that are not held here.
     """
-    tables = (limit.lengths, limit.exposure, limit.eave_to_ridge, limit.wall_height, limit.lines, limit.no_gypsum)
-    if (open_limit := unsettled(*tables, limit.partial, limit.portals)) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")

@@ -19,6 +19,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     Wall,
     Window,
     all_of,
@@ -36,7 +37,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -46,8 +46,8 @@ ON_CONCRETE = ("slab", "foundation wall")
 class NailLimits(Limits):
     edge: Limit[Length]
     field: Limit[Length]
-    wind: Limit[Mapping[str, Any]]
-    wide_studs: Limit[Length]
+    wind: Settled[Mapping[str, Any]]
+    wide_studs: Settled[Length]
     seen: Limit[bool]
     wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
@@ -60,8 +60,6 @@ def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     They have the inspector see that the nails hit the studs before the wrap goes on: good practice. Nails of another kind
     go by their document.
     """
-    if (open_limit := unsettled(limit.wind, limit.wide_studs)) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if is_missing(line.method):
@@ -94,15 +92,13 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
 
 
 class HoldDownLimits(Limits):
-    panel: Limit[Mapping[str, Any]]
+    panel: Settled[Mapping[str, Any]]
     line_end: Limit[Force]
 
 
 @rule("bracing.hold-downs", stage="framing")
 def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
     """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
-    if (open_limit := unsettled(limit.panel)) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")

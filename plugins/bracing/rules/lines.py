@@ -19,6 +19,7 @@ from precheck import (
     Look,
     Opening,
     Part,
+    Settled,
     Wall,
     Window,
     all_of,
@@ -36,7 +37,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     wall_of,
     when_given,
 )
@@ -80,11 +80,11 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
 
 
 class SpacingLimits(Limits):
-    apart: Limit[Length]
-    shaken: Limit[Length]
-    shaken_once: Limit[Length]
-    large_room: Limit[Area]
-    categories: Limit[tuple[str, ...]]
+    apart: Settled[Length]
+    shaken: Settled[Length]
+    shaken_once: Settled[Length]
+    large_room: Settled[Area]
+    categories: Settled[tuple[str, ...]]
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
@@ -94,10 +94,6 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
 
     There one pair of lines may stand farther apart around one large room.
     """
-    if (
-        open_limit := unsettled(limit.apart, limit.shaken, limit.shaken_once, limit.large_room, limit.categories)
-    ) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return met(f"designed by {line.designed_by}")
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
@@ -147,16 +143,14 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
 
 
 class CountLimits(Limits):
-    fewest: Limit[int]
-    short_line: Limit[Length]
+    fewest: Settled[int]
+    short_line: Settled[Length]
     single: Limit[Length]
 
 
 @rule("bracing.panel-count", stage="framing")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
-    if (open_limit := unsettled(limit.fewest, limit.short_line)) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if not line.panels:
@@ -172,15 +166,13 @@ class EndLimits(Limits):
     at_end: Limit[Length]
     ends: Limit[tuple[str, ...]]
     sheathed: Limit[bool]
-    categories: Limit[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
 @rule("bracing.line-ends", stage="framing")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
-    if (open_limit := unsettled(limit.categories)) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return does_not_apply(ENGINEERED)
     if is_missing(line.method):
@@ -203,16 +195,14 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
 
 
 class RoofLimits(Limits):
-    open_up_to: Limit[Length]
-    blocked_up_to: Limit[Length]
+    open_up_to: Settled[Length]
+    blocked_up_to: Settled[Length]
     blocked: Limit[bool]
 
 
 @rule("bracing.roof-connection", stage="framing")
 def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
-    if (open_limit := unsettled(limit.open_up_to, limit.blocked_up_to)) is not None:
-        return open_limit
     if not is_missing(line.storeys_above) and line.storeys_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap

@@ -20,6 +20,7 @@ from precheck import (
     Look,
     Pressure,
     Ratio,
+    Settled,
     Slope,
     all_of,
     any_of,
@@ -37,7 +38,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -68,24 +68,18 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
 
 
-NEEDED = (
-    "widths", "thicknesses", "masonry_widths", "masonry_thicknesses", "masonry_snow", "masonry_soil", "house_width",
-    "width_step", "more_width", "more_thickness", "presumed",
-)  # fmt: skip
-
-
 class TableLimits(Limits):
-    widths: Limit[Any]
-    thicknesses: Limit[Any]
-    masonry_widths: Limit[Any]
-    masonry_thicknesses: Limit[Any]
-    masonry_snow: Limit[Pressure]
-    masonry_soil: Limit[Pressure]
-    house_width: Limit[Length]
-    width_step: Limit[Length]
-    more_width: Limit[Length]
-    more_thickness: Limit[Length]
-    presumed: Limit[Any] = reads("foundations.soil.presumed")
+    widths: Settled[Any]
+    thicknesses: Settled[Any]
+    masonry_widths: Settled[Any]
+    masonry_thicknesses: Settled[Any]
+    masonry_snow: Settled[Pressure]
+    masonry_soil: Settled[Pressure]
+    house_width: Settled[Length]
+    width_step: Settled[Length]
+    more_width: Settled[Length]
+    more_thickness: Settled[Length]
+    presumed: Settled[Any] = reads("foundations.soil.presumed")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
@@ -96,8 +90,6 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
     """
-    if (open_limit := unsettled(*(getattr(limit, name) for name in NEEDED))) is not None:
-        return open_limit
     if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
         return does_not_apply("it carries no wall, or is designed")
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
@@ -133,15 +125,13 @@ def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
 
 class LoadLimits(Limits):
     used: Limit[Ratio]
-    concrete_weight: Limit[Pressure]
-    presumed: Limit[Any] = reads("foundations.soil.presumed")
+    concrete_weight: Settled[Pressure]
+    presumed: Settled[Any] = reads("foundations.soil.presumed")
 
 
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
-    if (open_limit := unsettled(limit.concrete_weight, limit.presumed)) is not None:
-        return open_limit
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
@@ -238,14 +228,12 @@ def footing_bed(footing: Footing, limit: BedLimits) -> Check:
 
 
 class SoilLimits(Limits):
-    presumed: Limit[Any]
+    presumed: Settled[Any]
 
 
 @rule("foundations.soil", stage="foundation")
 def soil(footing: Footing, limit: SoilLimits) -> Check:
     """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
-    if (open_limit := unsettled(limit.presumed)) is not None:
-        return open_limit
     if is_missing(footing.soil_bearing):
         return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
     if not is_missing(footing.soil_report):

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     all_of,
     ask_unless_set,
     at_least,
@@ -27,20 +28,17 @@ from precheck import (
     one_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
 
 class LapLimits(Limits):
-    laps: Limit[Mapping[str, Any]]
+    laps: Settled[Mapping[str, Any]]
 
 
 @rule("foundations.bar-laps", stage="foundation")
 def bar_laps(bars: Bars, limit: LapLimits) -> Check:
     """Bars that are spliced lap each other far enough for their size and their steel."""
-    if (open_limit := unsettled(limit.laps)) is not None:
-        return open_limit
     if bars.spliced is False:
         return does_not_apply("each bar runs in one piece")
     absent = missing_of(bars.number, bars.steel, bars.lap)

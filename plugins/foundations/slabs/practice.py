@@ -14,6 +14,7 @@ from precheck import (
     Limits,
     Pressure,
     Ratio,
+    Settled,
     Slab,
     Slope,
     agrees,
@@ -26,7 +27,6 @@ from precheck import (
     one_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -35,9 +35,9 @@ OUTDOORS = ("carport", "porch", "deck")
 
 
 class JointLimits(Limits):
-    spacing_thicknesses: Limit[int]
-    depth_part: Limit[int]
-    depth: Limit[Length]
+    spacing_thicknesses: Settled[int]
+    depth_part: Settled[int]
+    depth: Settled[Length]
     shape: Limit[Ratio]
     hours: Limit[int]
     strip: Limit[Length]
@@ -46,8 +46,6 @@ class JointLimits(Limits):
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
     """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
-    if (open_limit := unsettled(limit.depth, limit.depth_part, limit.spacing_thicknesses)) is not None:
-        return open_limit
     absent = missing_of(slab.joints, slab.thickness)
     if absent is not None:
         return at_most(absent, limit.spacing_thicknesses)

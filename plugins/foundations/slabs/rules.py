@@ -14,6 +14,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Settled,
     Slab,
     Space,
     all_of,
@@ -29,7 +30,6 @@ from precheck import (
     one_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -122,7 +122,7 @@ class RetarderLimits(Limits):
     mil: Limit[int]
     class_a: Limit[bool]
     lap: Limit[Length]
-    storage_area: Limit[Area]
+    storage_area: Settled[Area]
 
 
 @rule("slabs.retarder", stage="foundation")
@@ -132,8 +132,6 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
     """
-    if (open_limit := unsettled(limit.storage_area)) is not None:
-        return open_limit
     if under.slab is None:
         return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:

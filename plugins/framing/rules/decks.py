@@ -20,6 +20,7 @@ from precheck import (
     Look,
     Member,
     Pressure,
+    Settled,
     agrees,
     all_of,
     any_of,
@@ -132,12 +133,12 @@ def _band(board: Any, limit: BoardLimits) -> Check:
 
 
 class FastenerLimits(Limits):
-    spacings: Limit[Mapping[str, Any]]
+    spacings: Settled[Mapping[str, Any]]
     kinds: Limit[tuple[str, ...]]
     diameter: Limit[Length]
-    between: Limit[Length]
-    between_bolts: Limit[Length]
-    most_snow: Limit[Pressure]
+    between: Settled[Length]
+    between_bolts: Settled[Length]
+    most_snow: Settled[Pressure]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
@@ -148,8 +149,6 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
     The spacing is that of the table for the next longer span, and less where more than thin wood sheathing lies
     between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
     """
-    if (open_limit := unsettled(limit.spacings, limit.between, limit.between_bolts, limit.most_snow)) is not None:
-        return open_limit
     own = ledger.fasteners
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
         return met(f"as {first_given(ledger.designed_by, own.document)} says")
