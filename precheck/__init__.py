@@ -24,6 +24,7 @@ if TYPE_CHECKING:
         decide,
         does_not_apply,
         every,
+        if_stated,
         less_than,
         look_at,
         met,

@@ -20,7 +20,6 @@ from precheck import (
     decide,
     does_not_apply,
     is_missing,
-    met,
     one_of,
     required,
     rule,
@@ -43,6 +42,9 @@ def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
     return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
 
 
+NO_GAP = does_not_apply("it ends in no pan or receptor")
+
+
 class DischargeLimits(Limits):
     size: Limit[Ratio]
     ends: Limit[tuple[str, ...]]
@@ -63,7 +65,9 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
     gap = when_given(lambda above, pipe: Ratio(above / pipe), valve.ends_above, valve.pipe)
     into = when_given(lambda end: end in ("pan", "receptor"), valve.ends_at)
     low = decide(
-        when_given(lambda end: end == "outdoors", valve.ends_at), met(""), at_most(valve.ends_above, limit.highest)
+        when_given(lambda end: end == "outdoors", valve.ends_at),
+        does_not_apply("it ends outdoors"),
+        at_most(valve.ends_above, limit.highest),
     )
     return if_tank(
         at,
@@ -71,9 +75,7 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
             at_least(size, limit.size, lambda: f"{valve.pipe} pipe / {valve.outlet} outlet"),
             one_of(valve.ends_at, limit.ends),
             low,
-            decide(
-                into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), met("")
-            ),
+            decide(into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), NO_GAP),
             required(valve.falls_all_the_way, limit.falls),
             at_most(when_given(lambda there: int(there), valve.trap_valve_or_thread), limit.obstacles),
             required(valve.end_in_sight, limit.in_sight),

@@ -123,7 +123,7 @@ def straps(at: Standing, limit: StrapLimits) -> Check:
     held = {strap.third for strap in own} & {"upper", "lower"}
     number = len(held) if own else 0 if at.appliance.strapped is False else at.appliance.absent("straps")
     low = next((strap.above_controls for strap in own if strap.third == "lower"), at.appliance.absent("lower strap"))
-    clear = at_least(low, limit.above_controls) if "lower" in held else met("")
+    clear = at_least(low, limit.above_controls) if "lower" in held else does_not_apply("no lower strap")
     told = f"one counts in each of the upper and lower thirds; {len(own)} drawn"
     return all_of(at_least(number, limit.fewest, told), clear).because(
         f"seismic design category {limit.category.value}"

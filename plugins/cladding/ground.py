@@ -17,6 +17,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     not_shown,
@@ -50,7 +51,7 @@ def ground_falls(grade: Grade, limit: FallLimits) -> Check:
     enough = at_least(slope, limit.paving) if grade.surface == "paving" else _soil(grade, slope, needed, limit)
     swale = required(grade.drain_or_swale, limit.otherwise)
     steep = any_of(enough, swale) if not is_missing(grade.drain_or_swale) else enough
-    led = met("") if is_missing(grade.discharge_to) else one_of(grade.discharge_to, limit.discharge)
+    led = if_stated(grade.discharge_to, one_of, limit.discharge)
     return all_of(away, steep if not is_missing(grade.surface) else not_shown(grade.surface), led)
 
 

@@ -20,6 +20,7 @@ from precheck import (
     at_least,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -137,16 +138,17 @@ class ClearanceLimits(Limits):
 @rule("cladding.clearance", stage="final")
 def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
     """Cladding ends well above the ground and above paving, so that it stays dry and termites stay in sight."""
+    extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
-        ground, paving, extra = limit.wood_ground, limit.wood_paving, met("")
+        ground, paving = limit.wood_ground, limit.wood_paving
     elif cladding.what == "vinyl":
-        ground, paving, extra = limit.vinyl_ground, limit.vinyl_paving, met("")
+        ground, paving = limit.vinyl_ground, limit.vinyl_paving
     elif cladding.what == "stucco":
-        ground, paving, extra = limit.stucco_ground, limit.stucco_paving, met("")
+        ground, paving = limit.stucco_ground, limit.stucco_paving
     elif cladding.what == "adhered veneer":
         floor = cladding.above_floor_outside
         ground, paving = limit.adhered_ground, limit.adhered_paving
-        extra = met("") if is_missing(floor) else at_least(floor, limit.adhered_floor)
+        extra = if_stated(floor, at_least, limit.adhered_floor)
     else:
         return _other(cladding, limit)
     beside = (

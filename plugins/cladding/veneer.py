@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -169,7 +170,7 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         (veneer.weight, limit.weight, limit.weight_seismic),
     ]
     sized = [decide(severe, at_most(own, in_d), at_most(own, usual)) for own, usual, in_d in pairs]
-    gable = met("") if is_missing(veneer.gable_height) else at_most(veneer.gable_height, limit.gable)
+    gable = if_stated(veneer.gable_height, at_most, limit.gable)
     return all_of(bearing, *sized, gable)
 
 

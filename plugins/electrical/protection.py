@@ -13,6 +13,7 @@ from precheck import (
     Receptacle,
     all_of,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     required,
@@ -40,7 +41,7 @@ def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House)
         required(receptacle.gfci, limit.protected).or_fix(
             "put a ground-fault receptacle here, or protect its circuit upstream"
         ),
-        met("") if is_missing(reset) else required(reset, limit.reached_readily),
+        if_stated(reset, required, limit.reached_readily),
     ).because(f"the receptacle is {protected(due[0])}")
 
 

@@ -69,7 +69,7 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
 def _wall(stretch: Any, limit: WallLimits) -> Check:
     has_one = required(bool(stretch.receptacles), limit.in_each, f"in the {stretch.length} {stretch.after}")
     how = f"{stretch.length} of wall {stretch.after}, {len(stretch.receptacles)} in it"
-    near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else met("")
+    near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else does_not_apply("no receptacle in it")
     return all_of(has_one, near)
 
 

@@ -133,7 +133,7 @@ def service(service: Service, limit: ServiceLimits) -> Check:
     """
     load = service.calculated_load
     enough = (
-        met("")
+        does_not_apply("no load calculation is given")
         if is_missing(load)
         else at_least(service.amps, _as_limit(limit.amps, load), f"calculated load {load} A")
     )

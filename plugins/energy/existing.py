@@ -20,7 +20,6 @@ from precheck import (
     all_of,
     does_not_apply,
     fact,
-    met,
     one_of,
     reads,
     required,
@@ -100,13 +99,13 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
     by_air = heat.forced_air is True
     return all_of(
         required(heat.permanent, limit.permanent).or_fix("portable heaters do not count"),
-        met("") if limit.kept.value is None else required(kept, _yes(limit.kept), f"at {limit.kept.value}"),
+        required(kept, _yes(limit.kept), f"at {limit.kept.value}"),
         required(heat.sized_by_load_calculation, limit.sized),
-        required(heat.programmable_thermostat, limit.thermostat) if by_air else met(""),
+        required(heat.programmable_thermostat, limit.thermostat) if by_air else does_not_apply("no forced air"),
     )
 
 
 def _yes(limit: Limit[Temperature]) -> Limit[bool]:
     from dataclasses import replace
 
-    return replace(limit, value=True)  # type: ignore[return-value]  # what is asked is a yes about the temperature
+    return replace(limit, value=None if limit.value is None else True)  # type: ignore[return-value]  # what is asked is a yes about the temperature

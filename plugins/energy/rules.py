@@ -111,15 +111,16 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
     return _one_of_the_ways(part, in_zone(table, zone))
 
 
+NONE = does_not_apply("this way asks for none there")
+
+
 def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
     if row.value is None or is_missing(row.value):
         return at_least(part.cavity, row)
     ways = [
         all_of(
-            at_least(part.cavity, replace(row, value=way.cavity), "in the cavity") if way.cavity.n else met(""),
-            at_least(part.continuous, replace(row, value=way.continuous), "continuous")
-            if way.continuous.n
-            else met(""),
+            at_least(part.cavity, replace(row, value=way.cavity), "in the cavity") if way.cavity.n else NONE,
+            at_least(part.continuous, replace(row, value=way.continuous), "continuous") if way.continuous.n else NONE,
         )
         for way in options(row.value)
     ]

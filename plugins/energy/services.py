@@ -24,6 +24,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     less_than,
     met,
@@ -48,7 +49,7 @@ def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
     wall = envelope.garage_wall_sealed
     return all_of(
         required(envelope.sealed_as_listed, limit.sealed),
-        met("") if is_missing(wall) else required(wall, limit.garage_wall),
+        if_stated(wall, required, limit.garage_wall),
     )
 
 

@@ -77,7 +77,8 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
-    known = met("") if roof.covering != "asphalt shingles" else one_of(sheet.standard, limit.standards)
+    shingles = roof.covering == "asphalt shingles"
+    known = one_of(sheet.standard, limit.standards) if shingles else met("no standard is asked for under tile")
     if sheet.self_adhered_all_over is True:
         return known
     two = all_of(at_least(sheet.layers, limit.layers_when_double), at_least(sheet.side_lap, limit.side_lap_when_double))

@@ -18,6 +18,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -79,7 +80,7 @@ def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
         at_most(duct.diameter, limit.diameter),
         at_least(duct.metal_thickness, limit.thickness),
         at_most(duct.support_spacing, limit.support),
-        met("") if is_missing(duct.screw_intrusion) else at_most(duct.screw_intrusion, limit.screws),
+        if_stated(duct.screw_intrusion, at_most, limit.screws),
     )
 
 
@@ -156,5 +157,7 @@ def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
     makeup = required(duct.makeup_air, limit.makeup)
     return all_of(
         decide(duct.in_closet, opening, met("not in a closet")),
-        makeup if strong is not None and strong.outcome == strong.outcome.FAIL else met(""),
+        makeup
+        if strong is not None and strong.outcome == strong.outcome.FAIL
+        else does_not_apply("not a strong dryer"),
     )

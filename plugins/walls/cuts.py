@@ -24,8 +24,8 @@ from precheck import (
     decide,
     does_not_apply,
     faces_out,
+    if_stated,
     is_missing,
-    met,
     missing_of,
     not_shown,
     rule,
@@ -75,7 +75,7 @@ def _hole(cut: StudCut, bears: Any, width: Length, limit: CutLimits) -> Check:
 
 def _apart(cut: StudCut, limit: CutLimits) -> Check:
     beside = when_given(int, cut.beside_notch)
-    return met("") if is_missing(beside) else at_most(beside, limit.beside_notch, "holes at the place of a notch")
+    return if_stated(beside, at_most, limit.beside_notch, "holes at the place of a notch")
 
 
 class PlateCutLimits(Limits):

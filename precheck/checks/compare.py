@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -52,6 +52,13 @@ def compared(relation: Relation, measured: Any, limit: Bound, derived: Text = ""
     if tolerance is None or not relation.is_ordered or abs(value - measured) >= tolerance:
         return Check(Outcome.PASS, relation, measured, limit, derived)
     return Check(Outcome.WARN, relation, measured, limit, derived, look=Look.CLOSE)
+
+
+def if_stated(measured: Any, compare: Callable[[Any, Bound, Text], Check], limit: Bound, derived: Text = "") -> Check:
+    """Return what `compare` says of `measured`, or a check that stands aside where the project need not state it."""
+    if isinstance(measured, Missing):
+        return does_not_apply(lambda: f"{limit.measures}: not stated")
+    return compare(measured, limit, derived)
 
 
 def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, derived: Text = "") -> Check:
@@ -122,7 +129,7 @@ def not_shown(*missing: Missing) -> Check:
     return Check(Outcome.NOT_SHOWN, missing=Missing(*(n for m in missing for n in m.needs)))
 
 
-def does_not_apply(why: str) -> Check:
+def does_not_apply(why: Text) -> Check:
     """Return a check that says why the requirement is not about this part."""
     return Check(Outcome.DOES_NOT_APPLY, why_text=why)
 
@@ -155,7 +162,12 @@ def ask_unless_set(*limits: Bound) -> Check | None:
 
 
 def met(why: str) -> Check:
-    """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
+    """Return a check that is met by a fact, said in `why`, that is no comparison with a limit.
+
+    Raises `ValueError` where it says no fact: what nothing was looked at for does not apply, and is never a pass.
+    """
+    if not why:
+        raise ValueError("`met` says by what fact; where there is none, say `does_not_apply` and why")
     return Check(Outcome.PASS, why_text=why)
 
 

@@ -23,7 +23,9 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     less_than,
+    met,
     not_shown,
     one_of,
     recognise,
@@ -300,3 +302,17 @@ def test_good_practice_and_existing_parts_are_reported_more_mildly_and_a_require
     assert as_reported(outcome) is outcome
     assert as_reported(outcome, advised=True) is advised
     assert as_reported(outcome, may_remain=True) is may_remain
+
+
+def test_what_need_not_be_stated_is_compared_where_it_is_and_stands_aside_where_it_is_not():
+    stated = if_stated(length("8 in"), at_most, SEVEN, "as drawn")
+    assert (stated.outcome, evidence_of(stated)[0].derived) == (Outcome.FAIL, "as drawn")
+    silent = if_stated(SILL, at_most, SEVEN)
+    assert (silent.outcome, silent.why) == (Outcome.DOES_NOT_APPLY, "tallest thing: not stated")
+    assert all_of(silent, does_not_apply("no beam")).outcome is Outcome.DOES_NOT_APPLY
+    assert all_of(silent, at_most(length("6 in"), SEVEN)).outcome is Outcome.PASS
+
+
+def test_nothing_is_met_without_a_fact_that_meets_it():
+    with pytest.raises(ValueError, match="does_not_apply"):
+        met("")

@@ -29,6 +29,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -222,7 +223,7 @@ def footing_bed(footing: Footing, limit: BedLimits) -> Check:
     return all_of(
         one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
         met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
-        met("") if is_missing(footing.top_level) else required(footing.top_level, limit.level),
+        if_stated(footing.top_level, required, limit.level),
         met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
     )
 
