@@ -15,7 +15,7 @@ from precheck.files.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.text import wrapped
 from precheck.review.chosen import rules_of
-from precheck.rules.rule import Rule
+from precheck.rules.rule import STANDS_ASIDE, Rule
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
 
@@ -58,7 +58,8 @@ def command(
 
 
 def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
-    yield f"{rule.name} (looked at: {rule.stage}; existing parts {rule.existing})"
+    engineered = "; engineered parts stand aside" if rule.engineered == STANDS_ASIDE else ""
+    yield f"{rule.name} (looked at: {rule.stage}; existing parts {rule.existing}{engineered})"
     for paragraph in rule.meaning.split("\n\n"):
         yield from wrapped(" ".join(paragraph.split()), indent=2)
     subject = rule.signature.subject

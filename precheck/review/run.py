@@ -10,13 +10,14 @@ from typing import Any
 
 from precheck.checks import Check, Outcome, does_not_apply, unsettled
 from precheck.checks.outcome import as_reported
+from precheck.files.missing import is_missing
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
 from precheck.rules.plugins import Plugins
-from precheck.rules.rule import MAY_REMAIN, Rule, Signature
+from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
@@ -106,12 +107,20 @@ def _one(
 ) -> Finding:
     subject = one.subject
     try:
-        check = open_limit or rule.function(subject, *extra)
+        designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
+        check = designed or open_limit or rule.function(subject, *extra)
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
     remains = one.phase == "existing" and rule.existing == MAY_REMAIN
     return Finding(rule, subject, check, as_reported(outcome, may_remain=remains), limits)
+
+
+def _designed(subject: Any) -> Check | None:
+    """Return that a requirement stands aside where the subject, or the part that it belongs to, has its own design."""
+    designers = (getattr(part, "designed_by", None) for part in (subject, getattr(subject, "owner", None)))
+    designer = next((one for one in designers if one is not None and not is_missing(one)), None)
+    return None if designer is None else does_not_apply(f"designed by {designer}")
 
 
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:

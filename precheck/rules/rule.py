@@ -9,7 +9,7 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from types import ModuleType
 from typing import Any, ClassVar, Literal, get_args
@@ -28,6 +28,11 @@ Existing = Literal["may remain", "must comply"]
 """What a requirement does with a part that stands and is not touched."""
 
 MAY_REMAIN: Existing = "may remain"
+
+Engineered = Literal["must comply", "stands aside"]
+"""What a requirement does with a part that a licensed designer has designed, which its `designed by` says."""
+
+STANDS_ASIDE: Engineered = "stands aside"
 
 
 _A_LIMIT = re.compile(r"(?:Limit|Settled)\[(\w+)\]")
@@ -94,6 +99,7 @@ class Rule:
     function: Callable[..., Check]
     stage: Stage
     existing: Existing
+    engineered: Engineered = field(default="must comply", kw_only=True)
 
     @property
     def topic(self) -> str:
@@ -130,16 +136,17 @@ class Rule:
 
 
 def rule(
-    name: str, *, stage: Stage = "plan", existing: Existing = MAY_REMAIN
+    name: str, *, stage: Stage = "plan", existing: Existing = MAY_REMAIN, engineered: Engineered = "must comply"
 ) -> Callable[[Callable[..., Check]], Rule]:
     """Make a function a rule called `name`, such as ``stairs.riser-height``.
 
     `stage` is when a person looks at it; `existing` says whether a part that stands may remain as it is (the default) or
-    must comply because of what the work makes of it.
+    must comply because of what the work makes of it; `engineered` says whether the prescriptive requirement is for a part,
+    too, that has its own design.
     """
 
     def made(function: Callable[..., Check]) -> Rule:
-        return Rule(name, function, stage, existing)
+        return Rule(name, function, stage, existing, engineered=engineered)
 
     return made
 
@@ -189,8 +196,8 @@ def _annotated(rule: Rule, parameter: str) -> Any:
 
 def _limit_names(rule: Rule, limits: Any) -> tuple[str, ...]:
     names = []
-    for field in limits._fields:
-        shared = limits._field_defaults.get(field)
-        own = f"{rule.name}.{field.rstrip('_').replace('_', '-')}"
+    for name in limits._fields:
+        shared = limits._field_defaults.get(name)
+        own = f"{rule.name}.{name.rstrip('_').replace('_', '-')}"
         names.append(shared.name if isinstance(shared, _SharedName) else own)
     return tuple(names)

@@ -7,6 +7,8 @@ from typing import NamedTuple
 import pytest
 
 from precheck import (
+    BracedLine,
+    BracedPanel,
     Check,
     Door,
     House,
@@ -155,6 +157,26 @@ def test_a_rule_is_not_called_while_a_limit_with_whose_value_it_works_has_none(v
     limit = Limit("demo.half.least", value, "R1", "least height", why_void="deleted by Ordinance 3")
     finding = reviewed(half, code=AdoptedCode("here", None, (), {limit.name: limit})).findings[0]
     assert (finding.outcome, finding.check.why) == (outcome, why)
+
+
+@rule("demo.line", engineered="stands aside")
+def prescribed(line: BracedLine) -> Check:
+    """Fails everywhere, unless somebody designed the line."""
+    return broken("it is not allowed")
+
+
+@rule("demo.panel", engineered="stands aside")
+def prescribed_panel(panel: BracedPanel) -> Check:
+    """Fails everywhere, unless somebody designed the line that the panel is of."""
+    return broken("it is not allowed")
+
+
+def test_a_prescriptive_requirement_stands_aside_where_the_part_or_its_owner_has_its_own_design():
+    text = "project: P\nbraced lines: [{id: B1, panels: [{at: 0 ft, length: 4 ft}]%s}]"
+    for demo in (prescribed, prescribed_panel):
+        designed = reviewed(demo, text=text % ", designed by: sheet S5").findings[0]
+        assert (designed.outcome, designed.check.why) == (Outcome.DOES_NOT_APPLY, "designed by sheet S5")
+        assert reviewed(demo, text=text % "").findings[0].outcome is Outcome.FAIL
 
 
 def test_what_stands_may_stay_only_where_the_rule_lets_it():

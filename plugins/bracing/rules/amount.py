@@ -8,7 +8,6 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
 from precheck_plugins.bracing.rules.panels import counted
 
 from precheck import (
@@ -23,7 +22,6 @@ from precheck import (
     Settled,
     at_least,
     does_not_apply,
-    is_missing,
     look_at,
     missing_of,
     not_shown,
@@ -49,7 +47,7 @@ class AmountLimits(Limits):
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.amount", stage="framing")
+@rule("bracing.amount", stage="framing", engineered="stands aside")
 def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
@@ -57,8 +55,6 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     roof height, wall height, number of lines and missing gypsum. Lines under other storeys, more wind, and places where
     earthquake governs go by tables that are not held here.
     """
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
     shaking = house.criterion(limit.seismic.value, "seismic_design_category")

@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
-
 from precheck import (
     BracedLine,
     BracedPanel,
@@ -53,15 +51,13 @@ class NailLimits(Limits):
     exposure: Limit[Any] = reads("criteria.wind-exposure")
 
 
-@rule("bracing.panel-nails", stage="framing")
+@rule("bracing.panel-nails", stage="framing", engineered="stands aside")
 def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     """The drawings call for nails of wood panels that are close enough, and stout enough for the wind of the place.
 
     They have the inspector see that the nails hit the studs before the wrap goes on: good practice. Nails of another kind
     go by their document.
     """
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if is_missing(line.method):
         return not_shown(line.method)
     if "WSP" not in line.method:
@@ -96,11 +92,9 @@ class HoldDownLimits(Limits):
     line_end: Limit[Force]
 
 
-@rule("bracing.hold-downs", stage="framing")
+@rule("bracing.hold-downs", stage="framing", engineered="stands aside")
 def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
     """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
     none = does_not_apply("no hold-down is drawn at its ends")
     held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
@@ -128,14 +122,12 @@ class SupportLimits(Limits):
     blocks_apart: Limit[Length]
 
 
-@rule("bracing.panel-support", stage="framing")
+@rule("bracing.panel-support", stage="framing", engineered="stands aside")
 def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Check:
     """A braced panel inside the house stands on blocking or a joist right below it, or on concrete.
 
     Where joists run along it and none lies below, blocks between the two next to it carry it, close together.
     """
-    if not is_missing(panel.owner.designed_by):
-        return does_not_apply(ENGINEERED)
     inside = _inside(panel.owner, house)
     if is_missing(panel.over):
         return decide(inside, not_shown(panel.over), does_not_apply("it stands on the outside wall"))

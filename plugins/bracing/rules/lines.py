@@ -41,8 +41,6 @@ from precheck import (
     when_given,
 )
 
-ENGINEERED = "the line is engineered"
-
 
 @fact
 class CutLine(Fact):
@@ -118,11 +116,9 @@ class PlaceLimits(Limits):
     gap: Limit[Length]
 
 
-@rule("bracing.panel-places", stage="framing")
+@rule("bracing.panel-places", stage="framing", engineered="stands aside")
 def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     """Panels begin near both ends of a line, leave no wide gaps, and step out of line only a little."""
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if not line.panels:
         return not_shown(line.absent("panels"))
     placed = [when_given(lambda at, long: (at, at + long), panel.at, panel.length) for panel in line.panels]
@@ -148,11 +144,9 @@ class CountLimits(Limits):
     single: Limit[Length]
 
 
-@rule("bracing.panel-count", stage="framing")
+@rule("bracing.panel-count", stage="framing", engineered="stands aside")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if not line.panels:
         return not_shown(line.absent("panels"))
     if len(line.panels) >= limit.fewest.value:
@@ -170,11 +164,9 @@ class EndLimits(Limits):
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.line-ends", stage="framing")
+@rule("bracing.line-ends", stage="framing", engineered="stands aside")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if is_missing(line.method):
         return not_shown(line.method)
     held = one_of(line.end_conditions, limit.ends)

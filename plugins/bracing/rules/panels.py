@@ -7,8 +7,6 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
-
 from precheck import (
     BracedLine,
     BracedPanel,
@@ -48,7 +46,7 @@ class LengthLimits(Limits):
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.panel-length", stage="framing")
+@rule("bracing.panel-length", stage="framing", engineered="stands aside")
 def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check:
     """A braced panel is long enough for its method and the height of the wall.
 
@@ -57,8 +55,8 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
     Portal frames have a rule of their own.
     """
     line = panel.owner
-    if not is_missing(line.designed_by) or not is_missing(panel.portal):
-        return does_not_apply(ENGINEERED if is_missing(panel.portal) else "it is the leg of a portal frame")
+    if not is_missing(panel.portal):
+        return does_not_apply("it is the leg of a portal frame")
     absent = missing_of(line.method, line.wall_height, panel.length)
     if absent is not None:
         return not_shown(absent)
@@ -126,12 +124,12 @@ class PortalLimits(Limits):
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.portal-frame", stage="framing")
+@rule("bracing.portal-frame", stage="framing", engineered="stands aside")
 def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check:
     """The legs of a portal frame are long enough for its method and height, its opening not too wide, its feet held."""
-    own, line = panel.portal, panel.owner
-    if is_missing(own) or not is_missing(line.designed_by):
-        return does_not_apply("it is no portal frame, or is engineered")
+    own = panel.portal
+    if is_missing(own):
+        return does_not_apply("it is no portal frame")
     if is_missing(own.method):
         return not_shown(own.method)
     usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.shaken_legs))

@@ -84,15 +84,15 @@ class TableLimits(Limits):
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
-@rule("foundations.footing-table", stage="foundation")
+@rule("foundations.footing-table", stage="foundation", engineered="stands aside")
 def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     """The footing under a wall is as wide and thick as the tables ask for its storeys, snow and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
     """
-    if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
-        return does_not_apply("it carries no wall, or is designed")
+    if footing.form not in ("continuous", "turned-down slab"):
+        return does_not_apply("it carries no wall")
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")

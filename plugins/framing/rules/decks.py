@@ -213,11 +213,11 @@ class PlaceLimits(Limits):
     staggered: Limit[bool]
 
 
-@rule("decks.fastener-places", stage="framing")
+@rule("decks.fastener-places", stage="framing", engineered="stands aside")
 def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
     """Fasteners of a ledger stand in two staggered rows, neither too near its edges and ends nor too far from them."""
     own = ledger.fasteners
-    if not is_missing(ledger.designed_by) or not is_missing(own.document):
+    if not is_missing(own.document):
         return does_not_apply("its fasteners follow their own document")
     return all_of(
         at_least(own.from_top, limit.from_top, "top of the ledger"),
