@@ -33,7 +33,7 @@ if TYPE_CHECKING:
         required,
         unsettled,
     )
-    from precheck.files.missing import Missing, first_given, is_missing, missing_of, when_given
+    from precheck.files.missing import Missing, first_given, given, is_missing, missing_of, when_given
     from precheck.project import (
         OUTSIDE,
         AddressSign,

@@ -31,18 +31,18 @@ class Evidence(NamedTuple):
     margin: str
     outcome: Outcome
     limit_name: str
-    given: str = ""
+    lead: str = ""
     tells_margin: bool = False
 
     @property
     def is_worked(self) -> bool:
         """Whether how it was derived is arithmetic, such as ``109 in / 14 risers``."""
-        return not self.given and any(sign in self.derived for sign in ARITHMETIC)
+        return not self.lead and any(sign in self.derived for sign in ARITHMETIC)
 
     @property
     def value(self) -> str:
         """What was measured, with the calculation that it came of."""
-        return f"{self.given}{self.derived} = {self.measured}" if self.is_worked else f"{self.given}{self.measured}"
+        return f"{self.lead}{self.derived} = {self.measured}" if self.is_worked else f"{self.lead}{self.measured}"
 
     @property
     def note(self) -> str:
@@ -84,7 +84,7 @@ def in_words(leaf: Check) -> Evidence:
         margin_of(leaf.measured, limit, relation, bound.measures) if shown else "",
         leaf.outcome,
         bound.name,
-        relation.given if shown else "",
+        relation.lead if shown else "",
         relation.tells_margin and not counts,
     )
 

@@ -18,7 +18,7 @@ class Relation(NamedTuple):
     asked: str
     asked_count: str = ""  # of a limit on how many there are of a thing, where that is said otherwise
     condition: str = ""  # where a ruleset makes it a condition of a requirement
-    given: str = ""  # stands before what is measured
+    lead: str = ""  # stands before what is measured
     wrong_side: int = (
         0  # 1 where what is above the limit does not comply, -1 where what is below; 0: there is no margin
     )
@@ -54,6 +54,6 @@ UNDER = Relation("under", operator.lt, "must be under {}", "", "under {}", "", 1
 OVER = Relation("over", operator.gt, "must be over {}", "", "over {}", "", -1)
 ONE_OF = Relation("one of", _is_among, "must be {}")
 REQUIRED = Relation("required", _is_there, "required", yes_and_no=("shown", "none"))
-AGREES = Relation("agrees", operator.eq, "comes to {}", given="given as ")
+AGREES = Relation("agrees", operator.eq, "comes to {}", lead="given as ")
 
 RELATIONS = {one.word: one for one in (MAXIMUM, MINIMUM, UNDER, OVER, ONE_OF, REQUIRED, AGREES)}

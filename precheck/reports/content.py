@@ -146,7 +146,7 @@ def _waiting(finding: Finding) -> str:
 def _fact(e: Evidence) -> Data:
     return {
         "what": capital(e.what),
-        "measured": f"{e.given}{e.measured}",
+        "measured": f"{e.lead}{e.measured}",
         "derived": e.value if e.is_worked else e.note,
         "asked": e.asked,
         "margin": f"{e.margin} ({LABELS[e.outcome]})" if e.margin else LABELS[e.outcome],

@@ -34,6 +34,7 @@ from precheck import (
 )
 from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import as_reported
+from precheck.files import missing
 from precheck.files.missing import Need
 from precheck.rulesets.limit import Limit
 
@@ -72,6 +73,14 @@ def test_absence_passes_through_arithmetic_and_collects_needs():
     both = (SILL - grade) / 2 + length("1 in")
     assert [need.key for need in both.needs] == ["sill height", "grade"]
     assert when_given(lambda a, b: a + b, length("1 in"), SILL).needs == SILL.needs
+
+
+def test_values_are_had_together_or_all_that_is_lacking_is_told():
+    grade = Missing(Need("window W1", "grade"))
+    assert missing.given(length("1 in"), 3) == (length("1 in"), 3)
+    lacking = missing.given(SILL, 3, grade)
+    assert isinstance(lacking, Missing)
+    assert [need.key for need in lacking.needs] == ["sill height", "grade"]
 
 
 def test_absence_is_neither_true_nor_comparable():

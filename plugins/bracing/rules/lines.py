@@ -32,6 +32,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    missing_of,
     not_shown,
     one_of,
     reads,
@@ -122,10 +123,10 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     if not line.panels:
         return not_shown(line.absent("panels"))
     placed = [when_given(lambda at, long: (at, at + long), panel.at, panel.length) for panel in line.panels]
-    absent = [one for one in (*placed, line.length) if is_missing(one)]
-    if absent:
-        return not_shown(*absent)
-    runs: list[tuple[Length, Length]] = sorted(placed)  # type: ignore[arg-type]
+    absent = missing_of(*placed, line.length)
+    if absent is not None:
+        return not_shown(absent)
+    runs = sorted(run for run in placed if not is_missing(run))
     ends = (runs[0][0], line.length - max(end for _, end in runs))
     gaps = [start - end for (_, end), (start, _) in pairwise(runs)]
     out = [at_most(panel.offset, limit.offset) for panel in line.panels if not is_missing(panel.offset)]

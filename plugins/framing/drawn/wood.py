@@ -14,7 +14,19 @@ from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_sam
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import Section, dressed_section, made_section
 
-from precheck import Length, Limit, MakerData, Member, Missing, Pressure, Sister, is_missing, missing_of
+from precheck import (
+    Length,
+    Limit,
+    MakerData,
+    Member,
+    Missing,
+    Pressure,
+    Sister,
+    given,
+    is_missing,
+    missing_of,
+    when_given,
+)
 
 BEFORE_2013 = "before 2013"
 
@@ -23,18 +35,17 @@ def bent_member(member: Member, setting: Setting) -> Bent | Missing:
     """Return section, values, use and limits of a member as the engineering takes them."""
     section, use = section_of(member), conditions_of(member, setting)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
-    absent = missing_of(section, values, use)
-    if absent is not None:
-        return absent
-    return Bent(section, values, use, _serviceability(member, setting), _bearing_in(member))  # type: ignore[arg-type]
+    found = given(section, values, use)
+    return found if is_missing(found) else Bent(*found, _serviceability(member, setting), _bearing_in(member))
 
 
 def section_of(member: Member) -> Section | Missing:
     """Return the section: by the maker's true size, else by the nominal size. Raises SizeError."""
     maker = member.maker
     if isinstance(maker, MakerData):
-        absent = missing_of(maker.breadth, maker.depth)
-        return absent if absent is not None else made_section(inches(maker.breadth), inches(maker.depth), member.plies)  # type: ignore[arg-type]
+        return when_given(
+            lambda wide, deep: made_section(inches(wide), inches(deep), member.plies), maker.breadth, maker.depth
+        )
     if is_missing(member.size):
         return member.size
     single = dressed_section(member.size)
@@ -46,12 +57,12 @@ def values_of(member: Member | Sister, section: Section, limits: DesignLimits) -
     maker = getattr(member, "maker", None)
     if isinstance(maker, MakerData):
         return _made(maker)
-    absent = missing_of(member.species, member.grade)
-    if absent is not None:
-        return absent
-    older = getattr(member, "graded", None) == BEFORE_2013 and is_same("Southern pine", str(member.species))
+    graded = given(member.species, member.grade)
+    if is_missing(graded):
+        return graded
+    older = getattr(member, "graded", None) == BEFORE_2013 and is_same("Southern pine", graded[0])
     supplement = BEFORE_2013 if older else limits.lumber.value or CURRENT
-    return published_values(str(member.species), str(member.grade), section, supplement)
+    return published_values(*graded, section, supplement)
 
 
 def _made(maker: MakerData) -> DesignValues | Missing:
@@ -127,15 +138,13 @@ def sisters_of(member: Member, setting: Setting) -> list[Any]:
 
 
 def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
-    absent = missing_of(sister.full_length, sister.size)
-    if absent is not None:
-        return absent
-    if sister.full_length is False:
+    drawn = given(sister.full_length, sister.size)
+    if is_missing(drawn):
+        return drawn
+    full_length, size = drawn
+    if not full_length:
         raise OutsideMethodError("a sister that stops short of the bearings hands its load back through its fasteners")
-    section = dressed_section(str(sister.size))
+    section = dressed_section(size)
     section = section if sister.plies == 1 else section.built_up(sister.plies)
-    values, use = values_of(sister, section, setting.limits), conditions_of(member, setting)
-    absent = missing_of(values, use)
-    if absent is not None:
-        return absent
-    return Bent(section, values, use, _serviceability(member, setting), _bearing_in(member))  # type: ignore[arg-type]
+    found = given(values_of(sister, section, setting.limits), conditions_of(member, setting))
+    return found if is_missing(found) else Bent(section, *found, _serviceability(member, setting), _bearing_in(member))

@@ -25,9 +25,9 @@ from precheck import (
     at_most,
     does_not_apply,
     fact,
+    given,
     is_missing,
     look_at,
-    missing_of,
     not_shown,
     reads,
     rule,
@@ -60,14 +60,14 @@ class Header(Fact):
     def row(self, limit: HeaderLimits | StudLimits) -> Any:
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
         case, member = self.member.table_case, self.member
-        width, floors, braced = case.building_width, case.floors, case.top_braced
         snow = snow_of(self.house.project, limit.snow)
-        absent = missing_of(width, floors, braced, snow, member.size)
-        if absent is not None:
-            return absent
-        section = dressed_section(str(member.size)).built_up(member.plies)
-        loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))  # type: ignore[arg-type]
-        return header_span(section, loads, limit.lumber.value or "current", braced is True)
+        found = given(case.building_width, case.floors, case.top_braced, snow, member.size)
+        if is_missing(found):
+            return found
+        width, floors, braced, snow, size = found
+        section = dressed_section(size).built_up(member.plies)
+        loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))
+        return header_span(section, loads, limit.lumber.value or "current", braced)
 
 
 @rule("framing.header-span")

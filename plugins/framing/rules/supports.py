@@ -26,16 +26,17 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Missing,
     Part,
     all_of,
     at_least,
     at_most,
     broken,
     fact,
+    given,
     is_missing,
     look_at,
     met,
-    missing_of,
     not_shown,
     one_of,
     required,
@@ -185,14 +186,14 @@ def _column_checks(post: Post, setting: Setting) -> Any:
     member = post.member
     loading, section = loading_of(member, setting), section_of(member)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
-    tied = member.fastening if member.plies > 1 else "solid"
-    absent = missing_of(loading, section, values, member.height, tied)
-    if absent is not None or is_missing(loading):
-        return absent
-    high = inches(member.height)  # type: ignore[arg-type]  # given, or it were absent
+    tied: str | Missing = member.fastening if member.plies > 1 else "solid"
+    found = given(loading, section, values, member.height, tied)
+    if is_missing(found):
+        return found
+    loading, section, values, height, tied = found
     forces = {kind: loading.total(kind) for kind in loading.kinds}
     return [
-        _column(section, values, high, member, str(tied), load, factors, forces)
+        _column(section, values, inches(height), member, tied, load, factors, forces)
         for load, factors in combinations(loading.kinds)
     ]
 

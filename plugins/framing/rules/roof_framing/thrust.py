@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.framing.drawn.design import design_of
+from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
 from precheck_plugins.framing.members.demands import UniformSpan
-from precheck_plugins.framing.members.ties import check_tie
+from precheck_plugins.framing.members.ties import RafterPair, check_tie
 from precheck_plugins.framing.rules.findings import used
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -28,6 +28,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    given,
     is_missing,
     look_at,
     met,
@@ -176,18 +177,15 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     if not isinstance(member, Member):
         return does_not_apply("no member is named as the tie")
     try:
-        pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
-        absent = missing_of(pair, design, gable.spacing, member.spacing)
-        return not_shown(absent).citing(limit.tied) if absent is not None else _pulled(gable, member, limit)
+        setting = Setting(gable.house.project, limit)
+        found = given(gable.pair(limit), design_of(member, setting), gable.spacing, member.spacing)
+        return not_shown(found).citing(limit.tied) if is_missing(found) else _pulled(*found, limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.tied)
 
 
-def _pulled(gable: Gable, member: Member, limit: DesignLimits) -> Check:
-    pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
-    if is_missing(pair) or is_missing(design):  # told before
-        return does_not_apply("")
-    pull = pair.thrust_lb * inches(member.spacing) / inches(gable.spacing)  # type: ignore[arg-type]  # both are given
+def _pulled(pair: RafterPair, design: Design, rafters: Length, ties: Length, limit: DesignLimits) -> Check:
+    pull = pair.thrust_lb * inches(ties) / inches(rafters)
     loading = design.loading
     heaviest = UniformSpan(loading.span_in, loading.total(DEAD), loading.total(LIVE)).demand()
     found = check_tie(design.bent, heaviest, pull)
