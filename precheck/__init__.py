@@ -145,7 +145,7 @@ if TYPE_CHECKING:
         StairLanding,
         StairLighting,
         Statement,
-        Storey,
+        Story,
         StudCut,
         Submittal,
         Support,
@@ -234,7 +234,7 @@ if TYPE_CHECKING:
         in_feet,
         in_square_inches,
         like,
-        recognise,
+        recognize,
     )
 
 __version__ = "0.1.0"

@@ -11,7 +11,7 @@ FOOT = 0.3048
 
 
 class Model:
-    """A small house, written entity by entity; lengths are given in metres and stored in the unit of the file."""
+    """A small house, written entity by entity; lengths are given in meters and stored in the unit of the file."""
 
     def __init__(self, schema="IFC4", unit="METRE", size=1.0):
         self.ifc = ifcopenshell.file(schema=schema)
@@ -24,7 +24,7 @@ class Model:
                                  UnitsInContext=self.make("IfcUnitAssignment", Units=self.units(unit)))  # fmt: skip
         self.building = self.root("IfcBuilding", Name="House", CompositionType="ELEMENT")
         self.within(self.project, [self.building])
-        self.ground = self.storey("Ground floor", 0.0)
+        self.ground = self.story("Ground floor", 0.0)
 
     def owner_history(self):
         person = self.make("IfcPerson", FamilyName="Drafter")
@@ -39,11 +39,11 @@ class Model:
         area = self.make("IfcSIUnit", UnitType="AREAUNIT", Name="SQUARE_METRE")
         if unit == "MILLI":
             return [self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE", Prefix="MILLI"), area]
-        metre = self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE")
+        meter = self.make("IfcSIUnit", UnitType="LENGTHUNIT", Name="METRE")
         if unit == "METRE":
-            return [metre, area]
+            return [meter, area]
         factor = self.make("IfcMeasureWithUnit", ValueComponent=self.ifc.create_entity("IfcLengthMeasure", self.size),
-                           UnitComponent=metre)  # fmt: skip
+                           UnitComponent=meter)  # fmt: skip
         one = self.make("IfcDimensionalExponents", 1, 0, 0, 0, 0, 0, 0)
         return [self.make("IfcConversionBasedUnit", one, "LENGTHUNIT", unit, factor), area]
 
@@ -79,16 +79,16 @@ class Model:
     def within(self, whole, parts):
         self.root("IfcRelAggregates", RelatingObject=whole, RelatedObjects=parts)
 
-    def storey(self, name, level):
+    def story(self, name, level):
         made = self.root("IfcBuildingStorey", Name=name, CompositionType="ELEMENT", Elevation=level / self.size,
                          ObjectPlacement=self.placed(0, 0, 0))  # fmt: skip
         self.within(self.building, [made])
         return made
 
-    def space(self, number, name, x, y, dx, dy, z=0.0, high=2.6, storey=None):
+    def space(self, number, name, x, y, dx, dy, z=0.0, high=2.6, story=None):
         made = self.root("IfcSpace", Name=number, LongName=name, CompositionType="ELEMENT",
                          ObjectPlacement=self.placed(0, 0, 0), Representation=self.box((x, y, z, dx, dy, high)))  # fmt: skip
-        self.within(storey or self.ground, [made])
+        self.within(story or self.ground, [made])
         return made
 
     def opening(self, kind, mark, x, y, z, wide, high, turned=False, stated=None, **named):
@@ -161,9 +161,9 @@ class Model:
     def of(self, element, material):
         self.root("IfcRelAssociatesMaterial", RelatedObjects=[element], RelatingMaterial=material)
 
-    def held(self, element, storey=None):
+    def held(self, element, story=None):
         self.root(
-            "IfcRelContainedInSpatialStructure", RelatedElements=[element], RelatingStructure=storey or self.ground
+            "IfcRelContainedInSpatialStructure", RelatedElements=[element], RelatingStructure=story or self.ground
         )
         return element
 
@@ -206,5 +206,5 @@ def read(model, folder, mapping=None):
     return draft, project_of(draft, folder / "house.ifc")
 
 
-def millimetres(length):
+def millimeters(length):
     return float(length / Length.parse("1 mm"))

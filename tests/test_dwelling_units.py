@@ -71,38 +71,38 @@ roofs: [{id: R, phase: altered}]
     assert len(house.subjects(Scope)[0].changes) == 4
 
 
-def test_each_unit_has_a_carbon_monoxide_alarm_on_each_storey_where_the_place_asks_for_it(tmp_path):
+def test_each_unit_has_a_carbon_monoxide_alarm_on_each_story_where_the_place_asks_for_it(tmp_path):
     adoption = tmp_path / "county.yaml"
     adoption.write_text("""
 jurisdiction: a county
 adopts: irc-2021
 in force: 2020-01-01
 by: an ordinance
-amendments: [{amend: alarms.carbon-monoxide-on-each-storey.fewest, was: not required, to: '1', by: the county}]
+amendments: [{amend: alarms.carbon-monoxide-on-each-story.minimum, was: not required, to: '1', by: the county}]
 """)
 
     def found(spaces, alarms):
         text = f"""
 project: house
 dwelling: {{fuel burning appliance: yes}}
-storeys: [{{id: main, level: ground}}]
-spaces: [{{id: a, use: office, phase: new, storey: main, unit: A}}, {{id: b, use: office, phase: new, storey: main{spaces}}}]
+stories: [{{id: main, level: ground}}]
+spaces: [{{id: a, use: office, phase: new, story: main, unit: A}}, {{id: b, use: office, phase: new, story: main{spaces}}}]
 appliances: [{{id: F1, phase: new, what: furnace, space: a, fuel: propane}}, {{id: F2, phase: new, what: furnace, space: b, fuel: propane}}]
 alarms: [{", ".join(f"{{id: X{n}, phase: new, space: {n}, detects: [carbon monoxide]}}" for n in alarms)}]
 """
-        name = "alarms.carbon-monoxide-on-each-storey"
+        name = "alarms.carbon-monoxide-on-each-story"
         return [
             (words.label(f), f.outcome.word, f.check.remedy, [str(n) for n in words.needs(f)])
             for f in findings(name, read_text(text, "house.yaml"), str(adoption))
         ]
 
     assert [f[:2] for f in found(", unit: B", "ab")] == [
-        ("storey main, unit A", "pass"),
-        ("storey main, unit B", "pass"),
+        ("story main, unit A", "pass"),
+        ("story main, unit B", "pass"),
     ]
-    assert found(", unit: B", "a")[1][1:3] == ("fail", "add a carbon monoxide alarm on storey main, unit B")
-    assert found("", "a") == [("storey main", "pass", "", [])]
-    third = ", unit: B}, {id: c, use: hall, phase: existing, storey: main"
+    assert found(", unit: B", "a")[1][1:3] == ("fail", "add a carbon monoxide alarm on story main, unit B")
+    assert found("", "a") == [("story main", "pass", "", [])]
+    third = ", unit: B}, {id: c, use: hall, phase: existing, story: main"
     assert found(third, "ac")[1][1::2] == ("not shown", ["unit of space c"])
 
 
@@ -113,7 +113,7 @@ jurisdiction: a city
 adopts: irc-2021
 in force: 2020-01-01
 by: an ordinance
-amendments: [{amend: rooms.one-large-room.least, was: not required, to: 120 sq ft, by: the city}]
+amendments: [{amend: rooms.one-large-room.minimum, was: not required, to: 120 sq ft, by: the city}]
 """)
 
     def found(spaces):

@@ -62,7 +62,7 @@ def test_zoning_comes_first_in_every_list_for_it_ends_a_job_before_any_code_chec
 
 def test_what_to_show_says_why_it_is_due_and_what_answers_it():
     sketch = " ".join(section("examples/sketch/sketch.yaml", "SHOW ON THE DRAWINGS").split())
-    assert "alarms.smoke-in-sleeping-room, alarms.smoke-outside-sleeping-room: space bedroom becomes" in sketch
+    assert "alarms.smoke-in-bedroom, alarms.smoke-outside-bedroom: space bedroom becomes" in sketch
     first = section("examples/alder-court/proposed.yaml", "SHOW ON THE DRAWINGS")
     assert "sealed: yes or no (separation.penetrations)" in first
 

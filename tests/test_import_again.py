@@ -43,7 +43,7 @@ def file(tmp_path):
     path = tmp_path / "house.yaml"
     text = project_text(draft(space("01", "Bedroom", "10 ft"), space("02", "Hall", "5 ft"), doubts=["something old"]))
     text = text.replace("project: House\n", "project: House\njurisdiction: irc-2021  # ours\n")
-    text = text.replace("    name: Bedroom", "    use: sleeping room  # asked on site\n    name: Bedroom")
+    text = text.replace("    name: Bedroom", "    use: bedroom  # asked on site\n    name: Bedroom")
     path.write_text(text)
     return path
 
@@ -53,8 +53,8 @@ def test_a_changed_value_is_brought_up_to_date_and_what_a_person_added_stays(fil
     file.write_text(text)
     project = read_project(file)
     assert str(project.spaces[0].outline[1][0]) == "11 ft"
-    assert project.spaces[0].use == "sleeping room"
-    assert "use: sleeping room  # asked on site" in text
+    assert project.spaces[0].use == "bedroom"
+    assert "use: bedroom  # asked on site" in text
     assert "jurisdiction: irc-2021  # ours" in text
     assert len(changes) == 1
     assert "outline was `[[0 in, 0 in], [10 ft, 0 in]" in changes[0]
@@ -97,7 +97,7 @@ def test_a_value_that_the_new_revision_no_longer_gives_is_no_longer_a_value(file
     text, changes = brought_up_to_date(file, draft(space("01", "Bedroom", "10 ft"), space("02", "Hall", "5 ft")))
     file.write_text(text)
     assert "area" not in read_project(file).spaces[0].model_fields_set
-    assert read_project(file).spaces[0].use == "sleeping room"
+    assert read_project(file).spaces[0].use == "bedroom"
     assert "    # area: 90 sq ft" in text
     assert "01: area was `90 sq ft`, and this revision does not give it; now a comment" in changes
 
@@ -175,7 +175,7 @@ def test_the_command_writes_a_project_file_beside_the_design_file_and_says_the_d
     result = run("import", drawing(tmp_path))
     assert result.exit_code == 0
     assert "plan.yaml: 1 part; no doubt" in result.output
-    assert read_project(tmp_path / "plan.yaml").spaces[0].use == "sleeping room"
+    assert read_project(tmp_path / "plan.yaml").spaces[0].use == "bedroom"
     assert "entities on layer" not in result.output
 
 

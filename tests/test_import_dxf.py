@@ -65,7 +65,7 @@ def two_rooms(unit=INCHES):
 def test_closed_lines_are_spaces_named_by_the_text_in_them(tmp_path):
     _, project = read(two_rooms(), tmp_path)
     bedroom, hall = project.spaces
-    assert (bedroom.id, bedroom.use, hall.use) == ("BEDROOM-1", "sleeping room", "hall")
+    assert (bedroom.id, bedroom.use, hall.use) == ("BEDROOM-1", "bedroom", "hall")
     assert bedroom.outline[1] == (Length.parse("12 ft"), Length.parse("0 in"))
     assert hall.outline[0][0] == Length.parse("148 1/2 in")
 
@@ -198,9 +198,9 @@ def test_what_is_written_is_read_back_and_the_part_stands_at_its_handle(tmp_path
 
 def test_middle_lines_of_walls_on_a_mapped_layer_become_a_wall_for_each_pair_of_spaces(tmp_path):
     drawing = two_rooms()
-    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTRE"})
-    drawing.space.add_line((0, -3), (208.5, -3), dxfattribs={"layer": "WALL-CENTRE"})
-    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTRE]}\nwall thickness: 4 1/2 in\n")
+    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTER"})
+    drawing.space.add_line((0, -3), (208.5, -3), dxfattribs={"layer": "WALL-CENTER"})
+    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTER]}\nwall thickness: 4 1/2 in\n")
     draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
     assert [wall.between for wall in project.walls] == [
         ("BEDROOM-1", "HALL"), ("BEDROOM-1", "outside"), ("HALL", "outside"),
@@ -213,11 +213,11 @@ def test_middle_lines_of_walls_on_a_mapped_layer_become_a_wall_for_each_pair_of_
 
 def test_walls_need_their_thickness_and_a_layer_that_is_mapped(tmp_path):
     drawing = two_rooms()
-    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTRE"})
+    drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTER"})
     draft, project = read(drawing, tmp_path)
     assert project.walls == ()
-    assert any("1 entities on layer WALL-CENTRE" in doubt for doubt in draft.doubts)
-    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTRE]}\n")
+    assert any("1 entities on layer WALL-CENTER" in doubt for doubt in draft.doubts)
+    (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTER]}\n")
     draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
     assert project.walls == ()
     assert any("write `wall thickness: 4 1/2 in`" in doubt for doubt in draft.doubts)

@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
-from ifc_house import FOOT, Model, millimetres, read
+from ifc_house import FOOT, Model, millimeters, read
 
 from precheck import importers
 from precheck.files.source import Unusable
@@ -22,26 +22,26 @@ DUPLEX = Path(
 )
 
 
-def two_storeys(schema="IFC4", unit="METRE", size=1.0):
+def two_stories(schema="IFC4", unit="METRE", size=1.0):
     model = Model(schema, unit, size)
-    model.upper = model.storey("Upper floor", 2.66)
+    model.upper = model.story("Upper floor", 2.66)
     model.space("01", "Hall", 0, 0, 5, 2)
-    model.space("11", "Landing hall", 0, 0, 5, 2, z=2.66, storey=model.upper)
+    model.space("11", "Landing hall", 0, 0, 5, 2, z=2.66, story=model.upper)
     return model
 
 
 @pytest.mark.parametrize("schema", SCHEMAS)
 @pytest.mark.parametrize(("unit", "size"), [("METRE", 1.0), ("MILLI", 0.001), ("FOOT", FOOT)])
-def test_a_room_has_its_outline_height_use_storey_and_floor_in_every_unit(schema, unit, size, tmp_path):
+def test_a_room_has_its_outline_height_use_story_and_floor_in_every_unit(schema, unit, size, tmp_path):
     model = Model(schema, unit, size)
     model.space("01", "Bedroom 1", 1, 2, 12 * FOOT, 10 * FOOT, z=0.02, high=8 * FOOT)
     _, project = read(model, tmp_path)
     room = project.spaces[0]
-    assert (room.id, room.name, room.use, room.storey) == ("01", "Bedroom 1", "sleeping room", "Ground-floor")
+    assert (room.id, room.name, room.use, room.story) == ("01", "Bedroom 1", "bedroom", "Ground-floor")
     assert room.ceiling.height == Length.parse("8 ft")
-    assert sorted(millimetres(x) for x, _ in room.outline) == pytest.approx([1000, 1000, 4657.6, 4657.6], abs=0.01)
-    assert millimetres(project.by_id[room.floor].finished_level) == pytest.approx(20, abs=0.01)
-    assert project.storeys[0].level == "ground"
+    assert sorted(millimeters(x) for x, _ in room.outline) == pytest.approx([1000, 1000, 4657.6, 4657.6], abs=0.01)
+    assert millimeters(project.by_id[room.floor].finished_level) == pytest.approx(20, abs=0.01)
+    assert project.stories[0].level == "ground"
     assert project.project == "Wren Lane 4"
     assert room.drawn_from.startswith("IfcSpace 0000")
 
@@ -71,9 +71,9 @@ def test_a_name_that_says_no_use_or_two_gives_none_and_says_so_and_a_mapping_fil
     assert [space.model_fields_set & {"use"} for space in project.spaces] == [set(), set()]
     assert any('01 "Zimmer 1"' in doubt for doubt in draft.doubts)
     assert any("dining room and living room at once" in doubt for doubt in draft.doubts)
-    (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: sleeping room, Living/Dining: living room}\n")
+    (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: bedroom, Living/Dining: living room}\n")
     _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
-    assert [space.use for space in project.spaces] == ["sleeping room", "living room"]
+    assert [space.use for space in project.spaces] == ["bedroom", "living room"]
 
 
 def test_a_mapping_file_with_a_use_that_does_not_exist_is_refused_at_its_line(tmp_path):
@@ -99,8 +99,8 @@ def test_a_door_joins_what_lies_on_both_sides_whichever_way_its_wall_runs(schema
     assert front.between == ("01", "outside")
     assert front.operation == "side-hinged"
     assert str(front.fire_rating) == "20 min"
-    assert millimetres(inner.unit_size.width) == 800
-    assert [millimetres(c) for c in inner.middle] == pytest.approx([4060, 1500])
+    assert millimeters(inner.unit_size.width) == 800
+    assert [millimeters(c) for c in inner.middle] == pytest.approx([4060, 1500])
 
 
 def test_a_door_whose_other_side_nobody_says_is_left_out_by_name(tmp_path):
@@ -139,7 +139,7 @@ def test_a_window_has_its_sill_above_the_floor_and_a_stated_one_that_differs_is_
     model.properties(model.opening("IfcWindow", "1", 1, -0.06, 0.9, 0.9, 1.2), "House set", **{"Sill Height": 0.9})
     model.properties(model.opening("IfcWindow", "2", 3, -0.06, 0.9, 0.9, 1.2), "House set", **{"Sill Height": 1.4})
     draft, project = read(model, tmp_path)
-    assert millimetres(project.windows[0].sill_height) == pytest.approx(880)
+    assert millimeters(project.windows[0].sill_height) == pytest.approx(880)
     assert "sill_height" not in project.windows[1].model_fields_set
     assert any("W2" in d and "says 1400 mm" in d for d in draft.doubts)
 
@@ -183,7 +183,7 @@ def test_rooms_pass_into_each_other_only_along_a_boundary_that_both_say_is_virtu
     _, project = read(model, tmp_path)
     assert [space.open_to for space in project.spaces] == [("02",), ("01",), ()]
     assert [(door.id, door.operation) for door in project.doors] == [("O-01-02", "cased opening")]
-    assert millimetres(project.doors[0].unit_size.width) == pytest.approx(3000)
+    assert millimeters(project.doors[0].unit_size.width) == pytest.approx(3000)
 
 
 def test_an_alarm_hangs_in_the_space_that_holds_it_and_one_in_none_is_told(tmp_path):
@@ -208,8 +208,8 @@ def test_a_sloped_ceiling_and_a_ceiling_below_the_body_are_told(tmp_path):
                        Representation=model.box((0, 0, 2.4, 4, 3, 0.02)))  # fmt: skip
     model.root("IfcRelContainedInSpatialStructure", RelatedElements=[cover], RelatingStructure=model.ground)
     draft, project = read(model, tmp_path)
-    assert millimetres(project.spaces[0].ceiling.height) == pytest.approx(2400)
-    assert any("does not end at the ceiling modelled" in d for d in draft.doubts)
+    assert millimeters(project.spaces[0].ceiling.height) == pytest.approx(2400)
+    assert any("does not end at the ceiling modeled" in d for d in draft.doubts)
     assert not any("IfcCovering" in d for d in draft.doubts)
 
 
@@ -236,7 +236,7 @@ def test_a_property_of_the_house_is_read_where_the_mapping_file_names_it(tmp_pat
 
 @pytest.mark.parametrize("schema", SCHEMAS)
 def test_a_flight_states_what_its_treads_bear_out(schema, tmp_path):
-    model = two_storeys(schema)
+    model = two_stories(schema)
     model.stair(
         said=(0.19, 0.26), Pset_StairFlightCommon={"RiserHeight": 0.19, "TreadLength": 0.26, "NosingLength": 0.02}
     )
@@ -244,47 +244,47 @@ def test_a_flight_states_what_its_treads_bear_out(schema, tmp_path):
     stair = project.stairs[0]
     flight = stair.flights[0]
     assert stair.between == ("01", "11")
-    assert millimetres(stair.total_rise) == 2660
-    assert (flight.risers, millimetres(flight.riser), millimetres(flight.tread)) == (14, 190, 260)
-    assert millimetres(flight.width) == pytest.approx(950)
-    assert millimetres(flight.nosing.projection) == 20
+    assert millimeters(stair.total_rise) == 2660
+    assert (flight.risers, millimeters(flight.riser), millimeters(flight.tread)) == (14, 190, 260)
+    assert millimeters(flight.width) == pytest.approx(950)
+    assert millimeters(flight.nosing.projection) == 20
     assert not any("riser" in doubt for doubt in draft.doubts)
 
 
 @pytest.mark.parametrize("schema", SCHEMAS)
-def test_feet_in_a_file_of_metres_are_caught_by_the_property_set_the_treads_and_the_rise(schema, tmp_path):
-    model = two_storeys(schema)
+def test_feet_in_a_file_of_meters_are_caught_by_the_property_set_the_treads_and_the_rise(schema, tmp_path):
+    model = two_stories(schema)
     model.stair(said=(0.19 / FOOT, 0.26 / FOOT), Pset_StairFlightCommon={"RiserHeight": 0.19, "TreadLength": 0.26})
     draft, project = read(model, tmp_path)
     flight = project.stairs[0].flights[0]
-    assert (millimetres(flight.riser), millimetres(flight.tread)) == (190, 260)
+    assert (millimeters(flight.riser), millimeters(flight.tread)) == (190, 260)
     assert any(
         "a riser is written in feet" in d and "not used" in d and "total rise over 14" in d for d in draft.doubts
     )
 
 
-def test_feet_in_a_file_of_metres_are_corrected_where_only_the_geometry_says_so(tmp_path):
-    model = two_storeys()
+def test_feet_in_a_file_of_meters_are_corrected_where_only_the_geometry_says_so(tmp_path):
+    model = two_stories()
     model.stair(said=(0.19 / FOOT, 0.26 / FOOT))
     draft, project = read(model, tmp_path)
     flight = project.stairs[0].flights[0]
-    assert millimetres(flight.riser) == pytest.approx(190)
+    assert millimeters(flight.riser) == pytest.approx(190)
     assert any("a riser is written in feet" in d and "corrected" in d for d in draft.doubts)
     assert "RiserHeight, corrected from 0.6234" in project_text(draft)
 
 
 def test_a_riser_that_the_treads_contradict_in_every_unit_is_left_as_not_shown(tmp_path):
-    model = two_storeys()
+    model = two_stories()
     model.stair(said=(0.17, 0.26))
     draft, project = read(model, tmp_path)
     flight = project.stairs[0].flights[0]
     assert "riser" not in flight.model_fields_set
-    assert millimetres(flight.tread) == pytest.approx(260)
+    assert millimeters(flight.tread) == pytest.approx(260)
     assert any("the model contradicts; not shown" in d and "0.17" in d for d in draft.doubts)
 
 
 def test_a_wrong_riser_is_never_passed_on_in_silence_by_the_check_itself(tmp_path):
-    model = two_storeys()
+    model = two_stories()
     model.stair(steps=14, riser=0.19, said=(0.19 / FOOT, 0.26 / FOOT))
     path = model.save(tmp_path)
     found = Desk(Run(ruleset="irc-2021")).review(str(path))
@@ -305,7 +305,7 @@ def test_a_finding_stands_at_the_line_of_the_entity_in_the_design_file(tmp_path)
 
 
 def test_what_is_written_is_read_back_as_the_same_project(tmp_path):
-    model = two_storeys()
+    model = two_stories()
     model.stair(said=(0.19, 0.26))
     model.opening("IfcWindow", 'W "1": a #b', 2, -0.06, 0.9, 0.9, 1.2)
     draft, project = read(model, tmp_path)
@@ -320,7 +320,7 @@ def test_coordinates_of_a_map_move_to_an_origin_of_the_plan_and_it_is_told(tmp_p
     model = Model()
     model.space("01", "Bedroom", 500_000, 4_000_000, 4, 3)
     draft, project = read(model, tmp_path)
-    assert max(millimetres(c) for corner in project.spaces[0].outline for c in corner) == pytest.approx(4000, abs=100)
+    assert max(millimeters(c) for corner in project.spaces[0].outline for c in corner) == pytest.approx(4000, abs=100)
     assert any("coordinates are those of a map" in d for d in draft.doubts)
 
 
@@ -329,7 +329,7 @@ def test_heights_above_the_sea_move_to_a_datum_and_it_is_told(tmp_path):
     model.space("01", "Bedroom", 0, 0, 4, 3, z=1609.0)
     model.space("02", "Hall", 4, 0, 4, 3, z=1609.5)
     draft, project = read(model, tmp_path)
-    levels = [millimetres(floor.finished_level) for floor in project.floors]
+    levels = [millimeters(floor.finished_level) for floor in project.floors]
     assert levels == pytest.approx([0, 500], abs=1)
     assert any("heights are those above the sea" in doubt for doubt in draft.doubts)
 
@@ -358,7 +358,7 @@ def test_elements_that_no_part_is_made_from_are_counted(tmp_path):
     model.root("IfcBuildingElementProxy", Name="thing")
     draft, _ = read(model, tmp_path)
     assert "in the file and not taken over: 1 IfcBuildingElementProxy, 3 IfcFurnishingElement" in draft.doubts
-    assert any("no space is modelled" in d for d in draft.doubts)
+    assert any("no space is modeled" in d for d in draft.doubts)
 
 
 needs_duplex = pytest.mark.skipif(
@@ -374,8 +374,8 @@ def test_the_duplex_model_becomes_a_project_with_its_rooms_doors_windows_and_sta
     assert len(project.spaces) + len(left_out) == 21
     assert len([door for door in project.doors if door.operation != "cased opening"]) == 14
     assert (len(project.windows), len(project.skylights), len(project.stairs)) == (22, 2, 2)
-    assert {millimetres(s.flights[0].riser) for s in project.stairs} == {193.75}
-    assert {millimetres(s.flights[0].tread) for s in project.stairs} == {250}
+    assert {millimeters(s.flights[0].riser) for s in project.stairs} == {193.75}
+    assert {millimeters(s.flights[0].tread) for s in project.stairs} == {250}
     assert sum("written in feet" in d for d in draft.doubts) == 2
 
 
@@ -429,7 +429,7 @@ def test_a_window_and_a_door_have_the_u_factor_and_solar_heat_gain_of_the_file(s
 def test_a_u_factor_is_read_in_the_unit_of_the_file(tmp_path):
     model, window, _ = glazed()
     with_heat(model, window, ThermalTransmittance=0.3)
-    metre, kelvin, watt = (
+    meter, kelvin, watt = (
         model.make("IfcSIUnit", UnitType=kind, Name=name)
         for kind, name in (("LENGTHUNIT", "METRE"), ("THERMODYNAMICTEMPERATUREUNIT", "KELVIN"), ("POWERUNIT", "WATT"))
     )
@@ -441,7 +441,7 @@ def test_a_u_factor_is_read_in_the_unit_of_the_file(tmp_path):
 
     parts = [
         (unit("POWERUNIT", "BTU PER HOUR", 0.29307107, watt), 1),
-        (unit("LENGTHUNIT", "FOOT", FOOT, metre), -2),
+        (unit("LENGTHUNIT", "FOOT", FOOT, meter), -2),
         (unit("THERMODYNAMICTEMPERATUREUNIT", "FAHRENHEIT", 5 / 9, kelvin), -1),
     ]
     elements = [model.make("IfcDerivedUnitElement", one, exponent) for one, exponent in parts]

@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
-from ifc_house import FOOT, Model, millimetres, read
+from ifc_house import FOOT, Model, millimeters, read
 
 from precheck.importers import Mapping, project_of, read_here, read_mapping
 from precheck.runs.desk import Desk, Run
@@ -35,8 +35,8 @@ def test_a_floor_is_built_up_from_what_carries_it_whichever_way_its_layers_are_l
     draft, project = read(model, tmp_path)
     floor = project.floors[0]
     assert (floor.base, names(floor.layers)) == ("joists", ["plywood", "insulation", "wood flooring"])
-    assert millimetres(floor.base_level) == pytest.approx(-19)
-    assert millimetres(floor.finished_level) == pytest.approx(19)
+    assert millimeters(floor.base_level) == pytest.approx(-19)
+    assert millimeters(floor.finished_level) == pytest.approx(19)
     assert not any("IfcSlab" in doubt for doubt in draft.doubts)
 
 
@@ -64,15 +64,15 @@ def test_layers_of_a_slab_whose_top_is_not_clear_are_not_shown(tmp_path):
 
 def test_a_slab_on_the_ground_is_a_slab_of_the_largest_room_over_it_and_one_over_a_room_is_none(tmp_path):
     model = Model()
-    upper = model.storey("Upper floor", 2.8)
+    upper = model.story("Upper floor", 2.8)
     model.space("01", "Bedroom", 0, 0, 4, 3)
     model.space("02", "Closet", 4.1, 0, 1, 3)
-    model.space("11", "Bedroom", 0, 0, 4, 3, z=2.8, storey=upper)
+    model.space("11", "Bedroom", 0, 0, 4, 3, z=2.8, story=upper)
     model.slab("1", 0, 0, 5.1, 3, 0.0, CONCRETE, kind="BASESLAB")
     model.slab("2", 0, 0, 4, 3, 2.8, CONCRETE, kind="BASESLAB")
     model.slab("3", 20, 0, 4, 3, 0.0, CONCRETE, Name="Slab on grade")
     draft, project = read(model, tmp_path)
-    assert [(slab.id, millimetres(slab.thickness)) for slab in project.slabs] == [("SL1", 127), ("SL3", 127)]
+    assert [(slab.id, millimeters(slab.thickness)) for slab in project.slabs] == [("SL1", 127), ("SL3", 127)]
     assert project.slabs[0].space == "01"
     assert "space" not in project.slabs[1].model_fields_set
     assert any("SL1: a slab under 2 spaces" in doubt for doubt in draft.doubts)
@@ -105,7 +105,7 @@ def test_a_roof_has_the_slope_of_what_faces_up_and_the_covering_that_one_layer_s
     assert (project.roofs[0].slope, project.roofs[0].covering) == (Slope.parse(told), "asphalt shingles")
 
 
-def test_a_roof_that_is_modelled_level_shows_no_slope_and_two_slopes_are_two_roofs(tmp_path):
+def test_a_roof_that_is_modeled_level_shows_no_slope_and_two_slopes_are_two_roofs(tmp_path):
     model = Model()
     model.space("01", "Bedroom", 0, 0, 4, 3)
     model.slab("1", 0, 0, 4, 3, 3.2, [("EPDM Membrane", 0.2)], kind="ROOF")
@@ -116,7 +116,7 @@ def test_a_roof_that_is_modelled_level_shows_no_slope_and_two_slopes_are_two_roo
     found = {roof.id: roof for roof in project.roofs}
     assert "slope" not in found["RF1"].model_fields_set
     assert {str(found[name].slope) for name in ("RF2-1", "RF2-2")} == {"6:12", "3:12"}
-    assert any("RF1: a roof is modelled level" in doubt for doubt in draft.doubts)
+    assert any("RF1: a roof is modeled level" in doubt for doubt in draft.doubts)
     assert any("what covers the roof is not clear" in doubt for doubt in draft.doubts)
 
 
@@ -138,16 +138,16 @@ def test_cladding_is_taken_by_its_material_and_coverings_of_no_part_are_told(tmp
 
 
 @pytest.mark.parametrize(("unit", "size"), [("METRE", 1.0), ("MILLI", 0.001), ("FOOT", FOOT)])
-def test_a_beam_has_its_ends_span_storey_and_lumber_size(unit, size, tmp_path):
+def test_a_beam_has_its_ends_span_story_and_lumber_size(unit, size, tmp_path):
     model = Model("IFC4", unit, size)
     model.space("01", "Living room", 0, 0, 4, 3)
     model.line("IfcBeam", "1", (0, 1), (4, 1), 3.5 * INCH, 9.25 * INCH, z=2.6)
     beam = read(model, tmp_path)[1].members[0]
     assert (beam.id, beam.role, beam.size, beam.plies, beam.over) == ("M1", "beam", "4x10", 1, "Ground-floor")
-    assert [millimetres(c) for end in (beam.from_, beam.to) for c in end] == pytest.approx(
+    assert [millimeters(c) for end in (beam.from_, beam.to) for c in end] == pytest.approx(
         [0, 1000, 4000, 1000], abs=0.1
     )
-    assert millimetres(beam.span) == pytest.approx(4000, abs=0.1)
+    assert millimeters(beam.span) == pytest.approx(4000, abs=0.1)
 
 
 def test_a_post_stands_at_a_point_and_a_role_that_is_not_said_is_counted(tmp_path):
@@ -161,8 +161,8 @@ def test_a_post_stands_at_a_point_and_a_role_that_is_not_said_is_counted(tmp_pat
     draft, project = read(model, tmp_path)
     found = {member.id: member for member in project.members}
     assert set(found) == {"PO1", "M3", "M4"}
-    assert (found["PO1"].role, found["PO1"].size, millimetres(found["PO1"].height)) == ("post", "6x6", 2600)
-    assert [millimetres(c) for c in found["PO1"].at] == pytest.approx([2069.85, 1069.85])
+    assert (found["PO1"].role, found["PO1"].size, millimeters(found["PO1"].height)) == ("post", "6x6", 2600)
+    assert [millimeters(c) for c in found["PO1"].at] == pytest.approx([2069.85, 1069.85])
     assert (found["M3"].role, found["M3"].size) == ("floor joist", "2x10")
     assert "size" not in found["M4"].model_fields_set
     assert any("whether it is a joist, rafter or beam is not said" in doubt for doubt in draft.doubts)
@@ -192,8 +192,8 @@ def test_receptacles_and_lights_of_both_schemas_hang_in_the_space_that_holds_the
                           ObjectPlacement=model.placed(0, 0, 0)))  # fmt: skip
     draft, project = read(model, tmp_path)
     outlet = project.receptacles[0]
-    assert (len(project.receptacles), outlet.id, outlet.space, millimetres(outlet.height)) == (1, "R1", "01", 350)
-    assert [millimetres(c) for c in outlet.at] == pytest.approx([3950, 1050])
+    assert (len(project.receptacles), outlet.id, outlet.space, millimeters(outlet.height)) == (1, "R1", "01", 350)
+    assert [millimeters(c) for c in outlet.at] == pytest.approx([3950, 1050])
     assert [(light.id, light.space, light.form) for light in project.lights] == [("LT3", "01", "recessed")]
     assert any("LT4: left out of the lights" in doubt for doubt in draft.doubts)
 
@@ -214,15 +214,15 @@ def test_receptacles_and_lights_of_both_schemas_hang_in_the_space_that_holds_the
 
 def test_a_guard_beside_no_stair_has_its_height_above_the_floor_and_an_unnamed_railing_is_left_out(tmp_path):
     model = Model()
-    upper = model.storey("Upper floor", 2.8)
+    upper = model.story("Upper floor", 2.8)
     model.space("01", "Living room", 0, 0, 6, 3)
-    model.space("11", "Hall", 0, 0, 3, 3, z=2.8, storey=upper)
+    model.space("11", "Hall", 0, 0, 3, 3, z=2.8, story=upper)
     for tag, kind, z in (("1", "GUARDRAIL", 2.8), ("2", "NOTDEFINED", 2.8), ("3", "BALUSTRADE", 30.0)):
         model.held(model.root("IfcRailing", Tag=tag, PredefinedType=kind, Representation=model.box((2.9, 0, z, 0.05, 3, 0.95)),
                               ObjectPlacement=model.placed(0, 0, 0)))  # fmt: skip
     draft, project = read(model, tmp_path)
     guard = project.guards[0]
-    assert (len(project.guards), guard.along, guard.level, millimetres(guard.height)) == (1, "11", True, 950)
+    assert (len(project.guards), guard.along, guard.level, millimeters(guard.height)) == (1, "11", True, 950)
     assert any("whether it is a guard is not said" in doubt for doubt in draft.doubts)
     assert any("which space it stands along is not clear" in doubt for doubt in draft.doubts)
 
@@ -250,7 +250,7 @@ def test_a_door_swings_to_the_positive_y_of_its_placement_with_its_hinges_left_o
     if hinges is None:
         assert "hinges" not in found.model_fields_set
     else:
-        assert [millimetres(c) for c in found.hinges] == pytest.approx([hinges, 3060])
+        assert [millimeters(c) for c in found.hinges] == pytest.approx([hinges, 3060])
     assert any("nothing else bears them out" in doubt for doubt in draft.doubts)
 
 
@@ -355,7 +355,7 @@ def test_a_wall_names_the_footing_under_the_wall_that_it_stands_on_and_a_footing
                               Representation=model.box((x, y, -1.25, wide, deep, 0.25))))  # fmt: skip
     draft, project = read(model, tmp_path)
     found = {footing.id: footing for footing in project.footings}
-    assert {name: (one.form, millimetres(one.width), millimetres(one.thickness)) for name, one in found.items()} == {
+    assert {name: (one.form, millimeters(one.width), millimeters(one.thickness)) for name, one in found.items()} == {
         "F1": ("continuous", pytest.approx(600), pytest.approx(250)),
         "F2": ("continuous", pytest.approx(600), pytest.approx(250)),
         "F3": ("isolated", pytest.approx(900), pytest.approx(250)),

@@ -1,7 +1,7 @@
 """Walls of IFC models: what lies on both sides, where along the wall that changes, layers and which way they run."""
 
 import pytest
-from ifc_house import FOOT, Model, millimetres, read
+from ifc_house import FOOT, Model, millimeters, read
 
 from precheck.importers import Mapping, project_text, read_here, read_mapping
 from precheck.importers.again import brought_up_to_date
@@ -32,18 +32,18 @@ def flanked(model):
 
 @pytest.mark.parametrize("schema", SCHEMAS)
 @pytest.mark.parametrize(("unit", "size"), [("METRE", 1.0), ("MILLI", 0.001), ("FOOT", FOOT)])
-def test_a_wall_parts_the_rooms_on_both_sides_and_has_its_middle_line_storey_and_layers(schema, unit, size, tmp_path):
+def test_a_wall_parts_the_rooms_on_both_sides_and_has_its_middle_line_story_and_layers(schema, unit, size, tmp_path):
     model = two_rooms(schema, unit, size)
     flanked(model)
     wall = read(model, tmp_path)[1].walls[0]
     assert wall.id == "WL1"
     assert set(wall.between) == {"01", "02"}
-    assert wall.storey == "Ground-floor"
-    assert [millimetres(c) for end in (wall.from_, wall.to) for c in end] == pytest.approx(
+    assert wall.story == "Ground-floor"
+    assert [millimeters(c) for end in (wall.from_, wall.to) for c in end] == pytest.approx(
         [4057.5, 0, 4057.5, 3000], abs=0.1
     )
     assert layers(wall) == ["gypsum", "wood studs", "gypsum"]
-    assert [millimetres(layer.thickness) for layer in wall.layers] == pytest.approx([12.5, 90, 12.5], abs=0.1)
+    assert [millimeters(layer.thickness) for layer in wall.layers] == pytest.approx([12.5, 90, 12.5], abs=0.1)
     assert wall.drawn_from.startswith("IfcWallStandardCase 0000")
 
 
@@ -74,25 +74,25 @@ def test_a_wall_beside_several_rooms_becomes_a_part_for_each_pair_and_grows_over
     parts = [wall for wall in read(model, tmp_path)[1].walls if "04" in wall.between]
     assert [wall.id for wall in parts] == ["WL1-1", "WL1-2", "WL1-3"]
     assert [sorted(wall.between) for wall in parts] == [["01", "04"], ["02", "04"], ["03", "04"]]
-    assert [millimetres(wall.to[1]) for wall in parts] == pytest.approx([2050, 4150, 6200])
+    assert [millimeters(wall.to[1]) for wall in parts] == pytest.approx([2050, 4150, 6200])
     assert len({wall.drawn_from for wall in parts}) == 3
 
 
-def test_a_wall_through_two_storeys_has_a_part_on_each(tmp_path):
+def test_a_wall_through_two_stories_has_a_part_on_each(tmp_path):
     model = Model()
-    upper = model.storey("Upper floor", 2.8)
+    upper = model.story("Upper floor", 2.8)
     model.space("01", "Bedroom", 0, 0, 4, 3)
-    model.space("11", "Bedroom", 0, 0, 4, 3, z=2.8, storey=upper)
+    model.space("11", "Bedroom", 0, 0, 4, 3, z=2.8, story=upper)
     model.wall("1", (0, -0.1), (4, -0.1), 0.2, high=5.4, external=True)
     walls = read(model, tmp_path)[1].walls
-    assert [(wall.between[0], wall.storey) for wall in walls] == [("01", "Ground-floor"), ("11", "Upper-floor")]
+    assert [(wall.between[0], wall.story) for wall in walls] == [("01", "Ground-floor"), ("11", "Upper-floor")]
 
 
 def test_a_side_that_is_no_space_is_outside_only_where_the_file_says_so_or_nothing_lies_beyond(tmp_path):
     model = Model()
     model.space("01", "Bedroom", 0, 0, 4, 3)
     model.space("02", "Hall", 0, 6, 4, 3)
-    model.wall("1", (0, 3.06), (4, 3.06), 0.12)  # what lies between it and the hall is not modelled
+    model.wall("1", (0, 3.06), (4, 3.06), 0.12)  # what lies between it and the hall is not modeled
     model.wall("2", (0, -0.06), (4, -0.06), 0.12)
     model.wall("3", (-0.06, 0), (-0.06, 3), 0.12, external=False)
     draft, project = read(model, tmp_path)

@@ -19,7 +19,7 @@ def folder(tmp_path):
         space.add_lwpolyline([(0, 0), (144, 0), (144, 84), (0, 84)], close=True, dxfattribs={"layer": "A-AREA"})
         space.add_text("ZIMMER 1", dxfattribs={"layer": "A-AREA-IDEN", "insert": (60, 60)})
         document.saveas(tmp_path / name)
-    (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: sleeping room}\n")
+    (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: bedroom}\n")
     return tmp_path
 
 
@@ -71,7 +71,7 @@ def test_a_mistake_in_the_mapping_file_is_told_once_at_its_line(folder):
         cli, ["check", *map(str, files), "--ruleset", "irc-2021", "--mapping", str(folder / "names.yaml")]
     )
     told = str(result.exception) + result.output
-    assert told.count("did you mean `sleeping room`") == 1
+    assert told.count("did you mean `bedroom`") == 1
     assert "names.yaml:2:" in told
 
 

@@ -207,7 +207,7 @@ def test_names_appear_as_text_and_break_nothing(name: str) -> None:
 
 def test_a_control_character_in_a_name_reaches_no_drawing() -> None:
     text = MILL_LANE.read_text(encoding="utf-8").replace("name: New bedroom", r'name: "a\u0001b"')
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert "\x01" not in plan.svg()
     assert "a\N{REPLACEMENT CHARACTER}b" in plan.svg()
 
@@ -220,7 +220,7 @@ def box_of(svg: str, kind: str) -> tuple[float, float]:
 
 
 def test_rooms_are_drawn_to_the_scale_that_the_plan_names(mill_lane: Review) -> None:
-    plan = drawing(mill_lane, "Plan, storey ground")
+    plan = drawing(mill_lane, "Plan, story ground")
     pixels = SCALE[plan.scale]
     assert box_of(plan.svg(), "room") == pytest.approx((20 * 12 * pixels, 14 * 12 * pixels))
 
@@ -261,7 +261,7 @@ def test_a_door_section_steps_down_as_far_as_the_levels_say_and_names_the_layers
 
 
 def test_a_drawing_that_lacks_geometry_says_what_to_add_and_where(mill_lane: Review, page: str) -> None:
-    lacking = drawing(mill_lane, "Plan, storey loft-level")
+    lacking = drawing(mill_lane, "Plan, story loft-level")
     assert not lacking.body
     assert lacking.to_add == (
         f"`rectangle` or `outline` of space loft (line {mill_lane.project.by_id['loft'].place.line})",
@@ -271,7 +271,7 @@ def test_a_drawing_that_lacks_geometry_says_what_to_add_and_where(mill_lane: Rev
 
 def test_an_opening_that_is_not_placed_is_named_beneath_the_plan() -> None:
     text = MILL_LANE.read_text(encoding="utf-8").replace("    middle: [0 ft, 7 ft]\n", "")
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert any("want of `middle: [x, y]`: window W1 (marks " in note for note in plan.notes)
 
 
@@ -304,7 +304,7 @@ def test_a_house_too_wide_for_the_sheet_lies_on_its_side_at_a_larger_scale() -> 
     text = MILL_LANE.read_text(encoding="utf-8").replace(
         "[34 ft, 0 ft], [34 ft, 22 ft]", "[66 ft, 0 ft], [66 ft, 22 ft]"
     )
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert plan.wide
     assert 7.0 < plan.frame[2] / 96 <= 9.5
 
@@ -313,7 +313,7 @@ def test_a_room_too_small_for_its_name_gets_a_tag_that_is_told_beneath() -> None
     text = MILL_LANE.read_text(encoding="utf-8").replace(
         "name: Hall", "name: The long hall between the rooms at the back"
     )
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert ">A</text>" in plan.svg()
     assert any(note.startswith("A is The long hall between the rooms at the back, hall") for note in plan.notes)
 
@@ -322,13 +322,13 @@ def test_the_tag_of_a_room_is_never_the_id_of_a_part() -> None:
     text = MILL_LANE.read_text(encoding="utf-8").replace(
         "name: Hall", "name: The long hall between the rooms at the back"
     )
-    text = text.replace("\nspaces:\n", "\nspaces:\n  - {id: a, phase: existing, use: hall, storey: ground}\n", 1)
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    text = text.replace("\nspaces:\n", "\nspaces:\n  - {id: a, phase: existing, use: hall, story: ground}\n", 1)
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert any(note.startswith("B is The long hall") for note in plan.notes)
 
 
 def test_a_large_room_carries_its_long_name_on_two_lines() -> None:
-    plan = drawing(Desk(Run()).review(str(ALDER_COURT)), "Plan, storey ground")
+    plan = drawing(Desk(Run()).review(str(ALDER_COURT)), "Plan, story ground")
     assert [f">{line}</text>" in plan.svg() for line in ("Garage, east", "bay")] == [True, True]
     assert [note.partition(",")[0] for note in plan.notes] == ["A is Suite hall", "B is Suite bath"]
 
@@ -344,14 +344,14 @@ def test_no_mark_lies_on_another_however_many_there_are() -> None:
 def test_the_name_of_a_room_that_goes_round_a_corner_stands_within_it() -> None:
     text = """
 project: p
-storeys: [{id: ground, level: ground}]
+stories: [{id: ground, level: ground}]
 spaces:
   - id: el
     name: L
-    storey: ground
+    story: ground
     outline: [[0 ft, 0 ft], [20 ft, 0 ft], [20 ft, 20 ft], [16 ft, 20 ft], [16 ft, 6 ft], [0 ft, 6 ft]]
 """
-    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, storey ground")
+    plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     spot = re.search(r'<text class="name" x="(\S+)" y="(\S+)"[^>]*>L<', plan.svg())
     assert spot
     pixels = SCALE[plan.scale]
@@ -374,8 +374,8 @@ def test_what_is_not_shown_stands_at_the_part_that_lacks_it_with_what_waits_for_
     }
 
 
-def luminance(colour: str) -> float:
-    full = colour if len(colour) == 7 else "#" + "".join(c * 2 for c in colour[1:])
+def luminance(color: str) -> float:
+    full = color if len(color) == 7 else "#" + "".join(c * 2 for c in color[1:])
     parts = [int(full[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     red, green, blue = (c / 12.92 if c <= 0.03928 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue

@@ -16,12 +16,12 @@ from precheck.testing import code, plugins
 
 FRAME = """
 project: Framing
-storeys: [{id: ground, level: ground}, {id: up, level: upper}]
+stories: [{id: ground, level: ground}, {id: up, level: upper}]
 spaces:
-  - {id: den, name: Den, use: family room, storey: ground, rectangle: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}}
-  - {id: far, name: Far room, use: office, storey: ground, rectangle: {at: [60 ft, 0 ft], width: 20 ft, depth: 14 ft}}
+  - {id: den, name: Den, use: family room, story: ground, rectangle: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}}
+  - {id: far, name: Far room, use: office, story: ground, rectangle: {at: [60 ft, 0 ft], width: 20 ft, depth: 14 ft}}
 walls:
-  - {id: W1, phase: existing, between: [den, outside], storey: ground, from: [0 ft, -3 in], to: [20 ft, -3 in],
+  - {id: W1, phase: existing, between: [den, outside], story: ground, from: [0 ft, -3 in], to: [20 ft, -3 in],
      layers: [1/2 in gypsum, 3 1/2 in studs]}
 members:
   - {id: CJ1, phase: existing, role: ceiling joist, over: ground, from: [0 ft, 0 ft], to: [0 ft, 14 ft], row to: [20 ft, 0 ft],
@@ -53,7 +53,7 @@ def reviewed(text: str) -> Review:
     return review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins())
 
 
-def plan(found: Review, over: str = " over storey ground") -> Drawing:
+def plan(found: Review, over: str = " over story ground") -> Drawing:
     drawn = all_drawings(Source(House(found.project), items_of(found)))
     return next(d for d in drawn if d.title == f"Framing plan{over}")
 
@@ -115,7 +115,7 @@ def test_marks_and_list_lead_to_each_other(frame: Review) -> None:
         assert f'href="#{drawing.shows["B1"]}"' in article[0]
 
 
-def test_a_member_that_does_not_comply_is_told_by_strokes_and_not_by_colour_alone(frame: Review) -> None:
+def test_a_member_that_does_not_comply_is_told_by_strokes_and_not_by_color_alone(frame: Review) -> None:
     drawing = plan(frame)
     assert 'class="part fail"' in group(drawing, "B1")
     assert len(lines(group(drawing, "B1"), "tick")) > 5

@@ -157,7 +157,7 @@ def test_the_blank_answers_file_can_be_read_and_is_refused_as_it_is(old: Review,
 def test_the_field_sheet_asks_of_what_stands_and_not_of_what_is_new() -> None:
     text = """
 project: p
-spaces: [{id: k, phase: existing, use: sleeping room}, {id: n, phase: new, use: sleeping room}]
+spaces: [{id: k, phase: existing, use: bedroom}, {id: n, phase: new, use: bedroom}]
 windows:
   - {id: E, phase: altered, space: k, operation: casement}
   - {id: N, phase: new, space: n, operation: casement}
@@ -273,10 +273,10 @@ def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_s
 FLOOD = """
 project: p
 lot: {flood hazard area: yes}
-storeys: [{id: ground, level: ground}]
+stories: [{id: ground, level: ground}]
 spaces:
-  - {id: den, phase: new, use: family room, storey: ground}
-  - {id: bed, phase: new, use: office, storey: ground}
+  - {id: den, phase: new, use: family room, story: ground}
+  - {id: bed, phase: new, use: office, story: ground}
 """
 
 

@@ -247,9 +247,9 @@ def slow_rule(stair: Stair) -> Check:
 
 def test_a_plugin_whose_rules_take_most_of_a_long_time_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     plugins = loaded(("sluggish", offering(slow_rule)))
-    assert reviewed(plugins).slow == ()
+    assert reviewed(plugins).notices == ()
     monkeypatch.setattr("precheck.review.run.PATIENCE", 0.05)
-    (told,) = reviewed(plugins).slow
+    (told,) = reviewed(plugins).notices
     assert told.startswith("plugin sluggish (stranger 1.0): its rules took 0.1 s of 0.1 s, most of it slow.rule")
     assert "--without sluggish leaves it out" in told
 

@@ -82,7 +82,6 @@ BROUGHT_IN_LOCALLY = {
     "existing.appendix.adopted",
     "existing.sprinklers.added-area",
     "existing.sprinklers.altered-share",
-    "stairways.attic-storage.exempt",
 }
 
 

@@ -211,8 +211,8 @@ def test_a_check_is_refused_where_nothing_is_added(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("amendment", "says"),
     [
-        ("delete: escape.sill.highest\n    to: 40 in", "`to` says nothing beside `delete`; it belongs to `amend`"),
-        ("amend: escape.sill.highest\n    was: 44 in\n    to: -40 in", "`-40 in` cannot be; write zero or more"),
+        ("delete: escape.sill.maximum\n    to: 40 in", "`to` says nothing beside `delete`; it belongs to `amend`"),
+        ("amend: escape.sill.maximum\n    was: 44 in\n    to: -40 in", "`-40 in` cannot be; write zero or more"),
         (
             "add: Storage stair\n    measures: a width\n    value: 3 ft",
             "`Storage stair` is no name of a limit; write it like",

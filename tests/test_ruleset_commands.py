@@ -18,11 +18,11 @@ adopts: irc-2021
 in force: 2026-01-01
 by: Ordinance 1
 amendments:
-  - amend: stairs.riser-height.tallest
+  - amend: stairs.riser-height.maximum
     was: 7 3/4 in
     to: 8 in
     by: Ordinance 1 sec. 2
-  - amend: stairs.tread-depth.shallowest
+  - amend: stairs.tread-depth.minimum
     was: 10 in
     to: 9 1/2 in
     by: Ordinance 1 sec. 3
@@ -60,8 +60,8 @@ def library(*folders: Path) -> Library:
 
 def test_verify_says_of_each_amendment_what_the_parent_says(county: Path) -> None:
     said = " ".join(run("verify", county).stdout.split())
-    assert "stairs.riser-height.tallest becomes 8 in; the parent says 7 3/4 in (irc-2021 R311.7.5.1)" in said
-    assert "stairs.tread-depth.shallowest becomes 9 1/2 in from 2026-06-01 on; the parent says 10 in" in said
+    assert "stairs.riser-height.maximum becomes 8 in; the parent says 7 3/4 in (irc-2021 R311.7.5.1)" in said
+    assert "stairs.tread-depth.minimum becomes 9 1/2 in from 2026-06-01 on; the parent says 10 in" in said
     assert "doors.landing-size.depth is deleted; the parent says 36 in" in said
 
 
@@ -109,14 +109,14 @@ def test_verify_reports_every_problem_at_its_line_in_one_run(county: Path) -> No
 
 def test_verify_reports_what_is_wrong_with_amendments_beside_a_key_that_is_not_known(county: Path) -> None:
     """A slip in the head of the file, or in one amendment, hides nothing of the others."""
-    text = (COUNTY % "warn").replace("by: Ordinance 1\n", "by: Ordinance 1\ncolour: red\n", 1)
+    text = (COUNTY % "warn").replace("by: Ordinance 1\n", "by: Ordinance 1\ncolor: red\n", 1)
     text = text.replace("to: 9 1/2 in", "two: 9 1/2 in").replace("doors.landing-size.depth", "doors.landing-size.dept")
     county.write_text(text)
     found = run("verify", county)
     assert found.exit_code == 2
     lines = [line.partition(": ")[2] for line in found.stderr.splitlines()[:3]]
     assert [line.split(";")[0] for line in lines] == [
-        "`colour` is not a key of an adoption",
+        "`color` is not a key of an adoption",
         "`two` is not a key of an amendment",
         "`doors.landing-size.dept` is not in the code that is adopted",
     ]
@@ -126,8 +126,8 @@ def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Pa
     city = tmp_path / "city.yaml"
     city.write_text(
         "jurisdiction: Alder City\nadopts: Alder County\nin force: 2026-02-01\nby: Code 1\namendments:\n"
-        "  - {amend: stairs.tread-depth.shallowest, was: 10 in, to: 9 in, by: Code 1}\n"
-        "  - {amend: stairs.riser-height.tallest, was: 8 in, to: 7 in, by: Code 2, from: 2026-07-01}\n"
+        "  - {amend: stairs.tread-depth.minimum, was: 10 in, to: 9 in, by: Code 1}\n"
+        "  - {amend: stairs.riser-height.maximum, was: 8 in, to: 7 in, by: Code 2, from: 2026-07-01}\n"
     )
     found = run("verify", city, "--rulesets", tmp_path)
     assert found.exit_code == 2
@@ -140,7 +140,7 @@ def test_verify_tells_a_folder_by_which_a_file_is_not_found_and_days_before_it_i
     path = folder / "2026.yaml"
     path.write_text(
         "jurisdiction: Alder Township\nadopts: irc-2021\nin force: 2026-03-01\nby: Code 1\namendments:\n"
-        "  - delete: escape.sill.highest\n    by: Code 2\n    from: 2025-01-01\n"
+        "  - delete: escape.sill.maximum\n    by: Code 2\n    from: 2025-01-01\n"
     )
     result = run("verify", str(path))
     assert result.exit_code == 2
@@ -180,7 +180,7 @@ def test_compare_takes_a_date_for_each_side(county: Path, tmp_path: Path) -> Non
 def test_compare_of_editions_names_the_old_section_and_new_numbers() -> None:
     said = run("compare", "irc-2021", "irc-2024", "--sections").stdout
     assert "have another section number:" in said
-    assert "R311.7.5.1 -> R318.7.5.1: stairs.riser-height.tallest" in " ".join(said.split())
+    assert "R311.7.5.1 -> R318.7.5.1: stairs.riser-height.maximum" in " ".join(said.split())
     same = run("compare", "irc-2021", "irc-2021").stdout
     assert "0 limits change" in same
 
@@ -288,8 +288,8 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
         ("design criteria: {frost depth: 40}", r":5:19: depth of the frost line: `40` is not a length; write it like"),
         ("design criteria: {ground snow load: 30 in}", ":5:19: ground snow load: `30 in` is not a load; write it like"),
         (
-            "amendments: [{amend: zoning.parking.fewest, was: set locally, to: 9 ft, by: 1}]",
-            ":5:63: fewest parking stalls on the lot: `9 ft` is not a whole number; write one",
+            "amendments: [{amend: zoning.parking.minimum, was: set locally, to: 9 ft, by: 1}]",
+            ":5:64: fewest parking stalls on the lot: `9 ft` is not a whole number; write one",
         ),
         (
             "amendments: [{amend: zoning.approval.before-permit, was: set locally, to: perhaps, by: 1}]",

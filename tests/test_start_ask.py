@@ -176,11 +176,11 @@ def start(folder: Path, *answers: str) -> Result:
 
 
 def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_path: Path) -> None:
-    result = start(tmp_path, "Mill Lane", "irc-2021", "2026-03-02", "garage", "sleeping room", "y", "y", "2", "y", "y")
+    result = start(tmp_path, "Mill Lane", "irc-2021", "2026-03-02", "garage", "bedroom", "y", "y", "2", "y", "y")
     assert result.exit_code == 0, result.output
     project = read_project(tmp_path / "house.yaml")
     room = next(space for space in project.spaces if space.id == "new-room")
-    assert (room.use, room.was, project.jurisdiction) == ("sleeping room", "garage", "irc-2021")
+    assert (room.use, room.was, project.jurisdiction) == ("bedroom", "garage", "irc-2021")
     assert [window.id for window in project.windows] == ["W1", "W2"]
     assert {space.id for space in project.spaces} == {"house", "new-room", "garage", "attic"}
     assert Desk(Run()).review(str(tmp_path / "house.yaml")).verdict == "corrections"
@@ -194,12 +194,12 @@ def test_start_asks_again_for_what_it_cannot_take(tmp_path: Path) -> None:
 
 
 def test_start_takes_a_place_as_people_write_it_and_says_plainly_what_it_cannot_take(tmp_path: Path) -> None:
-    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage", "bedroom", "Sleeping room", "n", "n", "three",
+    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage", "bedrom", "Master Bedroom", "n", "n", "three",
                "41", "1", "n", "n"]  # fmt: skip
     result = start(tmp_path, *answers)
     assert result.exit_code == 0, result.output
     for told in ("write a few words", "`Linden Ford` is none of them; did you mean `city-of-linden-ford`?",
-                 "`bedroom` is none of them; did you mean `sleeping room`?", "`three` is no number from 0 to 40",
+                 "`bedrom` is none of them; did you mean `bedroom`?", "`three` is no number from 0 to 40",
                  "`41` is no number"):  # fmt: skip
         assert told in result.output
     assert read_project(tmp_path / "house.yaml").jurisdiction == "city-of-linden-ford"
@@ -247,7 +247,7 @@ jurisdiction: irc-2021
 applied on: 2026-03-02
 
 spaces:
-  - {id: bed, use: sleeping room, phase: new}   # the room
+  - {id: bed, use: bedroom, phase: new}   # the room
 
 windows:
   - id: W1    # to the yard

@@ -1,4 +1,4 @@
-"""Where alarms are due: each sleeping room, the space outside its door, each storey, and open high rooms and lofts."""
+"""Where alarms are due: each bedroom, the space outside its door, each story, and open high rooms and lofts."""
 
 from __future__ import annotations
 
@@ -53,14 +53,14 @@ class Place(Fact):
 
 
 @fact
-class SleepingRoom(Place):
-    """A sleeping room, and the spaces just outside its door."""
+class Bedroom(Place):
+    """A bedroom, and the spaces just outside its door."""
 
     room: Space
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[SleepingRoom]:
-        """Yield every sleeping room that is there when the work is done."""
+    def found_in(cls, house: House) -> Iterator[Bedroom]:
+        """Yield every bedroom that is there when the work is done."""
         yield from (cls(room, house, room) for room in house.spaces if room.is_sleeping)
 
     @property
@@ -89,7 +89,7 @@ class SleepingRoom(Place):
 
 @fact
 class OpenToHall(Place):
-    """A room that is open to a hall which serves sleeping rooms; its ceiling may be higher."""
+    """A room that is open to a hall which serves bedrooms; its ceiling may be higher."""
 
     hall: Space
     room: Space
@@ -102,7 +102,7 @@ class OpenToHall(Place):
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpenToHall]:
         """Yield each room that is open to such a hall."""
-        halls = {s.id: s for need in house.subjects(SleepingRoom) for s in need.outside if s.use == "hall"}
+        halls = {s.id: s for need in house.subjects(Bedroom) for s in need.outside if s.use == "hall"}
         for hall in halls.values():
             yield from (cls(room, house, hall, room) for room in open_to(house, hall) if room.use != "hall")
 

@@ -54,9 +54,9 @@ def pair(sides: Any) -> tuple[Any, Any]:
 class PassageLimits(Limits):
     height: Limit[Length]
     width: Limit[Length]
-    longest: Limit[Length]
+    maximum: Limit[Length]
     long_if_height: Limit[Length]
-    longest_if_high: Limit[Length]
+    maximum_if_high: Limit[Length]
     floor_width: Limit[Length]
     opening_width: Limit[Length]
     opening_length: Limit[Length]
@@ -76,9 +76,9 @@ def attic_passage(at: Standing, limit: PassageLimits) -> Check:
 class UnderFloorLimits(Limits):
     height: Limit[Length]
     width: Limit[Length]
-    longest: Limit[Length]
+    maximum: Limit[Length]
     long_if_height: Limit[Length]
-    longest_if_high: Limit[Length]
+    maximum_if_high: Limit[Length]
     opening_width: Limit[Length]
     opening_length: Limit[Length]
     removal: Limit[bool]
@@ -112,9 +112,9 @@ def _service(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
 def _way(at: Standing, limit: PassageLimits | UnderFloorLimits, floored: bool) -> Check:
     if at.passage("served_from_opening") is True:
         return met("it can be served and taken out from the opening itself")
-    short = at_most(at.passage("length"), limit.longest)
+    short = at_most(at.passage("length"), limit.maximum)
     high = all_of(
-        at_least(at.passage("height"), limit.long_if_height), at_most(at.passage("length"), limit.longest_if_high)
+        at_least(at.passage("height"), limit.long_if_height), at_most(at.passage("length"), limit.maximum_if_high)
     )
     sides = [at_least(at.passage("height"), limit.height), at_least(at.passage("width"), limit.width)]
     if floored and isinstance(limit, PassageLimits):

@@ -8,7 +8,7 @@ from typing import Any
 from precheck import Appliance, Fact, House, Missing, Space, fact, is_missing, when_given
 
 GAS = frozenset(("natural gas", "propane"))
-BARRED = frozenset(("sleeping room", "bathroom", "toilet room", "closet"))
+BARRED = frozenset(("bedroom", "bathroom", "toilet room", "closet"))
 NOT_LIVED_IN = frozenset(("storage", "utility", "laundry", "workshop", "closet"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 
@@ -62,7 +62,7 @@ class Standing(Fact):
 
     @property
     def opens_only_into(self) -> Space | None:
-        """The sleeping room or bathroom that is the only way into its place, where it stands in a place of its own."""
+        """The bedroom or bathroom that is the only way into its place, where it stands in a place of its own."""
         stated = self.appliance.reached_only_from
         only = [s for s in self.opens_to if is_missing(stated) or s.id == stated]
         closed_off = len(only) == 1 and (not is_missing(stated) or (len(self.opens_to) == 1 and not self.opens_outside))

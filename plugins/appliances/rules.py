@@ -28,7 +28,7 @@ from precheck import (
 
 
 class IgnitionLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     vapor_resistant: Limit[str]
 
 
@@ -43,9 +43,9 @@ def ignition_height(at: Standing, limit: IgnitionLimits) -> Check:
         return does_not_apply("neither in a garage nor in a room that counts as one")
     appliance = at.appliance
     sparks = appliance.ignition_source if appliance.burns_fuel is not True else True
-    height = first_given(appliance.ignition_height, _over_bottom(appliance, limit.least))
-    high = at_least(height, limit.least).or_fix(
-        lambda: f"put it on a stand, so that burners and switches are {limit.least.value} above the floor"
+    height = first_given(appliance.ignition_height, _over_bottom(appliance, limit.minimum))
+    high = at_least(height, limit.minimum).or_fix(
+        lambda: f"put it on a stand, so that burners and switches are {limit.minimum.value} above the floor"
     )
     listed = appliance.vapor_ignition_resistant is True and appliance.what == "water heater"
     if listed and limit.vapor_resistant.value is not None:
@@ -73,7 +73,7 @@ def vehicle_impact(at: Standing, limit: ImpactLimits) -> Check:
 
 
 class GasHeightLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("appliances.gas-height-in-garage", stage="rough-in")
@@ -82,7 +82,7 @@ def gas_height_in_garage(at: Standing, limit: GasHeightLimits) -> Check:
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
     protected = when_given(lambda way: way != "none", at.appliance.vehicle_protection)
-    high = at_least(at.appliance.bottom_height, limit.least).or_fix("protect it from vehicles, or hang it higher")
+    high = at_least(at.appliance.bottom_height, limit.minimum).or_fix("protect it from vehicles, or hang it higher")
     kept = any_of(high, decide(protected, met("protected from vehicles"), high))
     return decide(at.burns_gas, kept, does_not_apply("not a gas appliance"))
 
@@ -95,7 +95,7 @@ class PlaceLimits(Limits):
 
 @rule("appliances.places", stage="plan", existing="must comply")
 def places(at: Standing, limit: PlaceLimits) -> Check:
-    """No appliance that burns fuel stands in a sleeping room, bath, toilet room or storage closet, or off one alone.
+    """No appliance that burns fuel stands in a bedroom, bath, toilet room or storage closet, or off one alone.
 
     Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
     that closes itself. It must comply where a room is made around an appliance that was there before.

@@ -27,16 +27,16 @@ HEATS = frozenset(("furnace", "boiler"))
 
 
 class ClearanceLimits(Limits):
-    as_labelled: Limit[bool]
+    as_labeled: Limit[bool]
 
 
 @rule("appliances.clearance", stage="rough-in")
 def clearance(at: Standing, limit: ClearanceLimits) -> Check:
     """An appliance that burns fuel stands as far from what burns as its label says."""
     appliance = at.appliance
-    kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labelled_clearance)
-    drawn = f"{appliance.clearance} drawn, {appliance.labelled_clearance} on the label"
-    far = required(kept, limit.as_labelled, drawn)
+    kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labeled_clearance)
+    drawn = f"{appliance.clearance} drawn, {appliance.labeled_clearance} on the label"
+    far = required(kept, limit.as_labeled, drawn)
     far = far.or_fix("move it, or shield what burns as its maker says")
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 
@@ -78,5 +78,5 @@ def propane_below_grade(at: Standing, limit: PropaneLimits, house: House) -> Che
 
 
 def _below_grade(at: Standing, house: House) -> bool | Missing:
-    level = house.storey_level(at.space)
-    return True if at.under_floor else when_given(lambda storey: storey == "basement", level)
+    level = house.story_level(at.space)
+    return True if at.under_floor else when_given(lambda story: story == "basement", level)

@@ -48,7 +48,7 @@ NO_GAP = does_not_apply("it ends in no pan or receptor")
 class DischargeLimits(Limits):
     size: Limit[Ratio]
     ends: Limit[tuple[str, ...]]
-    highest: Limit[Length]
+    maximum: Limit[Length]
     air_gap: Limit[Ratio]
     falls: Limit[bool]
     obstacles: Limit[int]
@@ -67,7 +67,7 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
     low = decide(
         when_given(lambda end: end == "outdoors", valve.ends_at),
         does_not_apply("it ends outdoors"),
-        at_most(valve.ends_above, limit.highest),
+        at_most(valve.ends_above, limit.maximum),
     )
     return if_tank(
         at,

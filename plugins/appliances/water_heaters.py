@@ -79,8 +79,8 @@ def pan_form(at: Standing, limit: PanFormLimits) -> Check:
 class PanDrainLimits(Limits):
     size: Limit[Length]
     ends: Limit[tuple[str, ...]]
-    lowest_outdoors: Limit[Length]
-    highest_outdoors: Limit[Length]
+    minimum_outdoors: Limit[Length]
+    maximum_outdoors: Limit[Length]
     replacement: Limit[str]
 
 
@@ -94,8 +94,8 @@ def pan_drain(at: Standing, limit: PanDrainLimits) -> Check:
     if is_missing(drawn):
         return does_not_apply("no pan is drawn, which the rule for pans judges")
     outdoors = all_of(
-        at_least(drawn.drain_above_grade, limit.lowest_outdoors),
-        at_most(drawn.drain_above_grade, limit.highest_outdoors),
+        at_least(drawn.drain_above_grade, limit.minimum_outdoors),
+        at_most(drawn.drain_above_grade, limit.maximum_outdoors),
     )
     end = decide(when_given(lambda to: to == "outdoors", drawn.drains_to), outdoors, met("it ends indoors"))
     drained = all_of(at_least(drawn.drain, limit.size), one_of(drawn.drains_to, limit.ends), end)
@@ -104,7 +104,7 @@ def pan_drain(at: Standing, limit: PanDrainLimits) -> Check:
 
 
 class StrapLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     categories: Limit[tuple[str, ...]]
     above_controls: Limit[Length]
     category: Limit[str] = reads("criteria.seismic-design-category")
@@ -125,6 +125,6 @@ def straps(at: Standing, limit: StrapLimits) -> Check:
     low = next((strap.above_controls for strap in own if strap.third == "lower"), at.appliance.absent("lower strap"))
     clear = at_least(low, limit.above_controls) if "lower" in held else does_not_apply("no lower strap")
     told = f"one counts in each of the upper and lower thirds; {len(own)} drawn"
-    return all_of(at_least(number, limit.fewest, told), clear).because(
+    return all_of(at_least(number, limit.minimum, told), clear).because(
         f"seismic design category {limit.category.value}"
     )

@@ -75,8 +75,8 @@ def _pieces(vent: Vent) -> int:
 class AreaLimits(Limits):
     share: Limit[int]
     reduced_share: Limit[int]
-    high_least: Limit[Ratio]
-    high_most: Limit[Ratio]
+    high_minimum: Limit[Ratio]
+    high_maximum: Limit[Ratio]
     high_within: Limit[Length]
     low_within: Limit[Ratio]
     cold_zones: Limit[tuple[str, ...]]
@@ -119,11 +119,11 @@ def _reduced_area(attic: VentedAttic, reduced: Limit[Any]) -> Check:
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
     """Compare what is high with what is required, and with all that is provided."""
     if isinstance(sums, Missing) or isinstance(reduced.value, Missing) or not sums.total.n:
-        return at_least(sums if isinstance(sums, Missing) else Ratio(0), limit.high_least)
+        return at_least(sums if isinstance(sums, Missing) else Ratio(0), limit.high_minimum)
     needed = reduced.value
-    enough = at_least(Ratio(sums.high / needed), limit.high_least, f"{in_square_inches(sums.high)} high / {needed}")
-    counted = min(sums.high, needed * limit.high_most.value.n)
-    most = at_most(Ratio(sums.high / sums.total), limit.high_most, f"{in_square_inches(sums.high)} high / all vents")
+    enough = at_least(Ratio(sums.high / needed), limit.high_minimum, f"{in_square_inches(sums.high)} high / {needed}")
+    counted = min(sums.high, needed * limit.high_maximum.value.n)
+    most = at_most(Ratio(sums.high / sums.total), limit.high_maximum, f"{in_square_inches(sums.high)} high / all vents")
     if most.outcome == most.outcome.FAIL and counted + sums.low >= needed:
         most = look_at(
             Look.OFFICIAL, "more is vented high than low; what is low makes up its half of the required area"
@@ -151,8 +151,8 @@ def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> st
 
 
 class OpeningLimits(Limits):
-    smallest: Limit[Length]
-    largest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
     opens_to: Limit[tuple[str, ...]]
     near_lot_line: Limit[Length]
 
@@ -165,9 +165,9 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     warning = look_at(Look.OFFICIAL, f"a vent nearer than {limit.near_lot_line.value} to the lot line falls under the "
                       "rules for projections and openings there")  # fmt: skip
     return all_of(
-        at_least(vent.smallest_opening, limit.smallest),
-        at_most(vent.smallest_opening, limit.largest).or_fix(
-            f"cover it with a screen of {limit.largest.value} or finer"
+        at_least(vent.smallest_opening, limit.minimum),
+        at_most(vent.smallest_opening, limit.maximum).or_fix(
+            f"cover it with a screen of {limit.maximum.value} or finer"
         ),
         one_of(vent.opens_to, limit.opens_to),
         warning if by_line else met("away from the lot line"),

@@ -20,7 +20,7 @@ def has_slope(space: Space) -> bool:
 def is_converted(space: Space, house: House) -> bool | Missing:
     """Return whether `space` is made in an existing basement or attic."""
     there = space.phase in ("altered", "existing")
-    return when_given(lambda level: there and level in ("basement", "attic"), house.storey_level(space))
+    return when_given(lambda level: there and level in ("basement", "attic"), house.story_level(space))
 
 
 def lowest_point(space: Space) -> Length | Missing:

@@ -60,7 +60,7 @@ def height(space: Space, limit: HeightLimits, house: House) -> Check:
 
 
 def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House) -> Check:
-    """Return the check that the use and storey of `space` call for; strict where the use is not given."""
+    """Return the check that the use and story of `space` call for; strict where the use is not given."""
 
     def over(least: Limit[Length]) -> Check:
         return at_least(tall, least, lambda: _how(space, house)).or_fix(lambda: _gain(space, tall, least, house))
@@ -70,7 +70,7 @@ def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House
     if space.is_habitable or space.use == "hall" or is_missing(space.use):
         relieved = over(limit.existing_habitable)
         return _or_relieved(space, over(limit.habitable), limit.existing_habitable, relieved, house)
-    if house.storey_level(space) == "basement" and space.use not in ("crawl space", "garage"):
+    if house.story_level(space) == "basement" and space.use not in ("crawl space", "garage"):
         return over(limit.basement_nonhabitable)
     return does_not_apply(f"no ceiling height is set for {space.use}")
 
@@ -176,7 +176,7 @@ def drops(space: Space, limit: DropLimits, house: House) -> Check:
     ceiling = space.ceiling
     if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
-    below = when_given(lambda level: level == "basement", house.storey_level(space))
+    below = when_given(lambda level: level == "basement", house.story_level(space))
     regulated = space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
     room = limit.bath if space.use in BATHS else limit.habitable
     each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]

@@ -38,10 +38,10 @@ SEISMIC = "criteria.seismic-design-category"
 
 
 class SpaceLimits(Limits):
-    least: Limit[Length]
-    most_corrugated: Limit[Length]
-    most_wire: Limit[Length]
-    most_adjustable: Limit[Length]
+    minimum: Limit[Length]
+    maximum_corrugated: Limit[Length]
+    maximum_wire: Limit[Length]
+    maximum_adjustable: Limit[Length]
 
 
 @rule("cladding.veneer-air-space", stage="framing")
@@ -50,9 +50,13 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
     if veneer.filled_with_mortar is True:
         return look_at(Look.OFFICIAL, "mortar or grout may fill the space where the section on it is followed")
     form = veneer.ties.form
-    widest = {"corrugated": limit.most_corrugated, "wire": limit.most_wire, "adjustable wire": limit.most_adjustable}
+    widest = {
+        "corrugated": limit.maximum_corrugated,
+        "wire": limit.maximum_wire,
+        "adjustable wire": limit.maximum_adjustable,
+    }
     most = at_most(veneer.air_space, widest[form]) if not is_missing(form) else not_shown(form)
-    return all_of(at_least(veneer.air_space, limit.least), most)
+    return all_of(at_least(veneer.air_space, limit.minimum), most)
 
 
 class TieLimits(Limits):
@@ -204,16 +208,16 @@ class LintelLimits(Limits):
 def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
     """A steel angle carries veneer over no wider an opening than the table allows, bears enough, and does not rust.
 
-    The table counts the storeys of veneer above. A wide opening with reinforced joints, or another angle, is for an
+    The table counts the stories of veneer above. A wide opening with reinforced joints, or another angle, is for an
     engineer.
     """
     angle = _plain(lintel.angle)
     if not is_missing(angle) and angle not in limit.spans.value:
         span = look_at(Look.ENGINEER, f"the table has no angle {lintel.angle}")
     else:
-        longest = replace(limit.spans, value=_longest(angle, lintel.storeys_above, limit))
+        longest = replace(limit.spans, value=_longest(angle, lintel.stories_above, limit))
         fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
-        span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.storeys_above} storeys above").or_fix(
+        span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
             f"use an angle of {fits[0]}" if fits else "have the lintel designed"
         )
     return all_of(
@@ -223,16 +227,16 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
     )
 
 
-def _longest(angle: str | Missing, storeys: int | Missing, limit: LintelLimits) -> Any:
+def _longest(angle: str | Missing, stories: int | Missing, limit: LintelLimits) -> Any:
     def looked_up(name: str, above: int) -> Length | None:
         row = limit.spans.value[name]
         return row[above] if above < len(row) else None
 
-    return when_given(looked_up, angle, storeys)
+    return when_given(looked_up, angle, stories)
 
 
 def _fits(name: str, lintel: Lintel, limit: LintelLimits) -> bool:
-    longest = _longest(name, lintel.storeys_above, limit)
+    longest = _longest(name, lintel.stories_above, limit)
     return isinstance(longest, Length) and not is_missing(lintel.span) and lintel.span <= longest
 
 

@@ -31,7 +31,7 @@ ANOTHER = "make another door the required one, that opens from the house to a ya
 
 
 class EgressDoorLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
 
 
 @rule("doors.egress-door", stage="plan")
@@ -42,11 +42,11 @@ def egress_door(unit: DwellingUnit, limit: EgressDoorLimits, house: House) -> Ch
     """
     serves = [unit.is_left_by(door) for door in house.subjects(Door) if is_marked(door)]
     unsure, named = missing_of(*serves), serves.count(True)
-    check = at_least(named, limit.fewest)
+    check = at_least(named, limit.minimum)
     if unsure is not None and check.outcome is Outcome.FAIL:
         return not_shown(unsure)
     asked = unit.lacks("required egress door", "mark one `required egress: yes`")
-    return check if named else at_least(asked, limit.fewest)
+    return check if named else at_least(asked, limit.minimum)
 
 
 class EgressFormLimits(Limits):

@@ -7,7 +7,7 @@ from precheck import Check, Limit, Limits, Slope, Space, all_of, at_least, does_
 
 class FallLimits(Limits):
     toward: Limit[tuple[str, ...]]
-    least: Limit[Slope]
+    minimum: Limit[Slope]
 
 
 @rule("doors.vehicle-floor-fall", stage="foundation")
@@ -20,5 +20,5 @@ def vehicle_floor_fall(space: Space, limit: FallLimits) -> Check:
         return one_of(fall, limit.toward)
     return all_of(
         one_of(fall.toward, limit.toward).or_fix("let the slab fall to the vehicle opening or a drain"),
-        at_least(fall.slope, limit.least),
+        at_least(fall.slope, limit.minimum),
     )

@@ -96,7 +96,7 @@ def _share(own: Length, leaf: Length) -> Ratio:
 
 
 class LandingSlopeLimits(Limits):
-    steepest: Limit[Slope]
+    maximum: Limit[Slope]
 
 
 @rule("doors.landing-slope", stage="final")
@@ -104,13 +104,13 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
     """A landing outside slopes no more than drainage needs."""
     if not side.outdoors or side.landing is None or side.landing.none:
         return does_not_apply("no landing of its own is drawn on this side")
-    return at_most(side.landing.slope, limit.steepest).or_fix(lambda: f"let it fall {limit.steepest.value} or less")
+    return at_most(side.landing.slope, limit.maximum).or_fix(lambda: f"let it fall {limit.maximum.value} or less")
 
 
 class EgressStepLimits(Limits):
     threshold: Limit[Length]
     outside_without_swing: Limit[Length]
-    riser: Limit[Length] = reads("stairs.riser-height.tallest")
+    riser: Limit[Length] = reads("stairs.riser-height.maximum")
 
 
 @rule("doors.step-at-egress-door", stage="framing")
@@ -137,8 +137,8 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
 
 
 class OtherStepLimits(Limits):
-    lowest: Limit[Length]
-    riser: Limit[Length] = reads("stairs.riser-height.tallest")
+    maximum: Limit[Length]
+    riser: Limit[Length] = reads("stairs.riser-height.maximum")
 
 
 @rule("doors.step-at-other-door", stage="framing")
@@ -152,7 +152,7 @@ def step_at_other_door(side: DoorSide, limit: OtherStepLimits) -> Check:
         return does_not_apply("no step is drawn inside")
     if side.is_step_up:
         return at_most(abs(side.drop), limit.riser, lambda: side.how)
-    return at_most(side.drop, limit.lowest, lambda: side.how).or_fix(lambda: _raise(side, limit.lowest))
+    return at_most(side.drop, limit.maximum, lambda: side.how).or_fix(lambda: _raise(side, limit.maximum))
 
 
 def _raise(side: DoorSide, lowest: Limit[Length]) -> str:
@@ -170,7 +170,7 @@ def levels_agree(side: DoorSide) -> Check:
 
 
 class GarageStepLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("doors.step-at-garage-door", stage="framing")
@@ -182,18 +182,18 @@ def step_at_garage_door(pair: VehicleDoor, limit: GarageStepLimits, house: House
     if stairs:
         return met(f"{stairs[0].label} takes up the step, and the rules for stairs judge it")
     how = f"between the finished floors of {pair.room.id} and {pair.vehicles.id}"
-    return at_most(abs(pair.step), limit.tallest, how).or_fix("draw a stair at this door, with its risers and landing")
+    return at_most(abs(pair.step), limit.maximum, how).or_fix("draw a stair at this door, with its risers and landing")
 
 
 class StepDownLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("doors.step-down-to-vehicles", stage="plan")
 def step_down_to_vehicles(pair: VehicleDoor, limit: StepDownLimits) -> Check:
     """Good practice: the living floor lies above the floor of a garage or carport, so that blown water stays out."""
     how = f"finished floor of {pair.room.id} above that of {pair.vehicles.id}"
-    return at_least(pair.step, limit.least, how).or_fix(lambda: _lift(pair, limit.least))
+    return at_least(pair.step, limit.minimum, how).or_fix(lambda: _lift(pair, limit.minimum))
 
 
 def _lift(pair: VehicleDoor, least: Limit[Length]) -> str:

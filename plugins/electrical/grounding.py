@@ -32,7 +32,7 @@ SINGLE = frozenset(("concrete-encased", "ground ring"))
 
 
 class GroundingLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     alone_at: Limit[int]
     rod: Limit[Length]
     apart: Limit[Length]
@@ -56,7 +56,7 @@ def grounding(service: Service, limit: GroundingLimits) -> Check:
     rods = [one for one in electrodes if one.what in ("rod", "plate")]
     alone = any(one.what in SINGLE for one in electrodes)
     low = at_most(rods[0].ohms, limit.alone_at) if len(rods) == 1 else does_not_apply("not a single rod or plate")
-    count = at_least(len(electrodes), limit.fewest).or_fix(lambda: f"drive a second rod {limit.apart.value} away")
+    count = at_least(len(electrodes), limit.minimum).or_fix(lambda: f"drive a second rod {limit.apart.value} away")
     enough = does_not_apply("this electrode does alone") if alone else count
     pipes = decide(
         found.metal_water_pipes,
@@ -92,10 +92,10 @@ def _row(amps: Any, found: Grounding, rows: Any) -> Any:
 
 
 class DirectoryLimits(Limits):
-    labelled: Limit[bool]
+    labeled: Limit[bool]
 
 
 @rule("electrical.directory", stage="final")
 def directory(panel: Panel, limit: DirectoryLimits) -> Check:
     """A directory at the panel tells what each circuit serves."""
-    return required(panel.circuits_labelled, limit.labelled)
+    return required(panel.circuits_labeled, limit.labeled)

@@ -110,7 +110,7 @@ def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
 
 class FanLimits(Limits):
     listed: Limit[bool]
-    heaviest: Limit[Force]
+    maximum: Limit[Force]
 
 
 @rule("electrical.ceiling-fan", stage="rough-in")
@@ -118,5 +118,5 @@ def ceiling_fan(light: Light, limit: FanLimits) -> Check:
     """A ceiling fan hangs from a box that is listed for it, and is no heavier than such a box holds."""
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
-    heavy = every([at_most(light.fan_weight, limit.heaviest)] if not is_missing(light.fan_weight) else [], "no weight")
+    heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")
     return all_of(required(light.fan_box_listed, limit.listed), heavy)

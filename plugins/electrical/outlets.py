@@ -56,7 +56,7 @@ class OneLimits(Limits):
     laundry: Limit[int]
     laundry_within: Limit[Length]
     each_bay: Limit[int]
-    garage_highest: Limit[Length]
+    garage_maximum: Limit[Length]
     basement: Limit[int]
 
 
@@ -70,7 +70,7 @@ def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
         return _laundry(room, limit)
     if use == "garage":
         return _garage(room, limit, house)
-    if use in ("storage", "utility", "workshop") and house.storey_level(room.space) == "basement":
+    if use in ("storage", "utility", "workshop") and house.story_level(room.space) == "basement":
         return at_least(room.count(room.outlets), limit.basement)
     return does_not_apply("no receptacle is asked of this room besides those along its walls")
 
@@ -86,7 +86,7 @@ def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
     each_bay = replace(limit.each_bay, value=_bays(room, house) * limit.each_bay.value)
     return all_of(
-        at_least(room.count(room.outlets), each_bay), *(at_most(r.height, limit.garage_highest) for r in room.outlets)
+        at_least(room.count(room.outlets), each_bay), *(at_most(r.height, limit.garage_maximum) for r in room.outlets)
     )
 
 
@@ -109,7 +109,7 @@ def _bays(room: RoomOutlets, house: House) -> int:
 
 class OutdoorLimits(Limits):
     sides: Limit[tuple[str, ...]]
-    highest: Limit[Length]
+    maximum: Limit[Length]
     at_each_deck: Limit[int]
 
 
@@ -126,7 +126,7 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
     if not outside and not decks:
         return does_not_apply("no outdoor receptacle, porch or deck is drawn")
     at_decks = [_at_deck(deck, outside, limit) for deck in decks]
-    heights = [at_most(r.height, limit.highest) for r in outside]
+    heights = [at_most(r.height, limit.maximum) for r in outside]
     from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
     sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if outside else []
     return all_of(*at_decks, *heights, *sides)

@@ -43,7 +43,7 @@ def _places(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> 
     if space is not None and not is_missing(space.use):
         if space.use in _ROOMS:
             yield _ROOMS[space.use]
-        if house.storey_level(space) == "basement":
+        if house.story_level(space) == "basement":
             yield "basement"
             yield from ("unfinished basement",) if space.use in UNFINISHED else ()
     if receptacle.serves == "outdoors":

@@ -35,9 +35,9 @@ from precheck import (
 
 class WallLimits(Limits):
     reach: Limit[Length]
-    narrowest: Limit[Length]
+    minimum_width: Limit[Length]
     in_each: Limit[bool]
-    highest: Limit[Length]
+    maximum_height: Limit[Length]
     floor_from_wall: Limit[Length]
 
 
@@ -52,8 +52,8 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     not drawn is taken to be at the usual height.
     """
     stated = room.space.farthest_wall_from_receptacle
-    outlets = tuple(r for r in room.outlets if _counts(r, limit.highest.value))
-    found = room.wall_spaces(limit.narrowest.value, outlets, limit.floor_from_wall.value)
+    outlets = tuple(r for r in room.outlets if _counts(r, limit.maximum_height.value))
+    found = room.wall_spaces(limit.minimum_width.value, outlets, limit.floor_from_wall.value)
     if isinstance(found, Missing) or not room.outlets:
         lacks = found if room.outlets else room.space.absent("receptacles along its walls")
         return at_most(
@@ -81,7 +81,7 @@ def _counts(receptacle: Receptacle, highest: Length) -> bool:
 
 class CounterLimits(Limits):
     reach: Limit[Length]
-    narrowest: Limit[Length]
+    minimum_width: Limit[Length]
     above: Limit[Length]
 
 
@@ -90,9 +90,9 @@ def counter_receptacles(counter: Counter, limit: CounterLimits) -> Check:
     """No point along the wall of a counter is far from a receptacle, which is not high above the counter."""
     if counter.form != "wall":
         return does_not_apply("an island or peninsula has a rule of its own")
-    wide = at_least(counter.length, limit.narrowest)
+    wide = at_least(counter.length, limit.minimum_width)
     if wide.outcome == wide.outcome.FAIL:
-        return does_not_apply(f"the counter is narrower than {limit.narrowest.value}")
+        return does_not_apply(f"the counter is narrower than {limit.minimum_width.value}")
     places = sorted(counter.receptacles_at)
     farthest = when_given(lambda length: _farthest(length, places), counter.length)
     shown = farthest if places else counter.absent("receptacles at")
@@ -110,7 +110,7 @@ def _farthest(length: Length, places: list[Length]) -> Length:
 class IslandLimits(Limits):
     long_side: Limit[Length]
     short_side: Limit[Length]
-    fewest: Limit[int]
+    minimum: Limit[int]
     first_area: Limit[Area]
     further_area: Limit[Area]
     provision: Limit[bool]
@@ -124,15 +124,15 @@ def island_receptacles(counter: Counter, limit: IslandLimits) -> Check:
     sized = all_of(at_least(counter.length, limit.long_side), at_least(counter.depth, limit.short_side))
     if sized.outcome == sized.outcome.FAIL:
         return does_not_apply("the counter is too small to need one")
-    if limit.fewest.value is None:
+    if limit.minimum.value is None:
         none = counter.receptacles if is_missing(counter.receptacles) else counter.receptacles == 0
         return decide(none, required(counter.provision_for_later, limit.provision), met("has one"))
     area = when_given(lambda length, depth: length * depth, counter.length, counter.depth)
-    fewest = replace(limit.fewest, value=when_given(lambda whole: _by_area(whole, limit), area))
+    fewest = replace(limit.minimum, value=when_given(lambda whole: _by_area(whole, limit), area))
     return at_least(counter.receptacles, fewest, f"counter of {area}")
 
 
 def _by_area(area: Area, limit: IslandLimits) -> int:
     first, further = limit.first_area.value, limit.further_area.value
     beyond = 0 if first is None or area <= first else ceil((area - first) / further)
-    return beyond + int(limit.fewest.value)
+    return beyond + int(limit.minimum.value)

@@ -54,7 +54,7 @@ def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
 
 
 class LeakageLimits(Limits):
-    most: Limit[dict[str, Ratio]]
+    maximum: Limit[dict[str, Ratio]]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -65,7 +65,7 @@ def air_leakage(envelope: AirTightness, limit: LeakageLimits, house: House) -> C
     if is_missing(tested):
         return does_not_apply("no blower-door test is drawn; additions and alterations are often inspected instead")
     zone = house.criterion(limit.zone.value, "climate_zone")
-    return at_most(tested, plain(in_zone(limit.most, zone)), "air changes in an hour at 50 Pa")
+    return at_most(tested, plain(in_zone(limit.maximum, zone)), "air changes in an hour at 50 Pa")
 
 
 class HatchLimits(Limits):

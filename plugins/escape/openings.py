@@ -28,7 +28,7 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 class EscapeRoom(Fact):
     """A room that needs an escape opening, why, and the openings that could serve it.
 
-    A basement without a sleeping room needs one opening for all of its rooms; `spaces` are those that it may be in.
+    A basement without a bedroom needs one opening for all of its rooms; `spaces` are those that it may be in.
     """
 
     room: Space
@@ -41,12 +41,12 @@ class EscapeRoom(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeRoom]:
-        """Yield every sleeping room and habitable attic, and every basement that has no sleeping room."""
+        """Yield every bedroom and habitable attic, and every basement that has no bedroom."""
         sprinklered = house.project.dwelling.sprinklered
         basements = _basements(house)
         for room in house.spaces:
-            below = house.storey_level(room) == "basement"
-            spaces = basements.get(str(room.storey), (room,)) if below else (room,)
+            below = house.story_level(room) == "basement"
+            spaces = basements.get(str(room.story), (room,)) if below else (room,)
             if why := why_needed(room, spaces, below):
                 served = (room,) if room.is_sleeping else spaces
                 openings = tuple(o for s in served for o in house.openings_of(s) if could_serve(o, house))
@@ -60,7 +60,7 @@ class EscapeRoom(Fact):
 
     @property
     def is_altered_basement(self) -> bool:
-        """Whether this is an existing basement in which no sleeping room is made."""
+        """Whether this is an existing basement in which no bedroom is made."""
         stands = all(space.phase in ("existing", "altered") for space in self.spaces)
         return self.basement and not self.room.is_sleeping and stands
 
@@ -88,7 +88,7 @@ class EscapeOpening(Fact):
             marked = [o for o in need.candidates if o.escape is True]
             for opening in marked or _largest(need.candidates):
                 chosen = "marked as the escape opening" if marked else _why_this(need)
-                level = house.storey_level(need.room)
+                level = house.story_level(need.room)
                 yield cls(opening, need.room, opening, sill_of(opening, house), chosen, need.room.phase, level)
 
     @property
@@ -131,7 +131,7 @@ class EscapeOpening(Fact):
 
     @property
     def sill_below_grade(self) -> bool | Missing:
-        """Whether the sill lies below the ground beside it; a drawn well says so, an upper storey the opposite."""
+        """Whether the sill lies below the ground beside it; a drawn well says so, an upper story the opposite."""
         if not isinstance(self.opening, Window) or self.level in ("upper", "attic"):
             return False
         above = self.opening.sill_above_grade
@@ -148,7 +148,7 @@ class EscapeOpening(Fact):
 def why_needed(room: Space, spaces: tuple[Space, ...], below: bool) -> str | None:
     """Return why `room` needs an escape opening; None where it needs none, or another of `spaces` stands for all."""
     if room.is_sleeping:
-        return "it is a sleeping room"
+        return "it is a bedroom"
     if room.habitable_attic is True:
         return "it is a habitable attic"
     if below and room is spaces[0] and not any(space.is_sleeping for space in spaces):
@@ -172,12 +172,12 @@ def sill_of(opening: Opening, house: House) -> Length | Missing:
 
 
 def _basements(house: House) -> dict[str, tuple[Space, ...]]:
-    """Return the spaces of each basement storey, those first in which people stay."""
+    """Return the spaces of each basement story, those first in which people stay."""
     found: dict[str, list[Space]] = {}
     for space in house.spaces:
-        if house.storey_level(space) == "basement" and space.use != "crawl space":
-            found.setdefault(str(space.storey), []).append(space)
-    return {storey: tuple(sorted(s, key=lambda space: not space.is_habitable)) for storey, s in found.items()}
+        if house.story_level(space) == "basement" and space.use != "crawl space":
+            found.setdefault(str(space.story), []).append(space)
+    return {story: tuple(sorted(s, key=lambda space: not space.is_habitable)) for story, s in found.items()}
 
 
 def _largest(candidates: tuple[Opening, ...]) -> list[Opening]:

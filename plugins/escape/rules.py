@@ -42,7 +42,7 @@ SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a squ
 
 
 class WhereLimits(Limits):
-    least: Limit[int]
+    minimum: Limit[int]
     mechanical_basement: Limit[Area]
     sprinkler_relief: Limit[str]
     altered_basement: Limit[str]
@@ -50,20 +50,20 @@ class WhereLimits(Limits):
 
 @rule("escape.where")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
-    """A sleeping room, a basement and a habitable attic have an opening through which people can leave and be rescued.
+    """A bedroom, a basement and a habitable attic have an opening through which people can leave and be rescued.
 
-    A basement that has sleeping rooms needs one in each of them and no other; one that has none needs one in all.
+    A basement that has bedrooms needs one in each of them and no other; one that has none needs one in all.
     """
     if need.known:
-        return at_least(len(need.known), limit.least).because(need.why)
+        return at_least(len(need.known), limit.minimum).because(need.why)
     if need.candidates:
         return not_shown(need.candidates[0].absent("operation")).because(need.why)
     remedy = f"add a window or door to the outside in {need.room.id}"
-    lacking = at_least(0, limit.least).because(need.why).or_fix(remedy)
+    lacking = at_least(0, limit.minimum).because(need.why).or_fix(remedy)
     if need.mechanical_only:
         return any_of(at_most(need.area, limit.mechanical_basement), lacking)
     if need.is_altered_basement and limit.altered_basement.value is not None:
-        return does_not_apply("an existing basement is altered, and no sleeping room is made in it")
+        return does_not_apply("an existing basement is altered, and no bedroom is made in it")
     if not need.basement or not need.room.is_sleeping or limit.sprinkler_relief.value is None:
         return lacking
     sprinklers = "sprinklers may stand in for it where the basement has other ways out; show them"
@@ -71,7 +71,7 @@ def where(need: EscapeRoom, limit: WhereLimits) -> Check:
 
 
 class AreaLimits(Limits):
-    least: Limit[Area]
+    minimum: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
@@ -84,7 +84,7 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     The unit size says nothing of the clear opening: ask the maker's table.
     """
     how = _how(way)
-    above = at_least(way.area, limit.least, how).or_fix(lambda: _larger(way, limit.least.value))
+    above = at_least(way.area, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
     low = at_least(way.area, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
     relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
@@ -120,7 +120,7 @@ def _larger(way: EscapeOpening, least: Area) -> str:
 
 
 class HeightLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
@@ -128,13 +128,15 @@ class HeightLimits(Limits):
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     """The net clear opening is high enough; some jurisdictions ask for a least unit as well."""
-    due = at_least(way.height, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} high or more")
+    due = at_least(way.height, limit.minimum).or_fix(
+        lambda: f"choose a unit that opens {limit.minimum.value} high or more"
+    )
     unit = at_least(way.opening.unit_size.height, limit.unit)
     return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
 
 class WidthLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
@@ -142,7 +144,9 @@ class WidthLimits(Limits):
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     """The net clear opening is wide enough; some jurisdictions ask for a least unit as well."""
-    due = at_least(way.width, limit.least).or_fix(lambda: f"choose a unit that opens {limit.least.value} wide or more")
+    due = at_least(way.width, limit.minimum).or_fix(
+        lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
+    )
     unit = at_least(way.opening.unit_size.width, limit.unit)
     return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
@@ -154,7 +158,7 @@ def _with_unit(way: EscapeOpening, clear: Check, unit: Check) -> Check:
 
 
 class SillLimits(Limits):
-    highest: Limit[Length]
+    maximum: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
 
@@ -163,8 +167,8 @@ def sill(way: EscapeOpening, limit: SillLimits) -> Check:
     """The bottom of the clear opening is within reach above the finished floor."""
     if not isinstance(way.opening, Window):
         return does_not_apply("a door serves")
-    due = at_most(way.sill, limit.highest).or_fix(
-        lambda: f"lower the sill by {way.sill - limit.highest.value}, or raise the finished floor by as much"
+    due = at_most(way.sill, limit.maximum).or_fix(
+        lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much"
     )
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 

@@ -1,4 +1,4 @@
-"""Rooms by what they are, whatever they are called: rooms that change use, and rooms that read as sleeping rooms."""
+"""Rooms by what they are, whatever they are called: rooms that change use, and rooms that read as bedrooms."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ MIGHT_BE_SLEPT_IN = frozenset(("office", "storage", "workshop", "family room", "
 
 @fact
 class UnnamedBedroom(Fact):
-    """A room with another name in which somebody might sleep, and what of it reads as a sleeping room."""
+    """A room with another name in which somebody might sleep, and what of it reads as a bedroom."""
 
     room: Space
     house: House
@@ -77,16 +77,16 @@ class UnnamedBedroom(Fact):
 
 class SleepingLimits(Limits):
     signs: Limit[tuple[str, ...]]
-    most_signs: Limit[int]
+    maximum_signs: Limit[int]
     escape_area: Limit[Area] = reads("escape.area.at-grade")
-    escape_width: Limit[Length] = reads("escape.width.least")
-    escape_height: Limit[Length] = reads("escape.height.least")
-    room_area: Limit[Area] = reads("rooms.area.least")
+    escape_width: Limit[Length] = reads("escape.width.minimum")
+    escape_height: Limit[Length] = reads("escape.height.minimum")
+    room_area: Limit[Area] = reads("rooms.area.minimum")
 
 
-@rule("existing.reads-as-sleeping-room", stage="plan")
-def reads_as_sleeping_room(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
-    """A room with a closet, a door, a window to climb out of and a bathroom reads as a sleeping room by any name.
+@rule("existing.reads-as-bedroom", stage="plan")
+def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
+    """A room with a closet, a door, a window to climb out of and a bathroom reads as a bedroom by any name.
 
     The use on the plan decides under the model code; many departments go by the signs. Which signs, and how many, is
     theirs to set.
@@ -95,10 +95,10 @@ def reads_as_sleeping_room(space: UnnamedBedroom, limit: SleepingLimits) -> Chec
     found = [sign for sign in signs if _shows(space, sign, limit) is True]
     unsure = missing_of(*(_shows(space, sign, limit) for sign in signs))
     telling = ", ".join(found) or "none"
-    if len(found) == limit.most_signs.value and unsure is not None:
-        return at_most(unsure, limit.most_signs)
-    return at_most(len(found), limit.most_signs, telling).or_fix(
-        f"take away what makes {space.room.id} a sleeping room, or call it one: then it needs an escape opening and "
+    if len(found) == limit.maximum_signs.value and unsure is not None:
+        return at_most(unsure, limit.maximum_signs)
+    return at_most(len(found), limit.maximum_signs, telling).or_fix(
+        f"take away what makes {space.room.id} a bedroom, or call it one: then it needs an escape opening and "
         "smoke alarms in it, outside it and in the whole house"
     )
 

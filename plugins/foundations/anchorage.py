@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 from typing import Any
 
-from precheck_plugins.foundations.place import storeys_of
+from precheck_plugins.foundations.place import stories_of
 from precheck_plugins.foundations.rules.support import is_new_outside
 
 from precheck import (
@@ -61,11 +61,11 @@ class BoltedPlate(Fact):
 class BoltLimits(Limits):
     spacing: Limit[Length]
     spacing_shaken: Limit[Length]
-    storeys: Limit[int]
-    fewest: Limit[int]
+    stories: Limit[int]
+    minimum: Limit[int]
     one_up_to: Limit[Length]
     none_up_to: Limit[Length]
-    from_end: Limit[Length] = reads("anchorage.bolt-ends.farthest")
+    from_end: Limit[Length] = reads("anchorage.bolt-ends.maximum")
     categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
@@ -75,16 +75,16 @@ def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
     """Each piece of plate on concrete has its bolts: two or more, and no farther apart than the limit.
 
     Short pieces that join offset braced panels need one or none. Where the ground shakes, bolts of a house of more
-    than two storeys stand closer. An anchor of another kind follows its own document.
+    than two stories stand closer. An anchor of another kind follows its own document.
     """
     plate = bolted.plate
     if plate is None:
         return not_shown(bolted.wall.absent("sill plates"))
-    if (open_limit := unsettled(limit.fewest, limit.storeys)) is not None:
+    if (open_limit := unsettled(limit.minimum, limit.stories)) is not None:
         return open_limit
     if not is_missing(plate.anchor_document):
         return does_not_apply(f"anchored as {plate.anchor_document} says")
-    tall = when_given(lambda count: count > limit.storeys.value, storeys_of(house))
+    tall = when_given(lambda count: count > limit.stories.value, stories_of(house))
     closer = house.is_shaken(limit.seismic.value, limit.categories.value)
     usual, close = _spaced(plate, limit.spacing, limit), _spaced(plate, limit.spacing_shaken, limit)
     return usual if tall is False or closer is False else decide(closer, decide(tall, close, usual), usual)
@@ -95,7 +95,7 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
     if fewest == 0:
         return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
     apart = first_given(plate.spacing, when_given(_apart, plate.length, plate.bolts, plate.from_ends))
-    count = at_least(plate.bolts, replace(limit.fewest, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
+    count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
     if fewest == 1:
         return count
     return all_of(count, at_most(apart, spacing).or_fix(lambda: _layout(plate, spacing, limit)))
@@ -107,7 +107,7 @@ def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
             return 0
         if _is_within(plate.length, limit.one_up_to):
             return 1
-    return int(limit.fewest.value)
+    return int(limit.minimum.value)
 
 
 def _is_within(length: Length, limit: Limit[Length]) -> bool:
@@ -121,17 +121,17 @@ def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
 def _layout(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> str:
     """Return the fewest bolts that a piece of this length takes, with the end bolts as far in as they may be."""
     if is_missing(plate.length):
-        return f"bolts no more than {spacing.value} apart, {limit.fewest.value} or more in each piece"
+        return f"bolts no more than {spacing.value} apart, {limit.minimum.value} or more in each piece"
     inner = plate.length - limit.from_end.value * 2
-    count = max(ceil(inner / spacing.value) + 1, int(limit.fewest.value))
+    count = max(ceil(inner / spacing.value) + 1, int(limit.minimum.value))
     have = 0 if is_missing(plate.bolts) else plate.bolts
     more = f", {count - have} more" if 0 < have < count else ""
     return f"{count} bolts in the piece of {plate.length}{more}: {limit.from_end.value} from each end, no more than {spacing.value} apart"
 
 
 class EndLimits(Limits):
-    farthest: Limit[Length]
-    nearest_diameters: Limit[int]
+    maximum: Limit[Length]
+    minimum_diameters: Limit[int]
 
 
 @rule("anchorage.bolt-ends", stage="foundation")
@@ -139,18 +139,18 @@ def bolt_ends(plate: SillPlate, limit: EndLimits) -> Check:
     """A bolt stands near each end of a piece of plate, but not so near that the wood splits."""
     if plate.on == "framing" or not is_missing(plate.anchor_document) or plate.joins_offset_panels:
         return does_not_apply("bolts are not what holds it, or it is a short piece between panels")
-    if (open_limit := unsettled(limit.nearest_diameters)) is not None:
+    if (open_limit := unsettled(limit.minimum_diameters)) is not None:
         return open_limit
     if is_missing(plate.from_ends):
         return not_shown(plate.from_ends)
-    near = when_given(lambda diameter: diameter * limit.nearest_diameters.value, plate.bolt_diameter)
+    near = when_given(lambda diameter: diameter * limit.minimum_diameters.value, plate.bolt_diameter)
     closest = not_shown(near) if is_missing(near) else _clear(plate.from_ends, near, limit)
-    return all_of(at_most(max(plate.from_ends), limit.farthest, "end bolt from the end of the piece"), closest)
+    return all_of(at_most(max(plate.from_ends), limit.maximum, "end bolt from the end of the piece"), closest)
 
 
 def _clear(ends: tuple[Length, Length], near: Length, limit: EndLimits) -> Check:
-    bound: Any = replace(limit.nearest_diameters, value=near)
-    how = f"{limit.nearest_diameters.value} bolt diameters are {near}"
+    bound: Any = replace(limit.minimum_diameters, value=near)
+    how = f"{limit.minimum_diameters.value} bolt diameters are {near}"
     return at_least(min(ends), bound, how)
 
 

@@ -49,13 +49,13 @@ class SystemLimits(Limits):
     above_roof: Limit[Length]
     from_openings: Limit[Length]
     sealed: Limit[bool]
-    labelled: Limit[bool]
+    labeled: Limit[bool]
     power: Limit[bool]
 
 
 @rule("radon.system", stage="foundation")
 def system(own: RadonControl, limit: SystemLimits) -> Check:
-    """A passive system is gravel under a lapped sheet, joints sealed, and a labelled pipe that ends well above the roof.
+    """A passive system is gravel under a lapped sheet, joints sealed, and a labeled pipe that ends well above the roof.
 
     Power waits where a fan may be added.
     """
@@ -67,6 +67,6 @@ def system(own: RadonControl, limit: SystemLimits) -> Check:
         at_least(own.above_roof, limit.above_roof, "end of the pipe above the roof"),
         at_least(own.from_openings, limit.from_openings, "end of the pipe from windows and other openings"),
         required(own.joints_sealed, limit.sealed),
-        required(own.labelled, limit.labelled),
+        required(own.labeled, limit.labeled),
         required(own.power_for_fan, limit.power),
     )

@@ -1,4 +1,4 @@
-"""The footing tables: width and thickness by storeys, lowest floor, snow and soil, between columns by interpolation."""
+"""The footing tables: width and thickness by stories, lowest floor, snow and soil, between columns by interpolation."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Needed:
 
 def needed_by_table(footing: Footing, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
     """Return what the table for a footing asks; None where its row is not held."""
-    row = f"{footing.storeys} storey {footing.lowest_floor}"
+    row = f"{footing.stories} story {footing.lowest_floor}"
     how = f"{row}, {snow} snow, {soil} soil"
     if footing.built_of == "masonry or concrete":
         held = snow <= limit.masonry_snow.value and soil >= limit.masonry_soil.value

@@ -58,8 +58,8 @@ def on_ground(space: Space, house: House) -> bool | Missing:
     floor = house.floor(space)
     if floor is not None and not is_missing(floor.base):
         return bool(floor.base == "slab")
-    level = house.storey_level(space)
-    return when_given(lambda storey: storey == "ground", level)
+    level = house.story_level(space)
+    return when_given(lambda story: story == "ground", level)
 
 
 class OperatorLimits(Limits):
@@ -93,7 +93,7 @@ def return_air(duct: Duct, limit: ReturnLimits, house: House) -> Check:
 
 
 class SideLimits(Limits):
-    highest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("garages.carport-sides", stage="plan")
@@ -101,4 +101,4 @@ def carport_sides(space: Space, limit: SideLimits) -> Check:
     """Where the jurisdiction says so, the sides of a carport are closed no higher than a low wall above its floor."""
     if space.use != "carport":
         return does_not_apply("not a carport")
-    return at_most(space.sides_closed_to, limit.highest).or_fix("lower the wall, or open the side")
+    return at_most(space.sides_closed_to, limit.maximum).or_fix("lower the wall, or open the side")

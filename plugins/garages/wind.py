@@ -34,7 +34,7 @@ class WindLimits(Limits):
     inward: Settled[Mapping[str, Any]]
     outward: Settled[Mapping[str, Any]]
     height: Settled[Mapping[str, Any]]
-    labelled: Limit[bool]
+    labeled: Limit[bool]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
 
@@ -49,7 +49,7 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     if door.operation != "vehicle":
         asked = is_missing(door.operation) and _of_garage(door, house)
         return not_shown(door.absent("operation")) if asked else does_not_apply("not a vehicle door")
-    label = required(door.wind.labelled, limit.labelled)
+    label = required(door.wind.labeled, limit.labeled)
     return all_of(*_rated(door, limit, house), label)
 
 

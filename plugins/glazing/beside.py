@@ -152,8 +152,8 @@ class StairLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
-    rail_lowest: Limit[Length] = reads("glazing.large-pane.rail-lowest")
-    rail_highest: Limit[Length] = reads("glazing.large-pane.rail-highest")
+    rail_minimum: Limit[Length] = reads("glazing.large-pane.rail-minimum")
+    rail_maximum: Limit[Length] = reads("glazing.large-pane.rail-maximum")
     rail_depth: Limit[Length] = reads("glazing.large-pane.rail-depth")
 
 

@@ -32,7 +32,7 @@ from precheck import (
     to_outline,
 )
 
-STOOD_IN = frozenset(("bathtub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
+STOOD_IN = frozenset(("tub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -145,10 +145,10 @@ def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None
 
 
 def _one_outside_wall(window: Window, door: Door, house: House) -> bool:
-    """Whether a door to the outside and a window of another room can be in one outside wall: not on two storeys."""
+    """Whether a door to the outside and a window of another room can be in one outside wall: not on two stories."""
     rooms = [space for side in (window.space, *door.between) if (space := house.space(side)) is not None]
-    storeys = {str(room.storey) for room in rooms if not is_missing(room.storey)}
-    return OUTSIDE in door.between and len(storeys) <= 1
+    stories = {str(room.story) for room in rooms if not is_missing(room.story)}
+    return OUTSIDE in door.between and len(stories) <= 1
 
 
 def _measured(window: Window, glass: Any, leaf: Any) -> tuple[Length | Missing, str | Missing]:

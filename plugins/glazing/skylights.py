@@ -73,7 +73,7 @@ def _caught(skylight: Skylight, limit: GlassLimits) -> Check:
 
 class CurbLimits(Limits):
     flatter_than: Limit[Slope]
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("glazing.skylight-curb", stage="framing")
@@ -83,4 +83,4 @@ def skylight_curb(skylight: Skylight, limit: CurbLimits) -> Check:
         return does_not_apply("not a unit skylight, or its maker says how it sits")
     flat = under(skylight.roof_slope, limit.flatter_than)
     steep = does_not_apply(f"the roof is not flatter than {limit.flatter_than.value}")
-    return decide(flat, at_least(skylight.curb, limit.least), steep)
+    return decide(flat, at_least(skylight.curb, limit.minimum), steep)

@@ -85,8 +85,8 @@ def _raise(side: OpenSide, least: Limit[Length]) -> str:
 
 
 class HandrailTopLimits(Limits):
-    highest: Limit[Length]
-    lowest: Limit[Length] = reads("handrails.height.lowest")
+    maximum: Limit[Length]
+    lowest: Limit[Length] = reads("handrails.height.minimum")
 
 
 @rule("guards.as-handrail", stage="final")
@@ -95,7 +95,7 @@ def as_handrail(side: OpenSide, limit: HandrailTopLimits) -> Check:
     if not side.has_guard or not side.on_stair:
         return does_not_apply("no guard along a stair")
     top = side.of_guard("height")
-    within = all_of(at_least(top, limit.lowest), at_most(top, limit.highest).or_fix("add a handrail of its own below"))
+    within = all_of(at_least(top, limit.lowest), at_most(top, limit.maximum).or_fix("add a handrail of its own below"))
     if side.of_guard("serves_as_handrail") is not True:
         return does_not_apply("not said to serve as the handrail")
     return within
@@ -150,7 +150,7 @@ def drop_agrees(guard: Guard, house: House) -> Check:
 
 
 class SillLimits(Limits):
-    lowest: Limit[Length]
+    minimum: Limit[Length]
     drop: Limit[Length]
     gap: Limit[Length]
 
@@ -167,7 +167,7 @@ def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
         return does_not_apply("no height above the ground calls for it here")
     sill = house.sill_height(window)
     high = when_given(lambda above, most: above > most, window.sill_above_grade, limit.drop.value)
-    kept = _kept_in(window, at_least(sill, limit.lowest).or_fix(lambda: _protect(sill, limit)), limit)
+    kept = _kept_in(window, at_least(sill, limit.minimum).or_fix(lambda: _protect(sill, limit)), limit)
     if kept.outcome is Outcome.PASS:
         return kept
     low = does_not_apply(f"it opens no more than {limit.drop.value} above what lies below")
@@ -185,7 +185,7 @@ def _how_high(window: Window) -> str:
 
 
 def _protect(sill: Any, limit: SillLimits) -> str:
-    return f"raise the sill by {limit.lowest.value - sill}, or fit a fall prevention or opening control device"
+    return f"raise the sill by {limit.minimum.value - sill}, or fit a fall prevention or opening control device"
 
 
 class DeviceLimits(Limits):
@@ -201,6 +201,6 @@ def window_device(window: Window, limit: DeviceLimits, house: House) -> Check:
     listed = required(window.fall_device_to_standard, limit.to_standard)
     released = required(window.fall_device_releases, limit.releases)
     room = house.space(window.space)
-    sleeping = when_given(lambda use: use == "sleeping room", window.absent("space") if room is None else room.use)
+    sleeping = when_given(lambda use: use == "bedroom", window.absent("space") if room is None else room.use)
     free = does_not_apply("not an escape opening")
     return all_of(listed, decide(True if window.escape is True else sleeping, released, free))

@@ -30,7 +30,7 @@ from precheck import (
 
 class WhereLimits(Limits):
     from_risers: Limit[int]
-    fewest: Limit[int]
+    minimum: Limit[int]
 
 
 @rule("handrails.where", stage="final")
@@ -42,14 +42,14 @@ def where(flight: RailedFlight, limit: WhereLimits) -> Check:
     if limit.from_risers.value is None:
         return does_not_apply("no number of risers calls for a handrail here")
     many = when_given(lambda risers, least: risers >= least, flight.risers, limit.from_risers.value)
-    due = at_least(flight.rails, limit.fewest).or_fix("add a handrail over the whole flight on one side")
+    due = at_least(flight.rails, limit.minimum).or_fix("add a handrail over the whole flight on one side")
     few = does_not_apply(f"it has fewer than {limit.from_risers.value} risers")
     return decide(many, due, few).because(f"the flight has {flight.risers} risers" if many is True else "")
 
 
 class HeightLimits(Limits):
-    lowest: Limit[Length]
-    highest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("handrails.height", stage="final")
@@ -61,17 +61,17 @@ def height(rail: Rail, limit: HeightLimits) -> Check:
     if rail.on_ladder:
         return does_not_apply("rails of a ladder have a height of their own")
     return all_of(
-        at_least(rail.rail.height, limit.lowest).or_fix(lambda: _band("raise", limit)),
-        at_most(rail.rail.height, limit.highest).or_fix(lambda: _band("lower", limit)),
+        at_least(rail.rail.height, limit.minimum).or_fix(lambda: _band("raise", limit)),
+        at_most(rail.rail.height, limit.maximum).or_fix(lambda: _band("lower", limit)),
     )
 
 
 def _band(verb: str, limit: HeightLimits) -> str:
-    return f"{verb} the rail to between {limit.lowest.value} and {limit.highest.value} above the nosings"
+    return f"{verb} the rail to between {limit.minimum.value} and {limit.maximum.value} above the nosings"
 
 
 class ProjectionLimits(Limits):
-    most: Limit[Length]
+    maximum: Limit[Length]
     at_passing_flight: Limit[Length]
 
 
@@ -79,11 +79,11 @@ class ProjectionLimits(Limits):
 def projection(rail: Rail, limit: ProjectionLimits) -> Check:
     """The handrail does not reach far into the stair; it may where the nosing of a passing flight narrows the stair."""
     near = rail.rail.narrowed_by_flight is True and limit.at_passing_flight.value is not None
-    return at_most(rail.rail.projection, limit.at_passing_flight if near else limit.most)
+    return at_most(rail.rail.projection, limit.at_passing_flight if near else limit.maximum)
 
 
 class ClearanceLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("handrails.clearance", stage="final")
@@ -91,8 +91,8 @@ def clearance(rail: Rail, limit: ClearanceLimits) -> Check:
     """There is room for a hand between the handrail and a wall beside it."""
     if rail.rail.beside_wall is False:
         return does_not_apply("no wall stands beside it")
-    return at_least(rail.rail.clearance, limit.least).or_fix(
-        lambda: f"use brackets that hold the rail {limit.least.value} off the finished wall"
+    return at_least(rail.rail.clearance, limit.minimum).or_fix(
+        lambda: f"use brackets that hold the rail {limit.minimum.value} off the finished wall"
     )
 
 
@@ -130,8 +130,8 @@ def ends(rail: Rail, limit: EndLimits) -> Check:
 
 
 class RoundLimits(Limits):
-    thinnest: Limit[Length]
-    thickest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("handrails.grip-round", stage="final")
@@ -141,11 +141,11 @@ def grip_round(rail: Rail, limit: RoundLimits) -> Check:
         return not_shown(rail.rail.profile)
     if rail.is_large:
         return does_not_apply("not a round rail")
-    return all_of(at_least(rail.rail.diameter, limit.thinnest), at_most(rail.rail.diameter, limit.thickest))
+    return all_of(at_least(rail.rail.diameter, limit.minimum), at_most(rail.rail.diameter, limit.maximum))
 
 
 class OtherLimits(Limits):
-    least_perimeter: Limit[Length]
+    minimum_perimeter: Limit[Length]
     perimeter: Limit[Length]
     cross_section: Limit[Length]
 
@@ -160,7 +160,7 @@ def grip_other(rail: Rail, limit: OtherLimits) -> Check:
         return does_not_apply("not given as a rail that is not round")
     large = _is_over(rail.rail, limit.perimeter)
     small = all_of(
-        at_least(rail.rail.perimeter, limit.least_perimeter), at_most(rail.rail.cross_section, limit.cross_section)
+        at_least(rail.rail.perimeter, limit.minimum_perimeter), at_most(rail.rail.cross_section, limit.cross_section)
     )
     return decide(large, does_not_apply("its perimeter calls for a finger recess"), small)
 
@@ -170,8 +170,8 @@ class RecessLimits(Limits):
     depth: Limit[Length]
     depth_within: Limit[Length]
     held_for: Limit[Length]
-    narrowest: Limit[Length]
-    widest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
     perimeter: Limit[Length] = reads("handrails.grip-other.perimeter")
 
 
@@ -188,8 +188,8 @@ def grip_recess(rail: Rail, limit: RecessLimits) -> Check:
         at_least(cut.depth, limit.depth),
         at_most(cut.depth_reached_within, limit.depth_within),
         at_least(cut.held_for, limit.held_for),
-        at_least(cut.width_above, limit.narrowest),
-        at_most(cut.width_above, limit.widest),
+        at_least(cut.width_above, limit.minimum),
+        at_most(cut.width_above, limit.maximum),
     ).or_fix("choose a rail of smaller perimeter, or one with a finger recess on both sides")
 
 

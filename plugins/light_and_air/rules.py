@@ -84,7 +84,7 @@ def _way_through(door: Door) -> Area | Missing:
 
 
 class GlazingLimits(Limits):
-    least: Limit[Ratio]
+    minimum: Limit[Ratio]
     artificial: Limit[Illuminance]
     air_with_artificial: Limit[bool]
     porch_side_open: Limit[Ratio]
@@ -113,7 +113,7 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
         return _enough_light_under(outlook, need, limit)
 
     own = total(need.room, need.house, glazed, counts)
-    check = share(own, need.house.area(need.room), limit.least, "glass")
+    check = share(own, need.house.area(need.room), limit.minimum, "glass")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
         return check
     others = [(other, total(other, need.house, glazed, counts)) for other in need.open_rooms]
@@ -133,7 +133,7 @@ def _air_with_light(need: LivedInRoom, limit: GlazingLimits) -> Check:
 
 
 class OpenableLimits(Limits):
-    least: Limit[Ratio]
+    minimum: Limit[Ratio]
     whole_house: Limit[str]
     room_air: Limit[Ratio]
     kitchen: Limit[tuple[str, ...]]
@@ -149,14 +149,14 @@ class OpenableLimits(Limits):
 def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     """Enough of a habitable room's windows and doors opens to the outdoors for its floor area.
 
-    Mechanical ventilation may stand in for it; the escape opening of a sleeping room must open all the same.
+    Mechanical ventilation may stand in for it; the escape opening of a bedroom must open all the same.
     """
 
     def counts(outlook: Outlook) -> Check | None:
         return _enough_air_under(outlook, need, limit)
 
     own = total(need.room, need.house, openable, counts)
-    check = share(own, need.house.area(need.room), limit.least, "opening")
+    check = share(own, need.house.area(need.room), limit.minimum, "opening")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
         return check
     others = [(other, total(other, need.house, openable, counts)) for other in need.open_rooms]
@@ -178,7 +178,7 @@ def _shared(
         at_least(of_wall, limit.wall_open, lambda: f"{wide} open to {other.id} / {need.wall_to(other)} of wall"),
         at_least(of_floor, limit.opening_share, lambda: f"{wide} open to {other.id} / {floors[0]} of floor"),
         at_least(wide, limit.opening, f"open to {other.id}"),
-        share(own.and_of(found), together(floors), limit.least, what),
+        share(own.and_of(found), together(floors), limit.minimum, what),
     ).because(f"it is open to {other.id}")
 
 

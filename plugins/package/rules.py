@@ -114,8 +114,8 @@ def forms(project: Project, limit: FormLimits, house: House) -> Check:
 
 
 class ScaleLimits(Limits):
-    smallest_plan: Limit[Slope]
-    smallest_site_plan: Limit[Slope]
+    minimum_plan: Limit[Slope]
+    minimum_site_plan: Limit[Slope]
     given: Limit[bool]
 
 
@@ -128,13 +128,13 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
         return does_not_apply("no drawing to scale")
     if is_missing(sheet.scale):
         return required(sheet.scale, limit.given)
-    smallest = limit.smallest_site_plan if site else limit.smallest_plan
+    smallest = limit.minimum_site_plan if site else limit.minimum_plan
     return _asked(smallest, at_least(sheet.scale, smallest))
 
 
 class PaperLimits(Limits):
-    shortest_side: Limit[Length]
-    longest_side: Limit[Length]
+    minimum_side: Limit[Length]
+    maximum_side: Limit[Length]
 
 
 @rule("package.paper", stage="intake")
@@ -144,13 +144,13 @@ def paper(sheet: Sheet, limit: PaperLimits) -> Check:
         return does_not_apply("the size of the paper is not given")
     short, long_ = sorted(sheet.paper)
     return all_of(
-        _asked(limit.shortest_side, at_least(short, limit.shortest_side)),
-        _asked(limit.longest_side, at_most(long_, limit.longest_side)),
+        _asked(limit.minimum_side, at_least(short, limit.minimum_side)),
+        _asked(limit.maximum_side, at_most(long_, limit.maximum_side)),
     )
 
 
 class TextLimits(Limits):
-    smallest: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("package.text-height", stage="intake")
@@ -158,7 +158,7 @@ def text_height(sheet: Sheet, limit: TextLimits) -> Check:
     """The smallest letters of a sheet can be read on a copy."""
     if is_missing(sheet.text_height):
         return does_not_apply("the height of the letters is not given")
-    return _asked(limit.smallest, at_least(sheet.text_height, limit.smallest))
+    return _asked(limit.minimum, at_least(sheet.text_height, limit.minimum))
 
 
 class MirrorLimits(Limits):
@@ -209,13 +209,13 @@ def phase(drawing: Drawing, limit: PhaseLimits) -> Check:
 
 
 class UseLimits(Limits):
-    labelled: Limit[bool]
+    labeled: Limit[bool]
 
 
 @rule("package.room-use", stage="intake", existing="must comply")
 def room_use(space: Space, limit: UseLimits) -> Check:
-    """Each room is labelled with its use: what it is called decides what it needs."""
-    return required(when_given(lambda _: True, space.use), limit.labelled)
+    """Each room is labeled with its use: what it is called decides what it needs."""
+    return required(when_given(lambda _: True, space.use), limit.labeled)
 
 
 class NoteLimits(Limits):

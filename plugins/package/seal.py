@@ -34,7 +34,7 @@ CHANGED = frozenset(("new", "altered"))
 
 class SealLimits(Limits):
     floor_area: Limit[Area]
-    storeys: Limit[int]
+    stories: Limit[int]
     span: Limit[Length]
     retaining_height: Limit[Length]
     kinds: Limit[tuple[str, ...]]
@@ -62,11 +62,11 @@ def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Chec
     """Yield what must hold of the work for it to need no seal."""
     if limit.floor_area.value is not None:
         yield _area(project, limit.floor_area, house)
-    if limit.storeys.value is not None:
-        levels = [s.level for s in project.storeys if not s.is_removed]
+    if limit.stories.value is not None:
+        levels = [s.level for s in project.stories if not s.is_removed]
         count = when_given(lambda *given: sum(level in ("ground", "upper") for level in given), *levels)
-        known = count if levels else project.absent("storeys")
-        yield at_most(known, limit.storeys).because(_told("the house has {} storeys", known))
+        known = count if levels else project.absent("stories")
+        yield at_most(known, limit.stories).because(_told("the house has {} stories", known))
     for member in house.subjects(Member):
         if member.phase in CHANGED and limit.span.value is not None:
             yield at_most(member.span, limit.span).because(_told(f"{member.label} spans {{}}", member.span))

@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck import Fact, House, Part, Project, ScheduleRow, Sheet, Stair, fact, is_missing
 
-PAPER = ("sheet", "drawing note", "schedule row", "lot line", "setback", "storey", "floor", "work")
+PAPER = ("sheet", "drawing note", "schedule row", "lot line", "setback", "story", "floor", "work")
 OTHER_NAMES = {
     "site plan": ("plot plan", "survey", "plat"),
     "floor plan": ("plan of the proposed floor", "proposed plan"),

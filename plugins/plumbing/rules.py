@@ -42,12 +42,12 @@ class RoomLimits(Limits):
 
 @rule("plumbing.fixture-room", stage="rough-in")
 def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """A toilet, bidet or lavatory has room beside it, measured from its centre line, and in front of it."""
+    """A toilet, bidet or lavatory has room beside it, measured from its center line, and in front of it."""
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
     return all_of(
-        at_least(fixture.to_wall, limit.to_wall, "from the centre line").or_fix("move the fixture, or the wall"),
+        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture, or the wall"),
         apart,
         at_least(fixture.clear_in_front, limit.in_front),
     )
@@ -85,10 +85,10 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
 
 
 class FinishLimits(Limits):
-    hottest: Limit[Temperature]
+    maximum_temperature: Limit[Temperature]
     doors: Limit[tuple[str, ...]]
-    flattest: Limit[Slope]
-    steepest: Limit[Slope]
+    minimum: Limit[Slope]
+    maximum_slope: Limit[Slope]
 
 
 @rule("plumbing.shower-finish", stage="final")
@@ -97,15 +97,15 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
     swing = if_stated(fixture.door, one_of, limit.doors).or_fix("hang the door so that it opens out")
-    sloped = all_of(at_least(fixture.floor_slope, limit.flattest), at_most(fixture.floor_slope, limit.steepest))
+    sloped = all_of(at_least(fixture.floor_slope, limit.minimum), at_most(fixture.floor_slope, limit.maximum_slope))
     built = decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
     floor = built if fixture.what == "shower" else does_not_apply("no shower floor")
-    return all_of(at_most(fixture.valve_limit, limit.hottest), swing, floor)
+    return all_of(at_most(fixture.valve_limit, limit.maximum_temperature), swing, floor)
 
 
 class StandpipeLimits(Limits):
-    lowest: Limit[Length]
-    highest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("plumbing.standpipe", stage="rough-in")
@@ -113,7 +113,7 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     """The standpipe of a clothes washer is neither too low nor too high above its trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
-    return all_of(at_least(fixture.standpipe, limit.lowest), at_most(fixture.standpipe, limit.highest))
+    return all_of(at_least(fixture.standpipe, limit.minimum), at_most(fixture.standpipe, limit.maximum))
 
 
 class PipeLimits(Limits):

@@ -89,7 +89,7 @@ def landing_size(landing: RampLanding, limit: LandingLimits) -> Check:
 
 class HandrailLimits(Limits):
     steeper_than: Limit[Slope]
-    fewest: Limit[int]
+    minimum: Limit[int]
 
 
 @rule("ramps.handrail", stage="final")
@@ -101,6 +101,6 @@ def handrail(way: RampWay, limit: HandrailLimits) -> Check:
     ramp = way.ramp
     stated = when_given(int, ramp.has_handrail)
     rails = len(ramp.handrails) if ramp.handrails else ramp.absent("handrails") if is_missing(stated) else stated
-    due = at_least(rails, limit.fewest).or_fix("add a handrail on one side, or make the ramp gentler")
+    due = at_least(rails, limit.minimum).or_fix("add a handrail on one side, or make the ramp gentler")
     gentle = does_not_apply(f"it slopes no more than {limit.steeper_than.value}")
     return decide(steep, due, gentle).because(f"the ramp slopes {way.slope}" if steep is True else "")

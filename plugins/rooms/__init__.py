@@ -1,4 +1,4 @@
-"""Room sizes: floor area, least width, hallways, storeys that a stair must serve, habitable attics."""
+"""Room sizes: floor area, least width, hallways, stories that a stair must serve, habitable attics."""
 
 from __future__ import annotations
 

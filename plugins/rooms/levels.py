@@ -1,4 +1,4 @@
-"""Storeys that a stair or ramp must serve, and what makes a habitable attic no storey of its own."""
+"""Stories that a stair or ramp must serve, and what makes a habitable attic no story of its own."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from precheck import (
     Ratio,
     Space,
     Stair,
-    Storey,
+    Story,
     all_of,
     at_most,
     broken,
@@ -38,20 +38,20 @@ from precheck import (
 
 
 @fact
-class HabitableStorey(Fact):
-    """A storey with habitable rooms, and the stairs and ramps that join it to another."""
+class HabitableStory(Fact):
+    """A story with habitable rooms, and the stairs and ramps that join it to another."""
 
-    storey: Storey
+    story: Story
     rooms: tuple[Space, ...]
     house: House
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[HabitableStorey]:
-        """Yield every storey that has habitable rooms when the work is done."""
-        for storey in house.project.storeys:
-            rooms = tuple(s for s in house.spaces if s.storey == storey.id and s.is_habitable)
-            if rooms and not storey.is_removed:
-                yield cls(storey, storey, rooms, house)
+    def found_in(cls, house: House) -> Iterator[HabitableStory]:
+        """Yield every story that has habitable rooms when the work is done."""
+        for story in house.project.stories:
+            rooms = tuple(s for s in house.spaces if s.story == story.id and s.is_habitable)
+            if rooms and not story.is_removed:
+                yield cls(story, story, rooms, house)
 
     @property
     def phase(self) -> Any:
@@ -60,43 +60,43 @@ class HabitableStorey(Fact):
 
     @property
     def is_at_grade(self) -> bool:
-        """Whether it is the storey of the front door: the ground storey, or the only one."""
-        return self.storey.level == "ground" or len(self.house.project.storeys) == 1
+        """Whether it is the story of the front door: the ground story, or the only one."""
+        return self.story.level == "ground" or len(self.house.project.stories) == 1
 
     @property
     def egress_doors(self) -> list[Door]:
-        """Doors of this storey to the outside that are marked as the required egress door."""
+        """Doors of this story to the outside that are marked as the required egress door."""
         doors = [
             d for d in self.house.project.doors if d.is_exterior and d.required_egress is True and not d.is_removed
         ]
-        return [d for d in doors if any(s is not None and s.storey == self.storey.id for s in self.house.sides(d))]
+        return [d for d in doors if any(s is not None and s.story == self.story.id for s in self.house.sides(d))]
 
     @property
     def ways(self) -> list[str]:
-        """What joins this storey to others: stair, ramp, or the form of a lesser stair."""
+        """What joins this story to others: stair, ramp, or the form of a lesser stair."""
         stairs = [s for s in self.house.project.stairs if not s.is_removed and self._leaves(s.between)]
         ramps = [r for r in self.house.project.ramps if not r.is_removed and self._leaves(r.between)]
         return [*(_form(stair) for stair in stairs), *("ramp" for _ in ramps)]
 
     def _leaves(self, between: tuple[str, str]) -> bool:
-        storeys = [getattr(self.house.space(side), "storey", None) for side in between]
-        return sum(1 for s in storeys if s == self.storey.id) == 1
+        stories = [getattr(self.house.space(side), "story", None) for side in between]
+        return sum(1 for s in stories if s == self.story.id) == 1
 
 
 class ServedLimits(Limits):
     by: Limit[tuple[str, ...]]
 
 
-@rule("rooms.storey-served")
-def storey_served(level: HabitableStorey, limit: ServedLimits) -> Check:
-    """A storey with habitable rooms, and no egress door of its own, is reached by a stair or ramp that complies."""
+@rule("rooms.story-served")
+def story_served(level: HabitableStory, limit: ServedLimits) -> Check:
+    """A story with habitable rooms, and no egress door of its own, is reached by a stair or ramp that complies."""
     if level.is_at_grade:
-        return does_not_apply("the rules for doors judge the way out of the storey at grade")
+        return does_not_apply("the rules for doors judge the way out of the story at grade")
     if level.egress_doors:
         return one_of("stair", limit.by, f"{level.egress_doors[0].label} opens on it").because("it has an egress door")
     ways = level.ways
     if not ways:
-        return not_shown(level.storey.absent("stair or ramp"))
+        return not_shown(level.story.absent("stair or ramp"))
     best = next((way for way in ways if isinstance(limit.by.value, tuple) and way in limit.by.value), ways[0])
     return (
         one_of(best, limit.by).because(f"{level.rooms[0].id} is habitable").or_fix("serve it by a stair that complies")
@@ -109,7 +109,7 @@ def _form(stair: Stair) -> str:
 
 @fact
 class HabitableAttic(Fact):
-    """The habitable rooms of one attic storey, taken together, and the storey below."""
+    """The habitable rooms of one attic story, taken together, and the story below."""
 
     rooms: tuple[Space, ...]
     house: House
@@ -128,23 +128,23 @@ class HabitableAttic(Fact):
 
     @property
     def area_below(self) -> Area | Missing:
-        """Floor area of the storey below."""
-        storeys = [s.id for s in self.house.project.storeys if not s.is_removed]
-        own = self.rooms[0].storey
-        if is_missing(own) or own not in storeys or storeys.index(own) == 0:
-            return self.rooms[0].absent("storey (and one below it)")
-        below = storeys[storeys.index(own) - 1]
-        rooms = tuple(s for s in self.house.spaces if s.storey == below and s.use not in ("porch", "deck", "carport"))
+        """Floor area of the story below."""
+        stories = [s.id for s in self.house.project.stories if not s.is_removed]
+        own = self.rooms[0].story
+        if is_missing(own) or own not in stories or stories.index(own) == 0:
+            return self.rooms[0].absent("story (and one below it)")
+        below = stories[stories.index(own) - 1]
+        rooms = tuple(s for s in self.house.spaces if s.story == below and s.use not in ("porch", "deck", "carport"))
         return (
             _sum(tuple(self.house.area(s) for s in rooms))
             if rooms
-            else self.rooms[0].absent("spaces of the storey below")
+            else self.rooms[0].absent("spaces of the story below")
         )
 
     @property
-    def storeys_below(self) -> int | Missing:
-        """How many storeys above grade are drawn below it."""
-        levels = [s.level for s in self.house.project.storeys if not s.is_removed]
+    def stories_below(self) -> int | Missing:
+        """How many stories above grade are drawn below it."""
+        levels = [s.level for s in self.house.project.stories if not s.is_removed]
         return when_given(lambda *given: sum(1 for level in given if level in ("ground", "upper")), *levels)
 
 
@@ -153,14 +153,14 @@ class AtticLimits(Limits):
     share_sprinklered: Limit[Ratio]
     enclosed: Limit[bool]
     within_walls: Limit[bool]
-    storeys: Limit[int]
+    stories: Limit[int]
 
 
 @rule("rooms.habitable-attic")
 def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
-    """A habitable attic is no storey of its own where it is small, under the roof, and inside the walls below.
+    """A habitable attic is no story of its own where it is small, under the roof, and inside the walls below.
 
-    Where it is not, it counts as a storey: the house must not come to more of them than the code covers.
+    Where it is not, it counts as a story: the house must not come to more of them than the code covers.
     """
     share = when_given(lambda own, below: Ratio(own / below), attic.area, attic.area_below)
     how = f"{attic.area} / {attic.area_below}"
@@ -173,36 +173,36 @@ def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
         required(room.enclosed_by_roof, limit.enclosed),
         required(_within(room), limit.within_walls),
     )
-    return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_storey(attic, limit)
+    return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_story(attic, limit)
 
 
-def _counts_as_storey(attic: HabitableAttic, limit: AtticLimits) -> Check:
-    below = attic.storeys_below
+def _counts_as_story(attic: HabitableAttic, limit: AtticLimits) -> Check:
+    below = attic.stories_below
     if is_missing(below):
         return not_shown(below)
     count = below + 1
-    if is_missing(limit.storeys.value):
-        return not_shown(limit.storeys.value)
-    if limit.storeys.value is not None and count <= limit.storeys.value:
-        return look_at(Look.OFFICIAL, f"the attic counts as a storey of its own, so that the house has {count}")
-    return broken(f"the attic counts as a storey of its own, and {count} storeys are more than the code covers")
+    if is_missing(limit.stories.value):
+        return not_shown(limit.stories.value)
+    if limit.stories.value is not None and count <= limit.stories.value:
+        return look_at(Look.OFFICIAL, f"the attic counts as a story of its own, so that the house has {count}")
+    return broken(f"the attic counts as a story of its own, and {count} stories are more than the code covers")
 
 
 class SprinklerLimits(Limits):
-    above_storeys: Limit[int]
+    above_stories: Limit[int]
 
 
 @rule("rooms.habitable-attic-sprinklers")
 def habitable_attic_sprinklers(attic: HabitableAttic, limit: SprinklerLimits, house: House) -> Check:
-    """A habitable attic above the third storey makes sprinklers due in the dwelling."""
-    below, due_from = attic.storeys_below, limit.above_storeys.value
+    """A habitable attic above the third story makes sprinklers due in the dwelling."""
+    below, due_from = attic.stories_below, limit.above_stories.value
     if not isinstance(due_from, int):
-        return at_most(below, limit.above_storeys)
+        return at_most(below, limit.above_stories)
     if is_missing(below):
         return not_shown(below)
     if below < due_from:
-        return does_not_apply(f"it lies above {below} storeys, fewer than {due_from}")
-    why = f"the attic lies above {below} storeys"
+        return does_not_apply(f"it lies above {below} stories, fewer than {due_from}")
+    why = f"the attic lies above {below} stories"
     return decide(sprinklered(house), met(f"{why}, and the dwelling has sprinklers"), broken(why)).or_fix(
         "protect the dwelling with sprinklers"
     )
@@ -220,7 +220,7 @@ def _within(room: Space) -> bool | Missing:
 
 
 def _in_attic(space: Space, house: House) -> bool:
-    return house.storey_level(space) == "attic" and space.is_habitable
+    return house.story_level(space) == "attic" and space.is_habitable
 
 
 def _sum(areas: tuple[Area | Missing, ...]) -> Area | Missing:

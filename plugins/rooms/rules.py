@@ -38,7 +38,7 @@ NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "
 
 
 class AreaLimits(Limits):
-    least: Limit[Area]
+    minimum: Limit[Area]
     furred_below: Limit[Length]
 
 
@@ -54,8 +54,8 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     lost = under_furring(space, limit.furred_below)
     counted = house.area(space) - lost
     how = "" if not is_missing(lost) and lost.n == 0 else f"{house.area(space)} less {lost} under furring"
-    check = at_least(counted, limit.least, how)
-    return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.least.value - counted}"))
+    check = at_least(counted, limit.minimum, how)
+    return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.minimum.value - counted}"))
 
 
 def might_be_lived_in(space: Space) -> bool:
@@ -85,25 +85,25 @@ def under_furring(space: Space, furred_below: Limit[Length]) -> Area | Missing:
 
 
 class LargeRoomLimits(Limits):
-    least: Limit[Area]
+    minimum: Limit[Area]
 
 
 @rule("rooms.one-large-room", existing="must comply")
 def one_large_room(unit: DwellingUnit, limit: LargeRoomLimits, house: House) -> Check:
     """One habitable room of a dwelling is larger than the others must be; the model code dropped this in 2015."""
-    if limit.least.value is None:
-        return does_not_apply(limit.least.why_void or "the adopted code asks for no larger room")
+    if limit.minimum.value is None:
+        return does_not_apply(limit.minimum.why_void or "the adopted code asks for no larger room")
     rooms = [s for s in house.spaces if s.is_habitable and s.use != "kitchen" and unit.has(s) is not False]
     areas = {s.id: house.area(s) for s in rooms if unit.has(s) is True}
     known = {name: area for name, area in areas.items() if not is_missing(area)}
     largest = max(known, key=lambda name: known[name].n, default="")
-    check = at_least(known.get(largest, Area(0)), limit.least, largest or "no habitable room is drawn")
+    check = at_least(known.get(largest, Area(0)), limit.minimum, largest or "no habitable room is drawn")
     unknown = missing_of(*areas.values(), *(s.unit for s in rooms if s.id not in areas))
     return not_shown(unknown) if check.outcome is Outcome.FAIL and unknown is not None else check
 
 
 class HouseLimits(Limits):
-    least: Settled[Area]
+    minimum: Settled[Area]
     bedrooms: Limit[int]
     each_further: Limit[Area]
 
@@ -119,20 +119,20 @@ def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
     bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
     grows = limit.bedrooms.value is not None and limit.each_further.value is not None
-    least = limit.least.value
+    least = limit.minimum.value
     if grows:
         amounts = (bedrooms, limit.bedrooms.value, limit.each_further.value)
-        least = when_given(lambda count, first, each: limit.least.value + each * max(count - first, 0), *amounts)
+        least = when_given(lambda count, first, each: limit.minimum.value + each * max(count - first, 0), *amounts)
     if is_missing(least):
         return not_shown(least)
-    wanted = replace(limit.least, value=least)
+    wanted = replace(limit.minimum, value=least)
     how = f"{bedrooms} bedrooms" if grows else ""
     check = at_least(sure, wanted, how)
     return check if is_missing(stated) and check.outcome is not Outcome.FAIL else at_least(stated, wanted, how)
 
 
 class WidthLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("rooms.least-width")
@@ -140,8 +140,8 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
     """A habitable room is wide enough in each direction; a kitchen may be narrower."""
     if not might_be_lived_in(space):
         return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
-    width = width_of(space, house, limit.least)
-    check = at_least(width, limit.least).or_fix(lambda: f"widen {space.id} by {limit.least.value - width}")
+    width = width_of(space, house, limit.minimum)
+    check = at_least(width, limit.minimum).or_fix(lambda: f"widen {space.id} by {limit.minimum.value - width}")
     return if_lived_in(space, check)
 
 

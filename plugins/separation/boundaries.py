@@ -198,11 +198,11 @@ def phase_among(*parts: Part | None) -> Any:
     return next((part.phase for part in parts if part is not None and part.phase != "existing"), "existing")
 
 
-def pairs(house: House, neighbours: Any) -> Iterator[tuple[Space, Space]]:
-    """Yield each place for vehicles with each enclosed room of the house that `neighbours` names."""
+def pairs(house: House, neighbors: Any) -> Iterator[tuple[Space, Space]]:
+    """Yield each place for vehicles with each enclosed room of the house that `neighbors` names."""
     for vehicles in house.spaces:
         if vehicles.is_vehicle and vehicles.detached is not True:
-            rooms: Iterable[Space] = neighbours(vehicles)
+            rooms: Iterable[Space] = neighbors(vehicles)
             yield from ((vehicles, room) for room in rooms if not room.is_vehicle and room.use not in OUTDOOR)
 
 

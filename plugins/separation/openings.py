@@ -40,7 +40,7 @@ from precheck import (
     when_given,
 )
 
-OPEN_SIDES = "separation.open-sides.least"
+OPEN_SIDES = "separation.open-sides.minimum"
 
 
 class SleepingLimits(Limits):
@@ -48,15 +48,15 @@ class SleepingLimits(Limits):
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
-@rule("separation.sleeping-room", existing="must comply")
-def sleeping_room(opening: GarageDoor, limit: SleepingLimits) -> Check:
-    """No opening leads from a garage straight into a sleeping room."""
-    sleeping = when_given(lambda use: use == "sleeping room", opening.room.use)
+@rule("separation.bedroom", existing="must comply")
+def bedroom(opening: GarageDoor, limit: SleepingLimits) -> Check:
+    """No opening leads from a garage straight into a bedroom."""
+    sleeping = when_given(lambda use: use == "bedroom", opening.room.use)
     how = f"{opening.door.id} joins {opening.vehicles.id} and {opening.room.id}"
     found = at_most(1, limit.openings, how).or_fix(
         f"lead the way from {opening.vehicles.id} through a hall, and close this opening"
     )
-    due = decide(sleeping, found, does_not_apply(f"{opening.room.id} is not a sleeping room"))
+    due = decide(sleeping, found, does_not_apply(f"{opening.room.id} is not a bedroom"))
     return if_garage(opening.vehicles, limit.open_sides, due)
 
 

@@ -39,11 +39,11 @@ from precheck import (
     when_given,
 )
 
-OPEN_SIDES = "separation.open-sides.least"
+OPEN_SIDES = "separation.open-sides.minimum"
 
 
 class OpenSidesLimits(Limits):
-    least: Limit[int]
+    minimum: Limit[int]
 
 
 @rule("separation.open-sides", existing="must comply")
@@ -53,7 +53,7 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
         return does_not_apply("not a carport")
     sides = "1 side" if space.open_sides == 1 else f"{space.open_sides} sides"
     enclosed = look_at(Look.OFFICIAL, f"open on {sides}, it counts as a garage, and is checked as one")
-    return decide(counts_as_garage(space, limit.least), enclosed, at_least(space.open_sides, limit.least))
+    return decide(counts_as_garage(space, limit.minimum), enclosed, at_least(space.open_sides, limit.minimum))
 
 
 class WallLimits(Limits):

@@ -131,11 +131,11 @@ class PartyWall(Fact):
         return next((part.phase for part in self.walls if part.phase != "existing"), "existing")
 
     def on(self, end: int, house: House) -> list[UnitWall]:
-        """Return its walls on the lowest (0) or highest (-1) storey; those that give none count as on both."""
-        order = [storey.id for storey in house.project.storeys]
-        levels = sorted({order.index(w.wall.storey) for w in self.walls if w.wall and not is_missing(w.wall.storey)})
+        """Return its walls on the lowest (0) or highest (-1) story; those that give none count as on both."""
+        order = [story.id for story in house.project.stories]
+        levels = sorted({order.index(w.wall.story) for w in self.walls if w.wall and not is_missing(w.wall.story)})
         wanted = order[levels[end]] if levels else None
-        return [w for w in self.walls if w.wall and (is_missing(w.wall.storey) or w.wall.storey == wanted)]
+        return [w for w in self.walls if w.wall and (is_missing(w.wall.story) or w.wall.story == wanted)]
 
 
 def _has_units(house: House) -> bool:

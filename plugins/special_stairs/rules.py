@@ -30,13 +30,13 @@ from precheck import (
 
 
 class SpiralWidthLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("special-stairs.spiral-width", stage="framing")
 def spiral_width(flight: SpiralFlight, limit: SpiralWidthLimits) -> Check:
     """A spiral stair is wide enough at and below its handrail."""
-    return _wide_enough(flight, limit.least).or_fix("choose a spiral stair of larger diameter")
+    return _wide_enough(flight, limit.minimum).or_fix("choose a spiral stair of larger diameter")
 
 
 def _wide_enough(flight: SpecialFlight, least: Limit[Length]) -> Check:
@@ -61,23 +61,23 @@ def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
 
 
 class SpiralRiserLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     """The risers of a spiral stair are no taller than the limit."""
-    return at_most(flight.riser, limit.tallest).or_fix("add a tread")
+    return at_most(flight.riser, limit.maximum).or_fix("add a tread")
 
 
 class SpiralHeadroomLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("special-stairs.spiral-headroom", stage="framing")
 def spiral_headroom(flight: SpiralFlight, limit: SpiralHeadroomLimits) -> Check:
     """There is headroom over a spiral stair, a little less than over other stairs."""
-    return at_least(flight.headroom, limit.least)
+    return at_least(flight.headroom, limit.minimum)
 
 
 class UseLimits(Limits):
@@ -114,19 +114,19 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
 
 
 class LadderWidthLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("special-stairs.ship-ladder-width", stage="framing")
 def ship_ladder_width(ladder: ShipLadder, limit: LadderWidthLimits) -> Check:
     """A ship's ladder is wide enough at and below its handrails."""
-    return _wide_enough(ladder, limit.least)
+    return _wide_enough(ladder, limit.minimum)
 
 
 @rule("special-stairs.alternating-tread-width", stage="framing")
 def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) -> Check:
     """An alternating tread device is wide enough at and below its handrails."""
-    return _wide_enough(device, limit.least)
+    return _wide_enough(device, limit.minimum)
 
 
 class LadderTreadLimits(Limits):
@@ -160,25 +160,25 @@ def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits)
 
 
 class LadderRiserLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("special-stairs.ship-ladder-riser", stage="framing")
 def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
     """The risers of a ship's ladder are no taller than the limit."""
-    return at_most(ladder.riser, limit.tallest).or_fix("add a tread")
+    return at_most(ladder.riser, limit.maximum).or_fix("add a tread")
 
 
 @rule("special-stairs.alternating-tread-riser", stage="framing")
 def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
     """The risers of an alternating tread device are no taller than the limit."""
-    return at_most(device.riser, limit.tallest).or_fix("add a tread")
+    return at_most(device.riser, limit.maximum).or_fix("add a tread")
 
 
 class LadderRailLimits(Limits):
-    fewest: Limit[int]
-    lowest: Limit[Length]
-    highest: Limit[Length]
+    minimum: Limit[int]
+    minimum_height: Limit[Length]
+    maximum_height: Limit[Length]
 
 
 @rule("special-stairs.ship-ladder-handrails", stage="final")
@@ -194,8 +194,12 @@ def alternating_tread_handrails(device: AlternatingTread, limit: LadderRailLimit
 
 
 def _rails(flight: SpecialFlight, limit: LadderRailLimits) -> Check:
-    both = at_least(flight.rails, limit.fewest).or_fix("add a handrail on each side")
+    both = at_least(flight.rails, limit.minimum).or_fix("add a handrail on each side")
     if flight.rails == 0:
         return both
     heights = [rail.height for rail in flight.handrails] or [flight.flight.absent("height of the handrails")]
-    return all_of(both, *(at_least(h, limit.lowest) for h in heights), *(at_most(h, limit.highest) for h in heights))
+    return all_of(
+        both,
+        *(at_least(h, limit.minimum_height) for h in heights),
+        *(at_most(h, limit.maximum_height) for h in heights),
+    )

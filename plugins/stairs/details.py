@@ -74,8 +74,8 @@ def walkline(flight: StairFlight, limit: WalklineLimits) -> Check:
 
 
 class NosingLimits(Limits):
-    least: Limit[Length]
-    most: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
     variation: Limit[Length]
     not_needed_from: Limit[Length]
 
@@ -94,10 +94,10 @@ def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
         return any_of(needless, not_shown(none)).because("shallow treads need a nosing over closed risers")
     return all_of(
         any_of(
-            at_least(min(shown), limit.least).or_fix(lambda: f"give each tread a nosing of {limit.least.value}"),
+            at_least(min(shown), limit.minimum).or_fix(lambda: f"give each tread a nosing of {limit.minimum.value}"),
             needless,
         ),
-        at_most(max(shown), limit.most),
+        at_most(max(shown), limit.maximum),
         at_most(max(shown) - min(shown), limit.variation),
     )
 
@@ -107,39 +107,39 @@ def _free_of(flight: StairFlight) -> Check:
 
 
 class EdgeLimits(Limits):
-    largest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("stairs.nosing-radius", stage="final")
 def nosing_radius(flight: StairFlight, limit: EdgeLimits) -> Check:
     """The front edge of a tread is not rounded more than the limit, where its radius is drawn."""
-    return _where_drawn(flight.flight.nosing.radius, limit.largest, "no radius of the nosing is drawn")
+    return _where_drawn(flight.flight.nosing.radius, limit.maximum, "no radius of the nosing is drawn")
 
 
 @rule("stairs.nosing-bevel", stage="final")
 def nosing_bevel(flight: StairFlight, limit: EdgeLimits) -> Check:
     """The front edge of a tread is not bevelled more than the limit, where a bevel is drawn."""
-    return _where_drawn(flight.flight.nosing.bevel, limit.largest, "no bevel of the nosing is drawn")
+    return _where_drawn(flight.flight.nosing.bevel, limit.maximum, "no bevel of the nosing is drawn")
 
 
 class IntrusionLimits(Limits):
-    deepest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("stairs.opening-intrusion", stage="framing")
 def opening_intrusion(flight: StairFlight, limit: IntrusionLimits) -> Check:
     """Where a flight passes the side of a floor opening, its edge reaches into the headroom no farther than allowed."""
-    return _where_drawn(flight.flight.opening_intrusion, limit.deepest, "no edge of a floor opening reaches in")
+    return _where_drawn(flight.flight.opening_intrusion, limit.maximum, "no edge of a floor opening reaches in")
 
 
 class LeanLimits(Limits):
-    steepest: Limit[Angle]
+    maximum: Limit[Angle]
 
 
 @rule("stairs.riser-lean", stage="framing")
 def riser_lean(flight: StairFlight, limit: LeanLimits) -> Check:
     """Closed risers stand plumb or lean back a little, where a lean is drawn."""
-    return _where_drawn(flight.flight.riser_angle, limit.steepest, "no lean of the risers is drawn")
+    return _where_drawn(flight.flight.riser_angle, limit.maximum, "no lean of the risers is drawn")
 
 
 class OpenRiserLimits(Limits):
@@ -166,13 +166,13 @@ def _if_low(flight: StairFlight, limit: OpenRiserLimits) -> Length | Missing:
 
 
 class SlopeLimits(Limits):
-    steepest: Limit[Slope]
+    maximum: Limit[Slope]
 
 
 @rule("stairs.tread-slope", stage="final")
 def tread_slope(flight: StairFlight, limit: SlopeLimits) -> Check:
     """Treads are close to level, where a slope is drawn."""
-    return _where_drawn(flight.flight.tread_slope, limit.steepest, "no slope of the treads is drawn")
+    return _where_drawn(flight.flight.tread_slope, limit.maximum, "no slope of the treads is drawn")
 
 
 def _where_drawn(measured: Any, limit: Limit[Any], otherwise: str) -> Check:

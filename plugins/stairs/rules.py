@@ -37,9 +37,9 @@ FORMS = {"spiral": "a spiral stair", "alternating tread": "an alternating tread 
 
 
 class RiserLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
     variation: Limit[Length]
-    tread: Limit[Length] = reads("stairs.tread-depth.shallowest")
+    tread: Limit[Length] = reads("stairs.tread-depth.minimum")
 
 
 @rule("stairs.riser-height", stage="framing")
@@ -49,7 +49,7 @@ def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     Measured vertically between the leading edges of adjacent treads.
     """
     return all_of(
-        at_most(flight.riser, limit.tallest, lambda: flight.riser_how).or_fix(lambda: _new_layout(flight, limit)),
+        at_most(flight.riser, limit.maximum, lambda: flight.riser_how).or_fix(lambda: _new_layout(flight, limit)),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
     )
 
@@ -58,13 +58,13 @@ def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
     rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
     if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
-        return f"give the total rise to have the risers laid out; none may be over {limit.tallest.value}"
+        return f"give the total rise to have the risers laid out; none may be over {limit.maximum.value}"
     runs = tuple(f.run_available for f in flight.stair.flights)
-    layout = lay_out(rise, limit.tallest.value, limit.tread.value, runs)
+    layout = lay_out(rise, limit.maximum.value, limit.tread.value, runs)
     if layout:
         return str(layout)
     room = " and ".join(str(run) for run in runs if not is_missing(run))
-    count = fewest_risers(rise, limit.tallest.value)
+    count = fewest_risers(rise, limit.maximum.value)
     needed = limit.tread.value * (count - len(runs))
     return (
         f"no straight layout fits: {count} risers need {needed} of run, {room} is available; turn or lengthen the stair"
@@ -72,7 +72,7 @@ def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
 
 
 class TreadLimits(Limits):
-    shallowest: Limit[Length]
+    minimum: Limit[Length]
     variation: Limit[Length]
 
 
@@ -83,8 +83,8 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
     Measured horizontally between the leading edges of adjacent treads, nosing to nosing.
     """
     return all_of(
-        at_least(flight.tread, limit.shallowest).or_fix(
-            lambda: f"lengthen the run until each tread is {limit.shallowest.value}"
+        at_least(flight.tread, limit.minimum).or_fix(
+            lambda: f"lengthen the run until each tread is {limit.minimum.value}"
         ),
         at_most(flight.tread_variation, limit.variation),
     )
@@ -124,14 +124,14 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
 
 
 class HeadroomLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("stairs.headroom", stage="framing")
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
     """There is headroom over the whole stair, plumb from the line of the nosings."""
-    return at_least(flight.headroom, limit.least).or_fix(
-        lambda: f"lengthen the opening above or move it until {limit.least.value} is clear over every nosing"
+    return at_least(flight.headroom, limit.minimum).or_fix(
+        lambda: f"lengthen the opening above or move it until {limit.minimum.value} is clear over every nosing"
     )
 
 
@@ -161,13 +161,13 @@ def width_at_rails(flight: StairFlight, limit: RailWidthLimits) -> Check:
 
 
 class RiseLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("stairs.rise-between-landings", stage="framing")
 def rise_between_landings(flight: StairFlight, limit: RiseLimits) -> Check:
     """No flight climbs higher than the limit without a landing."""
-    return at_most(flight.rise, limit.tallest).or_fix("break the flight with a landing")
+    return at_most(flight.rise, limit.maximum).or_fix("break the flight with a landing")
 
 
 class LandingLimits(Limits):
@@ -195,14 +195,14 @@ def landing_size(platform: Platform, limit: LandingLimits) -> Check:
 
 
 class LandingSlopeLimits(Limits):
-    steepest: Limit[Slope]
+    maximum: Limit[Slope]
 
 
 @rule("stairs.landing-slope", stage="final")
 def landing_slope(platform: Platform, limit: LandingSlopeLimits) -> Check:
     """A landing is close to level, where its slope is drawn."""
     slope = platform.landing.slope
-    return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.steepest)
+    return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.maximum)
 
 
 class LandingPlaces(Limits):

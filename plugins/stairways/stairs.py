@@ -46,7 +46,7 @@ class InsideStair(Fact):
 
 @fact
 class OutsideStair(Fact):
-    """A stair in the open. `to_basement` where it leads down into a basement, by its storey."""
+    """A stair in the open. `to_basement` where it leads down into a basement, by its story."""
 
     stair: Stair
     to_basement: bool | Missing
@@ -79,7 +79,7 @@ def _to_basement(stair: Stair, house: House) -> bool | Missing:
     lower = house.space(stair.between[0])
     if lower is None or is_outdoors(lower.id, house):
         return False
-    return when_given(lambda level: level == "basement", house.storey_level(lower))
+    return when_given(lambda level: level == "basement", house.story_level(lower))
 
 
 def _board(layers: tuple[Layer, ...]) -> Length | Missing:

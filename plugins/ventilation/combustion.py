@@ -75,7 +75,7 @@ class LouverLimits(Limits):
 
 class IndoorLimits(Limits):
     each_step: Limit[Area]
-    least: Limit[Area]
+    minimum: Limit[Area]
     levels_each_step: Limit[Area]
     openings: Limit[int]
     from_top: Limit[Length]
@@ -97,7 +97,7 @@ def combustion_indoor_openings(room: CombustionRoom, limit: IndoorLimits) -> Che
         total = when_given(lambda *given: sum(given[1:], start=given[0]), *areas)
         return at_least(total, _by_input(limit.levels_each_step, room), "all openings together")
     each = replace(
-        limit.each_step, value=when_given(lambda a: max(a, limit.least.value), _by_input(limit.each_step, room).value)
+        limit.each_step, value=when_given(lambda a: max(a, limit.minimum.value), _by_input(limit.each_step, room).value)
     )
     return all_of(
         at_least(len(areas), limit.openings),

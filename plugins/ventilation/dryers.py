@@ -29,7 +29,7 @@ from precheck import (
 
 
 class LengthLimits(Limits):
-    longest: Limit[Length]
+    maximum: Limit[Length]
     each_90: Limit[Length]
     each_45: Limit[Length]
 
@@ -38,14 +38,14 @@ class LengthLimits(Limits):
 def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
     """A dryer duct is no longer than the limit, from which each elbow takes some, or than the dryer's maker allows."""
     if not is_missing(duct.allowed_by_maker):
-        by_maker = replace(limit.longest, value=duct.allowed_by_maker)
+        by_maker = replace(limit.maximum, value=duct.allowed_by_maker)
         return at_most(duct.length, by_maker, "what the maker of the dryer allows").because(
             "the maker's length governs"
         )
     whole = when_given(
         lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
     )
-    return at_most(whole, limit.longest, lambda: _how(duct, limit)).or_fix(lambda: _shorter(whole, limit))
+    return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(lambda: _shorter(whole, limit))
 
 
 def _equivalent(limit: LengthLimits, length: Length, elbows_90: int, elbows_45: int) -> Length:
@@ -59,7 +59,7 @@ def _how(duct: DryerDuct, limit: LengthLimits) -> str:
 
 
 def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
-    over = "" if isinstance(whole, Missing) else f" by {whole - limit.longest.value}"
+    over = "" if isinstance(whole, Missing) else f" by {whole - limit.maximum.value}"
     return f"shorten the run{over}, take out an elbow, or show the length that the dryer's maker allows"
 
 
@@ -124,7 +124,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
 
 
 class TransitionLimits(Limits):
-    longest: Limit[Length]
+    maximum: Limit[Length]
     listed: Limit[bool]
     concealed: Limit[int]
 
@@ -137,7 +137,7 @@ def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
         return does_not_apply("no transition piece is drawn; it comes with the dryer")
     hidden = piece.concealed
     return all_of(
-        at_most(piece.length, limit.longest),
+        at_most(piece.length, limit.maximum),
         required(piece.listed, limit.listed),
         at_most(hidden if is_missing(hidden) else int(hidden), limit.concealed),
     )

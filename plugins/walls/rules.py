@@ -233,7 +233,7 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
 
 
 class KneeLimits(Limits):
-    as_storey_over: Settled[Length]
+    as_story_over: Settled[Length]
     sheathed_under: Settled[Length]
     as_above: Limit[bool]
     sheathed: Limit[bool]
@@ -241,17 +241,17 @@ class KneeLimits(Limits):
 
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
-    """A short wall on the foundation has studs as those above; a tall one counts as a storey, a low one is sheathed."""
+    """A short wall on the foundation has studs as those above; a tall one counts as a story, a low one is sheathed."""
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
         return does_not_apply("it is no short wall on a foundation")
     if is_missing(own.height):
         return not_shown(own.height)
-    if own.height > limit.as_storey_over.value:
-        over = own.height - limit.as_storey_over.value
+    if own.height > limit.as_story_over.value:
+        over = own.height - limit.as_story_over.value
         return look_at(
             Look.OFFICIAL,
-            f"it is {over} taller than {limit.as_storey_over.value}, and counts as a storey",
+            f"it is {over} taller than {limit.as_story_over.value}, and counts as a story",
         )
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
     low = required(own.fully_sheathed, limit.sheathed)

@@ -58,10 +58,10 @@ class LowSpace(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[LowSpace]:
-        """Yield every new or altered enclosed space that is not on an upper storey."""
+        """Yield every new or altered enclosed space that is not on an upper story."""
         for space in house.spaces:
             changed = space.phase in ("new", "altered") and space.use not in OUTDOOR
-            if changed and house.storey_level(space) not in ("upper", "attic"):
+            if changed and house.story_level(space) not in ("upper", "attic"):
                 yield cls(space, space, house.finished_floor(space), in_hazard_area(house), *flood_levels(house))
 
     def above(self, base: Limit[Length], design: Limit[Length]) -> Check:
@@ -176,7 +176,7 @@ def lowest_floor(low: LowSpace, limit: FloorLimits, house: House) -> Check:
 
 
 class OpeningLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     walls: Limit[int]
     area_for_each_square_foot: Limit[Area]
     uses: Limit[tuple[str, ...]] = reads("flood.lowest-floor.uses-below")
@@ -197,7 +197,7 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
         *(_capacity(o, let) for o in own),
     )
     enough = all_of(
-        at_least(len(own), limit.fewest),
+        at_least(len(own), limit.minimum),
         at_least(len({o.wall for o in own}), limit.walls),
         at_least(each, let, lambda: f"{len(own)} openings for {house.area(low.space)} of floor"),
     ).or_fix("add flood openings in a second wall")
@@ -219,13 +219,13 @@ def _unless_known_dry(high: Check, enough: Check) -> Check:
 
 
 class OpeningHeightLimits(Limits):
-    highest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("flood.opening-height", stage="foundation")
 def opening_height(opening: FloodOpening, limit: OpeningHeightLimits) -> Check:
     """The bottom of a flood opening lies close to the ground."""
-    return at_most(opening.above_grade, limit.highest)
+    return at_most(opening.above_grade, limit.maximum)
 
 
 class EquipmentLimits(Limits):

@@ -40,7 +40,7 @@ class FacingLine(Fact):
             if space is not None and isinstance(line, LotLine) and not space.is_removed and not line.is_removed:
                 seen.add((space.id, line.id))
                 yield cls(stated, space, line, stated, exposed(house, space, line))
-        for space in (space for space in house.spaces if house.storey_level(space) != "attic"):
+        for space in (space for space in house.spaces if house.story_level(space) != "attic"):
             for line in house.subjects(LotLine):
                 changed = space.phase in ("new", "altered") and not line.is_removed
                 away = exposed(house, space, line) if changed and (space.id, line.id) not in seen else None
@@ -164,7 +164,7 @@ def _square(line: LotLine) -> Exact:
 
 
 def _level(one: Space, other: Space) -> bool:
-    return is_missing(one.storey) or is_missing(other.storey) or one.storey == other.storey
+    return is_missing(one.story) or is_missing(other.story) or one.story == other.story
 
 
 def _away(house: House, space: Space, line: LotLine) -> tuple[Exact, Span] | None:

@@ -74,20 +74,20 @@ def count(answers: list[bool | Missing]) -> int | Missing:
 
 
 class ParkingLimits(Limits):
-    fewest: Limit[int]
-    fewest_covered: Limit[int]
-    fewest_enclosed: Limit[int]
+    minimum: Limit[int]
+    minimum_covered: Limit[int]
+    minimum_enclosed: Limit[int]
 
 
 @rule("zoning.parking", stage="intake")
 def parking(stalls: Parking, limit: ParkingLimits) -> Check:
     """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
-    lacking = when_given(lambda fewest: fewest - stalls.after, limit.fewest.value)
+    lacking = when_given(lambda fewest: fewest - stalls.after, limit.minimum.value)
     kept = all_of(
-        ask_unless_set(limit.fewest)
-        or at_least(stalls.number(stalls.after), limit.fewest).or_fix(lambda: _more(lacking)),
-        ask_unless_set(limit.fewest_covered) or at_least(stalls.number(stalls.covered), limit.fewest_covered),
-        ask_unless_set(limit.fewest_enclosed) or at_least(stalls.number(stalls.enclosed), limit.fewest_enclosed),
+        ask_unless_set(limit.minimum)
+        or at_least(stalls.number(stalls.after), limit.minimum).or_fix(lambda: _more(lacking)),
+        ask_unless_set(limit.minimum_covered) or at_least(stalls.number(stalls.covered), limit.minimum_covered),
+        ask_unless_set(limit.minimum_enclosed) or at_least(stalls.number(stalls.enclosed), limit.minimum_enclosed),
     )
     return kept if kept.why else kept.because(stalls.why)
 
@@ -97,7 +97,7 @@ def _more(stalls: Any) -> str:
 
 
 class LostLimits(Limits):
-    most: Limit[int]
+    maximum: Limit[int]
 
 
 @rule("zoning.parking-lost", stage="intake")
@@ -105,9 +105,9 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     """The lot loses no more stalls than the jurisdiction lets it; others replace those that the work takes."""
     lost = stalls.number(max(stalls.before - stalls.after, 0))
     told = f"{stalls.before} stalls before, {stalls.after} after"
-    over = when_given(lambda gone, most: gone - most, lost, limit.most.value)
-    kept = at_most(lost, limit.most, told).or_fix(lambda: _more(over))
-    return ask_unless_set(limit.most) or kept.because(stalls.why)
+    over = when_given(lambda gone, most: gone - most, lost, limit.maximum.value)
+    kept = at_most(lost, limit.maximum, told).or_fix(lambda: _more(over))
+    return ask_unless_set(limit.maximum) or kept.because(stalls.why)
 
 
 class StallLimits(Limits):

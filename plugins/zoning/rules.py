@@ -65,7 +65,7 @@ class SiteWork(Fact):
             floor = house.floor(space)
             own_floor = floor is not None and floor.phase == "new"
             outside = space.use in AT_THE_GROUND or opened(space) or space.id in faced or own_floor
-            if outside and stands_anew(space) and house.storey_level(space) not in ("upper", "attic"):
+            if outside and stands_anew(space) and house.story_level(space) not in ("upper", "attic"):
                 yield cls(space, space)
 
 
@@ -133,7 +133,7 @@ def setback(side: FacingLine, limit: SetbackLimits) -> Check:
 
 
 class OverhangLimits(Limits):
-    most: Limit[Length]
+    maximum: Limit[Length]
     front: Limit[Length] = reads("zoning.setback.front")
     side: Limit[Length] = reads("zoning.setback.side")
     street_side: Limit[Length] = reads("zoning.setback.street-side")
@@ -149,8 +149,8 @@ def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
     if is_missing(side.of("overhang")) and side.is_beyond_eaves(yard.value):
         return does_not_apply(f"the wall stands {side.distance} from the line, farther than eaves reach")
     reach = when_given(lambda setback_, edge: max(setback_ - edge, Length(0)), yard.value, side.edge_distance)
-    into = at_most(reach, limit.most, lambda: f"{yard.value} yard less {side.edge_distance} to the roof edge")
-    return ask_unless_set(yard) or ask_unless_set(limit.most) or into
+    into = at_most(reach, limit.maximum, lambda: f"{yard.value} yard less {side.edge_distance} to the roof edge")
+    return ask_unless_set(yard) or ask_unless_set(limit.maximum) or into
 
 
 @rule("zoning.distances-agree", stage="intake", existing="must comply")
@@ -202,7 +202,7 @@ def _total(areas: list[CoveredArea]) -> Area | Missing:
 
 
 class LotLimits(Limits):
-    smallest: Limit[Area]
+    minimum: Limit[Area]
 
 
 @rule("zoning.lot-size", stage="intake")
@@ -210,11 +210,11 @@ def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
     """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
     if not house.subjects(SiteWork):
         return does_not_apply("nothing on the ground is new")
-    return ask_unless_set(limit.smallest) or at_least(project.lot.area, limit.smallest)
+    return ask_unless_set(limit.minimum) or at_least(project.lot.area, limit.minimum)
 
 
 class HeightLimits(Limits):
-    tallest: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("zoning.height", stage="intake")
@@ -223,7 +223,7 @@ def height(project: Project, limit: HeightLimits, house: House) -> Check:
     tall = project.lot.building_height
     if is_missing(tall) and not any(work.space.phase == "new" for work in house.subjects(SiteWork)):
         return does_not_apply("the roof stays as it is")
-    return ask_unless_set(limit.tallest) or at_most(tall, limit.tallest)
+    return ask_unless_set(limit.maximum) or at_most(tall, limit.maximum)
 
 
 class EasementLimits(Limits):

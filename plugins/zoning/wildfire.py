@@ -58,16 +58,16 @@ def underside(roof: Roof, limit: UndersideLimits, house: House) -> Check:
 
 
 class VentLimits(Limits):
-    largest_mesh: Limit[Length]
+    maximum_mesh: Limit[Length]
     tested: Limit[bool]
 
 
 @rule("wildfire.vents", stage="final")
 def vents(vent: Vent, limit: VentLimits, house: House) -> Check:
     """In a wildfire area vents keep embers out: by fine mesh, or as tested."""
-    fine = at_most(vent.mesh, limit.largest_mesh).or_fix(lambda: f"cover it with {limit.largest_mesh.value} mesh")
+    fine = at_most(vent.mesh, limit.maximum_mesh).or_fix(lambda: f"cover it with {limit.maximum_mesh.value} mesh")
     tested = required(vent.resists_embers, limit.tested)
-    return if_exposed(house, limit.largest_mesh, any_of(fine, tested))
+    return if_exposed(house, limit.maximum_mesh, any_of(fine, tested))
 
 
 class CladdingLimits(Limits):

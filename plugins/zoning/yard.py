@@ -91,8 +91,8 @@ def _step(tall: Any, rows: Any) -> Any:
 
 class DriveLimits(Limits):
     surfaces: Limit[tuple[str, ...]]
-    narrowest: Limit[Length]
-    steepest: Limit[Slope]
+    minimum: Limit[Length]
+    maximum: Limit[Slope]
     from_side_line: Limit[Length]
 
 
@@ -101,23 +101,23 @@ def driveway(drive: Driveway, limit: DriveLimits) -> Check:
     """Where the place has rules for drives, a drive is paved as they say, wide enough, not too steep, off the side line."""
     return all_of(
         one_of(drive.surface, limit.surfaces),
-        at_least(drive.width, limit.narrowest),
-        at_most(drive.slope, limit.steepest),
+        at_least(drive.width, limit.minimum),
+        at_most(drive.slope, limit.maximum),
         at_least(drive.from_side_line, limit.from_side_line),
     )
 
 
 class CutLimits(Limits):
-    narrowest: Limit[Length]
-    widest: Limit[Length]
+    minimum: Limit[Length]
+    maximum: Limit[Length]
 
 
 @rule("zoning.driveway-cut", stage="intake")
 def driveway_cut(drive: Driveway, limit: CutLimits) -> Check:
     """The cut at the street for a new or changed drive is as wide as the place lets it be, and no wider."""
     return all_of(
-        ask_unless_set(limit.narrowest) or at_least(drive.cut_width, limit.narrowest),
-        ask_unless_set(limit.widest) or at_most(drive.cut_width, limit.widest),
+        ask_unless_set(limit.minimum) or at_least(drive.cut_width, limit.minimum),
+        ask_unless_set(limit.maximum) or at_most(drive.cut_width, limit.maximum),
     )
 
 

@@ -109,7 +109,7 @@ def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
 def _pieces(results: Iterable[Checked], tally: Tally) -> Iterator[Any]:
     for checked in results:
         tally.add(checked)
-        _tell((*checked.problems, *checked.slow))
+        _tell((*checked.problems, *checked.notices))
         yield checked.piece
 
 
@@ -128,7 +128,7 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> in
             problems.extend(error.problems)
     if len(files) == 1 and problems:
         raise Unusable(problems)
-    _tell((*problems, *(told for one in reviews for told in one.slow)))
+    _tell((*problems, *(told for one in reviews for told in one.notices)))
     write([_rendered(reviews, form, output)], output)
     return EXIT_UNUSABLE if problems else _status(reviews)
 

@@ -83,6 +83,8 @@ def _value(limit: Limit[Any]) -> Iterator[str]:
         yield "  Good practice: it warns and never fails."
     if limit.tolerance is not None:
         yield f"  Field tolerance: {limit.tolerance}; what passes by less is worth a look."
+    if limit.note:
+        yield from wrapped(f"Note: {limit.note}", indent=2, hang=2)
     for event in limit.history:
         act, value = words.act(event)
         yield from wrapped(f"{act}{': ' if value else ''}{value} by {event.source}", indent=2, hang=2)

@@ -10,6 +10,7 @@ import click
 
 from precheck.cli.setup import folders_option
 from precheck.cli.starter import Job, project_text
+from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.text import wrapped
@@ -18,7 +19,7 @@ from precheck.runs.desk import Desk, Run
 
 CONVERTED = ("garage", "carport", "attic", "nothing")
 MOST_WINDOWS = 40
-ROOMS = ("sleeping room", "living room", "family room", "office", "storage")
+ROOMS = ("bedroom", "living room", "family room", "office", "storage")
 
 
 @click.command(epilog="Example: precheck start house.yaml")
@@ -49,7 +50,7 @@ def _asked(folders: tuple[Path, ...]) -> Job:
     name = click.prompt("What is the job called? Such as: 14 Mill Lane, garage to bedroom", value_proc=_a_name)
     for line in wrapped(f"Where is it? A jurisdiction with a ruleset, or a code edition: {', '.join(places)}"):
         click.echo(line)
-    where = click.prompt("Where", value_proc=lambda text: _one_of(places, slug(text), text))
+    where = click.prompt("Where", value_proc=lambda text: _place(places, text))
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
     converted = _choice("What is converted?", CONVERTED)
     room = "" if converted == "nothing" else _choice("What does it become?", ROOMS)
@@ -72,13 +73,20 @@ def _asked(folders: tuple[Path, ...]) -> Job:
 
 def _choice(question: str, known: tuple[str, ...]) -> str:
     asked = f"{question} ({', '.join(known)})"
-    return str(click.prompt(asked, value_proc=lambda text: _one_of(known, text.strip().lower(), text)))
+    return str(click.prompt(asked, value_proc=lambda text: _one_of(known, text)))
 
 
-def _one_of(known: Iterable[str], word: str, text: str) -> str:
-    if word not in known:
-        raise click.BadParameter(f"`{text}` is none of them{nearest(word, known)}")
-    return word
+def _place(known: Iterable[str], text: str) -> str:
+    if slug(text) not in known:
+        raise click.BadParameter(f"`{text}` is none of them{nearest(slug(text), known)}")
+    return slug(text)
+
+
+def _one_of(known: Iterable[str], text: str) -> str:
+    meant = spelling.choice(text, known)
+    if meant is None:
+        raise click.BadParameter(f"`{text}` is none of them{nearest(text.strip().lower(), known)}")
+    return meant
 
 
 def _a_name(text: str) -> str:
@@ -95,6 +103,6 @@ def _a_count(text: str) -> int:
 
 def _a_date(text: str) -> str:
     try:
-        return str(date.fromisoformat(text.strip()))
+        return str(spelling.day(text) or date.fromisoformat(text.strip()))
     except ValueError:
-        raise click.BadParameter(f"`{text}` is not a date; write year-month-day, such as 2026-03-02") from None
+        raise click.BadParameter(f"`{text}` is not a date; write it like 3/2/2026 or 2026-03-02") from None

@@ -48,7 +48,7 @@ def _lines(job: Job) -> Iterator[str]:
     yield "  - {id: A1, title: Plans}"
     yield "  - {id: A2, title: Sections}"
     yield ""
-    yield from _storeys(job)
+    yield from _stories(job)
     yield from _floors(job)
     yield from _spaces(job)
     yield from _doors(job)
@@ -56,8 +56,8 @@ def _lines(job: Job) -> Iterator[str]:
     yield from _stairs(job)
 
 
-def _storeys(job: Job) -> Iterator[str]:
-    yield "storeys:  # lowest first"
+def _stories(job: Job) -> Iterator[str]:
+    yield "stories:  # lowest first"
     yield "  - {id: ground, level: ground, phase: existing}"
     if _upstairs(job):
         yield "  - {id: attic-level, level: attic, phase: altered}"
@@ -90,14 +90,14 @@ def _floors(job: Job) -> Iterator[str]:
 
 def _spaces(job: Job) -> Iterator[str]:
     yield "spaces:"
-    yield "  - {id: house, name: The house as it is, phase: existing, use: hall, storey: ground, floor: house-floor, sheets: [A1]}"
+    yield "  - {id: house, name: The house as it is, phase: existing, use: hall, story: ground, floor: house-floor, sheets: [A1]}"
     if job.converted:
         yield "  - id: new-room"
         yield f"    name: New {job.room}"
         yield "    phase: altered"
         yield f"    use: {job.room}"
         yield f"    was: {job.converted}"
-        yield f"    storey: {'attic-level' if job.converted == 'attic' else 'ground'}"
+        yield f"    story: {'attic-level' if job.converted == 'attic' else 'ground'}"
         yield f"    floor: {'attic-floor' if job.converted == 'attic' else 'new-floor'}"
         yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
         yield "    # ceiling:     # {height: 8 ft}, or what it is built of: {framing level: 97 in, layers: [1/2 in gypsum]}"
@@ -107,7 +107,7 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    name: Garage that remains"
         yield "    phase: existing"
         yield "    use: garage"
-        yield "    storey: ground"
+        yield "    story: ground"
         yield "    rooms beside: [new-room]"
         yield "    sheets: [A1]"
     if job.storage:
@@ -115,7 +115,7 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    name: Storage in the attic"
         yield "    phase: altered"
         yield "    use: attic"
-        yield "    storey: attic-level"
+        yield "    story: attic-level"
         yield "    floor: attic-floor"
         yield "    sheets: [A1]"
     yield ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import types
 from collections.abc import Callable
 from difflib import get_close_matches
@@ -9,14 +10,10 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
+from precheck.files import spelling
 from precheck.files.source import Block, Items, Place, Problem
 
 LISTED = 24  # keys that a message names; a space knows some fifty, a project eighty
-SAME_IN_TRADE = {"bedroom": "sleeping room", "bath": "bathroom", "hallway": "hall", "loft": "attic", "den": "office",
-                 "study": "office", "powder room": "toilet room", "double-hung": "double hung", "swinging": "side-hinged",
-                 "hinged": "side-hinged", "glider": "slider", "guest room": "sleeping room", "basement": "storage",
-                 "egress": "escape", "sill": "sill height", "size": "unit size"}  # fmt: skip
-"""What people write for a word that the files use: offered as the meaning, never accepted in silence."""
 
 
 def with_article(noun: str) -> str:
@@ -27,16 +24,17 @@ def with_article(noun: str) -> str:
 def nearest(word: str, known: Any) -> str:
     """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
     lowered = {str(name).lower(): str(name) for name in known}
-    same = SAME_IN_TRADE.get(word.lower())
-    close = [same] if same in lowered else get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
-    return f"; did you mean `{lowered[close[0]]}`?" if close else ""
+    meant = {**{old: lowered[new] for old, new in spelling.FORMER.items() if new in lowered}, **lowered}
+    same = spelling.choice(word, lowered) or spelling.MEANT.get(word.lower())
+    close = [same] if same in lowered else get_close_matches(word.lower(), meant, n=1, cutoff=0.6)
+    return f"; did you mean `{meant[close[0]]}`?" if close else ""
 
 
 def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
     """Return what pydantic's `error` on `block` comes to: where it stands, what is wrong and what to write instead."""
     loc = error["loc"]
-    path = [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
-    within = _model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
+    path = steps_of(block, loc)
+    within = model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
     place = _place_at(block, path)
     key = str(loc[-1]) if loc else ""
     few = error["type"] == "missing" and key.isdecimal()  # of a list of so many, such as the two of a point
@@ -44,6 +42,11 @@ def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
         key = next((step for step in reversed(path) if isinstance(step, str)), key)
     explain = _EXPLAIN.get("too_few" if few else error["type"].replace("dict_type", "model_type"))
     return Problem(place, explain(key, error, within) if explain else _as_told(path, error))
+
+
+def steps_of(block: Block, loc: tuple[Any, ...]) -> list[Any]:
+    """Return the keys and indices of the file within pydantic's `loc`, without the names of what it tried."""
+    return [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
 
 
 def _is_key(node: Any, before: tuple[Any, ...], step: str) -> bool:
@@ -65,7 +68,8 @@ def _place_at(block: Block, path: list[Any]) -> Place:
     return place
 
 
-def _model_at(model: Any, path: list[Any]) -> Any:
+def model_at(model: Any, path: list[Any]) -> Any:
+    """Return the record class that stands at `path` below `model`; None where none does."""
     for step in path:
         if isinstance(step, int):
             continue
@@ -97,10 +101,18 @@ def _listed(known: list[Any]) -> str:
     return f"{listed}, or one of {more} others, which `precheck schema` prints" if more > 2 else listed
 
 
+def choices_of(error: Any) -> list[str]:
+    """Return the words that pydantic's error about a choice expects."""
+    return [one or other for one, other in _QUOTED.findall(error["ctx"]["expected"])]
+
+
+_QUOTED = re.compile(r"'([^']*)'|\"([^\"]*)\"")  # as Python writes them; those with an apostrophe in double quotes
+
+
 def _not_a_choice(key: str, error: Any, within: Any) -> str:
-    expected = error["ctx"]["expected"].replace(" or ", ", ").replace("'", "")
-    choices = expected.split(", ")
-    return f"`{error['input']}` is not known as {key}{nearest(str(error['input']), choices) or '.'} Write one of: {expected}"
+    choices = choices_of(error)
+    meant = nearest(str(error["input"]), choices) or "."
+    return f"`{error['input']}` is not known as {key}{meant} Write one of: {', '.join(choices)}"
 
 
 def _as_told(path: list[Any], error: Any) -> str:

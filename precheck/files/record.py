@@ -16,6 +16,7 @@ from pydantic_core import core_schema
 
 from precheck.files.missing import Missing, Need, yes_or_no
 from precheck.files.mistakes import problem_of, record_in, unknown_key, with_article
+from precheck.files.respelling import rename_keys, respelled
 from precheck.files.source import Block, Items, Place, Problem, Unusable
 
 T = TypeVar("T")
@@ -132,12 +133,28 @@ def key_of(model: type[Record], field: str) -> str:
 
 def read_record(model: type[R], block: Block) -> R:
     """Validate `block` as a `model` whose records all know their place. Raises `Unusable` with every problem found."""
+    renamed: list[Problem] = []
     try:
-        record = model.model_validate(block)
+        record = validated(model, block, renamed)
     except ValidationError as error:
         raise Unusable(problem_of(model, block, e) for e in error.errors(include_url=False)) from None
+    block.renamed = (*block.renamed, *renamed)
     bind(record, block, None, None)
     return record
+
+
+def validated(model: type[R], block: Block, renamed: list[Problem]) -> R:
+    """Return `block` as a `model`, reading words as people write them. Raises pydantic's `ValidationError`.
+
+    `block` gets the words of today, and `renamed` what was met of those of before. Only what is refused at first is looked
+    at in this way, so that a file in the words of today costs nothing more.
+    """
+    while True:
+        try:
+            return model.model_validate(block)
+        except ValidationError as error:
+            if not respelled(model, block, error.errors(include_url=False), renamed):
+                raise
 
 
 def read_lists(model: type[R], head: type[Record], block: Block) -> R:
@@ -147,22 +164,25 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
     `Unusable` with every problem found.
     """
     of_head, lists = _parted(model, head)
+    renamed: list[Problem] = []
+    rename_keys(block, (*of_head, *lists), renamed)
     problems: list[Problem] = [*_unknown(model, head, block)]
     values: dict[str, Any] = {}
     own = Block(block.at, block.file)
     own.keys_at = block.keys_at
     own.update((key, value) for key, value in block.items() if key in of_head)
     try:
-        given = head.model_validate(own)
+        given = validated(head, own, renamed)
         values = {key_of(head, name): given.__dict__[name] for name in given.model_fields_set}
     except ValidationError as error:
         problems.extend(problem_of(head, own, e) for e in error.errors(include_url=False))
     for key, kind in lists.items():
         if block.get(key) is not None:
-            values[key] = tuple(_read_items(kind, block, key, problems))
+            values[key] = tuple(_read_items(kind, block, key, problems, renamed))
     if problems:
         raise Unusable(problems)
     record: R = model.model_construct(**values)  # type: ignore[assignment]  # pydantic.mypy infers the base
+    block.renamed = (*block.renamed, *renamed)
     bind(record, block, None, None)
     return record
 
@@ -184,7 +204,9 @@ def _unknown(model: type[Record], head: type[Record], block: Block) -> Iterator[
             yield Problem(block.place_of(key), unknown_key(key, None, model))
 
 
-def _read_items(kind: type[Record], block: Block, key: str, problems: list[Problem]) -> Iterator[Record]:
+def _read_items(
+    kind: type[Record], block: Block, key: str, problems: list[Problem], renamed: list[Problem]
+) -> Iterator[Record]:
     items = block[key]
     if not isinstance(items, Items):
         told = f"{key}: a list belongs here; begin each {kind.kind} with `- id: ...`"
@@ -196,7 +218,7 @@ def _read_items(kind: type[Record], block: Block, key: str, problems: list[Probl
             problems.append(Problem(items.place_of(index), told))
             continue
         try:
-            yield kind.model_validate(item)
+            yield validated(kind, item, renamed)
         except ValidationError as error:
             problems.extend(problem_of(kind, item, e) for e in error.errors(include_url=False))
 

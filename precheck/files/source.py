@@ -48,14 +48,18 @@ class Unusable(Exception):
 
 
 class Block(dict[str, Any]):
-    """A mapping. `at` is where it starts, `keys_at` where each key stands, as zero-based line and column."""
+    """A mapping. `at` is where it starts, `keys_at` where each key stands, as zero-based line and column.
 
-    __slots__ = ("at", "file", "keys_at")
+    `renamed` holds, for the mapping of a whole file, what reading met of keys and words of before.
+    """
+
+    __slots__ = ("at", "file", "keys_at", "renamed")
 
     def __init__(self, at: tuple[int, int], file: str) -> None:
         self.at = at
         self.file = file
         self.keys_at: dict[str, tuple[int, int]] = {}
+        self.renamed: tuple[Problem, ...] = ()
 
     @property
     def place(self) -> Place:

@@ -109,7 +109,7 @@ def _ids(draft: Draft, known: dict[tuple[str, str], Block]) -> dict[str, str]:
 
 def _with_ids(entry: Entry, renamed: dict[str, str]) -> None:
     """Give `entry` and what it refers to the ids that the project file has."""
-    for key in ("id", "space", "between", "along", "storey", "floor", "open to", "over", "swings into", "footing"):
+    for key in ("id", "space", "between", "along", "story", "floor", "open to", "over", "swings into", "footing"):
         value = entry.get(key)
         if isinstance(value, Value):
             words = [renamed.get(word, word) for word in re.split(r"([\[\], ]+)", value.text)]

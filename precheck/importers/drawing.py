@@ -12,14 +12,14 @@ from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
-UNITS = {1: ("inches", 0.0254), 2: ("feet", 0.3048), 4: ("millimetres", 0.001), 5: ("centimetres", 0.01),
-         6: ("metres", 1.0)}  # fmt: skip
+UNITS = {1: ("inches", 0.0254), 2: ("feet", 0.3048), 4: ("millimeters", 0.001), 5: ("centimeters", 0.01),
+         6: ("meters", 1.0)}  # fmt: skip
 _HEADER = 1024 * 1024  # bytes within which the header ends
 BY_NAME = dict(UNITS.values())
 
 
 class Room(NamedTuple):
-    """A closed line of the drawing, in metres."""
+    """A closed line of the drawing, in meters."""
 
     id: str
     outline: list[P2]
@@ -32,7 +32,7 @@ class Drawing:
         self.mapping, self.draft = mapping, Draft(name, "DXF", path.stem)
         document = _opened(path, name)
         self.space: Any = document.modelspace()
-        told, self.metre = _unit(document, path, mapping, name)
+        told, self.meter = _unit(document, path, mapping, name)
         self.imperial = told in ("inches", "feet")
         self.draft.form = f"DXF in {told}"
         self.rooms: list[Room] = []
@@ -47,8 +47,8 @@ class Drawing:
         return any(fnmatchcase(entity.dxf.layer.upper(), layer.upper()) for layer in layers)
 
     def at(self, vector: Any) -> P2:
-        """Return a point of the drawing in metres."""
-        return float(vector[0]) * self.metre, float(vector[1]) * self.metre
+        """Return a point of the drawing in meters."""
+        return float(vector[0]) * self.meter, float(vector[1]) * self.meter
 
 
 def _opened(path: Path, name: str) -> Any:

@@ -22,8 +22,8 @@ from precheck.importers.plane import P2, inside, plan_area
 from precheck.importers.writing import scalar
 from precheck.units import Area, NotationError
 
-MEETS = 0.002  # metres between the ends of a line that still closes
-ROOM = (0.3, 1000.0)  # square metres; beyond, a closed line is no room, or the unit is wrong
+MEETS = 0.002  # meters between the ends of a line that still closes
+ROOM = (0.3, 1000.0)  # square meters; beyond, a closed line is no room, or the unit is wrong
 SAME_AREA = 0.02  # of the larger, by which a written area may differ from the drawn one, for rounding
 
 

@@ -12,7 +12,7 @@ from precheck.importers.measures import box, length, point
 from precheck.importers.plane import P2, inside, plan_area
 from precheck.units import Length, NotationError
 
-REACHES = (0.05, 0.15, 0.3, 0.45)  # metres from the middle of an opening at which a space is looked for
+REACHES = (0.05, 0.15, 0.3, 0.45)  # meters from the middle of an opening at which a space is looked for
 OPERATIONS = {
     "doors": ("side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"),
     "windows": ("casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"),
@@ -63,13 +63,13 @@ def _first(drawing: Drawing, said: dict[str, str], field: str) -> tuple[str, str
 
 
 def _length(drawing: Drawing, found: tuple[str, str] | None, part: str) -> float | None:
-    """Return a length that an attribute gives, in metres; a bare number is in the unit of the drawing."""
+    """Return a length that an attribute gives, in meters; a bare number is in the unit of the drawing."""
     if found is None:
         return None
     tag, text = found
     try:
         if text.replace(".", "", 1).isdigit():
-            return float(text) * drawing.metre
+            return float(text) * drawing.meter
         return float(Length.parse(text) / Length.parse("1 m"))
     except NotationError:
         drawing.draft.doubt(f"attribute {tag} holds no length that is understood; not taken", f"{part} ({text})")

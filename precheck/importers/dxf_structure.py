@@ -13,8 +13,8 @@ from precheck.importers.measures import length, point
 from precheck.importers.plane import P2, inside
 from precheck.importers.stretches import REACHES, Beyond, Stretch, WallLine, closed_up, crosses, cuts
 
-FARTHEST = 250.0  # metres within which a space beyond a wall is looked for before the open air is
-IN_WALL = (0.0, 0.1, 0.2, 0.3)  # metres beside a receptacle's place in a wall at which its space is looked for
+FARTHEST = 250.0  # meters within which a space beyond a wall is looked for before the open air is
+IN_WALL = (0.0, 0.1, 0.2, 0.3)  # meters beside a receptacle's place in a wall at which its space is looked for
 ASIDE = ((1, 0), (-1, 0), (0, 1), (0, -1))
 
 

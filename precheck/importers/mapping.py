@@ -58,7 +58,7 @@ PHASES: dict[str, str] = {
     "demolition": "removed", "altered": "altered",
 }  # fmt: skip
 USES: dict[str, str] = {
-    "bedroom": "sleeping room", "sleeping room": "sleeping room", "guest room": "sleeping room", "bed": "sleeping room",
+    "bedroom": "bedroom", "guest room": "bedroom", "bed": "bedroom",
     "living room": "living room", "living": "living room", "dining room": "dining room", "dining": "dining room",
     "kitchen": "kitchen", "family room": "family room", "office": "office", "study": "office", "den": "office",
     "bathroom": "bathroom", "bath": "bathroom", "shower room": "bathroom", "powder room": "toilet room",
@@ -74,7 +74,7 @@ _TWO = re.compile(r"[/&+,]|\band\b")
 
 
 Attribute = Literal["mark", "width", "height", "operation", "sill height", "phase"]
-Unit = Literal["inches", "feet", "millimetres", "centimetres", "metres"]
+Unit = Literal["inches", "feet", "millimeters", "centimeters", "meters"]
 
 
 class Layers(Record):

@@ -1,4 +1,4 @@
-"""Points and outlines in plan, in metres."""
+"""Points and outlines in plan, in meters."""
 
 from __future__ import annotations
 

@@ -11,17 +11,17 @@ from typing import Any, NamedTuple
 
 from precheck.importers.plane import P2
 
-REACHES = (0.02, 0.05, 0.15, 0.3)  # metres beyond a wall's face at which a space is looked for
-SHORTEST = 0.1  # metres of wall that count as a stretch of their own
-GAP = 0.7  # metres between two stretches that another wall may fill, and that then belong to both
+REACHES = (0.02, 0.05, 0.15, 0.3)  # meters beyond a wall's face at which a space is looked for
+SHORTEST = 0.1  # meters of wall that count as a stretch of their own
+GAP = 0.7  # meters between two stretches that another wall may fill, and that then belong to both
 ALONG = 0.05  # sine of the angle between walls that still run alongside each other
-AWAY = 0.8  # metres beyond a wall's face within which corners of spaces cut it
-SAME = 0.01  # metres between two cuts that count as one
+AWAY = 0.8  # meters beyond a wall's face within which corners of spaces cut it
+SAME = 0.01  # meters between two cuts that count as one
 
 
 @dataclass(frozen=True)
 class WallLine:
-    """The middle line of a straight wall, and its thickness, in metres."""
+    """The middle line of a straight wall, and its thickness, in meters."""
 
     start: P2
     end: P2

@@ -15,7 +15,7 @@ from precheck.files.source import Block, Items, read_text
 from precheck.importers.draft import Draft, Entry, Value, plain
 
 ORDER = (
-    "storeys", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "footings", "slabs", "roofs",
+    "stories", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "footings", "slabs", "roofs",
     "claddings", "members", "receptacles", "lights", "alarms",
 )  # fmt: skip
 _SAFE = re.compile(r"[A-Za-z0-9][\w .,'()/\"+-]*")

@@ -64,7 +64,7 @@ from precheck.project.site import (
     YardEquipment,
     YardWall,
 )
-from precheck.project.space import Ceiling, CrawlAir, CrawlGround, Floor, Space, Storey
+from precheck.project.space import Ceiling, CrawlAir, CrawlGround, Floor, Space, Story
 from precheck.project.stair import Flight, Stair, StairLanding
 from precheck.project.ventilation import AirOpening, CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import (
@@ -191,7 +191,7 @@ __all__ = [
     "StairLanding",
     "StairLighting",
     "Statement",
-    "Storey",
+    "Story",
     "StudCut",
     "Submittal",
     "Support",

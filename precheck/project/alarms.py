@@ -10,7 +10,7 @@ Listing = Literal["UL 217", "UL 268", "UL 2034", "UL 2075"]
 
 
 class Alarm(Part):
-    """One alarm. `serves` names the sleeping rooms outside whose doors it hangs, where the doors drawn do not say so.
+    """One alarm. `serves` names the bedrooms outside whose doors it hangs, where the doors drawn do not say so.
 
     `no other place` says that keeping the distance from a bath door or a cooking appliance would leave a required
     place without an alarm. `cooking marked` says that the maker marks it as one that cooking seldom sets off.
@@ -29,7 +29,7 @@ class Alarm(Part):
     cooking_marked: Maybe[bool] = NOT_GIVEN
     distance_to_bath_door: Maybe[Gap] = NOT_GIVEN
     distance_to_cooking: Maybe[Gap] = NOT_GIVEN
-    distance_to_sleeping_room: Maybe[Gap] = NOT_GIVEN
+    distance_to_bedroom: Maybe[Gap] = NOT_GIVEN
     no_other_place: Maybe[bool] = NOT_GIVEN
     mounted: Maybe[Literal["ceiling", "wall"]] = NOT_GIVEN
     from_wall: Maybe[Gap] = NOT_GIVEN

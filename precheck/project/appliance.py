@@ -98,7 +98,7 @@ class Appliance(Part):
     removable: Maybe[bool] = NOT_GIVEN
     service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
     clearance: Maybe[Gap] = NOT_GIVEN
-    labelled_clearance: Maybe[Gap] = NOT_GIVEN
+    labeled_clearance: Maybe[Gap] = NOT_GIVEN
     gas_detector: Maybe[bool] = NOT_GIVEN
     drain_to_daylight: Maybe[bool] = NOT_GIVEN
     passage: Maybe[Passage] = NOT_GIVEN

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box
-from precheck.project.part import Count, Layer, LayerText, Part, Point, Side, Size, SpaceId, StoreyId
+from precheck.project.part import Count, Layer, LayerText, Part, Point, Side, Size, SpaceId, StoryId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
 from precheck.units import Area, Duration, Length
 
@@ -39,7 +39,7 @@ class Wall(Part):
 
     kind = "wall"
     between: tuple[Side, Side]
-    storey: Maybe[StoreyId] = NOT_GIVEN
+    story: Maybe[StoryId] = NOT_GIVEN
     from_: Maybe[Point] = NOT_GIVEN
     to: Maybe[Point] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()

@@ -87,7 +87,7 @@ class Lintel(Record):
     kind = "lintel"
     angle: Maybe[str] = NOT_GIVEN
     span: Maybe[Size] = NOT_GIVEN
-    storeys_above: Maybe[Count] = NOT_GIVEN
+    stories_above: Maybe[Count] = NOT_GIVEN
     bearing: Maybe[Size] = NOT_GIVEN
     painted_or_galvanized: Maybe[bool] = NOT_GIVEN
 

@@ -108,7 +108,7 @@ class Panel(Part):
     over_steps: Maybe[bool] = NOT_GIVEN
     free_space_above: Maybe[Gap] = NOT_GIVEN
     foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
-    circuits_labelled: Maybe[bool] = NOT_GIVEN
+    circuits_labeled: Maybe[bool] = NOT_GIVEN
 
 
 class Electrode(Record):

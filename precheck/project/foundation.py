@@ -76,7 +76,7 @@ class Join(Record):
 class Footing(Part):
     """A footing under a wall or a post.
 
-    `below_grade` is its bottom below undisturbed ground. `storeys`, `lowest_floor` and `built_of` choose the row of
+    `below_grade` is its bottom below undisturbed ground. `stories`, `lowest_floor` and `built_of` choose the row of
     the footing tables; `load` is what a post brings down. `bulkhead from step` is how far a form across the trench
     stands back from a step in it.
     """
@@ -100,7 +100,7 @@ class Footing(Part):
     trench_cleaned: Maybe[bool] = NOT_GIVEN
     meets_old: Maybe[bool] = NOT_GIVEN
     join: Maybe[Join] = NOT_GIVEN
-    storeys: Maybe[Count] = NOT_GIVEN
+    stories: Maybe[Count] = NOT_GIVEN
     lowest_floor: Maybe[Literal["slab", "crawl space", "basement"]] = NOT_GIVEN
     built_of: Maybe[Literal["light frame", "light frame with brick veneer", "masonry or concrete"]] = NOT_GIVEN
     house_width: Maybe[Size] = NOT_GIVEN
@@ -166,7 +166,7 @@ class Slab(Part):
     ground_cleared: Maybe[bool] = NOT_GIVEN
     retarder: Maybe[Retarder] = NOT_GIVEN
     reinforced: Maybe[bool] = NOT_GIVEN
-    reinforcement_held: Maybe[Literal["upper third", "centre", "bottom"]] = NOT_GIVEN
+    reinforcement_held: Maybe[Literal["upper third", "center", "bottom"]] = NOT_GIVEN
     cap: Maybe[Cap] = NOT_GIVEN
     joints: Maybe[Joints] = NOT_GIVEN
     tied_to_old_slab: Maybe[bool] = NOT_GIVEN

@@ -7,7 +7,7 @@ from annotated_types import Ge
 from pydantic import AfterValidator
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoreyId
+from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoryId
 from precheck.units import Force, Length, Pressure, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
@@ -19,7 +19,7 @@ Role = Literal[
     "hip or valley", "trimmer", "post",
 ]  # fmt: skip
 LoadUse = Literal[
-    "sleeping room", "other room", "attic without storage", "attic with limited storage", "habitable attic",
+    "bedroom", "other room", "attic without storage", "attic with limited storage", "habitable attic",
     "attic with fixed stair", "stair", "deck", "garage", "roof",
 ]  # fmt: skip
 Plies = Annotated[int, Ge(1)]
@@ -186,14 +186,14 @@ class Member(Part):
     `span` is the clear span on the horizontal, `overhang` what runs past the last support. `wet` is lumber that stays
     over 19 % moisture in use, `incised` lumber with cuts for treatment.
 
-    In plan a member lies `from` its first support `to` its last, `over` the storey whose walls or posts carry it; a row
+    In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
     one point.
     """
 
     kind = "member"
     role: Role
-    over: Maybe[StoreyId] = NOT_GIVEN
+    over: Maybe[StoryId] = NOT_GIVEN
     from_: Maybe[Point] = NOT_GIVEN
     to: Maybe[Point] = NOT_GIVEN
     row_to: Maybe[Point] = NOT_GIVEN

@@ -88,7 +88,7 @@ class WetArea(Part):
     """A tub, shower, pool or the like, with its outline in plan and any glass around it."""
 
     kind = "wet area"
-    what: Literal["bathtub", "shower", "hot tub", "spa", "whirlpool", "sauna", "steam room", "swimming pool"]
+    what: Literal["tub", "shower", "hot tub", "spa", "whirlpool", "sauna", "steam room", "swimming pool"]
     space: Side
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     standing_surface: Maybe[Gap] = NOT_GIVEN

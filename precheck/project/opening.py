@@ -1,5 +1,6 @@
 """Doors and windows: sizes, swing, construction, landings, and the clear opening that someone can climb through."""
 
+import re
 from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema
@@ -28,11 +29,20 @@ class WidthHeight(NamedTuple):
         return f"{self.width} x {self.height}"
 
 
+_CALL_OUT = re.compile(r"(\d{1,2})(\d)(\d)(\d)")  # 2868 is 2'-8" x 6'-8", 16070 is 16'-0" x 7'-0"
+_FEET_INCHES = re.compile(r"(\d{1,2})-(\d{1,2})")  # as in 2-6 x 6-8, where nothing else is meant
+
+
 def _two_lengths(value: Any) -> WidthHeight:
-    """Read ``3'-0" x 6'-8"`` or ``24 x 36 in``: width first."""
-    parts = [part.strip() for part in str(value).replace("×", "x").split("x")]
+    """Read ``3'-0" x 6'-8"``, ``24 x 36 in``, ``2-6 x 6-8`` or the call-out ``2868``: width first."""
+    if called := _CALL_OUT.fullmatch(str(value).strip()):
+        parts = [f"{called[1]}'-{called[2]}\"", f"{called[3]}'-{called[4]}\""]
+    else:
+        parts = [part.strip() for part in str(value).lower().replace("×", "x").split("x")]
     if len(parts) != 2:
         raise ValueError(f"`{value}` is not a width and a height; write it like 3'-0\" x 6'-8\"")
+    if all(_FEET_INCHES.fullmatch(part) for part in parts):
+        parts = [_FEET_INCHES.sub(lambda side: f"{side[1]}'-{side[2]}\"", part) for part in parts]
     if parts[0].replace(".", "").isdigit() and parts[1].endswith(("in", "mm", "cm")):
         parts[0] += " " + parts[1].split()[-1]
     width, height = (Length.parse(part) for part in parts)
@@ -165,7 +175,7 @@ class WindRating(Record):
     kind = "wind rating"
     inward: Maybe[Pressure] = NOT_GIVEN
     outward: Maybe[Pressure] = NOT_GIVEN
-    labelled: Maybe[bool] = NOT_GIVEN
+    labeled: Maybe[bool] = NOT_GIVEN
     required_inward: Maybe[Pressure] = NOT_GIVEN
     required_outward: Maybe[Pressure] = NOT_GIVEN
     mean_roof_height: Maybe[Size] = NOT_GIVEN

@@ -38,7 +38,7 @@ Size = Annotated[Length, AfterValidator(_possible)]
 Gap = Annotated[Length, AfterValidator(_not_negative)]
 """A length of zero or more."""
 Level = Annotated[Length, AfterValidator(_in_reach)]
-"""A height above (or, negative, below) the project's datum: the finished floor of the main storey."""
+"""A height above (or, negative, below) the project's datum: the finished floor of the main story."""
 Point = tuple[Level, Level]
 """A point of the plan: x to the right and y up the sheet, from the project's origin."""
 Count = Annotated[int, Ge(0)]
@@ -51,11 +51,11 @@ class SpaceId(Reference):
     kinds = ("space",)
 
 
-class StoreyId(Reference):
-    """The id of a storey."""
+class StoryId(Reference):
+    """The id of a story."""
 
     __slots__ = ()
-    kinds = ("storey",)
+    kinds = ("story",)
 
 
 class Side(Reference):
@@ -142,6 +142,6 @@ __all__ = [
     "Side",
     "Size",
     "SpaceId",
-    "StoreyId",
+    "StoryId",
     "thickness_of",
 ]

@@ -8,7 +8,7 @@ from precheck.units import Area, Insulation, Length, Slope, Temperature
 
 
 class Fixture(Part):
-    """A plumbing fixture. Side clearances run from its centre line, to a wall or to the centre of the next fixture."""
+    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture."""
 
     kind = "fixture"
     space: SpaceId

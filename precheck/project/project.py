@@ -45,7 +45,7 @@ from precheck.project.site import (
     YardEquipment,
     YardWall,
 )
-from precheck.project.space import Floor, Space, Storey
+from precheck.project.space import Floor, Space, Story
 from precheck.project.stair import Stair
 from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
@@ -95,7 +95,7 @@ class Project(Head):
     """The proposed work on one house: the head of the file, and a list for each kind of part."""
 
     sheets: tuple[Sheet, ...] = ()
-    storeys: tuple[Storey, ...] = ()
+    stories: tuple[Story, ...] = ()
     floors: tuple[Floor, ...] = ()
     spaces: tuple[Space, ...] = ()
     walls: tuple[Wall, ...] = ()

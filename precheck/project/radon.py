@@ -16,7 +16,7 @@ class RadonControl(Part):
     above_roof: Maybe[Gap] = NOT_GIVEN
     from_openings: Maybe[Gap] = NOT_GIVEN
     joints_sealed: Maybe[bool] = NOT_GIVEN
-    labelled: Maybe[bool] = NOT_GIVEN
+    labeled: Maybe[bool] = NOT_GIVEN
     power_for_fan: Maybe[bool] = NOT_GIVEN
 
 

@@ -117,7 +117,7 @@ class Work(Part):
     area: Maybe[Area] = NOT_GIVEN
     height: Maybe[Size] = NOT_GIVEN
     projection: Maybe[Size] = NOT_GIVEN
-    storeys: Maybe[Count] = NOT_GIVEN
+    stories: Maybe[Count] = NOT_GIVEN
     attached: Maybe[bool] = NOT_GIVEN
     for_vehicles: Maybe[bool] = NOT_GIVEN
     surcharge: Maybe[bool] = NOT_GIVEN

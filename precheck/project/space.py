@@ -1,18 +1,18 @@
-"""Storeys, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
+"""Stories, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
 from typing import Literal
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoreyId
+from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[
-    "sleeping room", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
+    "bedroom", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room",
     "laundry", "hall", "closet", "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch",
     "deck", "sunroom",
 ]  # fmt: skip
-HABITABLE = frozenset(("sleeping room", "living room", "dining room", "kitchen", "family room", "office"))
+HABITABLE = frozenset(("bedroom", "living room", "dining room", "kitchen", "family room", "office"))
 VEHICLE = frozenset(("garage", "carport"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 UNFINISHED = frozenset(("attic", "crawl space"))
@@ -25,12 +25,12 @@ class FloorId(Reference):
     kinds = ("floor",)
 
 
-class Storey(Part):
+class Story(Part):
     """One level of the house, lowest first."""
 
-    kind = "storey"
+    kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
-    less_than_a_storey_below: Maybe[StoreyId] = NOT_GIVEN
+    less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
 
 
@@ -135,7 +135,7 @@ class Space(Part):
     unit: Maybe[str] = NOT_GIVEN
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
-    storey: Maybe[StoreyId] = NOT_GIVEN
+    story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: tuple[Point, ...] = ()
@@ -190,7 +190,7 @@ class Space(Part):
     @property
     def is_sleeping(self) -> bool:
         """Whether the stated use is sleeping."""
-        return self.use == "sleeping room"
+        return self.use == "bedroom"
 
     @property
     def is_vehicle(self) -> bool:
@@ -198,4 +198,4 @@ class Space(Part):
         return self.use in VEHICLE
 
 
-__all__ = ["Ceiling", "CeilingPoint", "Drop", "Floor", "FloorFall", "Length", "Phase", "Rectangle", "Space", "Storey"]
+__all__ = ["Ceiling", "CeilingPoint", "Drop", "Floor", "FloorFall", "Length", "Phase", "Rectangle", "Space", "Story"]

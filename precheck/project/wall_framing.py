@@ -135,7 +135,7 @@ class Portal(Record):
     method: Maybe[PortalMethod] = NOT_GIVEN
     opening_width: Maybe[Size] = NOT_GIVEN
     header_height: Maybe[Size] = NOT_GIVEN
-    carries: Maybe[Literal["roof", "one storey and roof"]] = NOT_GIVEN
+    carries: Maybe[Literal["roof", "one story and roof"]] = NOT_GIVEN
     anchor_bolts: Maybe[Count] = NOT_GIVEN
     hold_down: Maybe[Force] = NOT_GIVEN
     header_strap: Maybe[Force] = NOT_GIVEN
@@ -159,7 +159,7 @@ class BracedPanel(Record):
 
 
 class BracedLine(Part):
-    """A braced wall line: walls that together hold one storey against wind and earthquake in one direction."""
+    """A braced wall line: walls that together hold one story against wind and earthquake in one direction."""
 
     kind = "braced wall line"
     walls: tuple[WallRef, ...] = ()
@@ -169,7 +169,7 @@ class BracedLine(Part):
     wall_height: Maybe[Size] = NOT_GIVEN
     to_next_line: Maybe[Size] = NOT_GIVEN
     lines: Maybe[Count] = NOT_GIVEN
-    storeys_above: Maybe[Count] = NOT_GIVEN
+    stories_above: Maybe[Count] = NOT_GIVEN
     eave_to_ridge: Maybe[Size] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
     panel_thickness: Maybe[Size] = NOT_GIVEN

@@ -23,4 +23,4 @@ class Checked(NamedTuple):
     accepted: int = 0
     used: tuple[Place, ...] = ()
     unused: tuple[tuple[Place, str], ...] = ()
-    slow: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()

@@ -20,6 +20,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
@@ -94,7 +95,8 @@ def beside(project_file: Path) -> Path | None:
 def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -> bool:
     """Return whether `record` names the finding of that rule on that part (None: on the project itself)."""
     about = {label, part_id} if part_id is not None else {label, PROJECT}
-    return record.rule == rule_name and record.part in about
+    is_named = record.part in about or spelling.today(record.part) in about
+    return is_named and spelling.name(record.rule, (rule_name,)) is not None
 
 
 def ran_out(record: Acceptance) -> Told:
@@ -104,9 +106,9 @@ def ran_out(record: Acceptance) -> Told:
 
 def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> Told:
     """Return the word that no finding is left that `record` would accept, and what may have been meant."""
-    if record.rule not in rules:
+    if spelling.name(record.rule, rules) is None:
         return Told(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
-    if record.part not in parts:
+    if record.part not in parts and spelling.today(record.part) not in parts:
         return Told(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")
     return Told(record, "this rule finds nothing to accept there; remove the record, or name its project")
 

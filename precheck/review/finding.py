@@ -67,7 +67,9 @@ class Review:
     strict: bool = False
     acceptances: tuple[Told, ...] = ()
     topics: tuple[str, ...] = ()  # to which the run was limited
-    slow: tuple[str, ...] = ()  # plugins whose rules took too long; told beside the report, which is the same each time
+    notices: tuple[
+        str, ...
+    ] = ()  # of slow plugins and words of before; told beside the report, which is the same each time
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:

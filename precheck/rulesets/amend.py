@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any, TypeVar
 
+from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.source import Block, Place, Problem, Unusable
@@ -39,10 +40,16 @@ def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -
     limits[name] = _checked(place, limits[name], written, Event("amended", written, adoption.by, place))
 
 
-def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]) -> None:
+def act_on(
+    amendment: Amendment,
+    limits: dict[str, Limit[Any]],
+    requirements: dict[str, Requirement],
+    formerly: Mapping[str, str],
+    renamed: list[Problem],
+) -> None:
     """Do in `limits` (and, for what is added with its check, in `requirements`) what `amendment` says.
 
-    Raises `Unusable`.
+    A limit may be named as it was `formerly`; `renamed` is told so. Raises `Unusable`.
     """
     named = [(verb, getattr(amendment, verb)) for verb in ("amend", "delete", "add")]
     given = [(verb, name) for verb, name in named if not is_missing(name)]
@@ -53,12 +60,22 @@ def act_on(amendment: Amendment, limits: dict[str, Limit[Any]], requirements: di
     if verb == "add":
         limits[name] = _addition(amendment, name, limits, requirements)
         return
-    place = amendment.place_of(verb)
-    limit = limits.get(name)
-    if limit is None:
+    limit = limits[_name_of_today(name, limits, formerly, amendment.place_of(verb), renamed)]
+    limits[limit.name] = _together(
+        partial(_was, amendment, limit, verb == "amend"), partial(_change, verb, amendment, limit)
+    )
+
+
+def _name_of_today(
+    name: str, limits: Mapping[str, Any], formerly: Mapping[str, str], place: Place, renamed: list[Problem]
+) -> str:
+    found = spelling.name(name, limits, formerly)
+    if found is None:
         known = nearest(name, limits) or "; `precheck limits` lists what can be amended"
         raise refuse(place, f"`{name}` is not in the code that is adopted{known}")
-    limits[name] = _together(partial(_was, amendment, limit, verb == "amend"), partial(_change, verb, amendment, limit))
+    if found != name:
+        renamed.append(Problem(place, f"`{name}` is called `{found}` now; both are read"))
+    return found
 
 
 def _together(*acts: Callable[[], T]) -> T:

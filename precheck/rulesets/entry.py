@@ -21,7 +21,8 @@ BASES: dict[str, Basis] = {"read": "read", "elsewhere": "read elsewhere", "memor
 NO_SOURCE = "no source"
 _MAY_LACK_SOURCE = frozenset(("memory", "practice"))
 _CHANGES = ("value", "rows", "plus", "less")
-_LINE = frozenset((*_CHANGES, "section", *BASES))
+_LINE = frozenset((*_CHANGES, "section", "note", *BASES))
+_SAYS = _LINE - {"note"}
 _ONCE = frozenset(("measures", "sense", "kind", "force", "tolerance"))
 KEYS = _ONCE | _LINE
 _CHOICES = {"sense": get_args(Sense), "kind": get_args(Kind), "force": ("shall", "advise")}
@@ -55,6 +56,7 @@ class _State:
     basis: Basis = "memory"
     basis_of: str = ""  # the edition whose line names the source
     source: str = ""
+    note: str = ""
 
 
 class Entry:
@@ -80,7 +82,7 @@ class Entry:
         block, value = self.block, reached.value
         return Limit(self.name, value, reached.section, self.measures, block.get("force") == "advise",
                      self._tolerance(), reached.basis, reached.source, self._why_void(reached), tuple(self.history),
-                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value))  # fmt: skip
+                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value), reached.note)  # fmt: skip
 
     def _refuse(self, key: str, what: str, block: Block | None = None) -> None:
         self.problems.append(Problem((block if block is not None else self.block).place_of(key), what))
@@ -107,7 +109,7 @@ class Entry:
         """Go through the lines of all editions and return what stands in the one asked for."""
         wanted, labels = self.edition.label, self.edition.code.editions
         own, first = self._own_line(labels[0]), True
-        state = _State()
+        state = _State(note=str(self.block.get("note") or ""))
         reached: _State | None = None
         for label in labels:
             line = own if first and own is not None else self.block.get(label)
@@ -117,13 +119,15 @@ class Entry:
                 if self.history and not self.history[-1].source.startswith(self.edition.name):
                     self._record("unchanged", state, label, self.history[-1].place)
                 basis: Basis = "read elsewhere" if state.basis == "read" and state.basis_of != label else state.basis
-                reached = _State(state.written, state.value, state.section, basis, state.basis_of, state.source)
+                reached = _State(
+                    state.written, state.value, state.section, basis, state.basis_of, state.source, state.note
+                )
             first = False
         return reached
 
     def _own_line(self, label: str) -> Block | None:
         """Return the limit itself where it says what stands in the first edition, called `label`."""
-        if _LINE.isdisjoint(self.block):
+        if _SAYS.isdisjoint(self.block):
             return None
         if label in self.block:
             self._refuse(label, f"what stands in {label} is given twice: beside `measures` and under `{label}`")
@@ -142,6 +146,8 @@ class Entry:
         self._set_value(state, line, first)
         if "section" in line:
             state.section = str(line["section"] or "")
+        if "note" in line:
+            state.note = str(line["note"] or "")
         self._set_basis(state, line, label)
         if due and (first or before != (state.written, state.section)):
             act: Act = "set" if first else "renumbered" if before[0] == state.written else "changed"

@@ -23,7 +23,8 @@ class Text(Record):
 class ModelCode(Record):
     """A family of model codes: its editions, oldest first, and the adopted texts that its limits were read in.
 
-    `lacks` names the rules, or whole topics, for which this family has nothing: they are not run under it.
+    `lacks` names the rules, or whole topics, for which this family has nothing: they are not run under it. `formerly`
+    gives for a name of a limit that was bettered the one of today.
     """
 
     kind = "model code"
@@ -32,6 +33,7 @@ class ModelCode(Record):
     editions: tuple[str, ...]
     texts: dict[str, Text] = Field(default_factory=dict)
     lacks: tuple[str, ...] = ()
+    formerly: dict[str, str] = Field(default_factory=dict)
 
 
 class NotChecked(Record):

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
+from types import MappingProxyType
 
+from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import read_record
@@ -50,6 +52,10 @@ class AdoptedCode:
     not_checked: tuple[Unchecked, ...] = ()
     requirements: tuple[Requirement, ...] = ()
     lacks: frozenset[str] = frozenset()  # rules and topics for which the model code has nothing
+    formerly: Mapping[str, str] = field(
+        default_factory=lambda: MappingProxyType({})
+    )  # names of limits of before, and those of today
+    renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
 
     @property
     def partial(self) -> bool:
@@ -60,6 +66,10 @@ class AdoptedCode:
     def edition(self) -> str:
         """The model code at the head of the chain."""
         return self.chain[0].name
+
+    def limit_called(self, written: str) -> str | None:
+        """Return the name of today of the limit `written`, which may be a name of before; None where there is none."""
+        return spelling.name(written, self.limits, self.formerly)
 
 
 class Library:
@@ -150,7 +160,13 @@ class Library:
             raise Unusable(reader.problems)
         step = Step(name, "", None, False, edition.code.place)
         return AdoptedCode(
-            name, None, (step,), frozen(reader.limits), tuple(unread), lacks=frozenset(edition.code.lacks)
+            name,
+            None,
+            (step,),
+            frozen(reader.limits),
+            tuple(unread),
+            lacks=frozenset(edition.code.lacks),
+            formerly=MappingProxyType(edition.code.formerly),
         )
 
     def _topic(self, path: Path, older: bool) -> TopicFile:
@@ -217,13 +233,13 @@ class _Fold:
         return max(in_force, key=lambda adoption: adoption.in_force)
 
     def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
-        limits = dict(parent.limits)
+        limits, renamed = dict(parent.limits), list[Problem]()
         requirements = {found.name: found for found in parent.requirements}
         for key in adoption.design_criteria:
             self._try(partial(set_criterion, adoption, key, limits))
         for amendment in adoption.amendments:
             if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
-                self._try(partial(act_on, amendment, limits, requirements))
+                self._try(partial(act_on, amendment, limits, requirements, parent.formerly, renamed))
         name = adoption.jurisdiction
         step = Step(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
         added = tuple(requirements.values())
@@ -234,6 +250,7 @@ class _Fold:
             chain=(*parent.chain, step),
             limits=frozen(limits),
             requirements=added,
+            renamed=(*parent.renamed, *(adoption.block.renamed if adoption.block is not None else ()), *renamed),
         )
 
     def _try(self, act: Callable[[], None]) -> None:

@@ -15,7 +15,7 @@ from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
-from precheck.units import Measure, NotationError, recognise
+from precheck.units import Measure, NotationError, recognize
 
 __all__ = ["Limit", "Settled"]
 
@@ -60,7 +60,8 @@ class Limit(Generic[T]):
 
     `measures` names what is measured as a plan reviewer would (``sill height``). `value` is None where the limit is void
     (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
-    less is a warning. `advised` limits warn and never fail.
+    less is a warning. `advised` limits warn and never fail. `note` says what a
+    reader of the code should know of the number, such as that the text writes it as a word.
     """
 
     name: str
@@ -75,6 +76,7 @@ class Limit(Generic[T]):
     history: tuple[Event, ...] = field(default=())
     sense: Sense = ""
     kind: Kind = ""
+    note: str = ""
 
     @property
     def text(self) -> str:
@@ -144,7 +146,7 @@ def _text_value(text: str, measures: str) -> Any:
 
 
 def _measure(text: str) -> Any:
-    found = recognise(text) if len(text) <= LONGEST_TEXT else None
+    found = recognize(text) if len(text) <= LONGEST_TEXT else None
     if found is not None or text[0] in "RU":
         return text if found is None else found
     raise NotationError(f"`{text}` is not a measure that is known here; write it like 7 3/4 in, 5.7 sq ft or 2 %")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from precheck.checks import Outcome
+from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.source import Block
 from precheck.project import project_from
@@ -21,7 +22,8 @@ NOTHING = "nothing"  # expected where no part of the house is a subject of the r
 
 def findings_of(rule_name: str, fragment: Block, code: AdoptedCode, plugins: Plugins) -> list[Finding] | None:
     """Return what one rule says of a fragment of a project under `code`, or None where there is no such rule."""
-    rule = next((r for r in rules_of(code, plugins) if r.name == rule_name), None)
+    rules = {rule.name: rule for rule in rules_of(code, plugins)}
+    rule = rules.get(spelling.name(rule_name, rules) or "")
     if rule is None:
         return None
     fragment.setdefault("project", "case")

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from precheck.files.missing import is_missing
+from precheck.files.respelling import merged
 from precheck.files.source import Place, Problem, Unusable
 from precheck.project import Project, read_project
 from precheck.reports import Format, streamed
@@ -104,6 +105,8 @@ class Desk:
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
         found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+        if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
+            found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
         return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
 
     def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
@@ -136,7 +139,7 @@ class Desk:
             len(found.accepted),
             tuple(f.accepted.place for f in found.accepted if f.accepted),
             tuple((told.record.place, str(told)) for told in unused),
-            found.slow,
+            found.notices,
         )
 
     def code_for(self, project: Project) -> AdoptedCode:

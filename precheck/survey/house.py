@@ -159,9 +159,9 @@ class House:
         return window.sill_level - self.finished_floor(space)
 
     def shared_wall(self, one: Space, other: Space) -> Length | None:
-        """Return the length of wall that two spaces share as drawn; None where one is not drawn or on another storey."""
+        """Return the length of wall that two spaces share as drawn; None where one is not drawn or on another story."""
         a, b = self.outline(one), self.outline(other)
-        if a is None or b is None or not self._same_storey(one, other):
+        if a is None or b is None or not self._same_story(one, other):
             return None
         return geometry.shared_wall(a, b)
 
@@ -172,7 +172,7 @@ class House:
         return tuple(s for s in self.spaces if s is not space and (s.id in stated or self._face_each_other(space, s)))
 
     def above(self, space: Space) -> tuple[Space, ...]:
-        """Return the spaces over `space`: as stated, and as drawn on the next storey up."""
+        """Return the spaces over `space`: as stated, and as drawn on the next story up."""
         return tuple(s for s in self.spaces if s.id in space.rooms_above or self._lies_over(s, space))
 
     def walls_between(self, one: Space, other: Space) -> tuple[Wall, ...]:
@@ -189,10 +189,10 @@ class House:
         """Return the spaces on both sides of `door`; None for the outside."""
         return self.space(door.between[0]), self.space(door.between[1])
 
-    def storey_level(self, space: Space) -> str | Missing:
-        """Return which kind of storey `space` is on."""
-        storey = None if is_missing(space.storey) else self.project.by_id.get(space.storey)
-        return space.absent("storey") if storey is None else getattr(storey, "level", space.absent("storey"))
+    def story_level(self, space: Space) -> str | Missing:
+        """Return which kind of story `space` is on."""
+        story = None if is_missing(space.story) else self.project.by_id.get(space.story)
+        return space.absent("story") if story is None else getattr(story, "level", space.absent("story"))
 
     @cached_property
     def _pairs(self) -> tuple[frozenset[str], ...]:
@@ -202,20 +202,20 @@ class House:
 
     @cached_property
     def _order(self) -> dict[str, int]:
-        return {storey.id: index for index, storey in enumerate(self.project.storeys)}
+        return {story.id: index for index, story in enumerate(self.project.stories)}
 
-    def _same_storey(self, one: Space, other: Space) -> bool:
-        return is_missing(one.storey) or is_missing(other.storey) or one.storey == other.storey
+    def _same_story(self, one: Space, other: Space) -> bool:
+        return is_missing(one.story) or is_missing(other.story) or one.story == other.story
 
     def _face_each_other(self, one: Space, other: Space) -> bool:
         shared = self.shared_wall(one, other)
         return shared is not None and shared.n > 0
 
     def _lies_over(self, upper: Space, lower: Space) -> bool:
-        if is_missing(upper.storey) or is_missing(lower.storey):
+        if is_missing(upper.story) or is_missing(lower.story):
             return False
         a, b = self.outline(upper), self.outline(lower)
-        next_up = self._order[upper.storey] == self._order[lower.storey] + 1
+        next_up = self._order[upper.story] == self._order[lower.story] + 1
         return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
 
 

@@ -37,7 +37,7 @@ def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
     wall = min(walls, key=lambda edge: from_point(middle, edge))
     if from_point(middle, wall).n > THICKEST_WALL:
         return opening.absent("a middle that lies on a wall of its room")
-    return _centred(middle, wall, width.n)
+    return _centerd(middle, wall, width.n)
 
 
 def wall_of(opening: Opening, house: House) -> Wall | None:
@@ -139,7 +139,7 @@ def _outlines(opening: Opening, house: House) -> list[Outline]:
     return [outline for space in spaces if (outline := house.outline(space)) is not None]
 
 
-def _centred(middle: Point, wall: Stretch, width: Exact) -> Stretch:
+def _centerd(middle: Point, wall: Stretch, width: Exact) -> Stretch:
     (ax, ay), (bx, by) = wall
     half = Fraction(width, 2)
     if ay == by or ax == bx:

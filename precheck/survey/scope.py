@@ -14,7 +14,7 @@ from precheck.survey.house import House
 CHANGED = frozenset(("new", "altered", "removed"))
 OUTDOOR_USES = frozenset(("porch", "deck"))
 NO_WORK = frozenset(
-    ("sheet", "storey", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
+    ("sheet", "story", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
      "parking stall", "address sign", "penetration", "wet area", "work", "grade", "air tightness", "driveway", "yard wall",
      "yard equipment", "excavation")
 )  # fmt: skip
@@ -26,7 +26,7 @@ KINDS_OF_WORK = {
                    "combustion air"),
     "electrical": ("receptacle", "circuit", "light", "panel", "service", "cable", "permanent lighting"),
 }  # fmt: skip
-ALTERATION, SLEEPING_ROOM = "alteration", "added sleeping room"
+ALTERATION, BEDROOM = "alteration", "added bedroom"
 
 
 class Change(NamedTuple):
@@ -47,7 +47,7 @@ class Change(NamedTuple):
     @property
     def is_change(self) -> bool:
         """Whether the project says that it changes the part."""
-        return self.work == SLEEPING_ROOM or self.part.phase in CHANGED
+        return self.work == BEDROOM or self.part.phase in CHANGED
 
     @property
     def why(self) -> str:
@@ -57,9 +57,7 @@ class Change(NamedTuple):
             return f"the unit of {part.label} is not given"
         if isinstance(part, Space) and part.is_sleeping and self.is_given:
             return (
-                f"{part.label} becomes a sleeping room"
-                if part.changes_use
-                else f"{part.label} is {part.phase} and a sleeping room"
+                f"{part.label} becomes a bedroom" if part.changes_use else f"{part.label} is {part.phase} and a bedroom"
             )
         return f"{part.label} is {part.phase}" if self.is_given else f"the phase of {part.label} is not given"
 
@@ -99,7 +97,7 @@ class Scope(Fact):
         return False if stands or built else Missing(*self.house.project.absent("new house of dwelling").needs)
 
     def causes(self, exempt: Iterable[str]) -> list[Change]:
-        """Return the changes that are no work of an `exempt` kind, added sleeping rooms first."""
+        """Return the changes that are no work of an `exempt` kind, added bedrooms first."""
         kinds = frozenset(exempt)
         found = [c for c in self.changes if c.work not in kinds]
         return sorted(found, key=lambda c: (not c.is_given, not _is_sleeping(c.part)))
@@ -135,7 +133,7 @@ def _is_sleeping(part: Part) -> bool:
 def _change(part: Part) -> Change | None:
     becomes = isinstance(part, Space) and part.is_sleeping and part.changes_use
     if part.phase == "existing":
-        return Change(part, SLEEPING_ROOM) if becomes else None
+        return Change(part, BEDROOM) if becomes else None
     return Change(part, kind_of_work(part))
 
 

@@ -19,7 +19,7 @@ from precheck.units.measure import (
     Temperature,
     Transmittance,
     Volume,
-    recognise,
+    recognize,
 )
 from precheck.units.notation import NotationError
 from precheck.units.show import decimal
@@ -51,5 +51,5 @@ __all__ = [
     "in_feet",
     "in_square_inches",
     "like",
-    "recognise",
+    "recognize",
 ]

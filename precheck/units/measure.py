@@ -1,6 +1,6 @@
 """Exact measures: a number in one canonical unit, and the text it was written as.
 
-A measure never holds a float. Lengths are whole counts of 1/16 micrometre, which represents every multiple of 1/128 in
+A measure never holds a float. Lengths are whole counts of 1/16 micrometer, which represents every multiple of 1/128 in
 and of 1/16 um; whatever does not come out whole is a `Fraction`. So ``7 ft`` equals ``84 in`` and a riser of
 ``108 1/2 in / 14`` compares exactly with ``7 3/4 in``.
 """
@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar, Self, overload
 
 from precheck.units.everyday import EXAMPLES, Exact, with_article
-from precheck.units.notation import read, recognised
+from precheck.units.notation import read, recognized
 from precheck.units.show import as_written, shown
 
 if TYPE_CHECKING:
@@ -134,7 +134,7 @@ def _parse(cls: Any, text: str) -> Any:
 
 
 class Length(Measure):
-    """A length; canonical unit 1/16 micrometre. Lengths multiply to an `Area`."""
+    """A length; canonical unit 1/16 micrometer. Lengths multiply to an `Area`."""
 
     __slots__ = ()
     dimension = "length"
@@ -282,7 +282,7 @@ KINDS: dict[str, type[Measure]] = {
 
 
 @lru_cache(maxsize=4096)
-def recognise(text: str) -> Measure | None:
+def recognize(text: str) -> Measure | None:
     """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
-    found = recognised(text)
+    found = recognized(text)
     return KINDS[found[0]](found[1], text) if found is not None else None

@@ -55,7 +55,7 @@ def read(dimension: str, text: str) -> Exact:
     return _with_unit(dimension, plain) if found is None else found
 
 
-def recognised(text: str) -> tuple[str, Exact] | None:
+def recognized(text: str) -> tuple[str, Exact] | None:
     """Return the dimension and number that `text` writes in an everyday unit; None where it writes none."""
     plain = _ascii(text)
     for dimension in EVERYDAY:

@@ -88,10 +88,10 @@ def rules(runs: int = 30) -> None:
 
 def straight_loop(flights: tuple, limits) -> list:
     """Make the same comparisons as the rules, on the same derived values, with the same care for what is missing."""
-    riser, riser_spread = limits["stairs.riser-height.tallest"].value, limits["stairs.riser-height.variation"].value
-    tread, tread_spread = limits["stairs.tread-depth.shallowest"].value, limits["stairs.tread-depth.variation"].value
-    headroom, width = limits["stairs.headroom.least"].value, limits["stairs.width.clear"].value
-    rise = limits["stairs.rise-between-landings.tallest"].value
+    riser, riser_spread = limits["stairs.riser-height.maximum"].value, limits["stairs.riser-height.variation"].value
+    tread, tread_spread = limits["stairs.tread-depth.minimum"].value, limits["stairs.tread-depth.variation"].value
+    headroom, width = limits["stairs.headroom.minimum"].value, limits["stairs.width.clear"].value
+    rise = limits["stairs.rise-between-landings.maximum"].value
     bad = []
     for flight in flights:
         for value, limit, sign in (

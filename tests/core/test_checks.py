@@ -28,7 +28,7 @@ from precheck import (
     met,
     not_shown,
     one_of,
-    recognise,
+    recognize,
     required,
     when_given,
 )
@@ -200,7 +200,7 @@ def test_a_comparison_is_one_sentence_as_a_plan_reviewer_writes_it(check, told):
     ],
 )
 def test_a_margin_is_named_by_what_is_measured_and_on_which_side_it_lies(compare, measured, measures, value, margin):
-    made = compare(recognise(measured), limited(measures, recognise(value)))
+    made = compare(recognize(measured), limited(measures, recognize(value)))
     assert evidence_of(made)[0].margin == margin
 
 

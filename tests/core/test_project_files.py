@@ -28,7 +28,7 @@ def problems(text: str) -> list[str]:
         ("spaces: [a]", "p.yaml:2:10: spaces: a space is a mapping; begin it with `id: ...`"),
         ("spaces:\n- use: hall", "p.yaml:3:3: `id` is not given; add a line `id: ...`"),
         ("spaces:\n- id: a\n  widht: 3 ft", "p.yaml:4:3: `widht` is not a key of a space"),
-        ("spaces:\n- id: a\n  use: bedroom", "did you mean `sleeping room`?"),
+        ("spaces:\n- id: a\n  use: bedrom", "did you mean `bedroom`?"),
         ("spaces:\n- id: a\n  area: 240", "p.yaml:4:3: area: `240` has no unit; write `240 sq ft`"),
         ("spaces:\n- id: a\n  area: 240 ft", "`ft` in `240 ft` is not a unit of area"),
         ("spaces:\n- id: a\n  open sides: two", "open sides: `two` is not a count; write a whole number"),
@@ -51,8 +51,8 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- {id: outside}", "`outside` stands for the outside of the house; choose another id"),
         ("spaces:\n- {id: hall}\nwindows:\n- {id: W1, space: hal}", "there is no space `hal`; did you mean `hall`?"),
         (
-            "spaces:\n- {id: hall, storey: W1}\nwindows:\n- {id: W1, space: hall}",
-            "`W1` is a window; name a storey here",
+            "spaces:\n- {id: hall, story: W1}\nwindows:\n- {id: W1, space: hall}",
+            "`W1` is a window; name a story here",
         ),
         (
             "spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, unit size: 24}",
@@ -68,7 +68,7 @@ def test_each_mistake_gets_one_message_with_its_place(text, says):
 
 def test_all_problems_of_a_file_are_told_in_one_run_in_file_order():
     told = problems(
-        "spaces:\n- {id: a, use: bedroom, area: 9}\n- {idd: b}\nwindows:\n- {id: W, space: a, sill height: 3}"
+        "spaces:\n- {id: a, use: bedrom, area: 9}\n- {idd: b}\nwindows:\n- {id: W, space: a, sill height: 3}"
     )
     assert [line.split(":")[1] for line in told] == ["3", "3", "4", "4", "6"]
 

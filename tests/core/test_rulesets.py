@@ -12,7 +12,7 @@ from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
 from precheck.units import Length
 
-TALLEST = "stairs.riser-height.tallest"
+TALLEST = "stairs.riser-height.maximum"
 HEAD = "jurisdiction: Ash Village\nadopts: irc-2021\nin force: 2026-01-01\nby: Ordinance 1\n"
 
 
@@ -88,9 +88,9 @@ def test_the_later_of_two_adoptions_counts_from_its_date_on(tmp_path: Path):
     ("amendment", "line", "says"),
     [
         (
-            "amend: stairs.riser-hight.tallest\n    was: 7 3/4 in\n    to: 8 in",
+            "amend: stairs.riser-hight.maximum\n    was: 7 3/4 in\n    to: 8 in",
             6,
-            "did you mean `stairs.riser-height.tallest`?",
+            "did you mean `stairs.riser-height.maximum`?",
         ),
         (
             f"amend: {TALLEST}\n    was: 7 1/2 in\n    to: 8 in",

@@ -25,7 +25,7 @@ from precheck.units import (
     Temperature,
     Transmittance,
     derived,
-    recognise,
+    recognize,
 )
 from precheck.units.convert import size_in
 from precheck.units.everyday import CANONICAL, EVERYDAY, INCH
@@ -178,7 +178,7 @@ def test_a_slope_compares_with_a_share_written_in_percent():
 @pytest.mark.parametrize(
     ("text", "kind"), [("7 3/4 in", Length), ("5.7 sq ft", Area), ("20 min", Duration), ("30 psf", Pressure)]
 )
-def test_a_measure_is_recognised_by_its_unit(text, kind):
-    found = recognise(text)
+def test_a_measure_is_recognized_by_its_unit(text, kind):
+    found = recognize(text)
     assert isinstance(found, Measure)
     assert type(found) is kind

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck_plugins.alarms.places import SleepingRoom, alarms_in, choices, enough, if_due, if_due_in
+from precheck_plugins.alarms.places import Bedroom, alarms_in, choices, enough, if_due, if_due_in
 from precheck_plugins.alarms.rules.smoke import outside, shown
-from precheck_plugins.alarms.storeys import LivedInStorey
+from precheck_plugins.alarms.stories import LivedInStory
 
 from precheck import (
     Appliance,
@@ -37,9 +37,9 @@ OUTDOOR = frozenset(("porch", "deck", "carport"))
 class DueLimits(Limits):
     sources: Limit[tuple[str, ...]]
     exempt_work: Limit[tuple[str, ...]]
-    added_sleeping_room: Limit[bool]
-    storeys: Limit[int]
-    open_sides: Limit[int] = reads("separation.open-sides.least")
+    added_bedroom: Limit[bool]
+    stories: Limit[int]
+    open_sides: Limit[int] = reads("separation.open-sides.minimum")
 
 
 @rule("alarms.carbon-monoxide-due", stage="intake", existing="must comply")
@@ -67,53 +67,53 @@ def fuel_agrees(appliance: Appliance, house: House) -> Check:
 
 
 class OutsideLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     within: Limit[Length]
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
-    storeys: Limit[int] = reads("alarms.carbon-monoxide-due.storeys")
-    open_sides: Limit[int] = reads("separation.open-sides.least")
+    added_bedroom: Limit[bool] = reads("alarms.carbon-monoxide-due.added-bedroom")
+    stories: Limit[int] = reads("alarms.carbon-monoxide-due.stories")
+    open_sides: Limit[int] = reads("separation.open-sides.minimum")
 
 
-@rule("alarms.carbon-monoxide-outside-sleeping-room", stage="rough-in", existing="must comply")
-def carbon_monoxide_outside(need: SleepingRoom, limit: OutsideLimits) -> Check:
+@rule("alarms.carbon-monoxide-outside-bedroom", stage="rough-in", existing="must comply")
+def carbon_monoxide_outside(need: Bedroom, limit: OutsideLimits) -> Check:
     """Just outside each sleeping area there is a carbon monoxide alarm."""
-    check = outside(need, GAS, limit.fewest, limit.within)
+    check = outside(need, GAS, limit.minimum, limit.within)
     return need.in_unit(lambda unit: _if_due(unit, limit, check))
 
 
-class StoreyLimits(Limits):
-    fewest: Limit[int]
+class StoryLimits(Limits):
+    minimum: Limit[int]
     sources: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.sources")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
-    storeys: Limit[int] = reads("alarms.carbon-monoxide-due.storeys")
-    open_sides: Limit[int] = reads("separation.open-sides.least")
+    added_bedroom: Limit[bool] = reads("alarms.carbon-monoxide-due.added-bedroom")
+    stories: Limit[int] = reads("alarms.carbon-monoxide-due.stories")
+    open_sides: Limit[int] = reads("separation.open-sides.minimum")
 
 
-@rule("alarms.carbon-monoxide-on-each-storey", stage="rough-in", existing="must comply")
-def carbon_monoxide_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
-    """Each storey has a carbon monoxide alarm where the jurisdiction asks for it; the model code does not."""
-    if limit.fewest.value is None:
-        return does_not_apply(limit.fewest.why_void or "the adopted code does not ask for it")
-    if need.storey is None:
-        return not_shown(need.house.project.absent("storeys"))
+@rule("alarms.carbon-monoxide-on-each-story", stage="rough-in", existing="must comply")
+def carbon_monoxide_on_each_story(need: LivedInStory, limit: StoryLimits) -> Check:
+    """Each story has a carbon monoxide alarm where the jurisdiction asks for it; the model code does not."""
+    if limit.minimum.value is None:
+        return does_not_apply(limit.minimum.why_void or "the adopted code does not ask for it")
+    if need.story is None:
+        return not_shown(need.house.project.absent("stories"))
     alarms = alarms_in(need.house, need.spaces)
-    found = enough(need.house, alarms, GAS, limit.fewest, f"add a carbon monoxide alarm on {need.label}")
+    found = enough(need.house, alarms, GAS, limit.minimum, f"add a carbon monoxide alarm on {need.label}")
     check = found if need.unit is None else need.if_known(found)
     return need.in_unit(lambda unit: _if_due(unit, limit, check))
 
 
 class InRoomLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.carbon-monoxide-due.added-bedroom")
 
 
-@rule("alarms.carbon-monoxide-in-sleeping-room", stage="rough-in", existing="must comply")
-def carbon_monoxide_in(need: SleepingRoom, limit: InRoomLimits) -> Check:
-    """A sleeping room with a fuel-burning appliance in it, or in the bathroom entered from it, has an alarm inside."""
+@rule("alarms.carbon-monoxide-in-bedroom", stage="rough-in", existing="must comply")
+def carbon_monoxide_in(need: Bedroom, limit: InRoomLimits) -> Check:
+    """A bedroom with a fuel-burning appliance in it, or in the bathroom entered from it, has an alarm inside."""
     burning = [a for a in appliances(need.house) if a.space in {s.id for s in (need.room, *need.bathrooms)}]
     if not burning:
         return does_not_apply("no appliance is drawn in the room or its bathroom")
@@ -121,16 +121,16 @@ def carbon_monoxide_in(need: SleepingRoom, limit: InRoomLimits) -> Check:
     if not any(a.burns_fuel is True for a in burning):
         return not_shown(unknown) if unknown is not None else does_not_apply("no appliance there burns fuel")
     inside = alarms_in(need.house, (need.room,))
-    check = enough(need.house, inside, GAS, limit.fewest, f"add a carbon monoxide alarm in {need.room.id}")
-    kinds = exempt(limit.exempt_work, limit.added_sleeping_room)
+    check = enough(need.house, inside, GAS, limit.minimum, f"add a carbon monoxide alarm in {need.room.id}")
+    kinds = exempt(limit.exempt_work, limit.added_bedroom)
     why = f"{next(a.label for a in burning if a.burns_fuel is True)} burns fuel there"
     return need.in_unit(lambda unit: if_due_in(unit, kinds, check, why))
 
 
-def exempt(kinds: Limit[tuple[str, ...]], added_sleeping_room: Limit[bool]) -> tuple[str, ...]:
+def exempt(kinds: Limit[tuple[str, ...]], added_bedroom: Limit[bool]) -> tuple[str, ...]:
     """Return the kinds of work that make no carbon monoxide alarms due."""
     listed = choices(kinds)
-    return listed if added_sleeping_room.value is not None else (*listed, "added sleeping room")
+    return listed if added_bedroom.value is not None else (*listed, "added bedroom")
 
 
 def appliances(house: House) -> tuple[Appliance, ...]:
@@ -138,9 +138,9 @@ def appliances(house: House) -> tuple[Appliance, ...]:
     return tuple(a for a in house.project.appliances if not a.is_removed)
 
 
-def _if_due(unit: DwellingUnit, limit: DueLimits | OutsideLimits | StoreyLimits, check: Check) -> Check:
-    kinds, scope = exempt(limit.exempt_work, limit.added_sleeping_room), unit.scope
-    source = source_of(unit, choices(limit.sources), limit.open_sides, limit.storeys)
+def _if_due(unit: DwellingUnit, limit: DueLimits | OutsideLimits | StoryLimits, check: Check) -> Check:
+    kinds, scope = exempt(limit.exempt_work, limit.added_bedroom), unit.scope
+    source = source_of(unit, choices(limit.sources), limit.open_sides, limit.stories)
     if source is None:
         return does_not_apply(f"nothing in {unit.called} burns fuel, and no attached garage opens into it")
     due = scope.makes_due(kinds)
@@ -151,25 +151,25 @@ def _if_due(unit: DwellingUnit, limit: DueLimits | OutsideLimits | StoreyLimits,
 
 
 def source_of(
-    unit: DwellingUnit, sources: tuple[str, ...], open_sides: Limit[int], storeys: Limit[int]
+    unit: DwellingUnit, sources: tuple[str, ...], open_sides: Limit[int], stories: Limit[int]
 ) -> str | Missing | None:
     """Return what in `unit` gives off carbon monoxide, or how tall the house is where that alone asks for alarms; or None."""
     fuel = fuel_burning(unit) if FUEL in sources else None
     garages = list(_garages(unit, open_sides)) if GARAGE in sources else []
-    tall = _tall(unit.house, storeys)
+    tall = _tall(unit.house, stories)
     sure = next((s for s in (fuel, *garages, tall) if isinstance(s, str)), None)
     return sure or missing_of(fuel, *garages, tall)
 
 
-def _tall(house: House, storeys: Limit[int]) -> str | Missing | None:
-    fewest = storeys.value
+def _tall(house: House, stories: Limit[int]) -> str | Missing | None:
+    fewest = stories.value
     if fewest is None or is_missing(fewest):
         return fewest
-    drawn = [s for s in house.project.storeys if not s.is_removed]
+    drawn = [s for s in house.project.stories if not s.is_removed]
     sure = [s for s in drawn if s.level in ("ground", "upper")]
-    unknown = [s.level for s in drawn if is_missing(s.level)] if drawn else [house.project.absent("storeys")]
+    unknown = [s.level for s in drawn if is_missing(s.level)] if drawn else [house.project.absent("stories")]
     if len(sure) >= fewest:
-        return f"the house has {len(sure)} storeys"
+        return f"the house has {len(sure)} stories"
     return missing_of(*unknown) if not drawn or len(sure) + len(unknown) >= fewest else None
 
 

@@ -25,7 +25,7 @@ from precheck import (
 
 
 class BathLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("alarms.smoke-from-bath-door", stage="rough-in")
@@ -35,14 +35,14 @@ def smoke_from_bath_door(alarm: Alarm, limit: BathLimits, house: House) -> Check
     baths = [s for s in joined(house, space) if s.use == "bathroom"] if space is not None else []
     if _no_smoke(alarm) or (not baths and is_missing(alarm.distance_to_bath_door)):
         return does_not_apply("no bathroom opens into its space")
-    check = at_least(alarm.distance_to_bath_door, limit.least).or_fix(
+    check = at_least(alarm.distance_to_bath_door, limit.minimum).or_fix(
         "move it away from the door; if a required place would then have none, say `no other place: yes`"
     )
     return _unless_no_other_place(alarm, check)
 
 
 class CookingLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     where_needed: Limit[Length]
     ionization: Limit[Length]
     silencing: Limit[Length]
@@ -59,8 +59,8 @@ def smoke_from_cooking(alarm: Alarm, limit: CookingLimits, house: House) -> Chec
     near = _cooks_near(alarm, house)
     if _no_smoke(alarm) or (not near and is_missing(alarm.distance_to_cooking)):
         return does_not_apply("nobody cooks in its space or one open to it")
-    if limit.least.value is not None:
-        least = limit.where_needed if alarm.no_other_place is True else limit.least
+    if limit.minimum.value is not None:
+        least = limit.where_needed if alarm.no_other_place is True else limit.minimum
         return at_least(alarm.distance_to_cooking, least).or_fix(
             f"move it away; where a required place needs it there, {limit.where_needed.value} is enough"
         )
@@ -84,8 +84,8 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
 
 class MountingLimits(Limits):
     from_wall: Limit[Length]
-    below_ceiling_least: Limit[Length]
-    below_ceiling_most: Limit[Length]
+    below_ceiling_minimum: Limit[Length]
+    below_ceiling_maximum: Limit[Length]
 
 
 @rule("alarms.mounting", stage="final")
@@ -93,7 +93,8 @@ def mounting(alarm: Alarm, limit: MountingLimits) -> Check:
     """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the maker says it."""
     on_ceiling = at_least(alarm.from_wall, limit.from_wall)
     on_wall = all_of(
-        at_least(alarm.below_ceiling, limit.below_ceiling_least), at_most(alarm.below_ceiling, limit.below_ceiling_most)
+        at_least(alarm.below_ceiling, limit.below_ceiling_minimum),
+        at_most(alarm.below_ceiling, limit.below_ceiling_maximum),
     )
     if is_missing(alarm.mounted):
         return decide(alarm.mounted, on_ceiling, on_wall)

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from precheck_plugins.alarms.places import (
+    Bedroom,
     OpenToHall,
     Place,
     Room,
     SleepingLoft,
-    SleepingRoom,
     alarms_in,
     alarms_of,
     choices,
     enough,
     if_due_in,
 )
-from precheck_plugins.alarms.storeys import LivedInStorey
+from precheck_plugins.alarms.stories import LivedInStory
 
 from precheck import (
     Alarm,
@@ -44,7 +44,7 @@ SMOKE = "smoke"
 
 class DueLimits(Limits):
     exempt_work: Limit[tuple[str, ...]]
-    added_sleeping_room: Limit[bool]
+    added_bedroom: Limit[bool]
 
 
 @rule("alarms.smoke-due", stage="intake", existing="must comply")
@@ -59,7 +59,7 @@ def smoke_due(unit: DwellingUnit, limit: DueLimits) -> Check:
 def exempt(limit: DueLimits) -> tuple[str, ...]:
     """Return the kinds of work that make no smoke alarms due elsewhere."""
     kinds = choices(limit.exempt_work)
-    return kinds if limit.added_sleeping_room.value is not None else (*kinds, "added sleeping room")
+    return kinds if limit.added_bedroom.value is not None else (*kinds, "added bedroom")
 
 
 def shown(unit: DwellingUnit, what: str) -> Check:
@@ -73,37 +73,37 @@ def shown(unit: DwellingUnit, what: str) -> Check:
 
 
 class InRoomLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     places: Limit[tuple[str, ...]]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
-@rule("alarms.smoke-in-sleeping-room", stage="rough-in", existing="must comply")
-def smoke_in_sleeping_room(need: SleepingRoom, limit: InRoomLimits) -> Check:
-    """Each sleeping room has a smoke alarm of its own."""
+@rule("alarms.smoke-in-bedroom", stage="rough-in", existing="must comply")
+def smoke_in_bedroom(need: Bedroom, limit: InRoomLimits) -> Check:
+    """Each bedroom has a smoke alarm of its own."""
     alarms = alarms_in(need.house, (need.room,))
     if "just outside" in choices(limit.places):
         alarms = [*alarms, *need.alarms_outside]
-    check = enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {need.room.id}")
+    check = enough(need.house, alarms, SMOKE, limit.minimum, f"add a smoke alarm in {need.room.id}")
     return _if_due(need, limit, check)
 
 
 class OutsideLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     within: Limit[Length]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
-@rule("alarms.smoke-outside-sleeping-room", stage="rough-in", existing="must comply")
-def smoke_outside_sleeping_room(need: SleepingRoom, limit: OutsideLimits) -> Check:
-    """Just outside each sleeping area there is a smoke alarm; sleeping rooms on one hall are one area."""
-    return _if_due(need, limit, outside(need, SMOKE, limit.fewest, limit.within))
+@rule("alarms.smoke-outside-bedroom", stage="rough-in", existing="must comply")
+def smoke_outside_bedroom(need: Bedroom, limit: OutsideLimits) -> Check:
+    """Just outside each sleeping area there is a smoke alarm; bedrooms on one hall are one area."""
+    return _if_due(need, limit, outside(need, SMOKE, limit.minimum, limit.within))
 
 
-def outside(need: SleepingRoom, what: str, fewest: Limit[int], within: Limit[Length]) -> Check:
-    """Check that an alarm that detects `what` hangs just outside the door of a sleeping room, near enough."""
+def outside(need: Bedroom, what: str, fewest: Limit[int], within: Limit[Length]) -> Check:
+    """Check that an alarm that detects `what` hangs just outside the door of a bedroom, near enough."""
     alarms = need.alarms_outside
     if not alarms and not need.outside and alarms_of(need.house):
         return not_shown(need.room.absent("door (which tells what is outside the room)"))
@@ -114,52 +114,52 @@ def outside(need: SleepingRoom, what: str, fewest: Limit[int], within: Limit[Len
 
 
 def at_most_from(alarm: Alarm, within: Limit[Length]) -> Check:
-    """Check that an alarm hangs within the distance of the sleeping room that a jurisdiction sets."""
-    return at_most(alarm.distance_to_sleeping_room, within)
+    """Check that an alarm hangs within the distance of the bedroom that a jurisdiction sets."""
+    return at_most(alarm.distance_to_bedroom, within)
 
 
-class StoreyLimits(Limits):
-    fewest: Limit[int]
+class StoryLimits(Limits):
+    minimum: Limit[int]
     split_level: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
-@rule("alarms.smoke-on-each-storey", stage="rough-in", existing="must comply")
-def smoke_on_each_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
-    """Each storey has a smoke alarm, basements and habitable attics too; so has each dwelling unit on each of its storeys.
+@rule("alarms.smoke-on-each-story", stage="rough-in", existing="must comply")
+def smoke_on_each_story(need: LivedInStory, limit: StoryLimits) -> Check:
+    """Each story has a smoke alarm, basements and habitable attics too; so has each dwelling unit on each of its stories.
 
-    On split levels without a door between them, the alarm of the upper level serves a lower one less than a full storey
+    On split levels without a door between them, the alarm of the upper level serves a lower one less than a full story
     below it. Crawl spaces and attics that nobody lives in need none.
     """
-    return _if_due(need, limit, _on_storey(need, limit))
+    return _if_due(need, limit, _on_story(need, limit))
 
 
-def _on_storey(need: LivedInStorey, limit: StoreyLimits) -> Check:
-    storey = need.storey
-    if storey is None:
-        return not_shown(need.house.project.absent("storeys"))
+def _on_story(need: LivedInStory, limit: StoryLimits) -> Check:
+    story = need.story
+    if story is None:
+        return not_shown(need.house.project.absent("stories"))
     own = alarms_in(need.house, need.spaces)
-    if limit.split_level.value is not None and not is_missing(storey.less_than_a_storey_below):
-        upper = need.among([s for s in need.house.spaces if s.storey == storey.less_than_a_storey_below])
-        if is_missing(storey.door_between) and not own:
-            return not_shown(storey.door_between)
-        own = [*own, *alarms_in(need.house, upper)] if storey.door_between is False else own
-    check = enough(need.house, own, SMOKE, limit.fewest, f"add a smoke alarm on {need.label}")
+    if limit.split_level.value is not None and not is_missing(story.less_than_a_story_below):
+        upper = need.among([s for s in need.house.spaces if s.story == story.less_than_a_story_below])
+        if is_missing(story.door_between) and not own:
+            return not_shown(story.door_between)
+        own = [*own, *alarms_in(need.house, upper)] if story.door_between is False else own
+    check = enough(need.house, own, SMOKE, limit.minimum, f"add a smoke alarm on {need.label}")
     return need.if_known(check)
 
 
 class HighCeilingLimits(Limits):
     from_: Limit[Length]
-    fewest: Limit[int]
+    minimum: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
 @rule("alarms.smoke-by-high-ceiling", stage="rough-in", existing="must comply")
 def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
-    """Where a room open to the hall of sleeping rooms is much higher than it, both have a smoke alarm."""
-    both = all_of(*(_in(need.house, space, limit.fewest) for space in (need.hall, need.room)))
+    """Where a room open to the hall of bedrooms is much higher than it, both have a smoke alarm."""
+    both = all_of(*(_in(need.house, space, limit.minimum) for space in (need.hall, need.room)))
     higher = need.house.ceiling_height(need.room) - need.house.ceiling_height(need.hall)
     if not isinstance(limit.from_.value, Length):
         return at_least(higher, limit.from_)
@@ -178,30 +178,30 @@ def _in(house: House, space: Space, fewest: Limit[int]) -> Check:
 
 
 class LoftLimits(Limits):
-    fewest: Limit[int]
+    minimum: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
 @rule("alarms.smoke-by-sleeping-loft", stage="rough-in", existing="must comply")
 def smoke_by_sleeping_loft(need: SleepingLoft, limit: LoftLimits) -> Check:
     """The room that a sleeping loft is open to has a smoke alarm near the loft."""
-    if limit.fewest.value is None:
-        return does_not_apply(limit.fewest.why_void or "this edition does not ask for it")
+    if limit.minimum.value is None:
+        return does_not_apply(limit.minimum.why_void or "this edition does not ask for it")
     if not need.rooms:
         return not_shown(need.loft.absent("open to (the room below the loft)"))
     alarms = alarms_in(need.house, need.rooms)
     where = " or ".join(room.id for room in need.rooms)
     return _if_due(
-        need, limit, enough(need.house, alarms, SMOKE, limit.fewest, f"add a smoke alarm in {where}, near the loft")
+        need, limit, enough(need.house, alarms, SMOKE, limit.minimum, f"add a smoke alarm in {where}, near the loft")
     )
 
 
 class OtherRoomLimits(Limits):
     uses: Limit[tuple[str, ...]]
-    fewest: Limit[int]
+    minimum: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
 @rule("alarms.smoke-in-other-room", stage="rough-in", existing="must comply")
@@ -210,7 +210,7 @@ def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
     room = need.room
     if is_missing(room.use) or room.use not in choices(limit.uses):
         return does_not_apply(limit.uses.why_void or "the adopted code names no such room")
-    check = enough(need.house, alarms_in(need.house, (room,)), SMOKE, limit.fewest, f"add a smoke alarm in {room.id}")
+    check = enough(need.house, alarms_in(need.house, (room,)), SMOKE, limit.minimum, f"add a smoke alarm in {room.id}")
     return _if_due(need, limit, check)
 
 

@@ -41,7 +41,7 @@ class TogetherLimits(Limits):
     sounding_together: Limit[bool]
     unopened_areas: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
 @rule("alarms.smoke-interconnected", stage="rough-in", existing="must comply")
@@ -60,7 +60,7 @@ class GasTogetherLimits(Limits):
     sounding_together: Limit[bool]
     unopened_areas: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.carbon-monoxide-due.added-bedroom")
 
 
 @rule("alarms.carbon-monoxide-interconnected", stage="rough-in", existing="must comply")
@@ -74,7 +74,7 @@ class PowerLimits(Limits):
     sources: Limit[tuple[str, ...]]
     battery_in_existing_house: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.smoke-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
 
 @rule("alarms.smoke-power", stage="rough-in", existing="must comply")
@@ -90,7 +90,7 @@ class GasPowerLimits(Limits):
     sources: Limit[tuple[str, ...]]
     battery_in_existing_house: Limit[str]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.carbon-monoxide-due.exempt-work")
-    added_sleeping_room: Limit[bool] = reads("alarms.carbon-monoxide-due.added-sleeping-room")
+    added_bedroom: Limit[bool] = reads("alarms.carbon-monoxide-due.added-bedroom")
 
 
 @rule("alarms.carbon-monoxide-power", stage="rough-in", existing="must comply")
@@ -159,7 +159,7 @@ def wiring_access(house: House) -> bool | Missing:
     """Return whether an attic, crawl space or basement gives a way to wire alarms: as stated, else as drawn."""
     dwelling = house.project.dwelling
     stated = house.project.absent("wiring access of dwelling") if is_missing(dwelling) else dwelling.wiring_access
-    drawn = any(s.use in ("attic", "crawl space") or house.storey_level(s) == "basement" for s in house.spaces)
+    drawn = any(s.use in ("attic", "crawl space") or house.story_level(s) == "basement" for s in house.spaces)
     return stated if not is_missing(stated) else (drawn or stated)
 
 
@@ -197,7 +197,7 @@ def _for_smoke(alarm: Alarm, limit: Limits, check: Check, house: House) -> Check
 def _for_gas(alarm: Alarm, limit: GasTogetherLimits | GasPowerLimits, check: Check, house: House) -> Check:
     if _detects_no(alarm, GAS):
         return does_not_apply("it detects no carbon monoxide")
-    return _when_due(alarm, exempt_of_gas(limit.exempt_work, limit.added_sleeping_room), check, house)
+    return _when_due(alarm, exempt_of_gas(limit.exempt_work, limit.added_bedroom), check, house)
 
 
 def _when_due(alarm: Alarm, kinds: tuple[str, ...], check: Check, house: House) -> Check:

@@ -51,8 +51,8 @@ class AmountLimits(Limits):
 def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
-    The length of the table for the top storey, between its spacings by straight lines, times the factors for exposure,
-    roof height, wall height, number of lines and missing gypsum. Lines under other storeys, more wind, and places where
+    The length of the table for the top story, between its spacings by straight lines, times the factors for exposure,
+    roof height, wall height, number of lines and missing gypsum. Lines under other stories, more wind, and places where
     earthquake governs go by tables that are not held here.
     """
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
@@ -61,14 +61,14 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     if wind is None:
         return does_not_apply("no wind speed is set")
     absent = missing_of(
-        wind, exposure, shaking, line.storeys_above, line.method, line.to_next_line, line.eave_to_ridge,
+        wind, exposure, shaking, line.stories_above, line.method, line.to_next_line, line.eave_to_ridge,
         line.wall_height, line.lines, line.gypsum_inside,
     )  # fmt: skip
     if absent is not None:
         return not_shown(absent)
     table = _table(limit.lengths.value, wind)
-    if line.storeys_above or table is None or str(shaking) not in CALM:
-        return look_at(Look.ENGINEER, "its table of bracing lengths is not held here: more storeys, wind or shaking")
+    if line.stories_above or table is None or str(shaking) not in CALM:
+        return look_at(Look.ENGINEER, "its table of bracing lengths is not held here: more stories, wind or shaking")
     base = _along(table[GROUPS.get(str(line.method), "WSP and like")], line.to_next_line)
     factors = _factors(line, str(exposure), limit)
     if base is None or factors is None:

@@ -140,7 +140,7 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
 
 
 class CountLimits(Limits):
-    fewest: Settled[int]
+    minimum: Settled[int]
     short_line: Settled[Length]
     single: Limit[Length]
 
@@ -150,11 +150,11 @@ def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
     if not line.panels:
         return not_shown(line.absent("panels"))
-    if len(line.panels) >= limit.fewest.value:
-        return at_least(len(line.panels), limit.fewest)
+    if len(line.panels) >= limit.minimum.value:
+        return at_least(len(line.panels), limit.minimum)
     short = when_given(lambda length: length <= limit.short_line.value, line.length)
     long = at_least(line.panels[0].length, limit.single, "the only panel")
-    return decide(short, long, at_least(len(line.panels), limit.fewest))
+    return decide(short, long, at_least(len(line.panels), limit.minimum))
 
 
 class EndLimits(Limits):
@@ -196,7 +196,7 @@ class RoofLimits(Limits):
 @rule("bracing.roof-connection", stage="framing")
 def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
-    if not is_missing(line.storeys_above) and line.storeys_above:
+    if not is_missing(line.stories_above) and line.stories_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap
     if is_missing(gap) or gap <= limit.open_up_to.value:

@@ -111,15 +111,15 @@ def _row(row: Mapping[str, Any], height: Any) -> Any:
 
 class PortalLimits(Limits):
     pfh_roof: Limit[Length]
-    pfh_storey: Limit[Length]
+    pfh_story: Limit[Length]
     legs: Settled[Mapping[str, Any]]
     shaken_legs: Settled[Mapping[str, Any]]
-    widest: Limit[Length]
+    maximum: Limit[Length]
     header: Limit[Length]
     bolts: Limit[int]
     hold_down: Limit[Force]
     strap: Limit[Force]
-    most_in_line: Limit[int]
+    maximum_in_line: Limit[int]
     categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
@@ -135,15 +135,15 @@ def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check
     usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.shaken_legs))
     same = own.method == "PFH" or usual.outcome == shaken.outcome
     legs = usual if same else decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, usual)
-    frame = [at_most(own.opening_width, limit.widest), at_most(own.header_height, limit.header)]
+    frame = [at_most(own.opening_width, limit.maximum), at_most(own.header_height, limit.header)]
     return all_of(legs, *(frame if own.method in ("PFH", "PFG", "CS-PF") else ()), *_feet(panel, limit))
 
 
 def _leg(panel: BracedPanel, table: Limit[Mapping[str, Any]], limit: PortalLimits) -> Check:
     own, line = panel.portal, panel.owner
     if own.method == "PFH":
-        roof, storey = at_least(panel.length, limit.pfh_roof), at_least(panel.length, limit.pfh_storey)
-        return decide(when_given(lambda carries: carries == "roof", own.carries), roof, storey)
+        roof, story = at_least(panel.length, limit.pfh_roof), at_least(panel.length, limit.pfh_story)
+        return decide(when_given(lambda carries: carries == "roof", own.carries), roof, story)
     if is_missing(line.wall_height):
         return not_shown(line.wall_height)
     needed = _row(table.value.get(own.method, {}), line.wall_height)
@@ -160,7 +160,7 @@ def _feet(panel: BracedPanel, limit: PortalLimits) -> list[Check]:
     if own.method != "CS-PF":
         return []
     alike = [one for one in panel.owner.panels if not is_missing(one.portal) and one.portal.method == "CS-PF"]
-    return [at_least(own.anchor_bolts, limit.bolts), at_most(len(alike), limit.most_in_line)]
+    return [at_least(own.anchor_bolts, limit.bolts), at_most(len(alike), limit.maximum_in_line)]
 
 
 def counted(panel: BracedPanel, line: BracedLine, partial: Mapping[str, Any], portals: Mapping[str, Any]) -> Any:

@@ -86,7 +86,7 @@ class TableLimits(Limits):
 
 @rule("foundations.footing-table", stage="foundation", engineered="stands aside")
 def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
-    """The footing under a wall is as wide and thick as the tables ask for its storeys, snow and soil.
+    """The footing under a wall is as wide and thick as the tables ask for its stories, snow and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
@@ -97,7 +97,7 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")
     absent = missing_of(
-        footing.storeys, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
+        footing.stories, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
     )
     if absent is not None:
         return not_shown(absent)
@@ -158,7 +158,7 @@ def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str
 
 
 class DepthLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     ways: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
     light_frame_area: Limit[Area]
@@ -177,7 +177,9 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
     if footing.outdoors is False:
         return does_not_apply("it is under the middle of a heated house")
     frost = house.criterion(limit.frost.value, "frost_depth")
-    deep = at_least(footing.below_grade, limit.least).or_fix(lambda: f"take the footing down to {limit.least.value}")
+    deep = at_least(footing.below_grade, limit.minimum).or_fix(
+        lambda: f"take the footing down to {limit.minimum.value}"
+    )
     if frost is None:
         return deep
     return all_of(deep, any_of(_below_frost(footing, frost, limit), *_instead(footing, limit)))

@@ -36,9 +36,9 @@ def is_new_outside(wall: Wall, house: House) -> bool:
 
 
 def _is_upstairs(wall: Wall, house: House) -> bool:
-    """Return whether a wall is on a storey that has another below it, and so stands on that."""
-    storey = None if is_missing(wall.storey) else house.project.by_id.get(wall.storey)
-    return getattr(storey, "level", None) in ("upper", "attic")
+    """Return whether a wall is on a story that has another below it, and so stands on that."""
+    story = None if is_missing(wall.story) else house.project.by_id.get(wall.story)
+    return getattr(story, "level", None) in ("upper", "attic")
 
 
 @fact

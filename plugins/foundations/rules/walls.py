@@ -44,7 +44,7 @@ def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
 
 
 class TopLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
     beside_veneer: Limit[Length]
 
 
@@ -52,7 +52,7 @@ class TopLimits(Limits):
 def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
     """A foundation wall rises far enough above the ground outside; less beside brick veneer."""
     return decide(
-        wall.beside_veneer, at_least(wall.above_grade, limit.beside_veneer), at_least(wall.above_grade, limit.least)
+        wall.beside_veneer, at_least(wall.above_grade, limit.beside_veneer), at_least(wall.above_grade, limit.minimum)
     )
 
 

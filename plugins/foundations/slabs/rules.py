@@ -65,7 +65,7 @@ def _shares(space: Space, drawn: list[Space | None]) -> bool:
 
 
 class ThicknessLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("slabs.thickness", stage="foundation")
@@ -75,9 +75,9 @@ def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
     New concrete bonded to a sound old slab may count together with it; the building department says so.
     """
     if is_missing(slab.cap):
-        return at_least(slab.thickness, limit.least)
+        return at_least(slab.thickness, limit.minimum)
     if slab.cap.bonded is not True:
-        return at_least(slab.cap.thinnest, limit.least, "at its thinnest").or_fix(
+        return at_least(slab.cap.thinnest, limit.minimum, "at its thinnest").or_fix(
             "a thicker cap, or one bonded to the old slab where that is accepted as its base"
         )
     if slab.cap.old_slab_accepted is True:

@@ -14,7 +14,7 @@ INCH = Length.parse("1 in")
 DRAWN = "as drawn"
 ROOF_STEP = 4 / 12
 STEEP = 12 / 12
-USE_OF_SPACE = {"sleeping room": "sleeping room", "deck": "deck", "porch": "deck", "garage": "garage"}
+USE_OF_SPACE = {"bedroom": "bedroom", "deck": "deck", "porch": "deck", "garage": "garage"}
 STAIR_ATTIC = "attic with fixed stair"
 
 
@@ -22,7 +22,7 @@ class DesignLimits(Limits):
     """Every limit that the design of a member reads. All of them belong to one rule or another by name."""
 
     lumber: Limit[str] = reads("framing.lumber.values")
-    sleeping_room: Limit[Any] = reads("loads.live.sleeping-room")
+    bedroom: Limit[Any] = reads("loads.live.bedroom")
     other_room: Limit[Any] = reads("loads.live.other-room")
     attic_without_storage: Limit[Any] = reads("loads.live.attic-without-storage")
     attic_with_limited_storage: Limit[Any] = reads("loads.live.attic-with-limited-storage")

@@ -138,7 +138,7 @@ class FastenerLimits(Limits):
     diameter: Limit[Length]
     between: Settled[Length]
     between_bolts: Settled[Length]
-    most_snow: Settled[Pressure]
+    maximum_snow: Settled[Pressure]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
@@ -160,9 +160,9 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
         return all_of(kind, not_shown(absent))
     if own.what not in limit.spacings.value:
         return all_of(kind, look_at(Look.ENGINEER, f"fasteners that are {own.what} are not in the table of ledgers"))
-    if snow is not None and snow > limit.most_snow.value:
+    if snow is not None and snow > limit.maximum_snow.value:
         return look_at(
-            Look.ENGINEER, f"ground snow of {snow} is over the {limit.most_snow.value} of the table held here"
+            Look.ENGINEER, f"ground snow of {snow} is over the {limit.maximum_snow.value} of the table held here"
         )
     plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
     same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", derived="of their row")
@@ -207,7 +207,7 @@ class PlaceLimits(Limits):
     from_bottom: Limit[Length]
     from_end: Limit[Length]
     between_rows: Limit[Length]
-    most: Limit[Length]
+    maximum: Limit[Length]
     band_from_top: Limit[Length]
     band_from_bottom: Limit[Length]
     staggered: Limit[bool]
@@ -223,9 +223,9 @@ def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
         at_least(own.from_top, limit.from_top, "top of the ledger"),
         at_least(own.from_bottom, limit.from_bottom, "bottom of the ledger"),
         at_least(own.from_end, limit.from_end, "end of the ledger"),
-        at_most(own.from_end, limit.most, "end of the ledger"),
+        at_most(own.from_end, limit.maximum, "end of the ledger"),
         at_least(own.between_rows, limit.between_rows, "between the rows"),
-        at_most(own.between_rows, limit.most, "between the rows"),
+        at_most(own.between_rows, limit.maximum, "between the rows"),
         at_least(own.band_from_top, limit.band_from_top, "top of the band joist"),
         at_least(own.band_from_bottom, limit.band_from_bottom, "bottom of the band joist"),
         required(own.staggered, limit.staggered),

@@ -58,7 +58,7 @@ def cantilever(bending: BendingMember, limit: CantileverLimits) -> Check:
 
 
 class LapLimits(Limits):
-    least: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("framing.lap", stage="framing")
@@ -66,7 +66,7 @@ def lap(member: Member, limit: LapLimits) -> Check:
     """Joists that meet over a bearing lap each other far enough, where they are drawn to lap."""
     if member.role not in JOISTS or is_missing(member.lap):
         return does_not_apply("it is not drawn to lap another joist")
-    return at_least(member.lap, limit.least)
+    return at_least(member.lap, limit.minimum)
 
 
 class LateralLimits(Limits):

@@ -68,7 +68,7 @@ class Grounded(Fact):
 
 
 class GroundLimits(DesignLimits):
-    least: Limit[Ratio]
+    minimum: Limit[Ratio]
 
 
 @rule("framing.footing-load-agrees", stage="plan")
@@ -83,7 +83,7 @@ def footing_load_agrees(ground: Grounded, limit: GroundLimits) -> Check:
     share = when_given(lambda said, load: Ratio(said / load), stated, brought)
     names = ", ".join(dict.fromkeys(member.id for member, _ in ground.ends))
     how = "" if is_missing(brought) else f"{stated} of the {brought} that {names} brings down"
-    return at_least(share, limit.least, how).or_fix(
+    return at_least(share, limit.minimum, how).or_fix(
         lambda: f"write `load: {_up(brought)}`, and size the footing for it"
     )
 

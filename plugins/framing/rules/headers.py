@@ -35,9 +35,9 @@ from precheck import (
 
 
 class HeaderLimits(Limits):
-    widest_building: Limit[Length]
-    most_snow: Limit[Any]
-    most_floors: Limit[int]
+    maximum_building_width: Limit[Length]
+    maximum_snow: Limit[Any]
+    maximum_floors: Limit[int]
     for_case: Limit[Any]
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
@@ -87,8 +87,8 @@ def header_table(header: Header, limit: HeaderLimits) -> Check:
 
 def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
     case, snow = header.member.table_case, snow_of(header.house.project, limit.snow)
-    pairs = ((case.building_width, limit.widest_building, "building width"), (snow, limit.most_snow, "ground snow load"),
-             (case.floors, limit.most_floors, "floors on the header"))  # fmt: skip
+    pairs = ((case.building_width, limit.maximum_building_width, "building width"), (snow, limit.maximum_snow, "ground snow load"),
+             (case.floors, limit.maximum_floors, "floors on the header"))  # fmt: skip
     for value, most, what in pairs:
         if value is not None and not is_missing(value) and most.value is not None and value > most.value:
             return look_at(
@@ -113,9 +113,9 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
 class StudLimits(Limits):
     jacks: Limit[int]
     kings: Limit[Any]
-    widest_building: Limit[Length] = reads("framing.header-span.widest-building")
-    most_snow: Limit[Any] = reads("framing.header-span.most-snow")
-    most_floors: Limit[int] = reads("framing.header-span.most-floors")
+    widest_building: Limit[Length] = reads("framing.header-span.maximum-building-width")
+    most_snow: Limit[Any] = reads("framing.header-span.maximum-snow")
+    most_floors: Limit[int] = reads("framing.header-span.maximum-floors")
     for_case: Limit[Any] = reads("framing.header-span.for-case")
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")

@@ -40,7 +40,7 @@ ROOFING = ("rafter", "ridge beam", "hip or valley")
 
 
 class LiveLimits(Limits):
-    sleeping_room: Limit[Pressure]
+    bedroom: Limit[Pressure]
     other_room: Limit[Pressure]
     attic_without_storage: Limit[Pressure]
     attic_with_limited_storage: Limit[Pressure]

@@ -27,7 +27,7 @@ from precheck import (
 
 
 class NailLimits(Limits):
-    thickest: Settled[Mapping[str, Any]]
+    maximum: Settled[Mapping[str, Any]]
     edge: Limit[Length]
     field: Limit[Length]
     seen: Limit[bool]
@@ -53,8 +53,8 @@ def _stout(member: Member, limit: NailLimits) -> Check:
     nail = member.sheathing.nails.nail
     if is_missing(nail):
         return not_shown(nail)
-    thickest = limit.thickest.value.get(nail)
+    thickest = limit.maximum.value.get(nail)
     if thickest is None:
         return look_at(Look.ENGINEER, f"{nail} nails are not in the table of nails; give the document that they go by")
-    bound = replace(limit.thickest, value=thickest)
+    bound = replace(limit.maximum, value=thickest)
     return at_most(member.sheathing.thickness, bound, f"panel under {nail} nails").or_fix("longer nails")

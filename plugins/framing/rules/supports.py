@@ -205,7 +205,7 @@ def _column(section: Any, values: Any, high: float, member: Member, tied: str, l
 
 
 class PostLimits(Limits):
-    smallest: Limit[Length]
+    minimum: Limit[Length]
     base: Limit[bool]
     cap: Limit[bool]
 
@@ -216,7 +216,7 @@ def post(post: Post, limit: PostLimits) -> Check:
     member = post.member
     thin = when_given(lambda size: Length.parse(f"{min(map(int, size.split('x')))} in") * member.plies, member.size)
     return all_of(
-        at_least(thin, limit.smallest, f"nominal {member.label_of_size}"),
+        at_least(thin, limit.minimum, f"nominal {member.label_of_size}"),
         required(member.base_connected, limit.base),
         required(member.cap_connected, limit.cap),
     )

@@ -42,7 +42,7 @@ from precheck import (
 
 class ExemptLimits(Limits):
     accessory_area: Limit[Area]
-    accessory_storeys: Limit[int]
+    accessory_stories: Limit[int]
     fence_height: Limit[Length]
     retaining_height: Limit[Length]
     deck_area: Limit[Area]
@@ -80,7 +80,7 @@ def _not(fact: bool | Missing, limit: Limit[Any], what: str) -> Check:
 def _accessory(work: Work, limit: ExemptLimits) -> Check:
     return all_of(
         at_most(work.area, limit.accessory_area),
-        at_most(work.storeys, limit.accessory_storeys),
+        at_most(work.stories, limit.accessory_stories),
         _not(work.attached, limit.accessory_area, "structure that stands apart from the house"),
     )
 
@@ -157,7 +157,7 @@ class NeededPermit(Fact):
 
 
 PAPER = frozenset(
-    ("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "storey", "floor", "parking stall", "driveway",
+    ("sheet", "drawing note", "schedule row", "lot line", "setback", "work", "story", "floor", "parking stall", "driveway",
      "yard wall", "excavation")
 )  # fmt: skip
 WIRED = frozenset(("receptacle", "circuit", "light", "lighting outlet", "panel", "smoke alarm", "alarm"))

@@ -116,7 +116,7 @@ def _of_criteria(parent: AdoptedCode) -> list[Limit[object]]:
 
 
 def _amendments(parent: AdoptedCode) -> Iterator[str]:
-    example = parent.limits.get("stairs.riser-height.tallest") or next(iter(parent.limits.values()))
+    example = parent.limits.get("stairs.riser-height.maximum") or next(iter(parent.limits.values()))
     yield "# Each amendment does one thing. `precheck limits --ruleset ...` lists the names that can be amended."
     yield "amendments: []"
     yield "# amendments:"

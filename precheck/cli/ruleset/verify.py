@@ -12,6 +12,7 @@ from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
 from precheck.cli.setup import folders_option, library, load_plugins
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
+from precheck.files.respelling import merged
 from precheck.files.source import Block, Unusable
 from precheck.reports.text import wrapped
 from precheck.review.chosen import rules_of
@@ -69,8 +70,8 @@ def _told(found: Verified, plugins: Plugins) -> int:
         count = len(found.problems) + len(taken)
         click.echo(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
         return EXIT_UNUSABLE
-    for line in _acts(found, plugins):
-        click.echo(line)
+    for line in (*merged(found.newest.renamed if found.newest is not None else ()), *_acts(found, plugins)):
+        click.echo(str(line))
     return _cases(found, plugins)
 
 

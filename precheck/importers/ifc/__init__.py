@@ -48,7 +48,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
     if not plan.rooms:
-        model.draft.doubt("no space is modelled: rooms, and what doors and windows belong to, are not shown")
+        model.draft.doubt("no space is modeled: rooms, and what doors and windows belong to, are not shown")
     return model.draft
 
 

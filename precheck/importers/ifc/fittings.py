@@ -17,9 +17,9 @@ NO_POWER = ("data", "tv", "telephone", "phone", "audio", "communication")
 FORMS = (("recessed", "recessed"), ("downlight", "recessed"), ("pendant", "pendant"), ("track", "track"),
          ("fluorescent", "fluorescent"), ("ceiling fan", "fan"))  # fmt: skip
 GUARDS = ("guard", "balustrade")
-NEAR = 0.6  # metres beside a guard or fitting within which the space that it belongs to is looked for
-LEVEL = 0.05  # metres of difference in height along a guard that stands on a level floor
-HIGHEST = 2.0  # metres; beyond, what stands on a floor is no guard
+NEAR = 0.6  # meters beside a guard or fitting within which the space that it belongs to is looked for
+LEVEL = 0.05  # meters of difference in height along a guard that stands on a level floor
+HIGHEST = 2.0  # meters; beyond, what stands on a floor is no guard
 
 
 def read_fittings(plan: Plan) -> set[int]:

@@ -17,9 +17,9 @@ from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
 from precheck.importers.ifc.spaces import Plan, Room
 from precheck.importers.plane import P2, inside, plan_area
 
-MEETS = 0.01  # metres between the faces of slabs that lie on each other
-DEEPEST = 0.8  # metres below a room's floor at which what carries it may begin
-BESIDE = 1.0  # metres below a slab within which a room makes it no slab on the ground
+MEETS = 0.01  # meters between the faces of slabs that lie on each other
+DEEPEST = 0.8  # meters below a room's floor at which what carries it may begin
+BESIDE = 1.0  # meters below a slab within which a room makes it no slab on the ground
 FINISHES = ("wood flooring", "ceramic tile", "carpet")
 CARRIES = {"lumber": "joists", "wood studs": "joists", "concrete": "slab"}
 ON_GROUND = ("on grade", "on ground")

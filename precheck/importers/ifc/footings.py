@@ -14,7 +14,7 @@ from precheck.importers.ifc.walls import Walls
 from precheck.importers.plane import P2, inside
 
 FORMS = {"STRIP_FOOTING": "continuous", "PAD_FOOTING": "isolated"}
-MEETS = 0.05  # metres between what stands on each other
+MEETS = 0.05  # meters between what stands on each other
 ALONG = (0.3, 0.5, 0.7)  # of a wall's length, at which it is looked at: at its ends it meets others
 
 

@@ -11,7 +11,7 @@ from precheck.importers.measures import length
 
 
 class Layered(NamedTuple):
-    """Layers with their thicknesses in metres. Where a usage gives it: their axis, direction and first face."""
+    """Layers with their thicknesses in meters. Where a usage gives it: their axis, direction and first face."""
 
     layers: tuple[tuple[str, float], ...]
     told: str
@@ -74,13 +74,13 @@ def _layers(model: Model, given: Any) -> Layered | None:
     if given.is_a("IfcMaterialLayerSetUsage"):
         found = _layers(model, given.ForLayerSet)
         sense = 1 if given.DirectionSense == "POSITIVE" else -1
-        offset = float(given.OffsetFromReferenceLine or 0.0) * model.metre
+        offset = float(given.OffsetFromReferenceLine or 0.0) * model.meter
         return found and found._replace(
             told=f"#{given.id()} layers", axis=str(given.LayerSetDirection), sense=sense, offset=offset
         )
     if given.is_a("IfcMaterialLayerSet"):
         layers = tuple(
-            (plain(one.Material.Name if one.Material else "layer"), float(one.LayerThickness or 0.0) * model.metre)
+            (plain(one.Material.Name if one.Material else "layer"), float(one.LayerThickness or 0.0) * model.meter)
             for one in given.MaterialLayers or ()
         )
         return Layered(layers, f"#{given.id()} layers", str(given.id())) if layers else None

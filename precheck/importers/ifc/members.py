@@ -27,11 +27,11 @@ TYPED = {"BEAM": "beam", "LINTEL": "header", "RAFTER": "rafter", "COLUMN": "post
 UNSAID = {"IfcBeam": "beam", "IfcColumn": "post"}
 REPEATED = ("floor joist", "ceiling joist", "rafter", "deck joist")
 DRESSED = {2: 1.5, 3: 2.5, 4: 3.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25, 14: 13.25}  # inches, by nominal inches
-EXACT = 0.0017  # metres by which a profile may be off a dressed size, as metric models round it
+EXACT = 0.0017  # meters by which a profile may be off a dressed size, as metric models round it
 BOX = 8  # corners
 ACROSS = 0.5  # of its length, below which a profile is drawn across a member and not along it
 UPRIGHT = 0.2  # of the length of an axis, below which its run in plan is that of a post
-UNDER = 1.5  # metres under a member at which the floor of the storey that carries it lies, or deeper
+UNDER = 1.5  # meters under a member at which the floor of the story that carries it lies, or deeper
 STEEL = ("steel", "metal")
 _SHAPE = re.compile(r"\b(?:W|HSS|IPE|HEA|HEB|UB|UC)\d+[Xx]?[\d.Xx]*\b")
 
@@ -80,7 +80,7 @@ def _member(plan: Plan, element: Any, kind: str) -> bool:
     entry = begun(element, part) | {"role": Value(role, told, str(element.id()))}
     entry |= phase(model, element, part) | _placed(plan, role, line, shape) | _sized(plan, element, shape, part)
     if role in REPEATED:
-        model.draft.doubt("is one piece as modelled; a row of them alike is written once, with their spacing", part)
+        model.draft.doubt("is one piece as modeled; a row of them alike is written once, with their spacing", part)
     model.draft.add("members", entry)
     return True
 
@@ -99,7 +99,7 @@ def _line(plan: Plan, element: Any, shape: Shape) -> Line | None:
     """Return the axis: as represented, else along the longest side of the body."""
     for found in element.Representation.Representations:
         if found.RepresentationIdentifier == "Axis" and found.Items and found.Items[0].is_a("IfcPolyline"):
-            points = [tuple(float(c) * plan.model.metre for c in p.Coordinates) for p in found.Items[0].Points]
+            points = [tuple(float(c) * plan.model.meter for c in p.Coordinates) for p in found.Items[0].Points]
             if len(points) == 2:
                 ends = [shape.world(p[0], p[1], p[2] if len(p) > 2 else 0.0) for p in points]
                 return Line(*ends)
@@ -116,9 +116,9 @@ def _line(plan: Plan, element: Any, shape: Shape) -> Line | None:
 def _placed(plan: Plan, role: str, line: Line, shape: Shape) -> Entry:
     entry: Entry = {}
     stands = role == "post"
-    storey = plan.storey_at((shape.bottom + shape.top) / 2 if stands else shape.bottom - UNDER)
-    if storey:
-        entry["over"] = Value(storey, "the storey it stands in" if stands else "the storey below it in height")
+    story = plan.story_at((shape.bottom + shape.top) / 2 if stands else shape.bottom - UNDER)
+    if story:
+        entry["over"] = Value(story, "the story it stands in" if stands else "the story below it in height")
     if stands:
         xs, ys, _ = zip(*shape.corners, strict=True)
         at: P2 = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
@@ -136,7 +136,7 @@ def _placed(plan: Plan, role: str, line: Line, shape: Shape) -> Entry:
 
 def _sized(plan: Plan, element: Any, shape: Shape, part: str) -> Entry:
     """Return the lumber size of a rectangular section, or the product of a steel one."""
-    sides = _section(element, shape, plan.model.metre)
+    sides = _section(element, shape, plan.model.meter)
     sizes = [size for side in sides if (size := _nominal(side))]
     if len(sizes) == 2:
         told = " x ".join(plan.length(side) for side in sides)
@@ -152,14 +152,14 @@ def _sized(plan: Plan, element: Any, shape: Shape, part: str) -> Entry:
     return {}
 
 
-def _section(element: Any, shape: Shape, metre: float) -> list[float]:
+def _section(element: Any, shape: Shape, meter: float) -> list[float]:
     """Return both sides of a rectangular section, the smaller first: of its profile, else of a body that is a box."""
     profile = _profile(element)
     own = sorted(b - a for a, b in zip(shape.own_low, shape.own_high, strict=True))
     if profile is not None:
         if not profile.is_a("IfcRectangleProfileDef"):
             return []
-        sides = sorted(float(side) * metre for side in (profile.XDim, profile.YDim))
+        sides = sorted(float(side) * meter for side in (profile.XDim, profile.YDim))
         if sides[1] < ACROSS * own[2]:
             return sides
     corners = {tuple(round(c, 4) for c in corner) for corner in shape.corners}
@@ -179,8 +179,8 @@ def _profile(element: Any) -> Any:
     return None
 
 
-def _nominal(metres: float) -> int | None:
-    return next((nominal for nominal, inches in DRESSED.items() if abs(inches * INCH - metres) <= EXACT), None)
+def _nominal(meters: float) -> int | None:
+    return next((nominal for nominal, inches in DRESSED.items() if abs(inches * INCH - meters) <= EXACT), None)
 
 
 __all__ = ["read_members"]

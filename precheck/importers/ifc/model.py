@@ -44,8 +44,8 @@ class Model:
         ifcopenshell: Any = import_module("ifcopenshell")
         self.ifc = _opened(ifcopenshell, path, name)
         self._scales = dict(_scales(self.ifc))
-        self.metre = self._scales.get("LENGTHUNIT", 1.0)
-        self.imperial = _is_imperial(self.metre)
+        self.meter = self._scales.get("LENGTHUNIT", 1.0)
+        self.imperial = _is_imperial(self.meter)
         self.mapping = mapping
         projects = self.all("IfcProject")
         if not projects:
@@ -54,7 +54,7 @@ class Model:
         self.draft = Draft(name, plain(self.ifc.schema), plain(next(filter(None, named), path.stem)))
         self._properties: dict[int, list[Property]] = {}
         if "LENGTHUNIT" not in self._scales:
-            self.draft.doubt("the file gives no unit of length; metres are taken")
+            self.draft.doubt("the file gives no unit of length; meters are taken")
 
     def all(self, kind: str) -> list[Any]:
         """Return the entities of `kind`; none where the schema does not have it."""
@@ -109,7 +109,7 @@ class Model:
         if unit is not None:
             return _size(unit)
         if measure in ("IfcLengthMeasure", "IfcPositiveLengthMeasure", "IfcNonNegativeLengthMeasure"):
-            return self.metre
+            return self.meter
         kind = {"IfcAreaMeasure": "AREAUNIT", "IfcThermalTransmittanceMeasure": "THERMALTRANSMITTANCEUNIT"}.get(measure)
         return self._scales.get(kind, 1.0) if kind else 1.0
 
@@ -172,8 +172,8 @@ def _size(unit: Any) -> float:
     return 1.0
 
 
-def _is_imperial(metre: float) -> bool:
-    return any(abs(metre - size) < size * 1e-4 for size in (0.3048, 0.0254, 0.9144))
+def _is_imperial(meter: float) -> bool:
+    return any(abs(meter - size) < size * 1e-4 for size in (0.3048, 0.0254, 0.9144))
 
 
 __all__ = ["Model", "Property", "type_of"]

@@ -16,10 +16,10 @@ from precheck.importers.measures import box, unit_that_fits
 from precheck.importers.plane import P2
 
 OUTSIDE = "outside"
-TRIM = 0.3  # metres by which a body may be wider or higher than the opening's own size, for its frame and trim
-LESS = 0.03  # metres by which it may be smaller
-REACHES = (0.05, 0.15, 0.3, 0.6)  # metres beyond the wall's face at which a space is looked for
-SILL_OFF = 0.05  # metres by which a stated sill may be off the body's bottom
+TRIM = 0.3  # meters by which a body may be wider or higher than the opening's own size, for its frame and trim
+LESS = 0.03  # meters by which it may be smaller
+REACHES = (0.05, 0.15, 0.3, 0.6)  # meters beyond the wall's face at which a space is looked for
+SILL_OFF = 0.05  # meters by which a stated sill may be off the body's bottom
 
 DOORS = (("SLIDING", "sliding"), ("FOLDING", "folding"), ("ROLLINGUP", "vehicle"), ("SWING", "side-hinged"))
 DOOR_WORDS = (("garage door", "vehicle"), ("overhead", "vehicle"), ("sectional", "vehicle"), ("pocket", "pocket"),
@@ -122,7 +122,7 @@ def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
     x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
     below = [r for r in plan.rooms if r.shape and r.shape.top < shape.top and r.holds(x, y, r.shape.bottom)]
     if not below:
-        told = f"left out: skylight {part} (#{element.id()} {plain(element.Name)}): no space is modelled below it"
+        told = f"left out: skylight {part} (#{element.id()} {plain(element.Name)}): no space is modeled below it"
         plan.model.draft.left_out.append(told)
         return
     room = max(below, key=lambda r: r.shape.top if r.shape else 0.0)
@@ -150,7 +150,7 @@ def _placed(element: Any, shape: Shape | None, model: Model) -> Placed | None:
         return None
     low, high = shape.own_low, shape.own_high
     wide, deep = high[0] - low[0], high[1] - low[1]
-    width = (element.OverallWidth or 0.0) * model.metre
+    width = (element.OverallWidth or 0.0) * model.meter
     along_x = abs(wide - width) <= abs(deep - width) if width else wide >= deep
     x, y, z = ((a + b) / 2 for a, b in zip(low, high, strict=True))
     middle, beside = shape.world(x, y, z), shape.world(*((x, y + 1, z) if along_x else (x + 1, y, z)))
@@ -228,7 +228,7 @@ def _size(plan: Plan, element: Any, shape: Shape | None, part: str) -> Entry:
     if not element.OverallWidth or not element.OverallHeight:
         model.draft.doubt("OverallWidth and OverallHeight are not both given: size not shown", part)
         return {}
-    size = [float(element.OverallWidth) * model.metre, float(element.OverallHeight) * model.metre]
+    size = [float(element.OverallWidth) * model.meter, float(element.OverallHeight) * model.meter]
     told = f"#{element.id()} OverallWidth x OverallHeight"
     if shape is not None:
         wide, deep, high = (b - a for a, b in zip(shape.own_low, shape.own_high, strict=True))
@@ -262,13 +262,13 @@ def _sill(plan: Plan, element: Any, shape: Shape | None, room: Room, part: str) 
         model.draft.doubt("reaches below the floor of its space: sill height not shown", part)
         return {}
     told = "bottom of its body above the floor"
-    level = room.storey and float(room.storey.Elevation or 0.0) * model.metre
+    level = room.story and float(room.story.Elevation or 0.0) * model.meter
     if stated is not None and stated.si is not None:
         if level is not None and abs(stated.si + level - (shape.bottom - plan.datum)) > SILL_OFF:
             said = f"{stated.told} says {plan.length(stated.si)}, its body begins {plan.length(height)} above the floor"
             model.draft.doubt("sill height contradicts the body and is not shown", f"{part} ({said})")
             return {}
-        told += f"; {stated.told} says {plan.length(stated.si)} above the storey's level"
+        told += f"; {stated.told} says {plan.length(stated.si)} above the story's level"
     model.draft.doubt("sill height is that of the unit; its clear opening begins higher, by the frame", part)
     return {"sill height": Value(plan.length(height), told)}
 

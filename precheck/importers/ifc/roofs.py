@@ -50,7 +50,7 @@ def _roof(plan: Plan, element: Any) -> set[int]:
         entry = begun(element, part) | {"drawn from": guid(element, f"{pitch} in 12" if len(slopes) > 1 else "")}
         entry |= phase(model, element, part) | _covering(plan, pieces, part)
         if slope < FLAT:
-            told = "a roof is modelled level, where a fall made by taper would not be in its body; slope not shown"
+            told = "a roof is modeled level, where a fall made by taper would not be in its body; slope not shown"
             model.draft.doubt(told, part)
         else:
             entry["slope"] = Value(f"{pitch}:12", "what faces up of its body")

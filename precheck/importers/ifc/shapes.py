@@ -1,4 +1,4 @@
-"""The shape of an element in plan and height, in metres, from the triangles of its body."""
+"""The shape of an element in plan and height, in meters, from the triangles of its body."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from precheck.importers.plane import P2, plan_area
 P3 = tuple[float, float, float]
 FLAT = 0.99  # of the upward part of a normal, from which a face counts as level
 STEEPEST = 0.2  # of the upward part of a normal, from which a face is a roof and no wall
-LEVEL = 0.002  # metres within which faces count as one level
+LEVEL = 0.002  # meters within which faces count as one level
 _GRID = 4  # decimals to which corners are taken for the same
 
 

@@ -1,4 +1,4 @@
-"""Storeys and spaces: outline and height from the body, area and ceiling held against it, use from the name."""
+"""Stories and spaces: outline and height from the body, area and ceiling held against it, use from the name."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from precheck.importers.measures import area, box, length, point
 from precheck.importers.plane import P2, inside, plan_area
 from precheck.importers.writing import scalar
 
-NEAR_DATUM = 0.6  # metres; the storey whose level is within this of zero is the ground storey
+NEAR_DATUM = 0.6  # meters; the story whose level is within this of zero is the ground story
 SAME_AREA = 0.01  # of the larger area, by which two statements of it may differ
-SAME_HEIGHT = 0.005  # metres
-PASSAGE = 0.6  # metres of shared edge, from which rooms pass into each other
-STEP = 0.4  # metres between the floors of rooms that do
+SAME_HEIGHT = 0.005  # meters
+PASSAGE = 0.6  # meters of shared edge, from which rooms pass into each other
+STEP = 0.4  # meters between the floors of rooms that do
 NO_ROOMS = frozenset(("roof", "outside", "exterior", "site"))  # names of spaces that only stand for the open air
-FARTHEST = 250.0  # metres from the origin, beyond which coordinates are those of a map
+FARTHEST = 250.0  # meters from the origin, beyond which coordinates are those of a map
 
 
 @dataclass
@@ -29,7 +29,7 @@ class Room:
 
     id: str
     element: Any
-    storey: Any
+    story: Any
     shape: Shape | None
     outline: list[P2]
 
@@ -47,40 +47,40 @@ class Plan:
         self.model = model
         self.rooms: list[Room] = []
         self.by_entity: dict[int, Room] = {}
-        self.storeys: dict[int, str] = {}
+        self.stories: dict[int, str] = {}
         self.origin: P2 = (0.0, 0.0)
-        self.datum = 0.0  # the height in the world of what storeys call zero
+        self.datum = 0.0  # the height in the world of what stories call zero
 
     def room_at(self, x: float, y: float, z: float) -> Room | None:
         """Return the room that holds a point."""
         return next((room for room in self.rooms if room.holds(x, y, z)), None)
 
-    def storey_at(self, z: float) -> str:
-        """Return the id of the storey within whose height the level `z` of the world lies; empty where none is known."""
-        levels = {s: elevation(s, self.model) for s in self.model.all("IfcBuildingStorey") if s.id() in self.storeys}
+    def story_at(self, z: float) -> str:
+        """Return the id of the story within whose height the level `z` of the world lies; empty where none is known."""
+        levels = {s: elevation(s, self.model) for s in self.model.all("IfcBuildingStorey") if s.id() in self.stories}
         below = [(at, s.id()) for s, at in levels.items() if at is not None and at + self.datum <= z]
-        return self.storeys[max(below)[1]] if below else next(iter(self.storeys.values()), "")
+        return self.stories[max(below)[1]] if below else next(iter(self.stories.values()), "")
 
     def point(self, x: float, y: float) -> str:
         """Return a point of the plan as the project file writes it."""
         return point(x - self.origin[0], y - self.origin[1], self.model.imperial)
 
-    def length(self, metres: float) -> str:
+    def length(self, meters: float) -> str:
         """Return a length as the project file writes it."""
-        return length(metres, self.model.imperial)
+        return length(meters, self.model.imperial)
 
 
 def read_plan(model: Model, tick: Any) -> Plan:
-    """Read the storeys and spaces of `model` into its draft."""
+    """Read the stories and spaces of `model` into its draft."""
     plan = Plan(model)
     elements = [space for space in model.all("IfcSpace") if not _is_open_air(model, space)]
-    used = {storey.id() for space in elements if (storey := storey_of(space)) is not None}
-    _storeys(plan, used)
+    used = {story.id() for space in elements if (story := story_of(space)) is not None}
+    _stories(plan, used)
     for element in elements:
         shape = shape_of(element)
         outline = _outline(shape)
         wanted = element.Name or element.LongName or "space"
-        plan.rooms.append(Room(model.draft.free_id(wanted), element, storey_of(element), shape, outline))
+        plan.rooms.append(Room(model.draft.free_id(wanted), element, story_of(element), shape, outline))
         tick()
     plan.by_entity = {room.element.id(): room for room in plan.rooms}
     _set_origin(plan)
@@ -130,8 +130,8 @@ def _on_one_level(one: Room, other: Room) -> bool:
     return one.shape is not None and other.shape is not None and abs(one.shape.bottom - other.shape.bottom) < STEP
 
 
-def storey_of(element: Any) -> Any:
-    """Return the storey that holds `element`, directly or through what it is a part of."""
+def story_of(element: Any) -> Any:
+    """Return the story that holds `element`, directly or through what it is a part of."""
     seen = element
     for _ in range(10):
         holders = [*(getattr(seen, "ContainedInStructure", ()) or ())]
@@ -147,10 +147,10 @@ def storey_of(element: Any) -> Any:
     return None
 
 
-def elevation(storey: Any, model: Model) -> float | None:
-    """Return the level of `storey` in metres, as its attribute says."""
-    given = getattr(storey, "Elevation", None)
-    return None if given is None else float(given) * model.metre
+def elevation(story: Any, model: Model) -> float | None:
+    """Return the level of `story` in meters, as its attribute says."""
+    given = getattr(story, "Elevation", None)
+    return None if given is None else float(given) * model.meter
 
 
 def _is_open_air(model: Model, space: Any) -> bool:
@@ -161,27 +161,27 @@ def _is_open_air(model: Model, space: Any) -> bool:
     return True
 
 
-def _storeys(plan: Plan, used: set[int]) -> None:
+def _stories(plan: Plan, used: set[int]) -> None:
     model = plan.model
     every = sorted(model.all("IfcBuildingStorey"), key=lambda s: elevation(s, model) or 0.0)
     ground = min((abs(elevation(s, model) or 0.0) for s in every if s.id() in used), default=9.0)
-    for storey in every:
-        name = plain(storey.Name or storey.LongName or f"storey {storey.id()}")
-        if storey.id() not in used:
-            model.draft.doubt("a storey without spaces, not taken over", name)
+    for story in every:
+        name = plain(story.Name or story.LongName or f"story {story.id()}")
+        if story.id() not in used:
+            model.draft.doubt("a story without spaces, not taken over", name)
             continue
-        plan.storeys[storey.id()] = model.draft.free_id(name)
-        entry: Entry = {"id": Value(plan.storeys[storey.id()], plain(storey.Name or ""), str(storey.id()))}
-        at = elevation(storey, model)
+        plan.stories[story.id()] = model.draft.free_id(name)
+        entry: Entry = {"id": Value(plan.stories[story.id()], plain(story.Name or ""), str(story.id()))}
+        at = elevation(story, model)
         if at is not None and abs(at) == ground <= NEAR_DATUM:
-            entry["level"] = Value("ground", f"#{storey.id()} Elevation {plan.length(at)}, nearest to zero")
+            entry["level"] = Value("ground", f"#{story.id()} Elevation {plan.length(at)}, nearest to zero")
         elif "attic" in name.lower() or "basement" in name.lower():
             entry["level"] = Value("attic" if "attic" in name.lower() else "basement", "its name")
         elif at is not None and at > NEAR_DATUM and ground <= NEAR_DATUM and "roof" not in name.lower():
-            entry["level"] = Value("upper", f"#{storey.id()} Elevation {plan.length(at)}")
+            entry["level"] = Value("upper", f"#{story.id()} Elevation {plan.length(at)}")
         else:
-            model.draft.doubt("whether the storey is a basement, upper storey or attic is not said", name)
-        model.draft.add("storeys", {**entry, "drawn from": guid(storey)})
+            model.draft.doubt("whether the story is a basement, upper story or attic is not said", name)
+        model.draft.add("stories", {**entry, "drawn from": guid(story)})
 
 
 def _outline(shape: Shape | None) -> list[P2]:
@@ -202,7 +202,7 @@ def _set_origin(plan: Plan) -> None:
         (room for room in plan.rooms if room.shape), key=lambda r: r.shape.bottom if r.shape else 0.0, default=None
     )
     if lowest is not None and lowest.shape is not None and abs(lowest.shape.bottom) > FARTHEST:
-        level = elevation(lowest.storey, plan.model) if lowest.storey is not None else None
+        level = elevation(lowest.story, plan.model) if lowest.story is not None else None
         plan.datum = lowest.shape.bottom - (level if level is not None and abs(level) < FARTHEST else 0.0)
         plan.model.draft.doubt(f"heights are those above the sea; the datum is put at {plan.datum:.3f} m")
 
@@ -218,8 +218,8 @@ def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
     else:
         model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
     entry |= phase(model, element, room.id)
-    if room.storey is not None and room.storey.id() in plan.storeys:
-        entry["storey"] = Value(plan.storeys[room.storey.id()], f"#{room.storey.id()}")
+    if room.story is not None and room.story.id() in plan.stories:
+        entry["story"] = Value(plan.stories[room.story.id()], f"#{room.story.id()}")
     if room.shape is None or not room.outline:
         model.draft.doubt("has no body with a level floor: outline and height are not shown", room.id)
         return entry | _area(plan, room)
@@ -266,17 +266,17 @@ def _ceiling(plan: Plan, room: Room, shape: Shape, ceilings: list[Shape]) -> Ent
     covers = [c.bottom for c in ceilings if _covers(c, room, shape)]
     stated = next((p for p in model.given(room.element, "ceiling height", room.id) if p.si), None)
     if covers and abs(min(covers) - shape.top) > SAME_HEIGHT:
-        height, told = min(covers) - shape.bottom, "to the underside of the ceiling modelled in it"
-        model.draft.doubt("its body does not end at the ceiling modelled in it, which is used", room.id)
+        height, told = min(covers) - shape.bottom, "to the underside of the ceiling modeled in it"
+        model.draft.doubt("its body does not end at the ceiling modeled in it, which is used", room.id)
     elif covers:
-        told += ", and a ceiling modelled there"
+        told += ", and a ceiling modeled there"
     if stated and stated.si and abs(stated.si - height) > SAME_HEIGHT:
         said = f"{room.id} ({stated.told} says {plan.length(stated.si)}, the body is {plan.length(height)} high)"
         model.draft.doubt("ceiling height contradicts itself and is not shown", said)
         return {}
     if not covers and not stated:
         model.draft.doubt(
-            "no ceiling is modelled: its height is that of the space's body, which may be an assumption", room.id
+            "no ceiling is modeled: its height is that of the space's body, which may be an assumption", room.id
         )
     return {"ceiling": {"height": Value(plan.length(height), told)}}
 
@@ -288,4 +288,4 @@ def _covers(ceiling: Shape, room: Room, shape: Shape) -> bool:
     return any(inside((x, y), loop) for faces in level_faces(ceiling, -1).values() for loop in outlines(faces))
 
 
-__all__ = ["Plan", "Room", "elevation", "read_plan", "storey_of"]
+__all__ = ["Plan", "Room", "elevation", "read_plan", "story_of"]

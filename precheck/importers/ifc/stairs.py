@@ -1,4 +1,4 @@
-"""Stairs and flights. What attributes and property sets state is held against the treads as modelled and the rise.
+"""Stairs and flights. What attributes and property sets state is held against the treads as modeled and the rise.
 
 Exporters are known to write the attributes of a flight in another unit than the file declares. A statement is taken
 only where the flight's own geometry, or its rise over its risers, bears it out; a number that does so in another unit
@@ -17,27 +17,27 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import guid, phase
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, shape_of
-from precheck.importers.ifc.spaces import Plan, elevation, storey_of
+from precheck.importers.ifc.spaces import Plan, elevation, story_of
 from precheck.importers.measures import unit_that_fits
 from precheck.importers.plane import P2
 
-AGREES = 0.003  # metres by which a riser or tread may be off what the geometry shows
-SENSE = {"riser": (0.05, 0.4), "tread": (0.1, 1.0)}  # metres; beyond, a number is no riser or tread of a house
+AGREES = 0.003  # meters by which a riser or tread may be off what the geometry shows
+SENSE = {"riser": (0.05, 0.4), "tread": (0.1, 1.0)}  # meters; beyond, a number is no riser or tread of a house
 TREAD_AREA = 0.3  # of the largest level face, from which one counts as a tread
-LANDING = 0.8  # metres from the first or last tread at which the floor that it leads to is looked for
+LANDING = 0.8  # meters from the first or last tread at which the floor that it leads to is looked for
 
 
 class Said(NamedTuple):
-    """A statement of a length: the number as written, what it is in metres, and where it stands."""
+    """A statement of a length: the number as written, what it is in meters, and where it stands."""
 
     number: float
-    metres: float
+    meters: float
     told: str
     entity: str
 
 
 class Treads(NamedTuple):
-    """A flight as modelled: levels of the treads, and what follows from them; None where that is not clear."""
+    """A flight as modeled: levels of the treads, and what follows from them; None where that is not clear."""
 
     levels: list[float]
     middles: list[P2]
@@ -49,7 +49,7 @@ class Treads(NamedTuple):
 class Shown(NamedTuple):
     """What bears out a statement: a length, and how it is known."""
 
-    metres: float
+    meters: float
     how: str
 
 
@@ -87,7 +87,7 @@ def _stair(plan: Plan, element: Any) -> None:
     entry |= phase(model, element, part)
     rise = _total_rise(plan, element, between)
     if rise:
-        entry["total rise"] = Value(plan.length(rise.metres), rise.how)
+        entry["total rise"] = Value(plan.length(rise.meters), rise.how)
     ordered = known if len(known) == len(shapes) else shapes
     entry["flights"] = [
         _flight(
@@ -148,13 +148,13 @@ def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
 
 
 def _total_rise(plan: Plan, element: Any, between: list[str]) -> Shown | None:
-    """Return the rise from storey to storey: the levels of the two spaces' storeys."""
+    """Return the rise from story to story: the levels of the two spaces' stories."""
     rooms = {room.id: room for room in plan.rooms}
-    storeys = [rooms[side].storey for side in between]
-    low, high = (elevation(s, plan.model) if s is not None else None for s in storeys)
+    stories = [rooms[side].story for side in between]
+    low, high = (elevation(s, plan.model) if s is not None else None for s in stories)
     if low is None or high is None or high <= low:
         return None
-    told = f"#{storeys[0].id()} to #{storeys[1].id()} Elevation, {plan.length(low)} to {plan.length(high)}"
+    told = f"#{stories[0].id()} to #{stories[1].id()} Elevation, {plan.length(low)} to {plan.length(high)}"
     return Shown(high - low, told)
 
 
@@ -165,18 +165,18 @@ def _flight(plan: Plan, stair: Any, flight: Any, treads: Treads | None, rise: Sh
     if count is not None:
         entry["risers"] = count
         if treads and treads.riser and len(treads.levels) not in (int(count.text), int(count.text) - 1):
-            told = f"{count.text} risers are stated, {len(treads.levels)} treads are modelled"
+            told = f"{count.text} risers are stated, {len(treads.levels)} treads are modeled"
             model.draft.doubt(f"the count of risers contradicts the model ({told}); taken as stated", part)
     evidence = (
-        [Shown(treads.riser, f"{len(treads.levels)} treads modelled at that step")] if treads and treads.riser else []
+        [Shown(treads.riser, f"{len(treads.levels)} treads modeled at that step")] if treads and treads.riser else []
     )
     if rise and count is not None and int(count.text):
-        evidence.append(Shown(rise.metres / int(count.text), f"total rise over {count.text} risers"))
+        evidence.append(Shown(rise.meters / int(count.text), f"total rise over {count.text} risers"))
     entry |= _settled(plan, "riser", list(_said(model, stair, flight, "riser", "RiserHeight", part)), evidence, part)
-    goings = [Shown(treads.going, "treads modelled at that going")] if treads and treads.going else []
+    goings = [Shown(treads.going, "treads modeled at that going")] if treads and treads.going else []
     entry |= _settled(plan, "tread", list(_said(model, stair, flight, "tread", "TreadLength", part)), goings, part)
     if treads and treads.width:
-        entry["width"] = Value(plan.length(treads.width), "across the treads as modelled; rails are not deducted")
+        entry["width"] = Value(plan.length(treads.width), "across the treads as modeled; rails are not deducted")
     nosing = next((p for f in (flight, stair) for p in model.given(f, "nosing", part) if p.si is not None), None)
     if nosing and nosing.si is not None and 0 <= nosing.si < 0.1:
         entry["nosing"] = {"projection": Value(plan.length(nosing.si), nosing.told, str(nosing.entity))}
@@ -203,7 +203,7 @@ def _said(model: Model, stair: Any, flight: Any, field: str, attribute: str, par
                 yield Said(float(found.value), found.si, found.told, str(found.entity))
     number = getattr(flight, attribute, None)
     if number:
-        yield Said(float(number), float(number) * model.metre, f"#{flight.id()} {attribute}", str(flight.id()))
+        yield Said(float(number), float(number) * model.meter, f"#{flight.id()} {attribute}", str(flight.id()))
 
 
 def _settled(plan: Plan, field: str, said: list[Said], shown: list[Shown], part: str) -> Entry:
@@ -211,9 +211,9 @@ def _settled(plan: Plan, field: str, said: list[Said], shown: list[Shown], part:
     draft = plan.model.draft
     if not said:
         if shown:
-            return {field: Value(plan.length(shown[0].metres), shown[0].how)}
+            return {field: Value(plan.length(shown[0].meters), shown[0].how)}
         return {}
-    borne = [one for one in said if _borne_out(one.metres, field, said, shown)]
+    borne = [one for one in said if _borne_out(one.meters, field, said, shown)]
     for one in said:
         if one not in borne:
             what, numbers = _contradiction(plan, field, one, borne, shown)
@@ -222,32 +222,32 @@ def _settled(plan: Plan, field: str, said: list[Said], shown: list[Shown], part:
         proof = "; ".join(one.how for one in shown) or "nothing to hold it against"
         if not shown:
             draft.doubt(f"the {field} is stated, and nothing in the model to hold it against", part)
-        return {field: Value(plan.length(borne[0].metres), f"{borne[0].told}; {proof}", borne[0].entity)}
+        return {field: Value(plan.length(borne[0].meters), f"{borne[0].told}; {proof}", borne[0].entity)}
     return _corrected(plan, field, said, shown)
 
 
 def _corrected(plan: Plan, field: str, said: list[Said], shown: list[Shown]) -> Entry:
     """Return what a statement means that all the evidence bears out once it is taken in another unit."""
     for one in said:
-        if shown and all(unit_that_fits(one.number, s.metres, AGREES) for s in shown):
+        if shown and all(unit_that_fits(one.number, s.meters, AGREES) for s in shown):
             told = f"{one.told}, corrected from {one.number:.4g}; {'; '.join(s.how for s in shown)}"
-            return {field: Value(plan.length(shown[0].metres), told, one.entity)}
+            return {field: Value(plan.length(shown[0].meters), told, one.entity)}
     return {}
 
 
-def _borne_out(metres: float, field: str, said: list[Said], shown: list[Shown]) -> bool:
+def _borne_out(meters: float, field: str, said: list[Said], shown: list[Shown]) -> bool:
     if shown:
-        return all(abs(metres - one.metres) <= AGREES for one in shown)
+        return all(abs(meters - one.meters) <= AGREES for one in shown)
     low, high = SENSE[field]
-    return low <= metres <= high and all(abs(metres - one.metres) <= AGREES for one in said)
+    return low <= meters <= high and all(abs(meters - one.meters) <= AGREES for one in said)
 
 
 def _contradiction(plan: Plan, field: str, one: Said, borne: list[Said], shown: list[Shown]) -> tuple[str, str]:
     """Return what became of a statement that is not borne out, and the numbers that say so."""
-    evidence = [*shown, *(Shown(other.metres, other.told) for other in borne)]
-    unit = next((u for s in evidence if (u := unit_that_fits(one.number, s.metres, AGREES))), None)
-    numbers = f"{one.told} is {one.number:.4g}, {plan.length(one.metres)} in the unit of the file"
-    numbers += "".join(f"; {plan.length(s.metres)}: {s.how}" for s in evidence[:2])
+    evidence = [*shown, *(Shown(other.meters, other.told) for other in borne)]
+    unit = next((u for s in evidence if (u := unit_that_fits(one.number, s.meters, AGREES))), None)
+    numbers = f"{one.told} is {one.number:.4g}, {plan.length(one.meters)} in the unit of the file"
+    numbers += "".join(f"; {plan.length(s.meters)}: {s.how}" for s in evidence[:2])
     if unit:
         return (
             f"a {field} is written in {unit}, which the file does not declare; {'not used' if borne else 'corrected'}",
@@ -282,4 +282,4 @@ def _rails(plan: Plan, stair: Any, part: str) -> Iterator[Entry]:
             )
 
 
-__all__ = ["parts_of", "read_stairs", "storey_of"]
+__all__ = ["parts_of", "read_stairs", "story_of"]

@@ -1,6 +1,6 @@
 """Which way a door swings, and where its hinges are: from how it operates and the axes of its placement.
 
-By the standard a leaf opens towards the positive y of its placement, and left and right are those of someone who looks
+By the standard a leaf opens toward the positive y of its placement, and left and right are those of someone who looks
 that way. Nothing else in a model bears it out, which is told.
 """
 
@@ -20,7 +20,7 @@ SQUARE = 0.99  # cosine of the angle between the wall's normal and the door's ow
 
 
 def swing(plan: Plan, element: Any, shape: Shape | None, middle: P2, square: P2, front: str, part: str) -> Entry:
-    """Return the side that a door swings into, and the point of its hinges; `front` is what lies towards its own y."""
+    """Return the side that a door swings into, and the point of its hinges; `front` is what lies toward its own y."""
     said, owner = _operation(element)
     if shape is None or not said:
         return {}
@@ -33,7 +33,7 @@ def swing(plan: Plan, element: Any, shape: Shape | None, middle: P2, square: P2,
         "swing and hinges follow the axes of the door's placement; nothing else bears them out", part
     )
     entry: Entry = {"swings into": Value(front, told, str(element.id()))}
-    width = float(element.OverallWidth or 0.0) * plan.model.metre
+    width = float(element.OverallWidth or 0.0) * plan.model.meter
     if said in ONE_LEAF and width:
         aside = ONE_LEAF[said] * width / 2
         entry["hinges"] = Value(plan.point(middle[0] + along[0] * aside, middle[1] + along[1] * aside), told)

@@ -13,8 +13,8 @@ from precheck.importers.ifc.spaces import Plan
 from precheck.importers.plane import P2
 from precheck.importers.stretches import WallLine
 
-SAME = 0.005  # metres by which the layers of a wall may differ from its body
-THICKEST = 1.0  # metres; beyond, a body is no plain wall
+SAME = 0.005  # meters by which the layers of a wall may differ from its body
+THICKEST = 1.0  # meters; beyond, a body is no plain wall
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,8 @@ def _axis(plan: Plan, element: Any, shape: Shape) -> tuple[P2, P2] | str:
             points = _points(found.Items[0])
             if points is None or not _straight(points):
                 return "its axis is curved or bent"
-            metre = plan.model.metre
-            ends = [shape.world(p[0] * metre, p[1] * metre, 0.0) for p in (points[0], points[-1])]
+            meter = plan.model.meter
+            ends = [shape.world(p[0] * meter, p[1] * meter, 0.0) for p in (points[0], points[-1])]
             return (ends[0][0], ends[0][1]), (ends[1][0], ends[1][1])
     low, high = shape.own_low, shape.own_high
     if high[0] - low[0] >= high[1] - low[1]:

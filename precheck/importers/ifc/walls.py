@@ -20,10 +20,10 @@ from precheck.importers.plane import P2, inside
 from precheck.importers.stretches import GAP, REACHES, Beyond, Stretch, closed_up, crosses, cuts
 
 OUTSIDE = "outside"
-BESIDE = 0.5  # metres of height that a wall and a space share before it counts as a wall of that space
-NEAR = 2.0  # metres between the reaches of two walls that may meet or line each other
+BESIDE = 0.5  # meters of height that a wall and a space share before it counts as a wall of that space
+NEAR = 2.0  # meters between the reaches of two walls that may meet or line each other
 LININGS = 2  # walls that may stand before a wall on one side
-FARTHEST = 250.0  # metres within which a space beyond a wall is looked for before the open air is
+FARTHEST = 250.0  # meters within which a space beyond a wall is looked for before the open air is
 
 
 class Walls:
@@ -62,9 +62,9 @@ class Walls:
             return
         known: list[tuple[str, Stretch]] = []
         unknown: list[Stretch] = []
-        for storey, rooms in groups.items():
+        for story, rooms in groups.items():
             stretches = list(self._stretches(body, rooms))
-            known += [(storey, one) for one in closed_up(stretches, body.long)]
+            known += [(story, one) for one in closed_up(stretches, body.long)]
             unknown += [one for one in stretches if not one.is_known and one.end - one.start > GAP]
         if not known:
             self._left_out(body.element, _why(unknown))
@@ -78,25 +78,25 @@ class Walls:
         model, element = self.plan.model, body.element
         name = wanted_id(model, element, "WL")
         made: dict[str, int] = {}
-        for number, (storey, stretch) in enumerate(known, 1):
+        for number, (story, stretch) in enumerate(known, 1):
             part = model.draft.free_id(f"{name}-{number}" if len(known) > 1 else name)
             pair = f"{stretch.left.side} to {stretch.right.side}"
             made[pair] = made.get(pair, 0) + 1
             pair += f" {made[pair]}" if made[pair] > 1 else ""
             entry = begun(element, part) | {"drawn from": guid(element, pair)}
-            added = model.draft.add("walls", entry | self._described(body, storey, stretch, part))
+            added = model.draft.add("walls", entry | self._described(body, story, stretch, part))
             self.parts.append((added, body, stretch))
         if unknown and not _only_lines(unknown):
             model.draft.doubt(f"part of the wall is left out: {_why(unknown)}", name)
 
-    def _described(self, body: WallBody, storey: str, stretch: Stretch, part: str) -> Entry:
+    def _described(self, body: WallBody, story: str, stretch: Stretch, part: str) -> Entry:
         plan, (left, right) = self.plan, (stretch.left, stretch.right)
         turned = left.side == OUTSIDE  # the inner side comes first
         sides = [right.side, left.side] if turned else [left.side, right.side]
         told = left.told if left.told == right.told else f"{left.told}; {right.told}"
         entry: Entry = {"between": Value(f"[{', '.join(sides)}]", told)}
-        if storey:
-            entry["storey"] = Value(storey, "the height at which spaces stand beside it")
+        if story:
+            entry["story"] = Value(story, "the height at which spaces stand beside it")
         ends = [body.at(stretch.start), body.at(stretch.end)]
         for key, at in zip(("from", "to"), ends, strict=True):
             entry[key] = Value(plan.point(*at), "middle of its body, along its axis")
@@ -190,12 +190,12 @@ class Walls:
 
 
 def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[Room]]:
-    """Return the spaces that stand at the height of a wall, by the storey on which they stand beside it."""
+    """Return the spaces that stand at the height of a wall, by the story on which they stand beside it."""
     found: dict[str, list[Room]] = {}
     for room in plan.rooms:
         if room.shape and room.outline and min(room.shape.top, body.top) - max(room.shape.bottom, body.bottom) > BESIDE:
             middle = (min(room.shape.top, body.top) + max(room.shape.bottom, body.bottom)) / 2
-            found.setdefault(plan.storey_at(middle), []).append(room)
+            found.setdefault(plan.story_at(middle), []).append(room)
     return found
 
 

@@ -1,11 +1,11 @@
-"""What lies beneath a framing plan: the storey's rooms, walls and stairs, faint, to find one's way by."""
+"""What lies beneath a framing plan: the story's rooms, walls and stairs, faint, to find one's way by."""
 
 from __future__ import annotations
 
 from math import hypot
 
 from precheck.files.missing import is_missing
-from precheck.project import Space, Stair, Storey, Wall, thickness_of
+from precheck.project import Space, Stair, Story, Wall, thickness_of
 from precheck.reports.drawings.drawing import Sketch
 from precheck.reports.drawings.placed import outline_in_inches
 from precheck.reports.drawings.svg import Pen, Point, inches
@@ -25,15 +25,15 @@ def moved(point: Point, by: Point, times: float = 1.0) -> Point:
     return point[0] + by[0] * times, point[1] + by[1] * times
 
 
-def draw_beneath(sketch: Sketch, storey: Storey, reached: list[Point]) -> list[tuple[Space, list[Point]]]:
-    """Draw rooms, walls and stairs of the storey faintly, as far as they are near what is `reached`."""
+def draw_beneath(sketch: Sketch, story: Story, reached: list[Point]) -> list[tuple[Space, list[Point]]]:
+    """Draw rooms, walls and stairs of the story faintly, as far as they are near what is `reached`."""
     house, pen = sketch.source.house, sketch.pen
-    drawn = [(space, outline_in_inches(house, space)) for space in house.spaces if space.storey == storey.id]
+    drawn = [(space, outline_in_inches(house, space)) for space in house.spaces if space.story == story.id]
     rooms = [(space, outline) for space, outline in drawn if outline and _is_near(outline, reached)]
     for _, outline in rooms:
         pen.path(outline, "faint", True)
     for wall in house.subjects(Wall):
-        if not wall.is_removed and wall.storey == storey.id and not (is_missing(wall.from_) or is_missing(wall.to)):
+        if not wall.is_removed and wall.story == story.id and not (is_missing(wall.from_) or is_missing(wall.to)):
             _wall(pen, wall, (point_of(wall.from_), point_of(wall.to)))
     here = {space.id for space, _ in rooms}
     for stair in house.subjects(Stair):

@@ -1,4 +1,4 @@
-"""The framing plan over each storey: rooms and walls faint beneath, members as framing plans show them, and the marks.
+"""The framing plan over each story: rooms and walls faint beneath, members as framing plans show them, and the marks.
 
 A row is drawn by its first piece, with a line across it, arrowheads at both ends, as far as the row reaches; beams and
 headers are heavy, posts are squares. What is there already is lighter than what is new.
@@ -12,7 +12,7 @@ from math import hypot
 
 from precheck.checks import Outcome
 from precheck.files.missing import is_missing
-from precheck.project import Member, Space, Storey
+from precheck.project import Member, Space, Story
 from precheck.reports.drawings.beneath import draw_beneath, moved, point_of
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.labels import Labels
@@ -57,27 +57,27 @@ class Lie:
 
 
 def drawings(source: Source) -> Iterator[Drawing]:
-    """Yield a framing plan for each storey that members lie over, or what to add to get one."""
+    """Yield a framing plan for each story that members lie over, or what to add to get one."""
     members = [m for m in source.house.subjects(Member) if not m.is_removed]
-    storeys = [storey for storey in source.house.project.storeys if not storey.is_removed]
+    stories = [story for story in source.house.project.stories if not story.is_removed]
     nowhere = [member for member in members if is_missing(member.over)]
-    for number, storey in enumerate(storeys, 1):
-        mine = [member for member in members if member.over == storey.id]
+    for number, story in enumerate(stories, 1):
+        mine = [member for member in members if member.over == story.id]
         if mine:
-            yield _plan(source, f"framing-{number}", storey, mine, nowhere)
+            yield _plan(source, f"framing-{number}", story, mine, nowhere)
             nowhere = []
     if nowhere:
         yield cannot(source.key("framing"), "Framing plan", *_lacking(source, nowhere))
 
 
-def _plan(source: Source, key: str, storey: Storey, members: list[Member], nowhere: list[Member]) -> Drawing:
-    title = f"Framing plan over {storey.label}"
+def _plan(source: Source, key: str, story: Story, members: list[Member], nowhere: list[Member]) -> Drawing:
+    title = f"Framing plan over {story.label}"
     lies = [lie for member in members if (lie := lie_of(member)) is not None]
     lacking = [m for m in members if all(m is not lie.member for lie in lies)]
     asked = tuple(_lacking(source, [*lacking, *nowhere]))
     if not lies:
         return cannot(source.key(key), title, *asked)
-    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, (storey, lies), asked), "1/4")
+    return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, (story, lies), asked), "1/4")
 
 
 def lie_of(member: Member) -> Lie | None:
@@ -91,10 +91,10 @@ def lie_of(member: Member) -> Lie | None:
     return None if start == end else Lie(member, start, end, (last[0] - start[0], last[1] - start[1]))
 
 
-def _drawn(sketch: Sketch, title: str, what: tuple[Storey, list[Lie]], asked: tuple[str, ...]) -> Drawing:
-    storey, lies = what
+def _drawn(sketch: Sketch, title: str, what: tuple[Story, list[Lie]], asked: tuple[str, ...]) -> Drawing:
+    story, lies = what
     labels = Labels(sketch.pen)
-    rooms = draw_beneath(sketch, storey, [corner for lie in lies for corner in lie.corners])
+    rooms = draw_beneath(sketch, story, [corner for lie in lies for corner in lie.corners])
     for lie in sorted(lies, key=lambda lie: not lie.member.is_existing):
         _member(sketch, lie, labels)
     for lie in lies:
@@ -168,7 +168,7 @@ def _row(pen: Pen, lie: Lie, there: str) -> None:
 
 
 def _ticks(pen: Pen, lie: Lie) -> None:
-    """Draw short strokes across a member that does not comply, so that more than colour tells it."""
+    """Draw short strokes across a member that does not comply, so that more than color tells it."""
     length, (ux, uy) = hypot(lie.end[0] - lie.start[0], lie.end[1] - lie.start[1]), _way(lie)
     count = max(int(length * pen.scale.factor / TICK), 1)
     half = 4 / pen.scale.factor

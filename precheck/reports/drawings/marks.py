@@ -1,4 +1,4 @@
-"""The numbered marks that tie a part on a drawing to the list: told apart by shape, number and name before colour."""
+"""The numbered marks that tie a part on a drawing to the list: told apart by shape, number and name before color."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def kind_of(outcome: Outcome) -> str:
 
 
 def shape(outcome: Outcome, number: int | str) -> str:
-    """Return the mark alone, centred on 0,0."""
+    """Return the mark alone, centered on 0,0."""
     return (
         f'<path class="sign" d="{SHAPES[outcome]}"/>'
         f'<text class="number" x="0" y="4.5" text-anchor="middle">{number}</text>'

@@ -1,4 +1,4 @@
-"""The plan of each storey: rooms with their walls, doors and windows where they are placed, stairs, and the marks."""
+"""The plan of each story: rooms with their walls, doors and windows where they are placed, stairs, and the marks."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from string import ascii_uppercase
 from textwrap import wrap
 
 from precheck.files.missing import is_missing
-from precheck.project import Opening, Part, Space, Stair, Storey
+from precheck.project import Opening, Part, Space, Stair, Story
 from precheck.reports.drawings import symbols
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import inside, outline_in_inches, place, spaces_of
@@ -23,23 +23,23 @@ WALL = 12.0  # inches of stroke behind a room's outline: the half outside it rea
 
 
 def drawings(source: Source) -> Iterator[Drawing]:
-    """Yield a plan for each storey that has rooms, and one for the rooms that name none."""
+    """Yield a plan for each story that has rooms, and one for the rooms that name none."""
     house = source.house
-    storeys: list[Storey | None] = [s for s in house.project.storeys if not s.is_removed]
-    for number, storey in enumerate([*storeys, None], 1):
-        spaces = [space for space in house.spaces if _on(space, storey)]
+    stories: list[Story | None] = [s for s in house.project.stories if not s.is_removed]
+    for number, story in enumerate([*stories, None], 1):
+        spaces = [space for space in house.spaces if _on(space, story)]
         if spaces:
-            yield _plan(source, f"plan-{number}", storey, spaces)
+            yield _plan(source, f"plan-{number}", story, spaces)
 
 
-def _on(space: Space, storey: Storey | None) -> bool:
-    if storey is None:
-        return is_missing(space.storey)
-    return not is_missing(space.storey) and space.storey == storey.id
+def _on(space: Space, story: Story | None) -> bool:
+    if story is None:
+        return is_missing(space.story)
+    return not is_missing(space.story) and space.story == story.id
 
 
-def _plan(source: Source, key: str, storey: Storey | None, spaces: list[Space]) -> Drawing:
-    title = f"Plan, {storey.label}" if storey else "Plan"
+def _plan(source: Source, key: str, story: Story | None, spaces: list[Space]) -> Drawing:
+    title = f"Plan, {story.label}" if story else "Plan"
     drawn = [(space, outline) for space in spaces if (outline := outline_in_inches(source.house, space))]
     if not drawn:
         asked = [f"`rectangle` or `outline` of {space.label} (line {space.place.line})" for space in spaces]

@@ -1,4 +1,4 @@
-"""How drawings look: line weights of the trade, and colours that also read in black and white."""
+"""How drawings look: line weights of the trade, and colors that also read in black and white."""
 
 STYLE = """
 .drawing text{font-family:"DejaVu Sans",Verdana,Helvetica,Arial,sans-serif;font-size:11px;fill:#1d2a33}

@@ -201,10 +201,10 @@ class Pen:
         for up, row in enumerate(reversed(rows)):
             shift = {"start": 0.0, "middle": (len(row) - 1) / 2, "end": len(row) - 1.0}[anchor]
             for index, mark in enumerate(row):
-                centre, level = start[0] + by[0] + (index - shift) * BADGE, start[1] + by[1] - up * BADGE
-                self.box.take(centre - HALF, level - HALF)
-                self.box.take(centre + HALF, level + HALF)
-                self.add(badge(mark, centre, level))
+                center, level = start[0] + by[0] + (index - shift) * BADGE, start[1] + by[1] - up * BADGE
+                self.box.take(center - HALF, level - HALF)
+                self.box.take(center + HALF, level + HALF)
+                self.add(badge(mark, center, level))
 
     def _way_off(self, area: Area) -> Point:
         """Return how far `area` must move to lie on nothing; not at all where there is no such place near by."""

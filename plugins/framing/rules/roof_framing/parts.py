@@ -44,7 +44,7 @@ from precheck import (
 class CollarLimits(Limits):
     apart: Limit[Length]
     part_of_rise: Limit[int]
-    smallest: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("roof-framing.collar-ties", stage="framing")
@@ -67,7 +67,7 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
     return all_of(
         at_most(collar.spacing, limit.apart),
         at_most(collar.below_ridge, bound),
-        at_least(deep, limit.smallest, "nominal depth"),
+        at_least(deep, limit.minimum, "nominal depth"),
     )
 
 

@@ -68,7 +68,7 @@ def _ridge_beam(gable: Gable) -> str:
 
 class TieLimits(Limits):
     apart: Limit[Length]
-    smallest: Limit[Length]
+    minimum: Limit[Length]
     part_of_rise: Limit[int]
     lap: Limit[Length]
 
@@ -87,7 +87,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     if tie.what == "ceiling joists":
         return all_of(high, at_least(tie.lap, limit.lap))
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
-    return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.smallest, "nominal depth"))
+    return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.minimum, "nominal depth"))
 
 
 class HeelLimits(Limits):
