@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from precheck.files.missing import Missing, first_given, given, is_missing, missing_of, when_given
     from precheck.project import (
         OUTSIDE,
+        ROOM_FROM,
         AddressSign,
         AirOpening,
         AirTightness,
@@ -74,6 +75,7 @@ if TYPE_CHECKING:
         Electrode,
         Entry,
         Excavation,
+        Exclusion,
         Exhaust,
         Face,
         FireBlocks,
@@ -139,6 +141,7 @@ if TYPE_CHECKING:
         Skylight,
         Slab,
         SlabEdge,
+        SmallWork,
         Space,
         SpaceBeneath,
         Stair,
@@ -163,7 +166,7 @@ if TYPE_CHECKING:
         WidthHeight,
         Window,
         Wood,
-        Work,
+        WorkKind,
         YardEquipment,
         YardWall,
         project_from,
@@ -172,6 +175,7 @@ if TYPE_CHECKING:
         zone_number,
         zone_row,
     )
+    from precheck.rules.line import Line, line, shown, to_show
     from precheck.rules.plugins import hookimpl
     from precheck.rules.rule import Limits, Rule, reads, rule, rules_in
     from precheck.rulesets.limit import Limit, Settled
@@ -181,9 +185,15 @@ if TYPE_CHECKING:
         DwellingUnit,
         Fact,
         House,
+        NoWork,
+        OpeningInPlan,
+        RoomPair,
         Scope,
         Stretch,
         Subject,
+        WayOut,
+        Work,
+        Works,
         all_risers,
         apart,
         at_right_angle,
@@ -207,6 +217,7 @@ if TYPE_CHECKING:
         units_of,
         upper_space,
         wall_of,
+        way_out,
     )
     from precheck.units import (
         AirFlow,
@@ -239,7 +250,8 @@ if TYPE_CHECKING:
 
 __version__ = "0.1.0"
 
-_HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.plugins")
+_HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.line",
+          "rules.plugins")  # fmt: skip
 
 
 def __getattr__(name: str) -> Any:

@@ -139,10 +139,21 @@ def _leading(text: str) -> Fraction | None:
 
 def rows_of(limit: Limit[Any], rows: Iterable[Row]) -> tuple[tuple[Row, ...], bool]:
     """Return the rows of the sections that `limit` cites, with those below them, and whether all are in reach."""
-    cited = [name for name in SECTION.findall(limit.section) if IN_REACH.match(name)]
+    rows = tuple(rows)
+    cited = [name for name in SECTION.findall(limit.section) if IN_REACH.match(name) and _has_text(name, rows)]
     names = [name.removeprefix("Table ") for name in cited]
     found = tuple(row for row in rows if any(_is_within(row.section.removeprefix("Table "), name) for name in names))
     return found, bool(cited)
+
+
+def _has_text(name: str, rows: Iterable[Row]) -> bool:
+    """Return whether the table has more than bare headings of the chapter that the section `name` stands in."""
+    return any("." in row.section and _chapter(row.section) == _chapter(name) for row in rows)
+
+
+def _chapter(section: str) -> str:
+    found = re.match(r"(?:Table )?([A-Z]+\d+)\d\d", section)
+    return found[1] if found else section
 
 
 def _is_within(section: str, name: str) -> bool:

@@ -289,7 +289,7 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
         ("design criteria: {ground snow load: 30 in}", ":5:19: ground snow load: `30 in` is not a load; write it like"),
         (
             "amendments: [{amend: zoning.parking.minimum, was: set locally, to: 9 ft, by: 1}]",
-            ":5:64: fewest parking stalls on the lot: `9 ft` is not a whole number; write one",
+            ":5:64: parking spaces on the lot: `9 ft` is not a whole number; write one",
         ),
         (
             "amendments: [{amend: zoning.approval.before-permit, was: set locally, to: perhaps, by: 1}]",

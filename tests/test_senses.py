@@ -11,6 +11,7 @@ from precheck.checks.relation import RELATIONS
 from precheck.files.record import read_record
 from precheck.files.source import Block, read_file
 from precheck.review.finding import Finding
+from precheck.rulesets.limit import Limit
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
 
@@ -26,14 +27,12 @@ def findings() -> Iterator[Finding]:
 
 @cache
 def used() -> dict[tuple[str, str], set[str]]:
-    """Return the relations in which each limit is used, by its name and the sense that it gives."""
+    """Return the relations in which each limit is used, by its name and the sense that it, or a part of it, gives."""
     found: dict[tuple[str, str], set[str]] = {}
     for finding in findings():
-        senses = {limit.name: limit.sense for limit in finding.limits}
         for leaf in finding.check.leaves():
-            if leaf.relation is not None and leaf.bound is not None and leaf.bound.name in senses:
-                name = leaf.bound.name
-                found.setdefault((name, senses[name]), set()).add(leaf.relation.word)
+            if leaf.relation is not None and isinstance(leaf.bound, Limit):
+                found.setdefault((leaf.bound.name, leaf.bound.sense), set()).add(leaf.relation.word)
     return found
 
 

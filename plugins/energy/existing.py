@@ -14,16 +14,21 @@ from precheck import (
     House,
     Limit,
     Limits,
+    Missing,
     SlabEdge,
     Space,
     Temperature,
     all_of,
+    broken,
+    decide,
     does_not_apply,
     fact,
+    met,
     one_of,
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
 
@@ -95,17 +100,15 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
     if not serving:
         return required(room.space.absent("heating"), limit.permanent)
     heat = serving[0]
-    kept = heat.room_temperature_kept
     by_air = heat.forced_air is True
     return all_of(
         required(heat.permanent, limit.permanent).or_fix("portable heaters do not count"),
-        required(kept, _yes(limit.kept), f"at {limit.kept.value}"),
+        _kept_warm(heat.room_temperature_kept, limit.kept),
         required(heat.sized_by_load_calculation, limit.sized),
         required(heat.programmable_thermostat, limit.thermostat) if by_air else does_not_apply("no forced air"),
     )
 
 
-def _yes(limit: Limit[Temperature]) -> Limit[bool]:
-    from dataclasses import replace
-
-    return replace(limit, value=None if limit.value is None else True)  # type: ignore[return-value]  # what is asked is a yes about the temperature
+def _kept_warm(kept: bool | Missing, limit: Limit[Temperature]) -> Check:
+    said = broken(f"the heating does not keep {limit.value}", limit)
+    return unsettled(limit) or decide(kept, met(f"the heating keeps {limit.value}"), said).citing(limit)

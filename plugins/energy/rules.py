@@ -119,8 +119,8 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         return at_least(part.cavity, row)
     ways = [
         all_of(
-            at_least(part.cavity, replace(row, value=way.cavity), "in the cavity") if way.cavity.n else NONE,
-            at_least(part.continuous, replace(row, value=way.continuous), "continuous") if way.continuous.n else NONE,
+            at_least(part.cavity, _of_a_way(row, way.cavity), "in the cavity") if way.cavity.n else NONE,
+            at_least(part.continuous, _of_a_way(row, way.continuous), "continuous") if way.continuous.n else NONE,
         )
         for way in options(row.value)
     ]
@@ -129,6 +129,10 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         drawn = ((part.cavity, "cavity"), (part.continuous, "continuous"))
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
     return check.or_fix(f"insulate with {', or '.join(row.value)}")
+
+
+def _of_a_way(row: Limit[Any], least: Insulation) -> Limit[Insulation]:
+    return replace(row, value=least, sense="minimum")
 
 
 def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Check:

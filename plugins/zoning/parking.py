@@ -58,7 +58,7 @@ class Parking(Fact):
 
     def number(self, of: int | Missing) -> int | Missing:
         """Return `of`, or its absence where no stall is drawn at all."""
-        return of if self.drawn else self.about.absent("parking stalls before and after the work")
+        return of if self.drawn else self.about.absent("parking stalls before and after")
 
 
 def is_lost(space: object) -> bool:

@@ -23,6 +23,7 @@ FORMER = {
     "sleeping room": "bedroom",
     "storey": "story",
     "storeys": "stories",
+    "works": "small works",
 }
 """Words of before, and those of today."""
 
@@ -53,6 +54,19 @@ SAME = {
     "gwb": "gypsum", "gypsum wallboard": "gypsum",
     "hardwired with battery backup": "house wiring with battery", "hardwired": "house wiring",
     "carbon-monoxide": "carbon monoxide", "co": "carbon monoxide",
+    # works
+    "garage conversion": "garage to room", "convert garage": "garage to room", "garage to bedroom": "garage to room",
+    "carport conversion": "carport to room", "carport enclosure": "carport to room", "enclose porch": "porch to room",
+    "porch enclosure": "porch to room", "basement finish": "basement to room", "finish basement": "basement to room",
+    "attic conversion": "attic to room", "room addition": "addition", "second story addition": "upper addition",
+    "new bath": "bath", "bathroom addition": "bath", "new kitchen": "kitchen", "kitchen remodel": "kitchen",
+    "bath remodel": "bath", "new deck": "deck", "new carport": "carport", "new garage": "garage",
+    "detached garage": "detached building", "shed": "detached building", "remove wall": "wall removed",
+    "remove bearing wall": "wall removed", "bearing wall removed": "wall removed", "new window": "opening made",
+    "new door": "opening made", "egress window": "opening made", "replace windows": "window replaced",
+    "window replacement": "window replaced", "windows replaced": "window replaced", "new stair": "stair",
+    "stairs": "stair", "attic floored": "attic storage", "heat pump": "heating or cooling",
+    "hvac": "heating or cooling", "mechanical": "heating or cooling", "electrical": "wiring", "re-roof": "roof changed",
     # the lot
     "back": "rear", "back yard": "rear", "backyard": "rear", "front yard": "front", "side yard": "side",
 }  # fmt: skip

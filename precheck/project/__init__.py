@@ -48,7 +48,7 @@ from precheck.project.project import Dwelling, Project, project_from, read_proje
 from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof, RoofOpening, UnventedAssembly, Vent, WallJoint
 from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
-from precheck.project.schedule import Note, ScheduleRow, Sheet, Statement, Submittal, Work
+from precheck.project.schedule import Note, ScheduleRow, Sheet, SmallWork, Statement, Submittal
 from precheck.project.section import Entry, Section
 from precheck.project.site import (
     AddressSign,
@@ -79,9 +79,11 @@ from precheck.project.wall_framing import (
     WallFraming,
     Wood,
 )
+from precheck.project.work import ROOM_FROM, Exclusion, WorkKind
 
 __all__ = [
     "OUTSIDE",
+    "ROOM_FROM",
     "AddressSign",
     "AirOpening",
     "AirTightness",
@@ -120,6 +122,7 @@ __all__ = [
     "Electrode",
     "Entry",
     "Excavation",
+    "Exclusion",
     "Exhaust",
     "Face",
     "FireBlocks",
@@ -185,6 +188,7 @@ __all__ = [
     "Skylight",
     "Slab",
     "SlabEdge",
+    "SmallWork",
     "Space",
     "SpaceBeneath",
     "Stair",
@@ -209,7 +213,7 @@ __all__ = [
     "WidthHeight",
     "Window",
     "Wood",
-    "Work",
+    "WorkKind",
     "YardEquipment",
     "YardWall",
     "project_from",

@@ -29,7 +29,7 @@ from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof
 from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
-from precheck.project.schedule import Note, ScheduleRow, Sheet, Submittal, Work
+from precheck.project.schedule import Note, ScheduleRow, Sheet, SmallWork, Submittal
 from precheck.project.section import Entry, Section, entries_of
 from precheck.project.site import (
     AddressSign,
@@ -49,6 +49,7 @@ from precheck.project.space import Floor, Space, Story
 from precheck.project.stair import Stair
 from precheck.project.ventilation import CombustionAir, DryerDuct, Exhaust, Intake, WholeHouseVentilation
 from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtection, Wood
+from precheck.project.work import Exclusion, WorkKind
 from precheck.units import Area, Ratio
 
 
@@ -77,7 +78,10 @@ class Dwelling(Record):
 
 
 class Head(Record):
-    """What is said of the project as a whole."""
+    """What is said of the project as a whole.
+
+    `work` lists what is being done, as a permit application does; `not in this job` what is not, and why.
+    """
 
     kind = "project"
     project: str
@@ -85,6 +89,8 @@ class Head(Record):
     applied_on: Maybe[date] = NOT_GIVEN
     address: str = ""
     scope: str = ""
+    work: tuple[WorkKind, ...] = ()
+    not_in_this_job: tuple[Exclusion, ...] = ()
     dwelling: Maybe[Dwelling] = NOT_GIVEN
     lot: Maybe[Lot] = NOT_GIVEN
     submittal: Maybe[Submittal] = NOT_GIVEN
@@ -121,7 +127,7 @@ class Project(Head):
     excavations: tuple[Excavation, ...] = ()
     schedule: tuple[ScheduleRow, ...] = ()
     notes: tuple[Note, ...] = ()
-    works: tuple[Work, ...] = ()
+    small_works: tuple[SmallWork, ...] = ()
     members: tuple[Member, ...] = ()
     roof_frames: tuple[RoofFrame, ...] = ()
     framed_openings: tuple[FramedOpening, ...] = ()

@@ -106,10 +106,10 @@ class Submittal(Record):
     complete_set: Maybe[bool] = NOT_GIVEN
 
 
-class Work(Part):
+class SmallWork(Part):
     """A piece of work about which a person may ask whether it needs a permit."""
 
-    kind = "work"
+    kind = "small work"
     what: Literal[
         "accessory structure", "fence", "retaining wall", "deck", "awning", "finish", "paving", "play equipment",
         "water tank", "pool", "low-voltage wiring", "minor repair", "other",
@@ -130,4 +130,4 @@ class Work(Part):
     permit: Maybe[bool] = NOT_GIVEN
 
 
-__all__ = ["Note", "ScheduleRow", "Sheet", "Statement", "Submittal", "Work"]
+__all__ = ["Note", "ScheduleRow", "Sheet", "SmallWork", "Statement", "Submittal"]

@@ -26,10 +26,11 @@ class FloorId(Reference):
 
 
 class Story(Part):
-    """One level of the house, lowest first."""
+    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart."""
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
+    elevation: Maybe[Level] = NOT_GIVEN
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
 
@@ -127,6 +128,8 @@ class CrawlGround(Record):
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
 
@@ -135,6 +138,7 @@ class Space(Part):
     unit: Maybe[str] = NOT_GIVEN
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
+    addition: Maybe[bool] = NOT_GIVEN
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN

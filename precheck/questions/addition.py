@@ -93,7 +93,7 @@ def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
 
 SPACE = "SPACE"  # what stands for the id of a space that the reader puts in
 BY_HAND = (
-    ("parking stalls before and after the work", """
+    ("parking stalls before and after", """
 parking stalls:
   - {id: PS1, phase: removed, enclosed: yes, covered: yes, width: 9 ft, length: 18 ft}
   - {id: PS2, phase: new, enclosed: no, covered: no, width: 9 ft, length: 18 ft}"""),

@@ -7,12 +7,17 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
+from precheck.checks import Check
+from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.source import Problem, Unusable
+from precheck.rules.line import Line, line, shown, to_show
 from precheck.rules.plugins import Failure, Plugins
 from precheck.rules.rule import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
-from precheck.rulesets.limit import Limit
+from precheck.rulesets.limit import WORKS, Limit
+from precheck.survey import House
+from precheck.survey.works import Work
 from precheck.units import Measure
 
 
@@ -69,7 +74,25 @@ def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
         raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
     if odd := sorted(set(_of_another_kind(code, plugins.rules))):
         raise Unusable(odd)
-    return (*plugins.rules, *added)
+    return (*plugins.rules, *added, *_listed_lines(code, plugins.rules))
+
+
+def _listed_lines(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Line]:
+    """Yield the lines that a ruleset has and no plugin answers: they are settled by what the submittal lists as shown."""
+    answered = {rule.limit_name for rule in rules if isinstance(rule, Line)}
+    for name, limit in code.limits.items():
+        if limit.takes is not None and not limit.takes.not_checked and name not in answered:
+            yield _listed(name.removesuffix(f".{WORKS}"), limit.measures)
+
+
+def _listed(name: str, text: str) -> Line:
+    @line(name)
+    def is_listed(work: Work, house: House) -> Check:
+        submittal = house.project.submittal
+        listed = () if is_missing(submittal) else submittal.shows
+        return shown("the submittal") if spelling.plain(text) in map(spelling.plain, listed) else to_show(text, work)
+
+    return is_listed
 
 
 def _of_another_kind(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Problem]:

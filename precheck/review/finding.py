@@ -6,16 +6,17 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal, NamedTuple
 
 from precheck.checks import Check, Look, Outcome
 from precheck.files.source import Place
-from precheck.project import Project
+from precheck.project import Exclusion, Project
 from precheck.review.accepted import Acceptance, Told
 from precheck.rules.plugins import Failure
 from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
+from precheck.survey.works import Work
 
 READY, CORRECTIONS = "ready", "corrections"
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
@@ -32,6 +33,7 @@ class Finding:
     limits: tuple[Limit[Any], ...] = ()
     error: str = ""
     accepted: Acceptance | None = None
+    ruled_out: Exclusion | None = None
 
     @property
     def look(self) -> tuple[Look, ...]:
@@ -55,6 +57,39 @@ class Finding:
         return tuple(one for one in cited if not any(parts[one] < parts[other] for other in cited))
 
 
+State = Literal["shown", "to show", "ruled out", "not checked"]
+
+
+class LineState(NamedTuple):
+    """One line of a work: its text, whose topic it is, its state, and by what it is shown or ruled out."""
+
+    line: str
+    name: str
+    topic: str
+    state: State
+    by: str
+    section: str
+    asked: str
+    show_on: str
+
+
+class WorkState(NamedTuple):
+    """One work and the lines of what it takes."""
+
+    work: Work
+    lines: tuple[LineState, ...]
+
+    @property
+    def shown(self) -> int:
+        """How many lines are shown, or ruled out in words."""
+        return sum(line.state in ("shown", "ruled out") for line in self.lines)
+
+    @property
+    def of(self) -> int:
+        """How many lines it takes that can be told here."""
+        return sum(line.state != "not checked" for line in self.lines)
+
+
 @dataclass(frozen=True)
 class Review:
     """All findings on one project under one adopted code, and what was not checked."""
@@ -70,6 +105,7 @@ class Review:
     notices: tuple[
         str, ...
     ] = ()  # of slow plugins and words of before; told beside the report, which is the same each time
+    works: tuple[WorkState, ...] = ()  # what is being done, with what of it is shown
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:
@@ -89,6 +125,8 @@ class Review:
 
     @property
     def verdict(self) -> str:
-        """``corrections`` when anything fails, is not shown or errs (or, if strict, warns); else ``ready``."""
+        """``corrections`` when anything fails, is not shown or errs (or, if strict, warns), or no work is told; else ``ready``."""
+        if not self.works:
+            return CORRECTIONS
         stops = _CORRECTED | {Outcome.WARN} if self.strict else _CORRECTED
         return CORRECTIONS if any(self.counts[outcome] for outcome in stops) else READY

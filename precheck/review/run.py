@@ -16,6 +16,8 @@ from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
+from precheck.review.ruled_out import ruled_out
+from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.time_limit import TooLongError, Watch
@@ -48,8 +50,9 @@ def review(
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
-        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow
-    )
+        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow,
+        works_of(settled, house, code, wanted),
+    )  # fmt: skip
 
 
 def _timed(
@@ -96,10 +99,12 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
     open_limit = unsettled(*(getattr(limits, field) for field in signature.settled))
     for one in subjects:
+        if one.error is None and not rule.concerns(one.subject, limits):
+            continue
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        yield _one(rule, one, extra, tuple(limits) if limits else (), open_limit)
+        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else (), open_limit), house.project, code)
 
 
 def _one(

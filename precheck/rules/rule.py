@@ -126,6 +126,10 @@ class Rule:
         """The names of the limits that the rule reads."""
         return self.signature.names
 
+    def concerns(self, subject: Any, limits: Any) -> bool:
+        """Return whether the rule is about `subject` under `limits`; where it is not, no finding is made."""
+        return True
+
     def kind_of(self, name: str) -> type[Measure] | type[int] | type[bool] | None:
         """Return the kind of value that the rule takes limit `name` for, where that is a measure, a number or a yes."""
         limits: Any = self.signature.limits

@@ -14,7 +14,7 @@ from precheck.files.mistakes import nearest
 from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.common import written_as
 from precheck.rulesets.files import ModelCode, TopicFile
-from precheck.rulesets.limit import ABSENT, Act, Basis, Event, Kind, Limit, Sense, kind_of, value_of
+from precheck.rulesets.limit import ABSENT, Act, Basis, Event, Kind, Limit, Sense, Takes, kind_of, value_of
 from precheck.units import Measure, NotationError
 
 BASES: dict[str, Basis] = {"read": "read", "elsewhere": "read elsewhere", "memory": "memory", "practice": "practice"}
@@ -71,8 +71,11 @@ class Entry:
         self.history: list[Event] = []
         self.measures = str(block.get("measures") or "")
 
-    def limit(self) -> Limit[Any]:
-        """Return the limit. Raises `Unusable` with all that is wrong with its lines, of whatever edition."""
+    def limit(self, takes: Takes | None = None) -> Limit[Any]:
+        """Return the limit; `takes` is what it says besides where it is that of a line of what works take.
+
+        Raises `Unusable` with all that is wrong with its lines, of whatever edition.
+        """
         self._check_keys()
         reached = self._folded()
         if reached is not None:
@@ -82,7 +85,7 @@ class Entry:
         block, value = self.block, reached.value
         return Limit(self.name, value, reached.section, self.measures, block.get("force") == "advise",
                      self._tolerance(), reached.basis, reached.source, self._why_void(reached), tuple(self.history),
-                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value), reached.note)  # fmt: skip
+                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value), reached.note, takes)  # fmt: skip
 
     def _refuse(self, key: str, what: str, block: Block | None = None) -> None:
         self.problems.append(Problem((block if block is not None else self.block).place_of(key), what))
@@ -126,12 +129,20 @@ class Entry:
         return reached
 
     def _own_line(self, label: str) -> Block | None:
-        """Return the limit itself where it says what stands in the first edition, called `label`."""
+        """Return what the limit itself says of the first edition, called `label`, with what that edition's line adds."""
         if _SAYS.isdisjoint(self.block):
             return None
-        if label in self.block:
+        line = self.block.get(label)
+        if not isinstance(line, Block):
+            return self.block
+        twice = [key for key in line if key in self.block]
+        if twice or not (frozenset(_CHANGES).isdisjoint(line) or frozenset(_CHANGES).isdisjoint(self.block)):
             self._refuse(label, f"what stands in {label} is given twice: beside `measures` and under `{label}`")
-        return self.block
+        both = Block(self.block.at, self.block.file)
+        for block in (self.block, line):
+            both.update((key, value) for key, value in block.items() if key in _LINE)
+            both.keys_at.update(block.keys_at)
+        return both
 
     def _take(self, state: _State, label: str, line: Any, first: bool, due: bool) -> None:
         """Let `state` take what the `line` of one edition says; what is `due` goes into the history."""
@@ -151,7 +162,7 @@ class Entry:
         self._set_basis(state, line, label)
         if due and (first or before != (state.written, state.section)):
             act: Act = "set" if first else "renumbered" if before[0] == state.written else "changed"
-            self._record(act, state, label, self.place if line is self.block else self.block.place_of(label))
+            self._record(act, state, label, self.block.place_of(label) if label in self.block else self.place)
 
     def _set_value(self, state: _State, line: Block, first: bool) -> None:
         given = [key for key in _CHANGES if key in line]

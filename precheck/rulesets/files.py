@@ -50,15 +50,18 @@ class NotChecked(Record):
 
 
 class TopicFile(Record):
-    """One topic of a model code: its limits over all editions, and what of it is not checked.
+    """One topic of a model code: its limits over all editions, what works take of it, and what of it is not checked.
 
-    `sources` are the pages that limits name by a short name; `model_code.py` reads `limits` and `not_checked`.
+    `sources` are the pages that limits name by a short name; `trade` is what a person calls it who rules it out.
+    `model_code.py` reads `limits`, `takes` and `not_checked`.
     """
 
     kind = "topic file"
     topic: str
     sources: dict[str, Any] = Field(default_factory=dict)
+    trade: str = ""
     limits: dict[str, Any] = Field(default_factory=dict)
+    takes: dict[str, Any] = Field(default_factory=dict)
     not_checked: tuple[NotChecked, ...] = ()
 
 

@@ -55,6 +55,7 @@ class AdoptedCode:
     formerly: Mapping[str, str] = field(
         default_factory=lambda: MappingProxyType({})
     )  # names of limits of before, and those of today
+    trades: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # of each topic
     renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
 
     @property
@@ -145,6 +146,7 @@ class Library:
         reader = Reader(edition)
         older = Reader(alone(name), reader.limits, reader.problems)
         unread: list[Unchecked] = []
+        trades: dict[str, str] = {}
         for one, path in (
             *((reader, path) for path in self.topics(edition.code.code)),
             *((older, path) for path in self._files("editions", f"{name}/*.yaml")),
@@ -155,6 +157,7 @@ class Library:
                 reader.problems.extend(error.problems)
                 continue
             one.add(file)
+            trades[file.topic] = file.trade
             unread.extend(one.not_checked(file))
         if reader.problems:
             raise Unusable(reader.problems)
@@ -167,6 +170,7 @@ class Library:
             tuple(unread),
             lacks=frozenset(edition.code.lacks),
             formerly=MappingProxyType(edition.code.formerly),
+            trades=MappingProxyType(trades),
         )
 
     def _topic(self, path: Path, older: bool) -> TopicFile:

@@ -37,6 +37,9 @@ Kind = Literal[
 """What kind of value a limit has; empty where no edition gives one and the file does not say. A whole number is a count
 unless the file says that it is a `number` that counts nothing, such as the size of a bar or a gage."""
 
+Asked = Literal["first", "early", "late"]
+"""How soon an office asks for what a work takes."""
+
 VOID = "not required"
 ABSENT = "void"
 LOCAL = "set locally"
@@ -52,6 +55,19 @@ class Event:
     value: str
     source: str
     place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Takes:
+    """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
+
+    A `firm` line cannot be ruled out where it is due. `not_checked` says why nothing here can tell whether it is shown.
+    """
+
+    show_on: str = ""
+    asked: Asked = "early"
+    firm: bool = False
+    not_checked: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +93,7 @@ class Limit(Generic[T]):
     sense: Sense = ""
     kind: Kind = ""
     note: str = ""
+    takes: Takes | None = None
 
     @property
     def text(self) -> str:
@@ -96,6 +113,7 @@ Settled = Annotated[Limit[T], "settled"]
 """The type of a limit with whose value a rule works: where it is void or has yet to be set the run answers for the rule."""
 
 Table = Mapping[str, Limit[Any]]
+WORKS = "works"  # the last part of the name of a limit that lists for which works a line is due
 
 
 def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit[Any]:

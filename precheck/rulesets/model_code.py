@@ -10,7 +10,8 @@ from typing import Any, NamedTuple
 from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.entry import KEYS, Edition, Entry
 from precheck.rulesets.files import TopicFile
-from precheck.rulesets.limit import Limit
+from precheck.rulesets.limit import Limit, Takes
+from precheck.rulesets.takes import lines_of
 
 NOT_THERE, NO_SECTION = "not there", "no section"
 
@@ -42,13 +43,15 @@ class Reader:
 
     def add(self, file: TopicFile) -> None:
         """Add the limits of `file`."""
-        for name, block, place in self._entries(file):
+        entries: list[tuple[str, Block, Place, Takes | None]] = [(*one, None) for one in self._entries(file)]
+        entries += [(line.name, line.block, line.place, line.takes) for line in lines_of(file, self.problems)]
+        for name, block, place, takes in entries:
             if name in self.limits:
                 first = self.limits[name].history[0].place
                 self.problems.append(Problem(place, f"`{name}` is set twice, first at {first}; keep one"))
                 continue
             try:
-                self.limits[name] = Entry(name, block, place, file, self.edition, self.known).limit()
+                self.limits[name] = Entry(name, block, place, file, self.edition, self.known).limit(takes)
             except Unusable as error:
                 self.problems.extend(error.problems)
 

@@ -1,6 +1,7 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
 from precheck.survey.fact import Fact, fact, part_of, phase_of
+from precheck.survey.fit import OpeningInPlan, RoomPair
 from precheck.survey.flights import all_risers, climb_of, risers_of, upper_space
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
@@ -22,6 +23,8 @@ from precheck.survey.openings import (
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
+from precheck.survey.way_out import WayOut, way_out
+from precheck.survey.works import NoWork, Work, Works
 
 __all__ = [
     "SHARED",
@@ -29,9 +32,15 @@ __all__ = [
     "DwellingUnit",
     "Fact",
     "House",
+    "NoWork",
+    "OpeningInPlan",
+    "RoomPair",
     "Scope",
     "Stretch",
     "Subject",
+    "WayOut",
+    "Work",
+    "Works",
     "all_risers",
     "apart",
     "at_right_angle",
@@ -55,4 +64,5 @@ __all__ = [
     "units_of",
     "upper_space",
     "wall_of",
+    "way_out",
 ]

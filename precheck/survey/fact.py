@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from inspect import get_annotations
 from typing import Any, ClassVar, NoReturn, TypeVar, dataclass_transform
 
 from precheck.files.record import Record
 from precheck.files.source import Place
-from precheck.project import Part
+from precheck.project import Part, Space
 from precheck.project.section import Entry
 
 T = TypeVar("T", bound="type[_Fields]")
@@ -67,8 +68,25 @@ class Fact(_Fields):
 
     @property
     def phase(self) -> Any:
-        """The phase of the part that it belongs to."""
-        return phase_of(self.about)
+        """The phase of the part that it belongs to; ``new`` where that stays and another part of the fact is changed.
+
+        What is judged is the relation of parts: an old window beside a new door is as new as the door.
+        """
+        own = phase_of(self.about)
+        return "new" if own == "existing" and any(is_changed(part) for part in self._others()) else own
+
+    def _others(self) -> Iterator[Part]:
+        for value in self.__dict__.values():
+            for part in value if isinstance(value, tuple) else (value,):
+                if isinstance(part, Part) and part is not self.about:
+                    yield part
+
+
+def is_changed(part: Part) -> bool:
+    """Return whether the work changes `part` so that what lies beside it is judged anew: a room only by a new use."""
+    if isinstance(part, Space):
+        return part.phase == "new" or (part.changes_use and not part.is_existing)
+    return part.phase in ("new", "altered")
 
 
 def part_of(subject: Any) -> Part | None:

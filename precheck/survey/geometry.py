@@ -64,20 +64,32 @@ def _edges(outline: Outline) -> list[tuple[Point, Point]]:
     return list(zip(outline, (*outline[1:], outline[0]), strict=True))
 
 
+def facing_gap(one: tuple[Point, Point], other: tuple[Point, Point]) -> Length | None:
+    """Return how far apart two edges run that face each other over some length; None where they do not."""
+    side = _beside(one, other)
+    return Length(round(max(side[1]))) if side is not None and side[0] >= SHORTEST_SHARED else None
+
+
 def _facing(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
-    """Length over which `other` runs beside `one`, or 0."""
+    """Length over which `other` runs beside `one`, no further away than a thick wall, or 0."""
+    side = _beside(one, other)
+    if side is None or max(side[1]) > THICKEST_WALL:
+        return 0.0
+    return side[0] if side[0] >= SHORTEST_SHARED else 0.0
+
+
+def _beside(one: tuple[Point, Point], other: tuple[Point, Point]) -> tuple[float, list[float]] | None:
+    """Return the length over which `other` runs beside `one`, and how far away its ends are; None where it is not parallel."""
     (ax, ay), (bx, by) = ((float(x), float(y)) for x, y in one)
     length = hypot(bx - ax, by - ay)
     if not length:
-        return 0.0
+        return None
     ux, uy = (bx - ax) / length, (by - ay) / length
     along, away = [], []
     for x, y in other:
         dx, dy = float(x) - ax, float(y) - ay
         along.append(dx * ux + dy * uy)
         away.append(abs(dy * ux - dx * uy))
-    skew = abs(away[0] - away[1]) > PARALLEL * (hypot(along[0] - along[1], away[0] - away[1]) or 1)
-    if skew or max(away) > THICKEST_WALL:
-        return 0.0
-    shared = min(length, max(along)) - max(0.0, min(along))
-    return shared if shared >= SHORTEST_SHARED else 0.0
+    if abs(away[0] - away[1]) > PARALLEL * (hypot(along[0] - along[1], away[0] - away[1]) or 1):
+        return None
+    return min(length, max(along)) - max(0.0, min(along)), away

@@ -26,6 +26,7 @@ from precheck.project import (
 )
 from precheck.survey import geometry
 from precheck.survey.fact import phase_of
+from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length
 
 
@@ -53,6 +54,7 @@ class House:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
         self._standing: dict[type, tuple[Standing, ...]] = {}
+        self.kept: dict[str, Any] = {}  # what other modules of the survey have worked out of it
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
@@ -201,8 +203,9 @@ class House:
         return tuple(pair for pair in pairs if OUTSIDE not in pair)
 
     @cached_property
-    def _order(self) -> dict[str, int]:
-        return {story.id: index for index, story in enumerate(self.project.stories)}
+    def story_order(self) -> Order:
+        """The stories from the bottom up."""
+        return order_of(self.project)
 
     def _same_story(self, one: Space, other: Space) -> bool:
         return is_missing(one.story) or is_missing(other.story) or one.story == other.story
@@ -212,10 +215,12 @@ class House:
         return shared is not None and shared.n > 0
 
     def _lies_over(self, upper: Space, lower: Space) -> bool:
-        if is_missing(upper.story) or is_missing(lower.story):
+        ranks = self.story_order.rank(upper.story), self.story_order.rank(lower.story)
+        if ranks[0] is None or ranks[1] is None or upper.story == lower.story:
             return False
         a, b = self.outline(upper), self.outline(lower)
-        next_up = self._order[upper.story] == self._order[lower.story] + 1
+        # of two stories that nothing tells apart either may be the higher: what the answer holds up is told elsewhere
+        next_up = ranks[0] - ranks[1] == 1 or ranks[0] == ranks[1]
         return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
 
 

@@ -15,7 +15,7 @@ CHANGED = frozenset(("new", "altered", "removed"))
 OUTDOOR_USES = frozenset(("porch", "deck"))
 NO_WORK = frozenset(
     ("sheet", "story", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
-     "parking stall", "address sign", "penetration", "wet area", "work", "grade", "air tightness", "driveway", "yard wall",
+     "parking stall", "address sign", "penetration", "wet area", "small work", "grade", "air tightness", "driveway", "yard wall",
      "yard equipment", "excavation")
 )  # fmt: skip
 """Kinds of part that say something of the house, or of another part, and are no work by themselves."""

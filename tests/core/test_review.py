@@ -215,7 +215,7 @@ def test_a_house_without_the_part_gets_no_finding_at_all():
 
 
 def test_the_verdict_is_ready_only_where_nothing_waits():
-    text = "project: P\nspaces: [{id: good, ceiling: {height: 8 ft}}]"
+    text = "project: P\nwork: [deck]\nspaces: [{id: good, ceiling: {height: 8 ft}}]"
     assert reviewed(height, look, text=text).verdict == READY
     assert reviewed(height, look, text=text, strict=True).verdict == CORRECTIONS
     assert reviewed(height, look, text=text + "\n\n").counts[Outcome.PASS] == 1

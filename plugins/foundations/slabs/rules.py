@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from precheck import (
     Area,
@@ -28,6 +29,7 @@ from precheck import (
     met,
     not_shown,
     one_of,
+    phase_of,
     required,
     rule,
     when_given,
@@ -56,6 +58,11 @@ class RoomSlab(Fact):
             on_joists = floor is not None and floor.base == "joists"
             if space.was in OPEN_AIR and space.use not in OPEN_AIR and not _shares(space, drawn) and not on_joists:
                 yield cls(space, None, space)
+
+    @property
+    def phase(self) -> Any:
+        """That of the slab: one that is poured may stay under a room with a new use, for a person to look at."""
+        return phase_of(self.about)
 
 
 def _shares(space: Space, drawn: list[Space | None]) -> bool:

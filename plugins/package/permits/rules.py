@@ -20,7 +20,7 @@ from precheck import (
     Missing,
     Project,
     Ratio,
-    Work,
+    SmallWork,
     all_of,
     any_of,
     at_least,
@@ -58,7 +58,7 @@ class ExemptLimits(Limits):
 
 
 @rule("permits.exempt", stage="intake")
-def exempt(work: Work, limit: ExemptLimits) -> Check:
+def exempt(work: SmallWork, limit: ExemptLimits) -> Check:
     """Small work may go without a building permit; all other work has one applied for.
 
     Work that is exempt still meets the code, zoning and flood rules, and may need permits of the trades.
@@ -77,7 +77,7 @@ def _not(fact: bool | Missing, limit: Limit[Any], what: str) -> Check:
     return unsettled(limit) or decide(fact, broken(f"no {what}"), met(what)).citing(limit)
 
 
-def _accessory(work: Work, limit: ExemptLimits) -> Check:
+def _accessory(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(
         at_most(work.area, limit.accessory_area),
         at_most(work.stories, limit.accessory_stories),
@@ -85,14 +85,14 @@ def _accessory(work: Work, limit: ExemptLimits) -> Check:
     )
 
 
-def _retaining(work: Work, limit: ExemptLimits) -> Check:
+def _retaining(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(
         at_most(work.height, limit.retaining_height),
         _not(work.surcharge, limit.retaining_height, "wall without surcharge"),
     )
 
 
-def _deck(work: Work, limit: ExemptLimits) -> Check:
+def _deck(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(
         at_most(work.area, limit.deck_area),
         at_most(work.height, limit.deck_height),
@@ -101,22 +101,22 @@ def _deck(work: Work, limit: ExemptLimits) -> Check:
     )
 
 
-def _awning(work: Work, limit: ExemptLimits) -> Check:
+def _awning(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(
         at_most(work.projection, limit.awning_projection),
         _not(work.extra_support, limit.awning_projection, "awning that the wall alone supports"),
     )
 
 
-def _tank(work: Work, limit: ExemptLimits) -> Check:
+def _tank(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_slenderness))
 
 
-def _wiring(work: Work, limit: ExemptLimits) -> Check:
+def _wiring(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(at_most(work.volts, limit.volts), at_most(work.watts, limit.watts))
 
 
-EXEMPT: dict[str, Callable[[Work, ExemptLimits], Check]] = {
+EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
     "accessory structure": _accessory,
     "fence": lambda work, limit: at_most(work.height, limit.fence_height),
     "retaining wall": _retaining,

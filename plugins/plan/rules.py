@@ -1,0 +1,73 @@
+"""The plan closes: rooms fit side by side, openings stand in their walls, stories have their order.
+
+What geometry decides (a separation, a distance, a way out) is only as good as the drawing; what does not fit is told.
+"""
+
+from __future__ import annotations
+
+from precheck import (
+    Check,
+    House,
+    OpeningInPlan,
+    Project,
+    RoomPair,
+    all_of,
+    broken,
+    does_not_apply,
+    every,
+    met,
+    not_shown,
+    rule,
+)
+
+
+@rule("plan.rooms-fit", stage="intake", existing="must comply")
+def rooms_fit(pair: RoomPair) -> Check:
+    """Two rooms of a story do not cover the same floor."""
+    if pair.overlap is None:
+        return does_not_apply("they do not overlap")
+    told = f"{pair.one.id} and {pair.other.id} overlap by {pair.overlap} on the plan"
+    return broken(told).or_fix("move one of them, or put it on its own story")
+
+
+@rule("plan.rooms-meet", stage="intake", existing="must comply")
+def rooms_meet(pair: RoomPair) -> Check:
+    """Two rooms that face each other stand a wall apart, or the plan shows what is between them."""
+    if pair.gap is None:
+        return does_not_apply("nothing lies between them")
+    between = f"what lies between {pair.one.id} and {pair.other.id}, drawn {pair.gap} apart"
+    return not_shown(pair.one.absent(between)).because(
+        "close the gap on the plan, or draw the room or yard between them"
+    )
+
+
+@rule("plan.opening-place", stage="intake", existing="must comply")
+def opening_place(opening: OpeningInPlan) -> Check:
+    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends."""
+    if opening.off_wall is not None:
+        told = f"it is drawn {opening.off_wall} from the nearest wall of its room"
+        return broken(told).or_fix("set its middle on the wall it is in")
+    if opening.past_end is not None:
+        told = f"it reaches {opening.past_end} past the end of its wall"
+        return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
+    return met("it lies in a wall of its room")
+
+
+@rule("plan.stories", stage="intake", existing="must comply")
+def stories(project: Project, house: House) -> Check:
+    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other."""
+    order = house.story_order
+    opposed = [
+        broken(f"story {upper.id} is {upper.level} and lies no higher than {lower.id}, which is {lower.level}").or_fix(
+            "correct the level or the elevation of one of them"
+        )
+        for lower, upper in order.contradictions
+    ]
+    unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
+    tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
+    told = [*opposed, *unplaced, *tied]
+    return (
+        all_of(*told)
+        if told
+        else every([met("the stories are in order")] if project.stories else [], "no stories are named")
+    )

@@ -1,0 +1,142 @@
+"""Whether the plan closes: rooms that overlap or stand apart by more than a wall, openings that lie in no wall.
+
+What is not drawn to fit is told, so that what geometry decides of it (a separation, a distance) is not passed over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations
+
+from precheck.files.missing import is_missing
+from precheck.project import Opening, Space
+from precheck.survey import geometry
+from precheck.survey.fact import Fact, fact
+from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
+from precheck.survey.house import House
+from precheck.survey.openings import Stretch, edges, from_point, stretch_of
+from precheck.units import Area, Length
+
+WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
+OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
+JAMB = Length.parse("1 in")  # what an opening may reach past the end of its wall for rounding
+
+
+@fact
+class RoomPair(Fact):
+    """Two rooms of one story, drawn so that they do not fit: they overlap, or stand apart by more than a wall.
+
+    `overlap` is the floor that both cover, `gap` what lies between them where they face each other; None where not.
+    """
+
+    one: Space
+    other: Space
+    overlap: Area | None
+    gap: Length | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[RoomPair]:
+        """Yield the pairs that do not fit."""
+        drawn = [(space, outline) for space in house.spaces if (outline := house.outline(space)) is not None]
+        for (one, a), (other, b) in combinations(drawn, 2):
+            if not _on_one_story(one, other):
+                continue
+            covered = geometry.overlap(a, b)
+            if covered > OVERLAP_MEANT:
+                yield cls(one, one, other, covered, None)
+            elif (gap := gap_between_rooms(a, b)) is not None and not _something_between(one, other, gap, house):
+                yield cls(one, one, other, None, gap)
+
+    @property
+    def label(self) -> str:
+        """The two rooms."""
+        return f"{self.one.label} and {self.other.label}"
+
+    @property
+    def phase(self) -> str:
+        """``new``: a drawing that does not close is mended, whatever the phase of its rooms."""
+        return "new"
+
+
+@fact
+class OpeningInPlan(Fact):
+    """An opening that is placed in plan, and what is wrong with its place.
+
+    `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it.
+    """
+
+    opening: Opening
+    off_wall: Length | None
+    past_end: Length | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[OpeningInPlan]:
+        """Yield the openings that are placed and whose rooms are drawn."""
+        for opening in (*house.project.doors, *house.project.windows):
+            walls = walls_around(opening, house)
+            if opening.is_removed or is_missing(opening.middle) or not walls:
+                continue
+            middle = (opening.middle[0].n, opening.middle[1].n)
+            wall = min(walls, key=lambda edge: from_point(middle, edge))
+            away = from_point(middle, wall)
+            off = away if away.n > THICKEST_WALL else None
+            yield cls(opening, opening, off, None if off else _past_end(opening, wall, house))
+
+    @property
+    def phase(self) -> str:
+        """``new``: a place that cannot be is mended, whatever the phase of the opening."""
+        return "new"
+
+
+def walls_around(opening: Opening, house: House) -> list[Stretch]:
+    """Return the edges of the rooms that `opening` belongs to, as drawn."""
+    sides = getattr(opening, "between", None) or (getattr(opening, "space", ""),)
+    rooms = [space for side in sides if (space := house.space(side)) is not None]
+    return [edge for room in rooms if (outline := house.outline(room)) is not None for edge in edges(outline)]
+
+
+def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length | None:
+    """Return how far apart two outlines stand where they face each other; None where they do not, or touch."""
+    if geometry.shared_wall(one, other).n > 0:
+        return None
+    gaps = [gap for a in edges(one) for b in edges(other) if (gap := geometry.facing_gap(a, b)) is not None]
+    nearest = min(gaps, default=None)
+    return nearest if nearest is not None and nearest <= WIDEST_GAP else None
+
+
+def _on_one_story(one: Space, other: Space) -> bool:
+    return is_missing(one.story) or is_missing(other.story) or one.story == other.story
+
+
+def _something_between(one: Space, other: Space, gap: Length, house: House) -> bool:
+    """Whether a third room is drawn in the gap, as a hall between two bedrooms; or one of the two stands alone."""
+    if one.detached is True or other.detached is True:
+        return True
+    first, second = house.outline(one), house.outline(other)
+    for space in house.spaces:
+        outline = house.outline(space)
+        if space in (one, other) or outline is None or first is None or second is None:
+            continue
+        if all(geometry.shared_wall(outline, side).n >= SHORTEST_SHARED for side in (first, second)):
+            return True
+    return False
+
+
+def _past_end(opening: Opening, wall: Stretch, house: House) -> Length | None:
+    stretch = stretch_of(opening, house)
+    if is_missing(stretch):
+        return None
+    along = Stretch(*(_onto(end, wall) for end in stretch))
+    past = max(from_point(end, wall) for end in along)
+    return past if past > JAMB else None
+
+
+def _onto(point: geometry.Point, wall: Stretch) -> geometry.Point:
+    """Return `point` moved square onto the line of `wall`, which may run on past its ends."""
+    (x, y), ((ax, ay), (bx, by)) = point, wall
+    if ax == bx or ay == by:
+        return (ax, y) if ax == bx else (x, ay)
+    dx, dy = bx - ax, by - ay
+    share = Fraction((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)
+    return ax + share * dx, ay + share * dy
