@@ -46,7 +46,7 @@ def test_the_correction_list_is_by_sheet_and_keeps_the_numbers_of_the_report() -
 
 def test_a_correction_states_value_limit_section_and_remedy() -> None:
     line = next(line for line in corrections.render(reviewed()).splitlines() if "45 in" in line)
-    for wanted in ("45 in, 44 in maximum (1 in over)", "R310.2.3", "Revise: lower the sill by 1 in"):
+    for wanted in ("45 in, 44 in maximum (1 in too high)", "R310.2.3", "Revise: lower the sill by 1 in"):
         assert wanted in line
 
 
@@ -198,10 +198,7 @@ def test_the_field_sheet_asks_nothing_of_a_carport_that_is_not_there_yet() -> No
 
 def test_the_field_sheet_has_close_existing_values_confirmed() -> None:
     paper = field.render(reviewed(("  - id: W1\n    phase: new", "  - id: W1\n    phase: existing")))
-    assert (
-        "- [ ] Confirm on site: highest bottom of the clear opening above the floor: 45 in as stated, 44 in maximum"
-        in paper
-    )
+    assert "- [ ] Confirm on site: sill height: 45 in as stated, 44 in maximum" in paper
 
 
 def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_drawn_values() -> None:
@@ -210,7 +207,7 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     stages = re.findall(r"^## (\w+) inspection", paper, re.MULTILINE)
     order = [stage.capitalize() for stage in inspections.ON_SITE]
     assert stages == sorted(stages, key=order.index)
-    assert "44 in maximum; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
+    assert "44 in maximum; drawn: 45 in (1 in too high). CORRECT THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
 
 
@@ -250,7 +247,7 @@ spaces: [{id: a, phase: new, use: living room}]
 doors: [{id: D, phase: new, between: [a, outside], operation: side-hinged, glazed: yes, safety glazing: no}]
 """
     found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["glazing"])
-    assert "door D: Safety glazing in doors: required; drawn: none. CORRECT THIS FIRST" in inspections.render(found)
+    assert "door D: Safety glazing in the door: required; drawn: none. CORRECT THIS FIRST" in inspections.render(found)
 
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:

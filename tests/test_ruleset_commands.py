@@ -265,7 +265,7 @@ def test_explain_says_a_history_in_words(county: Path) -> None:
         return CliRunner().invoke(cli, ["explain", name, "--ruleset", str(county)]).stdout
 
     assert "\n  deleted by Ordinance 1 sec. 4\n" in explained("doors.landing-size.depth")
-    assert "\n  left to the jurisdiction by irc-2015 Table R301.2(1)\n" in explained("criteria.frost-depth")
+    assert "\n  left to the jurisdiction by irc-2015 R301.2, Table R301.2(1)\n" in explained("criteria.frost-depth")
     assert "It is about: stair flight\n" in explained("stairs.riser-height")
 
 
@@ -285,7 +285,7 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("design criteria: {frost depth: 40}", r":5:19: depth of the frost line: `40` is not a length; write it like"),
+        ("design criteria: {frost depth: 40}", r":5:19: frost depth: `40` is not a length; write it like"),
         ("design criteria: {ground snow load: 30 in}", ":5:19: ground snow load: `30 in` is not a load; write it like"),
         (
             "amendments: [{amend: zoning.parking.minimum, was: set locally, to: 9 ft, by: 1}]",

@@ -63,9 +63,8 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     thick = at_least(footing.thickness, limit.thickness)
     if footing.form in ("turned-down slab", "isolated"):
         return all_of(wide, thick)
-    share = limit.projection_to_thickness.value
-    most = when_given(lambda t, own: None if own is None else t * Fraction(own.n), footing.thickness, share)
-    far = not_shown(most) if is_missing(most) else at_most(footing.projection, replace(limit.projection, value=most))
+    share = when_given(lambda out, own: Ratio(out / own), footing.projection, footing.thickness)
+    far = at_most(share, limit.projection_to_thickness, lambda: f"{footing.projection} / {footing.thickness}")
     return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
 
 
