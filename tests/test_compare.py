@@ -10,7 +10,7 @@ from click.testing import CliRunner, Result
 from precheck.cli import cli
 from precheck.files.source import read_text
 from precheck.project import project_from
-from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, Change, changes, stops
+from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, FindingChange, changes, stops
 from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.testing import code, plugins
@@ -27,7 +27,7 @@ def reviewed(*edits: tuple[str, str]) -> Review:
     return review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), TOPICS)
 
 
-def found(old: Review, new: Review) -> dict[tuple[str, str], Change]:
+def found(old: Review, new: Review) -> dict[tuple[str, str], FindingChange]:
     return {change.key: change for change in changes(old, new)}
 
 

@@ -24,7 +24,7 @@ from precheck.reports import renderer
 from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.rules.plugins import Failure, Plugins, collect, load_plugins
-from precheck.rulesets import AdoptedCode, Library, Step
+from precheck.rulesets import AdoptedCode, ChainLink, Library
 
 STAIR = "project: P\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, phase: new, between: [a, b], total rise: 9 ft, risers: 15}]\n"
 
@@ -60,7 +60,7 @@ GOOD = offering(always)
 
 def reviewed(plugins: Plugins) -> Review:
     """Return the review of a project with one stair under `plugins`."""
-    code = AdoptedCode("test", None, (Step("test", "", None, False, Place("test", 1, 1)),), {})
+    code = AdoptedCode("test", None, (ChainLink("test", "", None, False, Place("test", 1, 1)),), {})
     return review(project_from(read_text(STAIR, "p.yaml"), plugins.sections), code, plugins)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 from precheck_plugins.appliances.water_heaters import if_tank
 
 from precheck import (
@@ -34,7 +34,7 @@ class ReliefLimits(Limits):
 
 
 @rule("appliances.relief-valve", stage="final")
-def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
+def relief_valve(at: PlacedAppliance, limit: ReliefLimits) -> Check:
     """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
     valve = at.appliance.relief
     if is_missing(valve):
@@ -56,7 +56,7 @@ class DischargeLimits(Limits):
 
 
 @rule("appliances.relief-discharge", stage="final")
-def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
+def relief_discharge(at: PlacedAppliance, limit: DischargeLimits) -> Check:
     """The relief valve discharges full size, downhill and in sight, just above floor, pan or receptor."""
     valve = at.appliance.relief
     if is_missing(valve):
@@ -88,7 +88,7 @@ class ExpansionLimits(Limits):
 
 
 @rule("appliances.expansion", stage="final")
-def expansion(at: Standing, limit: ExpansionLimits) -> Check:
+def expansion(at: PlacedAppliance, limit: ExpansionLimits) -> Check:
     """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
     control = required(at.appliance.expansion_control, limit.control)
     closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
@@ -101,7 +101,7 @@ class ShutoffLimits(Limits):
 
 
 @rule("appliances.shutoff", stage="final")
-def shutoff(at: Standing, limit: ShutoffLimits) -> Check:
+def shutoff(at: PlacedAppliance, limit: ShutoffLimits) -> Check:
     """The cold supply of a water heater can be shut, and a tank can be drained."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
@@ -115,7 +115,7 @@ class VentLimits(Limits):
 
 
 @rule("appliances.vent-connector", stage="rough-in")
-def vent_connector(at: Standing, limit: VentLimits) -> Check:
+def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
     """The vent connector of a gas appliance that draws by nature rises toward the chimney or vent."""
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)

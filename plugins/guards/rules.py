@@ -51,7 +51,7 @@ def where(side: OpenSide, limit: WhereLimits) -> Check:
         return required(True, limit.guard)
     lacking = required(False, limit.guard).or_fix("draw a guard along this side")
     high = decide(side.is_high(limit.drop.value), lacking, _low(side, limit))
-    told = f"the drop is {side.drop} ({side.drop_how})" if not is_missing(side.drop) else ""
+    told = f"the drop is {side.drop} ({side.drop_derived})" if not is_missing(side.drop) else ""
     return decide(side.open, high, does_not_apply("no side of it is open")).because(told)
 
 
@@ -137,7 +137,7 @@ def of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check])
     if not side.has_guard:
         return does_not_apply("no guard is drawn, which the rule for where guards are due judges")
     due = side.is_high(drop.value)
-    told = f"the drop is {side.drop} ({side.drop_how})" if due is True else ""
+    told = f"the drop is {side.drop} ({side.drop_derived})" if due is True else ""
     return decide(due, check(), does_not_apply("the drop needs no guard")).because(told)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from precheck_plugins.package.sheets import Drawing, Text, lacking, live, wanted_for
+from precheck_plugins.package.sheets import DrawnPart, NoteText, lacking, live, wanted_for
 
 from precheck import (
     Check,
@@ -183,7 +183,7 @@ class OnSheetLimits(Limits):
 
 
 @rule("package.on-sheet", stage="intake", existing="must comply")
-def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
+def on_sheet(drawing: DrawnPart, limit: OnSheetLimits, house: House) -> Check:
     """Each part that is new, altered or removed is on a sheet, and the sheets it names are in the list."""
     part, known = drawing.part, {sheet.id for sheet in live(house.project)}
     if not known:
@@ -203,7 +203,7 @@ class PhaseLimits(Limits):
 
 
 @rule("package.phase", stage="intake", existing="must comply")
-def phase(drawing: Drawing, limit: PhaseLimits) -> Check:
+def phase(drawing: DrawnPart, limit: PhaseLimits) -> Check:
     """Each part is marked as existing, new, altered or removed, so that a reviewer sees what the work is."""
     return required(when_given(lambda _: True, drawing.part.phase), limit.marked)
 
@@ -223,7 +223,7 @@ class NoteLimits(Limits):
 
 
 @rule("package.notes", stage="intake", existing="must comply")
-def notes(text: Text, limit: NoteLimits) -> Check:
+def notes(text: NoteText, limit: NoteLimits) -> Check:
     """A note decides something: it gives a size, a product, a firm or a section."""
     found = [words for words in limit.undecided.value or () if undecided(words, text.words)]
     if not found:

@@ -36,8 +36,8 @@ class SlopeLimits(Limits):
 @rule("ramps.slope", stage="framing")
 def slope(way: RampWay, limit: SlopeLimits) -> Check:
     """A ramp is not steep: gentler where it serves the required egress door, unless the site makes that impossible."""
-    gentle = at_most(way.slope, limit.egress, lambda: way.how).or_fix(lambda: _longer(way, limit.egress))
-    steep = at_most(way.slope, limit.other, lambda: way.how).or_fix(lambda: _longer(way, limit.other))
+    gentle = at_most(way.slope, limit.egress, lambda: way.derived).or_fix(lambda: _longer(way, limit.egress))
+    steep = at_most(way.slope, limit.other, lambda: way.derived).or_fix(lambda: _longer(way, limit.other))
     relieved = steep if way.ramp.site_too_steep is True else gentle
     return decide(way.serves_egress, relieved, steep)
 

@@ -49,7 +49,7 @@ def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     Measured vertically between the leading edges of adjacent treads.
     """
     return all_of(
-        at_most(flight.riser, limit.maximum, lambda: flight.riser_how).or_fix(lambda: _new_layout(flight, limit)),
+        at_most(flight.riser, limit.maximum, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
     )
 

@@ -72,7 +72,9 @@ def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = Non
         stated,
         Counterpart(what, worked_out),
         derived,
-        remedy_text=lambda: f"correct one of the sheets: {AGREES.said(stated)} and {AGREES.said(worked_out)} conflict",
+        remedy_text=lambda: (
+            f"correct one of the sheets: {AGREES.text_of(stated)} and {AGREES.text_of(worked_out)} conflict"
+        ),
     )
 
 

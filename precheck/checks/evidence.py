@@ -78,7 +78,7 @@ def in_words(leaf: Check) -> Evidence:
         bound.measures,
         _measured(leaf.measured, limit, relation) if shown else NOT_SHOWN,
         relation.word,
-        relation.said(limit),
+        relation.text_of(limit),
         _asked(relation, limit, counts, bound.advised),
         words(leaf.derived) if shown else "",
         margin_of(leaf.measured, limit, relation, bound.measures) if shown else "",
@@ -91,7 +91,7 @@ def in_words(leaf: Check) -> Evidence:
 
 def _measured(value: Any, limit: Any, relation: Relation) -> str:
     both = isinstance(value, Measure) and isinstance(limit, Measure)
-    text = like(value, limit) if both else relation.said(value)
+    text = like(value, limit) if both else relation.text_of(value)
     if both and not isinstance(value, Length) and value != limit and text.removeprefix(ABOUT) == str(limit):
         text = finely(value, limit, limit.n)  # two values that differ and read alike would make a reader wonder
     return f"{text.removeprefix(ABOUT)} (rounded)" if text.startswith(ABOUT) else text
@@ -103,4 +103,4 @@ def _asked(relation: Relation, limit: Any, counts: bool, advised: bool) -> str:
         said = "none allowed"
     if advised:
         said = said.replace("must be", "should be").replace("required", "recommended").replace("allowed", "recommended")
-    return said.format(relation.said(limit))
+    return said.format(relation.text_of(limit))

@@ -30,7 +30,7 @@ class Relation(NamedTuple):
         """Whether it compares measures or counts, so that there is a margin."""
         return self.wrong_side != 0
 
-    def said(self, value: Any) -> str:
+    def text_of(self, value: Any) -> str:
         """Return a value, or a list of choices, in words."""
         if isinstance(value, bool):
             return self.yes_and_no[0 if value else 1]

@@ -32,7 +32,7 @@ class Need(NamedTuple):
     place: tuple[str, int, int] | None = None  # file, line and column of the part that lacks it
     yes_or_no: bool = False
 
-    def told(self, known: str = "") -> str:
+    def text(self, known: str = "") -> str:
         """Return what to write, without the owner `known` where that is already said: ``self closing: yes or no``."""
         name = str(self).removesuffix(f" of {known}") if known else str(self)
         return f"{name}: yes or no" if self.yes_or_no else name

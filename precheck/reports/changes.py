@@ -27,7 +27,7 @@ Key = tuple[str, str]
 
 
 @dataclass(frozen=True)
-class Change:
+class FindingChange:
     """What became of one rule's finding on one part. `old` or `new` is None where that revision has none."""
 
     kind: str
@@ -69,14 +69,14 @@ def stops(finding: Finding | None) -> bool:
     return finding is not None and finding.outcome in STOPS and finding.accepted is None
 
 
-def changes(old: Review, new: Review) -> list[Change]:
+def changes(old: Review, new: Review) -> list[FindingChange]:
     """Return every change between two reviews that a person should know of, zoning first and then as in the file."""
     before, after = _by_key(old), _by_key(new)
-    found: list[Change] = []
+    found: list[FindingChange] = []
     for key in dict.fromkeys((*after, *before)):
         for was, now in zip_longest(before.get(key, []), after.get(key, [])):
             if (kind := _kind(was, now)) is not None:
-                found.append(Change(kind, was, now))
+                found.append(FindingChange(kind, was, now))
     return sorted(found, key=lambda change: change.known.rule.topic != FIRST_TOPIC)
 
 
@@ -102,7 +102,7 @@ def _said(finding: Finding | None, absent: str) -> str:
         return absent
     if finding.outcome is Outcome.NOT_SHOWN:
         return f"not shown: {', '.join(words.needs(finding))}"
-    told = "; ".join(words.told(finding))
+    told = "; ".join(words.lines_of(finding))
     accepted = f" ({words.accepted_line(finding)})" if finding.accepted else ""
     return f"{LABELS[finding.outcome]}: {told}{accepted}"
 
@@ -132,7 +132,7 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
     yield from wrapped(f"The new revision: {words.verdict_line(new)}")
 
 
-def _by_part(found: list[Change]) -> Iterator[str]:
+def _by_part(found: list[FindingChange]) -> Iterator[str]:
     from precheck.reports.text import wrapped
 
     for part in dict.fromkeys(change.part for change in found):

@@ -49,7 +49,7 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "looks": 0 if review.strict else sum(item.outcome is Outcome.WARN for item in items),
         "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
         "accepted": [{**_short(f), "document": words.accepted_line(f)} for f in in_work_order(review.accepted)],
-        "renew": words.acceptances(review),
+        "renew": words.record_notices(review),
         "met": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.PASS],
         "aside": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.DOES_NOT_APPLY],
         "not_checked": list(review.not_checked),
@@ -85,7 +85,7 @@ def _do(item: Item) -> str:
         return capital(item.gist)
     finding = item.findings[0]
     if finding.check.remedy or finding.error or evidence_of(finding.check) or item.outcome is Outcome.FAIL:
-        return capital(finding.check.remedy or words.told(finding)[0])
+        return capital(finding.check.remedy or words.lines_of(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
 
 
@@ -100,7 +100,7 @@ def titled(part: Part | None) -> str:
 def _since(item: Item) -> str:
     """Return what the remedy answers, where `_do` gives a remedy."""
     first = item.findings[0]
-    return words.told(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
+    return words.lines_of(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
 
 
 def _group(outcome: Outcome, items: tuple[Item, ...]) -> Data | None:

@@ -67,7 +67,7 @@ def as_data(review: Review) -> dict[str, Any]:
         },
         "verdict": review.verdict,
         "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
-        "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.acceptances(review)},
+        "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.record_notices(review)},
         "findings": [_finding(finding) for finding in review.findings],
         "not_checked": list(review.not_checked),
         "reminder": words.REMINDER,

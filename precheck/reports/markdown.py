@@ -54,7 +54,7 @@ def _lines(review: Review) -> Iterator[str]:
     for outcome, heading in _HEADINGS.items():
         yield from _table(heading, [f for f in review.findings if f.outcome is outcome and f.accepted is None])
     yield from _table("Accepted", review.accepted)
-    if told := words.acceptances(review):
+    if told := words.record_notices(review):
         yield from ("### Accepted findings to renew or remove", "", *(f"- {_plain(line)}" for line in told), "")
     yield _plain(words.passed_line(review))
     yield ""
@@ -70,7 +70,7 @@ def _table(heading: str, findings: Sequence[Finding]) -> Iterator[str]:
     yield "|---|---:|---|---|---|"
     for finding in findings:
         settled = [words.accepted_line(finding)] if finding.accepted else words.to_do(finding)
-        what = [*words.told(finding), *settled]
+        what = [*words.lines_of(finding), *settled]
         cells = (words.label(finding), str(finding.place.line), "\n".join(what), finding.rule.name)
         yield f"| {' | '.join(map(_cell, (*cells, '; '.join(finding.sections))))} |"
     yield ""

@@ -52,7 +52,7 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
     yield from _not_shown(review, bold)
     yield from _numbered("LOOK AT", _with(review, Outcome.WARN), bold)
     yield from _numbered("ACCEPTED", list(review.accepted), bold)
-    yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.acceptances(review), bold)
+    yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.record_notices(review), bold)
     yield ""
     yield from wrapped(words.passed_line(review))
     yield from _not_checked(review, bold)
@@ -86,7 +86,7 @@ def _numbered(heading: str, findings: list[Finding], bold: Style) -> Iterator[st
 
 def _one(number: int, finding: Finding) -> Iterator[str]:
     yield _head(f"{number:>3}  {words.label(finding)}", f"line {finding.place.line}")
-    for line in words.told(finding):
+    for line in words.lines_of(finding):
         yield from wrapped(line, indent=5)
     if finding.accepted:
         yield from wrapped(words.accepted_line(finding), indent=5)

@@ -39,7 +39,7 @@ def telling(finding: Finding) -> list[Evidence]:
     return [e for e in evidence if e.outcome is finding.check.outcome] or evidence
 
 
-def told(finding: Finding) -> list[str]:
+def lines_of(finding: Finding) -> list[str]:
     """Return the finding's lines: what was compared, or why it needs a look."""
     if finding.error:
         return [finding.error]
@@ -54,7 +54,7 @@ def told(finding: Finding) -> list[str]:
 
 def message(finding: Finding) -> str:
     """Return the finding in one line."""
-    return f"{label(finding)}: {'; '.join(told(finding))}"
+    return f"{label(finding)}: {'; '.join(lines_of(finding))}"
 
 
 def to_do(finding: Finding) -> list[str]:
@@ -94,9 +94,9 @@ def accepted_line(finding: Finding) -> str:
     return f"accepted: {finding.accepted.text}" if finding.accepted else ""
 
 
-def acceptances(review: Review) -> list[str]:
+def record_notices(review: Review) -> list[str]:
     """Return the records of accepted findings that have run out or match nothing."""
-    return [str(told) for told in review.acceptances]
+    return [str(told) for told in review.record_notices]
 
 
 def code_line(review: Review) -> str:

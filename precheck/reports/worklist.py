@@ -47,7 +47,7 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said."""
-        return self.need.told(owner)
+        return self.need.text(owner)
 
     @property
     def rules(self) -> tuple[str, ...]:
@@ -93,7 +93,7 @@ class Item:
         """The item in one line."""
         if self.outcome is Outcome.NOT_SHOWN:
             return f"show {', '.join(w.text_for(self.label) for w in self.wanted)}"
-        return "; ".join(words.told(self.findings[0]))
+        return "; ".join(words.lines_of(self.findings[0]))
 
 
 def items_of(review: Review) -> tuple[Item, ...]:
@@ -146,7 +146,7 @@ def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
 def _wanted(waiting: list[tuple[Need, Finding]], owner: str) -> Iterable[Wanted]:
     found: dict[str, tuple[Need, list[Finding]]] = {}
     for need, finding in waiting:
-        found.setdefault(need.told(owner), (need, []))[1].append(finding)
+        found.setdefault(need.text(owner), (need, []))[1].append(finding)
     return (Wanted(need, tuple(findings)) for need, findings in found.values())
 
 

@@ -24,7 +24,7 @@ from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
 from precheck.survey import House
-from precheck.survey.house import Standing
+from precheck.survey.house import Candidate
 
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
 
@@ -88,7 +88,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     """Yield what `rule` finds on each of its subjects in `house`."""
     try:
         signature = rule.signature
-        subjects = house.standing(signature.subject)
+        subjects = house.candidates(signature.subject)
         limits, undefined = _limits(signature, code)
     except (Exception, SystemExit) as error:
         yield _erred(rule, house.project, (), error)
@@ -108,7 +108,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
 
 
 def _one(
-    rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], open_limit: Check | None
+    rule: Rule, one: Candidate, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], open_limit: Check | None
 ) -> Finding:
     subject = one.subject
     try:
@@ -135,7 +135,7 @@ def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
     return signature.limits(*(code.limits[name] for name in signature.names)), []
 
 
-def _undefined(rule: Rule, house: House, subjects: tuple[Standing, ...], names: list[str]) -> Finding:
+def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names: list[str]) -> Finding:
     told = f"the adopted code does not define {', '.join(names)}, which the rule reads"
     subject = next((one.subject for one in subjects if one.error is None), house.project)
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)

@@ -15,7 +15,7 @@ from precheck.rulesets.files import (
     TopicFile,
     slug,
 )
-from precheck.rulesets.library import AdoptedCode, Library, Step
+from precheck.rulesets.library import AdoptedCode, ChainLink, Library
 from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 
@@ -24,12 +24,12 @@ __all__ = [
     "AdoptedCode",
     "Adoption",
     "Amendment",
+    "ChainLink",
     "CheckBlock",
     "Library",
     "ModelCode",
     "Requirement",
     "RulesetCase",
-    "Step",
     "TopicFile",
     "Unchecked",
     "slug",

@@ -59,7 +59,7 @@ class _State:
     note: str = ""
 
 
-class Entry:
+class LimitEntry:
     """One limit of a topic file, folded over the editions up to the one that is asked for."""
 
     def __init__(

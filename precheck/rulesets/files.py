@@ -11,7 +11,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.rules.rule import MAY_REMAIN, Existing
 
 
-class Text(Record):
+class AdoptedText(Record):
     """A text of one edition, as a state or city adopted it, that limits were held against."""
 
     kind = "text"
@@ -31,7 +31,7 @@ class ModelCode(Record):
     code: str
     title: str = ""
     editions: tuple[str, ...]
-    texts: dict[str, Text] = Field(default_factory=dict)
+    texts: dict[str, AdoptedText] = Field(default_factory=dict)
     lacks: tuple[str, ...] = ()
     formerly: dict[str, str] = Field(default_factory=dict)
 

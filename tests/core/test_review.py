@@ -130,7 +130,7 @@ def test_only_the_limits_that_decided_are_cited():
     found = reviewed(cited, code=AdoptedCode("here", None, (), {limit.name: limit for limit in told})).findings[0]
     assert found.outcome is Outcome.FAIL
     assert found.sections == ("R1",)
-    assert words.told(found) == ["it is not allowed"]
+    assert words.lines_of(found) == ["it is not allowed"]
 
 
 class HalfLimits(Limits):

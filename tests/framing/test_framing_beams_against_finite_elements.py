@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad, overhanging_beam, simple_beam
-from precheck_plugins.framing.timber.sections import Section, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
 from Pynite import FEModel3D
 
 EI = 1e8
@@ -110,7 +110,7 @@ def test_a_load_on_an_overhang_lifts_the_far_support() -> None:
 
 @pytest.mark.parametrize("section", [*map(dressed_section, ("2x4", "2x12", "4x10", "6x6", "6x12", "3-2x10")),
                                      made_section(1.75, 11.875, 2)])  # fmt: skip
-def test_section_properties_agree_with_direct_integration(section: Section) -> None:
+def test_section_properties_agree_with_direct_integration(section: CrossSection) -> None:
     # Strips across the depth, midpoint rule: no formula of ours in it.
     strips = 20_000
     height = section.depth_in / strips

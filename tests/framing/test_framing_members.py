@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import partial
 
 import pytest
-from precheck_plugins.framing.drawn.load_cases import Case, cases_of
+from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of
 from precheck_plugins.framing.drawn.load_path import Loading
 from precheck_plugins.framing.drawn.loads import Piece
-from precheck_plugins.framing.members.capacity import Member, Serviceability, check_member
+from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
@@ -27,8 +27,8 @@ from precheck_plugins.framing.timber.steps import given
 FIR = partial(published_values, "Douglas fir-larch", "No.2")
 
 
-def joist(size: str, *, repetitive: bool = True) -> Member:
-    return Member(dressed_section(size), FIR(dressed_section(size)), Conditions(repetitive=repetitive))
+def joist(size: str, *, repetitive: bool = True) -> SizedMember:
+    return SizedMember(dressed_section(size), FIR(dressed_section(size)), Conditions(repetitive=repetitive))
 
 
 def at_16_in(span_in: float) -> UniformSpan:
@@ -48,7 +48,7 @@ def test_a_joist_passes_at_its_tabulated_span_and_fails_beyond() -> None:
 
 def test_dead_load_creeps_and_live_load_does_not() -> None:
     limits = Serviceability(live_ratio=None, total_ratio=240, creep=2.0)
-    member = Member(dressed_section("2x10"), FIR(dressed_section("2x10")), limits=limits)
+    member = SizedMember(dressed_section("2x10"), FIR(dressed_section("2x10")), limits=limits)
     check = check_member(member, UniformSpan(180, 20, 40).demand())
     total = next(c for c in check.comparisons if c.what.startswith("total"))
     ei = 1.6e6 * member.section.inertia_in4
@@ -187,12 +187,12 @@ def test_live_load_on_the_span_alone_bends_it_more_than_load_everywhere() -> Non
     assert live_patterns(simple_beam(120)) == (simple_beam(120),)
 
 
-def under(size: str, span_in: float, **plf: float) -> tuple[Case, ...]:
+def under(size: str, span_in: float, **plf: float) -> tuple[LoadCase, ...]:
     pieces = tuple(Piece(kind, load, None, given("w", kind, load, "plf")) for kind, load in plf.items())
     return cases_of(joist(size), (), (), Loading(span_in, 0.0, pieces))
 
 
-def ratio(case: Case) -> float:
+def ratio(case: LoadCase) -> float:
     return max(compared.ratio for compared in case.comparisons)
 
 

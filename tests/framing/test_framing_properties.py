@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from precheck_plugins.framing.members.capacity import Member, MemberCheck, Serviceability, check_member
+from precheck_plugins.framing.members.capacity import MemberCheck, Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
@@ -54,16 +54,16 @@ def values_of(species: str, grade: str, size: str) -> DesignValues:
 
 
 @st.composite
-def members(draw: st.DrawFn) -> Member:
+def members(draw: st.DrawFn) -> SizedMember:
     size = draw(SIZES)
     values = values_of(draw(SPECIES), draw(GRADES), size)
-    return Member(dressed_section(size), values, draw(USES), draw(LIMITS), draw(st.floats(1.5, 5.5)))
+    return SizedMember(dressed_section(size), values, draw(USES), draw(LIMITS), draw(st.floats(1.5, 5.5)))
 
 
 @UNTIMED
 @given(members(), SPANS, LOADS, LOADS, st.floats(0, 200))
 def test_more_load_never_passes_what_less_load_failed(
-    member: Member, span: float, dead: float, live: float, more: float
+    member: SizedMember, span: float, dead: float, live: float, more: float
 ) -> None:
     less_load = check_member(member, UniformSpan(span, dead, live).demand())
     for heavier in (UniformSpan(span, dead + more, live), UniformSpan(span, dead, live + more)):
@@ -75,7 +75,7 @@ def test_more_load_never_passes_what_less_load_failed(
 @UNTIMED
 @given(members(), SPANS, LOADS, LOADS, st.floats(0, 100))
 def test_a_longer_span_never_passes_what_a_shorter_one_failed(
-    member: Member, span: float, dead: float, live: float, longer: float
+    member: SizedMember, span: float, dead: float, live: float, longer: float
 ) -> None:
     short = check_member(member, UniformSpan(span, dead, live).demand())
     assert short.passes or not check_member(member, UniformSpan(span + longer, dead, live).demand()).passes
@@ -111,7 +111,7 @@ def test_more_load_or_wider_spacing_never_spans_more(
 
 @UNTIMED
 @given(members(), st.integers(1, 5))
-def test_equal_members_share_equally(member: Member, count: int) -> None:
+def test_equal_members_share_equally(member: SizedMember, count: int) -> None:
     group = sistered([member] * count)
     assert [share.part for share in group.shares] == pytest.approx([1 / count] * count)
     assert group.moment_capacity_inlb == pytest.approx(count * group.shares[0].moment_capacity_inlb)
@@ -119,7 +119,7 @@ def test_equal_members_share_equally(member: Member, count: int) -> None:
 
 @UNTIMED
 @given(st.lists(members(), min_size=1, max_size=4))
-def test_sistered_members_share_everything_and_reach_no_more_than_the_sum(group_of: list[Member]) -> None:
+def test_sistered_members_share_everything_and_reach_no_more_than_the_sum(group_of: list[SizedMember]) -> None:
     group = sistered(group_of)
     assert sum(share.part for share in group.shares) == pytest.approx(1)
     alone = [share.moment_capacity_inlb for share in group.shares]
@@ -130,7 +130,7 @@ def test_sistered_members_share_everything_and_reach_no_more_than_the_sum(group_
 
 @UNTIMED
 @given(members(), members())
-def test_a_member_that_is_not_sound_takes_nothing(sound: Member, cracked: Member) -> None:
+def test_a_member_that_is_not_sound_takes_nothing(sound: SizedMember, cracked: SizedMember) -> None:
     group = sistered([cracked, sound], sound=[False, True])
     assert [share.part for share in group.shares] == [0, 1]
     assert group.moment_capacity_inlb == pytest.approx(sistered([sound]).moment_capacity_inlb)
@@ -215,7 +215,7 @@ def test_two_loads_act_as_the_sum_of_each(span: float, part: float, force: float
 @UNTIMED
 @given(members(), st.floats(60, 200), st.floats(6, 40), LOADS, st.floats(0, 100))
 def test_more_load_never_helps_a_beam_with_an_overhang(
-    member: Member, span: float, overhang: float, load: float, more: float
+    member: SizedMember, span: float, overhang: float, load: float, more: float
 ) -> None:
     def check(plf: float) -> MemberCheck:
         dead, live = (overhanging_beam(span, 0, overhang, (), [UniformLoad(0, span + overhang, w / 12)])

@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
-from precheck_plugins.framing.members.capacity import Member, Serviceability, check_member
+from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
@@ -20,7 +20,7 @@ from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoa
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.factors import notched_end
 from precheck_plugins.framing.timber.lumber import DesignValues, published_values
-from precheck_plugins.framing.timber.sections import Section, dressed_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 from precheck_plugins.framing.timber.steps import Step, number
 
 if TYPE_CHECKING:
@@ -32,12 +32,12 @@ OF_FORMULAS = {
     "0", "0.75", "0.8", "0.822", "0.95", "1", "1.2", "1.5", "1.63", "1.84", "1.9", "2", "2.06", "3", "4", "5",
     "6", "8", "10", "12", "20", "40", "121", "144", "150", "384", "405",
 }  # fmt: skip
-HEM_FIR: Callable[[Section], DesignValues] = partial(published_values, "Hem-fir", "No.2")
+HEM_FIR: Callable[[CrossSection], DesignValues] = partial(published_values, "Hem-fir", "No.2")
 USE = Conditions(load="snow", repetitive=True, wet=True, incised=True, unbraced_in=48)
 
 
-def member(size: str, use: Conditions = USE) -> Member:
-    return Member(dressed_section(size), HEM_FIR(dressed_section(size)), use, Serviceability(360, 240, 1.5))
+def member(size: str, use: Conditions = USE) -> SizedMember:
+    return SizedMember(dressed_section(size), HEM_FIR(dressed_section(size)), use, Serviceability(360, 240, 1.5))
 
 
 def overhanging(spread: float, force: float) -> Beam:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from precheck_plugins.framing.members.capacity import Member, Serviceability, check_member
+from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.sistered import sistered
 from precheck_plugins.framing.members.statics import UniformLoad, simple_beam
@@ -24,7 +24,7 @@ def test_cornell_joist_moment_modulus_shear_area_and_deflection() -> None:
     section = dressed_section("2x10")
     values = published_values("Douglas fir-larch", "No.2", section, "before 2001")
     span = UniformSpan(144, 15 * 16 / 12, 40 * 16 / 12)
-    check = check_member(Member(section, values, Conditions(repetitive=True)), span.demand())
+    check = check_member(SizedMember(section, values, Conditions(repetitive=True)), span.demand())
     allowed = adjusted_bending(values, section, Conditions(repetitive=True)).psi / 1.1
     live = next(c for c in check.comparisons if c.what.startswith("live"))
     assert (values.reference("Fb"), values.reference("Fv")) == (875, 95)
@@ -50,14 +50,14 @@ def test_gere_joist_spacing_is_450_mm() -> None:
                           {"Fb": 15 * PSI_PER_MPA, "Fv": 1e6, "Fc_perp": 1e6, "E": 1e12})  # fmt: skip
     section = made_section(40 * IN_PER_MM, 180 * IN_PER_MM)
     span = UniformSpan(4000 * IN_PER_MM, 0, 3.6 * PSF_PER_KPA * 450 * IN_PER_MM / 12)
-    assert check_member(Member(section, values), span.demand()).governing.ratio == pytest.approx(1, rel=1e-3)
+    assert check_member(SizedMember(section, values), span.demand()).governing.ratio == pytest.approx(1, rel=1e-3)
 
 
-def triple_lvl() -> tuple[Member, UniformSpan]:
+def triple_lvl() -> tuple[SizedMember, UniformSpan]:
     # 18 plf of own weight is our assumption; it brings the printed moment within 0.1 percent.
     values = maker_values("LVL", "2950Fb-2.0E", "Tigard permit record 700082",
                           {"Fb": 2950, "Fv": 290, "Fc_perp": 750, "E": 2.0e6})  # fmt: skip
-    member = Member(made_section(1.75, 11.875, 3), values, limits=Serviceability(360, 240), bearing_in=3.5)
+    member = SizedMember(made_section(1.75, 11.875, 3), values, limits=Serviceability(360, 240), bearing_in=3.5)
     return member, UniformSpan(176.4, 15 * 7 + 18, 40 * 7)
 
 
@@ -145,7 +145,7 @@ def no_2_fir(size: str) -> DesignValues:
 def test_a_2x8_beside_a_2x12_shares_by_stiffness_and_the_deeper_governs() -> None:
     # Derived by us from statics; no published answer found.
     use = Conditions(repetitive=True)
-    group = sistered([Member(dressed_section(size), no_2_fir(size), use) for size in ("2x8", "2x12")])
+    group = sistered([SizedMember(dressed_section(size), no_2_fir(size), use) for size in ("2x8", "2x12")])
     assert [share.part for share in group.shares] == [
         pytest.approx(0.211, abs=5e-4),
         pytest.approx(0.789, abs=5e-4),

@@ -111,8 +111,8 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
 def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
     remedy = f"a footing of {needed.width} x {needed.thickness}"
     return all_of(
-        at_least(footing.width, replace(limit.widths, value=needed.width), needed.how),
-        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.how),
+        at_least(footing.width, replace(limit.widths, value=needed.width), needed.derived),
+        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.derived),
     ).or_fix(remedy)
 
 

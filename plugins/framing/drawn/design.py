@@ -8,16 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from precheck_plugins.framing.drawn.load_cases import Case, cases_of
+from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of
 from precheck_plugins.framing.drawn.load_path import Loading, loading_of
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.drawn.wood import bent_member, sisters_of
-from precheck_plugins.framing.members.capacity import DemandCapacity
-from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
 from precheck_plugins.framing.timber.lumber import (
     DesignValues,
 )
-from precheck_plugins.framing.timber.sections import Section
+from precheck_plugins.framing.timber.sections import CrossSection
 from precheck_plugins.framing.timber.steps import Step
 
 from precheck import Member, Missing, given, is_missing, missing_of
@@ -31,13 +30,13 @@ class Design:
     """A member with its loads and the checks under every combination."""
 
     drawn: Member
-    bent: Bent
-    sisters: tuple[Bent, ...]
+    bent: SizedMember
+    sisters: tuple[SizedMember, ...]
     sound: tuple[bool, ...]
     loading: Loading
-    cases: tuple[Case, ...]
+    cases: tuple[LoadCase, ...]
 
-    def worst(self, *what: str) -> tuple[Case, DemandCapacity] | None:
+    def worst(self, *what: str) -> tuple[LoadCase, DemandCapacity] | None:
         """The case and comparison with the greatest demand over capacity among those whose name starts so."""
         found = [(case, c) for case in self.cases for c in case.comparisons if c.what.startswith(what)]
         return max(found, key=lambda pair: pair[1].ratio, default=None)
@@ -52,11 +51,11 @@ class Design:
         compared = (c for case in self.cases for c in case.comparisons if not c.what.startswith("bearing"))
         return all(c.passes for c in compared)
 
-    def steps(self, case: Case) -> tuple[Step, ...]:
+    def steps(self, case: LoadCase) -> tuple[Step, ...]:
         """The calculation of one case in order: loads, section, values, comparisons."""
         return (*self.loading.steps(), *case.written())
 
-    def tried(self, section: Section, values: DesignValues) -> Design:
+    def tried(self, section: CrossSection, values: DesignValues) -> Design:
         """The same loads on another section."""
         bent = replace(self.bent, section=section, values=values)
         return replace(self, bent=bent, cases=cases_of(bent, self.sisters, self.sound, self.loading))

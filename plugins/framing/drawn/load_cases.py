@@ -9,8 +9,7 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.load_path import Loading
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE, ROOF_LIVE, SNOW
-from precheck_plugins.framing.members.capacity import DemandCapacity, check_member
-from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, check_member
 from precheck_plugins.framing.members.demands import Demand, UniformSpan, loaded_beam
 from precheck_plugins.framing.members.patterns import live_patterns
 from precheck_plugins.framing.members.sistered import Sistered, sistered
@@ -20,7 +19,7 @@ TOGETHER = 0.75
 
 
 @dataclass(frozen=True)
-class Case:
+class LoadCase:
     """A member under one combination of its loads: every comparison, the greatest reaction, the lines behind them."""
 
     name: str
@@ -43,7 +42,9 @@ def combinations(kinds: tuple[str, ...]) -> Iterator[tuple[str, dict[str, float]
                 yield kind, {DEAD: 1.0, LIVE: TOGETHER, kind: TOGETHER}
 
 
-def cases_of(bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loading: Loading) -> tuple[Case, ...]:
+def cases_of(
+    bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading
+) -> tuple[LoadCase, ...]:
     """Check a member under every combination, and under every pattern of load where it has an overhang."""
     return tuple(
         case
@@ -53,8 +54,12 @@ def cases_of(bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loa
 
 
 def _cases(
-    bent: Bent, sisters: tuple[Bent, ...], sound: tuple[bool, ...], loading: Loading, factors: dict[str, float]
-) -> Iterator[Case]:
+    bent: SizedMember,
+    sisters: tuple[SizedMember, ...],
+    sound: tuple[bool, ...],
+    loading: Loading,
+    factors: dict[str, float],
+) -> Iterator[LoadCase]:
     varying = {kind: factor for kind, factor in factors.items() if kind != DEAD}
     name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
     for demand in _demands(loading, varying):
@@ -63,10 +68,10 @@ def _cases(
             found = group.check(demand)
             needed = max(c.demand / c.capacity * bent.bearing_in for c in found if c.what.startswith("bearing"))
             written = partial(_group_steps, group, demand, found)
-            yield Case(name, found, demand.reaction_lb, needed, loading.span_in, written)
+            yield LoadCase(name, found, demand.reaction_lb, needed, loading.span_in, written)
         else:
             check = check_member(bent, demand)
-            yield Case(
+            yield LoadCase(
                 name, check.comparisons, demand.reaction_lb, check.bearing_needed_in, loading.span_in, check.steps
             )
 
@@ -86,7 +91,7 @@ def _demands(loading: Loading, varying: dict[str, float]) -> Iterator[Any]:
         yield loaded_beam(dead, live).demand()
 
 
-def name_of(case: Case, compared: DemandCapacity) -> str:
+def name_of(case: LoadCase, compared: DemandCapacity) -> str:
     """Say one comparison in words: ``bending 1,203 of 1,138 psi under dead and live load``."""
     demand, capacity = map(_rounded, (compared.demand, compared.capacity))
     return f"{compared.what} {demand} of {capacity} {compared.unit} under {case.name} load"

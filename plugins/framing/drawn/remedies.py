@@ -7,7 +7,7 @@ from precheck_plugins.framing.drawn.setting import DesignLimits, inches
 from precheck_plugins.framing.drawn.wood import values_of
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.outside import OutsideMethodError
-from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, Section, dressed_section
+from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, CrossSection, dressed_section
 
 from precheck import is_missing
 
@@ -40,7 +40,7 @@ def _larger(design: Design, limits: DesignLimits) -> str:
     return ""
 
 
-def _passes(design: Design, section: Section, limits: DesignLimits) -> bool:
+def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool:
     try:
         values = values_of(design.drawn, section, limits)
         return not is_missing(values) and design.tried(section, values).passes()

@@ -6,13 +6,12 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.load_path import resting_on
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
-from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Serviceability
-from precheck_plugins.framing.members.capacity import Member as Bent
+from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Serviceability, SizedMember
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_same, maker_values, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
-from precheck_plugins.framing.timber.sections import Section, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
 
 from precheck import (
     Length,
@@ -31,15 +30,15 @@ from precheck import (
 BEFORE_2013 = "before 2013"
 
 
-def bent_member(member: Member, setting: Setting) -> Bent | Missing:
+def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
     """Return section, values, use and limits of a member as the engineering takes them."""
     section, use = section_of(member), conditions_of(member, setting)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
     found = given(section, values, use)
-    return found if is_missing(found) else Bent(*found, _serviceability(member, setting), _bearing_in(member))
+    return found if is_missing(found) else SizedMember(*found, _serviceability(member, setting), _bearing_in(member))
 
 
-def section_of(member: Member) -> Section | Missing:
+def section_of(member: Member) -> CrossSection | Missing:
     """Return the section: by the maker's true size, else by the nominal size. Raises SizeError."""
     maker = member.maker
     if isinstance(maker, MakerData):
@@ -52,7 +51,7 @@ def section_of(member: Member) -> Section | Missing:
     return single if member.plies == 1 else single.built_up(member.plies)
 
 
-def values_of(member: Member | Sister, section: Section, limits: DesignLimits) -> DesignValues | Missing:
+def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimits) -> DesignValues | Missing:
     """Return the design values: from the maker's document, else as published. Raises LumberError."""
     maker = getattr(member, "maker", None)
     if isinstance(maker, MakerData):
@@ -137,7 +136,7 @@ def sisters_of(member: Member, setting: Setting) -> list[Any]:
     return [_sister(member, sister, setting) for sister in member.sisters]
 
 
-def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
+def _sister(member: Member, sister: Sister, setting: Setting) -> SizedMember | Missing:
     drawn = given(sister.full_length, sister.size)
     if is_missing(drawn):
         return drawn
@@ -147,4 +146,8 @@ def _sister(member: Member, sister: Sister, setting: Setting) -> Bent | Missing:
     section = dressed_section(size)
     section = section if sister.plies == 1 else section.built_up(sister.plies)
     found = given(values_of(sister, section, setting.limits), conditions_of(member, setting))
-    return found if is_missing(found) else Bent(section, *found, _serviceability(member, setting), _bearing_in(member))
+    return (
+        found
+        if is_missing(found)
+        else SizedMember(section, *found, _serviceability(member, setting), _bearing_in(member))
+    )

@@ -16,7 +16,7 @@ from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, 
 if TYPE_CHECKING:
     from precheck_plugins.framing.members.demands import DeflectionDemand, Demand
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 SHORTEST_BEARING_IN = 1.5
 # Sums of floats may stand a hair over a limit that they meet exactly.
@@ -84,10 +84,10 @@ class DemandCapacity:
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
+class SizedMember:
     """A straight bending member: its section, its lumber, its use, its limits and its bearing length (in)."""
 
-    section: Section
+    section: CrossSection
     values: DesignValues
     use: Conditions = field(default_factory=Conditions)
     limits: Serviceability = field(default_factory=Serviceability)
@@ -103,7 +103,7 @@ class Member:
 class MemberCheck:
     """A member, the demand on it, its adjusted values, and every comparison."""
 
-    member: Member
+    member: SizedMember
     demand: Demand
     values: tuple[AdjustedValue, ...]
     comparisons: tuple[DemandCapacity, ...]
@@ -132,7 +132,7 @@ class MemberCheck:
         return (*self.member.steps(), *self.demand.steps(section.depth_in), *values, *compared)
 
 
-def check_member(member: Member, demand: Demand) -> MemberCheck:
+def check_member(member: SizedMember, demand: Demand) -> MemberCheck:
     """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3."""
     section, values, use = member.section, member.values, member.use
     bending = adjusted_bending(values, section, use)
@@ -159,19 +159,19 @@ def compare_deflections(
     )
 
 
-def _bending(section: Section, demand: Demand, allowed_psi: float) -> DemandCapacity:
+def _bending(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandCapacity:
     moment, modulus = demand.moment_inlb, section.modulus_in3
     return DemandCapacity("bending", "fb", moment / modulus, allowed_psi, "psi", "3.3.1", "{} / {}", (moment, modulus))
 
 
-def _shear(section: Section, demand: Demand, allowed_psi: float) -> DemandCapacity:
+def _shear(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandCapacity:
     force, area = demand.shear_lb(section.depth_in), section.area_in2
     return DemandCapacity(
         "shear", "fv", 1.5 * force / area, allowed_psi, "psi", "3.4.2", "3 * {} / (2 * {})", (force, area)
     )
 
 
-def _bearing(member: Member, demand: Demand, allowed_psi: float) -> DemandCapacity:
+def _bearing(member: SizedMember, demand: Demand, allowed_psi: float) -> DemandCapacity:
     numbers = (demand.reaction_lb, member.section.breadth_in, member.bearing_in)
     stress = numbers[0] / (numbers[1] * numbers[2])
     return DemandCapacity("bearing", "fc_perp", stress, allowed_psi, "psi", "3.10.2", "{} / ({} * {})", numbers)

@@ -22,7 +22,7 @@ from precheck_plugins.framing.timber.stability import (
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Column:
     `fastening` is `solid`, `nailed` or `bolted`: how the plies of a built-up column hold together.
     """
 
-    section: Section
+    section: CrossSection
     values: DesignValues
     across_depth_in: float
     across_breadth_in: float
@@ -98,7 +98,7 @@ def _fastening(column: Column) -> Factor:
 
 
 def _comparison(
-    section: Section, star_psi: float, axes: tuple[ColumnStability, ColumnStability], load_lb: float
+    section: CrossSection, star_psi: float, axes: tuple[ColumnStability, ColumnStability], load_lb: float
 ) -> DemandCapacity:
     cp = min(axis.value for axis in axes)
     numbers = (star_psi, cp, section.area_in2)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.capacity import DemandCapacity, Member, compare_deflections
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, compare_deflections
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, number
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 class Share:
     """One member of the group, its adjusted values by symbol, and the part of the load it takes, 0 to 1."""
 
-    member: Member
+    member: SizedMember
     values: Mapping[str, AdjustedValue]
     sound: bool
     part: float
@@ -100,7 +100,7 @@ class Sistered:
         return (*values, total, *shares, most)
 
 
-def sistered(members: Sequence[Member], sound: Sequence[bool] | None = None) -> Sistered:
+def sistered(members: Sequence[SizedMember], sound: Sequence[bool] | None = None) -> Sistered:
     """Members side by side; `sound` is False for one cracked, notched or out of contact: it takes nothing.
 
     Raises OutsideMethodError when no member is sound, LumberError for unknown values. Source: statics.
@@ -113,7 +113,7 @@ def sistered(members: Sequence[Member], sound: Sequence[bool] | None = None) -> 
     return Sistered(tuple(replace(share, part=share.ei / total) for share in bare))
 
 
-def _share(member: Member, sound: bool) -> Share:
+def _share(member: SizedMember, sound: bool) -> Share:
     arguments = (member.values, member.section, member.use)
     values = {symbol: adjusted_value(symbol, *arguments) for symbol in ("Fv", "Fc_perp", "E")}
     return Share(member, {"Fb": adjusted_bending(*arguments), **values}, sound, 0.0)

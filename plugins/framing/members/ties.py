@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.capacity import DemandCapacity, Member
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
 from precheck_plugins.framing.timber.adjusted_values import adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, number
@@ -102,7 +102,7 @@ class TieCheck:
         return (*self.written(), *self.comparisons[0].steps(), *self.comparisons[1].steps())
 
 
-def check_tie(member: Member, demand: Demand, tension_lb: float) -> TieCheck:
+def check_tie(member: SizedMember, demand: Demand, tension_lb: float) -> TieCheck:
     """A ceiling joist that bends and ties rafters: ft/F't + fb/F*b and (fb - ft)/F**b, each at most 1.
 
     Tension in lb at the gross section; notches and joint holes reduce it further. Raises LumberError for a
@@ -129,7 +129,7 @@ def check_tie(member: Member, demand: Demand, tension_lb: float) -> TieCheck:
     return TieCheck(comparisons, lines)
 
 
-def _stress_steps(member: Member, demand: Demand, tension_lb: float) -> tuple[Step, ...]:
+def _stress_steps(member: SizedMember, demand: Demand, tension_lb: float) -> tuple[Step, ...]:
     area, modulus = member.section.area_in2, member.section.modulus_in3
     pull, moment = number(tension_lb), number(demand.moment_inlb)
     return (

@@ -25,7 +25,7 @@ def within_rounding(design: Design, check: Check, passes: Callable[[Design], boo
     return look_at(Look.CLOSE, why)
 
 
-def used(compared: DemandCapacity) -> Ratio:
+def share_used(compared: DemandCapacity) -> Ratio:
     """Return demand over capacity as a share, to one tenth of a percent, and never rounded across the limit."""
     thousandths = compared.ratio * PERMILLE
     rounded = floor(thousandths + 0.5)
@@ -34,7 +34,7 @@ def used(compared: DemandCapacity) -> Ratio:
     return Ratio.parse(f"{rounded / 10:.1f} %")
 
 
-def how(found: tuple[Any, DemandCapacity]) -> str:
+def governing_name(found: tuple[Any, DemandCapacity]) -> str:
     """Say which comparison governs."""
     return name_of(*found)
 

@@ -10,7 +10,7 @@ from precheck_plugins.framing.drawn.design import STRENGTH, Design
 from precheck_plugins.framing.drawn.remedies import remedy
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.drawn.wood import deflection_limit
-from precheck_plugins.framing.rules.findings import how, used, within_rounding, work
+from precheck_plugins.framing.rules.findings import governing_name, share_used, within_rounding, work
 
 from precheck import (
     Bearing,
@@ -53,7 +53,9 @@ def strength(bending: BendingMember, limit: DesignLimits) -> Check:
 def _strong(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
-    check = at_most(used(found[1]), limit.used, lambda: how(found)).or_fix(lambda: remedy(design, limit))
+    check = at_most(share_used(found[1]), limit.used, lambda: governing_name(found)).or_fix(
+        lambda: remedy(design, limit)
+    )
     return within_rounding(design, check, lambda d: _ratio(d, *STRENGTH) <= 1).with_work(
         lambda: work(design, *STRENGTH)
     )
@@ -94,7 +96,11 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
         return does_not_apply("no deflection limit is set for it")
     over = int(bound.value / found[1].ratio + 1e-6) if found[1].ratio else 10 * bound.value
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
-    checks = [at_least(over, each, lambda: f"length over deflection, {how(found)}") for each in (bound, finish) if each]
+    checks = [
+        at_least(over, each, lambda: f"length over deflection, {governing_name(found)}")
+        for each in (bound, finish)
+        if each
+    ]
     check = all_of(*checks).or_fix(lambda: remedy(design, limit))
     rounded = within_rounding(design, check, lambda d: _ratio(d, *DEFLECTION) <= 1)
     return rounded.with_work(lambda: work(design, *DEFLECTION))

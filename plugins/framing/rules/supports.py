@@ -12,7 +12,7 @@ from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
 from precheck_plugins.framing.drawn.wood import section_of, values_of
 from precheck_plugins.framing.members.columns import Column, ColumnCheck, check_column
 from precheck_plugins.framing.members.footings import footing
-from precheck_plugins.framing.rules.findings import used
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -48,14 +48,14 @@ LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
 
 
 @fact
-class Held(Fact):
+class SupportedMember(Fact):
     """A member that must be held up, in its house."""
 
     member: Member
     house: House
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Held]:
+    def found_in(cls, house: House) -> Iterator[SupportedMember]:
         """Yield every member but ridge boards, which rafters hold up."""
         for member in house.subjects(Member):
             if member.role != "ridge board":
@@ -86,7 +86,7 @@ class Held(Fact):
 
 
 @rule("framing.load-path")
-def load_path(held: Held, limit: DesignLimits) -> Check:
+def load_path(held: SupportedMember, limit: DesignLimits) -> Check:
     """Each end of a member bears on something that stays, and so on down to the ground.
 
     A joist or rafter may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
@@ -100,7 +100,7 @@ def load_path(held: Held, limit: DesignLimits) -> Check:
     return found.citing(limit.feet)
 
 
-def _end(held: Held, index: int, end: Bearing, limit: DesignLimits) -> Check:
+def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -> Check:
     below = held.under(end)
     if below is not None and below.is_removed:
         return broken(f"it bears on {below.label}, which is taken out").or_fix(lambda: _foot(held, index, limit))
@@ -131,18 +131,18 @@ def _is_wall(below: Part | None, end: Bearing) -> bool:
     return below.kind in LINE_BEARERS if below is not None else end.onto in ("bearing wall", "existing framing")
 
 
-def _post_foot(held: Held, below: Part | None, end: Bearing, limit: DesignLimits) -> Check:
+def _post_foot(held: SupportedMember, below: Part | None, end: Bearing, limit: DesignLimits) -> Check:
     if isinstance(below, Member):
         return met(f"stands on {below.label}, which is held against this load")
     return one_of(str(below.kind if below is not None else end.onto), limit.feet, f"{held.member.label} stands on it")
 
 
-def _amount(held: Held, index: int, limit: DesignLimits) -> str:
+def _amount(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force = held.force_lb(index, limit)
     return "" if force is None else f", which brings down {force:,.0f} lb"
 
 
-def _foot(held: Held, index: int, limit: DesignLimits) -> str:
+def _foot(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force, soil, stands = held.force_lb(index, limit), limit.soil.value, held.member.role == "post"
     if force is None or soil is None or is_missing(soil):
         return "draw a footing under it" if stands else "draw a post under it, and under the post a footing"
@@ -178,7 +178,9 @@ def post_strength(post: Post, limit: DesignLimits) -> Check:
     worst = max(found, key=lambda check: check.comparison.ratio)
     said = f"{worst.comparison.demand:,.0f} lb of {worst.capacity_lb:,.0f} lb"
     return (
-        at_most(used(worst.comparison), limit.used, said).or_fix("a thicker post, or one more").with_work(worst.steps)
+        at_most(share_used(worst.comparison), limit.used, said)
+        .or_fix("a thicker post, or one more")
+        .with_work(worst.steps)
     )
 
 

@@ -21,7 +21,7 @@ CAUTION = (
 
 
 @dataclass(frozen=True)
-class Question:
+class SpanQuestion:
     """What is asked: use, lumber and loads; inches and psf. An empty size, grade or spacing asks for all usual ones."""
 
     use: str
@@ -51,7 +51,7 @@ class Question:
 
 
 @dataclass(frozen=True)
-class Answer:
+class SpanAnswer:
     """One longest span with the member, grade and spacing that it is of."""
 
     size: str
@@ -73,7 +73,7 @@ class Answer:
         }
 
 
-def answers(question: Question) -> tuple[Answer, ...]:
+def answers(question: SpanQuestion) -> tuple[SpanAnswer, ...]:
     """The longest spans that are asked for, by grade, size and spacing.
 
     Raises SizeError, LumberError or OutsideMethodError. A table leaves out what has no values on record, and says so by
@@ -87,17 +87,17 @@ def answers(question: Question) -> tuple[Answer, ...]:
     return found
 
 
-def work(answer: Answer) -> tuple[dict[str, Any], ...]:
+def work(answer: SpanAnswer) -> tuple[dict[str, Any], ...]:
     """The calculation of one answer, step by step, as data."""
     return tuple(asdict(step) for step in steps(answer))
 
 
-def steps(answer: Answer) -> tuple[Step, ...]:
+def steps(answer: SpanAnswer) -> tuple[Step, ...]:
     """The calculation of one answer, step by step."""
     return answer.span.steps()
 
 
-def _table(question: Question) -> Iterator[Answer]:
+def _table(question: SpanQuestion) -> Iterator[SpanAnswer]:
     grades = (question.grade,) if question.grade else listed_grades(question.species, question.supplement)
     sizes = (question.size,) if question.size else JOIST_SIZES[:-1]
     spacings = (question.spacing_in,) if question.spacing_in else LAYOUTS_IN[3::-1]
@@ -110,8 +110,8 @@ def _table(question: Question) -> Iterator[Answer]:
                     continue
 
 
-def _answer(question: Question, grade: str, size: str, spacing_in: float) -> Answer:
+def _answer(question: SpanQuestion, grade: str, size: str, spacing_in: float) -> SpanAnswer:
     section = dressed_section(size)
     values = published_values(question.species, grade, section, question.supplement)
     loads = SpanLoads(question.live_psf, question.dead_psf, spacing_in, question.ratio)
-    return Answer(size, grade, spacing_in, family_span(FAMILIES[question.use], section, values, loads))
+    return SpanAnswer(size, grade, spacing_in, family_span(FAMILIES[question.use], section, values, loads))

@@ -19,7 +19,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, filled, given, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 FITTED = "header recipe: fitted on the printed cells of R602.7(1)"
 SPECIES = ("Douglas fir-larch", "Hem-fir", "Southern pine", "Spruce-pine-fir")
@@ -111,7 +111,7 @@ class HeaderLoads:
 class HeaderSpan:
     """The longest span (in, not rounded) of a header, what governs it, and its jack studs."""
 
-    section: Section
+    section: CrossSection
     loads: HeaderLoads
     combination: Combination
     bending: AdjustedValue
@@ -159,7 +159,9 @@ class HeaderSpan:
         )  # fmt: skip
 
 
-def header_span(section: Section, loads: HeaderLoads, supplement: str = CURRENT, top_braced: bool = True) -> HeaderSpan:
+def header_span(
+    section: CrossSection, loads: HeaderLoads, supplement: str = CURRENT, top_braced: bool = True
+) -> HeaderSpan:
     """The longest span of a built-up header of the weakest of four species, No.2.
 
     Raises OutsideMethodError for loads that the recipe was not found on, LumberError. Source: IRC Table
@@ -178,7 +180,7 @@ def header_span(section: Section, loads: HeaderLoads, supplement: str = CURRENT,
     return min(found, key=lambda header: header.span_in)
 
 
-def _bending(values: DesignValues, section: Section, load: str) -> AdjustedValue:
+def _bending(values: DesignValues, section: CrossSection, load: str) -> AdjustedValue:
     sharing = SHARING.get(section.plies, SHARING_OF_MORE)
     plies = Factor("Cr plies", sharing, f"{section.plies} plies share load", FITTED)
     return adjusted_value("Fb", values, section, Conditions(load=load), plies)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 RECIPE = "span recipe: reproduces the printed tables"
 TABLE = "loads of the table"
@@ -93,7 +93,7 @@ class LongestSpan:
     `shear_in` is infinite when the shear value of the lumber is not on record.
     """
 
-    section: Section
+    section: CrossSection
     loads: SpanLoads
     bending: AdjustedValue
     stiffness: AdjustedValue
@@ -138,7 +138,7 @@ class LongestSpan:
 
 
 def longest_span(
-    section: Section, values: DesignValues, loads: SpanLoads, use: Conditions, longest_in: float = 312.0
+    section: CrossSection, values: DesignValues, loads: SpanLoads, use: Conditions, longest_in: float = 312.0
 ) -> LongestSpan:
     """The longest simple span of a repeated member, no longer than `longest_in` as printed.
 
@@ -160,7 +160,7 @@ def longest_span(
     )
 
 
-def family_span(family: TableFamily, section: Section, values: DesignValues, loads: SpanLoads) -> LongestSpan:
+def family_span(family: TableFamily, section: CrossSection, values: DesignValues, loads: SpanLoads) -> LongestSpan:
     """The longest span as a table of this family gives it. Raises as longest_span. Source: the recipe.
 
     Members farther apart than 24 in share no load, so that Cr is left out there. NDS 4.3.9.

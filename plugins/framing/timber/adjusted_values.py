@@ -15,7 +15,7 @@ from precheck_plugins.framing.timber.steps import Step, given, nds, product
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.lumber import DesignValues
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 SIZED = ("Fb", "Ft", "Fc")
 HELD = Factor("CL", 1.0, "compression edge held, or no deeper than wide", nds("3.3.3"))
@@ -82,7 +82,7 @@ class AdjustedValue:
 
 
 def adjusted_value(
-    symbol: str, values: DesignValues, section: Section, use: Conditions, further: Factor | None = None
+    symbol: str, values: DesignValues, section: CrossSection, use: Conditions, further: Factor | None = None
 ) -> AdjustedValue:
     """One of Fb (without CL), Ft, Fv, Fc_perp, Fc (without CP), E or Emin, adjusted, psi.
 
@@ -99,7 +99,7 @@ def adjusted_value(
     return AdjustedValue(symbol, reference, found, psi, values)
 
 
-def adjusted_bending(values: DesignValues, section: Section, use: Conditions) -> AdjustedValue:
+def adjusted_bending(values: DesignValues, section: CrossSection, use: Conditions) -> AdjustedValue:
     """F'b with CL, psi. Raises LumberError or OutsideMethodError. Source: NDS Table 4.3.1, 3.3.3.
 
     CL and a maker's depth factor both apply here, which is on the safe side of NDS 8.3.6.
@@ -114,7 +114,7 @@ def adjusted_bending(values: DesignValues, section: Section, use: Conditions) ->
 
 
 def _factors(
-    symbol: str, reference_psi: float, values: DesignValues, section: Section, use: Conditions
+    symbol: str, reference_psi: float, values: DesignValues, section: CrossSection, use: Conditions
 ) -> tuple[Factor, ...]:
     sized = (factors.size(symbol, values, section),) if symbol in SIZED else ()
     with_size = reference_psi * (sized[0].value if sized else 1.0)

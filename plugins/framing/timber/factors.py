@@ -15,7 +15,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 LOAD_DURATION = {
     "dead": 0.9,
@@ -102,7 +102,7 @@ def temperature(symbol: str, hottest_f: float, wet: bool) -> Factor:
     raise OutsideMethodError(f"{hottest_f:g} F for long is hotter than the 150 F that the method covers")
 
 
-def size(symbol: str, values: DesignValues, section: Section) -> Factor:
+def size(symbol: str, values: DesignValues, section: CrossSection) -> Factor:
     """CF of Fb, Ft or Fc; of a made product its depth factor. Raises LumberError. NDS 4.3.6, 8.3.6."""
     value = size_factor(values, section, symbol)
     if values.lumber == COMPOSITE:
@@ -110,7 +110,7 @@ def size(symbol: str, values: DesignValues, section: Section) -> Factor:
     return Factor("CF", value, f"size of {section.label}, {values.species}", nds("4.3.6"))
 
 
-def flat_use(section: Section) -> Factor:
+def flat_use(section: CrossSection) -> Factor:
     """Cfu of dimension lumber laid flat. Raises OutsideMethodError for other members. NDS 4.3.7."""
     if not section.is_flat:
         return ON_EDGE
@@ -183,7 +183,7 @@ class NotchedEnd:
         return (Step("Vr'", "shear at a notched end", text, self.capacity_lb, "lb", nds("3.4.3.2(a)")),)
 
 
-def notched_end(section: Section, notch_in: float, shear_psi: float) -> NotchedEnd:
+def notched_end(section: CrossSection, notch_in: float, shear_psi: float) -> NotchedEnd:
     """A square notch `notch_in` deep on the tension side at a support; F'v in psi. Raises OutsideMethodError.
 
     Source: NDS 3.4.3.2(a).

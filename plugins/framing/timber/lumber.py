@@ -20,7 +20,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 SYMBOLS = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin")
 CURRENT = "current"
@@ -105,7 +105,7 @@ def is_same(listed: str, written: str) -> bool:
 
 
 @cache
-def published_values(species: str, grade: str, section: Section, supplement: str = CURRENT) -> DesignValues:
+def published_values(species: str, grade: str, section: CrossSection, supplement: str = CURRENT) -> DesignValues:
     """The published values, psi, of lumber of this section. Raises LumberError, listing what there is.
 
     Source: design_values.csv (NDS Supplement Tables 4A, 4B and 4D).
@@ -152,7 +152,7 @@ def listed_species() -> tuple[str, ...]:
     return tuple(sorted({values.species for values in _rows()}))
 
 
-def size_factor(values: DesignValues, section: Section, symbol: str) -> float:
+def size_factor(values: DesignValues, section: CrossSection, symbol: str) -> float:
     """CF of Fb, Ft or Fc: never for Southern pine up to 12 in, whose values are listed by width.
 
     Raises LumberError for Stud grade wider than 6 in. Source: NDS 4.3.6, size_factors.csv.
@@ -166,7 +166,7 @@ def size_factor(values: DesignValues, section: Section, symbol: str) -> float:
     return _dimension_factor(values, section, symbol)
 
 
-def _dimension_factor(values: DesignValues, section: Section, symbol: str) -> float:
+def _dimension_factor(values: DesignValues, section: CrossSection, symbol: str) -> float:
     if values.grade == "Stud" and section.nominal_depth > STUD_WIDEST_IN:
         raise LumberError(f"Stud grade {section.label} takes the values and factors of No.3; name No.3 instead")
     grades = "Stud" if values.grade == "Stud" else "all but Stud"
@@ -177,7 +177,7 @@ def _dimension_factor(values: DesignValues, section: Section, symbol: str) -> fl
         raise LumberError(f"no size factor is listed for {symbol} of {section.label}") from None
 
 
-def _lumber_classes(section: Section) -> tuple[str, ...]:
+def _lumber_classes(section: CrossSection) -> tuple[str, ...]:
     if not section.nominal_depth:
         raise LumberError(f"{section.label} is not dressed lumber; give the maker's values and document")
     if not section.is_timber:
@@ -186,7 +186,7 @@ def _lumber_classes(section: Section) -> tuple[str, ...]:
     return (TIMBER[0],) if section.nominal_depth > section.nominal_thickness + 2 else (TIMBER[1],)
 
 
-def _not_found(species: str, grade: str, section: Section, supplement: str) -> str:
+def _not_found(species: str, grade: str, section: CrossSection, supplement: str) -> str:
     listed = [v for v in _rows() if is_same(v.species, species)]
     if not listed:
         return f"no values are listed for species {species!r}; listed: {', '.join(listed_species())}"

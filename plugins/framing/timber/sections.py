@@ -35,7 +35,7 @@ class SizeError(OutsideMethodError):
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class CrossSection:
     """A rectangle of equal plies side by side; breadth of one ply and depth in inches.
 
     The nominal sizes are 0 for a member made to its true size, such as LVL.
@@ -78,13 +78,13 @@ class Section:
         """Whether the load acts on the wide face of each piece."""
         return self.ply_breadth_in > self.depth_in
 
-    def laid_flat(self) -> Section:
+    def laid_flat(self) -> CrossSection:
         """One piece laid flat: breadth and depth change places. Raises SizeError for a built-up member."""
         if self.plies > 1 or self.is_flat:
             raise SizeError(f"{self.label} cannot be laid flat; give one piece on edge")
         return replace(self, label=f"{self.label} flat", ply_breadth_in=self.depth_in, depth_in=self.ply_breadth_in)
 
-    def built_up(self, plies: int) -> Section:
+    def built_up(self, plies: int) -> CrossSection:
         """The same member with this number of plies."""
         single = self.label.split("-", 1)[-1] if self.plies > 1 else self.label
         return replace(self, plies=plies, label=single if plies == 1 else f"{plies}-{single}")
@@ -104,7 +104,7 @@ class Section:
 
 
 @cache
-def dressed_section(label: str) -> Section:
+def dressed_section(label: str) -> CrossSection:
     """The section of a nominal size such as `2x10`, `4x12`, `6x6` or `3-2x12` (three plies).
 
     Raises SizeError for anything that is not a dressed lumber size. Source: PS 20, from memory.
@@ -116,15 +116,15 @@ def dressed_section(label: str) -> Section:
     if plies < 1:
         raise SizeError(f"{label!r} has no plies; write for example 2-2x10")
     breadth_in, depth_in = _dressed(label, thickness, depth)
-    return Section(label, breadth_in, depth_in, plies, thickness, depth)
+    return CrossSection(label, breadth_in, depth_in, plies, thickness, depth)
 
 
-def made_section(breadth_in: float, depth_in: float, plies: int = 1) -> Section:
+def made_section(breadth_in: float, depth_in: float, plies: int = 1) -> CrossSection:
     """A member made to its true size, such as LVL; inches of one ply. Raises SizeError for no size."""
     if min(breadth_in, depth_in, plies) <= 0:
         raise SizeError(f"a member of {plies} x {breadth_in} in x {depth_in} in has no section")
     single = f"{number(breadth_in)} in x {number(depth_in)} in"
-    return Section(single if plies == 1 else f"{plies}-{single}", breadth_in, depth_in, plies)
+    return CrossSection(single if plies == 1 else f"{plies}-{single}", breadth_in, depth_in, plies)
 
 
 def _listed(sizes: Iterable[int]) -> str:

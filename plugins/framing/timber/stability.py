@@ -14,7 +14,7 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given, nds, number
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.timber.sections import Section
+    from precheck_plugins.framing.timber.sections import CrossSection
 
 GREATEST_RB = 50.0
 GREATEST_COLUMN_SLENDERNESS = 50.0
@@ -79,7 +79,7 @@ class BeamStability:
 
 
 def beam_stability(
-    section: Section, unbraced_in: float, star_psi: float, modulus_min_psi: float, loading: str = "any"
+    section: CrossSection, unbraced_in: float, star_psi: float, modulus_min_psi: float, loading: str = "any"
 ) -> BeamStability | None:
     """CL of a beam unbraced over `unbraced_in`; None where CL is 1: fully braced, or no deeper than wide.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.papers.marks import cited, foot, head, plain
+from precheck.reports.papers.marks import citation, foot, head, plain
 from precheck.reports.worklist import LABELS, Item, items_of
 from precheck.review.finding import Review
 
@@ -32,13 +32,13 @@ def _lines(review: Review) -> Iterator[str]:
         yield f"## {plain(sheet)}"
         yield ""
         for item in mine:
-            yield f"- **{item.number}.** {said(item)}"
+            yield f"- **{item.number}.** {comment_on(item)}"
     if looks:
         yield ""
         yield "## To look at before you submit"
         yield ""
         for item in looks:
-            yield f"- **{item.number}.** {said(item)}"
+            yield f"- **{item.number}.** {comment_on(item)}"
     yield from foot()
 
 
@@ -52,15 +52,15 @@ def _by_sheet(review: Review, items: list[Item]) -> dict[str, list[Item]]:
     return found
 
 
-def said(item: Item) -> str:
+def comment_on(item: Item) -> str:
     """Return an item as a reviewer would write it: what to show, or what does not comply and what would."""
     also = f" See also sheet {plain(', '.join(item.sheets[1:]))}." if len(item.sheets) > 1 else ""
     if item.outcome is Outcome.NOT_SHOWN:
         shown = "; ".join(f"{w.text_for(item.label)} ({', '.join(w.rules)})" for w in item.wanted)
         return f"**{plain(item.label)}**: not shown. Show on the plans: {plain(shown)}.{also}"
     finding = item.findings[0]
-    told = "; ".join(words.told(finding))
+    told = "; ".join(words.lines_of(finding))
     fix = f" Revise: {plain(finding.check.remedy)}." if finding.check.remedy else ""
     state = "does not comply" if item.outcome is Outcome.FAIL else LABELS[item.outcome].lower()
     summary = plain(finding.rule.summary)
-    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{cited(finding)}{also}"
+    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{citation(finding)}{also}"

@@ -24,7 +24,7 @@ def render(review: Review) -> str:
     return "\n".join(_lines(review)) + "\n"
 
 
-class Line(NamedTuple):
+class InspectionLine(NamedTuple):
     """One line of the list: of what, what is to be met or shown, what is drawn (None: not shown), on what sections."""
 
     label: str
@@ -46,13 +46,13 @@ def _lines(review: Review) -> Iterator[str]:
     yield from foot()
 
 
-def _finding(finding: Finding) -> Iterator[Line]:
+def _finding(finding: Finding) -> Iterator[InspectionLine]:
     if phase_of(finding.subject) == "existing" or finding.outcome in (Outcome.DOES_NOT_APPLY, Outcome.ERROR):
         return
     label = words.label(finding)
     if finding.outcome is Outcome.NOT_SHOWN:
         for need in words.needs(finding):
-            yield Line(label, need, None, finding.sections)
+            yield InspectionLine(label, need, None, finding.sections)
         return
     leaves = [
         leaf
@@ -61,9 +61,9 @@ def _finding(finding: Finding) -> Iterator[Line]:
     ]
     for leaf in leaves:
         if not _is_settled(finding, leaf):
-            yield Line(label, *_value(in_words(leaf)), finding.sections)
+            yield InspectionLine(label, *_value(in_words(leaf)), finding.sections)
     if not leaves:
-        yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
+        yield InspectionLine(label, finding.check.why or finding.rule.summary, "", finding.sections)
 
 
 def _is_settled(finding: Finding, leaf: Check) -> bool:
@@ -73,13 +73,13 @@ def _is_settled(finding: Finding, leaf: Check) -> bool:
     return of_the_place and leaf.outcome is Outcome.PASS
 
 
-def _merged(lines: list[Line]) -> list[Line]:
+def _merged(lines: list[InspectionLine]) -> list[InspectionLine]:
     """Return each thing to look at once: what waits for one value together, and values of one part for one limit."""
-    found: dict[tuple[str, str], list[Line]] = {}
+    found: dict[tuple[str, str], list[InspectionLine]] = {}
     for line in lines:
         found.setdefault(("" if line.drawn is None else line.label, line.said), []).append(line)
     return [
-        Line(
+        InspectionLine(
             ", ".join(dict.fromkeys(line.label for line in alike)),
             said,
             _joined([line.drawn for line in alike if line.drawn is not None]),
@@ -93,7 +93,7 @@ def _joined(drawn: list[str]) -> str | None:
     return "; ".join(filter(None, dict.fromkeys(drawn))) if drawn else None
 
 
-def _written(line: Line) -> str:
+def _written(line: InspectionLine) -> str:
     cite = f" ({plain('; '.join(line.sections))})" if line.sections else ""
     if line.drawn is None:
         return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; settle it before the inspection{cite}"

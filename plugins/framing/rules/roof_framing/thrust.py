@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.loads import DEAD, LIVE
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.ties import RafterPair, check_tie
-from precheck_plugins.framing.rules.findings import used
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -190,5 +190,7 @@ def _pulled(pair: RafterPair, design: Design, rafters: Length, ties: Length, lim
     heaviest = UniformSpan(loading.span_in, loading.total(DEAD), loading.total(LIVE)).demand()
     found = check_tie(design.bent, heaviest, pull)
     said = f"pull of {pull:,.0f} lb with bending"
-    check = at_most(used(found.governing), limit.used, said).or_fix("larger or closer ceiling joists, or a ridge beam")
+    check = at_most(share_used(found.governing), limit.used, said).or_fix(
+        "larger or closer ceiling joists, or a ridge beam"
+    )
     return check.with_work(lambda: (*pair.steps(), *found.steps()))
