@@ -57,7 +57,7 @@ def test_a_part_without_a_sheet_is_listed_as_such() -> None:
 
 def test_a_project_that_is_ready_has_no_corrections() -> None:
     paper = corrections.render(review(project_from(read_text("project: x", "p")), code("irc-2021"), plugins(), TOPICS))
-    assert "No corrections." in paper
+    assert "Nothing to fix or add." in paper
 
 
 def answered(old: Review, **changes: dict[str, str]) -> str:
@@ -207,7 +207,7 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     stages = re.findall(r"^## (\w+) inspection", paper, re.MULTILINE)
     order = [stage.capitalize() for stage in inspections.ON_SITE]
     assert stages == sorted(stages, key=order.index)
-    assert "44 in maximum; drawn: 45 in (1 in too high). CORRECT THIS FIRST" in paper
+    assert "44 in maximum; drawn: 45 in (1 in too high). FIX THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
 
 
@@ -231,7 +231,7 @@ def test_the_inspection_list_holds_the_rating_of_a_wall_and_no_distance_that_the
     assert "drawn: 4'-0\"" not in listed(near)
     assert "60 min minimum; drawn: 1 h" in listed(near)
     unrated = near.replace("wall rating: 1 h", "wall rating: 30 min")
-    assert "5 ft minimum; drawn: 4'-0\" (12 in too close). CORRECT THIS FIRST" in listed(unrated)
+    assert "5 ft minimum; drawn: 4'-0\" (12 in too close). FIX THIS FIRST" in listed(unrated)
 
 
 def test_the_inspection_list_names_no_wind_speed() -> None:
@@ -247,7 +247,7 @@ spaces: [{id: a, phase: new, use: living room}]
 doors: [{id: D, phase: new, between: [a, outside], operation: side-hinged, glazed: yes, safety glazing: no}]
 """
     found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["glazing"])
-    assert "door D: Safety glazing in the door: required; drawn: none. CORRECT THIS FIRST" in inspections.render(found)
+    assert "door D: Safety glazing in the door: required; drawn: none. FIX THIS FIRST" in inspections.render(found)
 
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:

@@ -266,7 +266,7 @@ def test_explain_says_a_history_in_words(county: Path) -> None:
 
     assert "\n  deleted by Ordinance 1 sec. 4\n" in explained("doors.landing-size.depth")
     assert "\n  left to the jurisdiction by irc-2015 R301.2, Table R301.2(1)\n" in explained("criteria.frost-depth")
-    assert "It is about: stair flight\n" in explained("stairs.riser-height")
+    assert "Applies to: stair flight\n" in explained("stairs.riser-height")
 
 
 def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
@@ -278,7 +278,7 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
     )
     said = CliRunner().invoke(cli, ["explain", "a.width", "--ruleset", str(path)]).stdout
     assert "Least width of a flight." in said
-    assert "It is about: flight" in said
+    assert "Applies to: flight" in said
     assert "added: 3 ft by O 1 sec. 2" in said
 
 

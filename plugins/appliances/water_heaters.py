@@ -116,7 +116,7 @@ def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
     if is_missing(limit.category.value):
-        return look_at(Look.OFFICIAL, "the seismic design category is set by the jurisdiction and not in its ruleset")
+        return look_at(Look.OFFICIAL, "Seismic design category: set locally, and not in this ruleset")
     if limit.category.value not in (limit.categories.value or ()):
         return does_not_apply(f"not asked for in seismic design category {limit.category.value}")
     own = at.appliance.straps

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
-from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported
+from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, capital
 from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.units import Measure
@@ -156,8 +156,7 @@ def ask_unless_set(*limits: Bound) -> Check | None:
     """
     for limit in limits:
         if isinstance(limit.value, Missing):
-            told = f"{limit.measures}: set by the jurisdiction, and its ruleset does not give it; ask for it"
-            return look_at(Look.OFFICIAL, told)
+            return look_at(Look.OFFICIAL, f"{capital(limit.measures)}: set locally, and not in this ruleset")
     if all(limit.value is None for limit in limits):
         return does_not_apply(limits[0].why_void or f"{limits[0].name} is not required here")
     return None

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from precheck.checks.check import Check
 from precheck.checks.margin import EXACT, margin_of
-from precheck.checks.outcome import Outcome, words
+from precheck.checks.outcome import Outcome, capital, words
 from precheck.checks.relation import Relation
 from precheck.units import Length, Measure, finely, like
 
@@ -55,11 +55,6 @@ class Evidence(NamedTuple):
         margin = f" ({self.margin})" if self.tells_margin and self.margin not in ("", EXACT) else ""
         note = f" [{self.note}]" if self.note else ""
         return f"{capital(self.what)}: {self.value}, {self.asked}{margin}{note}"
-
-
-def capital(text: str) -> str:
-    """Return `text` with its first letter as a sentence begins."""
-    return text[:1].upper() + text[1:]
 
 
 def evidence_of(check: Check) -> list[Evidence]:

@@ -98,6 +98,11 @@ class WorkStep(Protocol):
     def source(self) -> str: ...
 
 
+def capital(text: str) -> str:
+    """Return `text` with its first letter as a sentence begins."""
+    return text[:1].upper() + text[1:]
+
+
 def words(text: Text) -> str:
     """Return a text, worked out if it is a function that gives one.
 

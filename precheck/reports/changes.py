@@ -9,19 +9,13 @@ from itertools import zip_longest
 
 from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.worklist import FIRST_TOPIC, LABELS
+from precheck.reports.groups import LABELS
+from precheck.reports.worklist import FIRST_TOPIC
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
-CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer asked", "new", "still stands", "new to look at"
-TITLES = {
-    CORRECTED: "CORRECTED",
-    GONE: "NO LONGER ASKED",
-    NEW: "NEW",
-    STANDS: "STILL STANDS",
-    LOOK: "NEW TO LOOK AT",
-}
-COUNTED = {STANDS: "still standing"}
+CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer required", "new", "still open", "new to review"
+TITLES = {kind: kind.upper() for kind in (CORRECTED, GONE, NEW, STANDS, LOOK)}
 STOPS = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 Key = tuple[str, str]
 
@@ -121,7 +115,7 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
     if words.code_line(old) != words.code_line(new):
         yield from wrapped(f"The code differs: old {words.code_line(old)}; new {words.code_line(new)}.")
     yield ""
-    yield ", ".join(f"{sum(c.kind == kind for c in found)} {COUNTED.get(kind, kind)}" for kind in TITLES) + "."
+    yield ", ".join(f"{sum(c.kind == kind for c in found)} {kind}" for kind in TITLES) + "."
     for kind, title in TITLES.items():
         mine = [change for change in found if change.kind == kind]
         if mine:

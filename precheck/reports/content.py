@@ -7,19 +7,15 @@ from typing import Any
 
 from precheck import __version__
 from precheck.checks import Outcome
-from precheck.checks.evidence import Evidence, capital, evidence_of
+from precheck.checks.evidence import Evidence, evidence_of
+from precheck.checks.outcome import capital
 from precheck.project import Part
 from precheck.reports import words
-from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
+from precheck.reports.groups import LABELS, LOOKS, Group, counts_of
+from precheck.reports.worklist import Item, in_work_order
 from precheck.review.finding import READY, Finding, Review
 from precheck.rulesets.limit import Event, Limit
 
-LEADS = {
-    Outcome.ERROR: "The check itself is at fault. Have these looked at by hand; they count as corrections.",
-    Outcome.FAIL: "The drawings show this, and it does not meet the limit. Change the design.",
-    Outcome.NOT_SHOWN: "The drawings do not say. Add these values; nothing is assumed for you.",
-    Outcome.WARN: "A person should look at these before the set goes in.",
-}
 _BASES = {
     "read": "read for this edition",
     "read elsewhere": "read in another edition or a summary",
@@ -42,12 +38,10 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "partial": words.partial_line(review),
         "ready": review.verdict == READY,
         "limited": words.limited(review),
-        "counts": [{"label": TITLES[o], "outcome": slug(o), "count": review.counts[o]} for o in reversed(Outcome)][
-            ::-1
-        ],
+        "counts": _counts(review),
         "todo": _todo(items, review.strict),
-        "looks": 0 if review.strict else sum(item.outcome is Outcome.WARN for item in items),
-        "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
+        "looks": [] if review.strict else _looks(items),
+        "groups": [g for group in Group if (g := _group(group, items))],
         "accepted": [{**_short(f), "document": words.accepted_line(f)} for f in in_work_order(review.accepted)],
         "renew": words.record_notices(review),
         "met": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.PASS],
@@ -56,6 +50,19 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "reminder": words.REMINDER,
         "version": __version__,
     }
+
+
+def _counts(review: Review) -> list[Data]:
+    """Return how many findings there are of each group, then those that are met and those that do not apply."""
+    groups = [{"label": g.title, "outcome": g.key, "count": n} for g, n in counts_of(review).items()]
+    rest = (Outcome.PASS, Outcome.DOES_NOT_APPLY)
+    return [*groups, *({"label": LABELS[o], "outcome": slug(o), "count": review.counts[o]} for o in rest)]
+
+
+def _looks(items: tuple[Item, ...]) -> list[Data]:
+    """Return how much there is to ask and to review, which stops nothing."""
+    found = ((group, sum(item.group is group for item in items)) for group in (Group.ASK, Group.REVIEW))
+    return [{"key": group.key, "text": group.counted(count)} for group, count in found if count]
 
 
 def slug(outcome: Outcome) -> str:
@@ -103,16 +110,11 @@ def _since(item: Item) -> str:
     return words.lines_of(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
 
 
-def _group(outcome: Outcome, items: tuple[Item, ...]) -> Data | None:
-    mine = [item for item in items if item.outcome is outcome]
+def _group(group: Group, items: tuple[Item, ...]) -> Data | None:
+    mine = [item for item in items if item.group is group]
     if not mine:
         return None
-    return {
-        "title": TITLES[outcome],
-        "outcome": slug(outcome),
-        "lead": LEADS[outcome],
-        "items": [_item(item) for item in mine],
-    }
+    return {"title": group.title, "key": group.key, "lead": group.lead, "items": [_item(item) for item in mine]}
 
 
 def _item(item: Item) -> Data:
@@ -124,7 +126,7 @@ def _item(item: Item) -> Data:
         "name": getattr(item.part, "name", ""),
         "outcome": slug(item.outcome),
         "word": LABELS[item.outcome],
-        "look": [look.value for look in first.look],
+        "look": [LOOKS[look] for look in first.look],
         "topic": first.rule.topic,
         "summary": first.rule.summary if shown else "",
         "line": item.line,

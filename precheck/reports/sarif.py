@@ -2,7 +2,7 @@
 
 What stops the job (fails, is not shown) is a result of level `error`, what a person should look at one of level
 `warning`; viewers hide most others. An accepted finding is a suppressed result. What passed is counted, not listed. A
-rule that broke off, a file that cannot be used and what was not checked are notifications of the run.
+check that failed to run, a file that cannot be used and what was not checked are notifications of the run.
 """
 
 from __future__ import annotations

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence, evidence_of
+from precheck.reports.groups import LOOKS, counts_of
 from precheck.review.finding import READY, Finding, Review
 from precheck.rulesets.limit import Event
 from precheck.survey import part_of
 
 MANY = 4  # topics that a verdict no longer names one by one
+ALL_COVERED = "Every limit of the adopted code is covered by a check."
 REMINDER = (
     "This is a pre-check of what the project file says. The local building department has the final say on what the "
     "code requires and whether these plans meet it. Existing parts were taken as the file states them, not measured. "
@@ -40,7 +40,7 @@ def telling(finding: Finding) -> list[Evidence]:
 
 
 def lines_of(finding: Finding) -> list[str]:
-    """Return the finding's lines: what was compared, or why it needs a look."""
+    """Return the finding's lines: what was compared, the reason, and why a person should look."""
     if finding.error:
         return [finding.error]
     lines = [evidence.sentence for evidence in telling(finding)]
@@ -48,7 +48,7 @@ def lines_of(finding: Finding) -> list[str]:
     if why and (not lines or finding.check.outcome is not Outcome.PASS):
         lines.append(why)
     if finding.look:
-        lines.append(f"to look at: {', '.join(look.value for look in finding.look)}")
+        lines += [LOOKS[look] for look in finding.look]
     return lines or [finding.rule.summary]
 
 
@@ -70,23 +70,22 @@ def full_message(finding: Finding) -> str:
 
 def verdict_line(review: Review) -> str:
     """Return the verdict with its counts, in one line."""
-    counts = review.counts
-    parts = [
-        _counted(counts[Outcome.ERROR], "check broke off", "checks broke off"),
-        _counted(counts[Outcome.FAIL], "correction", "corrections"),
-        _counted(counts[Outcome.NOT_SHOWN], "check waits for what is not shown", "checks wait for what is not shown"),
-        _counted(counts[Outcome.WARN], "thing to look at", "things to look at"),
-    ]
-    said = ", ".join(part for part in parts if part) or "nothing to correct"
-    accepted = f" {_counted(len(review.accepted), 'finding is', 'findings are')} accepted." if review.accepted else ""
-    return f"{review.verdict.upper()}{limited(review)}: {said}.{accepted}"
+    parts = [group.counted(count) for group, count in counts_of(review).items()]
+    if not review.works:
+        parts.insert(0, "the file shows no work")
+    said = ", ".join(filter(None, parts))
+    accepted = f" {_counted(len(review.accepted), 'item', 'items')} accepted." if review.accepted else ""
+    if review.verdict != READY:
+        return f"NOT READY to submit: {said}.{accepted}"
+    met = ", ".join(filter(None, ("nothing to fix or add in what was checked", said)))
+    return f"READY{limited(review) or ' to submit, as far as this check goes'}: {met}.{accepted}"
 
 
 def limited(review: Review) -> str:
-    """Return the words that a ready job is so in some topics alone, where the run was limited to them."""
+    """Return the words that a ready job is so in some topics only, where the run was limited to them."""
     if not review.topics or review.verdict != READY:
         return ""
-    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} alone"
+    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} only"
 
 
 def accepted_line(finding: Finding) -> str:
@@ -113,7 +112,7 @@ def code_line(review: Review) -> str:
 def passed_line(review: Review) -> str:
     """Return how many checks are met and how many do not apply."""
     met, aside = review.counts[Outcome.PASS], review.counts[Outcome.DOES_NOT_APPLY]
-    return f"{_counted(met, 'check is met', 'checks are met') or 'No check is met'}. {aside} {'does' if aside == 1 else 'do'} not apply."
+    return f"{_counted(met, 'item', 'items') or 'No item'} OK, {aside} not applicable."
 
 
 def partial_line(review: Review) -> str:
@@ -136,10 +135,3 @@ def act(event: Event) -> tuple[str, str]:
     if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
     return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
-
-
-def shown(value: Any) -> str:
-    """Return a limit's value as text."""
-    if value is True:
-        return "required"
-    return " or ".join(map(str, value)) if isinstance(value, tuple) else str(value)

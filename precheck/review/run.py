@@ -143,5 +143,5 @@ def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names:
 
 def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
     last = traceback.extract_tb(error.__traceback__)[-1]
-    told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
+    told = f"this check failed to run ({type(error).__name__}: {error}; in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)

@@ -62,7 +62,7 @@ def _lines(review: Review) -> Iterator[str]:
     usual = {label: USUAL[what] for what, label in _worked_on_at_once(review.project.spaces).items()}
     wanted, stated = _wanted(review, questions), _to_confirm(review)
     if not wanted and not stated and not usual:
-        yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
+        yield "Nothing to verify in the field. Mark existing work as `phase: existing`."
     yield "Measure to the finished surface unless the line says otherwise; write the unit with each number."
     for label in dict.fromkeys((*usual, *wanted, *stated)):
         yield ""

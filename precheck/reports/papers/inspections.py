@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
 from precheck.checks import Check, Outcome
-from precheck.checks.evidence import Evidence, capital, in_words
+from precheck.checks.evidence import Evidence, in_words
 from precheck.checks.margin import EXACT
+from precheck.checks.outcome import capital
 from precheck.project import LotLine
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
@@ -96,13 +97,13 @@ def _joined(drawn: list[str]) -> str | None:
 def _written(line: InspectionLine) -> str:
     cite = f" ({plain('; '.join(line.sections))})" if line.sections else ""
     if line.drawn is None:
-        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; settle it before the inspection{cite}"
+        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; resolve it before the inspection{cite}"
     drawn = f"; drawn: {plain(line.drawn)}" if line.drawn else ""
     return f"- [ ] {plain(line.label)}: {plain(line.said)}{drawn}{cite}"
 
 
 def _value(e: Evidence) -> tuple[str, str]:
     """Return what is to be met, and what is drawn."""
-    stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
+    stop = ". FIX THIS FIRST" if e.outcome is Outcome.FAIL else ""
     margin = f" ({e.margin})" if e.margin not in ("", EXACT) else ""
     return f"{capital(e.what)}: {e.asked}", f"{e.measured}{margin}{stop}"
