@@ -117,8 +117,9 @@ def _one(
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
-    remains = one.phase == "existing" and rule.existing == MAY_REMAIN
-    return Finding(rule, subject, check, as_reported(outcome, may_remain=remains), limits)
+    if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
+        outcome = as_reported(outcome, may_remain=True)
+    return Finding(rule, subject, check, outcome, limits)
 
 
 def _designed(subject: Any) -> Check | None:
