@@ -12,6 +12,7 @@ from precheck.cli import cli
 from precheck.files.record import read_record
 from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
+from precheck.reports import FORMATS, renderer
 from precheck.reports.papers import corrections, field, inspections, response
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
@@ -42,6 +43,15 @@ def test_the_correction_list_is_by_sheet_and_keeps_the_numbers_of_the_report() -
     assert first < paper.index(f"- **{sill.number}.** **window W1**: does not comply.") < second
     assert paper.index(f"- **{riser.number}.** **flight 1 of stair S1**") > second
     assert len(re.findall(r"^- \*\*\d+\.\*\*", paper, re.MULTILINE)) == len(items_of(found))
+
+
+@pytest.mark.parametrize("form", [form for form in FORMATS if form not in ("text", "pdf")])
+def test_every_format_tells_a_comparison_in_the_same_sentence(form: str) -> None:
+    found = reviewed()
+    sentence = "Sill height: 45 in, 44 in maximum (1 in too high)"
+    assert sentence in " ".join(renderer("text")(found).split())
+    assert sentence in renderer(form)([found])
+    assert sentence in corrections.render(found)
 
 
 def test_a_correction_states_value_limit_section_and_remedy() -> None:

@@ -7,10 +7,10 @@ from typing import Any
 
 from precheck.checks.relation import Relation
 from precheck.units import Length, Measure, decimal, derived, finely, in_feet, like
+from precheck.units.show import LEAST
 
 EXACT = "none"  # the margin of what is exactly at its limit
 FOOT = Length.parse("1 ft")
-SMALLEST = "less than 1/16 in"
 UP, ACROSS, DOWN, ALONG = (
     ("too high", "too low"),
     ("too wide", "too narrow"),
@@ -63,13 +63,11 @@ def _size(size: Any, measured: Any, limit: Any) -> str:
         return str(size) if isinstance(size, int) else decimal(size)
     if isinstance(size, Length):
         return _length(size, measured, limit)
-    text = like(size, limit)
-    return (finely(size, limit) if text.startswith("about 0 ") else text).removeprefix("about ")
+    return like(size, limit).removeprefix("about ")
 
 
 def _length(size: Length, measured: Length, limit: Length) -> str:
     """Return a length as the two that it lies between are told: in decimals only where the limit is, as that of a sheet."""
     text = in_feet(size) if size > FOOT and "'" in str(measured) else derived(size)
-    if text == "about 0 in":
-        text = finely(size, limit) if "." in str(limit) else SMALLEST
-    return text.removeprefix("about ")
+    tiny = text == LEAST and "." in str(limit)
+    return (finely(size, limit) if tiny else text).removeprefix("about ")
