@@ -23,7 +23,7 @@ in force: 2026-03-01
 by: Ordinance 7
 amendments:
 """
-WIDTH = """  - add: storage-stair.width.least
+WIDTH = """  - add: storage-stair.width.minimum
     value: 32 in
     section: ATC 5.2
     measures: least width of a stair flight with a handrail
@@ -122,8 +122,8 @@ def test_a_city_amends_and_deletes_what_its_county_added(tmp_path: Path) -> None
     project = project_from(read_text(f"project: P\n{stair('rails: 1, open risers: no, width: 33 in')}", "p.yaml"))
     outcomes = []
     for act in (
-        "{amend: storage-stair.width.least, was: 32 in, to: 34 in, by: City Code 2}",
-        "{delete: storage-stair.width.least, by: City Code 2}",
+        "{amend: storage-stair.width.minimum, was: 32 in, to: 34 in, by: City Code 2}",
+        "{delete: storage-stair.width.minimum, by: City Code 2}",
     ):
         city = tmp_path / "city.yaml"
         city.write_text((own % (county, act)).replace("\n    by: City Code 2\n", "\n"))
@@ -201,7 +201,7 @@ def test_what_makes_no_sense_is_refused_at_its_line(tmp_path: Path, change: tupl
 
 
 def test_a_check_is_refused_where_nothing_is_added(tmp_path: Path) -> None:
-    path = ruleset(tmp_path, WIDTH.replace("add: storage-stair.width.least", "amend: stairs.width.clear"))
+    path = ruleset(tmp_path, WIDTH.replace("add: storage-stair.width.minimum", "amend: stairs.width.clear"))
     with pytest.raises(
         Unusable, match=r"2026.yaml:7:5: `value` says nothing beside `amend`; it belongs to `add`; leave it out"
     ):
@@ -227,7 +227,7 @@ def test_an_amendment_that_would_do_less_than_it_says_is_refused(tmp_path: Path,
 
 
 def test_a_name_that_a_plugin_has_is_refused_where_the_requirement_stands(tmp_path: Path) -> None:
-    taken = WIDTH.replace("storage-stair.width.least", "stairs.width")
+    taken = WIDTH.replace("storage-stair.width.minimum", "stairs.width")
     code = Library(plugins().rulesets).adopt(ruleset(tmp_path, taken))
     project = project_from(read_text("project: P\n", "p.yaml"))
     with pytest.raises(Unusable, match=r"2026.yaml:6:5: `stairs.width` is the name of a rule that a plugin offers"):

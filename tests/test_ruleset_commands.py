@@ -216,7 +216,7 @@ def test_what_new_shows_as_an_example_works_when_the_signs_are_removed(tmp_path:
     found = run("verify", path)
     assert found.exit_code == 0, found.output + path.read_text()
     assert "1 of 1 cases come to what they expect." in found.stdout
-    assert "adds storage-stair.width.least: 32 in" in found.stdout
+    assert "adds storage-stair.width.minimum: 32 in" in found.stdout
 
 
 def test_new_needs_no_questions_when_all_is_given_and_never_overwrites(tmp_path: Path) -> None:

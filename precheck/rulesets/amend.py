@@ -106,7 +106,7 @@ def _addition(
     if name in limits:
         raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
     if not _NAME.fullmatch(name):
-        raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.least")
+        raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.minimum")
     if amendment.value is None or not amendment.measures:
         raise refuse(place, f"`{name}` lacks its `value` or what it `measures`; give both")
     if is_missing(amendment.check):
