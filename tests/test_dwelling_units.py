@@ -96,10 +96,7 @@ alarms: [{", ".join(f"{{id: X{n}, phase: new, space: {n}, detects: [carbon monox
             for f in findings(name, read_text(text, "house.yaml"), str(adoption))
         ]
 
-    assert [f[:2] for f in found(", unit: B", "ab")] == [
-        ("story main, unit A", "pass"),
-        ("story main, unit B", "pass"),
-    ]
+    assert [f[:2] for f in found(", unit: B", "ab")] == [("story main, unit A", "pass"), ("story main, unit B", "pass")]
     assert found(", unit: B", "a")[1][1:3] == ("fail", "add a carbon monoxide alarm on story main, unit B")
     assert found("", "a") == [("story main", "pass", "", [])]
     third = ", unit: B}, {id: c, use: hall, phase: existing, story: main"

@@ -114,11 +114,7 @@ def test_the_letter_answers_every_comment_with_change_sheet_and_cloud(old: Revie
 
 
 @pytest.mark.parametrize(
-    ("changes", "told"),
-    [
-        ({"changed": "", "sheet": ""}, "is not answered"),
-        ({"sheet": ""}, "names no sheet"),
-    ],
+    ("changes", "told"), [({"changed": "", "sheet": ""}, "is not answered"), ({"sheet": ""}, "names no sheet")]
 )
 def test_the_letter_refuses_a_comment_that_is_not_answered(
     old: Review, new: Review, tmp_path: Path, changes: dict[str, str], told: str

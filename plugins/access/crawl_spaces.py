@@ -81,10 +81,7 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
     if is_missing(air):
         return required(air, limit.at_corners)
     covered = all_of(required(air.ground_covered, limit.covered), _enough(crawl, air, limit.covered_share))
-    return all_of(
-        any_of(_enough(crawl, air, limit.share), covered),
-        required(air.vents_at_corners, limit.at_corners),
-    )
+    return all_of(any_of(_enough(crawl, air, limit.share), covered), required(air.vents_at_corners, limit.at_corners))
 
 
 def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:

@@ -132,7 +132,4 @@ def light(at: PlacedAppliance, limit: LightLimits) -> Check:
     """An appliance in an attic or crawl space has a light with a switch at the opening, and a receptacle near it."""
     if not at.in_attic and not at.under_floor:
         return does_not_apply("neither in an attic nor in a crawl space")
-    return all_of(
-        required(at.passage("lighted"), limit.light),
-        required(at.passage("receptacle"), limit.receptacle),
-    )
+    return all_of(required(at.passage("lighted"), limit.light), required(at.passage("receptacle"), limit.receptacle))

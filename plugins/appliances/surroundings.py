@@ -69,10 +69,7 @@ def propane_below_grade(at: PlacedAppliance, limit: PropaneLimits, house: House)
     """
     appliance = at.appliance
     propane = when_given(lambda fuel: fuel == "propane", appliance.fuel)
-    both = all_of(
-        required(appliance.gas_detector, limit.detector),
-        required(appliance.drain_to_daylight, limit.drain),
-    )
+    both = all_of(required(appliance.gas_detector, limit.detector), required(appliance.drain_to_daylight, limit.drain))
     due = decide(_below_grade(at, house), both, does_not_apply("it stands above grade"))
     return decide(propane, due, does_not_apply("it burns no propane"))
 

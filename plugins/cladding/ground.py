@@ -73,10 +73,7 @@ def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
     """A wall that holds earth against a space is dampproofed from footing to grade, or waterproofed where it is wet."""
     dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
     wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
-    return all_of(
-        decide(wall.high_groundwater, wet, dry),
-        required(wall.coated_footing_to_grade, limit.to_grade),
-    )
+    return all_of(decide(wall.high_groundwater, wet, dry), required(wall.coated_footing_to_grade, limit.to_grade))
 
 
 class DrainLimits(Limits):
@@ -106,9 +103,7 @@ def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
     )
     has_pipe = not is_missing(drain.gravel_under_pipe) or not is_missing(drain.gravel_over_pipe)
     return all_of(
-        piped if has_pipe else gravel,
-        required(drain.filter, limit.filter),
-        one_of(drain.outlet, limit.outlets),
+        piped if has_pipe else gravel, required(drain.filter, limit.filter), one_of(drain.outlet, limit.outlets)
     )
 
 

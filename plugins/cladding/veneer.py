@@ -220,11 +220,7 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
             f"use an angle of {fits[0]}" if fits else "have the lintel designed"
         )
-    return all_of(
-        span,
-        at_least(lintel.bearing, limit.bearing),
-        required(lintel.painted_or_galvanized, limit.painted),
-    )
+    return all_of(span, at_least(lintel.bearing, limit.bearing), required(lintel.painted_or_galvanized, limit.painted))
 
 
 def _longest(angle: str | Missing, stories: int | Missing, limit: LintelLimits) -> Any:

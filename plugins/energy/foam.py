@@ -131,6 +131,5 @@ class LabelLimits(Limits):
 def foam_label(found: FoamIn, limit: LabelLimits) -> Check:
     """The label of foam plastic gives a flame spread and a smoke developed index, neither of them too high."""
     return all_of(
-        at_most(found.foam.flame_spread, limit.flame_spread),
-        at_most(found.foam.smoke_developed, limit.smoke_developed),
+        at_most(found.foam.flame_spread, limit.flame_spread), at_most(found.foam.smoke_developed, limit.smoke_developed)
     )

@@ -47,10 +47,7 @@ class SealLimits(Limits):
 def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
     """The air barrier is sealed as the table of the energy chapter lists it, the wall to a garage included."""
     wall = envelope.garage_wall_sealed
-    return all_of(
-        required(envelope.sealed_as_listed, limit.sealed),
-        if_stated(wall, required, limit.garage_wall),
-    )
+    return all_of(required(envelope.sealed_as_listed, limit.sealed), if_stated(wall, required, limit.garage_wall))
 
 
 class LeakageLimits(Limits):

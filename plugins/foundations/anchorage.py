@@ -184,8 +184,7 @@ def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
     if plate.on == "framing" or not is_missing(plate.anchor_document):
         return does_not_apply("no cast-in bolts hold it")
     return all_of(
-        required(plate.middle_third, limit.middle_third),
-        required(plate.nuts_and_washers, limit.nuts_and_washers),
+        required(plate.middle_third, limit.middle_third), required(plate.nuts_and_washers, limit.nuts_and_washers)
     )
 
 

@@ -29,17 +29,5 @@ def precheck_rules() -> Iterable[Rule]:
     from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
     return rules_in(
-        loads,
-        members,
-        cuts,
-        supports,
-        headers,
-        details,
-        thrust,
-        parts,
-        places,
-        ground,
-        decks,
-        nails,
-        trusses,
+        loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
     )

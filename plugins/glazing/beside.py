@@ -6,15 +6,7 @@ from typing import Any
 
 from precheck_plugins.glazing.by_stairs import GlassByStair
 from precheck_plugins.glazing.near import GlassByDoor, GlassByWater
-from precheck_plugins.glazing.panes import (
-    both,
-    listed,
-    or_rail,
-    over,
-    safe_where,
-    under,
-    within,
-)
+from precheck_plugins.glazing.panes import both, listed, or_rail, over, safe_where, under, within
 
 from precheck import (
     Check,

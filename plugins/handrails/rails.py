@@ -4,19 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck import (
-    Fact,
-    Flight,
-    Guard,
-    Handrail,
-    House,
-    Missing,
-    Ramp,
-    Stair,
-    fact,
-    is_missing,
-    risers_of,
-)
+from precheck import Fact, Flight, Guard, Handrail, House, Missing, Ramp, Stair, fact, is_missing, risers_of
 
 LADDERS = frozenset(("ship's ladder", "alternating tread"))  # rails of their own height, on both sides
 NO_RAIL = frozenset((*LADDERS, "pull-down"))

@@ -169,9 +169,7 @@ def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
         sized = decide(sprinklered(attic.house), at_most(share, limit.share_sprinklered, how), sized)
     room = attic.rooms[0]
     conditions = all_of(
-        sized,
-        required(room.enclosed_by_roof, limit.enclosed),
-        required(_within(room), limit.within_walls),
+        sized, required(room.enclosed_by_roof, limit.enclosed), required(_within(room), limit.within_walls)
     )
     return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_story(attic, limit)
 

@@ -137,10 +137,7 @@ class LadderTreadLimits(Limits):
 @rule("special-stairs.ship-ladder-treads", stage="framing")
 def ship_ladder_treads(ladder: ShipLadder, limit: LadderTreadLimits) -> Check:
     """The treads of a ship's ladder are deep enough, alone and together with their nosing."""
-    return all_of(
-        at_least(ladder.tread, limit.depth),
-        at_least(ladder.flight.tread_and_nosing, limit.with_nosing),
-    )
+    return all_of(at_least(ladder.tread, limit.depth), at_least(ladder.flight.tread_and_nosing, limit.with_nosing))
 
 
 class DeviceTreadLimits(Limits):

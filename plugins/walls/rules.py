@@ -65,11 +65,7 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
         return met(f"designed by {own.designed_by}")
     if own.carries == "nothing":
         return _free(own, limit)
-    return all_of(
-        _bearing(own, limit),
-        _attic(own, limit),
-        required(own.sheathed_or_blocked, limit.sheathed),
-    )
+    return all_of(_bearing(own, limit), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
 
 
 def _free(own: Any, limit: StudLimits) -> Check:
@@ -249,10 +245,7 @@ def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
         return not_shown(own.height)
     if own.height > limit.as_story_over.value:
         over = own.height - limit.as_story_over.value
-        return look_at(
-            Look.OFFICIAL,
-            f"it is {over} taller than {limit.as_story_over.value}, and counts as a story",
-        )
+        return look_at(Look.OFFICIAL, f"it is {over} taller than {limit.as_story_over.value}, and counts as a story")
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
     low = required(own.fully_sheathed, limit.sheathed)
     alike = required(as_above, limit.as_above)

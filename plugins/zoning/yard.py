@@ -130,8 +130,7 @@ class WalkLimits(Limits):
 def sidewalk(drive: Driveway, limit: WalkLimits) -> Check:
     """Where the place asks for it, the walk along the street is wide enough and goes on across the drive."""
     return all_of(
-        at_least(drive.sidewalk_width, limit.width),
-        required(drive.sidewalk_carried_across, limit.carried_across),
+        at_least(drive.sidewalk_width, limit.width), required(drive.sidewalk_carried_across, limit.carried_across)
     )
 
 

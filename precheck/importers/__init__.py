@@ -54,12 +54,4 @@ def project_of(draft: Draft, path: Path, sections: tuple[Section, ...] = ()) -> 
     return project_from(in_place(draft, lines_at(path)), sections)
 
 
-__all__ = [
-    "Draft",
-    "Mapping",
-    "project_of",
-    "project_text",
-    "read_design",
-    "read_here",
-    "read_mapping",
-]
+__all__ = ["Draft", "Mapping", "project_of", "project_text", "read_design", "read_here", "read_mapping"]

@@ -29,15 +29,7 @@ from precheck.project.energy import (
     SlabEdge,
 )
 from precheck.project.foundation import Bars, Concrete, Footing, FoundationWall, RetainingWall, Slab
-from precheck.project.framing import (
-    Bearing,
-    Carried,
-    Hole,
-    MakerData,
-    Member,
-    Notch,
-    Sister,
-)
+from precheck.project.framing import Bearing, Carried, Hole, MakerData, Member, Notch, Sister
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore, Skylight, WetArea
 from precheck.project.guard import Guard, Ramp, RampLanding
 from precheck.project.handrail import Handrail, Recess, SpaceBeneath, StairLighting

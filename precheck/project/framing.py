@@ -244,13 +244,4 @@ class Member(Part):
         return f"{self.plies}-{self.size}" if self.plies > 1 else str(self.size)
 
 
-__all__ = [
-    "Bearing",
-    "Carried",
-    "Hole",
-    "Length",
-    "MakerData",
-    "Member",
-    "Notch",
-    "Sister",
-]
+__all__ = ["Bearing", "Carried", "Hole", "Length", "MakerData", "Member", "Notch", "Sister"]

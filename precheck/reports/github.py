@@ -10,12 +10,7 @@ from precheck.reports import words
 from precheck.reports.uri import plain_path
 from precheck.review.finding import Finding, Review
 
-_COMMANDS = {
-    Outcome.ERROR: "error",
-    Outcome.FAIL: "error",
-    Outcome.NOT_SHOWN: "error",
-    Outcome.WARN: "warning",
-}
+_COMMANDS = {Outcome.ERROR: "error", Outcome.FAIL: "error", Outcome.NOT_SHOWN: "error", Outcome.WARN: "warning"}
 
 
 def render(reviews: list[Review]) -> str:

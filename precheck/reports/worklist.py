@@ -114,13 +114,7 @@ def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
         for need in finding.check.needs or (Need("", finding.rule.summary),):
             waiting.setdefault(_owner(str(need), finding, parts), []).append((need, finding))
     rows = [
-        (
-            Group.ADD,
-            label,
-            parts.get(label),
-            tuple({id(f): f for _, f in found}.values()),
-            tuple(_wanted(found, label)),
-        )
+        (Group.ADD, label, parts.get(label), tuple({id(f): f for _, f in found}.values()), tuple(_wanted(found, label)))
         for label, found in waiting.items()
     ]
     return sorted(

@@ -11,19 +11,7 @@ from functools import cached_property
 from typing import Any, NamedTuple, Protocol
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
-from precheck.project import (
-    OUTSIDE,
-    Ceiling,
-    Door,
-    Floor,
-    Opening,
-    Part,
-    Project,
-    Space,
-    Wall,
-    Window,
-    thickness_of,
-)
+from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
 from precheck.survey import geometry
 from precheck.survey.fact import phase_of
 from precheck.survey.stories import Order, order_of

@@ -82,10 +82,7 @@ def from_point(point: Point, stretch: Stretch) -> Length:
 
 def apart(one: Stretch, other: Stretch) -> Length:
     """Return the least distance in plan between two stretches that do not cross."""
-    return min(
-        *(from_point(point, other) for point in one),
-        *(from_point(point, one) for point in other),
-    )
+    return min(*(from_point(point, other) for point in one), *(from_point(point, one) for point in other))
 
 
 def to_outline(stretch: Stretch, outline: Outline) -> Length:

@@ -50,10 +50,7 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- {id: a}\n- {id: a}", "p.yaml:4:4: the id `a` is used twice, first in line 3; change one"),
         ("spaces:\n- {id: outside}", "`outside` stands for the outside of the house; choose another id"),
         ("spaces:\n- {id: hall}\nwindows:\n- {id: W1, space: hal}", "there is no space `hal`; did you mean `hall`?"),
-        (
-            "spaces:\n- {id: hall, story: W1}\nwindows:\n- {id: W1, space: hall}",
-            "`W1` is a window; name a story here",
-        ),
+        ("spaces:\n- {id: hall, story: W1}\nwindows:\n- {id: W1, space: hall}", "`W1` is a window; name a story here"),
         (
             "spaces:\n- {id: a}\nwindows:\n- {id: W1, space: a, unit size: 24}",
             "is not a width and a height; write it like",

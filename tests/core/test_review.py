@@ -262,11 +262,7 @@ class _Unknown:
 
 @pytest.mark.parametrize(
     ("load", "says"),
-    [
-        (_raises, "RuntimeError: cannot be imported"),
-        (_Nonsense, "which is no Rule"),
-        (_Unknown, "precheck_ruels"),
-    ],
+    [(_raises, "RuntimeError: cannot be imported"), (_Nonsense, "which is no Rule"), (_Unknown, "precheck_ruels")],
 )
 def test_a_plugin_that_cannot_be_used_is_named_and_the_others_work(load, says):
     class Good:

@@ -40,10 +40,7 @@ def finite_elements(beam: Beam) -> FEModel3D:
     model.add_section("any", 100.0, EI / 1e6, EI / 1e6, 200.0)
     for name, at_in in (("left", beam.left_in), ("right", beam.right_in)):
         model.add_node(name, at_in, 0, 0)
-    start, end = (
-        "left" if beam.left_in == 0 else "start",
-        "right" if beam.right_in == beam.length_in else "end",
-    )
+    start, end = ("left" if beam.left_in == 0 else "start", "right" if beam.right_in == beam.length_in else "end")
     for name, at_in in (("start", 0.0), ("end", beam.length_in)):
         if name in (start, end):
             model.add_node(name, at_in, 0, 0)

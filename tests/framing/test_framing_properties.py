@@ -19,10 +19,7 @@ from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoa
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.factors import LOAD_DURATION, notched_end
 from precheck_plugins.framing.timber.lumber import DesignValues, published_values
-from precheck_plugins.framing.timber.sections import (
-    JOIST_SIZES,
-    dressed_section,
-)
+from precheck_plugins.framing.timber.sections import JOIST_SIZES, dressed_section
 from precheck_plugins.framing.timber.stability import beam_stability, column_stability
 
 # A busy machine is not a failure.

@@ -146,10 +146,7 @@ def test_a_2x8_beside_a_2x12_shares_by_stiffness_and_the_deeper_governs() -> Non
     # Derived by us from statics; no published answer found.
     use = Conditions(repetitive=True)
     group = sistered([SizedMember(dressed_section(size), no_2_fir(size), use) for size in ("2x8", "2x12")])
-    assert [share.part for share in group.shares] == [
-        pytest.approx(0.211, abs=5e-4),
-        pytest.approx(0.789, abs=5e-4),
-    ]
+    assert [share.part for share in group.shares] == [pytest.approx(0.211, abs=5e-4), pytest.approx(0.789, abs=5e-4)]
     assert group.ei / 1.6e6 == pytest.approx(225.6, abs=0.05)
     assert group.usable_modulus_in3 == pytest.approx(40.1, abs=0.05)
     span_in = (8 * group.moment_capacity_inlb / (30 * 16 / 144)) ** 0.5

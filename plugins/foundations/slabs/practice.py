@@ -80,10 +80,7 @@ def cap(slab: Slab, limit: CapLimits) -> Check:
     own = slab.cap
     if is_missing(own):
         return does_not_apply("it lies on the ground")
-    bonded = all_of(
-        required(own.prepared, limit.prepared),
-        required(own.joints_line_up, limit.joints_line_up),
-    )
+    bonded = all_of(required(own.prepared, limit.prepared), required(own.joints_line_up, limit.joints_line_up))
     loose = at_least(own.thinnest, limit.unbonded, "at its thinnest")
     thick = when_given(lambda thin, fall, run: thin + run * Fraction(fall.n), own.thinnest, own.old_fall, own.run)
     return all_of(

@@ -9,18 +9,7 @@ from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
-from precheck import (
-    Check,
-    Fact,
-    House,
-    Look,
-    MakerData,
-    Member,
-    fact,
-    is_missing,
-    look_at,
-    not_shown,
-)
+from precheck import Check, Fact, House, Look, MakerData, Member, fact, is_missing, look_at, not_shown
 
 BENDING = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist", "beam", "header", "ridge beam",
                      "hip or valley", "trimmer"))  # fmt: skip

@@ -13,9 +13,7 @@ from precheck_plugins.framing.drawn.load_path import Loading, loading_of
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.drawn.wood import bent_member, sisters_of
 from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
-from precheck_plugins.framing.timber.lumber import (
-    DesignValues,
-)
+from precheck_plugins.framing.timber.lumber import DesignValues
 from precheck_plugins.framing.timber.sections import CrossSection
 from precheck_plugins.framing.timber.steps import Step
 

@@ -13,16 +13,7 @@ from typing import Any, NamedTuple
 from precheck_plugins.framing.drawn.setting import DRAWN, ROOF_STEP, STEEP, Setting, Sourced, greater, inches, psf
 from precheck_plugins.framing.timber.steps import Step, given, number
 
-from precheck import (
-    Carried,
-    Layer,
-    Member,
-    Missing,
-    first_given,
-    is_missing,
-    missing_of,
-    when_given,
-)
+from precheck import Carried, Layer, Member, Missing, first_given, is_missing, missing_of, when_given
 
 DEAD, LIVE, ROOF_LIVE, SNOW = "dead", "live", "roof live", "snow"
 

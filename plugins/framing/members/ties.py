@@ -135,12 +135,5 @@ def _stress_steps(member: SizedMember, demand: Demand, tension_lb: float) -> tup
     return (
         given("T", "tension", tension_lb, "lb"),
         Step("ft", "tension stress", f"{pull} / {number(area)}", tension_lb / area, "psi", STATICS),
-        Step(
-            "fb",
-            "bending stress",
-            f"{moment} / {number(modulus)}",
-            demand.moment_inlb / modulus,
-            "psi",
-            STATICS,
-        ),
+        Step("fb", "bending stress", f"{moment} / {number(modulus)}", demand.moment_inlb / modulus, "psi", STATICS),
     )

@@ -187,8 +187,7 @@ def sister(sister: Sister, limit: SisterLimits) -> Check:
             "a sister that stops short of the bearings stiffens the middle, and adds no strength at its ends",
         )
     return all_of(
-        required(sister.full_length, limit.full_length),
-        at_most(sister.fastener_spacing, limit.fasteners_apart),
+        required(sister.full_length, limit.full_length), at_most(sister.fastener_spacing, limit.fasteners_apart)
     )
 
 

@@ -195,14 +195,7 @@ def _span_steps(span: LongestSpan) -> tuple[Step, ...]:
     deflection = f"(384 * {e} * {number(section.inertia_in4)} / (5 * {live} * {number(span.loads.deflection_ratio)}))"
     lines = [
         Step("L bending", "span by bending", bending, span.bending_in, "in", nds("3.3")),
-        Step(
-            "L deflection",
-            "span by live load deflection",
-            f"{deflection}^(1/3)",
-            span.deflection_in,
-            "in",
-            RECIPE,
-        ),
+        Step("L deflection", "span by live load deflection", f"{deflection}^(1/3)", span.deflection_in, "in", RECIPE),
     ]
     return (*lines, *_shear_step(span), *_result_steps(span))
 
@@ -212,16 +205,7 @@ def _shear_step(span: LongestSpan) -> tuple[Step, ...]:
         return ()
     fv, area, depth = map(number, (span.shear.psi, span.section.area_in2, span.section.depth_in))
     text = f"2 * ({fv} * {area} / 1.5 / {number(span.loads.total_lb_per_in)} + {depth})"
-    return (
-        Step(
-            "L shear",
-            "span by shear one depth from the bearing",
-            text,
-            span.shear_in,
-            "in",
-            nds("3.4.3.1(a)"),
-        ),
-    )
+    return (Step("L shear", "span by shear one depth from the bearing", text, span.shear_in, "in", nds("3.4.3.1(a)")),)
 
 
 def _result_steps(span: LongestSpan) -> tuple[Step, ...]:
@@ -232,12 +216,7 @@ def _result_steps(span: LongestSpan) -> tuple[Step, ...]:
     lines = (
         cap,
         Step(
-            "L least",
-            f"longest span; {span.governs} governs",
-            least,
-            min(span.span_in, span.longest_in),
-            "in",
-            RECIPE,
+            "L least", f"longest span; {span.governs} governs", least, min(span.span_in, span.longest_in), "in", RECIPE
         ),
         Step("L", "nearest inch", f"round({number(min(span.span_in, span.longest_in))})", printed, "in", RECIPE),
     )

@@ -61,11 +61,7 @@ class AdjustedValue:
     def steps(self) -> tuple[Step, ...]:
         """Reference value, each factor with its clause, and the product."""
         reference = given(
-            self.symbol,
-            f"{NAMES[self.symbol]}, reference",
-            self.reference_psi,
-            "psi",
-            self.source.origin(self.symbol),
+            self.symbol, f"{NAMES[self.symbol]}, reference", self.reference_psi, "psi", self.source.origin(self.symbol)
         )
         inner = self._stability_steps()
         listed = tuple(f.step() for f in self.factors if not (inner and f.symbol == "CL"))

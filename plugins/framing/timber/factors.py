@@ -17,14 +17,7 @@ from precheck_plugins.framing.timber.steps import Step, nds, number
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
 
-LOAD_DURATION = {
-    "dead": 0.9,
-    "occupancy": 1.0,
-    "snow": 1.15,
-    "roof live": 1.25,
-    "wind or seismic": 1.6,
-    "impact": 2.0,
-}
+LOAD_DURATION = {"dead": 0.9, "occupancy": 1.0, "snow": 1.15, "roof live": 1.25, "wind or seismic": 1.6, "impact": 2.0}
 MODULI = ("E", "Emin")
 WET_DIMENSION = {"Fb": 0.85, "Ft": 1.0, "Fv": 0.97, "Fc_perp": 0.67, "Fc": 0.8, "E": 0.9, "Emin": 0.9}
 WET_TIMBER = {"Fb": 1.0, "Ft": 1.0, "Fv": 1.0, "Fc_perp": 0.67, "Fc": 0.91, "E": 1.0, "Emin": 1.0}

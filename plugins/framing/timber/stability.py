@@ -147,8 +147,7 @@ class ColumnStability:
     def steps(self) -> tuple[Step, ...]:
         """Slenderness, critical stress and CP, with their numbers."""
         le, d, star, emin, c, kf = map(
-            number,
-            (self.effective_in, self.depth_in, self.star_psi, self.modulus_min_psi, self.c, self.built_up),
+            number, (self.effective_in, self.depth_in, self.star_psi, self.modulus_min_psi, self.c, self.built_up)
         )
         fce, slender = number(self.critical_psi), number(self.slenderness)
         half = f"(1 + {fce} / {star}) / (2 * {c})"

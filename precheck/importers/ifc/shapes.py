@@ -165,13 +165,4 @@ def _upward(one: tuple[P3, P3, P3]) -> float:
     return nz / size if size else 0.0
 
 
-__all__ = [
-    "Shape",
-    "area_of",
-    "level_faces",
-    "middle_of",
-    "outlines",
-    "planes_up",
-    "shape_of",
-    "touching",
-]
+__all__ = ["Shape", "area_of", "level_faces", "middle_of", "outlines", "planes_up", "shape_of", "touching"]
