@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from precheck.checks import (
         Check,
         Look,
+        NewValue,
         Outcome,
         agrees,
         all_of,

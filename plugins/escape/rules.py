@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     WidthHeight,
@@ -168,7 +169,8 @@ def sill(way: EscapeOpening, limit: SillLimits) -> Check:
     if not isinstance(way.opening, Window):
         return does_not_apply("a door serves")
     due = at_most(way.sill, limit.maximum).or_fix(
-        lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much"
+        lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much",
+        lambda: [NewValue(way.opening, "sill_height", limit.maximum.value)],
     )
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 

@@ -26,11 +26,12 @@ from precheck.checks.compare import (
     required,
     unsettled,
 )
-from precheck.checks.outcome import Look, Outcome
+from precheck.checks.outcome import Look, NewValue, Outcome
 
 __all__ = [
     "Check",
     "Look",
+    "NewValue",
     "Outcome",
     "agrees",
     "all_of",

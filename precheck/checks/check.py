@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
-from precheck.checks.outcome import Bound, Look, Outcome, Text, WorkStep, words
+from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words
 from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
 
@@ -27,10 +27,15 @@ class Check(NamedTuple):
     why_text: Text = ""
     remedy_text: Text = ""
     work_of: Callable[[], Iterable[WorkStep]] | None = None
+    changes_of: Callable[[], Iterable[NewValue]] | None = None
 
-    def or_fix(self, remedy: Text) -> Check:
-        """Return this check with `remedy`, which is worked out only where the check is not met."""
-        return self._replace(remedy_text=remedy)
+    def or_fix(self, remedy: Text, changes: Callable[[], Iterable[NewValue]] | None = None) -> Check:
+        """Return this check with `remedy`, which is worked out only where the check is not met.
+
+        `changes` gives the remedy as data, where it is one: which values of which records become what. Made in the file,
+        they must clear the finding and break nothing else.
+        """
+        return self._replace(remedy_text=remedy, changes_of=changes)
 
     def because(self, why: Text) -> Check:
         """Return this check with the reason why it is made of this part; shown with the finding."""
@@ -73,6 +78,14 @@ class Check(NamedTuple):
             return ""
         own = words(self.remedy_text)
         return own or next((r for part in self._telling() if (r := part.remedy)), "")
+
+    @property
+    def changes(self) -> tuple[NewValue, ...]:
+        """The remedy as data; nothing where it has none, or where the check is met."""
+        if not self.remedy:
+            return ()
+        own = tuple(self.changes_of()) if self.changes_of is not None else ()
+        return own or next((c for part in self._telling() if (c := part.changes)), ())
 
     @property
     def needs(self) -> tuple[Need, ...]:

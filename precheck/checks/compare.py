@@ -46,12 +46,25 @@ def compared(relation: Relation, measured: Any, limit: Bound, derived: Text = ""
     value = limit.value
     if measured.__class__ is Missing or value.__class__ is Missing or value is None:
         return _undecided(relation, measured, limit, derived)
-    if not relation.holds(measured, value):
+    if not relation.holds(measured, value) and not _complies_in_metric(relation, measured, limit):
         return _unmet(Outcome.FAIL, relation, limit, derived, measured=measured)
     tolerance = limit.tolerance
     if tolerance is None or not relation.is_ordered or abs(value - measured) >= tolerance:
         return Check(Outcome.PASS, relation, measured, limit, derived)
     return Check(Outcome.WARN, relation, measured, limit, derived, look=Look.CLOSE)
+
+
+def _complies_in_metric(relation: Relation, measured: Any, limit: Bound) -> bool:
+    """Whether `measured` complies with the metric figure that the code prints beside the other: either will do.
+
+    What is drawn in inches takes only a figure that is the same to within rounding: 787 mm beside 31 1/2 in lets nobody
+    draw 31 in.
+    """
+    twin = limit.metric
+    if twin is None or not relation.is_ordered or not isinstance(measured, Measure):
+        return False
+    is_same = abs(twin - limit.value) <= twin.rounding
+    return (is_same or measured.is_metric) and relation.holds(measured, twin)
 
 
 def if_stated(measured: Any, compare: Callable[[Any, Bound, Text], Check], limit: Bound, derived: Text = "") -> Check:
@@ -88,6 +101,7 @@ class Counterpart:
     kind: str = ""
     advised: bool = False
     tolerance: Any = None
+    metric: Any = None
     why_void: str | None = None
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum, IntEnum
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 Text = str | Callable[[], str]
 """Words, or a function that makes them when somebody reads them."""
@@ -78,7 +78,17 @@ class Bound(Protocol):
     @property
     def tolerance(self) -> Any: ...
     @property
+    def metric(self) -> Any: ...
+    @property
     def why_void(self) -> str | None: ...
+
+
+class NewValue(NamedTuple):
+    """One value that a remedy changes: `field` of `record` (a record of the project) becomes `value`, a measure or a word."""
+
+    record: Any
+    field: str
+    value: Any
 
 
 class WorkStep(Protocol):

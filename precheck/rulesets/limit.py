@@ -76,7 +76,8 @@ class Limit(Generic[T]):
 
     `measures` names what is measured as a plan reviewer would (``sill height``). `value` is None where the limit is void
     (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
-    less is a warning. `advised` limits warn and never fail. `note` says what a
+    less is a warning. `metric` is the metric
+    figure that the code prints beside the value; either complies. `advised` limits warn and never fail. `note` says what a
     reader of the code should know of the number, such as that the text writes it as a word.
     """
 
@@ -93,6 +94,7 @@ class Limit(Generic[T]):
     sense: Sense = ""
     kind: Kind = ""
     note: str = ""
+    metric: Measure | None = None
     takes: Takes | None = None
 
     @property

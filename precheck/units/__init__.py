@@ -1,17 +1,14 @@
 """Exact measures and trade notation."""
 
 from precheck.units.everyday import Exact
-from precheck.units.measure import (
+from precheck.units.kinds import (
     AirFlow,
     Angle,
-    Area,
     Duration,
     Force,
     HeatRate,
     Illuminance,
     Insulation,
-    Length,
-    Measure,
     Pressure,
     Ratio,
     Slope,
@@ -21,6 +18,7 @@ from precheck.units.measure import (
     Volume,
     recognize,
 )
+from precheck.units.measure import Area, Length, Measure
 from precheck.units.notation import NotationError
 from precheck.units.show import decimal
 from precheck.units.wording import derived, finely, in_feet, in_square_inches, like

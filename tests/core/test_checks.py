@@ -33,7 +33,7 @@ from precheck import (
     when_given,
 )
 from precheck.checks.evidence import evidence_of
-from precheck.checks.outcome import as_reported
+from precheck.checks.outcome import NewValue, as_reported
 from precheck.files import missing
 from precheck.files.missing import Need
 from precheck.rulesets.limit import Limit
@@ -325,3 +325,40 @@ def test_what_need_not_be_stated_is_compared_where_it_is_and_stands_aside_where_
 def test_nothing_is_met_without_a_fact_that_meets_it():
     with pytest.raises(ValueError, match="does_not_apply"):
         met("")
+
+
+def test_the_metric_figure_that_the_code_prints_beside_the_other_complies():
+    limit = limited("width", Length.parse("36 in"), metric=Length.parse("914 mm"))
+    assert at_least(Length.parse("914 mm"), limit).outcome is Outcome.PASS
+    assert at_least(Length.parse("913 mm"), limit).outcome is Outcome.FAIL
+    assert at_least(Length.parse("35 31/32 in"), limit).outcome is Outcome.FAIL
+    assert (
+        at_most(Length.parse("1118 mm"), limited("sill", Length.parse("44 in"), metric=Length.parse("1118 mm"))).outcome
+        is Outcome.PASS
+    )
+    assert (
+        at_least(Area.parse("6.5 m2"), limited("area", Area.parse("70 sq ft"), metric=Area.parse("6.5 m2"))).outcome
+        is Outcome.PASS
+    )
+
+
+def test_a_metric_figure_that_is_no_rounding_serves_metric_drawings_alone():
+    limit = limited("width", Length.parse("31 1/2 in"), metric=Length.parse("787 mm"))
+    assert at_least(Length.parse("787 mm"), limit).outcome is Outcome.PASS
+    assert at_least(Length.parse("500 mm") + Length.parse("287 mm"), limit).outcome is Outcome.PASS
+    assert at_least(Length.parse("31 in"), limit).outcome is Outcome.FAIL
+
+
+def test_a_remedy_as_data_is_told_where_the_check_is_not_met():
+    change = NewValue(object(), "sill_height", Length.parse("44 in"))
+    failed = at_most(Length.parse("46 in"), limited("sill", Length.parse("44 in"))).or_fix(
+        "lower the sill by 2 in", lambda: (change,)
+    )
+    assert failed.changes == (change,)
+    assert all_of(at_most(Length.parse("40 in"), limited("sill", Length.parse("44 in"))), failed).changes == (change,)
+    assert (
+        at_most(Length.parse("40 in"), limited("sill", Length.parse("44 in")))
+        .or_fix("nothing", lambda: (change,))
+        .changes
+        == ()
+    )
