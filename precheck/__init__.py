@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from precheck.checks import (
         Check,
         Look,
+        NewValue,
         Outcome,
         agrees,
         all_of,
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
         decide,
         does_not_apply,
         every,
+        if_stated,
         less_than,
         look_at,
         met,
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
         required,
         unsettled,
     )
-    from precheck.files.missing import Missing, first_given, is_missing, missing_of, when_given
+    from precheck.files.missing import Missing, first_given, given, is_missing, missing_of, when_given
     from precheck.project import (
         OUTSIDE,
         ROOM_FROM,
@@ -180,7 +182,7 @@ if TYPE_CHECKING:
     from precheck.rules.line import Line, line, shown, to_show
     from precheck.rules.plugins import hookimpl
     from precheck.rules.rule import Limits, Rule, reads, rule, rules_in
-    from precheck.rulesets.limit import Limit
+    from precheck.rulesets.limit import Limit, Settled
     from precheck.survey import (
         SHARED,
         Change,
@@ -247,6 +249,7 @@ if TYPE_CHECKING:
         finely,
         in_feet,
         in_square_inches,
+        like,
         recognize,
     )
 

@@ -117,7 +117,7 @@ class CaseFailed(Exception):
     """A case that did not come to what it expects; the message lists how, and all that the rule found."""
 
     def __init__(self, wrong: list[str], found: list[Finding]) -> None:
-        super().__init__("\n".join([*wrong, "the rule found:", *(f"  {line}" for line in cases.said(found))]))
+        super().__init__("\n".join([*wrong, "the rule found:", *(f"  {line}" for line in cases.as_lines(found))]))
 
 
 class _CaseCollector(pytest.File):

@@ -50,7 +50,7 @@ def checked(tmp_path: Path, *records: dict[str, str], topics: tuple[str, ...] = 
 
 def told(found: Review) -> list[str]:
     """Return what the review tells of the file of accepted findings."""
-    return [one.what for one in found.acceptances]
+    return [one.what for one in found.record_notices]
 
 
 def test_an_accepted_finding_is_kept_and_no_longer_counts(tmp_path: Path) -> None:
@@ -78,7 +78,7 @@ def test_a_record_counts_to_the_end_of_its_last_day_and_then_is_told(tmp_path: P
     assert checked(tmp_path, {**VARIANCE, "until": "2026-06-01"}).accepted
     late = checked(tmp_path, {**VARIANCE, "until": "2026-05-31"})
     assert not late.accepted
-    assert told(late) == ["Variance V-2026-014 ran out on 2026-05-31; renew it, or remove the record"]
+    assert told(late) == ["Variance V-2026-014 expired on 2026-05-31; renew it, or remove the record"]
 
 
 @pytest.mark.parametrize(
@@ -96,17 +96,17 @@ def test_a_record_that_matches_nothing_is_told(tmp_path: Path, change: dict[str,
     found = checked(tmp_path, {**VARIANCE, **change})
     assert len(told(found)) == 1
     assert told(found)[0].startswith(says)
-    assert found.acceptances[0].record.place.line == 1
+    assert found.record_notices[0].record.place.line == 1
 
 
 def test_a_record_for_another_project_file_is_left_alone(tmp_path: Path) -> None:
     other = checked(tmp_path, {**VARIANCE, "project": "barn.yaml"})
-    assert (other.accepted, other.acceptances) == ((), ())
+    assert (other.accepted, other.record_notices) == ((), ())
     assert checked(tmp_path, {**VARIANCE, "project": "house.yaml"}).accepted
 
 
 def test_a_record_of_a_topic_that_was_left_out_is_not_told(tmp_path: Path) -> None:
-    assert checked(tmp_path, VARIANCE, topics=("doors",)).acceptances == ()
+    assert checked(tmp_path, VARIANCE, topics=("doors",)).record_notices == ()
 
 
 def test_a_rule_that_broke_off_cannot_be_accepted() -> None:
@@ -133,7 +133,7 @@ def test_every_report_lists_the_document_and_what_to_renew(tmp_path: Path, name:
     said = " ".join(renderer(name)(given).split())
     assert "Variance V-2026-014" in said.replace("\\", "")
     assert "Building official" in said
-    assert "Letter 7 ran out on 2020-01-01" in said
+    assert "Letter 7 expired on 2020-01-01" in said
 
 
 def test_sarif_suppresses_and_junit_skips_what_is_accepted(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from click.testing import CliRunner, Result
 from precheck.cli import cli
 from precheck.files.source import read_text
 from precheck.project import project_from
-from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, Change, changes, stops
+from precheck.reports.changes import CORRECTED, GONE, LOOK, NEW, STANDS, FindingChange, changes, stops
 from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.testing import code, plugins
@@ -27,15 +27,15 @@ def reviewed(*edits: tuple[str, str]) -> Review:
     return review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), TOPICS)
 
 
-def found(old: Review, new: Review) -> dict[tuple[str, str], Change]:
+def found(old: Review, new: Review) -> dict[tuple[str, str], FindingChange]:
     return {change.key: change for change in changes(old, new)}
 
 
 def test_a_finding_that_the_revision_mends_is_corrected() -> None:
     change = found(reviewed(), reviewed(("sill height: 45 in", "sill height: 40 in")))["escape.sill", "window W1"]
     assert change.kind == CORRECTED
-    assert "was: Correction" in change.text
-    assert "now: OK as shown" in change.text
+    assert "was: Fix" in change.text
+    assert "now: OK" in change.text
 
 
 def test_a_finding_that_the_revision_brings_is_new() -> None:
@@ -94,7 +94,7 @@ def compare(*arguments: str) -> Result:
 def test_the_command_lists_changes_by_part_and_exits_as_the_new_revision_does(files: tuple[str, str]) -> None:
     result = compare(*files)
     assert result.exit_code in (1, 3)
-    assert "CORRECTED\n  window W1\n    - escape.sill: was: Correction" in result.output
+    assert "CORRECTED\n  window W1\n    - escape.sill: was: Fix" in result.output
     assert all(len(line) <= 80 for line in result.output.splitlines() if not line.startswith(("Old:", "New:")))
 
 

@@ -43,27 +43,27 @@ def section(example: str, heading: str) -> str:
     return after.split("\n\n")[0]
 
 
-def test_the_first_drawing_gets_corrections_of_many_topics_and_the_corrected_one_few_things_to_look_at():
-    rules = re.findall(r"^     ([a-z-]+)\.[a-z-]+, ", section("examples/alder-court/proposed.yaml", "CORRECT"), re.M)
+def test_the_first_drawing_gets_corrections_of_many_topics_and_the_corrected_one_few_things_to_review():
+    rules = re.findall(r"^     ([a-z-]+)\.[a-z-]+, ", section("examples/alder-court/proposed.yaml", "FIX"), re.M)
     assert len(rules) >= 18
     assert len(set(rules)) >= 12
-    looks = re.findall(r"^ +\d+  ", section("examples/alder-court/corrected.yaml", "LOOK AT"), re.M)
+    looks = re.findall(r"^ +\d+  ", section("examples/alder-court/corrected.yaml", "REVIEW"), re.M)
     assert len(looks) < 8
 
 
 def test_zoning_comes_first_in_every_list_for_it_ends_a_job_before_any_code_check_does():
-    text = section("examples/alder-court/proposed.yaml", "CORRECT")
+    text = section("examples/alder-court/proposed.yaml", "FIX")
     topics = re.findall(r"^     ([a-z-]+)\.[a-z-]+, ", text, re.M)
     assert topics[0] == "zoning"
     assert "zoning" not in topics[topics.count("zoning") :]
-    first = section("examples/sketch/sketch.yaml", "SHOW ON THE DRAWINGS").splitlines()[1]
+    first = section("examples/sketch/sketch.yaml", "ADD TO THE PLANS").splitlines()[1]
     assert "(zoning." in first
 
 
 def test_what_to_show_says_why_it_is_due_and_what_answers_it():
-    sketch = " ".join(section("examples/sketch/sketch.yaml", "SHOW ON THE DRAWINGS").split())
+    sketch = " ".join(section("examples/sketch/sketch.yaml", "ADD TO THE PLANS").split())
     assert "alarms.smoke-in-bedroom, alarms.smoke-outside-bedroom: space bedroom becomes" in sketch
-    first = section("examples/alder-court/proposed.yaml", "SHOW ON THE DRAWINGS")
+    first = section("examples/alder-court/proposed.yaml", "ADD TO THE PLANS")
     assert "sealed: yes or no (separation.penetrations)" in first
 
 
@@ -79,7 +79,7 @@ def test_the_big_example_has_about_a_hundred_parts_and_the_sketch_fits_on_a_napk
 
 def test_the_sketch_yields_mostly_what_is_not_shown():
     text = expected("examples/sketch/sketch.yaml").read_text(encoding="utf-8")
-    assert "checks wait for what is not shown" in " ".join(text.split())
+    assert "items not shown" in " ".join(text.split())
     assert text.count("\n     - ") > 10
 
 

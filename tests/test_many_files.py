@@ -157,7 +157,7 @@ def test_accepted_findings_of_a_folder_are_told_only_where_no_project_uses_them(
     (tmp_path / "accepted.yaml").write_text(f"accepted: [{record % 'S1'}, {record % 'S7'}]\n")
     text = precheck(str(tmp_path / "*.yaml"), "--topic", "stairs").stdout
     assert "2 files: " in text
-    assert "1 findings are accepted" in text
+    assert "1 items accepted" in text
     assert "stairs.tread-depth of S7" in text
     assert "stairs.tread-depth of S1" not in text
 
@@ -168,7 +168,7 @@ def test_one_file_loads_nothing_that_only_many_files_need(plans: Path) -> None:
         "from precheck.cli import main; sys.argv[1:] = ['check', sys.argv[1]]; main()"
     )
     found = subprocess.run([sys.executable, "-c", code, names(plans)[0]], capture_output=True, text=True, check=False)
-    assert "CORRECTIONS" in found.stdout
+    assert "NOT READY" in found.stdout
     loaded = set(found.stderr.replace("'", "").strip("[]\n").split(", "))
     assert "precheck.runs.desk" in loaded
     heavy = {"concurrent.futures", "jsonschema", "rich", "jinja2", "numpy", "pint", "distributed"}

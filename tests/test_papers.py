@@ -12,6 +12,7 @@ from precheck.cli import cli
 from precheck.files.record import read_record
 from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
+from precheck.reports import FORMATS, renderer
 from precheck.reports.papers import corrections, field, inspections, response
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
@@ -44,9 +45,18 @@ def test_the_correction_list_is_by_sheet_and_keeps_the_numbers_of_the_report() -
     assert len(re.findall(r"^- \*\*\d+\.\*\*", paper, re.MULTILINE)) == len(items_of(found))
 
 
+@pytest.mark.parametrize("form", [form for form in FORMATS if form not in ("text", "pdf")])
+def test_every_format_tells_a_comparison_in_the_same_sentence(form: str) -> None:
+    found = reviewed()
+    sentence = "Sill height: 45 in, 44 in maximum (1 in too high)"
+    assert sentence in " ".join(renderer("text")(found).split())
+    assert sentence in renderer(form)([found])
+    assert sentence in corrections.render(found)
+
+
 def test_a_correction_states_value_limit_section_and_remedy() -> None:
     line = next(line for line in corrections.render(reviewed()).splitlines() if "45 in" in line)
-    for wanted in ("at most 44 in", "R310.2.3", "Revise: lower the sill by 1 in"):
+    for wanted in ("45 in, 44 in maximum (1 in too high)", "R310.2.3", "Revise: lower the sill by 1 in"):
         assert wanted in line
 
 
@@ -57,7 +67,7 @@ def test_a_part_without_a_sheet_is_listed_as_such() -> None:
 
 def test_a_project_that_is_ready_has_no_corrections() -> None:
     paper = corrections.render(review(project_from(read_text("project: x", "p")), code("irc-2021"), plugins(), TOPICS))
-    assert "No corrections." in paper
+    assert "Nothing to fix or add." in paper
 
 
 def answered(old: Review, **changes: dict[str, str]) -> str:
@@ -99,7 +109,7 @@ def test_the_letter_answers_every_comment_with_change_sheet_and_cloud(old: Revie
     letter = response.render(old, new, read(answers, tmp_path))
     assert letter.count("## Comment ") == len(response.comments_of(old)) > 1
     part = letter[letter.index(f"## Comment {sill}\n") :].split("\n## ")[0]
-    for wanted in ("at most 44 in", "What changed: Sill lowered to 40 in", "Sheet: A1, cloud 2"):
+    for wanted in ("45 in, 44 in maximum", "What changed: Sill lowered to 40 in", "Sheet: A1, cloud 2"):
         assert wanted in part
 
 
@@ -194,7 +204,7 @@ def test_the_field_sheet_asks_nothing_of_a_carport_that_is_not_there_yet() -> No
 
 def test_the_field_sheet_has_close_existing_values_confirmed() -> None:
     paper = field.render(reviewed(("  - id: W1\n    phase: new", "  - id: W1\n    phase: existing")))
-    assert "- [ ] Confirm on site: 45 in as stated (sill height: at most 44 in)" in paper
+    assert "- [ ] Confirm on site: sill height: 45 in as stated, 44 in maximum" in paper
 
 
 def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_drawn_values() -> None:
@@ -203,7 +213,7 @@ def test_the_inspection_list_is_in_order_of_the_stages_and_holds_limits_and_draw
     stages = re.findall(r"^## (\w+) inspection", paper, re.MULTILINE)
     order = [stage.capitalize() for stage in inspections.ON_SITE]
     assert stages == sorted(stages, key=order.index)
-    assert "at most 44 in; drawn: 45 in (1 in over). CORRECT THIS FIRST" in paper
+    assert "44 in maximum; drawn: 45 in (1 in too high). FIX THIS FIRST" in paper
     assert not [line for line in paper.splitlines() if "window W2" in line]
 
 
@@ -225,9 +235,9 @@ def test_the_inspection_list_holds_the_rating_of_a_wall_and_no_distance_that_the
     far, near = LOT_LINE.replace("DISTANCE", "12 ft"), LOT_LINE.replace("DISTANCE", "4 ft")
     assert "drawn: 12'-0\"" not in listed(far)
     assert "drawn: 4'-0\"" not in listed(near)
-    assert "at least 60 min; drawn: 1 h" in listed(near)
+    assert "60 min minimum; drawn: 1 h" in listed(near)
     unrated = near.replace("wall rating: 1 h", "wall rating: 30 min")
-    assert "at least 5 ft; drawn: 4'-0\" (12 in under). CORRECT THIS FIRST" in listed(unrated)
+    assert "5 ft minimum; drawn: 4'-0\" (12 in too close). FIX THIS FIRST" in listed(unrated)
 
 
 def test_the_inspection_list_names_no_wind_speed() -> None:
@@ -243,9 +253,7 @@ spaces: [{id: a, phase: new, use: living room}]
 doors: [{id: D, phase: new, between: [a, outside], operation: side-hinged, glazed: yes, safety glazing: no}]
 """
     found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["glazing"])
-    assert "door D: safety glazing in the door; drawn: no safety glazing. CORRECT THIS FIRST" in inspections.render(
-        found
-    )
+    assert "door D: Safety glazing in the door: required; drawn: none. FIX THIS FIRST" in inspections.render(found)
 
 
 def test_a_comment_on_one_part_is_met_though_another_part_still_lacks_what_the_same_check_needs() -> None:

@@ -50,7 +50,7 @@ def test_the_plugin_is_listed_with_its_distribution_and_what_it_offers(there: En
 def test_its_section_is_read_and_its_rules_speak_under_its_limits(there: Environment) -> None:
     said = there.run("-m", "precheck", "check", "example.yaml", "--topic", "carport-drainage").stdout
     assert "carport drain D1" in said
-    assert "distance of the outlet from the house: 6 ft; at least 10 ft" in said
+    assert "Distance of the outlet from the house: 6 ft, 10 ft minimum" in said
     assert "how the ground takes the water of a dry well" in " ".join(said.split())
 
 

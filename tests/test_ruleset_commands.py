@@ -99,7 +99,7 @@ def test_verify_reports_every_problem_at_its_line_in_one_run(county: Path) -> No
     assert found.exit_code == 2
     lines = found.stderr.splitlines()
     assert any(
-        f"{county}:7:5: `was: 7 in` is stale: the value in effect is 7 3/4 in (irc-2021" in line for line in lines
+        f"{county}:7:5: `was: 7 in` does not match: the value in effect is 7 3/4 in (irc-2021" in line for line in lines
     )
     assert any(f"{county}:12:5: `9 1/2 psf`" in line for line in lines)
     assert any(f"{county}:15:5: `doors.landing-size.dept` is not in the code" in line for line in lines)
@@ -131,7 +131,7 @@ def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Pa
     )
     found = run("verify", city, "--rulesets", tmp_path)
     assert found.exit_code == 2
-    assert "`was: 10 in` is stale: the value in effect is 9 1/2 in (Ordinance 1 sec. 3" in found.stderr
+    assert "`was: 10 in` does not match: the value in effect is 9 1/2 in (Ordinance 1 sec. 3" in found.stderr
 
 
 def test_verify_tells_a_folder_by_which_a_file_is_not_found_and_days_before_it_is_in_force(tmp_path: Path) -> None:
@@ -216,7 +216,7 @@ def test_what_new_shows_as_an_example_works_when_the_signs_are_removed(tmp_path:
     found = run("verify", path)
     assert found.exit_code == 0, found.output + path.read_text()
     assert "1 of 1 cases come to what they expect." in found.stdout
-    assert "adds storage-stair.width.least: 32 in" in found.stdout
+    assert "adds storage-stair.width.minimum: 32 in" in found.stdout
 
 
 def test_new_needs_no_questions_when_all_is_given_and_never_overwrites(tmp_path: Path) -> None:
@@ -250,7 +250,7 @@ def test_new_asks_again_for_what_is_not_there_to_adopt(tmp_path: Path) -> None:
 def test_verify_tells_a_stale_value_and_a_wrong_unit_of_one_amendment_together(county: Path) -> None:
     county.write_text((COUNTY % "warn").replace("was: 7 3/4 in", "was: 7 in").replace("to: 8 in", "to: 8 psf"))
     told = run("verify", county).stderr
-    assert "`was: 7 in` is stale: the value in effect is 7 3/4 in" in told
+    assert "`was: 7 in` does not match: the value in effect is 7 3/4 in" in told
     assert "`8 psf` cannot replace `7 3/4 in`" in told
 
 
@@ -266,7 +266,7 @@ def test_explain_says_a_history_in_words(county: Path) -> None:
 
     assert "\n  deleted by Ordinance 1 sec. 4\n" in explained("doors.landing-size.depth")
     assert "\n  left to the jurisdiction by irc-2015 R301.2, Table R301.2(1)\n" in explained("criteria.frost-depth")
-    assert "It is about: stair flight\n" in explained("stairs.riser-height")
+    assert "Applies to: stair flight\n" in explained("stairs.riser-height")
 
 
 def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
@@ -274,11 +274,11 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
     path.write_text(
         "jurisdiction: A\nadopts: irc-2021\nin force: 2026-01-01\nby: O 1\namendments:\n"
         "  - {add: a.width, value: 3 ft, measures: least width of a flight, by: O 1 sec. 2,\n"
-        "     check: {part: flight, measure: width, comparison: at least}}\n"
+        "     check: {part: flight, measure: width, comparison: minimum}}\n"
     )
     said = CliRunner().invoke(cli, ["explain", "a.width", "--ruleset", str(path)]).stdout
     assert "Least width of a flight." in said
-    assert "It is about: flight" in said
+    assert "Applies to: flight" in said
     assert "added: 3 ft by O 1 sec. 2" in said
 
 

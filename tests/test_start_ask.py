@@ -198,8 +198,8 @@ def test_start_takes_a_place_as_people_write_it_and_says_plainly_what_it_cannot_
                "41", "1", "n", "n"]  # fmt: skip
     result = start(tmp_path, *answers)
     assert result.exit_code == 0, result.output
-    for told in ("write a few words", "`Linden Ford` is none of them; did you mean `city-of-linden-ford`?",
-                 "`bedrom` is none of them; did you mean `bedroom`?", "`three` is no number from 0 to 40",
+    for told in ("write a few words", "`Linden Ford` is not one of them; did you mean `city-of-linden-ford`?",
+                 "`bedrom` is not one of them; did you mean `bedroom`?", "`three` is no number from 0 to 40",
                  "`41` is no number"):  # fmt: skip
         assert told in result.output
     assert read_project(tmp_path / "house.yaml").jurisdiction == "city-of-linden-ford"
@@ -281,14 +281,14 @@ def test_an_answer_goes_into_the_file_and_what_it_settled_is_told(small: Path) -
     result = until(small, "sill height of window W1", "40 in")
     assert result.exit_code == 0, result.output
     assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
-    assert "sill height: 40 in" in " ".join(result.output.split())
-    assert "1 answer written" in result.output
+    assert "Sill height: 40 in, 44 in maximum" in " ".join(result.output.split())
+    assert "1 answer saved" in result.output
 
 
 def test_an_answer_that_does_not_read_is_not_written_and_is_asked_again(small: Path) -> None:
     result = until(small, "sill height of window W1", "40", "-3 in", "40 in")
     assert "`40` has no unit; write `40 in`" in result.output
-    assert result.output.count("Not taken:") == 2
+    assert result.output.count("Not accepted:") == 2
     assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
 
 
@@ -298,7 +298,7 @@ def test_an_answer_that_does_not_read_is_not_written_and_is_asked_again(small: P
 def test_no_answer_however_odd_breaks_the_session_or_the_file(small: Path, answer: str) -> None:
     result = until(small, "sill height of window W1", answer)
     assert result.exit_code == 0, result.output
-    assert "Not taken:" in result.output
+    assert "Not accepted:" in result.output
     assert small.read_text(encoding="utf-8") == SMALL
 
 
@@ -328,7 +328,7 @@ def test_answering_everything_by_its_example_comes_to_an_end(small: Path, monkey
 
 def test_a_question_says_unit_example_and_why(small: Path) -> None:
     result = until(small, "sill height of window W1", "?")
-    assert "a length with its unit, such as 40 in" in result.output
+    assert "a length with its unit, e.g. 40 in" in result.output
     assert "R310.2.3" in result.output
 
 
@@ -343,7 +343,7 @@ def test_the_end_of_input_stops_like_ctrl_c_and_loses_nothing(small: Path) -> No
     result = ask(small)
     assert result.exit_code == 0, result.output
     assert small.read_text(encoding="utf-8") == SMALL
-    assert "0 answers written" in result.output
+    assert "0 answers saved" in result.output
 
 
 def test_what_decides_most_is_asked_first_and_zoning_before_all(small: Path) -> None:
@@ -380,7 +380,7 @@ def test_a_file_that_changed_meanwhile_is_not_overwritten(small: Path, monkeypat
 
     monkeypatch.setattr(Path, "read_bytes", read_bytes)
     result = until(small, "sill height of window W1", "40 in")
-    assert "changed meanwhile" in result.output
+    assert "changed in the meantime" in result.output
     assert "30 in x 40 in" in small.read_text(encoding="utf-8")
     assert "sill height" not in small.read_text(encoding="utf-8")
 
@@ -410,7 +410,7 @@ def test_watching_tells_what_a_save_changed_in_well_under_a_second(small: Path) 
     lines = list(watched(str(small), desk, saved()))
     assert (time.perf_counter() - started) / 3 < 1
     told = "\n".join(lines)
-    assert "still stands: window W1: escape.sill: was: not shown" in " ".join(told.split())
+    assert "still open: window W1: escape.sill: was: not shown" in " ".join(told.split())
     assert "small.yaml:15:" in told
     assert "cannot be used yet" in lines[-1]
 
@@ -438,7 +438,7 @@ def test_a_light_that_no_room_has_is_added_as_a_new_part_and_all_else_stays(smal
     assert "{id: LT1, space: bed, phase: new, form: surface LED, wall switch: yes, switched at: [bed]}" in after
     (light,) = read_project(small).lights
     assert (light.id, light.space, light.switched_at) == ("LT1", "bed", ("bed",))
-    assert "1 answer written" in result.output
+    assert "1 answer saved" in result.output
 
 
 def test_a_part_to_add_is_left_out_where_nothing_is_said_of_it(small: Path) -> None:
@@ -464,7 +464,7 @@ def test_the_egress_door_is_chosen_and_marked(small: Path) -> None:
     small.write_text(SMALL + DOORS, encoding="utf-8")
     need = "required egress door (mark one `required egress: yes`) of the project"
     result = until(small, need, "D9", "D2")
-    assert "Not taken: `D9` is none of D1, D2" in result.output
+    assert "Not accepted: `D9` is none of D1, D2" in result.output
     assert added(SMALL + DOORS, small.read_text(encoding="utf-8")) == ["    required egress: yes"]
     assert read_project(small).doors[1].required_egress is True
 
@@ -612,8 +612,8 @@ def test_a_list_is_answered_as_a_person_writes_it_and_a_wrong_choice_is_asked_ag
     result = until(
         small, "smoke alarms of the project", "SA1", "kitchen", "bed", "soon", "new", "smoke, carbon monoxide"
     )
-    assert "Not taken: `kitchen` is none of" in result.output
-    assert "Not taken: `soon` is none of existing, new, altered, removed" in result.output
+    assert "Not accepted: `kitchen` is none of" in result.output
+    assert "Not accepted: `soon` is none of existing, new, altered, removed" in result.output
     assert "drawn from" not in result.output
 
 

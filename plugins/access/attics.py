@@ -13,7 +13,7 @@ PULLED = frozenset(("ladder", "pull-down stair"))
 
 
 @fact
-class Attic(Fact):
+class AtticAccess(Fact):
     """An attic that nobody lives in, with the hatches and stairs that lead to it."""
 
     space: Space
@@ -23,7 +23,7 @@ class Attic(Fact):
     load_is_drawn: bool
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Attic]:
+    def found_in(cls, house: House) -> Iterator[AtticAccess]:
         """Yield every attic that is there when the work is done."""
         for space in house.spaces:
             if space.use == "attic":
@@ -88,7 +88,7 @@ def stairs_to(house: House, space: Space) -> tuple[Stair, ...]:
     return tuple(s for s in house.subjects(Stair) if space.id in s.between and not s.is_removed)
 
 
-def signs_of_living(house: House, attic: Attic) -> list[str]:
+def signs_of_living(house: House, attic: AtticAccess) -> list[str]:
     """Return what about an attic reads as a room to live in."""
     space = attic.space
     windows = [o for o in house.openings_of(space) if isinstance(o, Window) and not o.is_existing]

@@ -79,14 +79,9 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
     """A crawl space has vents, enough for its floor and near its corners; over covered ground far fewer will do."""
     air = crawl.air
     if is_missing(air):
-        return required(air, limit.at_corners, "vents of the crawl space")
-    covered = all_of(
-        required(air.ground_covered, limit.covered, "cover of the ground"), _enough(crawl, air, limit.covered_share)
-    )
-    return all_of(
-        any_of(_enough(crawl, air, limit.share), covered),
-        required(air.vents_at_corners, limit.at_corners, "vents close to each corner"),
-    )
+        return required(air, limit.at_corners)
+    covered = all_of(required(air.ground_covered, limit.covered), _enough(crawl, air, limit.covered_share))
+    return all_of(any_of(_enough(crawl, air, limit.share), covered), required(air.vents_at_corners, limit.at_corners))
 
 
 def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
@@ -106,9 +101,7 @@ class ClosedLimits(Limits):
 def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
     """A crawl space without vents has its ground covered with lapped sheets, and air moved or dried by machine."""
     air = crawl.air
-    covered = all_of(
-        required(air.ground_covered, limit.covered, "cover of the ground"), at_least(air.cover_lap, limit.lap)
-    )
+    covered = all_of(required(air.ground_covered, limit.covered), at_least(air.cover_lap, limit.lap))
     if air.by == "dehumidifier":
         return covered
     least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
@@ -133,11 +126,11 @@ def ground(space: Space, limit: GroundLimits) -> Check:
         return does_not_apply("not a crawl space")
     own = space.crawl_ground
     level = when_given(lambda inside, outside: inside >= outside, own.level, own.level_outside)
-    as_high = required(level, limit.as_high, "ground as high as outside")
-    drained = required(own.drained, limit.as_high, "drain with an outlet")
-    marked = required(own.outlet_marked, limit.outlet_marked, "mark at the outlet of the drain")
+    as_high = required(level, limit.as_high, "as high as outside")
+    drained = required(own.drained, limit.as_high, "a drain with an outlet")
+    marked = required(own.outlet_marked, limit.outlet_marked)
     dry = any_of(as_high, all_of(drained, marked)).or_fix("fill it to the ground outside, or drain it")
     every = limit.on_every_site.value is not None
     due = dry if every else decide(own.wet_site, dry, does_not_apply("a site that drains"))
-    cleared = required(own.cleared, limit.cleared, "ground free of plants, wood, forms and debris")
+    cleared = required(own.cleared, limit.cleared)
     return all_of(due, cleared)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.access.attics import FIXED, AccessOpening, Attic, CrawlSpace, signs_of_living
+from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, signs_of_living
 
 from precheck import (
     Area,
@@ -36,12 +36,12 @@ class AtticLimits(Limits):
 
 
 @rule("access.attic", stage="framing")
-def attic(attic: Attic, limit: AtticLimits) -> Check:
+def attic(attic: AtticAccess, limit: AtticLimits) -> Check:
     """An attic that is tall enough over enough of its area has a way in.
 
     The height runs from the top of the ceiling framing to the underside of the rafters.
     """
-    there = required(bool(attic.hatches or attic.stairs), limit.given, "way into the attic")
+    there = required(bool(attic.hatches or attic.stairs), limit.given)
     if attic.hatches or attic.stairs:
         return there
     space = attic.space
@@ -51,7 +51,7 @@ def attic(attic: Attic, limit: AtticLimits) -> Check:
     return decide(tall, decide(wide, there.or_fix("draw a hatch, in a hall if there is one"), unneeded), unneeded)
 
 
-def _area(attic: Attic) -> Area | Missing:
+def _area(attic: AtticAccess) -> Area | Missing:
     """The area where the attic is that tall; a whole area that is smaller settles it as well."""
     over = attic.space.area_at_access_height
     small = not is_missing(attic.area) and attic.area < Area.parse("30 sq ft")
@@ -81,7 +81,7 @@ def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
         at_least(width, limit.width),
         at_least(length, limit.length),
         above,
-        required(opening.hatch.readily_reached, limit.ready, "hatch in a hall or other place that is easily reached"),
+        required(opening.hatch.readily_reached, limit.ready),
     )
 
 
@@ -97,7 +97,7 @@ class CrawlLimits(Limits):
 def crawl_space(crawl: CrawlSpace, limit: CrawlLimits) -> Check:
     """Every crawl space has a way in, however small it is."""
     drawn = bool(crawl.hatches) or crawl.space.absent("access opening (a hatch `to` it)")
-    return required(drawn, limit.given, "way into the crawl space")
+    return required(drawn, limit.given)
 
 
 class CrawlOpeningLimits(Limits):
@@ -150,7 +150,7 @@ class LoadLimits(Limits):
 
 
 @rule("access.attic-load", stage="framing")
-def attic_load(attic: Attic, limit: LoadLimits) -> Check:
+def attic_load(attic: AtticAccess, limit: LoadLimits) -> Check:
     """The floor of an attic carries the live load that the way up, its height and its use make of it.
 
     A fixed stair or a habitable attic makes it a floor to live on; enough height, or things stored, make it limited
@@ -179,7 +179,7 @@ class UseLimits(Limits):
 
 
 @rule("access.attic-use", stage="plan", existing="must comply")
-def attic_use(attic: Attic, limit: UseLimits, house: House) -> Check:
+def attic_use(attic: AtticAccess, limit: UseLimits, house: House) -> Check:
     """An attic that a fixed stair leads to and that looks like a room may be reviewed as one."""
     if attic.reached_by != FIXED:
         return does_not_apply("no fixed stair leads to it")
@@ -197,7 +197,7 @@ class StairLimits(Limits):
 
 
 @rule("access.attic-stair", stage="plan")
-def attic_stair(attic: Attic, limit: StairLimits) -> Check:
+def attic_stair(attic: AtticAccess, limit: StairLimits) -> Check:
     """Which rules the way up has to meet: a fixed stair those of every stair, a pull-down stair or ladder none of them.
 
     A pull-down stair or ladder is a way to storage and never the way out of a room that people use.
@@ -207,5 +207,5 @@ def attic_stair(attic: Attic, limit: StairLimits) -> Check:
         return does_not_apply("no way up is drawn, which the rule for ways in judges")
     living = attic.space.habitable_attic is True
     if living and reached != FIXED:
-        return required(False, limit.full_rules, "fixed stair to the habitable attic").or_fix("draw a stair")
+        return required(False, limit.full_rules).or_fix("draw a stair")
     return met(f"reached by {reached}")

@@ -32,7 +32,7 @@ NOT_OUTSIDE_A_BEDROOM = frozenset(
 
 
 @fact
-class Place(Fact):
+class AlarmPlace(Fact):
     """A place where alarms are due whatever its own phase is, because the work makes them due in the whole dwelling."""
 
     house: House
@@ -53,7 +53,7 @@ class Place(Fact):
 
 
 @fact
-class Bedroom(Place):
+class Bedroom(AlarmPlace):
     """A bedroom, and the spaces just outside its door."""
 
     room: Space
@@ -88,7 +88,7 @@ class Bedroom(Place):
 
 
 @fact
-class OpenToHall(Place):
+class OpenToHall(AlarmPlace):
     """A room that is open to a hall which serves bedrooms; its ceiling may be higher."""
 
     hall: Space
@@ -113,7 +113,7 @@ class OpenToHall(Place):
 
 
 @fact
-class SleepingLoft(Place):
+class SleepingLoft(AlarmPlace):
     """A loft for sleeping, and the rooms that it is open to."""
 
     loft: Space
@@ -132,7 +132,7 @@ class SleepingLoft(Place):
 
 
 @fact
-class Room(Place):
+class AlarmRoom(AlarmPlace):
     """Any room, for places where a jurisdiction asks for more alarms than the model code."""
 
     room: Space
@@ -143,7 +143,7 @@ class Room(Place):
         return self.room
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Room]:
+    def found_in(cls, house: House) -> Iterator[AlarmRoom]:
         """Yield every room that is there when the work is done."""
         yield from (cls(room, house, room) for room in house.spaces)
 

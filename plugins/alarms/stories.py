@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from precheck_plugins.alarms.places import Place, alarms_in, in_unit_of
+from precheck_plugins.alarms.places import AlarmPlace, alarms_in, in_unit_of
 
 from precheck import (
     Check,
@@ -24,7 +24,7 @@ NOT_LIVED_IN = frozenset(("attic", "crawl space", "porch", "deck", "carport", "g
 
 
 @fact
-class LivedInStory(Place):
+class LivedInStory(AlarmPlace):
     """What a dwelling unit has of a story on which an alarm is due. `story` is None where the project names no stories.
 
     `unit` is None where nothing on the story is of a unit; `unsaid` are the spaces there that may be of this one.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     Check,
@@ -32,15 +32,15 @@ class AccessLimits(Limits):
 
 
 @rule("appliances.access", stage="rough-in")
-def access(at: Standing, limit: AccessLimits) -> Check:
+def access(at: PlacedAppliance, limit: AccessLimits) -> Check:
     """An appliance can be seen, serviced and taken out, with level space in front of its controls."""
     if at.in_attic or at.under_floor:
         return does_not_apply("the rules for attics and crawl spaces judge it")
     appliance = at.appliance
     width, depth = pair(appliance.service_space)
     return all_of(
-        required(appliance.accessible, limit.given, "access to see and service it"),
-        required(appliance.removable, limit.removal, "way to take it out"),
+        required(appliance.accessible, limit.given),
+        required(appliance.removable, limit.removal),
         at_least(width, limit.service_width),
         at_least(depth, limit.service_depth),
     )
@@ -66,7 +66,7 @@ class PassageLimits(Limits):
 
 
 @rule("appliances.attic-passage", stage="framing")
-def attic_passage(at: Standing, limit: PassageLimits) -> Check:
+def attic_passage(at: PlacedAppliance, limit: PassageLimits) -> Check:
     """An appliance in an attic has a large enough opening, a floored passage and a level place to work."""
     if not at.in_attic:
         return does_not_apply("not in an attic")
@@ -87,29 +87,29 @@ class UnderFloorLimits(Limits):
 
 
 @rule("appliances.under-floor-passage", stage="framing")
-def under_floor_passage(at: Standing, limit: UnderFloorLimits) -> Check:
+def under_floor_passage(at: PlacedAppliance, limit: UnderFloorLimits) -> Check:
     """An appliance in a crawl space has a large enough opening, a passage and a level place to work."""
     if not at.under_floor:
         return does_not_apply("not in a crawl space")
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=False))
 
 
-def _opening(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
+def _opening(at: PlacedAppliance, limit: PassageLimits | UnderFloorLimits) -> Check:
     sides = pair(at.passage("opening"))
     short, long_ = sides if is_missing(sides[0]) else sorted(sides)
     return all_of(
         at_least(short, limit.opening_width),
         at_least(long_, limit.opening_length),
-        required(at.appliance.removable, limit.removal, "way to take it out through the opening"),
+        required(at.appliance.removable, limit.removal),
     )
 
 
-def _service(at: Standing, limit: PassageLimits | UnderFloorLimits) -> Check:
+def _service(at: PlacedAppliance, limit: PassageLimits | UnderFloorLimits) -> Check:
     width, depth = pair(first_given(at.appliance.service_space, at.passage("service_space")))
     return all_of(at_least(width, limit.service_width), at_least(depth, limit.service_depth))
 
 
-def _way(at: Standing, limit: PassageLimits | UnderFloorLimits, floored: bool) -> Check:
+def _way(at: PlacedAppliance, limit: PassageLimits | UnderFloorLimits, floored: bool) -> Check:
     if at.passage("served_from_opening") is True:
         return met("it can be served and taken out from the opening itself")
     short = at_most(at.passage("length"), limit.maximum)
@@ -128,11 +128,8 @@ class LightLimits(Limits):
 
 
 @rule("appliances.light", stage="final")
-def light(at: Standing, limit: LightLimits) -> Check:
+def light(at: PlacedAppliance, limit: LightLimits) -> Check:
     """An appliance in an attic or crawl space has a light with a switch at the opening, and a receptacle near it."""
     if not at.in_attic and not at.under_floor:
         return does_not_apply("neither in an attic nor in a crawl space")
-    return all_of(
-        required(at.passage("lighted"), limit.light, "light switched at the opening"),
-        required(at.passage("receptacle"), limit.receptacle, "receptacle near the appliance"),
-    )
+    return all_of(required(at.passage("lighted"), limit.light), required(at.passage("receptacle"), limit.receptacle))

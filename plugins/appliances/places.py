@@ -14,7 +14,7 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 
 @fact
-class Standing(Fact):
+class PlacedAppliance(Fact):
     """An appliance where it stands, with the spaces into which that place opens."""
 
     appliance: Appliance
@@ -23,7 +23,7 @@ class Standing(Fact):
     opens_outside: bool
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Standing]:
+    def found_in(cls, house: House) -> Iterator[PlacedAppliance]:
         """Yield every appliance that is there when the work is done."""
         for appliance in house.subjects(Appliance):
             space = house.space(appliance.space)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     Appliance,
@@ -33,7 +33,7 @@ class IgnitionLimits(Limits):
 
 
 @rule("appliances.ignition-height", stage="rough-in")
-def ignition_height(at: Standing, limit: IgnitionLimits) -> Check:
+def ignition_height(at: PlacedAppliance, limit: IgnitionLimits) -> Check:
     """In a garage, and in a storage or utility room that opens to it, sparks and flames stay well above the floor.
 
     A gas water heater that is listed as flammable vapor ignition resistant may stand lower where the code or the
@@ -65,7 +65,7 @@ class ImpactLimits(Limits):
 
 
 @rule("appliances.vehicle-impact", stage="final")
-def vehicle_impact(at: Standing, limit: ImpactLimits) -> Check:
+def vehicle_impact(at: PlacedAppliance, limit: ImpactLimits) -> Check:
     """An appliance in a garage or carport is protected from vehicles, or stands where none can reach it."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
@@ -77,7 +77,7 @@ class GasHeightLimits(Limits):
 
 
 @rule("appliances.gas-height-in-garage", stage="rough-in")
-def gas_height_in_garage(at: Standing, limit: GasHeightLimits) -> Check:
+def gas_height_in_garage(at: PlacedAppliance, limit: GasHeightLimits) -> Check:
     """A gas appliance in a garage or carport hangs above the vehicles, unless it is protected from them."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
@@ -94,7 +94,7 @@ class PlaceLimits(Limits):
 
 
 @rule("appliances.places", stage="plan", existing="must comply")
-def places(at: Standing, limit: PlaceLimits) -> Check:
+def places(at: PlacedAppliance, limit: PlaceLimits) -> Check:
     """No appliance that burns fuel stands in a bedroom, bath, toilet room or storage closet, or off one alone.
 
     Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
@@ -115,7 +115,7 @@ def _unless(allowance: Limit[str], fact: bool | Missing, what: str, otherwise: C
     return otherwise if allowance.value is None else decide(fact, met(what), otherwise)
 
 
-def _own_room(at: Standing, limit: PlaceLimits, otherwise: Check) -> Check:
+def _own_room(at: PlacedAppliance, limit: PlaceLimits, otherwise: Check) -> Check:
     """A room used for nothing else, with outdoor air and a weather-stripped door that closes itself."""
     appliance = at.appliance
     outdoor = when_given(lambda air: air == "outdoor", appliance.combustion_air)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     OUTSIDE,
@@ -31,12 +31,12 @@ class ClearanceLimits(Limits):
 
 
 @rule("appliances.clearance", stage="rough-in")
-def clearance(at: Standing, limit: ClearanceLimits) -> Check:
+def clearance(at: PlacedAppliance, limit: ClearanceLimits) -> Check:
     """An appliance that burns fuel stands as far from what burns as its label says."""
     appliance = at.appliance
     kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labeled_clearance)
-    what = f"clearance of {appliance.labeled_clearance} to what burns: {appliance.clearance} is drawn"
-    far = required(kept, limit.as_labeled, what if kept is False else "clearance to what burns as labeled")
+    drawn = f"{appliance.clearance} drawn, {appliance.labeled_clearance} on the label"
+    far = required(kept, limit.as_labeled, drawn)
     far = far.or_fix("move it, or shield what burns as its maker says")
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 
@@ -46,7 +46,7 @@ class HeatingRoomLimits(Limits):
 
 
 @rule("appliances.heating-room", stage="framing")
-def heating_room(at: Standing, limit: HeatingRoomLimits, house: House) -> Check:
+def heating_room(at: PlacedAppliance, limit: HeatingRoomLimits, house: House) -> Check:
     """Where the jurisdiction says so, fire-rated walls part a room with a furnace or boiler from the rest of the house."""
     if at.appliance.what not in HEATS:
         return does_not_apply("neither a furnace nor a boiler")
@@ -62,21 +62,18 @@ class PropaneLimits(Limits):
 
 
 @rule("appliances.propane-below-grade", stage="rough-in")
-def propane_below_grade(at: Standing, limit: PropaneLimits, house: House) -> Check:
+def propane_below_grade(at: PlacedAppliance, limit: PropaneLimits, house: House) -> Check:
     """Where the jurisdiction says so, propane in a basement or crawl space has a gas detector and a drain to daylight.
 
     Propane is heavier than air and gathers where it cannot run off.
     """
     appliance = at.appliance
     propane = when_given(lambda fuel: fuel == "propane", appliance.fuel)
-    both = all_of(
-        required(appliance.gas_detector, limit.detector, "gas detector"),
-        required(appliance.drain_to_daylight, limit.drain, "drain to daylight"),
-    )
+    both = all_of(required(appliance.gas_detector, limit.detector), required(appliance.drain_to_daylight, limit.drain))
     due = decide(_below_grade(at, house), both, does_not_apply("it stands above grade"))
     return decide(propane, due, does_not_apply("it burns no propane"))
 
 
-def _below_grade(at: Standing, house: House) -> bool | Missing:
+def _below_grade(at: PlacedAppliance, house: House) -> bool | Missing:
     level = house.story_level(at.space)
     return True if at.under_floor else when_given(lambda story: story == "basement", level)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 from precheck_plugins.appliances.water_heaters import if_tank
 
 from precheck import (
@@ -20,7 +20,6 @@ from precheck import (
     decide,
     does_not_apply,
     is_missing,
-    met,
     one_of,
     required,
     rule,
@@ -35,12 +34,15 @@ class ReliefLimits(Limits):
 
 
 @rule("appliances.relief-valve", stage="final")
-def relief_valve(at: Standing, limit: ReliefLimits) -> Check:
+def relief_valve(at: PlacedAppliance, limit: ReliefLimits) -> Check:
     """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
     valve = at.appliance.relief
     if is_missing(valve):
-        return if_tank(at, required(at.appliance.has_relief, limit.given, "relief valve"))
+        return if_tank(at, required(at.appliance.has_relief, limit.given))
     return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
+
+
+NO_GAP = does_not_apply("it ends in no pan or receptor")
 
 
 class DischargeLimits(Limits):
@@ -54,7 +56,7 @@ class DischargeLimits(Limits):
 
 
 @rule("appliances.relief-discharge", stage="final")
-def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
+def relief_discharge(at: PlacedAppliance, limit: DischargeLimits) -> Check:
     """The relief valve discharges full size, downhill and in sight, just above floor, pan or receptor."""
     valve = at.appliance.relief
     if is_missing(valve):
@@ -63,7 +65,9 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
     gap = when_given(lambda above, pipe: Ratio(above / pipe), valve.ends_above, valve.pipe)
     into = when_given(lambda end: end in ("pan", "receptor"), valve.ends_at)
     low = decide(
-        when_given(lambda end: end == "outdoors", valve.ends_at), met(""), at_most(valve.ends_above, limit.maximum)
+        when_given(lambda end: end == "outdoors", valve.ends_at),
+        does_not_apply("it ends outdoors"),
+        at_most(valve.ends_above, limit.maximum),
     )
     return if_tank(
         at,
@@ -71,12 +75,10 @@ def relief_discharge(at: Standing, limit: DischargeLimits) -> Check:
             at_least(size, limit.size, lambda: f"{valve.pipe} pipe / {valve.outlet} outlet"),
             one_of(valve.ends_at, limit.ends),
             low,
-            decide(
-                into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), met("")
-            ),
-            required(valve.falls_all_the_way, limit.falls, "fall all the way"),
+            decide(into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), NO_GAP),
+            required(valve.falls_all_the_way, limit.falls),
             at_most(when_given(lambda there: int(there), valve.trap_valve_or_thread), limit.obstacles),
-            required(valve.end_in_sight, limit.in_sight, "end in sight"),
+            required(valve.end_in_sight, limit.in_sight),
         ),
     )
 
@@ -86,9 +88,9 @@ class ExpansionLimits(Limits):
 
 
 @rule("appliances.expansion", stage="final")
-def expansion(at: Standing, limit: ExpansionLimits) -> Check:
+def expansion(at: PlacedAppliance, limit: ExpansionLimits) -> Check:
     """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
-    control = required(at.appliance.expansion_control, limit.control, "expansion tank or other control")
+    control = required(at.appliance.expansion_control, limit.control)
     closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
     return if_tank(at, closed)
 
@@ -99,13 +101,13 @@ class ShutoffLimits(Limits):
 
 
 @rule("appliances.shutoff", stage="final")
-def shutoff(at: Standing, limit: ShutoffLimits) -> Check:
+def shutoff(at: PlacedAppliance, limit: ShutoffLimits) -> Check:
     """The cold supply of a water heater can be shut, and a tank can be drained."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
-    drain = required(at.appliance.drain_valve, limit.drain, "drain valve")
+    drain = required(at.appliance.drain_valve, limit.drain)
     tank = decide(at.appliance.tank, drain, does_not_apply("no tank"))
-    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply, "shutoff valve on the cold supply"), tank)
+    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply), tank)
 
 
 class VentLimits(Limits):
@@ -113,7 +115,7 @@ class VentLimits(Limits):
 
 
 @rule("appliances.vent-connector", stage="rough-in")
-def vent_connector(at: Standing, limit: VentLimits) -> Check:
+def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
     """The vent connector of a gas appliance that draws by nature rises toward the chimney or vent."""
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)

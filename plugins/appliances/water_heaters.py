@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.appliances.places import Standing
+from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     Check,
@@ -32,12 +32,12 @@ from precheck import (
 NEVER_HARMED = frozenset(("garage", "carport", "crawl space", "porch", "deck"))
 
 
-def has_tank(at: Standing) -> Any:
+def has_tank(at: PlacedAppliance) -> Any:
     """Return whether it is a water heater with a tank."""
     return at.appliance.tank if at.appliance.what == "water heater" else False
 
 
-def if_tank(at: Standing, check: Check) -> Check:
+def if_tank(at: PlacedAppliance, check: Check) -> Check:
     """Return `check` for a water heater with a tank."""
     return decide(has_tank(at), check, does_not_apply("no water heater with a tank"))
 
@@ -47,10 +47,10 @@ class PanLimits(Limits):
 
 
 @rule("appliances.pan", stage="final")
-def pan(at: Standing, limit: PanLimits) -> Check:
+def pan(at: PlacedAppliance, limit: PanLimits) -> Check:
     """A tank whose leak would harm the building stands in a pan."""
     given = first_given(at.appliance.has_pan, True if not is_missing(at.appliance.pan) else at.appliance.has_pan)
-    needed = required(given, limit.under_tank, "pan under the tank").or_fix("put a pan with a drain under the tank")
+    needed = required(given, limit.under_tank).or_fix("put a pan with a drain under the tank")
     harm = first_given(at.appliance.leak_would_damage, at.space.use not in NEVER_HARMED)
     return if_tank(at, decide(harm, needed, does_not_apply("a leak here harms nothing")))
 
@@ -63,7 +63,7 @@ class PanFormLimits(Limits):
 
 
 @rule("appliances.pan-form", stage="final")
-def pan_form(at: Standing, limit: PanFormLimits) -> Check:
+def pan_form(at: PlacedAppliance, limit: PanFormLimits) -> Check:
     """The pan is deep and thick enough, and of a material that suits the fuel."""
     drawn = at.appliance.pan
     if is_missing(drawn):
@@ -85,7 +85,7 @@ class PanDrainLimits(Limits):
 
 
 @rule("appliances.pan-drain", stage="final")
-def pan_drain(at: Standing, limit: PanDrainLimits) -> Check:
+def pan_drain(at: PlacedAppliance, limit: PanDrainLimits) -> Check:
     """The pan drains by a pipe to a receptor, or outdoors just above the ground.
 
     Where a heater is replaced and there was no drain, none need be added in the editions that say so.
@@ -111,19 +111,19 @@ class StrapLimits(Limits):
 
 
 @rule("appliances.straps", stage="final")
-def straps(at: Standing, limit: StrapLimits) -> Check:
+def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
     """Where earthquakes are strong, a water heater is held in its upper and its lower third, clear of its controls."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
     if is_missing(limit.category.value):
-        return look_at(Look.OFFICIAL, "the seismic design category is set by the jurisdiction and not in its ruleset")
+        return look_at(Look.OFFICIAL, "Seismic design category: set locally, and not in this ruleset")
     if limit.category.value not in (limit.categories.value or ()):
         return does_not_apply(f"not asked for in seismic design category {limit.category.value}")
     own = at.appliance.straps
     held = {strap.third for strap in own} & {"upper", "lower"}
     number = len(held) if own else 0 if at.appliance.strapped is False else at.appliance.absent("straps")
     low = next((strap.above_controls for strap in own if strap.third == "lower"), at.appliance.absent("lower strap"))
-    clear = at_least(low, limit.above_controls) if "lower" in held else met("")
+    clear = at_least(low, limit.above_controls) if "lower" in held else does_not_apply("no lower strap")
     told = f"one counts in each of the upper and lower thirds; {len(own)} drawn"
     return all_of(at_least(number, limit.minimum, told), clear).because(
         f"seismic design category {limit.category.value}"

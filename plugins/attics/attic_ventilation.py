@@ -62,9 +62,9 @@ def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
     attic = drawn[0]
     if attic.vented is False or not is_missing(attic.unvented):
         return met("built as an unvented attic, which a rule of its own judges")
-    rain = [required(vent.keeps_rain_out, limit.rain, "cover against rain and snow") for vent in attic.vents]
+    rain = [required(vent.keeps_rain_out, limit.rain) for vent in attic.vents]
     crosswise = len({vent.form for vent in attic.vents}) > 1 or sum(_pieces(vent) for vent in attic.vents) > 1
-    shown = required(crosswise if attic.vents else attic.absent("vents"), limit.crosswise, "vents at two places")
+    shown = required(crosswise if attic.vents else attic.absent("vents"), limit.crosswise)
     return all_of(shown.or_fix("add vents on the opposite side, or high and low, so that air passes through"), *rain)
 
 
@@ -186,7 +186,7 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     if kind == "none":
         return does_not_apply("no insulation is drawn in this attic")
     airy = kind if is_missing(kind) else kind in ("loose", "batts")
-    baffled = required(attic.attic.baffles, limit.baffles, "baffle at each eave vent")
+    baffled = required(attic.attic.baffles, limit.baffles)
     return all_of(
         at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
         decide(airy, baffled, met("foam needs no baffle")),
@@ -210,9 +210,9 @@ def unvented(attic: UnventedAttic, limit: UnventedLimits, house: House) -> Check
     on_floor = built.class_i_retarder_on_floor
     shingle_gap = at_least(built.gap_under_shingles, limit.gap_under_shingles)
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
-    foam = required(built.impermeable_is_class_ii, limit.class_ii, "class II vapor retarder in or over the foam")
+    foam = required(built.impermeable_is_class_ii, limit.class_ii)
     return all_of(
-        required(built.inside_thermal_envelope, limit.inside_envelope, "attic inside the thermal envelope"),
+        required(built.inside_thermal_envelope, limit.inside_envelope),
         at_most(on_floor if is_missing(on_floor) else int(on_floor), limit.retarders_on_floor),
         decide(built.wood_shingles, shingle_gap, met("no wood shingles")),
         decide(cold, foam, met("not a cold zone")),

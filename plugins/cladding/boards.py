@@ -15,6 +15,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -40,7 +41,7 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
     """Gypsum board spans no farther between studs or joists than its thickness and the way it runs allow."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
-    wide = met("") if is_missing(board.framing_width) else at_least(board.framing_width, limit.nominal_width)
+    wide = if_stated(board.framing_width, at_least, limit.nominal_width)
     thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
     usual = at_most(board.framing_spacing, limit.wall)
     if board.on == "ceiling":
@@ -48,7 +49,10 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
         usual = decide(board.runs if is_missing(board.runs) else board.runs == "across framing", across, along)
     held = board.holds_insulation
     loaded = at_most(held if is_missing(held) else int(held), limit.thin_holds_insulation)
-    narrow = all_of(at_most(board.framing_spacing, limit.thin_spacing), loaded if board.on == "ceiling" else met(""))
+    narrow = all_of(
+        at_most(board.framing_spacing, limit.thin_spacing),
+        loaded if board.on == "ceiling" else does_not_apply("on a wall"),
+    )
     return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
 
 
@@ -113,7 +117,9 @@ def wet_area(board: Board, limit: WetLimits) -> Check:
         return does_not_apply("not in a tub or shower")
     backer = one_of(board.material, limit.backers).or_fix("use cement board, glass-mat gypsum or a mortar bed")
     over = board.over_retarder
-    trapped = met("") if is_missing(over) else at_most(int(over), limit.over_retarder)
+    trapped = if_stated(when_given(int, over), at_most, limit.over_retarder)
     tile = decide(board.tiled, backer, met("no tile"))
     high = met("a ceiling") if board.on == "ceiling" else at_least(board.nonabsorbent_height, limit.height)
-    return all_of(tile, trapped if board.material == "water-resistant gypsum" else met(""), high)
+    return all_of(
+        tile, trapped if board.material == "water-resistant gypsum" else does_not_apply("another board"), high
+    )

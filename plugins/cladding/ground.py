@@ -17,6 +17,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     not_shown,
@@ -48,9 +49,9 @@ def ground_falls(grade: Grade, limit: FallLimits) -> Check:
     slope = first_given(grade.slope, when_given(lambda fall, over: Slope(fall / over), grade.fall, grade.over))
     needed = Slope(limit.fall.value / limit.within.value)
     enough = at_least(slope, limit.paving) if grade.surface == "paving" else _soil(grade, slope, needed, limit)
-    swale = required(grade.drain_or_swale, limit.otherwise, "drain or swale")
+    swale = required(grade.drain_or_swale, limit.otherwise)
     steep = any_of(enough, swale) if not is_missing(grade.drain_or_swale) else enough
-    led = met("") if is_missing(grade.discharge_to) else one_of(grade.discharge_to, limit.discharge)
+    led = if_stated(grade.discharge_to, one_of, limit.discharge)
     return all_of(away, steep if not is_missing(grade.surface) else not_shown(grade.surface), led)
 
 
@@ -72,10 +73,7 @@ def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
     """A wall that holds earth against a space is dampproofed from footing to grade, or waterproofed where it is wet."""
     dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
     wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
-    return all_of(
-        decide(wall.high_groundwater, wet, dry),
-        required(wall.coated_footing_to_grade, limit.to_grade, "coating from footing to grade"),
-    )
+    return all_of(decide(wall.high_groundwater, wet, dry), required(wall.coated_footing_to_grade, limit.to_grade))
 
 
 class DrainLimits(Limits):
@@ -105,9 +103,7 @@ def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
     )
     has_pipe = not is_missing(drain.gravel_under_pipe) or not is_missing(drain.gravel_over_pipe)
     return all_of(
-        piped if has_pipe else gravel,
-        required(drain.filter, limit.filter, "filter over the gravel"),
-        one_of(drain.outlet, limit.outlets),
+        piped if has_pipe else gravel, required(drain.filter, limit.filter), one_of(drain.outlet, limit.outlets)
     )
 
 
@@ -127,5 +123,5 @@ def curing(pour: Pour, limit: CuringLimits) -> Check:
         return at_least(pour.days_moist, limit.moist, "days")
     needed = when_given(lambda thick: thick / INCH * limit.flooring_each_inch.value, pour.thickness)
     dry = when_given(lambda days, wanted: days >= wanted, pour.days_before_flooring, needed)
-    tested = required(pour.moisture_test, limit.moisture_test, "moisture test before flooring")
+    tested = required(pour.moisture_test, limit.moisture_test)
     return all_of(at_least(pour.days_moist, limit.moist, "days"), decide(dry, met("dry long enough"), tested))

@@ -20,6 +20,7 @@ from precheck import (
     at_least,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -46,7 +47,7 @@ def barrier(cladding: Cladding, limit: BarrierLimits) -> Check:
     """
     if cladding.backing == SOLID:
         return does_not_apply("a concrete or masonry wall needs none")
-    present = required(cladding.water_resistive_barrier, limit.present, "water-resistive barrier")
+    present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
     laps = [at_least(cladding.barrier_side_lap, limit.side_lap), at_least(cladding.barrier_end_lap, limit.end_lap)]
@@ -57,7 +58,7 @@ def _stucco(cladding: Cladding, limit: BarrierLimits) -> Check:
     if cladding.what != "stucco" or cladding.backing != "wood sheathing":
         return met("not stucco over wood")
     layers = at_least(cladding.barrier_layers, limit.stucco_layers).or_fix("add a second layer, lapped on its own")
-    space = required(cladding.drainage_space, limit.drainage_space, "space that drains")
+    space = required(cladding.drainage_space, limit.drainage_space)
     return any_of(layers, space) if cladding.sixty_minute_barrier is True else layers
 
 
@@ -81,7 +82,7 @@ def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
         "fluid-applied": limit.fluid_applied,
         "mechanically attached": limit.mechanically_attached,
     }
-    drawn = required(flashing.drawn, limit.present, f"flashing at {flashing.where}")
+    drawn = required(flashing.drawn, limit.present, f"at {flashing.where}")
     named = not is_missing(flashing.membrane) and flashing.membrane in standards
     standard = one_of(flashing.standard, standards[str(flashing.membrane)]) if named else met("no membrane named")
     if flashing.where != "deck or porch attachment":
@@ -104,9 +105,7 @@ def flashing_shown(project: Project, limit: ShownLimits, house: House) -> Check:
     due = list(_due(house))
     return every(
         (
-            required(
-                where in drawn or project.absent(f"flashing at {where}"), limit.shown, f"flashing at {where}"
-            ).because(why)
+            required(where in drawn or project.absent(f"flashing at {where}"), limit.shown, f"at {where}").because(why)
             for where, why in due
         ),
         "no new window, outside door, porch or deck is drawn",
@@ -139,16 +138,17 @@ class ClearanceLimits(Limits):
 @rule("cladding.clearance", stage="final")
 def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
     """Cladding ends well above the ground and above paving, so that it stays dry and termites stay in sight."""
+    extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
-        ground, paving, extra = limit.wood_ground, limit.wood_paving, met("")
+        ground, paving = limit.wood_ground, limit.wood_paving
     elif cladding.what == "vinyl":
-        ground, paving, extra = limit.vinyl_ground, limit.vinyl_paving, met("")
+        ground, paving = limit.vinyl_ground, limit.vinyl_paving
     elif cladding.what == "stucco":
-        ground, paving, extra = limit.stucco_ground, limit.stucco_paving, met("")
+        ground, paving = limit.stucco_ground, limit.stucco_paving
     elif cladding.what == "adhered veneer":
         floor = cladding.above_floor_outside
         ground, paving = limit.adhered_ground, limit.adhered_paving
-        extra = met("") if is_missing(floor) else at_least(floor, limit.adhered_floor)
+        extra = if_stated(floor, at_least, limit.adhered_floor)
     else:
         return _other(cladding, limit)
     beside = (
@@ -195,7 +195,7 @@ class FixingLimits(Limits):
 @rule("cladding.fixing", stage="final")
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
     """Siding is fixed with fasteners that do not rust, and fiber-cement planks lap."""
-    fasteners = required(cladding.fasteners_resist_corrosion, limit.resist_corrosion, "fasteners that resist corrosion")
+    fasteners = required(cladding.fasteners_resist_corrosion, limit.resist_corrosion)
     if cladding.what != "fiber cement":
         return fasteners
     return all_of(fasteners, at_least(cladding.plank_lap, limit.fiber_cement_lap))

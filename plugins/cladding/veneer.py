@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -89,7 +90,7 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
         _gage(veneer, limit),
         at_least(ties.embedment, limit.embedment),
         at_least(ties.cover, limit.cover),
-        required(ties.resist_corrosion, limit.resist_corrosion, "ties that resist corrosion"),
+        required(ties.resist_corrosion, limit.resist_corrosion),
     )
 
 
@@ -133,8 +134,8 @@ def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
     """Water behind veneer is caught by flashing at its base and supports and let out by weep holes."""
     weeps = veneer.weeps
     return all_of(
-        required(veneer.flashed_at_base, limit.at_base, "flashing under the first course above ground"),
-        required(veneer.flashed_at_supports, limit.at_supports, "flashing at lintels and other supports"),
+        required(veneer.flashed_at_base, limit.at_base),
+        required(veneer.flashed_at_supports, limit.at_supports),
         at_most(weeps.spacing, limit.weep_spacing),
         at_least(weeps.size, limit.weep_size),
     )
@@ -173,7 +174,7 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         (veneer.weight, limit.weight, limit.weight_seismic),
     ]
     sized = [decide(severe, at_most(own, in_d), at_most(own, usual)) for own, usual, in_d in pairs]
-    gable = met("") if is_missing(veneer.gable_height) else at_most(veneer.gable_height, limit.gable)
+    gable = if_stated(veneer.gable_height, at_most, limit.gable)
     return all_of(bearing, *sized, gable)
 
 
@@ -219,11 +220,7 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
             f"use an angle of {fits[0]}" if fits else "have the lintel designed"
         )
-    return all_of(
-        span,
-        at_least(lintel.bearing, limit.bearing),
-        required(lintel.painted_or_galvanized, limit.painted, "paint or zinc on the steel"),
-    )
+    return all_of(span, at_least(lintel.bearing, limit.bearing), required(lintel.painted_or_galvanized, limit.painted))
 
 
 def _longest(angle: str | Missing, stories: int | Missing, limit: LintelLimits) -> Any:

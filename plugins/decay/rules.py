@@ -23,8 +23,6 @@ from precheck import (
     when_given,
 )
 
-TREATED = "treated or naturally durable wood"
-
 
 class PlateLimits(Limits):
     treated: Limit[bool]
@@ -37,7 +35,7 @@ def sill_plate(plate: SillPlate, limit: PlateLimits) -> Check:
         return does_not_apply("it lies on framing")
     if plate.moisture_barrier is True:
         return met("an impervious barrier lies under it")
-    return required(plate.treated, limit.treated, TREATED).or_fix("a treated plate")
+    return required(plate.treated, limit.treated).or_fix("a treated plate")
 
 
 class DistanceLimits(Limits):
@@ -62,7 +60,7 @@ def distance(wood: Wood, limit: DistanceLimits) -> Check:
     clear = at_least(*asked[wood.where])
     if is_missing(wood.treated):
         return clear
-    return any_of(clear, required(wood.treated, limit.treated, TREATED)).or_fix(
+    return any_of(clear, required(wood.treated, limit.treated)).or_fix(
         f"treated wood, or {asked[wood.where][1].value} clear"
     )
 
@@ -80,7 +78,7 @@ def post_base(wood: Wood, limit: PostLimits) -> Check:
         return does_not_apply("it is no post")
     heights = ((wood.above_slab, limit.above_slab), (wood.above_ground, limit.above_earth))
     held = [at_least(own, bound) for own, bound in heights if not is_missing(own)]
-    treated = required(wood.treated, limit.treated, TREATED)
+    treated = required(wood.treated, limit.treated)
     if not held:
         return treated
     return (
@@ -105,7 +103,7 @@ def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
     for ground contact serves in the ground.
     """
     if wood.where == "in the ground":
-        return required(wood.ground_contact_treated, limit.ground_contact, "treatment for ground contact")
+        return required(wood.ground_contact_treated, limit.ground_contact)
     apart = {
         "furring below grade": wood.barrier,
         "under outdoor topping": wood.barrier,
@@ -118,7 +116,7 @@ def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
     )
     if apart[wood.where] is True:
         return met("kept apart from the damp")
-    return required(wood.treated, bound, TREATED)
+    return required(wood.treated, bound)
 
 
 class CutLimits(Limits):
@@ -136,4 +134,4 @@ def treated_wood(wood: Wood, limit: CutLimits) -> Check:
         lambda bolts, least: least is not None and bolts >= least, wood.bolts_at_least, limit.plain_bolts.value
     )
     fasteners = met("bolts thick enough for plain steel") if thick is True else one_of(wood.fasteners, limit.fasteners)
-    return all_of(required(wood.cuts_treated, limit.cuts, "treatment of cuts, notches and holes"), fasteners)
+    return all_of(required(wood.cuts_treated, limit.cuts), fasteners)

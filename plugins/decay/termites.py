@@ -93,4 +93,4 @@ def _buried(protection: TermiteProtection, limit: FoamLimits) -> Check:
     if protection.noncombustible_or_treated_structure is True or protection.foam_approved is True:
         return met("the structure gives termites nothing, or the protection of the foam is approved")
     without = when_given(lambda below: not below, protection.foam_below_grade)
-    return required(without, limit.above_grade_only, "foam kept above grade")
+    return required(without, limit.above_grade_only)

@@ -107,9 +107,7 @@ def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
         return _not_required()
     asked = door.absent("`opens without key: yes or no`")
     opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
-    return required(opens, limit.without_key, "opening from inside without a key").or_fix(
-        "fit a lock that opens from inside without a key"
-    )
+    return required(opens, limit.without_key).or_fix("fit a lock that opens from inside without a key")
 
 
 class EgressToGradeLimits(Limits):

@@ -49,12 +49,10 @@ def landing(side: DoorSide, limit: LandingLimits) -> Check:
         return required(True, limit.on_each_side, f"floor of {side.side} inside")
     if side.landing is None:
         drawn = side.space is not None or side.door.absent("landing outside")
-        return required(drawn, limit.on_each_side, "landing or floor outside")
+        return required(drawn, limit.on_each_side, "outside")
     if not side.landing.none:
-        return required(True, limit.on_each_side, "landing outside")
-    without = required(False, limit.on_each_side, "landing outside").or_fix(
-        "draw a landing, or turn the door to swing inward"
-    )
+        return required(True, limit.on_each_side, "outside")
+    without = required(False, limit.on_each_side, "outside").or_fix("draw a landing, or turn the door to swing inward")
     few = at_most(side.landing.risers, limit.risers_without).or_fix("draw a landing at the top of these steps")
     return decide(side.is_required, without, decide(side.swings_over, without, few))
 
@@ -126,13 +124,13 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     if side.landing is not None and side.landing.none:
         return does_not_apply("there is no landing here, which the rule for landings judges")
     if side.is_step_up:
-        return at_most(abs(side.drop), limit.riser, lambda: side.how)
-    low = at_most(side.drop, limit.threshold, lambda: side.how).or_fix(
+        return at_most(abs(side.drop), limit.riser, lambda: side.derived)
+    low = at_most(side.drop, limit.threshold, lambda: side.derived).or_fix(
         lambda: f"raise the landing to {limit.threshold.value} below the threshold, or let the door swing away from it"
     )
     if not side.outdoors:
         return low.or_fix(lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold")
-    one_riser = at_most(side.drop, limit.outside_without_swing, lambda: side.how)
+    one_riser = at_most(side.drop, limit.outside_without_swing, lambda: side.derived)
     return any_of(
         low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_without_swing)))
     )
@@ -153,8 +151,8 @@ def step_at_other_door(side: DoorSide, limit: OtherStepLimits) -> Check:
     if not side.outdoors and is_missing(side.drop):
         return does_not_apply("no step is drawn inside")
     if side.is_step_up:
-        return at_most(abs(side.drop), limit.riser, lambda: side.how)
-    return at_most(side.drop, limit.maximum, lambda: side.how).or_fix(lambda: _raise(side, limit.maximum))
+        return at_most(abs(side.drop), limit.riser, lambda: side.derived)
+    return at_most(side.drop, limit.maximum, lambda: side.derived).or_fix(lambda: _raise(side, limit.maximum))
 
 
 def _raise(side: DoorSide, lowest: Limit[Length]) -> str:

@@ -84,7 +84,7 @@ class DoorSide(Fact):
         return self.floor_here if self.landing is None else first_given(self.landing.level, self.floor_here)
 
     @property
-    def how(self) -> str:
+    def derived(self) -> str:
         """How the drop was come by."""
         if (self.landing is not None and not is_missing(self.landing.drop)) or not self.outdoors:
             return "as stated"

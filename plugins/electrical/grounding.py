@@ -60,7 +60,7 @@ def grounding(service: Service, limit: GroundingLimits) -> Check:
     enough = does_not_apply("this electrode does alone") if alone else count
     pipes = decide(
         found.metal_water_pipes,
-        required(found.water_pipes_bonded, limit.pipes_bonded, "bond of the metal water pipes"),
+        required(found.water_pipes_bonded, limit.pipes_bonded),
         does_not_apply("no metal water pipes"),
     )
     single = any_of(enough, low) if len(electrodes) == 1 and rods and count.outcome is count.outcome.FAIL else enough
@@ -98,4 +98,4 @@ class DirectoryLimits(Limits):
 @rule("electrical.directory", stage="final")
 def directory(panel: Panel, limit: DirectoryLimits) -> Check:
     """A directory at the panel tells what each circuit serves."""
-    return required(panel.circuits_labeled, limit.labeled, "directory of the circuits")
+    return required(panel.circuits_labeled, limit.labeled)

@@ -53,7 +53,7 @@ def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
     if instead:
         lit += [light.switched_receptacle for light in room.lights if not is_missing(light.switched_receptacle)]
     shown = True if True in lit else next((x for x in lit if is_missing(x)), False)
-    return required(shown, due, "light with a wall switch").or_fix("draw a light with a switch at the way in")
+    return required(shown, due).or_fix("draw a light with a switch at the way in")
 
 
 class DoorLightLimits(Limits):
@@ -71,7 +71,7 @@ def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
         return does_not_apply("not a door by which people leave the house")
     over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
     lit = over[0].wall_switch if over else door.absent("light outside")
-    return required(lit, limit.outside, "switched light outside")
+    return required(lit, limit.outside)
 
 
 class ClosetLightLimits(Limits):
@@ -119,4 +119,4 @@ def ceiling_fan(light: Light, limit: FanLimits) -> Check:
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
     heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")
-    return all_of(required(light.fan_box_listed, limit.listed, "box listed for a fan"), heavy)
+    return all_of(required(light.fan_box_listed, limit.listed), heavy)

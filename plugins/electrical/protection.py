@@ -13,6 +13,7 @@ from precheck import (
     Receptacle,
     all_of,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     required,
@@ -37,10 +38,10 @@ def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House)
         return does_not_apply("not in a place that asks for ground-fault protection")
     reset = receptacle.gfci_reached_readily
     return all_of(
-        required(receptacle.gfci, limit.protected, "ground-fault protection").or_fix(
+        required(receptacle.gfci, limit.protected).or_fix(
             "put a ground-fault receptacle here, or protect its circuit upstream"
         ),
-        met("") if is_missing(reset) else required(reset, limit.reached_readily, "ground-fault device in easy reach"),
+        if_stated(reset, required, limit.reached_readily),
     ).because(f"the receptacle is {protected(due[0])}")
 
 
@@ -56,13 +57,11 @@ def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
     """New receptacles are tamper-resistant; outdoors they resist weather under a cover that closes over a plug."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
-    tamper = (
-        met("exempt") if exempt else required(receptacle.tamper_resistant, limit.tamper_resistant, "tamper-resistant")
-    )
+    tamper = met("exempt") if exempt else required(receptacle.tamper_resistant, limit.tamper_resistant)
     if receptacle.serves != "outdoors":
         return tamper
     return all_of(
         tamper,
-        required(receptacle.weather_resistant, limit.weather_resistant, "weather-resistant kind"),
-        required(receptacle.in_use_cover, limit.in_use_cover, "in-use cover"),
+        required(receptacle.weather_resistant, limit.weather_resistant),
+        required(receptacle.in_use_cover, limit.in_use_cover),
     )

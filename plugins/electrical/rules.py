@@ -67,9 +67,9 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
 
 
 def _wall(stretch: Any, limit: WallLimits) -> Check:
-    has_one = required(bool(stretch.receptacles), limit.in_each, f"receptacle in the {stretch.length} {stretch.after}")
+    has_one = required(bool(stretch.receptacles), limit.in_each, f"in the {stretch.length} {stretch.after}")
     how = f"{stretch.length} of wall {stretch.after}, {len(stretch.receptacles)} in it"
-    near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else met("")
+    near = at_most(stretch.farthest, limit.reach, how) if stretch.receptacles else does_not_apply("no receptacle in it")
     return all_of(has_one, near)
 
 
@@ -126,9 +126,7 @@ def island_receptacles(counter: Counter, limit: IslandLimits) -> Check:
         return does_not_apply("the counter is too small to need one")
     if limit.minimum.value is None:
         none = counter.receptacles if is_missing(counter.receptacles) else counter.receptacles == 0
-        return decide(
-            none, required(counter.provision_for_later, limit.provision, "provision for later"), met("has one")
-        )
+        return decide(none, required(counter.provision_for_later, limit.provision), met("has one"))
     area = when_given(lambda length, depth: length * depth, counter.length, counter.depth)
     fewest = replace(limit.minimum, value=when_given(lambda whole: _by_area(whole, limit), area))
     return at_least(counter.receptacles, fewest, f"counter of {area}")

@@ -76,7 +76,7 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     unknown = [s.use for s in served if is_missing(s.use)]
     if not listed and not unknown:
         return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
-    due = required(circuit.afci, limit.protected, "arc-fault protection").or_fix("use an arc-fault breaker, or such a "
+    due = required(circuit.afci, limit.protected).or_fix("use an arc-fault breaker, or such a "
                    "device at the first outlet")  # fmt: skip
     if not is_missing(circuit.extended_by):
         short = less_than(circuit.extended_by, limit.extension_without)
@@ -133,15 +133,15 @@ def service(service: Service, limit: ServiceLimits) -> Check:
     """
     load = service.calculated_load
     enough = (
-        met("")
+        does_not_apply("no load calculation is given")
         if is_missing(load)
         else at_least(service.amps, _as_limit(limit.amps, load), f"calculated load {load} A")
     )
     return all_of(
         at_least(service.amps, limit.amps),
         enough,
-        required(service.surge_protection, limit.surge, "surge protection"),
-        required(service.disconnect_outdoors, limit.disconnect, "emergency disconnect outdoors"),
+        required(service.surge_protection, limit.surge),
+        required(service.disconnect_outdoors, limit.disconnect),
     )
 
 

@@ -14,10 +14,13 @@ from precheck import (
     House,
     Limit,
     Limits,
+    Missing,
     SlabEdge,
     Space,
     Temperature,
     all_of,
+    broken,
+    decide,
     does_not_apply,
     fact,
     met,
@@ -25,6 +28,7 @@ from precheck import (
     reads,
     required,
     rule,
+    unsettled,
     when_given,
 )
 
@@ -94,20 +98,17 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
         return does_not_apply(f"the winter design temperature is {winter}")
     serving = [h for h in house.subjects(Heating) if room.space.id in h.serves and not h.is_removed]
     if not serving:
-        return required(room.space.absent("heating"), limit.permanent, "permanent heating")
+        return required(room.space.absent("heating"), limit.permanent)
     heat = serving[0]
-    kept = heat.room_temperature_kept
-    told = f"heating that keeps {limit.kept.value}"
     by_air = heat.forced_air is True
     return all_of(
-        required(heat.permanent, limit.permanent, "permanent heating").or_fix("portable heaters do not count"),
-        met("") if limit.kept.value is None else required(kept, _yes(limit.kept), told),
-        required(heat.sized_by_load_calculation, limit.sized, "load calculation"),
-        required(heat.programmable_thermostat, limit.thermostat, "programmable thermostat") if by_air else met(""),
+        required(heat.permanent, limit.permanent).or_fix("portable heaters do not count"),
+        _kept_warm(heat.room_temperature_kept, limit.kept),
+        required(heat.sized_by_load_calculation, limit.sized),
+        required(heat.programmable_thermostat, limit.thermostat) if by_air else does_not_apply("no forced air"),
     )
 
 
-def _yes(limit: Limit[Temperature]) -> Limit[bool]:
-    from dataclasses import replace
-
-    return replace(limit, value=True)  # type: ignore[return-value]  # what is asked is a yes about the temperature
+def _kept_warm(kept: bool | Missing, limit: Limit[Temperature]) -> Check:
+    said = broken(f"the heating does not keep {limit.value}", limit)
+    return unsettled(limit) or decide(kept, met(f"the heating keeps {limit.value}"), said).citing(limit)

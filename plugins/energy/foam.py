@@ -86,7 +86,7 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     alone = all_of(
         at_most(foam.thickness, limit.sill_thickness),
         at_most(foam.flame_spread, limit.sill_flame_spread),
-        required(foam.density_in_range, limit.sill_density, "density in the range"),
+        required(foam.density_in_range, limit.sill_density),
     )
     due = {
         "room": rooms,

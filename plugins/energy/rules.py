@@ -94,7 +94,7 @@ def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Che
         return table.because(NEW_SPACE)
     if assembly.phase != "altered" or limit.cavity_fill.value is None:
         return table
-    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill, "filling of the opened cavity"))
+    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill))
     return decide(assembly.cavity_opened, filled, does_not_apply("its cavities stay closed"))
 
 
@@ -111,15 +111,16 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
     return _one_of_the_ways(part, in_zone(table, zone))
 
 
+NONE = does_not_apply("this way asks for none there")
+
+
 def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
     if row.value is None or is_missing(row.value):
         return at_least(part.cavity, row)
     ways = [
         all_of(
-            at_least(part.cavity, replace(row, value=way.cavity), "in the cavity") if way.cavity.n else met(""),
-            at_least(part.continuous, replace(row, value=way.continuous), "continuous")
-            if way.continuous.n
-            else met(""),
+            at_least(part.cavity, _of_a_way(row, way.cavity), "in the cavity") if way.cavity.n else NONE,
+            at_least(part.continuous, _of_a_way(row, way.continuous), "continuous") if way.continuous.n else NONE,
         )
         for way in options(row.value)
     ]
@@ -128,6 +129,10 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         drawn = ((part.cavity, "cavity"), (part.continuous, "continuous"))
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
     return check.or_fix(f"insulate with {', or '.join(row.value)}")
+
+
+def _of_a_way(row: Limit[Any], least: Insulation) -> Limit[Insulation]:
+    return replace(row, value=least, sense="minimum")
 
 
 def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Check:

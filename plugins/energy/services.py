@@ -24,6 +24,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     less_than,
     met,
@@ -46,10 +47,7 @@ class SealLimits(Limits):
 def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
     """The air barrier is sealed as the table of the energy chapter lists it, the wall to a garage included."""
     wall = envelope.garage_wall_sealed
-    return all_of(
-        required(envelope.sealed_as_listed, limit.sealed, "air sealing as the table lists it"),
-        met("") if is_missing(wall) else required(wall, limit.garage_wall, "sealed wall to the garage"),
-    )
+    return all_of(required(envelope.sealed_as_listed, limit.sealed), if_stated(wall, required, limit.garage_wall))
 
 
 class LeakageLimits(Limits):
@@ -79,10 +77,10 @@ def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
     space = house.space(hatch.space)
     if space is None or not is_conditioned(space):
         return does_not_apply("it does not open from conditioned space")
-    dam = required(hatch.dam_for_loose_fill, limit.dam, "dam around the hatch")
+    dam = required(hatch.dam_for_loose_fill, limit.dam)
     return all_of(
-        required(hatch.weatherstripped, limit.weatherstripped, "weatherstripping"),
-        required(hatch.insulated_like_surface, limit.insulated, "insulation like that of the surface"),
+        required(hatch.weatherstripped, limit.weatherstripped),
+        required(hatch.insulated_like_surface, limit.insulated),
         dam if hatch.loose_fill_beside is True else met("no loose fill beside it"),
     )
 
@@ -96,7 +94,7 @@ def recessed_light(light: Light, limit: RecessedLimits) -> Check:
     """A recessed light in an insulated ceiling is airtight and rated for contact with insulation."""
     if light.form != "recessed":
         return does_not_apply("not a recessed light")
-    rated = required(light.ic_rated_and_airtight, limit.rated, "airtight light that may touch insulation")
+    rated = required(light.ic_rated_and_airtight, limit.rated)
     return decide(light.in_insulated_ceiling, rated, does_not_apply("not in an insulated ceiling"))
 
 
@@ -128,7 +126,7 @@ def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
 
 
 def _tested(duct: DuctRun, limit: DuctLimits) -> Check:
-    test = required(duct.leakage_tested, limit.tested, "duct leakage test")
+    test = required(duct.leakage_tested, limit.tested)
     if is_missing(duct.extension_length):
         return test
     return any_of(less_than(duct.extension_length, limit.extension_without_test), test)

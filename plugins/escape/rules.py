@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     WidthHeight,
@@ -48,7 +49,7 @@ class WhereLimits(Limits):
     altered_basement: Limit[str]
 
 
-@rule("escape.where", existing="may stay")
+@rule("escape.where")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
     """A bedroom, a basement and a habitable attic have an opening through which people can leave and be rescued.
 
@@ -168,7 +169,8 @@ def sill(way: EscapeOpening, limit: SillLimits) -> Check:
     if not isinstance(way.opening, Window):
         return does_not_apply("a door serves")
     due = at_most(way.sill, limit.maximum).or_fix(
-        lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much"
+        lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much",
+        lambda: [NewValue(way.opening, "sill_height", limit.maximum.value)],
     )
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 
@@ -190,9 +192,7 @@ class ReleaseLimits(Limits):
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
     """The opening works from inside without a key, a tool or special knowledge."""
     opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
-    return required(opens, limit.without_key, "opening from inside without a key").or_fix(
-        "fit hardware that opens from inside without a key"
-    )
+    return required(opens, limit.without_key).or_fix("fit hardware that opens from inside without a key")
 
 
 def _said(opening: Opening, fact: bool | Missing, key: str) -> bool | Missing:
@@ -241,9 +241,7 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
     if way.opening.has_bars is not True:
         return does_not_apply("no bars or covers are drawn")
     releases = _said(way.opening, way.opening.bars_release_inside, "bars release inside")
-    return required(releases, limit.release_inside, "release from inside").or_fix(
-        "use bars that release from inside without a key or tool"
-    )
+    return required(releases, limit.release_inside).or_fix("use bars that release from inside without a key or tool")
 
 
 class ReplacementLimits(Limits):

@@ -51,7 +51,7 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
             lambda: f"dig it {limit.projection.value} out from the wall"
         ),
         at_least(size.width, limit.width).or_fix(lambda: f"make it {limit.width.value} wide"),
-        required(size.window_opens_fully, limit.opens_fully, "room for the window to open fully"),
+        required(size.window_opens_fully, limit.opens_fully),
     )
 
 
@@ -110,4 +110,4 @@ def well_drainage(way: EscapeOpening, limit: DrainageLimits) -> Check:
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
-    return required(window.well.drained, limit.drained, "drainage of the well").or_fix("drain the well")
+    return required(window.well.drained, limit.drained).or_fix("drain the well")

@@ -63,11 +63,11 @@ def _tested(
     old: bool | Missing, opened: Part | Missing, tested: bool | Missing, what: str, limit: Limit[bool]
 ) -> Check:
     """Check that there was a test for `what` where the house is `old`; what is not given warns only where it matters."""
-    check = required(tested, limit, f"test for {what}")
+    check = required(tested, limit)
     if old is False or check.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY):
         return decide(old, check, does_not_apply(f"the house is not of the years of {what}"))
     unsure = missing_of(old, opened)
-    return check if unsure is None else required(unsure, limit, f"test for {what}")
+    return check if unsure is None else required(unsure, limit)
 
 
 def _is_old(year: int | Missing, limit: Limit[int], last: bool) -> bool | Missing:

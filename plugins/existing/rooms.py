@@ -158,5 +158,5 @@ class EarlierPermitLimits(Limits):
 @rule("existing.built-with-permit", stage="intake", existing="must comply")
 def built_with_permit(space: FinishedLater, limit: EarlierPermitLimits) -> Check:
     """Finished space that is called existing was built with a permit; else it goes under the new one."""
-    check = required(space.room.built_with_permit, limit.permit, "permit of the earlier work")
+    check = required(space.room.built_with_permit, limit.permit)
     return check.or_fix("find the permit, or mark the room `phase: altered` and apply for it with this work")

@@ -137,7 +137,7 @@ def sprinklers(scope: Scope, limit: SprinklerLimits, house: House) -> Check:
     """
     dwelling = house.project.dwelling
     has = house.project.absent("sprinklered of dwelling") if is_missing(dwelling) else dwelling.sprinklered
-    new = required(has, limit.new_house, "sprinkler system").because("the house is new")
+    new = required(has, limit.new_house).because("the house is new")
     return decide(scope.new_house, new, _existing_house(house, has, limit))
 
 
@@ -146,7 +146,7 @@ def _existing_house(house: House, has: bool | Missing, limit: SprinklerLimits) -
     if has is True:
         extended = dwelling.sprinklers_extended
         new = next((s for s in house.spaces if s.phase == "new"), None)
-        carried_on = required(extended, limit.extended, "sprinklers in what is new")
+        carried_on = required(extended, limit.extended)
         return carried_on.because(f"{new.label} is new, in a house with sprinklers") if new else _no_new_space()
     if limit.altered_share.value is None and limit.added_area.value is None:
         return does_not_apply("work on a house without sprinklers need not add them")

@@ -68,14 +68,14 @@ def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
     if is_missing(blocks):
         return not_shown(blocks)
     joins = [
-        required(own, limit.at_joins, f"fire blocks {where}")
+        required(own, limit.at_joins, where)
         for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))
         if not is_missing(own)
     ]
     return all_of(
-        required(blocks.at_floors_and_ceilings, limit.at_floors, "fire blocks at floors and ceilings"),
+        required(blocks.at_floors_and_ceilings, limit.at_floors),
         at_most(blocks.spacing, limit.spacing),
-        required(blocks.at_penetrations, limit.at_joins, "filling around pipes and wires"),
+        required(blocks.at_penetrations, limit.at_joins, "around pipes and wires"),
         *joins,
     )
 
@@ -115,7 +115,7 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     It is open from bay to bay where the floor is of trusses or the ceiling hangs below the joists.
     """
     large = when_given(lambda area, most: most is not None and area > most, floor.concealed_area, limit.area.value)
-    stopped = required(floor.draft_stopped, limit.stopped, "draft stops that split the space")
+    stopped = required(floor.draft_stopped, limit.stopped)
     split = decide(large, stopped, does_not_apply("the concealed space is small"))
     runs_on = True if floor.joists == "truss" else floor.hung_ceiling
     return decide(runs_on, split, does_not_apply("the joists close each bay"))

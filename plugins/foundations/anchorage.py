@@ -184,8 +184,7 @@ def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
     if plate.on == "framing" or not is_missing(plate.anchor_document):
         return does_not_apply("no cast-in bolts hold it")
     return all_of(
-        required(plate.middle_third, limit.middle_third, "bolts in the middle third"),
-        required(plate.nuts_and_washers, limit.nuts_and_washers, "nut and washer on each bolt"),
+        required(plate.middle_third, limit.middle_third), required(plate.nuts_and_washers, limit.nuts_and_washers)
     )
 
 
@@ -224,4 +223,4 @@ def interior_plate(plate: SillPlate, limit: InteriorLimits, house: House) -> Che
         return not_shown(wall.absent("framing"))
     if wall.framing.carries == "nothing":
         return does_not_apply("the wall bears nothing")
-    return required(plate.approved_fasteners, limit.fastened, "approved fasteners into the slab")
+    return required(plate.approved_fasteners, limit.fastened)

@@ -38,7 +38,7 @@ def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
         return ask
     systems = [one for one in house.project.radon_controls if not one.is_removed]
     shown = any(space.id in one.under for one in systems)
-    return required(True if shown else space.absent("radon control"), limit.required, "radon control")
+    return required(True if shown else space.absent("radon control"), limit.required)
 
 
 class SystemLimits(Limits):
@@ -66,7 +66,7 @@ def system(own: RadonControl, limit: SystemLimits) -> Check:
         at_least(own.pipe_diameter, limit.pipe, "vent pipe"),
         at_least(own.above_roof, limit.above_roof, "end of the pipe above the roof"),
         at_least(own.from_openings, limit.from_openings, "end of the pipe from windows and other openings"),
-        required(own.joints_sealed, limit.sealed, "sealed joints and openings of the slab"),
-        required(own.labeled, limit.labeled, "labels on the pipe"),
-        required(own.power_for_fan, limit.power, "power for a fan"),
+        required(own.joints_sealed, limit.sealed),
+        required(own.labeled, limit.labeled),
+        required(own.power_for_fan, limit.power),
     )

@@ -14,6 +14,7 @@ from precheck import (
     Limits,
     Ratio,
     RetainingWall,
+    Settled,
     all_of,
     ask_unless_set,
     at_least,
@@ -37,16 +38,14 @@ LONE = "no wall below it is named"
 
 
 class RetainLimits(Limits):
-    unbalanced: Limit[Length]
-    with_other_load: Limit[Length]
+    unbalanced: Settled[Length]
+    with_other_load: Settled[Length]
     safety: Limit[Ratio]
 
 
 @rule("retaining.design", stage="foundation")
 def design(wall: RetainingWall, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a drive, fence or building beside it, is engineered."""
-    if (open_limit := unsettled(limit.unbalanced, limit.with_other_load)) is not None:
-        return open_limit
     if not is_missing(wall.designed_by):
         factors = (wall.against_sliding, wall.against_overturning)
         shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
@@ -62,7 +61,7 @@ def design(wall: RetainingWall, limit: RetainLimits) -> Check:
 
 
 class PermitLimits(Limits):
-    height: Limit[Length]
+    height: Settled[Length]
     permit: Limit[bool]
 
 
@@ -72,14 +71,12 @@ def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
 
     The height is from the bottom of the footing to the top.
     """
-    if (open_limit := unsettled(limit.height)) is not None:
-        return open_limit
     if limit.height.value is None:
         return does_not_apply(limit.height.why_void or "no height is set")
     free = when_given(
         lambda height, load: height <= limit.height.value and load == "none", wall.height, wall.other_load
     )
-    return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit, "permit"))
+    return decide(free, does_not_apply("low, and it holds earth alone"), required(wall.permit, limit.permit))
 
 
 class DrainLimits(Limits):
@@ -89,7 +86,7 @@ class DrainLimits(Limits):
 @rule("retaining.drain", stage="foundation")
 def drain(wall: RetainingWall, limit: DrainLimits) -> Check:
     """Gravel with a drain pipe or weep holes, behind filter fabric, takes water from behind a retaining wall."""
-    return required(wall.drained, limit.drained, "gravel and drain behind the wall")
+    return required(wall.drained, limit.drained)
 
 
 class LoadLimits(Limits):
@@ -167,7 +164,7 @@ def structure(wall: RetainingWall, limit: StructureLimits) -> Check:
     if (ask := ask_unless_set(limit.over)) is not None:
         return ask
     tall = when_given(lambda height: height > limit.over.value, wall.height)
-    shown = required(wall.shown_as_structure, limit.shown, "accessory structure with its setbacks on the site plan")
+    shown = required(wall.shown_as_structure, limit.shown)
     return decide(tall, shown, does_not_apply(f"no taller than {limit.over.value}"))
 
 
@@ -197,7 +194,7 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
     engineer = one_of(wall.certified_by, replace(limit.engineer_over, value=("engineer",)))
     return all_of(
         engineer.or_fix("an engineer's certificate and design").because(f"taller than {limit.engineer_over.value}"),
-        required(wall.engineer_reports, limit.report, "engineer's report when it is built"),
+        required(wall.engineer_reports, limit.report),
     )
 
 
@@ -218,6 +215,6 @@ def standard_detail(wall: RetainingWall, limit: DetailLimits) -> Check:
     good = when_given(lambda problem: not problem, wall.problem_soil)
     return all_of(
         at_most(wall.shows, limit.shows, "of the wall seen"),
-        required(bare, limit.no_load, "wall free of other loads"),
-        required(good, limit.no_problem_soil, "soil without problems"),
+        required(bare, limit.no_load),
+        required(good, limit.no_problem_soil),
     ).or_fix("a design for this wall")

@@ -19,7 +19,7 @@ class Needed:
 
     width: Length
     thickness: Length
-    how: str
+    derived: str
 
     def for_house(self, wide: Length, limit: Any) -> Needed:
         """Return what a house of another width than the tables' needs; never less than the tables' least row."""
@@ -29,23 +29,23 @@ class Needed:
         width = self.width + limit.more_width.value * steps
         thick = self.thickness + limit.more_thickness.value * steps
         least_width, least_thick = (min(map(min, _rows(t.value))) for t in (limit.widths, limit.thicknesses))
-        how = f"{self.how}, house {wide} wide"
-        return replace(self, width=max(width, least_width), thickness=max(thick, least_thick), how=how)
+        derived = f"{self.derived}, house {wide} wide"
+        return replace(self, width=max(width, least_width), thickness=max(thick, least_thick), derived=derived)
 
 
 def needed_by_table(footing: Footing, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
     """Return what the table for a footing asks; None where its row is not held."""
     row = f"{footing.stories} story {footing.lowest_floor}"
-    how = f"{row}, {snow} snow, {soil} soil"
+    derived = f"{row}, {snow} snow, {soil} soil"
     if footing.built_of == "masonry or concrete":
         held = snow <= limit.masonry_snow.value and soil >= limit.masonry_soil.value
         if not held or row not in limit.masonry_widths.value:
             return None
-        return Needed(limit.masonry_widths.value[row], limit.masonry_thicknesses.value[row], how)
+        return Needed(limit.masonry_widths.value[row], limit.masonry_thicknesses.value[row], derived)
     if footing.built_of != "light frame" or soil.n < SOILS[0]:
         return None
     width, thick = (_between(table.value, row, snow, soil) for table in (limit.widths, limit.thicknesses))
-    return None if width is None or thick is None else Needed(width, thick, how)
+    return None if width is None or thick is None else Needed(width, thick, derived)
 
 
 def _between(table: Mapping[str, Mapping[str, Any]], row: str, snow: Pressure, soil: Pressure) -> Length | None:

@@ -16,6 +16,7 @@ from precheck import (
     Limits,
     Look,
     Pressure,
+    Settled,
     all_of,
     at_least,
     does_not_apply,
@@ -26,14 +27,13 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
 )
 
 
 class WindLimits(Limits):
-    inward: Limit[Mapping[str, Any]]
-    outward: Limit[Mapping[str, Any]]
-    height: Limit[Mapping[str, Any]]
+    inward: Settled[Mapping[str, Any]]
+    outward: Settled[Mapping[str, Any]]
+    height: Settled[Mapping[str, Any]]
     labeled: Limit[bool]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
@@ -46,12 +46,10 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     They are those of the table for the next narrower door and the next stronger wind, times a factor for exposure and
     height of the roof; or those that a designer requires of this door.
     """
-    if (open_limit := unsettled(limit.inward, limit.outward, limit.height)) is not None:
-        return open_limit
     if door.operation != "vehicle":
         asked = is_missing(door.operation) and _of_garage(door, house)
         return not_shown(door.absent("operation")) if asked else does_not_apply("not a vehicle door")
-    label = required(door.wind.labeled, limit.labeled, "label with the pressures")
+    label = required(door.wind.labeled, limit.labeled)
     return all_of(*_rated(door, limit, house), label)
 
 

@@ -174,7 +174,7 @@ def safe_where(hazard: bool | Missing, glass: Glass, limit: Limit[bool], clear: 
     if glass.is_decorative:
         return does_not_apply(DECORATIVE)
     told = why() if hazard is True else ""
-    safe = required(glass.is_safe, limit, "safety glazing").because(told)
+    safe = required(glass.is_safe, limit).because(told)
     return safe if glass.is_safe is True else decide(hazard, safe, does_not_apply(clear))
 
 
@@ -191,5 +191,5 @@ def _rail(rail: RailBefore, limit: Any) -> Check:
         at_least(rail.height, limit.rail_minimum),
         at_most(rail.height, limit.rail_maximum),
         at_least(rail.depth, limit.rail_depth),
-        required(rail.takes_load, limit.safety_glazing, "rail that takes its load without touching the glass"),
+        required(rail.takes_load, limit.safety_glazing, "or a rail that takes its load without touching the glass"),
     )

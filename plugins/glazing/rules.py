@@ -114,7 +114,7 @@ class EnclosureLimits(Limits):
 @rule("glazing.enclosure", stage="final")
 def enclosure(wet: WetArea, limit: EnclosureLimits) -> Check:
     """Glass doors and panels around a tub, shower, sauna or steam room are safety glazing."""
-    safe = required(wet.enclosure_safety_glazing, limit.safety_glazing, "safety glazing of the enclosure")
+    safe = required(wet.enclosure_safety_glazing, limit.safety_glazing)
     if wet.enclosure_safety_glazing is True:
         return safe
     return decide(wet.glass_enclosure, safe, does_not_apply("no glass encloses it"))
@@ -129,9 +129,7 @@ def guard(guard: Guard, limit: GuardLimits) -> Check:
     """Glass in guards and railings is safety glazing, whatever its size and height."""
     if is_missing(guard.glass) or guard.glass == "none":
         return does_not_apply("no glass is drawn in it")
-    return required(guard.safety_glazing, limit.safety_glazing, "safety glazing").because(
-        f"glass as {guard.glass} of a guard"
-    )
+    return required(guard.safety_glazing, limit.safety_glazing).because(f"glass as {guard.glass} of a guard")
 
 
 class PanelLimits(Limits):
@@ -150,9 +148,9 @@ def guard_panels(guard: Guard, limit: PanelLimits) -> Check:
         return does_not_apply("no glass panels carry it")
     if guard.laminated is True and limit.laminated_without.value is not None:
         return does_not_apply("laminated panels need no rail on top")
-    return all_of(
-        required(guard.top_rail, limit.top_rail, "top rail"), at_least(guard.panels_under_rail, limit.panels)
-    ).or_fix("add a top rail that rests on enough panels, or use laminated panels")
+    return all_of(required(guard.top_rail, limit.top_rail), at_least(guard.panels_under_rail, limit.panels)).or_fix(
+        "add a top rail that rests on enough panels, or use laminated panels"
+    )
 
 
 class MarkLimits(Limits):
@@ -169,4 +167,4 @@ def marking(opening: Opening, limit: MarkLimits) -> Check:
 def _marked(glass: Glass, mark: Limit[bool]) -> Check:
     if is_missing(glass.is_marked) and mark.value is not None:
         return look_at(Look.OFFICIAL, "order it with the maker's permanent mark, which the inspector looks for")
-    return required(glass.is_marked, mark, "permanent mark")
+    return required(glass.is_marked, mark)

@@ -64,9 +64,7 @@ def _laminated(skylight: Skylight, limit: GlassLimits) -> Check:
 
 
 def _caught(skylight: Skylight, limit: GlassLimits) -> Check:
-    screen = required(skylight.retaining_screen, limit.screen, "retaining screen").or_fix(
-        "use laminated glass or a screen"
-    )
+    screen = required(skylight.retaining_screen, limit.screen).or_fix("use laminated glass or a screen")
     if skylight.retaining_screen is True:
         return screen
     told = "so small and low a pane may do without a screen where the glass is thin and caught by others; ask"

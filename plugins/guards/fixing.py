@@ -45,7 +45,7 @@ def strength(side: OpenSide, limit: StrengthLimits) -> Check:
         return all_of(
             at_least(own.top_load, limit.top, "load at the top"),
             at_least(own.infill_load, limit.infill, "load on the infill"),
-            required(when_given(bool, own.document), limit.shown, "document that shows it"),
+            required(when_given(bool, own.document), limit.shown),
         )
 
     return of_required(side, limit.drop, held)
@@ -68,7 +68,7 @@ def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
         own = side.of_guard("fixing")
         whole = at_most(when_given(int, own.notched), limit.notched, "notched posts")
         return all_of(
-            required(own.to_joists, limit.to_joists, "fixing to the joists or to blocking between them"),
+            required(own.to_joists, limit.to_joists),
             decide(own.wood_posts, whole, does_not_apply("its posts are not of wood")),
         )
 

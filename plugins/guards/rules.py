@@ -48,10 +48,10 @@ def where(side: OpenSide, limit: WhereLimits) -> Check:
     The drop is the greatest one within a distance out from the edge. An insect screen is no guard.
     """
     if side.has_guard:
-        return required(True, limit.guard, "guard")
-    lacking = required(False, limit.guard, "guard").or_fix("draw a guard along this side")
+        return required(True, limit.guard)
+    lacking = required(False, limit.guard).or_fix("draw a guard along this side")
     high = decide(side.is_high(limit.drop.value), lacking, _low(side, limit))
-    told = f"the drop is {side.drop} ({side.drop_how})" if not is_missing(side.drop) else ""
+    told = f"the drop is {side.drop} ({side.drop_derived})" if not is_missing(side.drop) else ""
     return decide(side.open, high, does_not_apply("no side of it is open")).because(told)
 
 
@@ -137,7 +137,7 @@ def of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check])
     if not side.has_guard:
         return does_not_apply("no guard is drawn, which the rule for where guards are due judges")
     due = side.is_high(drop.value)
-    told = f"the drop is {side.drop} ({side.drop_how})" if due is True else ""
+    told = f"the drop is {side.drop} ({side.drop_derived})" if due is True else ""
     return decide(due, check(), does_not_apply("the drop needs no guard")).because(told)
 
 
@@ -146,7 +146,7 @@ def drop_agrees(guard: Guard, house: House) -> Check:
     """The drop given with a guard agrees with the drop given with the floor it stands on."""
     floor = house.space(guard.along)
     stated = guard.absent("drop") if floor is None else floor.drop_at_edge
-    return agrees(guard.drop, stated, "the drop", how=f"at the edge of {guard.along}")
+    return agrees(guard.drop, stated, "the drop", derived=f"at the edge of {guard.along}")
 
 
 class SillLimits(Limits):
@@ -198,8 +198,8 @@ def window_device(window: Window, limit: DeviceLimits, house: House) -> Check:
     """A device that keeps people from falling out meets its standard, and still lets an escape opening open fully."""
     if is_missing(window.fall_device) or window.fall_device == "none":
         return does_not_apply("no such device is drawn")
-    listed = required(window.fall_device_to_standard, limit.to_standard, "device that meets ASTM F2090")
-    released = required(window.fall_device_releases, limit.releases, "release to the full clear opening without a tool")
+    listed = required(window.fall_device_to_standard, limit.to_standard)
+    released = required(window.fall_device_releases, limit.releases)
     room = house.space(window.space)
     sleeping = when_given(lambda use: use == "bedroom", window.absent("space") if room is None else room.use)
     free = does_not_apply("not an escape opening")

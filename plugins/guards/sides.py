@@ -34,7 +34,7 @@ class OpenSide(Fact):
     open: bool | Missing
     drop: Length | Missing
     measured_out: Length | Missing
-    drop_how: str
+    drop_derived: str
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpenSide]:

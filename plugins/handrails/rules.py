@@ -104,7 +104,7 @@ class ContinuityLimits(Limits):
 @rule("handrails.continuity", stage="final")
 def continuity(rail: Rail, limit: ContinuityLimits) -> Check:
     """The handrail runs unbroken from above the top nosing to above the lowest, but for newels where they may stand."""
-    whole = required(rail.rail.continuous, limit.full_flight, "run over the whole flight without a break")
+    whole = required(rail.rail.continuous, limit.full_flight)
     if rail.rail.continuous is False and not is_missing(rail.rail.broken_at) and limit.full_flight.value is not None:
         return one_of(rail.rail.broken_at, limit.breaks).or_fix(
             "close the break, or move the newel to a landing or turn"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from precheck_plugins.package.sheets import Drawing, Text, lacking, live, wanted_for
+from precheck_plugins.package.sheets import DrawnPart, NoteText, lacking, live, wanted_for
 
 from precheck import (
     Check,
@@ -127,7 +127,7 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
     if not site and not any(word in title for word in ("plan", "section", "elevation", "detail")):
         return does_not_apply("no drawing to scale")
     if is_missing(sheet.scale):
-        return required(sheet.scale, limit.given, "scale")
+        return required(sheet.scale, limit.given)
     smallest = limit.minimum_site_plan if site else limit.minimum_plan
     return _asked(smallest, at_least(sheet.scale, smallest))
 
@@ -183,7 +183,7 @@ class OnSheetLimits(Limits):
 
 
 @rule("package.on-sheet", stage="intake", existing="must comply")
-def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
+def on_sheet(drawing: DrawnPart, limit: OnSheetLimits, house: House) -> Check:
     """Each part that is new, altered or removed is on a sheet, and the sheets it names are in the list."""
     part, known = drawing.part, {sheet.id for sheet in live(house.project)}
     if not known:
@@ -195,7 +195,7 @@ def on_sheet(drawing: Drawing, limit: OnSheetLimits, house: House) -> Check:
         )
     if part.is_existing:
         return does_not_apply("an existing part")
-    return required(bool(part.sheets), limit.shown, "sheet that shows it")
+    return required(bool(part.sheets), limit.shown)
 
 
 class PhaseLimits(Limits):
@@ -203,9 +203,9 @@ class PhaseLimits(Limits):
 
 
 @rule("package.phase", stage="intake", existing="must comply")
-def phase(drawing: Drawing, limit: PhaseLimits) -> Check:
+def phase(drawing: DrawnPart, limit: PhaseLimits) -> Check:
     """Each part is marked as existing, new, altered or removed, so that a reviewer sees what the work is."""
-    return required(when_given(lambda _: True, drawing.part.phase), limit.marked, "phase")
+    return required(when_given(lambda _: True, drawing.part.phase), limit.marked)
 
 
 class UseLimits(Limits):
@@ -215,7 +215,7 @@ class UseLimits(Limits):
 @rule("package.room-use", stage="intake", existing="must comply")
 def room_use(space: Space, limit: UseLimits) -> Check:
     """Each room is labeled with its use: what it is called decides what it needs."""
-    return required(when_given(lambda _: True, space.use), limit.labeled, "use")
+    return required(when_given(lambda _: True, space.use), limit.labeled)
 
 
 class NoteLimits(Limits):
@@ -223,7 +223,7 @@ class NoteLimits(Limits):
 
 
 @rule("package.notes", stage="intake", existing="must comply")
-def notes(text: Text, limit: NoteLimits) -> Check:
+def notes(text: NoteText, limit: NoteLimits) -> Check:
     """A note decides something: it gives a size, a product, a firm or a section."""
     found = [words for words in limit.undecided.value or () if undecided(words, text.words)]
     if not found:
@@ -254,7 +254,7 @@ def resubmittal(project: Project, limit: ResubmittalLimits) -> Check:
     left: int | Missing = when_given(lambda asked, answered: asked - answered, back.comments, back.comments_answered)
     return all_of(
         at_most(left, limit.unanswered, lambda: f"{back.comments} comments, {back.comments_answered} answered"),
-        required(back.response_letter, limit.response_letter, "letter that answers each comment"),
-        required(back.changes_clouded, limit.clouded, "clouds around the changes"),
-        required(back.complete_set, limit.complete_set, "complete set"),
+        required(back.response_letter, limit.response_letter),
+        required(back.changes_clouded, limit.clouded),
+        required(back.complete_set, limit.complete_set),
     )

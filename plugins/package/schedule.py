@@ -53,4 +53,4 @@ def schedule_complete(opening: Opening, limit: RowLimits, house: House) -> Check
         return does_not_apply("it stands and stays")
     if not house.project.schedule:
         return does_not_apply("the set has no schedule, which the rule for sheets judges")
-    return required(row_of(house, opening.id) is not None, limit.given, f"row for {opening.id} in the schedule")
+    return required(row_of(house, opening.id) is not None, limit.given)

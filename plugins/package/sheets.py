@@ -23,13 +23,13 @@ OTHER_NAMES = {
 
 
 @fact
-class Drawing(Fact):
+class DrawnPart(Fact):
     """One part of the house that the set should show: everything but the paper itself."""
 
     part: Part
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Drawing]:
+    def found_in(cls, house: House) -> Iterator[DrawnPart]:
         """Yield every part that is drawn, those that go included; the review leaves these out by their own phase."""
         for part in house.project.parts:
             if part.kind not in PAPER:
@@ -42,13 +42,13 @@ class Drawing(Fact):
 
 
 @fact
-class Text(Fact):
+class NoteText(Fact):
     """Words on the drawings: a note of its own, or the note of a part."""
 
     words: str
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Text]:
+    def found_in(cls, house: House) -> Iterator[NoteText]:
         """Yield every note."""
         for part in house.project.parts:
             if part.note:

@@ -20,8 +20,9 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    every,
     first_given,
-    is_missing,
+    if_stated,
     met,
     one_of,
     reads,
@@ -44,7 +45,7 @@ def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
     """A toilet, bidet or lavatory has room beside it, measured from its center line, and in front of it."""
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
-    apart = met("") if is_missing(fixture.to_next_fixture) else at_least(fixture.to_next_fixture, limit.to_next)
+    apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
     return all_of(
         at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture, or the wall"),
         apart,
@@ -95,14 +96,11 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     """The valve of a shower limits the heat, its door opens out, and a floor built on site slopes to the drain."""
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
-    swing = met("") if is_missing(fixture.door) or fixture.door in limit.doors.value else _inward(fixture, limit)
+    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("hang the door so that it opens out")
     sloped = all_of(at_least(fixture.floor_slope, limit.minimum), at_most(fixture.floor_slope, limit.maximum_slope))
-    floor = met("") if fixture.what != "shower" else decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
+    built = decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
+    floor = built if fixture.what == "shower" else does_not_apply("no shower floor")
     return all_of(at_most(fixture.valve_limit, limit.maximum_temperature), swing, floor)
-
-
-def _inward(fixture: Fixture, limit: FinishLimits) -> Check:
-    return one_of(fixture.door, limit.doors).or_fix("hang the door so that it opens out")
 
 
 class StandpipeLimits(Limits):
@@ -132,7 +130,7 @@ class PipeLimits(Limits):
 @rule("plumbing.pipes", stage="rough-in")
 def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
     """Pipes in framing are safe from nails, drains slope enough, and the water service lies deep enough."""
-    checks = [met("")]
+    checks: list[Check] = []
     if pipe.material in ("copper", "plastic") and pipe.concealed_in_framing is True:
         checks.append(_safe_from_nails(pipe, limit))
     if pipe.what == "drain":
@@ -145,12 +143,12 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
             at_least(pipe.depth, limit.service_depth),
             at_least(below, limit.below_frost, "below the frost line"),
         ]
-    return all_of(*checks) if len(checks) > 1 else does_not_apply("nothing is asked of this pipe")
+    return every(checks, "nothing is asked of this pipe")
 
 
 def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
     far = at_least(pipe.from_stud_edge, limit.stud_edge)
-    plates = required(pipe.shield_plates, limit.plates, "shield plates").or_fix("cover it with steel plates")
+    plates = required(pipe.shield_plates, limit.plates).or_fix("cover it with steel plates")
     return far if far.outcome >= far.outcome.WARN else plates
 
 

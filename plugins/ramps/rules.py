@@ -36,8 +36,8 @@ class SlopeLimits(Limits):
 @rule("ramps.slope", stage="framing")
 def slope(way: RampWay, limit: SlopeLimits) -> Check:
     """A ramp is not steep: gentler where it serves the required egress door, unless the site makes that impossible."""
-    gentle = at_most(way.slope, limit.egress, lambda: way.how).or_fix(lambda: _longer(way, limit.egress))
-    steep = at_most(way.slope, limit.other, lambda: way.how).or_fix(lambda: _longer(way, limit.other))
+    gentle = at_most(way.slope, limit.egress, lambda: way.derived).or_fix(lambda: _longer(way, limit.egress))
+    steep = at_most(way.slope, limit.other, lambda: way.derived).or_fix(lambda: _longer(way, limit.other))
     relieved = steep if way.ramp.site_too_steep is True else gentle
     return decide(way.serves_egress, relieved, steep)
 
@@ -63,10 +63,10 @@ class LandingPlaces(Limits):
 @rule("ramps.landings", stage="framing")
 def landings(ramp: Ramp, limit: LandingPlaces) -> Check:
     """A ramp has a landing at its top and bottom, and wherever it turns."""
-    ends = [required(_drawn(ramp, where), limit.at_ends, f"landing at the {where}") for where in ("top", "bottom")]
+    ends = [required(_drawn(ramp, where), limit.at_ends, f"at the {where}") for where in ("top", "bottom")]
     turns = sum(landing.where == "turn" and not landing.none for landing in ramp.landings)
     enough = when_given(lambda count: turns >= count, ramp.turns)
-    return all_of(*ends, required(enough, limit.at_turns, "landing at every turn"))
+    return all_of(*ends, required(enough, limit.at_turns))
 
 
 def _drawn(ramp: Ramp, where: str) -> bool | Missing:

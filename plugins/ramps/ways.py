@@ -33,7 +33,7 @@ class RampWay(Fact):
         return when_given(lambda rise, run: Slope(rise / run), self.ramp.rise, self.ramp.run)
 
     @property
-    def how(self) -> str:
+    def derived(self) -> str:
         """How the slope was come by."""
         return "as stated" if not is_missing(self.ramp.slope) else f"{self.ramp.rise} / {self.ramp.run}"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from precheck import (
     Check,
     Length,
@@ -37,7 +39,7 @@ def wall_joint(joint: WallJoint, limit: WallJointLimits) -> Check:
         at_least(joint.height, limit.height),
         at_least(joint.width, limit.width),
         at_least(joint.metal_thickness, limit.metal),
-        required(joint.kick_out, limit.kick_out, "kick-out at the lower end").or_fix(
+        required(joint.kick_out, limit.kick_out).or_fix(
             "turn the lowest piece out, so that water goes onto the roof or into the gutter and not behind the siding"
         ),
     )
@@ -52,9 +54,9 @@ class RoofOpeningLimits(Limits):
 @rule("roofing.opening", stage="framing")
 def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
     """What comes through a roof is flashed, and a wide chimney has a cricket on its high side."""
-    flashed = required(opening.flashed, limit.flashed, "flashing")
+    flashed = required(opening.flashed, limit.flashed)
     narrow = at_most(opening.width, limit.cricket_above)
-    cricket = required(opening.cricket, limit.cricket, "cricket on the high side")
+    cricket = required(opening.cricket, limit.cricket)
     wide = opening.width if is_missing(opening.width) else narrow.outcome == narrow.outcome.FAIL
     if opening.what == "curbed skylight":
         return flashed
@@ -98,9 +100,9 @@ def drainage(roof: Roof, limit: DrainageLimits) -> Check:
     if is_missing(drains):
         return does_not_apply("no roof drainage is drawn")
     overflow = all_of(
-        required(drains.drains_at_low_points, limit.at_low_points, "drains at the low points"),
+        required(drains.drains_at_low_points, limit.at_low_points),
         at_least(drains.overflow_above_low_point, limit.overflow),
-        at_most(drains.overflow_above_low_point, limit.overflow),
+        at_most(drains.overflow_above_low_point, replace(limit.overflow, sense="maximum")),  # it stands just there
     )
     led_away = at_least(drains.discharge_from_foundation, limit.from_foundation).or_fix("lengthen the downspouts")
     return all_of(led_away, decide(drains.inside_parapets, overflow, met("it runs off over the edge")))

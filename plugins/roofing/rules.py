@@ -77,7 +77,8 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
-    known = met("") if roof.covering != "asphalt shingles" else one_of(sheet.standard, limit.standards)
+    shingles = roof.covering == "asphalt shingles"
+    known = one_of(sheet.standard, limit.standards) if shingles else met("no standard is asked for under tile")
     if sheet.self_adhered_all_over is True:
         return known
     two = all_of(at_least(sheet.layers, limit.layers_when_double), at_least(sheet.side_lap, limit.side_lap_when_double))
@@ -143,8 +144,8 @@ def drip_edge(roof: Roof, limit: DripLimits) -> Check:
         return does_not_apply("the rule is about asphalt shingles")
     edge = roof.drip_edge
     return all_of(
-        required(edge.at_eaves, limit.at_eaves, "drip edge at the eaves"),
-        required(edge.at_rakes, limit.at_rakes, "drip edge at the rakes"),
+        required(edge.at_eaves, limit.at_eaves),
+        required(edge.at_rakes, limit.at_rakes),
         at_least(edge.lap, limit.lap),
         at_least(edge.below_sheathing, limit.below_sheathing),
         at_least(edge.onto_deck, limit.onto_deck),
@@ -191,7 +192,7 @@ def recover(roof: Roof, limit: RecoverLimits) -> Check:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(
         at_most(roof.existing_layers, limit.layers).or_fix("tear off the old layers first"),
-        required(roof.existing_sound, limit.sound, "sound old roofing"),
+        required(roof.existing_sound, limit.sound),
     )
 
 

@@ -156,7 +156,7 @@ class AtticLimits(Limits):
     stories: Limit[int]
 
 
-@rule("rooms.habitable-attic", existing="may stay")
+@rule("rooms.habitable-attic")
 def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
     """A habitable attic is no story of its own where it is small, under the roof, and inside the walls below.
 
@@ -169,9 +169,7 @@ def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
         sized = decide(sprinklered(attic.house), at_most(share, limit.share_sprinklered, how), sized)
     room = attic.rooms[0]
     conditions = all_of(
-        sized,
-        required(room.enclosed_by_roof, limit.enclosed, "enclosure by roof, knee walls and floor"),
-        required(_within(room), limit.within_walls, "floor inside the walls below"),
+        sized, required(room.enclosed_by_roof, limit.enclosed), required(_within(room), limit.within_walls)
     )
     return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_story(attic, limit)
 

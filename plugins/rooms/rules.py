@@ -17,6 +17,7 @@ from precheck import (
     Missing,
     Outcome,
     Project,
+    Settled,
     Space,
     agrees,
     at_least,
@@ -26,7 +27,6 @@ from precheck import (
     missing_of,
     not_shown,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -42,7 +42,7 @@ class AreaLimits(Limits):
     furred_below: Limit[Length]
 
 
-@rule("rooms.area", existing="may stay")
+@rule("rooms.area")
 def area(space: Space, limit: AreaLimits, house: House) -> Check:
     """A habitable room has the least floor area; a kitchen may be smaller.
 
@@ -103,7 +103,7 @@ def one_large_room(unit: DwellingUnit, limit: LargeRoomLimits, house: House) -> 
 
 
 class HouseLimits(Limits):
-    minimum: Limit[Area]
+    minimum: Settled[Area]
     bedrooms: Limit[int]
     each_further: Limit[Area]
 
@@ -114,8 +114,6 @@ def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
 
     Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
     """
-    if told := unsettled(limit.minimum):
-        return told
     drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
     sure = sum((area for area in drawn if not is_missing(area)), Area(0))
     bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))

@@ -116,12 +116,8 @@ class ClosingLimits(Limits):
 def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
     """The door between garage and house closes by itself and, in later editions, latches by itself."""
     closes = all_of(
-        required(opening.door.self_closing, limit.self_closing, "self-closing device").or_fix(
-            "add a closer or spring hinges"
-        ),
-        required(opening.door.self_latching, limit.self_latching, "self-latching").or_fix(
-            "add a latch that catches by itself"
-        ),
+        required(opening.door.self_closing, limit.self_closing).or_fix("add a closer or spring hinges"),
+        required(opening.door.self_latching, limit.self_latching).or_fix("add a latch that catches by itself"),
     )
     return if_garage(opening.vehicles, limit.open_sides, closes)
 
@@ -159,7 +155,7 @@ class PenetrationLimits(Limits):
 @rule("separation.penetrations", stage="rough-in")
 def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
-    filled = required(found.part.sealed, limit.sealed, "filling of the gaps").or_fix(
+    filled = required(found.part.sealed, limit.sealed).or_fix(
         "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases"
     )
     return if_garage(found.vehicles, limit.open_sides, filled)

@@ -133,7 +133,7 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     thick = at_least(ceiling_board(pair.vehicles), limit.gypsum).or_fix(
         lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board"
     )
-    kind = required(is_type_x(pair.vehicles), limit.type_x, "Type X board")
+    kind = required(is_type_x(pair.vehicles), limit.type_x)
     strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling"))
     habitable = room.use if is_missing(room.use) else room.is_habitable
     due = decide(habitable, strict, _under_other_room(pair, limit, strict))

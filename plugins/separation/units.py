@@ -238,10 +238,10 @@ def unit_continuity(party: PartyWall, limit: ContinuityLimits, house: House) -> 
     top, bottom = party.on(-1, house), party.on(0, house)
     up = _all([w.wall.carried_to_roof_deck for w in top if w.wall])
     down = _all([w.wall.carried_to_foundation for w in bottom if w.wall])
-    to_roof = required(up, limit.to_roof, "the wall carried to the roof deck")
+    to_roof = required(up, limit.to_roof)
     if up is False and house.project.dwelling.form == "two-family":
         to_roof = _under_attic(top, limit)
-    return all_of(to_roof, required(down, limit.to_foundation, "the wall carried down to the foundation"))
+    return all_of(to_roof, required(down, limit.to_foundation))
 
 
 def _under_attic(top: list[UnitWall], limit: ContinuityLimits) -> Check:
@@ -249,9 +249,9 @@ def _under_attic(top: list[UnitWall], limit: ContinuityLimits) -> Check:
         return does_not_apply("the adopted code knows no such ceiling")
     sides = {id(space): space for part in top for space in (part.one, part.other)}.values()
     thick = all_of(*(at_least(ceiling_board(space), limit.ceiling_gypsum) for space in sides))
-    rated = all_of(*(required(is_type_x(s), limit.ceiling_type_x, "Type X board") for s in sides))
+    rated = all_of(*(required(is_type_x(s), limit.ceiling_type_x) for s in sides))
     stopped = _all([part.wall.draft_stop_above for part in top if part.wall])
-    stop = required(stopped, limit.draft_stop, "draft stop in the attic over the wall")
+    stop = required(stopped, limit.draft_stop)
     return all_of(thick, rated, stop, met("the wall ends at a ceiling that stands in for it")).or_fix(
         "carry the wall up to the roof deck"
     )

@@ -85,7 +85,7 @@ class StairFlight(Fact):
         return self.flight.absent("risers") if total == 0 else when_given(_shared, self.stair_rise, total)
 
     @property
-    def riser_how(self) -> str:
+    def riser_derived(self) -> str:
         """How the tallest riser was come by."""
         if self.flight.riser_heights:
             return f"the tallest of {len(self.flight.riser_heights)} as measured"

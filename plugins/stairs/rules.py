@@ -49,7 +49,7 @@ def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     Measured vertically between the leading edges of adjacent treads.
     """
     return all_of(
-        at_most(flight.riser, limit.maximum, lambda: flight.riser_how).or_fix(lambda: _new_layout(flight, limit)),
+        at_most(flight.riser, limit.maximum, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
     )
 
@@ -108,12 +108,18 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
     counted = when_given(lambda *given: sum(given), *risers)
     return all_of(
         agrees(
-            stair.total_rise, levels_rise(stair, house), "the total rise", how="from finished floor to finished floor"
+            stair.total_rise,
+            levels_rise(stair, house),
+            "the total rise",
+            derived="from finished floor to finished floor",
         ),
         agrees(
-            stair.total_rise, summed if several else stair.absent("flights"), "the total rise", how="the flights' rises"
+            stair.total_rise,
+            summed if several else stair.absent("flights"),
+            "the total rise",
+            derived="the flights' rises",
         ),
-        agrees(stair.risers, counted, "the number of risers", how="counted over the flights"),
+        agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
     )
 
 
@@ -213,7 +219,7 @@ def landings(stair: Stair, limit: LandingPlaces, house: House) -> Check:
         return does_not_apply("a stair of this form has rules of its own")
     top = _without_top(stair, limit, house)
     return all_of(
-        _landing_at(stair, "bottom", limit, required(False, limit.at_each_end, "landing at the bottom")),
+        _landing_at(stair, "bottom", limit, required(False, limit.at_each_end, "at the bottom")),
         _landing_at(stair, "top", limit, top),
         _between(stair, limit),
     )
@@ -223,14 +229,14 @@ def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) 
     """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none."""
     drawn = [landing for landing in stair.landings if landing.where == where]
     if not drawn:
-        return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end, "landing")
+        return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end)
     if all(landing.none for landing in drawn):
         return without.or_fix(f"draw a landing at the {where}")
-    return required(True, limit.at_each_end, f"landing at the {where}")
+    return required(True, limit.at_each_end, f"at the {where}")
 
 
 def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
-    missing = required(False, limit.at_each_end, "landing at the top")
+    missing = required(False, limit.at_each_end, "at the top")
     if is_outdoors(stair, house):
         doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
         return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
@@ -247,7 +253,7 @@ def _between(stair: Stair, limit: LandingPlaces) -> Check:
     shown = sum(not landing.none for landing in between) >= turns or (
         stair.absent("landings between the flights") if len(between) < turns else False
     )
-    return required(shown, limit.at_each_end, "landing between the flights")
+    return required(shown, limit.at_each_end, "between the flights")
 
 
 @rule("stairs.special-form", stage="plan")

@@ -36,9 +36,7 @@ def interior_light(inside: InsideStair, limit: LightLimits) -> Check:
     Drawings seldom give the light level; where they do not, the inspector measures it.
     """
     lighting = inside.stair.lighting
-    source = required(lighting.light, limit.source, "light over treads and landings").or_fix(
-        "draw a light over the stair"
-    )
+    source = required(lighting.light, limit.source).or_fix("draw a light over the stair")
     if limit.level.value is None or (is_missing(lighting.light_level) and lighting.light is not True):
         return source
     if is_missing(lighting.light_level):
@@ -64,7 +62,7 @@ def switches(inside: InsideStair, limit: SwitchLimits) -> Check:
     if lighting.control in ("remote", "central", "automatic"):
         return met(f"the control of the light is {lighting.control}")
     many = when_given(lambda risers, least: risers >= least, inside.risers, limit.from_risers.value)
-    due = required(lighting.switch_at_each_floor, limit.at_each_floor, "switch at each floor")
+    due = required(lighting.switch_at_each_floor, limit.at_each_floor)
     few = does_not_apply(f"it has fewer than {limit.from_risers.value} risers")
     told = f"the stair has {inside.risers} risers" if many is True else ""
     return decide(many, due.or_fix("draw a three-way switch at each floor"), few).because(told)
@@ -79,8 +77,8 @@ class OutsideLightLimits(Limits):
 def exterior_light(outside: OutsideStair, limit: OutsideLightLimits) -> Check:
     """A stair outside has a light near its top landing; one that leads down into a basement near its bottom landing."""
     lighting = outside.stair.lighting
-    bottom = required(lighting.at_bottom_landing, limit.at_bottom, "light near the bottom landing")
-    top = required(lighting.at_top_landing, limit.at_top, "light near the top landing")
+    bottom = required(lighting.at_bottom_landing, limit.at_bottom)
+    top = required(lighting.at_top_landing, limit.at_top)
     return decide(outside.to_basement, bottom.because("the stair leads down into a basement"), top)
 
 

@@ -25,6 +25,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     in_square_inches,
     is_missing,
     look_at,
@@ -57,7 +58,7 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
         return look_at(Look.ENGINEER, "a fan that supplies combustion air is sized and interlocked by its designer")
     needed = replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), room.input))
     tight = room.air.air_changes_per_hour if room.air is not None else room.space.absent("air changes per hour")
-    leaky = met("") if is_missing(tight) else at_least(tight, limit.air_changes)
+    leaky = if_stated(tight, at_least, limit.air_changes)
     return all_of(
         at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
             lambda: f"join rooms of {needed.value - room.volume} more by two openings, or bring air from outdoors"
@@ -151,11 +152,11 @@ def combustion_louvers(opening: AirOpening, limit: LouverLimits) -> Check:
     """A combustion air opening is credited with what its louver or grille leaves open, and its screen is not too fine."""
     share = {"metal louver": limit.metal, "wood louver": limit.wood}.get(str(opening.cover))
     credited = (
-        met("")
+        does_not_apply("its free area is given, or no louver covers it")
         if share is None or is_missing(opening.area) or not is_missing(opening.free_area)
         else met(f"{share.value} of its {opening.area} counts as open")
     )
-    return all_of(credited, met("") if is_missing(opening.mesh) else at_least(opening.mesh, limit.mesh))
+    return all_of(credited, if_stated(opening.mesh, at_least, limit.mesh))
 
 
 class FanLimits(Limits):
@@ -165,5 +166,5 @@ class FanLimits(Limits):
 @rule("ventilation.combustion-fans", stage="rough-in", existing="must comply")
 def combustion_fans(air: CombustionAir, limit: FanLimits) -> Check:
     """Exhaust fans and dryers in the same rooms do not take the air that gas appliances need."""
-    makeup = required(air.makeup_air, limit.makeup, "make-up air for the exhaust")
+    makeup = required(air.makeup_air, limit.makeup)
     return decide(air.exhaust_in_same_space, makeup, met("no exhaust fan or dryer in the same rooms"))

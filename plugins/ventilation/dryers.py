@@ -18,6 +18,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -79,7 +80,7 @@ def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
         at_most(duct.diameter, limit.diameter),
         at_least(duct.metal_thickness, limit.thickness),
         at_most(duct.support_spacing, limit.support),
-        met("") if is_missing(duct.screw_intrusion) else at_most(duct.screw_intrusion, limit.screws),
+        if_stated(duct.screw_intrusion, at_most, limit.screws),
     )
 
 
@@ -98,7 +99,7 @@ def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
         one_of(duct.discharges_to, limit.leads_to).or_fix(
             "lead it outdoors: lint burns, and its moisture rots framing"
         ),
-        required(duct.damper, limit.damper, "back-draft damper"),
+        required(duct.damper, limit.damper),
         at_most(duct.screen if is_missing(duct.screen) else int(duct.screen), limit.screens).or_fix(
             "leave the screen out"
         ),
@@ -118,7 +119,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
     if is_missing(duct.from_stud_edge) and is_missing(duct.shield_plates):
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
-    shielded = required(duct.shield_plates, limit.plates, "shield plates")
+    shielded = required(duct.shield_plates, limit.plates)
     return far if far.outcome >= far.outcome.WARN else shielded
 
 
@@ -137,7 +138,7 @@ def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
     hidden = piece.concealed
     return all_of(
         at_most(piece.length, limit.maximum),
-        required(piece.listed, limit.listed, "listed transition duct"),
+        required(piece.listed, limit.listed),
         at_most(hidden if is_missing(hidden) else int(hidden), limit.concealed),
     )
 
@@ -153,8 +154,10 @@ def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
     """A dryer in a closet gets air through an opening, and a strong one gets make-up air."""
     opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
     strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
-    makeup = required(duct.makeup_air, limit.makeup, "make-up air")
+    makeup = required(duct.makeup_air, limit.makeup)
     return all_of(
         decide(duct.in_closet, opening, met("not in a closet")),
-        makeup if strong is not None and strong.outcome == strong.outcome.FAIL else met(""),
+        makeup
+        if strong is not None and strong.outcome == strong.outcome.FAIL
+        else does_not_apply("not a strong dryer"),
     )

@@ -115,12 +115,12 @@ def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
     return all_of(
         modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
         one_of(exhaust.duct, limit.ducts),
-        required(exhaust.backdraft_damper, limit.damper, "back-draft damper"),
+        required(exhaust.backdraft_damper, limit.damper),
     )
 
 
 def _makeup(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    makeup = required(exhaust.makeup_air, limit.makeup, "make-up air").or_fix("add make-up air, or a smaller hood")
+    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add make-up air, or a smaller hood")
     if limit.beside_open_combustion.value is None:
         return makeup
     return decide(_open_combustion(house), makeup, met("no appliance in the house draws its air from the rooms"))

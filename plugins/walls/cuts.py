@@ -16,6 +16,7 @@ from precheck import (
     Limits,
     PlateCut,
     Ratio,
+    Settled,
     StudCut,
     all_of,
     at_least,
@@ -23,21 +24,20 @@ from precheck import (
     decide,
     does_not_apply,
     faces_out,
+    if_stated,
     is_missing,
-    met,
     missing_of,
     not_shown,
     rule,
-    unsettled,
     when_given,
 )
 
 
 class CutLimits(Limits):
-    notch_bearing: Limit[Ratio]
-    notch_free: Limit[Ratio]
-    hole_bearing: Limit[Ratio]
-    hole_free: Limit[Ratio]
+    notch_bearing: Settled[Ratio]
+    notch_free: Settled[Ratio]
+    hole_bearing: Settled[Ratio]
+    hole_free: Settled[Ratio]
     to_edge: Limit[Length]
     doubled_in_a_row: Limit[int]
     beside_notch: Limit[int]
@@ -51,10 +51,6 @@ def _share(limit: Limit[Ratio], width: Length) -> Any:
 @rule("walls.stud-cut", stage="rough-in")
 def stud_cut(cut: StudCut, limit: CutLimits, house: House) -> Check:
     """Notches and holes leave enough of a stud; less of one that bears or stands in an outside wall."""
-    if (
-        open_limit := unsettled(limit.notch_bearing, limit.notch_free, limit.hole_bearing, limit.hole_free)
-    ) is not None:
-        return open_limit
     framing = cut.owner
     absent = missing_of(framing.stud)
     if absent is not None:
@@ -79,11 +75,11 @@ def _hole(cut: StudCut, bears: Any, width: Length, limit: CutLimits) -> Check:
 
 def _apart(cut: StudCut, limit: CutLimits) -> Check:
     beside = when_given(int, cut.beside_notch)
-    return met("") if is_missing(beside) else at_most(beside, limit.beside_notch, "holes at the place of a notch")
+    return if_stated(beside, at_most, limit.beside_notch, "holes at the place of a notch")
 
 
 class PlateCutLimits(Limits):
-    free_up_to: Limit[Ratio]
+    free_up_to: Settled[Ratio]
     gage: Limit[int]
     width: Limit[Length]
     nails: Limit[int]
@@ -92,8 +88,6 @@ class PlateCutLimits(Limits):
 @rule("walls.plate-cut", stage="rough-in")
 def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
     """A top plate that is cut through more than half its width is tied over the cut with a metal strap."""
-    if (open_limit := unsettled(limit.free_up_to)) is not None:
-        return open_limit
     framing = cut.owner
     most = when_given(lambda stud: dressed(stud) * Fraction(limit.free_up_to.value.n), framing.stud)
     small = when_given(lambda own, half: own <= half, cut.width, most)

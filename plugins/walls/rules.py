@@ -17,6 +17,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Settled,
     Slope,
     all_of,
     any_of,
@@ -35,7 +36,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -43,10 +43,10 @@ BEARS_NOTHING = "it carries nothing"
 
 
 class StudLimits(Limits):
-    height: Limit[Length]
-    spacings: Limit[Mapping[str, Any]]
-    free_heights: Limit[Mapping[str, Length]]
-    free_spacings: Limit[Mapping[str, Length]]
+    height: Settled[Length]
+    spacings: Settled[Mapping[str, Any]]
+    free_heights: Settled[Mapping[str, Length]]
+    free_spacings: Settled[Mapping[str, Length]]
     sheathed: Limit[bool]
     attic_roof_span: Limit[Length]
 
@@ -57,8 +57,6 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
 
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
-    if (open_limit := unsettled(limit.height, limit.spacings, limit.free_heights, limit.free_spacings)) is not None:
-        return open_limit
     own = framed.framing
     absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
     if absent is not None:
@@ -67,11 +65,7 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
         return met(f"designed by {own.designed_by}")
     if own.carries == "nothing":
         return _free(own, limit)
-    return all_of(
-        _bearing(own, limit),
-        _attic(own, limit),
-        required(own.sheathed_or_blocked, limit.sheathed, "sheathed or blocked studs"),
-    )
+    return all_of(_bearing(own, limit), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
 
 
 def _free(own: Any, limit: StudLimits) -> Check:
@@ -163,31 +157,25 @@ def plates(framed: FramedWall, limit: PlateLimits) -> Check:
     return all_of(
         met("one top plate, with splice plates") if single else double,
         at_least(when_given(thick, own.bottom_plate), limit.bottom, "nominal"),
-        required(as_wide, limit.as_wide, "bottom plate as wide as the studs"),
+        required(as_wide, limit.as_wide),
     )
 
 
 class LandingLimits(Limits):
     within: Limit[Length]
-    joists_over: Limit[Length]
-    studs_from: Limit[Length]
+    joists_over: Settled[Length]
+    studs_from: Settled[Length]
     strengthened: Limit[bool]
 
 
 @rule("walls.joists-over-studs", stage="framing")
 def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
     """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
-    if (open_limit := unsettled(limit.joists_over, limit.studs_from)) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
     near = at_most(own.joists_from_studs, limit.within, "joist from the nearest stud")
-    strong = (
-        []
-        if is_missing(own.plates_strengthened)
-        else [required(own.plates_strengthened, limit.strengthened, "stronger plates")]
-    )
+    strong = [] if is_missing(own.plates_strengthened) else [required(own.plates_strengthened, limit.strengthened)]
     apart = when_given(
         lambda joists, studs: joists > limit.joists_over.value and studs >= limit.studs_from.value,
         own.joist_spacing,
@@ -203,11 +191,11 @@ def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
 
 class UpliftLimits(Limits):
     connected: Limit[bool]
-    free_up_to: Limit[Force]
-    wind: Limit[Any]
-    exposure: Limit[str]
-    pitch: Limit[Slope]
-    roof_span: Limit[Length]
+    free_up_to: Settled[Force]
+    wind: Settled[Any]
+    exposure: Settled[str]
+    pitch: Settled[Slope]
+    roof_span: Settled[Length]
     wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
 
@@ -215,16 +203,12 @@ class UpliftLimits(Limits):
 @rule("walls.uplift", stage="framing")
 def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
     """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
-    if (
-        open_limit := unsettled(limit.free_up_to, limit.wind, limit.exposure, limit.pitch, limit.roof_span)
-    ) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
     if not faces_out(framed.wall, house) or (not is_missing(own.carries) and "roof" not in own.carries):
         return does_not_apply("it is no outside wall that carries a roof")
-    tied = required(own.uplift.connected, limit.connected, "tie from roof through wall")
+    tied = required(own.uplift.connected, limit.connected)
     if not is_missing(own.uplift.net_uplift_per_foot):
         light = own.uplift.net_uplift_per_foot <= limit.free_up_to.value
         return does_not_apply(f"the net uplift is no more than {limit.free_up_to.value} a foot") if light else tied
@@ -245,8 +229,8 @@ def _calm(own: Any, limit: UpliftLimits, house: House) -> bool | Missing:
 
 
 class KneeLimits(Limits):
-    as_story_over: Limit[Length]
-    sheathed_under: Limit[Length]
+    as_story_over: Settled[Length]
+    sheathed_under: Settled[Length]
     as_above: Limit[bool]
     sheathed: Limit[bool]
 
@@ -254,8 +238,6 @@ class KneeLimits(Limits):
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
     """A short wall on the foundation has studs as those above; a tall one counts as a story, a low one is sheathed."""
-    if (open_limit := unsettled(limit.as_story_over, limit.sheathed_under)) is not None:
-        return open_limit
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
         return does_not_apply("it is no short wall on a foundation")
@@ -265,6 +247,6 @@ def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
         over = own.height - limit.as_story_over.value
         return look_at(Look.OFFICIAL, f"it is {over} taller than {limit.as_story_over.value}, and counts as a story")
     as_above = when_given(lambda one, other: wide(one) >= wide(other), own.stud, own.stud_above)
-    low = required(own.fully_sheathed, limit.sheathed, "sheathing all over, or solid blocking")
-    alike = required(as_above, limit.as_above, "studs as big as those above")
+    low = required(own.fully_sheathed, limit.sheathed)
+    alike = required(as_above, limit.as_above)
     return all_of(alike, low if own.height < limit.sheathed_under.value else met("tall enough to brace"))

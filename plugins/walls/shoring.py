@@ -35,4 +35,4 @@ class ShoringLimits(Limits):
 @rule("walls.shoring", stage="plan")
 def shoring(opened: OpenedWall, limit: ShoringLimits) -> Check:
     """Good practice: temporary walls hold the loads, down to solid ground, before a bearing wall is cut."""
-    return required(opened.wall.shored, limit.shored, "temporary walls on both sides, down to solid ground")
+    return required(opened.wall.shored, limit.shored)

@@ -49,7 +49,7 @@ def wall(side: FacingLine, limit: WallLimits, house: House) -> Check:
     Walls square to the line are left out.
     """
     rated = at_least(side.of("wall rating"), limit.rating)
-    both = required(side.of("rated from both sides"), limit.from_both_sides, "rating from both sides")
+    both = required(side.of("rated from both sides"), limit.from_both_sides)
     plain = any_of(at_least(side.fire_distance, limit.rated_under), all_of(rated, both))
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_rated_under), rated)
     faces = _faces(side, decide(sprinklered(house), watered, plain))

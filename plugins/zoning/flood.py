@@ -115,7 +115,7 @@ def hazard(project: Project, limit: HazardLimits, house: House) -> Check:
     if not house.subjects(LowSpace):
         return does_not_apply("no space at the ground is made or changed")
     stated = when_given(lambda _: True, in_hazard_area(house))
-    return required(stated, limit.stated, "statement of flood hazard")
+    return required(stated, limit.stated)
 
 
 class ImprovementLimits(Limits):
@@ -252,5 +252,5 @@ class SurveyLimits(Limits):
 @rule("flood.survey", stage="foundation")
 def survey(project: Project, limit: SurveyLimits, house: House) -> Check:
     """In a flood hazard area the surveyed level of the lowest floor goes to the official."""
-    surveyed = required(project.lot.lowest_floor_surveyed, limit.lowest_floor, "surveyed level of the lowest floor")
+    surveyed = required(project.lot.lowest_floor_surveyed, limit.lowest_floor)
     return if_hazard(in_hazard_area(house), surveyed)

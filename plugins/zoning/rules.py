@@ -96,7 +96,7 @@ def distances_shown(work: SiteWork, limit: DistanceLimits, house: House) -> Chec
     inside = bool(lines) and house.outline(work.space) is not None and not faced
     known = next((side.distance for side in faced if is_missing(side.distance)), True)
     shown = known if faced else inside or work.space.absent("distances to the lot lines")
-    return required(shown, limit.shown, "distances to the lot lines")
+    return required(shown, limit.shown)
 
 
 class SetbackLimits(Limits):
@@ -258,7 +258,7 @@ def easements_shown(project: Project, limit: EasementShownLimits, house: House) 
     if is_missing(on_record):
         on_record = bool(project.easements) or project.absent("number of easements on record (of the lot)")
     shown = when_given(lambda count: len(project.easements) >= count, on_record)
-    return required(shown, limit.shown, "drawing of every easement on record")
+    return required(shown, limit.shown)
 
 
 class ApprovalLimits(Limits):
@@ -274,4 +274,4 @@ def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
     given: Any = (
         project.absent("zoning approved (of the lot)") if is_missing(project.lot) else project.lot.zoning_approved
     )
-    return ask_unless_set(limit.before_permit) or required(given, limit.before_permit, "zoning approval")
+    return ask_unless_set(limit.before_permit) or required(given, limit.before_permit)

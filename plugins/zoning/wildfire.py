@@ -66,7 +66,7 @@ class VentLimits(Limits):
 def vents(vent: Vent, limit: VentLimits, house: House) -> Check:
     """In a wildfire area vents keep embers out: by fine mesh, or as tested."""
     fine = at_most(vent.mesh, limit.maximum_mesh).or_fix(lambda: f"cover it with {limit.maximum_mesh.value} mesh")
-    tested = required(vent.resists_embers, limit.tested, "vent that is tested against embers")
+    tested = required(vent.resists_embers, limit.tested)
     return if_exposed(house, limit.maximum_mesh, any_of(fine, tested))
 
 
@@ -77,5 +77,5 @@ class CladdingLimits(Limits):
 @rule("wildfire.cladding", stage="final")
 def cladding(cladding: Cladding, limit: CladdingLimits, house: House) -> Check:
     """In a wildfire area outside walls are clad with what does not burn or resists ignition."""
-    resists = required(cladding.ignition_resistant, limit.ignition_resistant, "cladding that resists ignition")
+    resists = required(cladding.ignition_resistant, limit.ignition_resistant)
     return if_exposed(house, limit.ignition_resistant, resists)

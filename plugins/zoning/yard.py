@@ -24,6 +24,7 @@ from precheck import (
     LotLine,
     Missing,
     Ratio,
+    Settled,
     Slope,
     Space,
     Window,
@@ -43,7 +44,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -130,8 +130,7 @@ class WalkLimits(Limits):
 def sidewalk(drive: Driveway, limit: WalkLimits) -> Check:
     """Where the place asks for it, the walk along the street is wide enough and goes on across the drive."""
     return all_of(
-        at_least(drive.sidewalk_width, limit.width),
-        required(drive.sidewalk_carried_across, limit.carried_across, "walk that goes on across the drive"),
+        at_least(drive.sidewalk_width, limit.width), required(drive.sidewalk_carried_across, limit.carried_across)
     )
 
 
@@ -166,15 +165,13 @@ def _clear(wall: YardWall, limit: WallLimits, house: House) -> Check:
 
 
 class WayLimits(Limits):
-    yards: Limit[tuple[str, ...]]
+    yards: Settled[tuple[str, ...]]
     width: Limit[Length]
 
 
 @rule("zoning.equipment-way", stage="intake")
 def equipment_way(machine: YardEquipment, limit: WayLimits) -> Check:
     """Where the place asks for it, a clear way is left beside a machine that stands in a side or rear yard."""
-    if told := unsettled(limit.yards):
-        return told
     kept = at_least(machine.clear_way, limit.width).or_fix(lambda: f"leave {limit.width.value} beside it")
     asked = when_given(lambda yard: yard in limit.yards.value, machine.yard)
     return decide(asked, kept, does_not_apply(f"not asked in the {machine.yard} yard"))
@@ -222,7 +219,7 @@ def vehicle_door_kept(garage: ConvertedGarage, limit: LookLimits) -> Check:
     A door that stands and stays keeps its look; where it goes, the drawings say whether what fills it looks the same.
     """
     stays = bool(garage.doors) and all(door.is_existing for door in garage.doors)
-    look = required(stays or garage.space.vehicle_door_look_kept, limit.kept, "vehicle door left as it looks outside")
+    look = required(stays or garage.space.vehicle_door_look_kept, limit.kept)
     names = ", ".join(name for name, faces in garage.to_street.items() if faces is True)
     count = when_given(lambda *faces: sum(faces), *garage.to_street.values())
     sure = sum(faces is True for faces in garage.to_street.values())

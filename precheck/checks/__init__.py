@@ -17,6 +17,7 @@ from precheck.checks.compare import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     less_than,
     look_at,
     met,
@@ -25,11 +26,12 @@ from precheck.checks.compare import (
     required,
     unsettled,
 )
-from precheck.checks.outcome import Look, Outcome
+from precheck.checks.outcome import Look, NewValue, Outcome
 
 __all__ = [
     "Check",
     "Look",
+    "NewValue",
     "Outcome",
     "agrees",
     "all_of",
@@ -41,6 +43,7 @@ __all__ = [
     "decide",
     "does_not_apply",
     "every",
+    "if_stated",
     "less_than",
     "look_at",
     "met",

@@ -3,67 +3,53 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any
+from typing import Any, NamedTuple
 
-from precheck.checks.outcome import Bound, Look, Outcome, Text, WorkStep, words
+from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words
+from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
 
 
-class Check:
-    """The outcome of one or more comparisons and what it rests on. Made by the functions of `compare`."""
+class Check(NamedTuple):
+    """The outcome of one or more comparisons and what it rests on. Made by the functions of `compare`.
 
-    __slots__ = (
-        "bound",
-        "how",
-        "look",
-        "measured",
-        "missing",
-        "outcome",
-        "parts",
-        "relation",
-        "remedy_text",
-        "why_text",
-        "work_of",
-    )
+    A named tuple and not a frozen dataclass, because a run makes thousands of them and a tuple is made four times as fast.
+    """
 
-    def __init__(
-        self,
-        outcome: Outcome,
-        relation: str = "",
-        measured: Any = None,
-        bound: Bound | None = None,
-        how: Text = "",
-        parts: tuple[Check, ...] = (),
-        look: Look | None = None,
-        missing: Missing | None = None,
-        why: Text = "",
-    ) -> None:
-        self.outcome = outcome
-        self.relation = relation
-        self.measured = measured
-        self.bound = bound
-        self.how = how
-        self.parts = parts
-        self.look = look
-        self.missing = missing
-        self.why_text = why
-        self.remedy_text: Text = ""
-        self.work_of: Callable[[], Iterable[WorkStep]] | None = None
+    outcome: Outcome
+    relation: Relation | None = None
+    measured: Any = None
+    bound: Bound | None = None
+    derived: Text = ""
+    parts: tuple[Check, ...] = ()
+    look: Look | None = None
+    missing: Missing | None = None
+    why_text: Text = ""
+    remedy_text: Text = ""
+    work_of: Callable[[], Iterable[WorkStep]] | None = None
+    changes_of: Callable[[], Iterable[NewValue]] | None = None
 
-    def or_fix(self, remedy: Text) -> Check:
-        """Return this check with `remedy`, which is worked out only where the check is not met."""
-        self.remedy_text = remedy
-        return self
+    def or_fix(self, remedy: Text, changes: Callable[[], Iterable[NewValue]] | None = None) -> Check:
+        """Return this check with `remedy`, which is worked out only where the check is not met.
+
+        `changes` gives the remedy as data, where it is one: which values of which records become what. Made in the file,
+        they must clear the finding and break nothing else.
+        """
+        return self._replace(remedy_text=remedy, changes_of=changes)
 
     def because(self, why: Text) -> Check:
         """Return this check with the reason why it is made of this part; shown with the finding."""
-        self.why_text = why
-        return self
+        return self._replace(why_text=why)
 
     def with_work(self, work: Callable[[], Iterable[WorkStep]]) -> Check:
         """Return this check with its calculation, which is written out only when somebody asks for it."""
-        self.work_of = work
-        return self
+        return self._replace(work_of=work)
+
+    def citing(self, bound: Bound) -> Check:
+        """Return this check, whose parts that are no comparison with a limit cite `bound` instead of all that is read."""
+        if self.parts:
+            return self._replace(parts=tuple(part.citing(bound) for part in self.parts))
+        return self if self.bound is not None else self._replace(bound=bound)
 
     @property
     def work(self) -> tuple[WorkStep, ...]:
@@ -92,6 +78,14 @@ class Check:
             return ""
         own = words(self.remedy_text)
         return own or next((r for part in self._telling() if (r := part.remedy)), "")
+
+    @property
+    def changes(self) -> tuple[NewValue, ...]:
+        """The remedy as data; nothing where it has none, or where the check is met."""
+        if not self.remedy:
+            return ()
+        own = tuple(self.changes_of()) if self.changes_of is not None else ()
+        return own or next((c for part in self._telling() if (c := part.changes)), ())
 
     @property
     def needs(self) -> tuple[Need, ...]:

@@ -2,72 +2,107 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
-from precheck.checks.outcome import Bound, Look, Outcome, Text, words
+from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, capital
+from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.units import Measure
 
 
-def at_most(measured: Any, limit: Bound, how: Text = "") -> Check:
-    """Check that `measured` is no more than `limit`; `how` says how it was derived (``108 1/2 in / 14 risers``)."""
-    value = limit.value
-    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("at most", measured, limit, how)
-    if measured <= value:
-        return _met("at most", measured, limit, how)
-    return _broken("at most", measured, limit, how)
+def at_most(measured: Any, limit: Bound, derived: Text = "") -> Check:
+    """Check that `measured` is no more than `limit`; `derived` says how it came about (``108 1/2 in / 14 risers``)."""
+    return compared(MAXIMUM, measured, limit, derived)
 
 
-def at_least(measured: Any, limit: Bound, how: Text = "") -> Check:
+def at_least(measured: Any, limit: Bound, derived: Text = "") -> Check:
     """Check that `measured` is no less than `limit`."""
-    value = limit.value
-    if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("at least", measured, limit, how)
-    if measured >= value:
-        return _met("at least", measured, limit, how)
-    return _broken("at least", measured, limit, how)
+    return compared(MINIMUM, measured, limit, derived)
 
 
-def less_than(measured: Any, limit: Bound, how: Text = "") -> Check:
+def less_than(measured: Any, limit: Bound, derived: Text = "") -> Check:
     """Check that `measured` is under `limit`, as a gap that must stop a sphere of that size."""
+    return compared(UNDER, measured, limit, derived)
+
+
+def required(fact: bool | Missing, limit: Bound, derived: Text = "") -> Check:
+    """Check that what `limit` names is there, which `fact` says, wherever the limit requires it.
+
+    `derived` says more than the limit does, such as at which end of the stair.
+    """
+    return compared(REQUIRED, fact, limit, derived)
+
+
+def one_of(choice: str | Missing, limit: Bound, derived: Text = "") -> Check:
+    """Check that `choice` is among the choices that `limit` lists."""
+    return compared(ONE_OF, choice, limit, derived)
+
+
+def compared(relation: Relation, measured: Any, limit: Bound, derived: Text = "") -> Check:
+    """Check that `measured` stands to `limit` as `relation` says."""
     value = limit.value
     if measured.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("less than", measured, limit, how)
-    if measured < value:
-        return _met("less than", measured, limit, how)
-    return _broken("less than", measured, limit, how)
+        return _undecided(relation, measured, limit, derived)
+    if not relation.holds(measured, value) and not _complies_in_metric(relation, measured, limit):
+        return _unmet(Outcome.FAIL, relation, limit, derived, measured=measured)
+    tolerance = limit.tolerance
+    if tolerance is None or not relation.is_ordered or abs(value - measured) >= tolerance:
+        return Check(Outcome.PASS, relation, measured, limit, derived)
+    return Check(Outcome.WARN, relation, measured, limit, derived, look=Look.CLOSE)
 
 
-def required(fact: bool | Missing, limit: Bound, what: str) -> Check:
-    """Check that `fact`, which says whether `what` is there, is true wherever `limit` requires it."""
-    value = limit.value
-    if fact.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("is", fact, limit, "")
-    return Check(
-        Outcome.PASS if fact else _missed(limit), "is", what if fact else f"no {what}", limit, look=_advice(limit)
-    )
+def _complies_in_metric(relation: Relation, measured: Any, limit: Bound) -> bool:
+    """Whether `measured` complies with the metric figure that the code prints beside the other: either will do.
+
+    What is drawn in inches takes only a figure that is the same to within rounding: 787 mm beside 31 1/2 in lets nobody
+    draw 31 in.
+    """
+    twin = limit.metric
+    if twin is None or not relation.is_ordered or not isinstance(measured, Measure):
+        return False
+    is_same = abs(twin - limit.value) <= twin.rounding
+    return (is_same or measured.is_metric) and relation.holds(measured, twin)
 
 
-def one_of(choice: str | Missing, limit: Bound, how: Text = "") -> Check:
-    """Check that `choice` is among the choices that `limit` lists."""
-    value = limit.value
-    if choice.__class__ is Missing or value.__class__ is Missing or value is None:
-        return _undecided("one of", choice, limit, how)
-    return Check(Outcome.PASS if choice in value else _missed(limit), "one of", choice, limit, how, look=_advice(limit))
+def if_stated(measured: Any, compare: Callable[[Any, Bound, Text], Check], limit: Bound, derived: Text = "") -> Check:
+    """Return what `compare` says of `measured`, or a check that stands aside where the project need not state it."""
+    if isinstance(measured, Missing):
+        return does_not_apply(lambda: f"{limit.measures}: not stated")
+    return compare(measured, limit, derived)
 
 
-def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, how: Text = "") -> Check:
+def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, derived: Text = "") -> Check:
     """Check that two statements of the same thing agree (`within` a tolerance); silent where either is absent."""
     if isinstance(stated, Missing) or isinstance(worked_out, Missing):
         return does_not_apply(f"{what} is given once, so there is nothing to hold it against")
     same = stated == worked_out or (within is not None and abs(stated - worked_out) <= within)
-    why = f"{what} is given as {stated}, and comes to {worked_out}{f' ({words(how)})' if how else ''}"
-    return Check(Outcome.PASS if same else Outcome.FAIL, "agrees with", stated, None, str(worked_out), why=why).or_fix(
-        f"make the sheets agree: correct one of {stated} and {worked_out}"
+    return Check(
+        Outcome.PASS if same else Outcome.FAIL,
+        AGREES,
+        stated,
+        Counterpart(what, worked_out),
+        derived,
+        remedy_text=lambda: (
+            f"correct one of the sheets: {AGREES.text_of(stated)} and {AGREES.text_of(worked_out)} conflict"
+        ),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Counterpart:
+    """What a second place says of a thing, to hold the first against as if it were a limit."""
+
+    measures: str
+    value: Any
+    name: str = ""
+    kind: str = ""
+    advised: bool = False
+    tolerance: Any = None
+    metric: Any = None
+    why_void: str | None = None
 
 
 def all_of(*checks: Check) -> Check:
@@ -110,9 +145,9 @@ def not_shown(*missing: Missing) -> Check:
     return Check(Outcome.NOT_SHOWN, missing=Missing(*(n for m in missing for n in m.needs)))
 
 
-def does_not_apply(why: str) -> Check:
+def does_not_apply(why: Text) -> Check:
     """Return a check that says why the requirement is not about this part."""
-    return Check(Outcome.DOES_NOT_APPLY, why=why)
+    return Check(Outcome.DOES_NOT_APPLY, why_text=why)
 
 
 def unsettled(*limits: Bound) -> Check | None:
@@ -135,50 +170,44 @@ def ask_unless_set(*limits: Bound) -> Check | None:
     """
     for limit in limits:
         if isinstance(limit.value, Missing):
-            told = f"{limit.measures}: set by the jurisdiction, and its ruleset does not give it; ask for it"
-            return look_at(Look.OFFICIAL, told)
+            return look_at(Look.OFFICIAL, f"{capital(limit.measures)}: set locally, and not in this ruleset")
     if all(limit.value is None for limit in limits):
         return does_not_apply(limits[0].why_void or f"{limits[0].name} is not required here")
     return None
 
 
 def met(why: str) -> Check:
-    """Return a check that is met by a fact, said in `why`, that is no comparison with a limit."""
-    return Check(Outcome.PASS, why=why)
+    """Return a check that is met by a fact, said in `why`, that is no comparison with a limit.
+
+    Raises `ValueError` where it says no fact: what nothing was looked at for does not apply, and is never a pass.
+    """
+    if not why:
+        raise ValueError("`met` says by what fact; where there is none, say `does_not_apply` and why")
+    return Check(Outcome.PASS, why_text=why)
 
 
 def broken(why: str, *limits: Bound) -> Check:
     """Return a check that is not met, for the reason `why`; `limits` are what decided it, so that only they are cited."""
-    return Check(Outcome.FAIL, why=why, parts=tuple(Check(Outcome.FAIL, bound=limit) for limit in limits))
+    return Check(Outcome.FAIL, why_text=why, parts=tuple(Check(Outcome.FAIL, bound=limit) for limit in limits))
 
 
 def look_at(look: Look, why: str) -> Check:
     """Return a warning: a person should look, for the reason `look`, which `why` spells out."""
-    return Check(Outcome.WARN, look=look, why=why)
+    return Check(Outcome.WARN, look=look, why_text=why)
 
 
-def _met(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    tolerance = limit.tolerance
-    if tolerance is None or abs(limit.value - measured) >= tolerance:
-        return Check(Outcome.PASS, relation, measured, limit, how)
-    return Check(Outcome.WARN, relation, measured, limit, how, look=Look.CLOSE)
+def _undecided(relation: Relation, measured: Any, limit: Bound, derived: Text) -> Check:
+    return unsettled(limit) or _unmet(Outcome.NOT_SHOWN, relation, limit, derived, missing=measured)
 
 
-def _broken(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    return Check(_missed(limit), relation, measured, limit, how, look=_advice(limit))
-
-
-def _missed(limit: Bound) -> Outcome:
-    return Outcome.WARN if limit.advised else Outcome.FAIL
-
-
-def _advice(limit: Bound) -> Look | None:
-    return Look.PRACTICE if limit.advised else None
-
-
-def _undecided(relation: str, measured: Any, limit: Bound, how: Text) -> Check:
-    if told := unsettled(limit):
-        return told
-    if limit.advised:  # good practice that is not drawn is no reason to hold a job up
-        return Check(Outcome.WARN, relation, None, limit, how, look=Look.PRACTICE, missing=measured)
-    return Check(Outcome.NOT_SHOWN, relation, None, limit, how, missing=measured)
+def _unmet(
+    outcome: Outcome,
+    relation: Relation,
+    limit: Bound,
+    derived: Text,
+    measured: Any = None,
+    missing: Missing | None = None,
+) -> Check:
+    reported = as_reported(outcome, advised=limit.advised)
+    look = Look.PRACTICE if limit.advised else None
+    return Check(reported, relation, measured, limit, derived, look=look, missing=missing)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum, IntEnum
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 Text = str | Callable[[], str]
 """Words, or a function that makes them when somebody reads them."""
@@ -24,6 +24,32 @@ class Outcome(IntEnum):
     def word(self) -> str:
         """The outcome as reports write it."""
         return self.name.lower().replace("_", " ")
+
+
+def as_reported(outcome: Outcome, *, advised: bool = False, may_remain: bool = False) -> Outcome:
+    """Return what a report says where something came to `outcome`.
+
+    It is softened in two places: a comparison is `advised` where its limit is good practice, and a finding is about a
+    part that `may_remain` where the part is existing and the rule lets what exists stay as it is.
+
+    =========  ==========================  =========  =======================
+    outcome    what the code requires      advised    may remain
+    =========  ==========================  =========  =======================
+    fail       fail                        warn       warn
+    not shown  not shown                   warn       does not apply
+    warn       warn                        warn       warn
+    =========  ==========================  =========  =======================
+
+    A pass, what does not apply and an error stay what they are. So good practice holds no job up, and nobody is asked to
+    draw what stands and is left alone.
+    """
+    if advised:
+        return _ADVISED.get(outcome, outcome)
+    return _REMAINING.get(outcome, outcome) if may_remain else outcome
+
+
+_ADVISED = {Outcome.FAIL: Outcome.WARN, Outcome.NOT_SHOWN: Outcome.WARN}
+_REMAINING = {Outcome.FAIL: Outcome.WARN, Outcome.NOT_SHOWN: Outcome.DOES_NOT_APPLY}
 
 
 class Look(Enum):
@@ -46,11 +72,23 @@ class Bound(Protocol):
     @property
     def value(self) -> Any: ...
     @property
+    def kind(self) -> str: ...
+    @property
     def advised(self) -> bool: ...
     @property
     def tolerance(self) -> Any: ...
     @property
+    def metric(self) -> Any: ...
+    @property
     def why_void(self) -> str | None: ...
+
+
+class NewValue(NamedTuple):
+    """One value that a remedy changes: `field` of `record` (a record of the project) becomes `value`, a measure or a word."""
+
+    record: Any
+    field: str
+    value: Any
 
 
 class WorkStep(Protocol):
@@ -68,6 +106,11 @@ class WorkStep(Protocol):
     def unit(self) -> str: ...
     @property
     def source(self) -> str: ...
+
+
+def capital(text: str) -> str:
+    """Return `text` with its first letter as a sentence begins."""
+    return text[:1].upper() + text[1:]
 
 
 def words(text: Text) -> str:

@@ -35,8 +35,8 @@ MOST_SETTLED = 6  # findings that one answer settles and that are told one by on
 def command(project: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
     """Ask for what PROJECT does not show, one question at a time, the most decisive first.
 
-    Each answer is checked and written into the file at once; comments and order stay. Leave a question with Enter,
-    stop with `stop` or Ctrl-C, and go on any time by running it again.
+    Each answer is checked and written into the file at once; comments and order stay. Press Enter to skip a
+    question, `stop` or Ctrl-C to quit, and run it again to go on.
     """
     session = Session(project, Desk(Run(ruleset, on.date() if on else None, folders)))
     session.run()
@@ -56,7 +56,7 @@ class Session:
         """Ask until nothing is left to ask or the person stops."""
         review = self._review()
         _say(f"{review.project.project}: {words.verdict_line(review)}")
-        _say("Enter leaves a question for later, `?` says why it is asked, `stop` or Ctrl-C stops.")
+        _say("Press Enter to skip, `?` to see why it is asked, `stop` or Ctrl-C to quit.")
         try:
             while (found := self._next(review)) is not None:
                 question, waiting = found
@@ -81,7 +81,7 @@ class Session:
         click.echo("")
         count = len(waiting)
         for line in wrapped(
-            f"{question.need} (line {question.line}; {count} check{' waits' if count == 1 else 's wait'})"
+            f"{question.need} (line {question.line}; {count} check{' needs' if count == 1 else 's need'} it)"
         ):
             click.echo(click.style(line, bold=True))
         answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
@@ -98,9 +98,9 @@ class Session:
         """Ask for the values of a record one by one and return them as one mapping."""
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
-            _say(f"A new part of `{question.label}` with {harmless(', '.join(known))}.", indent=2)
-        first = ", and at the first one the whole entry" if question.fields[0].required else ""
-        click.echo(f"  Several values, one by one; Enter leaves one out{first}.")
+            _say(f"New entry under `{question.label}`: {harmless(', '.join(known))}.", indent=2)
+        whole = "; at the first one, to skip the whole entry" if question.fields[0].required else ""
+        click.echo(f"  Several values, one at a time. Press Enter to skip one{whole}.")
         given: list[str] = []
         for field in question.fields:
             answer = _one_of(field, waiting)
@@ -113,14 +113,14 @@ class Session:
     def _write(self, question: Question, answer: str, before: Review) -> Review:
         """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
         if Path(self.file).read_bytes() != self.seen:
-            click.echo("  The file was changed meanwhile; the question is asked anew of what it says now.")
+            click.echo("  The file changed in the meantime; reading it again.")
             return self._review()
         try:
             text = with_value(self.seen.decode("utf-8-sig"), *question.answered(answer))
             self.desk.code_for(self._project(text))
         except (Unusable, ValueError) as refused:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
-                click.echo(f"  Not taken: {told}")
+                click.echo(f"  Not accepted: {told}")
             return before
         self._put(text, question.line)
         after = self._review()
@@ -144,11 +144,11 @@ class Session:
 
     def _close(self, review: Review) -> None:
         click.echo("")
-        click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} written to {self.file}.")
+        click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} saved to {self.file}.")
         questions = Questions(review.project)
         by_hand = [need for need, _ in by_weight(review) if questions.question(need) is None]
         if by_hand:
-            click.echo("To add by hand, because no single value says it:")
+            click.echo("To add by hand, because one answer cannot say it:")
             for need in by_hand:
                 _by_hand(need, questions)
         _say(words.verdict_line(review))
@@ -197,7 +197,7 @@ def _one_of(field: Question, waiting: list[Finding]) -> str:
         told = field.refused(answer) if answer != SKIP else ""
         if not told:
             return answer
-        click.echo(f"  Not taken: {told}")
+        click.echo(f"  Not accepted: {told}")
 
 
 def _prompt(label: str, waiting: list[Finding]) -> str:
@@ -222,7 +222,7 @@ def _hint(question: Question) -> str:
         listed = ", ".join(question.choices[:12])
         return f"{question.form}: {listed}"
     example = "" if question.choices else question.example
-    return f"{question.form}{f', such as {example}' if example else ''}"
+    return f"{question.form}{f', e.g. {example}' if example else ''}"
 
 
 def settled_by(before: Review, after: Review) -> list[Finding]:
@@ -232,7 +232,7 @@ def settled_by(before: Review, after: Review) -> list[Finding]:
 
 
 def _tell(settled: list[Finding]) -> None:
-    click.echo(f"  Written. It settled {len(settled)} check{'' if len(settled) == 1 else 's'}.")
+    click.echo(f"  Saved. {len(settled)} item{'' if len(settled) == 1 else 's'} resolved.")
     for finding in settled[:MOST_SETTLED]:
         for line in wrapped(f"- {finding.outcome.word}: {words.message(finding)}", indent=4, hang=2):
             click.echo(line)

@@ -28,7 +28,7 @@ _A_FILE = click.Path(dir_okay=False, path_type=Path)
 @click.argument("projects", nargs=-1, required=True, metavar="PROJECT...")
 @project_options
 @click.option("--topic", "topics", multiple=True, help="Check only this topic. May be given again.")
-@click.option("--strict", is_flag=True, help="Let things to look at count as corrections.")
+@click.option("--strict", is_flag=True, help="Treat items to ask or review as corrections.")
 @click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
 @click.option("--report", type=click.Choice(FORMATS), default="text", show_default=True, help="Format of the report.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
@@ -55,7 +55,7 @@ def command(
     """Check project files and report what a plan reviewer would ask.
 
     A PROJECT is a file, or a pattern in quotes for several. Exit status: 0 ready, 1 corrections, 2 a file cannot be
-    used, 3 a rule broke off.
+    used, 3 a check failed to run.
     """
     files = project_files(projects)
     apart(output, [*files, *filter(None, (accepted, mapping))])
@@ -152,6 +152,6 @@ def _status(reviews: list[Review]) -> int:
 def _status_of(tally: Tally) -> int:
     if tally.refused:
         return EXIT_UNUSABLE
-    if tally.broke_off:
+    if tally.errors:
         return EXIT_RULE_ERRED
     return EXIT_READY if tally.verdicts[READY] == tally.files else EXIT_CORRECTIONS

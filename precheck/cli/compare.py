@@ -34,7 +34,7 @@ def command(
 ) -> None:
     """Compare the findings on two revisions, OLD and NEW: corrected, no longer asked, new, still standing.
 
-    Exit status is that of NEW: 0 ready, 1 corrections, 2 a file cannot be used, 3 a rule broke off.
+    Exit status is that of NEW: 0 ready, 1 corrections, 2 a file cannot be used, 3 a check failed to run.
     """
     from precheck.reports import changes
     from precheck.review.finding import Review

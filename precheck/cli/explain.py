@@ -15,7 +15,7 @@ from precheck.files.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.text import wrapped
 from precheck.review.chosen import rules_of
-from precheck.rules.rule import Rule
+from precheck.rules.rule import STANDS_ASIDE, Rule
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
 
@@ -58,15 +58,18 @@ def command(
 
 
 def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
-    yield f"{rule.name} (looked at: {rule.stage}; existing parts {rule.existing})"
+    engineered = "; engineered parts stand aside" if rule.engineered == STANDS_ASIDE else ""
+    yield f"{rule.name} ({rule.stage} stage; existing parts {rule.existing}{engineered})"
     for paragraph in rule.meaning.split("\n\n"):
         yield from wrapped(" ".join(paragraph.split()), indent=2)
     subject = rule.signature.subject
-    yield f"It is about: {getattr(subject, 'kind', '') or _WITHIN.sub(' ', subject.__name__).lower()}"
+    yield f"Applies to: {getattr(subject, 'kind', '') or _WITHIN.sub(' ', subject.__name__).lower()}"
     for name in rule.limit_names:
         yield ""
         limit = code.limits.get(name)
-        yield from _value(limit) if limit else wrapped(f"{name} is not defined by this code: the rule reports an error")
+        yield from (
+            _value(limit) if limit else wrapped(f"{name} is not defined by this code: the check reports an error")
+        )
 
 
 def _limit(limit: Limit[Any], rules: Iterable[Rule]) -> Iterator[str]:
@@ -79,9 +82,9 @@ def _value(limit: Limit[Any]) -> Iterator[str]:
     yield from wrapped(f"{limit.name}: {limit.text}", hang=4)
     yield from wrapped(limit.measures, indent=2)
     if limit.advised:
-        yield "  Good practice: it warns and never fails."
+        yield "  Recommended, not required: it warns and never fails."
     if limit.tolerance is not None:
-        yield f"  Field tolerance: {limit.tolerance}; what passes by less is worth a look."
+        yield f"  Field tolerance: {limit.tolerance}; what passes by less is flagged for review."
     if limit.note:
         yield from wrapped(f"Note: {limit.note}", indent=2, hang=2)
     for event in limit.history:

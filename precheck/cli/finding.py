@@ -50,7 +50,7 @@ def _none(rule: str, part: str | None, found: list[Finding]) -> str:
 def _finding(finding: Finding) -> Iterator[str]:
     yield ""
     yield f"{words.label(finding)}: {finding.outcome.word}"
-    for line in (*words.told(finding), *words.to_do(finding)):
+    for line in (*words.lines_of(finding), *words.to_do(finding)):
         yield from wrapped(line, indent=2, hang=2)
     work = finding.check.work
     yield "  CALCULATION" if work else "  No calculation: the rule compares what is drawn."

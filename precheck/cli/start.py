@@ -39,7 +39,7 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
             [Problem(Place(str(output), 1, 1), f"cannot be written ({error.strerror}); name another")]
         ) from None
     click.echo("")
-    click.echo(f"Written: {output}. What it does not say yet counts as not shown; nothing is assumed.")
+    click.echo(f"Saved: {output}. What it does not say yet counts as not shown; nothing is assumed.")
     click.echo(f"Next: precheck ask {output}    asks for what is missing, one value at a time")
     click.echo(f"      precheck check {output}  shows what a plan reviewer would ask")
 
@@ -52,11 +52,9 @@ def _asked(folders: tuple[Path, ...]) -> Job:
         click.echo(line)
     where = click.prompt("Where", value_proc=lambda text: _place(places, text))
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
-    converted = _choice("What is converted?", CONVERTED)
+    converted = _choice("What is being converted?", CONVERTED)
     room = "" if converted == "nothing" else _choice("What does it become?", ROOMS)
-    remains = converted == "garage" and click.confirm(
-        "Does part of the garage remain a garage beside it?", default=False
-    )
+    remains = converted == "garage" and click.confirm("Does part of the garage stay a garage?", default=False)
     return Job(
         name=name,
         where=where,
@@ -64,10 +62,10 @@ def _asked(folders: tuple[Path, ...]) -> Job:
         converted="" if converted == "nothing" else converted,
         room=room,
         garage_remains=remains,
-        glass_door=click.confirm("Is there a new glass door to the outside?", default=False),
-        windows=click.prompt("How many windows are new or changed?", default=0, value_proc=_a_count),
-        stair=click.confirm("Is there a new or changed stair?", default=False),
-        storage=converted != "attic" and click.confirm("Is an attic to be floored for storage?", default=False),
+        glass_door=click.confirm("Any new glass door to the outside?", default=False),
+        windows=click.prompt("How many new or changed windows?", default=0, value_proc=_a_count),
+        stair=click.confirm("Any new or changed stair?", default=False),
+        storage=converted != "attic" and click.confirm("Will an attic get a floor for storage?", default=False),
     )
 
 
@@ -78,14 +76,14 @@ def _choice(question: str, known: tuple[str, ...]) -> str:
 
 def _place(known: Iterable[str], text: str) -> str:
     if slug(text) not in known:
-        raise click.BadParameter(f"`{text}` is none of them{nearest(slug(text), known)}")
+        raise click.BadParameter(f"`{text}` is not one of them{nearest(slug(text), known)}")
     return slug(text)
 
 
 def _one_of(known: Iterable[str], text: str) -> str:
     meant = spelling.choice(text, known)
     if meant is None:
-        raise click.BadParameter(f"`{text}` is none of them{nearest(text.strip().lower(), known)}")
+        raise click.BadParameter(f"`{text}` is not one of them{nearest(text.strip().lower(), known)}")
     return meant
 
 

@@ -165,7 +165,7 @@ def _windows(job: Job) -> Iterator[str]:
         yield f"    space: {_room(job)}"
         yield "    # operation:           # casement, double hung, slider, ..."
         yield "    # unit size:"
-        yield "    # net clear opening:   # what a person can climb through; ask the maker"
+        yield "    # net clear opening:   # what a person can climb through; see the manufacturer sheet"
         yield "    # sill height:         # finished floor to the bottom of the clear opening"
         yield "    sheets: [A1]"
     yield ""
@@ -182,7 +182,7 @@ def _stairs(job: Job) -> Iterator[str]:
     yield "    # total rise:   # finished floor to finished floor"
     yield "    # risers:       # how many"
     yield "    # width:"
-    yield "    # headroom:     # least, plumb above the line of the nosings"
+    yield "    # headroom:     # minimum, plumb above the nosings"
     yield "    sheets: [A2]"
 
 

@@ -12,7 +12,7 @@ import click
 from precheck.cli.setup import heeded, project_options
 from precheck.files.source import Unusable
 from precheck.reports import words
-from precheck.reports.changes import TITLES, changes
+from precheck.reports.changes import STANDS, TITLES, changes
 from precheck.reports.text import wrapped
 from precheck.review.finding import Review
 from precheck.runs.desk import Desk, Run
@@ -67,7 +67,7 @@ def watched(file: str, desk: Desk, turns: Iterator[None]) -> Iterator[str]:
             review = desk.review(file)
         except Unusable as error:
             yield from (str(problem) for problem in error.problems)
-            yield from _ended(started, "cannot be used yet; mend it and save again")
+            yield from _ended(started, "cannot be used yet; fix it and save again")
             continue
         yield from _told(before, review)
         yield from _ended(started, words.verdict_line(review))
@@ -78,10 +78,10 @@ def _told(before: Review | None, review: Review) -> Iterator[str]:
     if before is None:
         yield f"Watching {review.project.place.file}. Save it to check it again; Ctrl-C stops."
         return
-    found = [change for change in changes(before, review) if change.kind != "still stands" or change.old != change.new]
+    found = [change for change in changes(before, review) if change.kind != STANDS or change.old != change.new]
     for kind in TITLES:
         for change in found:
-            if change.kind == kind and (change.kind != "still stands" or change.text.startswith("was: ")):
+            if change.kind == kind and (change.kind != STANDS or change.text.startswith("was: ")):
                 yield from wrapped(f"{kind}: {change.key[1]}: {change.key[0]}: {change.text}", hang=2)
 
 

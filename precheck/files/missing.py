@@ -8,14 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
-from typing import Any, NamedTuple, NoReturn, TypeVar, get_args
+from typing import Any, NamedTuple, NoReturn, TypeVar, get_args, overload
 
 from typing_extensions import TypeIs
 
-__all__ = ["Missing", "first_given", "is_missing", "missing_of", "when_given"]
+__all__ = ["Missing", "first_given", "given", "is_missing", "missing_of", "when_given"]
 
 
 T = TypeVar("T")
+A = TypeVar("A")
+B = TypeVar("B")
+C = TypeVar("C")
+D = TypeVar("D")
+E = TypeVar("E")
 _LEAD_ON = ("floor under",)  # keys that lead on to their owner as they are: ``floor under drop 1``
 
 
@@ -27,7 +32,7 @@ class Need(NamedTuple):
     place: tuple[str, int, int] | None = None  # file, line and column of the part that lacks it
     yes_or_no: bool = False
 
-    def told(self, known: str = "") -> str:
+    def text(self, known: str = "") -> str:
         """Return what to write, without the owner `known` where that is already said: ``self closing: yes or no``."""
         name = str(self).removesuffix(f" of {known}") if known else str(self)
         return f"{name}: yes or no" if self.yes_or_no else name
@@ -111,6 +116,28 @@ def first_given(*values: T | Missing) -> T | Missing:
     return next((value for value in values if not isinstance(value, Missing)), values[0])
 
 
+@overload
+def given(a: A | Missing, b: B | Missing, /) -> tuple[A, B] | Missing: ...
+@overload
+def given(a: A | Missing, b: B | Missing, c: C | Missing, /) -> tuple[A, B, C] | Missing: ...
+@overload
+def given(a: A | Missing, b: B | Missing, c: C | Missing, d: D | Missing, /) -> tuple[A, B, C, D] | Missing: ...
+@overload
+def given(
+    a: A | Missing, b: B | Missing, c: C | Missing, d: D | Missing, e: E | Missing, /
+) -> tuple[A, B, C, D, E] | Missing: ...
+def given(*values: Any) -> Any:
+    """Return `values`, each of which is given then, or one absence that holds all needs among them."""
+    absent = missing_of(*values)
+    return values if absent is None else absent
+
+
+@overload
+def when_given(work_out: Callable[[A], T], a: A | Missing, /) -> T | Missing: ...
+@overload
+def when_given(work_out: Callable[[A, B], T], a: A | Missing, b: B | Missing, /) -> T | Missing: ...
+@overload
+def when_given(work_out: Callable[..., T], *values: Any) -> T | Missing: ...
 def when_given(work_out: Callable[..., T], *values: Any) -> T | Missing:
     """Return `work_out(*values)`, or one absence that holds all needs among `values` where one is not given."""
     absent = missing_of(*values)

@@ -46,7 +46,7 @@ class Reference(str):
         return core_schema.no_info_after_validator_function(cls, core_schema.str_schema())
 
 
-class Standing(NamedTuple):
+class Origin(NamedTuple):
     """What a record knows besides its fields: the mapping it was read from, else its place; its label and its owner."""
 
     block: Block | None = None
@@ -55,7 +55,7 @@ class Standing(NamedTuple):
     owner: Any = None
 
 
-NOWHERE = Standing()
+NOWHERE = Origin()
 
 
 class Record(BaseModel):
@@ -65,7 +65,7 @@ class Record(BaseModel):
         frozen=True, defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
     )
     kind: ClassVar[str] = "record"
-    _standing: Standing | None = PrivateAttr(default=None)
+    _origin: Origin | None = PrivateAttr(default=None)
 
     if not TYPE_CHECKING:  # or every slip of the pen in a field's name would pass the type checker
 
@@ -88,27 +88,27 @@ class Record(BaseModel):
     @property
     def label(self) -> str:
         """What messages call this record, such as ``window W2``."""
-        return _standing(self).label or self.kind
+        return _origin(self).label or self.kind
 
     @property
     def owner(self) -> Any:
         """The record that holds this one, or None for a file's own."""
-        return _standing(self).owner
+        return _origin(self).owner
 
     @property
     def block(self) -> Block | None:
         """The mapping of the file that the record was read from."""
-        return _standing(self).block
+        return _origin(self).block
 
     @property
     def place(self) -> Place:
         """Where the record stands in its file."""
-        own = _standing(self)
+        own = _origin(self)
         return own.block.place if own.block is not None else own.place or Place("", 1, 1)
 
     def place_of(self, field: str) -> Place:
         """Where the value of `field` stands, or the record where the file does not give it."""
-        block = _standing(self).block
+        block = _origin(self).block
         return block.place_of(key_of(type(self), field)) if block is not None else self.place
 
     def absent(self, key: str) -> Missing:
@@ -121,9 +121,9 @@ class Record(BaseModel):
         return own if owner is None or owner.owner is None else f"{own} of {owner.label}"
 
 
-def _standing(record: Record) -> Standing:  # pydantic's own way takes 20 times as long
+def _origin(record: Record) -> Origin:  # pydantic's own way takes 20 times as long
     private = record.__pydantic_private__
-    return (private and private["_standing"]) or NOWHERE
+    return (private and private["_origin"]) or NOWHERE
 
 
 def key_of(model: type[Record], field: str) -> str:
@@ -227,7 +227,7 @@ def bind(record: Record, node: Any, owner: Record | None, index: int | None, at:
     """Tell `record` and all below it where they stand and whose they are, and keep of its fields those that are given."""
     block = node if isinstance(node, Block) else None
     private: Any = record.__pydantic_private__
-    private["_standing"] = Standing(block, at, record.label_under(owner, index), owner)
+    private["_origin"] = Origin(block, at, record.label_under(owner, index), owner)
     given, fields, values = record.model_fields_set, fields_of(type(record)), record.__dict__
     kept = {name: values[name] for name in fields if name in given}
     values.clear()  # what is left out comes back when it is asked for; most of a record is never given nor asked for

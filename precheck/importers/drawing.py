@@ -18,14 +18,14 @@ _HEADER = 1024 * 1024  # bytes within which the header ends
 BY_NAME = dict(UNITS.values())
 
 
-class Room(NamedTuple):
+class RoomOutline(NamedTuple):
     """A closed line of the drawing, in meters."""
 
     id: str
     outline: list[P2]
 
 
-class Drawing:
+class OpenedDrawing:
     """An opened drawing with the mapping that reads it and the draft that it fills."""
 
     def __init__(self, path: Path, name: str, mapping: Mapping) -> None:
@@ -35,7 +35,7 @@ class Drawing:
         told, self.meter = _unit(document, path, mapping, name)
         self.imperial = told in ("inches", "feet")
         self.draft.form = f"DXF in {told}"
-        self.rooms: list[Room] = []
+        self.rooms: list[RoomOutline] = []
         self.taken: set[str] = set()
 
     def on(self, layers: tuple[str, ...], *kinds: str) -> list[Any]:
@@ -76,4 +76,4 @@ def _unit(document: Any, path: Path, mapping: Mapping, name: str) -> tuple[str, 
     return UNITS[number]
 
 
-__all__ = ["Drawing", "Room"]
+__all__ = ["OpenedDrawing", "RoomOutline"]

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from precheck.importers.draft import Draft, Entry, Value, plain
-from precheck.importers.drawing import Drawing, Room
+from precheck.importers.drawing import OpenedDrawing, RoomOutline
 from precheck.importers.dxf_openings import read_opening
 from precheck.importers.dxf_structure import read_structure
 from precheck.importers.mapping import Mapping
@@ -29,7 +29,7 @@ SAME_AREA = 0.02  # of the larger, by which a written area may differ from the d
 
 def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int], None]) -> Draft:
     """Read a DXF drawing as a draft. Raises `Unusable`."""
-    drawing = Drawing(path, name, mapping)
+    drawing = OpenedDrawing(path, name, mapping)
     layers = mapping.layers
     outlines = drawing.on(layers.spaces, "LWPOLYLINE", "POLYLINE")
     inserts = [(key, e) for key in ("doors", "windows") for e in drawing.on(getattr(layers, key), "INSERT")]
@@ -59,7 +59,7 @@ def lines_at(path: Path) -> dict[str, int]:
     }
 
 
-def _spaces(drawing: Drawing, lines: list[Any]) -> None:
+def _spaces(drawing: OpenedDrawing, lines: list[Any]) -> None:
     texts = [(e, _text(e), _place(drawing, e)) for e in drawing.on(drawing.mapping.layers.names, "TEXT", "MTEXT")]
     found = [(line, outline) for line in lines if (outline := _outline(drawing, line))]
     within: dict[int, list[tuple[Any, str]]] = {}
@@ -72,7 +72,7 @@ def _spaces(drawing: Drawing, lines: list[Any]) -> None:
         _space(drawing, line, outline, within.get(index, []))
 
 
-def _outline(drawing: Drawing, line: Any) -> list[P2]:
+def _outline(drawing: OpenedDrawing, line: Any) -> list[P2]:
     """Return the corners of a closed line; none where it is open or curved, which is told."""
     drawing.taken.add(line.dxf.handle)
     light = line.dxftype() == "LWPOLYLINE"
@@ -93,7 +93,7 @@ def _outline(drawing: Drawing, line: Any) -> list[P2]:
     return points
 
 
-def _space(drawing: Drawing, line: Any, outline: list[P2], texts: list[tuple[Any, str]]) -> None:
+def _space(drawing: OpenedDrawing, line: Any, outline: list[P2], texts: list[tuple[Any, str]]) -> None:
     draft, handle = drawing.draft, line.dxf.handle
     areas = [(text, area) for _, text in texts if (area := _area(text))]
     numbers = [(e, text) for e, text in texts if text[:4].strip().isdigit()]
@@ -118,7 +118,7 @@ def _space(drawing: Drawing, line: Any, outline: list[P2], texts: list[tuple[Any
             draft.doubt(
                 "the area written in it is not the area drawn, which is used", f"{part} ({text}, drawn {drawn:.4g} m2)"
             )
-    drawing.rooms.append(Room(part, outline))
+    drawing.rooms.append(RoomOutline(part, outline))
     draft.add("spaces", entry)
 
 
@@ -126,7 +126,7 @@ def _text(entity: Any) -> str:
     return plain(entity.plain_text() if entity.dxftype() == "MTEXT" else entity.dxf.text)
 
 
-def _place(drawing: Drawing, entity: Any) -> P2:
+def _place(drawing: OpenedDrawing, entity: Any) -> P2:
     if entity.dxftype() == "TEXT" and entity.dxf.hasattr("align_point") and entity.dxf.get("halign", 0):
         return drawing.at(entity.dxf.align_point)
     return drawing.at(entity.dxf.insert)

@@ -7,7 +7,7 @@ from math import cos, radians, sin
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.drawing import Drawing
+from precheck.importers.drawing import OpenedDrawing
 from precheck.importers.measures import box, length, point
 from precheck.importers.plane import P2, inside, plan_area
 from precheck.units import Length, NotationError
@@ -19,7 +19,7 @@ OPERATIONS = {
 }  # fmt: skip
 
 
-def read_opening(drawing: Drawing, key: str, insert: Any) -> None:
+def read_opening(drawing: OpenedDrawing, key: str, insert: Any) -> None:
     """Read one block as a door or a window."""
     draft, handle = drawing.draft, insert.dxf.handle
     drawing.taken.add(handle)
@@ -51,18 +51,18 @@ def said_by(insert: Any) -> dict[str, str]:
     return {a.dxf.tag.upper(): plain(a.dxf.text) for a in insert.attribs if plain(a.dxf.text)}
 
 
-def described_phase(drawing: Drawing, said: dict[str, str]) -> Entry:
+def described_phase(drawing: OpenedDrawing, said: dict[str, str]) -> Entry:
     """Return the phase, where an attribute says one that is known."""
     phase = _first(drawing, said, "phase")
     known = drawing.mapping.phase(phase[1]) if phase else None
     return {"phase": Value(known, f"attribute {phase[0]} {phase[1]}")} if phase and known else {}
 
 
-def _first(drawing: Drawing, said: dict[str, str], field: str) -> tuple[str, str] | None:
+def _first(drawing: OpenedDrawing, said: dict[str, str], field: str) -> tuple[str, str] | None:
     return next(((tag, said[tag]) for tag in drawing.mapping.attributes(field) if tag in said), None)
 
 
-def _length(drawing: Drawing, found: tuple[str, str] | None, part: str) -> float | None:
+def _length(drawing: OpenedDrawing, found: tuple[str, str] | None, part: str) -> float | None:
     """Return a length that an attribute gives, in meters; a bare number is in the unit of the drawing."""
     if found is None:
         return None
@@ -76,7 +76,7 @@ def _length(drawing: Drawing, found: tuple[str, str] | None, part: str) -> float
         return None
 
 
-def _sized(drawing: Drawing, said: dict[str, str], part: str) -> Iterator[tuple[str, Value]]:
+def _sized(drawing: OpenedDrawing, said: dict[str, str], part: str) -> Iterator[tuple[str, Value]]:
     found = [_first(drawing, said, field) for field in ("width", "height")]
     width, height = (_length(drawing, one, part) for one in found)
     if width and height:
@@ -89,7 +89,7 @@ def _sized(drawing: Drawing, said: dict[str, str], part: str) -> Iterator[tuple[
         yield "sill height", Value(length(sill, drawing.imperial), "attribute")
 
 
-def _described(drawing: Drawing, key: str, said: dict[str, str], part: str) -> Iterator[tuple[str, Value]]:
+def _described(drawing: OpenedDrawing, key: str, said: dict[str, str], part: str) -> Iterator[tuple[str, Value]]:
     kind = _first(drawing, said, "operation")
     word = next((w for w in OPERATIONS[key] if kind and w in kind[1].lower()), None)
     if kind and word:
@@ -99,7 +99,7 @@ def _described(drawing: Drawing, key: str, said: dict[str, str], part: str) -> I
     yield from described_phase(drawing, said).items()
 
 
-def _middle(drawing: Drawing, insert: Any) -> P2:
+def _middle(drawing: OpenedDrawing, insert: Any) -> P2:
     """Return the middle of a block's straight lines along its own x, since blocks may be placed by a jamb."""
     xs = [p[0] for e in insert.block() or () for p in _ends(e)]
     along = (min(xs) + max(xs)) / 2 * insert.dxf.xscale if xs else 0.0
@@ -114,14 +114,14 @@ def _ends(entity: Any) -> list[Any]:
     return list(entity.get_points("xy")) if entity.dxftype() == "LWPOLYLINE" else []
 
 
-def _sides(drawing: Drawing, insert: Any, middle: P2) -> list[str]:
+def _sides(drawing: OpenedDrawing, insert: Any, middle: P2) -> list[str]:
     turn = radians(insert.dxf.rotation)
     square = (-sin(turn), cos(turn))
     sides = [_beyond(drawing, middle, (sign * square[0], sign * square[1])) for sign in (1, -1)]
     return list(dict.fromkeys(side for side in sides if side))
 
 
-def _beyond(drawing: Drawing, middle: P2, way: P2) -> str | None:
+def _beyond(drawing: OpenedDrawing, middle: P2, way: P2) -> str | None:
     for reach in REACHES:
         at = (middle[0] + way[0] * reach, middle[1] + way[1] * reach)
         around = [room for room in drawing.rooms if inside(at, room.outline)]

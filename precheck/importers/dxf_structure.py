@@ -7,18 +7,18 @@ from itertools import pairwise
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.drawing import Drawing, Room
+from precheck.importers.drawing import OpenedDrawing, RoomOutline
 from precheck.importers.dxf_openings import described_phase, said_by
 from precheck.importers.measures import length, point
 from precheck.importers.plane import P2, inside
-from precheck.importers.stretches import REACHES, Beyond, Stretch, WallLine, closed_up, crosses, cuts
+from precheck.importers.stretches import REACHES, Beyond, WallLine, WallPiece, closed_up, crosses, cuts
 
 FARTHEST = 250.0  # meters within which a space beyond a wall is looked for before the open air is
 IN_WALL = (0.0, 0.1, 0.2, 0.3)  # meters beside a receptacle's place in a wall at which its space is looked for
 ASIDE = ((1, 0), (-1, 0), (0, 1), (0, -1))
 
 
-def read_structure(drawing: Drawing) -> None:
+def read_structure(drawing: OpenedDrawing) -> None:
     """Read what stands on the layers for walls, beams, posts, receptacles and lights into the draft."""
     layers = drawing.mapping.layers
     _walls(drawing)
@@ -33,7 +33,7 @@ def read_structure(drawing: Drawing) -> None:
             _fitting(drawing, key, letters, insert)
 
 
-def _begun(drawing: Drawing, insert: Any, letters: str) -> Entry:
+def _begun(drawing: OpenedDrawing, insert: Any, letters: str) -> Entry:
     """Return the entry of a block, with its mark as its id and its phase; the block is taken."""
     said, handle = said_by(insert), insert.dxf.handle
     drawing.taken.add(handle)
@@ -44,7 +44,7 @@ def _begun(drawing: Drawing, insert: Any, letters: str) -> Entry:
     return entry | described_phase(drawing, said)
 
 
-def _lines(drawing: Drawing, layers: tuple[str, ...]) -> Iterator[tuple[Any, P2, P2]]:
+def _lines(drawing: OpenedDrawing, layers: tuple[str, ...]) -> Iterator[tuple[Any, P2, P2]]:
     """Yield the straight lines on `layers`, each piece of a line with corners by itself."""
     for entity in drawing.on(layers, "LINE", "LWPOLYLINE"):
         drawing.taken.add(entity.dxf.handle)
@@ -61,7 +61,7 @@ def _lines(drawing: Drawing, layers: tuple[str, ...]) -> Iterator[tuple[Any, P2,
                 yield entity, start, end
 
 
-def _walls(drawing: Drawing) -> None:
+def _walls(drawing: OpenedDrawing) -> None:
     layers, thick = drawing.mapping.layers.walls, drawing.mapping.wall_thickness
     found = list(_lines(drawing, layers))
     if found and thick is None:
@@ -73,12 +73,12 @@ def _walls(drawing: Drawing) -> None:
         _wall(drawing, entity, WallLine(start, end, thick or 0.0))
 
 
-def _wall(drawing: Drawing, entity: Any, wall: WallLine) -> None:
-    stretches: list[Stretch] = []
+def _wall(drawing: OpenedDrawing, entity: Any, wall: WallLine) -> None:
+    stretches: list[WallPiece] = []
     corners = (corner for room in drawing.rooms for corner in room.outline)
     for start, end in pairwise(cuts(wall, corners)):
         left, right = (_beyond(drawing, wall, (start + end) / 2, sign) for sign in (1, -1))
-        one = Stretch(start, end, left, right)
+        one = WallPiece(start, end, left, right)
         if stretches and stretches[-1].continues(one):
             stretches[-1] = stretches[-1]._replace(end=end)
         else:
@@ -91,7 +91,7 @@ def _wall(drawing: Drawing, entity: Any, wall: WallLine) -> None:
         _part(drawing, entity, wall, one)
 
 
-def _part(drawing: Drawing, entity: Any, wall: WallLine, one: Stretch) -> None:
+def _part(drawing: OpenedDrawing, entity: Any, wall: WallLine, one: WallPiece) -> None:
     handle, draft = entity.dxf.handle, drawing.draft
     sides = [one.left.side, one.right.side]
     part = draft.free_id(f"WL-{handle}")
@@ -108,7 +108,7 @@ def _part(drawing: Drawing, entity: Any, wall: WallLine, one: Stretch) -> None:
     draft.add("walls", entry)
 
 
-def _beyond(drawing: Drawing, wall: WallLine, along: float, sign: int) -> Beyond:
+def _beyond(drawing: OpenedDrawing, wall: WallLine, along: float, sign: int) -> Beyond:
     for reach in REACHES:
         here = wall.at(along, sign * (wall.thick / 2 + reach))
         room = next((room for room in drawing.rooms if inside(here, room.outline)), None)
@@ -118,7 +118,7 @@ def _beyond(drawing: Drawing, wall: WallLine, along: float, sign: int) -> Beyond
     return Beyond() if any(crosses(start, far, room.outline) for room in drawing.rooms) else Beyond("outside")
 
 
-def _beam(drawing: Drawing, entity: Any, start: P2, end: P2) -> None:
+def _beam(drawing: OpenedDrawing, entity: Any, start: P2, end: P2) -> None:
     handle, draft = entity.dxf.handle, drawing.draft
     entry: Entry = {"id": Value(draft.free_id(f"M-{handle}"), f"line {handle}", handle)}
     source = f"DXF {handle}"
@@ -132,7 +132,7 @@ def _beam(drawing: Drawing, entity: Any, start: P2, end: P2) -> None:
     draft.add("members", entry)
 
 
-def _fitting(drawing: Drawing, key: str, letters: str, insert: Any) -> None:
+def _fitting(drawing: OpenedDrawing, key: str, letters: str, insert: Any) -> None:
     at = drawing.at(insert.dxf.insert)
     rooms = _rooms_at(drawing, at)
     if len(rooms) != 1:
@@ -149,7 +149,7 @@ def _fitting(drawing: Drawing, key: str, letters: str, insert: Any) -> None:
     drawing.draft.add(key, entry)
 
 
-def _rooms_at(drawing: Drawing, at: P2) -> list[Room]:
+def _rooms_at(drawing: OpenedDrawing, at: P2) -> list[RoomOutline]:
     """Return the rooms round a point, or the nearest beside it where it is drawn in a wall."""
     for reach in IN_WALL:
         around = [(at[0] + reach * dx, at[1] + reach * dy) for dx, dy in ASIDE]

@@ -67,7 +67,7 @@ class Beyond(NamedTuple):
     lines: bool = False  # the wall only lines the one that stands there
 
 
-class Stretch(NamedTuple):
+class WallPiece(NamedTuple):
     """A piece of a wall from one distance along it to another, with what lies to its left and right."""
 
     start: float
@@ -81,7 +81,7 @@ class Stretch(NamedTuple):
         sides = {self.left.side, self.right.side}
         return len(sides - {""}) == 2 and not (self.left.lines or self.right.lines)
 
-    def continues(self, other: Stretch) -> bool:
+    def continues(self, other: WallPiece) -> bool:
         """Return whether `other` parts the same, built up the same way."""
         same = self.left.side == other.left.side and self.right.side == other.right.side
         return same and self.left.linings == other.left.linings and self.right.linings == other.right.linings
@@ -98,9 +98,9 @@ def cuts(wall: WallLine, points: Iterable[P2]) -> list[float]:
     return [*found, wall.long]
 
 
-def closed_up(stretches: list[Stretch], long: float) -> Iterator[Stretch]:
+def closed_up(stretches: list[WallPiece], long: float) -> Iterator[WallPiece]:
     """Yield the known stretches, grown over what other walls fill between them and at the ends of the wall."""
-    merged: list[Stretch] = []
+    merged: list[WallPiece] = []
     for one in (s for s in stretches if s.is_known and s.end - s.start >= SHORTEST):
         if merged and one.start - merged[-1].end <= GAP:
             last = merged[-1]
@@ -126,4 +126,4 @@ def crosses(start: P2, end: P2, outline: list[P2]) -> bool:
     return any(turn(start, end, a) * turn(start, end, b) < 0 > turn(a, b, start) * turn(a, b, end) for a, b in edges)
 
 
-__all__ = ["GAP", "REACHES", "Beyond", "Stretch", "WallLine", "closed_up", "crosses", "cuts"]
+__all__ = ["GAP", "REACHES", "Beyond", "WallLine", "WallPiece", "closed_up", "crosses", "cuts"]

@@ -23,7 +23,7 @@ _WIDTH = 116
 FROM = "  # from "  # how the comment after a value begins; what stands after other comments is a person's
 
 
-class Line(NamedTuple):
+class FileLine(NamedTuple):
     """One line of the project file, the entity that it was read from, and whose value under which key it holds."""
 
     text: str
@@ -62,29 +62,29 @@ def scalar(text: str) -> str:
     return shown if safe else json.dumps(shown, ensure_ascii=False)
 
 
-def lines_of(draft: Draft) -> Iterator[Line]:
+def lines_of(draft: Draft) -> Iterator[FileLine]:
     """Yield the lines of the project file."""
     yield from _head(draft)
-    yield Line(f"project: {scalar(draft.project)}")
-    yield Line("# jurisdiction:   # or choose one with --ruleset")
-    yield Line("# applied on:     # the date of application, which picks the code in force")
+    yield FileLine(f"project: {scalar(draft.project)}")
+    yield FileLine("# jurisdiction:   # or choose one with --ruleset")
+    yield FileLine("# applied on:     # the date of application, which picks the code in force")
     for key in (*ORDER, *(key for key in draft.parts if key not in ORDER)):
         if draft.parts.get(key):
-            yield Line("")
-            yield Line(f"{key}:")
+            yield FileLine("")
+            yield FileLine(f"{key}:")
             for entry in draft.parts[key]:
                 yield from _entry(entry, "  ")
 
 
-def _head(draft: Draft) -> Iterator[Line]:
-    yield Line(f"# Drawn from {plain(draft.file)} ({draft.form}). After each value stands what it was read from.")
-    yield Line("# What the file does not say is not here, and counts as not shown. Lengths to 0.001 mm.")
+def _head(draft: Draft) -> Iterator[FileLine]:
+    yield FileLine(f"# Drawn from {plain(draft.file)} ({draft.form}). After each value stands what it was read from.")
+    yield FileLine("# What the file does not say is not here, and counts as not shown. Lengths to 0.001 mm.")
     if draft.doubts:
-        yield Line("#")
-        yield Line("# In doubt:")
+        yield FileLine("#")
+        yield FileLine("# In doubt:")
     for doubt in draft.doubts:
         for number, line in enumerate(wrap(plain_long(doubt), _WIDTH - 6, break_on_hyphens=False)):
-            yield Line(f"#   {'  ' if number else '- '}{line}")
+            yield FileLine(f"#   {'  ' if number else '- '}{line}")
 
 
 def plain_long(text: str) -> str:
@@ -97,19 +97,19 @@ def valued(key: str, value: Value) -> str:
     return f"{key}: {value.text}{FROM}{plain(value.source)}" if value.source else f"{key}: {value.text}"
 
 
-def _entry(entry: Entry, indent: str) -> Iterator[Line]:
+def _entry(entry: Entry, indent: str) -> Iterator[FileLine]:
     start = f"{indent}- "
     for key, value in entry.items():
         yield from _value(key, value, start, entry)
         start = f"{indent}  "
 
 
-def _value(key: str, value: Any, start: str, owner: Entry) -> Iterator[Line]:
+def _value(key: str, value: Any, start: str, owner: Entry) -> Iterator[FileLine]:
     entity = _entity(owner)
     if isinstance(value, Value):
-        yield Line(f"{start}{valued(key, value)}", value.entity or entity, owner, key)
+        yield FileLine(f"{start}{valued(key, value)}", value.entity or entity, owner, key)
         return
-    yield Line(f"{start}{key}:", entity, owner, key)
+    yield FileLine(f"{start}{key}:", entity, owner, key)
     inner = " " * (len(start) + 2)
     if isinstance(value, dict):
         for below, item in value.items():

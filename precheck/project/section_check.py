@@ -13,7 +13,7 @@ from precheck.files.mistakes import nearest, with_article
 from precheck.files.source import Block, Items, Place, Problem
 from precheck.project.section import ANSWERS, Section
 from precheck.units import Measure, NotationError
-from precheck.units.measure import KINDS
+from precheck.units.kinds import KINDS
 
 FORMATS: dict[str, type[Measure]] = {dimension.replace(" ", "-"): kind for dimension, kind in KINDS.items()}
 _NUMBER = re.compile(r"-?\d+(\.\d+)?")

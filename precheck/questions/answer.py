@@ -93,16 +93,16 @@ def form_of(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...
     kinds = list(_kinds(annotation))
     kind = kinds[0] if kinds else str
     if record_type(annotation):
-        return "several values, asked for one by one", "", ()
+        return "several values, one at a time", "", ()
     if get_origin(kind) is tuple:
         form, example, choices = form_of(get_args(kind)[0], project)
         many = get_args(kind)[-1] is Ellipsis
         count = 2 if many else len(get_args(kind))
         listed = f"[{', '.join([example] * count)}]" if example else ""
-        return f"{'one or more' if many else count}, a comma between, each {form}", listed, choices
+        return f"{'one or more' if many else count} values separated by commas, each {form}", listed, choices
     if get_origin(kind) is Literal:
         choices = tuple(str(one) for one in get_args(kind))
-        return "one of the choices", choices[0], choices
+        return "choose one", choices[0], choices
     return _plain_form(kind, project)
 
 
@@ -112,7 +112,7 @@ def _plain_form(kind: Any, project: Project) -> tuple[str, str, tuple[str, ...]]
     if issubclass(kind, Reference):
         known = tuple(part.id for part in project.parts if part.kind in kind.kinds)
         choices = (*known, *((OUTSIDE,) if OUTSIDE in kind.kinds else ()))
-        return f"the id of a {' or '.join(kind.kinds)}", choices[0] if choices else "", choices
+        return f"a {' or '.join(kind.kinds)} by its id", choices[0] if choices else "", choices
     for plain, form, example in _FORMS:
         if issubclass(kind, plain):
             return form, example, ("yes", "no") if plain is bool else ()

@@ -115,7 +115,7 @@ class Questions:
             return None
         names = tuple(part.name for part in parts)
         return Question(
-            need, key, parts[0].path, record.place.line, "the id of one of them", names[0], names, parts=parts
+            need, key, parts[0].path, record.place.line, "one of them by its id", names[0], names, parts=parts
         )
 
     def _added(self, need: Need, record: Record, key: str) -> Question | None:
@@ -153,7 +153,7 @@ class Questions:
         fields = tuple(self._below(need, below, line)) if below is not None and depth == 0 else ()
         form, example, choices = form_of(kind, self.project)
         example = EXAMPLES.get(key, example)
-        form = "a short name of your own, unlike every other" if key == "id" else form
+        form = "a tag that no other part has" if key == "id" else form
         return Question(
             need, key, here, line, form, example, choices, fields, field.is_required(), several=is_several(kind)
         )

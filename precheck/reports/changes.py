@@ -9,19 +9,19 @@ from itertools import zip_longest
 
 from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.worklist import FIRST_TOPIC, LABELS
+from precheck.reports.groups import LABELS
+from precheck.reports.worklist import FIRST_TOPIC
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
-CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer asked", "new", "still stands", "new to look at"
-TITLES = {CORRECTED: "CORRECTED", GONE: "NO LONGER ASKED", NEW: "NEW", STANDS: "STILL STANDS", LOOK: "NEW TO LOOK AT"}
-COUNTED = {STANDS: "still standing"}
+CORRECTED, GONE, NEW, STANDS, LOOK = "corrected", "no longer required", "new", "still open", "new to review"
+TITLES = {kind: kind.upper() for kind in (CORRECTED, GONE, NEW, STANDS, LOOK)}
 STOPS = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 Key = tuple[str, str]
 
 
 @dataclass(frozen=True)
-class Change:
+class FindingChange:
     """What became of one rule's finding on one part. `old` or `new` is None where that revision has none."""
 
     kind: str
@@ -63,14 +63,14 @@ def stops(finding: Finding | None) -> bool:
     return finding is not None and finding.outcome in STOPS and finding.accepted is None
 
 
-def changes(old: Review, new: Review) -> list[Change]:
+def changes(old: Review, new: Review) -> list[FindingChange]:
     """Return every change between two reviews that a person should know of, zoning first and then as in the file."""
     before, after = _by_key(old), _by_key(new)
-    found: list[Change] = []
+    found: list[FindingChange] = []
     for key in dict.fromkeys((*after, *before)):
         for was, now in zip_longest(before.get(key, []), after.get(key, [])):
             if (kind := _kind(was, now)) is not None:
-                found.append(Change(kind, was, now))
+                found.append(FindingChange(kind, was, now))
     return sorted(found, key=lambda change: change.known.rule.topic != FIRST_TOPIC)
 
 
@@ -96,7 +96,7 @@ def _said(finding: Finding | None, absent: str) -> str:
         return absent
     if finding.outcome is Outcome.NOT_SHOWN:
         return f"not shown: {', '.join(words.needs(finding))}"
-    told = "; ".join(words.told(finding))
+    told = "; ".join(words.lines_of(finding))
     accepted = f" ({words.accepted_line(finding)})" if finding.accepted else ""
     return f"{LABELS[finding.outcome]}: {told}{accepted}"
 
@@ -115,7 +115,7 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
     if words.code_line(old) != words.code_line(new):
         yield from wrapped(f"The code differs: old {words.code_line(old)}; new {words.code_line(new)}.")
     yield ""
-    yield ", ".join(f"{sum(c.kind == kind for c in found)} {COUNTED.get(kind, kind)}" for kind in TITLES) + "."
+    yield ", ".join(f"{sum(c.kind == kind for c in found)} {kind}" for kind in TITLES) + "."
     for kind, title in TITLES.items():
         mine = [change for change in found if change.kind == kind]
         if mine:
@@ -126,7 +126,7 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
     yield from wrapped(f"The new revision: {words.verdict_line(new)}")
 
 
-def _by_part(found: list[Change]) -> Iterator[str]:
+def _by_part(found: list[FindingChange]) -> Iterator[str]:
     from precheck.reports.text import wrapped
 
     for part in dict.fromkeys(change.part for change in found):

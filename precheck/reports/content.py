@@ -8,18 +8,14 @@ from typing import Any
 from precheck import __version__
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence, evidence_of
+from precheck.checks.outcome import capital
 from precheck.project import Part
 from precheck.reports import words
-from precheck.reports.worklist import GROUPS, LABELS, TITLES, Item, in_work_order
+from precheck.reports.groups import LABELS, LOOKS, Group, counts_of
+from precheck.reports.worklist import Item, in_work_order
 from precheck.review.finding import READY, Finding, Review
 from precheck.rulesets.limit import Event, Limit
 
-LEADS = {
-    Outcome.ERROR: "The check itself is at fault. Have these looked at by hand; they count as corrections.",
-    Outcome.FAIL: "The drawings show this, and it does not meet the limit. Change the design.",
-    Outcome.NOT_SHOWN: "The drawings do not say. Add these values; nothing is assumed for you.",
-    Outcome.WARN: "A person should look at these before the set goes in.",
-}
 _BASES = {
     "read": "read for this edition",
     "read elsewhere": "read in another edition or a summary",
@@ -42,20 +38,31 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "partial": words.partial_line(review),
         "ready": review.verdict == READY,
         "limited": words.limited(review),
-        "counts": [{"label": TITLES[o], "outcome": slug(o), "count": review.counts[o]} for o in reversed(Outcome)][
-            ::-1
-        ],
+        "counts": _counts(review),
         "todo": _todo(items, review.strict),
-        "looks": 0 if review.strict else sum(item.outcome is Outcome.WARN for item in items),
-        "groups": [g for outcome in GROUPS if (g := _group(outcome, items))],
+        "looks": [] if review.strict else _looks(items),
+        "groups": [g for group in Group if (g := _group(group, items))],
         "accepted": [{**_short(f), "document": words.accepted_line(f)} for f in in_work_order(review.accepted)],
-        "renew": words.acceptances(review),
+        "renew": words.record_notices(review),
         "met": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.PASS],
         "aside": [_short(f) for f in in_work_order(review.findings) if f.outcome is Outcome.DOES_NOT_APPLY],
         "not_checked": list(review.not_checked),
         "reminder": words.REMINDER,
         "version": __version__,
     }
+
+
+def _counts(review: Review) -> list[Data]:
+    """Return how many findings there are of each group, then those that are met and those that do not apply."""
+    groups = [{"label": g.title, "outcome": g.key, "count": n} for g, n in counts_of(review).items()]
+    rest = (Outcome.PASS, Outcome.DOES_NOT_APPLY)
+    return [*groups, *({"label": LABELS[o], "outcome": slug(o), "count": review.counts[o]} for o in rest)]
+
+
+def _looks(items: tuple[Item, ...]) -> list[Data]:
+    """Return how much there is to ask and to review, which stops nothing."""
+    found = ((group, sum(item.group is group for item in items)) for group in (Group.ASK, Group.REVIEW))
+    return [{"key": group.key, "text": group.counted(count)} for group, count in found if count]
 
 
 def slug(outcome: Outcome) -> str:
@@ -82,10 +89,10 @@ def _todo(items: tuple[Item, ...], strict: bool) -> list[Data]:
 
 def _do(item: Item) -> str:
     if item.outcome is Outcome.NOT_SHOWN:
-        return _sentence(item.gist)
+        return capital(item.gist)
     finding = item.findings[0]
     if finding.check.remedy or finding.error or evidence_of(finding.check) or item.outcome is Outcome.FAIL:
-        return _sentence(finding.check.remedy or words.told(finding)[0])
+        return capital(finding.check.remedy or words.lines_of(finding)[0])
     return f"{finding.rule.summary.rstrip('.')}: {finding.check.why}"
 
 
@@ -100,23 +107,14 @@ def titled(part: Part | None) -> str:
 def _since(item: Item) -> str:
     """Return what the remedy answers, where `_do` gives a remedy."""
     first = item.findings[0]
-    return words.told(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
+    return words.lines_of(first)[0] if item.outcome is not Outcome.NOT_SHOWN and first.check.remedy else ""
 
 
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _group(outcome: Outcome, items: tuple[Item, ...]) -> Data | None:
-    mine = [item for item in items if item.outcome is outcome]
+def _group(group: Group, items: tuple[Item, ...]) -> Data | None:
+    mine = [item for item in items if item.group is group]
     if not mine:
         return None
-    return {
-        "title": TITLES[outcome],
-        "outcome": slug(outcome),
-        "lead": LEADS[outcome],
-        "items": [_item(item) for item in mine],
-    }
+    return {"title": group.title, "key": group.key, "lead": group.lead, "items": [_item(item) for item in mine]}
 
 
 def _item(item: Item) -> Data:
@@ -128,12 +126,12 @@ def _item(item: Item) -> Data:
         "name": getattr(item.part, "name", ""),
         "outcome": slug(item.outcome),
         "word": LABELS[item.outcome],
-        "look": [look.value for look in first.look],
+        "look": [LOOKS[look] for look in first.look],
         "topic": first.rule.topic,
         "summary": first.rule.summary if shown else "",
         "line": item.line,
         "sheets": list(item.sheets),
-        "facts": [_fact(first, e) for e in words.telling(first)] if shown else [],
+        "facts": [_fact(e) for e in words.telling(first)] if shown else [],
         "why": first.error or first.check.why if shown else "",
         "fix": first.check.remedy if shown else "",
         "wanted": [{"what": w.text_for(item.label), "for": w.waiting(item.label, _waiting)} for w in item.wanted],
@@ -147,14 +145,12 @@ def _waiting(finding: Finding) -> str:
     return finding.rule.summary.rstrip(".")
 
 
-def _fact(finding: Finding, e: Evidence) -> Data:
-    worked = words.is_worked(e)
+def _fact(e: Evidence) -> Data:
     return {
-        "what": words.measure_of(finding, e) or ("as stated twice" if e.relation == "agrees with" else "as drawn"),
-        "measured": e.measured,
-        "derived": f"{e.derived} = {e.measured}" if worked else e.derived if e.derived != "as stated" else "",
-        "relation": "" if e.relation == "is" else e.relation,
-        "limit": e.limit,
+        "what": capital(e.what),
+        "measured": f"{e.lead}{e.measured}",
+        "derived": e.value if e.is_worked else e.note,
+        "asked": e.asked,
         "margin": f"{e.margin} ({LABELS[e.outcome]})" if e.margin else LABELS[e.outcome],
         "outcome": slug(e.outcome),
     }
@@ -167,7 +163,7 @@ def _check(finding: Finding) -> Data:
         "summary": finding.rule.summary,
         "stage": finding.rule.stage,
         "outcome": slug(finding.outcome),
-        "facts": [_fact(finding, e) for e in evidence_of(finding.check)],
+        "facts": [_fact(e) for e in evidence_of(finding.check)],
         "limits": [_limit(limit) for limit in _used(finding)],
     }
 
@@ -207,9 +203,7 @@ def _near(event: Event) -> str:
 
 
 def _short(finding: Finding) -> Data:
-    told = [words.comparison(finding, e) for e in evidence_of(finding.check)] or [
-        finding.check.why or finding.rule.summary
-    ]
+    told = [e.sentence for e in evidence_of(finding.check)] or [finding.check.why or finding.rule.summary]
     return {
         "label": words.label(finding),
         "topic": finding.rule.topic,

@@ -21,7 +21,7 @@ def render(reviews: list[Review]) -> str:
 def piece(review: Review) -> str:
     """Return the commands of one project, and its verdict as plain lines of the log."""
     noted = [command for finding in review.findings for command in _commands(finding)]
-    noted += [_command("warning", t.record.place, "accepted finding", str(t)) for t in review.acceptances]
+    noted += [_command("warning", t.record.place, "accepted finding", str(t)) for t in review.record_notices]
     file = review.project.place.file
     lines = [f"{file}: {words.verdict_line(review)}", f"Code: {words.code_line(review)}"]
     lines += [partial] if (partial := words.partial_line(review)) else []

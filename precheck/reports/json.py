@@ -8,15 +8,17 @@ from textwrap import indent
 from typing import Any
 
 from precheck import __version__
-from precheck.checks import Outcome
+from precheck.checks import NewValue, Outcome
 from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import WorkStep
 from precheck.files.missing import is_missing
+from precheck.files.record import key_of
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.review.accepted import Acceptance
-from precheck.review.finding import Finding, Review
+from precheck.review.finding import Finding, Review, WorkState
 from precheck.rulesets.limit import Limit
+from precheck.survey import part_of
 
 
 def render(reviews: list[Review]) -> str:
@@ -66,8 +68,9 @@ def as_data(review: Review) -> dict[str, Any]:
             "partial": code.partial,
         },
         "verdict": review.verdict,
+        "works": [_state_of(one) for one in review.works],
         "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
-        "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.acceptances(review)},
+        "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.record_notices(review)},
         "findings": [_finding(finding) for finding in review.findings],
         "not_checked": list(review.not_checked),
         "reminder": words.REMINDER,
@@ -95,7 +98,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "look": [look.value for look in finding.look],
         "evidence": [
             {
-                "what": words.measure_of(finding, e),
+                "what": e.what,
                 "measured": e.measured,
                 "relation": e.relation,
                 "limit": e.limit,
@@ -108,10 +111,39 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "limits": [_limit(limit) for limit in finding.limits],
         "needs": words.needs(finding),
         "remedy": check.remedy,
+        "changes": [_change(one) for one in check.changes],
         "work": [_work(step) for step in check.work],
         "stage": finding.rule.stage,
         "message": words.message(finding),
         "accepted": _accepted(finding.accepted) if finding.accepted else None,
+    }
+
+
+def _state_of(one: WorkState) -> dict[str, Any]:
+    part = part_of(one.work.about)
+    return {
+        "work": one.work.kind,
+        "subject": {"kind": part.kind if part is not None else "project", "id": part.id if part is not None else ""},
+        "listed": one.work.listed,
+        "shown": one.shown,
+        "of": one.of,
+        "lines": [
+            {"line": line.line, "name": line.name, "topic": line.topic, "state": line.state, "by": line.by,
+             "section": line.section, "asked": line.asked, "show_on": line.show_on}
+            for line in one.lines
+        ],
+    }  # fmt: skip
+
+
+def _change(one: NewValue) -> dict[str, Any]:
+    """Return a value that the remedy changes: of which part and record, under which key, and where that stands."""
+    part = part_of(one.record)
+    return {
+        "part": part.id if part is not None else "",
+        "record": one.record.label,
+        "key": key_of(type(one.record), one.field),
+        "value": str(one.value),
+        "place": _place(one.record.place),
     }
 
 

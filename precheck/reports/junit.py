@@ -1,7 +1,7 @@
 """The report as JUnit XML, which build servers show as a table of tests: a suite a project, a case a finding.
 
 What stops the job is a failure, what does not apply (or is accepted) is skipped, and what a person should look at
-passes with a note, unless the run is strict. A rule that broke off, or a file that cannot be used, is an error.
+passes with a note, unless the run is strict. A check that failed to run, or a file that cannot be used, is an error.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ def piece(review: Review) -> str:
         properties.append(_element("property", name=name, value=value))
     for finding in review.findings:
         suite.append(_case(finding, review.strict))
-    said = [*words.acceptances(review), *(f"not checked: {line}" for line in review.not_checked), words.REMINDER]
+    said = [*words.record_notices(review), *(f"not checked: {line}" for line in review.not_checked), words.REMINDER]
     ET.SubElement(suite, "system-out").text = _plain("\n".join(said))
     return _closed(suite)
 
@@ -70,7 +70,7 @@ def _case(finding: Finding, strict: bool) -> ET.Element:
         about.text = _plain(f"{told}\n{'; '.join(finding.sections)}")
         case.append(about)
     elif finding.outcome is Outcome.WARN:
-        ET.SubElement(case, "system-out").text = _plain(f"look at: {told}")
+        ET.SubElement(case, "system-out").text = _plain(f"review: {told}")
     return case
 
 

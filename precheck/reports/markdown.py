@@ -5,17 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from precheck.checks import Outcome
 from precheck.files.source import Problem
 from precheck.reports import words
+from precheck.reports.groups import Group, in_group
 from precheck.review.finding import Finding, Review
 
-_HEADINGS = {
-    Outcome.ERROR: "Checks that broke off",
-    Outcome.FAIL: "Correct",
-    Outcome.NOT_SHOWN: "Show on the drawings",
-    Outcome.WARN: "Look at",
-}
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&@!])")
 
 
@@ -51,10 +45,10 @@ def _lines(review: Review) -> Iterator[str]:
         yield ""
         yield _plain(partial)
     yield ""
-    for outcome, heading in _HEADINGS.items():
-        yield from _table(heading, [f for f in review.findings if f.outcome is outcome and f.accepted is None])
+    for group in Group:
+        yield from _table(group.title, in_group(review.findings, group))
     yield from _table("Accepted", review.accepted)
-    if told := words.acceptances(review):
+    if told := words.record_notices(review):
         yield from ("### Accepted findings to renew or remove", "", *(f"- {_plain(line)}" for line in told), "")
     yield _plain(words.passed_line(review))
     yield ""
@@ -70,7 +64,7 @@ def _table(heading: str, findings: Sequence[Finding]) -> Iterator[str]:
     yield "|---|---:|---|---|---|"
     for finding in findings:
         settled = [words.accepted_line(finding)] if finding.accepted else words.to_do(finding)
-        what = [*words.told(finding), *settled]
+        what = [*words.lines_of(finding), *settled]
         cells = (words.label(finding), str(finding.place.line), "\n".join(what), finding.rule.name)
         yield f"| {' | '.join(map(_cell, (*cells, '; '.join(finding.sections))))} |"
     yield ""

@@ -2,7 +2,7 @@
 
 What stops the job (fails, is not shown) is a result of level `error`, what a person should look at one of level
 `warning`; viewers hide most others. An accepted finding is a suppressed result. What passed is counted, not listed. A
-rule that broke off, a file that cannot be used and what was not checked are notifications of the run.
+check that failed to run, a file that cannot be used and what was not checked are notifications of the run.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ def piece(review: Review) -> dict[str, Any]:
         "artifact": _artifact(review),
         "results": [_result(finding) for finding in findings],
         "rules": {f.rule.name: _rule(f.rule) for f in (*findings, *erred)},
-        "told": [*map(_broke_off, erred), *_acceptances(review), *_not_checked(review)],
+        "told": [*map(_broke_off, erred), *_notices(review), *_not_checked(review)],
         "erred": bool(erred),
     }
 
@@ -149,8 +149,8 @@ def _broke_off(finding: Finding) -> dict[str, Any]:
     return {**told, "associatedRule": {"id": finding.rule.name}}
 
 
-def _acceptances(review: Review) -> Iterator[dict[str, Any]]:
-    for told in review.acceptances:
+def _notices(review: Review) -> Iterator[dict[str, Any]]:
+    for told in review.record_notices:
         yield _notification("accepted-finding", "warning", str(told), told.record.place)
 
 

@@ -12,7 +12,7 @@ from precheck.reports.checked import Checked
 from precheck.reports.text import WIDTH, wrapped
 from precheck.review.finding import CORRECTIONS, READY
 
-_COLUMNS = {"fail": Outcome.FAIL, "not shown": Outcome.NOT_SHOWN, "look at": Outcome.WARN, "broke off": Outcome.ERROR}
+_COLUMNS = {"fix": Outcome.FAIL, "not shown": Outcome.NOT_SHOWN, "review": Outcome.WARN, "error": Outcome.ERROR}
 
 
 class Tally:
@@ -49,8 +49,8 @@ class Tally:
         return self.files - self.verdicts[READY] - self.verdicts[CORRECTIONS]
 
     @property
-    def broke_off(self) -> int:
-        """How many checks broke off."""
+    def errors(self) -> int:
+        """How many checks failed to run."""
         return sum(n for (_, outcome), n in self.rules.items() if outcome == Outcome.ERROR.word)
 
     @property
@@ -73,7 +73,7 @@ def render(tally: Tally) -> Iterator[str]:
     if tally.refused == tally.files:
         yield "Nothing was checked: no file can be used."
     elif not tally.not_checked:
-        yield "Every adopted limit was read by a check."
+        yield words.ALL_COVERED
     yield ""
     yield from wrapped(words.REMINDER)
 
@@ -81,8 +81,8 @@ def render(tally: Tally) -> Iterator[str]:
 def _files(tally: Tally) -> str:
     ready, corrections = tally.verdicts[READY], tally.verdicts[CORRECTIONS]
     refused = f", {tally.refused:,} cannot be used" if tally.refused else ""
-    accepted = f" {tally.accepted:,} findings are accepted." if tally.accepted else ""
-    return f"{tally.files:,} files: {ready:,} ready, {corrections:,} with corrections{refused}.{accepted}"
+    accepted = f" {tally.accepted:,} items accepted." if tally.accepted else ""
+    return f"{tally.files:,} files: {ready:,} ready, {corrections:,} not ready{refused}.{accepted}"
 
 
 def _by_rule(tally: Tally) -> Iterator[str]:
@@ -97,7 +97,7 @@ def _by_rule(tally: Tally) -> Iterator[str]:
 def _by_jurisdiction(tally: Tally) -> Iterator[str]:
     if tally.places:
         yield ""
-        yield _row("BY JURISDICTION", [READY, "to correct"])
+        yield _row("BY JURISDICTION", ["ready", "not ready"])
     for name in sorted(tally.places):
         yield _row(name, [f"{tally.places[name][verdict]:,}" for verdict in (READY, CORRECTIONS)])
 

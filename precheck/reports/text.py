@@ -9,6 +9,7 @@ from textwrap import fill
 from precheck.checks import Outcome
 from precheck.files.source import Problem
 from precheck.reports import words
+from precheck.reports.groups import Group, in_group
 from precheck.reports.worklist import in_work_order, items_of
 from precheck.review.finding import Finding, Review
 from precheck.rulesets import Unchecked
@@ -30,7 +31,8 @@ def piece(review: Review) -> str:
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the words that a file cannot be used; why is in `problems`."""
-    return "\n".join([file, f"CANNOT BE USED: {len(problems)} to mend.", *map(str, problems), ""])
+    count = f"{len(problems)} problem{'' if len(problems) == 1 else 's'} in the file"
+    return "\n".join([file, f"CANNOT BE USED: {count}.", *map(str, problems), ""])
 
 
 def joined(pieces: Iterable[str]) -> Iterator[str]:
@@ -47,12 +49,14 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
         yield from wrapped(partial)
     yield ""
     yield from map(bold, wrapped(words.verdict_line(review)))
-    yield from _numbered("CHECKS THAT BROKE OFF", _with(review, Outcome.ERROR), bold)
-    yield from _numbered("CORRECT", _with(review, Outcome.FAIL), bold)
-    yield from _not_shown(review, bold)
-    yield from _numbered("LOOK AT", _with(review, Outcome.WARN), bold)
+    for group in Group:
+        if group is Group.ADD:
+            yield from _to_add(review, bold)
+        else:
+            found = in_work_order(in_group(review.findings, group))
+            yield from _numbered(group.title.upper(), found, bold)
     yield from _numbered("ACCEPTED", list(review.accepted), bold)
-    yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.acceptances(review), bold)
+    yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.record_notices(review), bold)
     yield ""
     yield from wrapped(words.passed_line(review))
     yield from _not_checked(review, bold)
@@ -60,10 +64,6 @@ def _lines(review: Review, bold: Style) -> Iterator[str]:
     yield from wrapped(words.REMINDER)
     yield ""  # once more, because a terminal shows the end of what it was told
     yield from map(bold, wrapped(words.verdict_line(review)))
-
-
-def _with(review: Review, outcome: Outcome) -> list[Finding]:
-    return in_work_order(f for f in review.findings if f.outcome is outcome and f.accepted is None)
 
 
 def _listed(heading: str, lines: Iterable[str], bold: Style) -> Iterator[str]:
@@ -86,24 +86,24 @@ def _numbered(heading: str, findings: list[Finding], bold: Style) -> Iterator[st
 
 def _one(number: int, finding: Finding) -> Iterator[str]:
     yield _head(f"{number:>3}  {words.label(finding)}", f"line {finding.place.line}")
-    for line in words.told(finding):
+    for line in words.lines_of(finding):
         yield from wrapped(line, indent=5)
     if finding.accepted:
         yield from wrapped(words.accepted_line(finding), indent=5)
     elif finding.check.remedy:
         yield from wrapped(f"Fix: {finding.check.remedy}", indent=5)
     if finding.outcome is not Outcome.NOT_SHOWN and (needed := words.needs(finding)):
-        yield from wrapped(f"Also show: {'; '.join(needed)}", indent=5)
+        yield from wrapped(f"Also add to the plans: {'; '.join(needed)}", indent=5)
     yield from wrapped(f"{finding.rule.name}, {'; '.join(finding.sections) or 'no section'}", indent=5)
 
 
-def _not_shown(review: Review, bold: Style) -> Iterator[str]:
+def _to_add(review: Review, bold: Style) -> Iterator[str]:
     """List what to add part by part, whichever part waits for it: one value often settles several checks."""
-    items = [item for item in items_of(review) if item.outcome is Outcome.NOT_SHOWN]
+    items = [item for item in items_of(review) if item.group is Group.ADD]
     if not items:
         return
     yield ""
-    yield bold("SHOW ON THE DRAWINGS")
+    yield bold(Group.ADD.title.upper())
     for item in items:
         yield _head(f"  {item.label}", f"line {item.line}")
         for wanted in item.wanted:
@@ -115,7 +115,7 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
     yield ""
     yield bold("NOT CHECKED")
     if not review.not_checked:
-        yield "Every adopted limit was read by a check."
+        yield words.ALL_COVERED
     whole = frozenset(map(str, review.code.not_checked))
     for line in review.not_checked:
         if line not in whole:
@@ -130,8 +130,8 @@ def _of_the_model_code(review: Review) -> str:
     if not found:
         return ""
     told = "; ".join(str(line).partition(": ")[0] for line in found) if len(found) <= FEW else _counted(review, found)
-    listed = "the page, the PDF and the Markdown report list each with its reason"
-    return f"Of the model code, things that no rule covers: {told} ({listed})."
+    listed = "listed with reasons in the html, pdf and markdown reports"
+    return f"Parts of the model code that no check covers: {told} ({listed})."
 
 
 def _counted(review: Review, found: list[Unchecked]) -> str:
@@ -140,7 +140,7 @@ def _counted(review: Review, found: list[Unchecked]) -> str:
     first = {topic: counts.pop(topic) for topic, _ in counts.most_common() if topic in touched}
     told = ", ".join(f"{topic} {count}" for topic, count in first.items())
     others = counts.total()
-    rest = f"{others} of topics with nothing to check here" if others else ""
+    rest = f"{others} in topics that this project does not touch" if others else ""
     return "; ".join(filter(None, (told, rest)))
 
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence, evidence_of
+from precheck.reports.groups import LOOKS, counts_of
 from precheck.review.finding import READY, Finding, Review
 from precheck.rulesets.limit import Event
 from precheck.survey import part_of
 
 MANY = 4  # topics that a verdict no longer names one by one
+ALL_COVERED = "Every limit of the adopted code is covered by a check."
 REMINDER = (
     "This is a pre-check of what the project file says. The local building department has the final say on what the "
     "code requires and whether these plans meet it. Existing parts were taken as the file states them, not measured. "
@@ -33,50 +33,28 @@ def subject(finding: Finding) -> dict[str, str]:
     return {"kind": part.kind, "id": part.id, "label": label(finding)}
 
 
-def measure_of(finding: Finding, evidence: Evidence) -> str:
-    """Return what the limit of one comparison measures."""
-    return next((limit.measures for limit in finding.limits if limit.name == evidence.limit_name), "")
-
-
-def comparison(finding: Finding, evidence: Evidence) -> str:
-    """Return one comparison as a line: ``tallest riser: 109 in / 14 risers = about 7 13/16 in; at most 7 3/4 in``."""
-    what = measure_of(finding, evidence)
-    worked = is_worked(evidence)
-    measured = f"{evidence.derived} = {evidence.measured}" if worked else evidence.measured
-    margin = f" ({evidence.margin})" if evidence.margin not in ("", "none") else ""
-    relation = "must be" if evidence.relation == "one of" and " or " not in evidence.limit else evidence.relation
-    told = f"{measured}; {relation} {evidence.limit}{margin}" if relation != "is" else measured
-    note = f" [{evidence.derived}]" if evidence.derived and not worked and evidence.derived != "as stated" else ""
-    return f"{what}: {told}{note}" if what else f"{told}{note}"
-
-
-def is_worked(evidence: Evidence) -> bool:
-    """Return whether how it was derived is arithmetic, such as ``109 in / 14 risers``, and no mere fraction of an inch."""
-    return any(sign in evidence.derived for sign in (" / ", " + "))
-
-
 def telling(finding: Finding) -> list[Evidence]:
     """Return the comparisons that made the finding what it is."""
     evidence = evidence_of(finding.check)
     return [e for e in evidence if e.outcome is finding.check.outcome] or evidence
 
 
-def told(finding: Finding) -> list[str]:
-    """Return the finding's lines: what was compared, or why it needs a look."""
+def lines_of(finding: Finding) -> list[str]:
+    """Return the finding's lines: what was compared, the reason, and why a person should look."""
     if finding.error:
         return [finding.error]
-    lines = [comparison(finding, evidence) for evidence in telling(finding) if evidence.relation != "agrees with"]
+    lines = [evidence.sentence for evidence in telling(finding)]
     why = finding.check.why
     if why and (not lines or finding.check.outcome is not Outcome.PASS):
         lines.append(why)
     if finding.look:
-        lines.append(f"to look at: {', '.join(look.value for look in finding.look)}")
+        lines += [LOOKS[look] for look in finding.look]
     return lines or [finding.rule.summary]
 
 
 def message(finding: Finding) -> str:
     """Return the finding in one line."""
-    return f"{label(finding)}: {'; '.join(told(finding))}"
+    return f"{label(finding)}: {'; '.join(lines_of(finding))}"
 
 
 def to_do(finding: Finding) -> list[str]:
@@ -92,23 +70,22 @@ def full_message(finding: Finding) -> str:
 
 def verdict_line(review: Review) -> str:
     """Return the verdict with its counts, in one line."""
-    counts = review.counts
-    parts = [
-        _counted(counts[Outcome.ERROR], "check broke off", "checks broke off"),
-        _counted(counts[Outcome.FAIL], "correction", "corrections"),
-        _counted(counts[Outcome.NOT_SHOWN], "check waits for what is not shown", "checks wait for what is not shown"),
-        _counted(counts[Outcome.WARN], "thing to look at", "things to look at"),
-    ]
-    said = ", ".join(part for part in parts if part) or "nothing to correct"
-    accepted = f" {_counted(len(review.accepted), 'finding is', 'findings are')} accepted." if review.accepted else ""
-    return f"{review.verdict.upper()}{limited(review)}: {said}.{accepted}"
+    parts = [group.counted(count) for group, count in counts_of(review).items()]
+    if not review.works:
+        parts.insert(0, "the file shows no work")
+    said = ", ".join(filter(None, parts))
+    accepted = f" {_counted(len(review.accepted), 'item', 'items')} accepted." if review.accepted else ""
+    if review.verdict != READY:
+        return f"NOT READY to submit: {said}.{accepted}"
+    met = ", ".join(filter(None, ("nothing to fix or add in what was checked", said)))
+    return f"READY{limited(review) or ' to submit, as far as this check goes'}: {met}.{accepted}"
 
 
 def limited(review: Review) -> str:
-    """Return the words that a ready job is so in some topics alone, where the run was limited to them."""
+    """Return the words that a ready job is so in some topics only, where the run was limited to them."""
     if not review.topics or review.verdict != READY:
         return ""
-    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} alone"
+    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} only"
 
 
 def accepted_line(finding: Finding) -> str:
@@ -116,9 +93,9 @@ def accepted_line(finding: Finding) -> str:
     return f"accepted: {finding.accepted.text}" if finding.accepted else ""
 
 
-def acceptances(review: Review) -> list[str]:
+def record_notices(review: Review) -> list[str]:
     """Return the records of accepted findings that have run out or match nothing."""
-    return [str(told) for told in review.acceptances]
+    return [str(told) for told in review.record_notices]
 
 
 def code_line(review: Review) -> str:
@@ -135,7 +112,7 @@ def code_line(review: Review) -> str:
 def passed_line(review: Review) -> str:
     """Return how many checks are met and how many do not apply."""
     met, aside = review.counts[Outcome.PASS], review.counts[Outcome.DOES_NOT_APPLY]
-    return f"{_counted(met, 'check is met', 'checks are met') or 'No check is met'}. {aside} {'does' if aside == 1 else 'do'} not apply."
+    return f"{_counted(met, 'item', 'items') or 'No item'} OK, {aside} not applicable."
 
 
 def partial_line(review: Review) -> str:
@@ -158,10 +135,3 @@ def act(event: Event) -> tuple[str, str]:
     if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
     return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
-
-
-def shown(value: Any) -> str:
-    """Return a limit's value as text."""
-    if value is True:
-        return "required"
-    return " or ".join(map(str, value)) if isinstance(value, tuple) else str(value)

@@ -1,6 +1,6 @@
 """The findings of a review as a numbered list of what to do: shared by the page, the PDF and the papers.
 
-A correction or a thing to look at is an item of its own. What is not shown is gathered by the part that lacks it,
+What is to be fixed, asked or reviewed is an item of its own. What is not shown is gathered by the part that lacks it,
 whichever part waits for it, because one value often settles several checks. Zoning stands first, for it ends a job
 before any code check does.
 """
@@ -14,28 +14,12 @@ from precheck.checks import Outcome
 from precheck.files.missing import Need
 from precheck.project import Part
 from precheck.reports import words
+from precheck.reports.groups import Group, in_group
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 FIRST_TOPIC = "zoning"
 PROJECT = "the project"
-GROUPS = (Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)
-TITLES = {
-    Outcome.ERROR: "Checks that broke off",
-    Outcome.FAIL: "Corrections",
-    Outcome.NOT_SHOWN: "Not shown",
-    Outcome.WARN: "Look at",
-    Outcome.PASS: "OK as shown",
-    Outcome.DOES_NOT_APPLY: "Does not apply",
-}
-LABELS = {
-    Outcome.ERROR: "Broke off",
-    Outcome.FAIL: "Correction",
-    Outcome.NOT_SHOWN: "Not shown",
-    Outcome.WARN: "Look at",
-    Outcome.PASS: "OK as shown",
-    Outcome.DOES_NOT_APPLY: "Does not apply",
-}
 
 
 @dataclass(frozen=True)
@@ -47,7 +31,7 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said."""
-        return self.need.told(owner)
+        return self.need.text(owner)
 
     @property
     def rules(self) -> tuple[str, ...]:
@@ -71,16 +55,21 @@ class Item:
     """One numbered thing to do about one part (or, with no part, about the whole project)."""
 
     number: int
-    outcome: Outcome
+    group: Group
     label: str
     part: Part | None
     findings: tuple[Finding, ...]
     wanted: tuple[Wanted, ...] = ()  # the values to show before all of this can be decided
 
     @property
+    def outcome(self) -> Outcome:
+        """What its findings came to, which are all alike."""
+        return self.findings[0].outcome
+
+    @property
     def line(self) -> int:
         """The line of the project file where its subject stands; of what is not shown, where the part does."""
-        lacks = self.outcome is Outcome.NOT_SHOWN and self.part is not None
+        lacks = self.group is Group.ADD and self.part is not None
         return self.part.place.line if lacks and self.part is not None else self.findings[0].place.line
 
     @property
@@ -91,15 +80,15 @@ class Item:
     @property
     def gist(self) -> str:
         """The item in one line."""
-        if self.outcome is Outcome.NOT_SHOWN:
+        if self.group is Group.ADD:
             return f"show {', '.join(w.text_for(self.label) for w in self.wanted)}"
-        return "; ".join(words.told(self.findings[0]))
+        return "; ".join(words.lines_of(self.findings[0]))
 
 
 def items_of(review: Review) -> tuple[Item, ...]:
     """Return everything to do about `review`, numbered in the order in which to do it."""
     parts = {part.label: part for part in review.project.parts}
-    rows = [row for outcome in GROUPS for row in _rows(outcome, _with(review, outcome), parts)]
+    rows = [row for group in Group for row in _rows(group, in_work_order(in_group(review.findings, group)), parts)]
     return tuple(Item(number, *row) for number, row in enumerate(rows, 1))
 
 
@@ -108,17 +97,13 @@ def in_work_order(findings: Iterable[Finding]) -> list[Finding]:
     return sorted(findings, key=lambda finding: finding.rule.topic != FIRST_TOPIC)
 
 
-def _with(review: Review, outcome: Outcome) -> list[Finding]:
-    return in_work_order(f for f in review.findings if f.outcome is outcome and f.accepted is None)
+Row = tuple[Group, str, Part | None, tuple[Finding, ...], tuple[Wanted, ...]]
 
 
-Row = tuple[Outcome, str, Part | None, tuple[Finding, ...], tuple[Wanted, ...]]
-
-
-def _rows(outcome: Outcome, findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
-    if outcome is Outcome.NOT_SHOWN:
+def _rows(group: Group, findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
+    if group is Group.ADD:
         return _lacking(findings, parts)
-    return [(outcome, words.label(f), part_of(f.subject), (f,), tuple(_wanted([(n, f) for n in f.check.needs], "")))
+    return [(group, words.label(f), part_of(f.subject), (f,), tuple(_wanted([(n, f) for n in f.check.needs], "")))
             for f in findings]  # fmt: skip
 
 
@@ -129,13 +114,7 @@ def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
         for need in finding.check.needs or (Need("", finding.rule.summary),):
             waiting.setdefault(_owner(str(need), finding, parts), []).append((need, finding))
     rows = [
-        (
-            Outcome.NOT_SHOWN,
-            label,
-            parts.get(label),
-            tuple({id(f): f for _, f in found}.values()),
-            tuple(_wanted(found, label)),
-        )
+        (Group.ADD, label, parts.get(label), tuple({id(f): f for _, f in found}.values()), tuple(_wanted(found, label)))
         for label, found in waiting.items()
     ]
     return sorted(
@@ -146,7 +125,7 @@ def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
 def _wanted(waiting: list[tuple[Need, Finding]], owner: str) -> Iterable[Wanted]:
     found: dict[str, tuple[Need, list[Finding]]] = {}
     for need, finding in waiting:
-        found.setdefault(need.told(owner), (need, []))[1].append(finding)
+        found.setdefault(need.text(owner), (need, []))[1].append(finding)
     return (Wanted(need, tuple(findings)) for need, findings in found.values())
 
 

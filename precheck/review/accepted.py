@@ -51,7 +51,7 @@ class Acceptance(Record):
         """Return whether the record counts for project file `file`."""
         return is_missing(self.project) or Path(self.project).name == Path(file).name
 
-    def has_run_out(self, today: date) -> bool:
+    def has_expired(self, today: date) -> bool:
         """Return whether the last day of the record is past."""
         return not is_missing(self.until) and self.until < today
 
@@ -70,12 +70,12 @@ class AcceptedFile(Record):
 
 
 @dataclass(frozen=True)
-class Told:
+class RecordNotice:
     """A record of the file that needs a hand: where it stands, and what is wrong with it."""
 
     record: Acceptance
     what: str
-    ran_out: bool = False
+    expired: bool = False
 
     def __str__(self) -> str:
         return f"{self.record.place}: {self.record.rule} of {self.record.part}: {self.what}"
@@ -99,18 +99,18 @@ def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -
     return is_named and spelling.name(record.rule, (rule_name,)) is not None
 
 
-def ran_out(record: Acceptance) -> Told:
+def expired(record: Acceptance) -> RecordNotice:
     """Return the word that `record` has run out."""
-    return Told(record, f"{record.document} ran out on {record.until}; renew it, or remove the record", True)
+    return RecordNotice(record, f"{record.document} expired on {record.until}; renew it, or remove the record", True)
 
 
-def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> Told:
+def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> RecordNotice:
     """Return the word that no finding is left that `record` would accept, and what may have been meant."""
     if spelling.name(record.rule, rules) is None:
-        return Told(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
+        return RecordNotice(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
     if record.part not in parts and spelling.today(record.part) not in parts:
-        return Told(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")
-    return Told(record, "this rule finds nothing to accept there; remove the record, or name its project")
+        return RecordNotice(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")
+    return RecordNotice(record, "this rule finds nothing to accept there; remove the record, or name its project")
 
 
 def _known(parts: Any) -> str:

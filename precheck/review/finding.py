@@ -11,7 +11,7 @@ from typing import Any, Literal, NamedTuple
 from precheck.checks import Check, Look, Outcome
 from precheck.files.source import Place
 from precheck.project import Exclusion, Project
-from precheck.review.accepted import Acceptance, Told
+from precheck.review.accepted import Acceptance, RecordNotice
 from precheck.rules.plugins import Failure
 from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
@@ -100,11 +100,9 @@ class Review:
     not_checked: tuple[str, ...]
     failures: tuple[Failure, ...] = ()
     strict: bool = False
-    acceptances: tuple[Told, ...] = ()
+    record_notices: tuple[RecordNotice, ...] = ()
     topics: tuple[str, ...] = ()  # to which the run was limited
-    notices: tuple[
-        str, ...
-    ] = ()  # of slow plugins and words of before; told beside the report, which is the same each time
+    notices: tuple[str, ...] = ()  # of slow plugins and words of before; beside the report, which stays the same
     works: tuple[WorkState, ...] = ()  # what is being done, with what of it is shown
 
     @cached_property
@@ -118,10 +116,10 @@ class Review:
         """The findings that a document accepts."""
         return tuple(finding for finding in self.findings if finding.accepted is not None)
 
-    def without_told(self, told: Iterable[Told]) -> Review:
+    def without_notices(self, told: Iterable[RecordNotice]) -> Review:
         """Return this review without some of what it tells of the records of accepted findings."""
         left_out = list(told)
-        return replace(self, acceptances=tuple(t for t in self.acceptances if t not in left_out))
+        return replace(self, record_notices=tuple(t for t in self.record_notices if t not in left_out))
 
     @property
     def verdict(self) -> str:

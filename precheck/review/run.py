@@ -8,7 +8,9 @@ from datetime import date
 from time import perf_counter
 from typing import Any
 
-from precheck.checks import Outcome, does_not_apply
+from precheck.checks import Check, Outcome, does_not_apply, unsettled
+from precheck.checks.outcome import as_reported
+from precheck.files.missing import is_missing
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
@@ -17,12 +19,12 @@ from precheck.review.finding import Finding, Review
 from precheck.review.ruled_out import ruled_out
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
-from precheck.rules.rule import Rule, Signature
+from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
 from precheck.survey import House
-from precheck.survey.house import Standing
+from precheck.survey.house import Candidate
 
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
 
@@ -86,7 +88,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     """Yield what `rule` finds on each of its subjects in `house`."""
     try:
         signature = rule.signature
-        subjects = house.standing(signature.subject)
+        subjects = house.candidates(signature.subject)
         limits, undefined = _limits(signature, code)
     except (Exception, SystemExit) as error:
         yield _erred(rule, house.project, (), error)
@@ -95,25 +97,36 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         yield _undefined(rule, house, subjects, undefined)
         return
     extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
+    open_limit = unsettled(*(getattr(limits, field) for field in signature.settled))
     for one in subjects:
         if one.error is None and not rule.concerns(one.subject, limits):
             continue
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else ()), house.project, code)
+        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else (), open_limit), house.project, code)
 
 
-def _one(rule: Rule, one: Standing, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...]) -> Finding:
+def _one(
+    rule: Rule, one: Candidate, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], open_limit: Check | None
+) -> Finding:
     subject = one.subject
     try:
-        check = rule.function(subject, *extra)
+        designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
+        check = designed or open_limit or rule.function(subject, *extra)
         outcome = check.outcome
     except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
-    if outcome < Outcome.PASS and rule.existing == "may stay" and one.phase == "existing":
-        outcome = Outcome.WARN if outcome in (Outcome.FAIL, Outcome.WARN) else Outcome.DOES_NOT_APPLY
+    if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
+        outcome = as_reported(outcome, may_remain=True)
     return Finding(rule, subject, check, outcome, limits)
+
+
+def _designed(subject: Any) -> Check | None:
+    """Return that a requirement stands aside where the subject, or the part that it belongs to, has its own design."""
+    designers = (getattr(part, "designed_by", None) for part in (subject, getattr(subject, "owner", None)))
+    designer = next((one for one in designers if one is not None and not is_missing(one)), None)
+    return None if designer is None else does_not_apply(f"designed by {designer}")
 
 
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
@@ -123,7 +136,7 @@ def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
     return signature.limits(*(code.limits[name] for name in signature.names)), []
 
 
-def _undefined(rule: Rule, house: House, subjects: tuple[Standing, ...], names: list[str]) -> Finding:
+def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names: list[str]) -> Finding:
     told = f"the adopted code does not define {', '.join(names)}, which the rule reads"
     subject = next((one.subject for one in subjects if one.error is None), house.project)
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, (), told)
@@ -131,5 +144,5 @@ def _undefined(rule: Rule, house: House, subjects: tuple[Standing, ...], names: 
 
 def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
     last = traceback.extract_tb(error.__traceback__)[-1]
-    told = f"the rule broke off with {type(error).__name__}: {error} (in {last.name}, line {last.lineno})"
+    told = f"this check failed to run ({type(error).__name__}: {error}; in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from types import ModuleType
 from typing import Any, ClassVar, Literal, get_args
@@ -24,11 +24,19 @@ __all__ = ["Limits", "Rule", "reads", "rule", "rules_in"]
 Stage = Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"]
 """When a person looks: at intake, at plan review, or at one of the inspections."""
 
-Existing = Literal["may stay", "must comply"]
+Existing = Literal["may remain", "must comply"]
 """What a requirement does with a part that stands and is not touched."""
 
+MAY_REMAIN: Existing = "may remain"
 
-_A_LIMIT = re.compile(r"Limit\[(\w+)\]")
+Engineered = Literal["must comply", "stands aside"]
+"""What a requirement does with a part that a licensed designer has designed, which its `designed by` says."""
+
+STANDS_ASIDE: Engineered = "stands aside"
+
+
+_A_LIMIT = re.compile(r"(?:Limit|Settled)\[(\w+)\]")
+_SETTLED = "Settled["
 _KINDS: dict[str, Any] = {"int": int, "bool": bool} | {
     name: kind for name, kind in vars(units).items() if isinstance(kind, type) and issubclass(kind, Measure)
 }
@@ -42,14 +50,18 @@ class Limits:
     """The base of what a rule reads: a subclass names its limits and types them, one a line, after those it inherits.
 
     It does what a NamedTuple would, at a tenth of the cost of making the class, which every command pays for every rule.
+    A field typed `Settled` has a value whenever the rule is called. The types are read as text, so the module of a subclass
+    has ``from __future__ import annotations``.
     """
 
     _fields: ClassVar[tuple[str, ...]] = ()
+    _settled: ClassVar[tuple[str, ...]] = ()
     _field_defaults: ClassVar[dict[str, Any]] = {}
 
     def __init_subclass__(cls) -> None:
-        own = tuple(inspect.get_annotations(cls))
+        own = inspect.get_annotations(cls)
         cls._fields = (*cls._fields, *own)
+        cls._settled = (*cls._settled, *(name for name, kind in own.items() if str(kind).startswith(_SETTLED)))
         cls._field_defaults = {
             **cls._field_defaults,
             **{name: cls.__dict__[name] for name in own if name in cls.__dict__},
@@ -67,12 +79,16 @@ class Limits:
 
 @dataclass(frozen=True)
 class Signature:
-    """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house."""
+    """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house.
+
+    `settled` are the fields of the limits without whose values the rule is not called.
+    """
 
     subject: type
     limits: type[Any] | None
     names: tuple[str, ...]
     wants_house: bool
+    settled: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -83,6 +99,7 @@ class Rule:
     function: Callable[..., Check]
     stage: Stage
     existing: Existing
+    engineered: Engineered = field(default="must comply", kw_only=True)
 
     @property
     def topic(self) -> str:
@@ -123,16 +140,17 @@ class Rule:
 
 
 def rule(
-    name: str, *, stage: Stage = "plan", existing: Existing = "may stay"
+    name: str, *, stage: Stage = "plan", existing: Existing = MAY_REMAIN, engineered: Engineered = "must comply"
 ) -> Callable[[Callable[..., Check]], Rule]:
     """Make a function a rule called `name`, such as ``stairs.riser-height``.
 
-    `stage` is when a person looks at it; `existing` says whether a part that stands may stay as it is (the default) or
-    must comply because of what the work makes of it.
+    `stage` is when a person looks at it; `existing` says whether a part that stands may remain as it is (the default) or
+    must comply because of what the work makes of it; `engineered` says whether the prescriptive requirement is for a part,
+    too, that has its own design.
     """
 
     def made(function: Callable[..., Check]) -> Rule:
-        return Rule(name, function, stage, existing)
+        return Rule(name, function, stage, existing, engineered=engineered)
 
     return made
 
@@ -167,7 +185,8 @@ def _signature(rule: Rule) -> Signature:
     wants_house = any(kind.__name__ == "House" for kind in others)
     if len(others) != (limits is not None) + wants_house:
         raise RuleError(f"{rule.name}: besides its subject a rule takes its Limits, then the House, no more")
-    return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house)
+    settled = getattr(limits, "_settled", ())
+    return Signature(subject, limits, _limit_names(rule, limits) if limits else (), wants_house, settled)
 
 
 def _annotated(rule: Rule, parameter: str) -> Any:
@@ -181,8 +200,8 @@ def _annotated(rule: Rule, parameter: str) -> Any:
 
 def _limit_names(rule: Rule, limits: Any) -> tuple[str, ...]:
     names = []
-    for field in limits._fields:
-        shared = limits._field_defaults.get(field)
-        own = f"{rule.name}.{field.rstrip('_').replace('_', '-')}"
+    for name in limits._fields:
+        shared = limits._field_defaults.get(name)
+        own = f"{rule.name}.{name.rstrip('_').replace('_', '-')}"
         names.append(shared.name if isinstance(shared, _SharedName) else own)
     return tuple(names)

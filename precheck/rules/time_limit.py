@@ -1,4 +1,4 @@
-"""Breaking off what a plugin would keep a person waiting for without end.
+"""A time limit for rules, and for plugins that load, so that nobody waits without end.
 
 It works where an interval timer can interrupt: in the main thread, and not on Windows. Elsewhere one waits.
 """
@@ -21,7 +21,7 @@ class TooLongError(BaseException):
 
 
 class Watch:
-    """While it is entered, what is timed by `start` is broken off by `TooLongError` after `longest` seconds."""
+    """While it is entered, what is timed by `start` is stopped by `TooLongError` after `longest` seconds."""
 
     def __init__(self, longest: float | None = None) -> None:
         self.longest = longest or LONGEST
@@ -49,4 +49,4 @@ class Watch:
     def _look(self, _: int, __: FrameType | None) -> None:
         if perf_counter() - self.began >= self.longest:
             self.start()
-            raise TooLongError(f"it was broken off after {self.longest:g} s")
+            raise TooLongError(f"stopped after {self.longest:g} s")

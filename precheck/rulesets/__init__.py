@@ -7,7 +7,7 @@ chain, the adoption that was in force and the amendments that had taken effect.
 
 from precheck.rulesets.amend import CRITERIA
 from precheck.rulesets.files import Adoption, Amendment, CheckBlock, ModelCode, RulesetCase, TopicFile, slug
-from precheck.rulesets.library import AdoptedCode, Library, Step
+from precheck.rulesets.library import AdoptedCode, ChainLink, Library
 from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 
@@ -16,12 +16,12 @@ __all__ = [
     "AdoptedCode",
     "Adoption",
     "Amendment",
+    "ChainLink",
     "CheckBlock",
     "Library",
     "ModelCode",
     "Requirement",
     "RulesetCase",
-    "Step",
     "TopicFile",
     "Unchecked",
     "slug",

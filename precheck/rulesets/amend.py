@@ -13,7 +13,7 @@ from precheck.files.mistakes import nearest
 from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.limit import Event, Limit, amended, deleted, same_kind
+from precheck.rulesets.limit import Event, Limit, Sense, amended, deleted, same_kind
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.units import Measure, Temperature
 
@@ -106,7 +106,7 @@ def _addition(
     if name in limits:
         raise refuse(place, f"`{name}` is in the adopted code already; amend it, or choose another name")
     if not _NAME.fullmatch(name):
-        raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.least")
+        raise refuse(place, f"`{name}` is no name of a limit; write it like storage-stair.width.minimum")
     if amendment.value is None or not amendment.measures:
         raise refuse(place, f"`{name}` lacks its `value` or what it `measures`; give both")
     if is_missing(amendment.check):
@@ -116,7 +116,12 @@ def _addition(
         value = limit_value(requirements[name], amendment.value, amendment.place_of("value"))
     event = Event("added", written_as(amendment.value), amendment.by, place)
     return Limit(name, value, amendment.section, amendment.measures, amendment.force == "advise", tolerance_of(amendment),
-                 "local", amendment.source, None, (event,))  # fmt: skip
+                 "local", amendment.source, None, (event,), _sense(amendment))  # fmt: skip
+
+
+def _sense(amendment: Amendment) -> Sense:
+    """Return how a requirement that is added with its check compares with the limit; nothing where no check is added."""
+    return "" if is_missing(amendment.check) else amendment.check.comparison
 
 
 def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> Limit[Any]:
@@ -128,8 +133,8 @@ def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> Limit[Any]:
     was = value_at(place, amendment.was, limit.measures)
     if was != limit.value and written_as(amendment.was) != limit.text:
         origin = limit.history[-1]
-        stale = f"`was: {written_as(amendment.was)}` is stale: the value in effect is {limit.text}"
-        raise refuse(place, f"{stale} ({origin.source}, {origin.place}); write `was: {limit.text}`")
+        wrong = f"`was: {written_as(amendment.was)}` does not match: the value in effect is {limit.text}"
+        raise refuse(place, f"{wrong} ({origin.source}, {origin.place}); write `was: {limit.text}`")
     return limit
 
 

@@ -12,7 +12,7 @@ from precheck.rulesets.limit import Limit
 
 
 @dataclass(frozen=True)
-class Change:
+class LimitChange:
     """One limit in two codes; None where a code does not have it."""
 
     name: str
@@ -39,8 +39,8 @@ class Comparison:
 
     before: AdoptedCode
     after: AdoptedCode
-    changes: tuple[Change, ...]
-    renumbered: tuple[Change, ...]
+    changes: tuple[LimitChange, ...]
+    renumbered: tuple[LimitChange, ...]
     same: int
 
 
@@ -48,15 +48,17 @@ def compare(before: AdoptedCode, after: AdoptedCode, topics: Iterable[str] = ())
     """Return what changes from `before` to `after` (of `topics`, where named), in the order of sections."""
     wanted = frozenset(topics)
     names = sorted({*before.limits, *after.limits})
-    pairs = [Change(n, before.limits.get(n), after.limits.get(n)) for n in names if not wanted or _topic(n) in wanted]
+    pairs = [
+        LimitChange(n, before.limits.get(n), after.limits.get(n)) for n in names if not wanted or _topic(n) in wanted
+    ]
     changes = sorted((pair for pair in pairs if _differs(pair)), key=_order)
     renumbered = sorted((pair for pair in pairs if not _differs(pair) and _renumbered(pair)), key=_order)
     return Comparison(before, after, tuple(changes), tuple(renumbered), len(pairs) - len(changes))
 
 
-def by_section(changes: Iterable[Change]) -> Iterator[tuple[str, list[Change]]]:
+def by_section(changes: Iterable[LimitChange]) -> Iterator[tuple[str, list[LimitChange]]]:
     """Yield the changes section by section."""
-    sections: dict[str, list[Change]] = {}
+    sections: dict[str, list[LimitChange]] = {}
     for change in changes:
         sections.setdefault(change.section, []).append(change)
     yield from sections.items()
@@ -66,7 +68,7 @@ def _topic(name: str) -> str:
     return name.partition(".")[0]
 
 
-def _differs(pair: Change) -> bool:
+def _differs(pair: LimitChange) -> bool:
     if pair.before is None or pair.after is None:
         return True
     return _said(pair.before) != _said(pair.after)
@@ -79,11 +81,11 @@ def _said(limit: Limit[Any]) -> tuple[Any, ...]:
     return known, limit.advised
 
 
-def _renumbered(pair: Change) -> bool:
+def _renumbered(pair: LimitChange) -> bool:
     return pair.before is not None and pair.after is not None and pair.before.section != pair.after.section
 
 
-def _order(change: Change) -> tuple[Any, ...]:
+def _order(change: LimitChange) -> tuple[Any, ...]:
     parts = re.findall(r"\d+|\D+", change.section)
     return (
         not change.section,

@@ -21,7 +21,7 @@ BASES: dict[str, Basis] = {"read": "read", "elsewhere": "read elsewhere", "memor
 NO_SOURCE = "no source"
 _MAY_LACK_SOURCE = frozenset(("memory", "practice"))
 _CHANGES = ("value", "rows", "plus", "less")
-_LINE = frozenset((*_CHANGES, "section", "note", *BASES))
+_LINE = frozenset((*_CHANGES, "metric", "section", "note", *BASES))
 _SAYS = _LINE - {"note"}
 _ONCE = frozenset(("measures", "sense", "kind", "force", "tolerance"))
 KEYS = _ONCE | _LINE
@@ -57,9 +57,10 @@ class _State:
     basis_of: str = ""  # the edition whose line names the source
     source: str = ""
     note: str = ""
+    metric: Any = None
 
 
-class Entry:
+class LimitEntry:
     """One limit of a topic file, folded over the editions up to the one that is asked for."""
 
     def __init__(
@@ -85,7 +86,8 @@ class Entry:
         block, value = self.block, reached.value
         return Limit(self.name, value, reached.section, self.measures, block.get("force") == "advise",
                      self._tolerance(), reached.basis, reached.source, self._why_void(reached), tuple(self.history),
-                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value), reached.note, takes)  # fmt: skip
+                     block.get("sense") or _implied(self.name), block.get("kind") or kind_of(value), reached.note,
+                     reached.metric, takes)  # fmt: skip
 
     def _refuse(self, key: str, what: str, block: Block | None = None) -> None:
         self.problems.append(Problem((block if block is not None else self.block).place_of(key), what))
@@ -123,7 +125,14 @@ class Entry:
                     self._record("unchanged", state, label, self.history[-1].place)
                 basis: Basis = "read elsewhere" if state.basis == "read" and state.basis_of != label else state.basis
                 reached = _State(
-                    state.written, state.value, state.section, basis, state.basis_of, state.source, state.note
+                    state.written,
+                    state.value,
+                    state.section,
+                    basis,
+                    state.basis_of,
+                    state.source,
+                    state.note,
+                    state.metric,
                 )
             first = False
         return reached
@@ -155,6 +164,7 @@ class Entry:
                 self._refuse(key, f"`{key}` says nothing of an edition{nearest(key, _LINE)}", line)
         before = state.written, state.section
         self._set_value(state, line, first)
+        self._set_metric(state, line)
         if "section" in line:
             state.section = str(line["section"] or "")
         if "note" in line:
@@ -184,6 +194,21 @@ class Entry:
             self._refuse(key, f"`{written_as(line[key])}` is not of the kind of `{written_as(state.written)}`, "
                               "which stands in the edition before; write a value of the same kind", line)  # fmt: skip
         state.written, state.value = written, value
+
+    def _set_metric(self, state: _State, line: Block) -> None:
+        """Take the metric figure beside the value; one that stood beside another value goes with it."""
+        if "metric" not in line:
+            state.metric = state.metric if "value" not in line else None
+            return
+        try:
+            found = value_of(line["metric"], self.measures)
+        except NotationError as error:
+            self._refuse("metric", str(error), line)
+            return
+        if type(found) is not type(state.value) or not isinstance(found, Measure) or not found.is_metric:
+            self._refuse("metric", f"`{line['metric']}` is no metric figure of the kind of `{state.written}`", line)
+            return
+        state.metric = found
 
     def _set_basis(self, state: _State, line: Block, label: str) -> None:
         given = [key for key in BASES if key in line]

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.rules.rule import MAY_REMAIN, Existing
 
 
-class Text(Record):
+class AdoptedText(Record):
     """A text of one edition, as a state or city adopted it, that limits were held against."""
 
     kind = "text"
@@ -30,7 +31,7 @@ class ModelCode(Record):
     code: str
     title: str = ""
     editions: tuple[str, ...]
-    texts: dict[str, Text] = Field(default_factory=dict)
+    texts: dict[str, AdoptedText] = Field(default_factory=dict)
     lacks: tuple[str, ...] = ()
     formerly: dict[str, str] = Field(default_factory=dict)
 
@@ -64,6 +65,11 @@ class TopicFile(Record):
     not_checked: tuple[NotChecked, ...] = ()
 
 
+def _as_now_called(existing: object) -> object:
+    """Return the word for what may remain; rulesets used to say `may stay`, and are not asked to be written anew."""
+    return MAY_REMAIN if existing == "may stay" else existing
+
+
 class CheckBlock(Record):
     """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit."""
 
@@ -71,9 +77,9 @@ class CheckBlock(Record):
     part: str
     when: dict[str, Any] = Field(default_factory=dict)
     measure: str
-    comparison: Literal["at most", "at least", "less than", "required", "one of"]
+    comparison: Literal["minimum", "maximum", "under", "one of", "required"]
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
-    existing: Literal["may stay", "must comply"] = "may stay"
+    existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN
     fix: str = ""
 
 

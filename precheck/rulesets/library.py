@@ -28,7 +28,7 @@ INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths
 
 
 @dataclass(frozen=True)
-class Step:
+class ChainLink:
     """One link of the chain: the edition, or an adoption with its date and ordinance."""
 
     name: str
@@ -47,7 +47,7 @@ class AdoptedCode:
 
     name: str
     applied_on: date | None
-    chain: tuple[Step, ...]
+    chain: tuple[ChainLink, ...]
     limits: Table
     not_checked: tuple[Unchecked, ...] = ()
     requirements: tuple[Requirement, ...] = ()
@@ -161,7 +161,7 @@ class Library:
             unread.extend(one.not_checked(file))
         if reader.problems:
             raise Unusable(reader.problems)
-        step = Step(name, "", None, False, edition.code.place)
+        step = ChainLink(name, "", None, False, edition.code.place)
         return AdoptedCode(
             name,
             None,
@@ -245,7 +245,7 @@ class _Fold:
             if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
                 self._try(partial(act_on, amendment, limits, requirements, parent.formerly, renamed))
         name = adoption.jurisdiction
-        step = Step(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
+        step = ChainLink(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
         added = tuple(requirements.values())
         return replace(
             parent,

@@ -11,13 +11,13 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Any, Generic, Literal, TypeVar
+from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
 from precheck.units import Measure, NotationError, recognize
 
-__all__ = ["Limit"]
+__all__ = ["Limit", "Settled"]
 
 
 T = TypeVar("T")
@@ -32,9 +32,10 @@ Sense = Literal["", "minimum", "maximum", "under", "over", "one of", "required",
 
 Kind = Literal[
     "", "length", "area", "share", "slope", "angle", "volume", "load", "force", "time", "air flow", "input rating",
-    "R-value", "U-factor", "light level", "speed", "temperature", "count", "required", "word", "list", "table",
+    "R-value", "U-factor", "light level", "speed", "temperature", "count", "number", "required", "word", "list", "table",
 ]  # fmt: skip
-"""What kind of value a limit has; empty where no edition gives one and the file does not say."""
+"""What kind of value a limit has; empty where no edition gives one and the file does not say. A whole number is a count
+unless the file says that it is a `number` that counts nothing, such as the size of a bar or a gage."""
 
 Asked = Literal["first", "early", "late"]
 """How soon an office asks for what a work takes."""
@@ -75,7 +76,8 @@ class Limit(Generic[T]):
 
     `measures` names what is measured as a plan reviewer would (``sill height``). `value` is None where the limit is void
     (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
-    less is a warning. `advised` limits warn and never fail. `note` says what a
+    less is a warning. `metric` is the metric
+    figure that the code prints beside the value; either complies. `advised` limits warn and never fail. `note` says what a
     reader of the code should know of the number, such as that the text writes it as a word.
     """
 
@@ -92,6 +94,7 @@ class Limit(Generic[T]):
     sense: Sense = ""
     kind: Kind = ""
     note: str = ""
+    metric: Measure | None = None
     takes: Takes | None = None
 
     @property
@@ -107,6 +110,9 @@ class Limit(Generic[T]):
             return self.section
         return f"{self.section}, {last.act} by {last.source}" if self.section else last.source
 
+
+Settled = Annotated[Limit[T], "settled"]
+"""The type of a limit with whose value a rule works: where it is void or has yet to be set the run answers for the rule."""
 
 Table = Mapping[str, Limit[Any]]
 WORKS = "works"  # the last part of the name of a limit that lists for which works a line is due

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from precheck.files.source import Block, Place, Problem, Unusable
-from precheck.rulesets.entry import KEYS, Edition, Entry
+from precheck.rulesets.entry import KEYS, Edition, LimitEntry
 from precheck.rulesets.files import TopicFile
 from precheck.rulesets.limit import Limit, Takes
 from precheck.rulesets.takes import lines_of
@@ -51,7 +51,7 @@ class Reader:
                 self.problems.append(Problem(place, f"`{name}` is set twice, first at {first}; keep one"))
                 continue
             try:
-                self.limits[name] = Entry(name, block, place, file, self.edition, self.known).limit(takes)
+                self.limits[name] = LimitEntry(name, block, place, file, self.edition, self.known).limit(takes)
             except Unusable as error:
                 self.problems.extend(error.problems)
 

@@ -10,7 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from precheck.checks import Check, Outcome, at_least, at_most, does_not_apply, less_than, not_shown, one_of, required
+from precheck.checks import Check, Outcome, does_not_apply, not_shown
+from precheck.checks.compare import compared
+from precheck.checks.relation import ONE_OF, RELATIONS, REQUIRED, Relation
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import Record
@@ -22,19 +24,7 @@ from precheck.rulesets.quantity import NoQuantityError, Quantity, kinds_of_part,
 from precheck.survey import House
 from precheck.units import Measure, NotationError
 
-_COMPARED: dict[str, Callable[[Any, Any], Check]] = {
-    "at most": at_most,
-    "at least": at_least,
-    "less than": less_than,
-    "one of": one_of,
-}
-_ORDERED = ("at most", "at least", "less than")
-_TESTS: dict[str, Callable[[Any, Any], bool]] = {
-    "at most": lambda value, bound: value <= bound,
-    "at least": lambda value, bound: value >= bound,
-    "less than": lambda value, bound: value < bound,
-    "more than": lambda value, bound: value > bound,
-}
+_CONDITIONS = {word: relation for word, relation in RELATIONS.items() if relation.is_ordered}
 _SAID = {True: "yes", False: "no"}
 
 
@@ -60,7 +50,7 @@ class Requirement:
     existing: Any
     conditions: tuple[Condition, ...]
     measure: Quantity
-    comparison: str
+    relation: Relation
     fix: str
 
     @property
@@ -77,21 +67,16 @@ class Requirement:
     def check(self, subject: Any, limit: Limit[Any], house: House) -> Check:
         """Return what the requirement finds on `subject`."""
         if not self.conditions:
-            return self._compared(self.measure.read(house, subject), limit).or_fix(self.fix)
+            return compared(self.relation, self.measure.read(house, subject), limit).or_fix(self.fix)
         values = [(condition, condition.looked_at.read(house, subject)) for condition in self.conditions]
         if any(not is_missing(value) and not condition.test(value) for condition, value in values):
             return does_not_apply(f"it is due where {self.when}")
         measured = self.measure.read(house, subject)
-        made = self._compared(measured, limit).or_fix(self.fix)
+        made = compared(self.relation, measured, limit).or_fix(self.fix)
         unsaid = [value for _, value in values if is_missing(value)]
         if not unsaid or made.outcome >= Outcome.PASS:  # what is met need not say whether it is due
             return made
         return not_shown(*unsaid, *([measured] if is_missing(measured) else []))
-
-    def _compared(self, measured: Any, limit: Limit[Any]) -> Check:
-        if self.comparison == "required":
-            return required(measured, limit, self.measure.name)
-        return _COMPARED[self.comparison](measured, limit)
 
 
 def requirement(amendment: Amendment, name: str, check: CheckBlock) -> Requirement:
@@ -106,7 +91,7 @@ def requirement(amendment: Amendment, name: str, check: CheckBlock) -> Requireme
     return Requirement(
         name, amendment.measures, amendment.by, amendment.place_of("add"), part, check.stage, check.existing,
         tuple(_condition(part, key, spec, check) for key, spec in check.when.items()),
-        measure, check.comparison, check.fix,
+        measure, RELATIONS[check.comparison], check.fix,
     )  # fmt: skip
 
 
@@ -114,9 +99,9 @@ def limit_value(found: Requirement, written: Any, place: Place) -> Any:
     """Return the value of the added limit, of the kind that is measured. Raises `Unusable`."""
     if written == VOID:
         return None
-    if found.comparison == "required":
+    if found.relation is REQUIRED:
         return _the_word(written, "required", True, place)
-    if found.comparison == "one of":
+    if found.relation is ONE_OF:
         listed = written if isinstance(written, list) else [written]
         return tuple(_choice(found.measure, item, place) for item in listed)
     return _of_kind(found.measure, written, place)
@@ -130,12 +115,12 @@ def _looked_at(part: type[Record], name: str, place: Place) -> Quantity:
 
 
 def _fits(measure: Quantity, check: CheckBlock) -> None:
-    place = check.place_of("comparison")
-    if check.comparison in _ORDERED and not (issubclass(measure.kind, Measure) or measure.kind is int):
+    place, relation = check.place_of("comparison"), RELATIONS[check.comparison]
+    if relation.is_ordered and not (issubclass(measure.kind, Measure) or measure.kind is int):
         raise refuse(place, f"`{measure.name}` is no measure or count; compare it with `required` or `one of`")
-    if check.comparison == "required" and measure.kind is not bool:
+    if relation is REQUIRED and measure.kind is not bool:
         raise refuse(place, f"`{measure.name}` is not answered by yes or no; compare it with a limit instead")
-    if check.comparison == "one of" and measure.kind is not str and not issubclass(measure.kind, str):
+    if relation is ONE_OF and measure.kind is not str and not issubclass(measure.kind, str):
         raise refuse(place, f"`{measure.name}` is not a choice of words; compare it with a limit instead")
 
 
@@ -152,15 +137,16 @@ def _condition(part: type[Record], key: str, spec: Any, check: CheckBlock) -> Co
 
 
 def _bounded(looked_at: Quantity, spec: dict[str, Any], place: Place) -> Condition:
-    if len(spec) != 1 or next(iter(spec)) not in _TESTS:
-        example = f"at least: {getattr(looked_at.kind, 'example', '2')}"
-        raise refuse(place, f"`{looked_at.name}`: write one comparison, such as `{example}` ({', '.join(_TESTS)})")
+    if len(spec) != 1 or next(iter(spec)) not in _CONDITIONS:
+        example = f"minimum: {getattr(looked_at.kind, 'example', '2')}"
+        raise refuse(place, f"`{looked_at.name}`: write one comparison, such as `{example}` ({', '.join(_CONDITIONS)})")
     word, written = next(iter(spec.items()))
     if not (issubclass(looked_at.kind, Measure) or looked_at.kind is int):
         raise refuse(place, f"`{looked_at.name}` is no measure or count; name the values that it may have")
     bound = _of_kind(looked_at, written, place)
-    test = _TESTS[word]
-    return Condition(looked_at, lambda value: test(value, bound), f"{looked_at.name} is {word} {bound}")
+    relation = _CONDITIONS[word]
+    told = f"{looked_at.name} is {relation.condition.format(bound)}"
+    return Condition(looked_at, lambda value: relation.holds(value, bound), told)
 
 
 def _of_kind(looked_at: Quantity, written: Any, place: Place) -> Any:

@@ -57,7 +57,7 @@ def wrong(found: list[Finding], outcome: str, says: str = "", fix: str = "", nee
     return [difference for difference in differences if difference]
 
 
-def said(found: list[Finding]) -> list[str]:
+def as_lines(found: list[Finding]) -> list[str]:
     """Return all that was found, a line each, for the message of a case that failed."""
     return [_told(finding) for finding in found] or ["nothing"]
 

@@ -124,9 +124,11 @@ class Desk:
             found = self.review(file)
         except Unusable as error:
             return self._refused(file, error.problems)
-        unused = [t for t in found.acceptances if self.run.several and is_missing(t.record.project) and not t.ran_out]
+        unused = [
+            t for t in found.record_notices if self.run.several and is_missing(t.record.project) and not t.expired
+        ]
         if unused:  # whether another project of the run uses the record is known at the end
-            found = found.without_told(unused)
+            found = found.without_notices(unused)
         return Checked(
             file,
             found.verdict,

@@ -26,7 +26,7 @@ class Subject(Protocol):
         """What messages call it."""
 
 
-class Standing(NamedTuple):
+class Candidate(NamedTuple):
     """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
 
     subject: Any
@@ -41,7 +41,7 @@ class House:
     def __init__(self, project: Project) -> None:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
-        self._standing: dict[type, tuple[Standing, ...]] = {}
+        self._candidates: dict[type, tuple[Candidate, ...]] = {}
         self.kept: dict[str, Any] = {}  # what other modules of the survey have worked out of it
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
@@ -52,17 +52,17 @@ class House:
             self._subjects[kind] = tuple(found)
         return self._subjects[kind]
 
-    def standing(self, kind: type[Any]) -> tuple[Standing, ...]:
+    def candidates(self, kind: type[Any]) -> tuple[Candidate, ...]:
         """Return every subject of type `kind` that is there when the work is done, worked out once for all rules."""
-        if kind not in self._standing:
-            found = (_standing(subject) for subject in self.subjects(kind))
-            self._standing[kind] = tuple(one for one in found if one.phase != "removed")
-        return self._standing[kind]
+        if kind not in self._candidates:
+            found = (_candidate(subject) for subject in self.subjects(kind))
+            self._candidates[kind] = tuple(one for one in found if one.phase != "removed")
+        return self._candidates[kind]
 
     @property
     def places(self) -> dict[int, Any]:
         """The places of all subjects that were asked for, by the identity of the subject."""
-        return {id(one.subject): one.place for found in self._standing.values() for one in found}
+        return {id(one.subject): one.place for found in self._candidates.values() for one in found}
 
     @cached_property
     def spaces(self) -> tuple[Space, ...]:
@@ -212,9 +212,9 @@ class House:
         return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
 
 
-def _standing(subject: Any) -> Standing:
+def _candidate(subject: Any) -> Candidate:
     try:
         _ = subject.label  # a fact that cannot say what it is about is an error of its rules
-        return Standing(subject, phase_of(subject), subject.place)
+        return Candidate(subject, phase_of(subject), subject.place)
     except (Exception, SystemExit) as error:
-        return Standing(subject, None, None, error)
+        return Candidate(subject, None, None, error)

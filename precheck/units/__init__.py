@@ -1,18 +1,15 @@
 """Exact measures and trade notation."""
 
 from precheck.units.everyday import Exact
-from precheck.units.measure import (
+from precheck.units.kinds import (
     AirFlow,
     Angle,
-    Area,
     Duration,
     Force,
     HeatRate,
     Illuminance,
     Insulation,
-    Length,
     LineLoad,
-    Measure,
     Pressure,
     Ratio,
     Slope,
@@ -22,9 +19,10 @@ from precheck.units.measure import (
     Volume,
     recognize,
 )
+from precheck.units.measure import Area, Length, Measure
 from precheck.units.notation import NotationError
 from precheck.units.show import decimal
-from precheck.units.wording import derived, finely, in_feet, in_square_inches
+from precheck.units.wording import derived, finely, in_feet, in_square_inches, like
 
 __all__ = [
     "AirFlow",
@@ -52,5 +50,6 @@ __all__ = [
     "finely",
     "in_feet",
     "in_square_inches",
+    "like",
     "recognize",
 ]

@@ -4,6 +4,7 @@ The tables are keyed by the name of the dimension. They stand here, and not only
 because loading pint alone would double the time of a check. A test holds every entry against pint.
 """
 
+import re
 from fractions import Fraction
 
 Exact = int | Fraction
@@ -11,6 +12,10 @@ Exact = int | Fraction
 INCH = 406_400  # 1/16 um: 25.4 mm exactly, by the international yard and pound agreement of 1959
 METRE = 16_000_000
 FOOT = 12 * INCH
+HALF_MILLIMETER, SIXTEENTH = METRE // 2000, INCH // 16
+METRIC = re.compile(r"(?:mm|cm|m|m2|mm2|cm2|sq m|m3|kPa|kN|L/s|m/s|lux|m2 ?K/W|W/m2K|W/\(m2 K\))\s*$")
+"""Finds the metric unit at the end of what was written."""
+
 POUND_NEWTONS = Fraction("4.4482216152605")
 _FT_M = Fraction("0.3048")
 _R_SI = Fraction("5.678263337")  # h ft2 F/Btu in one m2 K/W, as ASHRAE tabulates it, to ten digits

@@ -11,8 +11,8 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar, Self, overload
 
-from precheck.units.everyday import EXAMPLES, Exact, with_article
-from precheck.units.notation import read, recognized
+from precheck.units.everyday import EXAMPLES, FOOT, HALF_MILLIMETER, METRIC, SIXTEENTH, Exact, with_article
+from precheck.units.notation import read
 from precheck.units.show import as_written, shown
 
 if TYPE_CHECKING:
@@ -52,6 +52,16 @@ class Measure:
     def a(cls) -> str:
         """Return the dimension with its article, for messages."""
         return with_article(cls.dimension)
+
+    @property
+    def is_metric(self) -> bool:
+        """Whether it was written in a metric unit; what is derived shows it where its number is one of metric plans only."""
+        return self.text is not None and METRIC.search(self.text) is not None
+
+    @property
+    def rounding(self) -> Self:
+        """How far two printed figures for the same thing may be apart: half a per cent of it."""
+        return type(self)((abs(self) / 200).n)
 
     def __str__(self) -> str:
         return shown(self.dimension, self.n) if self.text is None else as_written(self.dimension, self.n, self.text)
@@ -139,6 +149,18 @@ class Length(Measure):
     __slots__ = ()
     dimension = "length"
 
+    @property
+    def is_metric(self) -> bool:
+        """Whether it was written in metric; one that is derived, whether it is whole half millimeters and no 1/16 in."""
+        if self.text is not None:
+            return METRIC.search(self.text) is not None
+        return self.n % HALF_MILLIMETER == 0 and self.n % SIXTEENTH != 0
+
+    @property
+    def rounding(self) -> Length:
+        """1/32 in."""
+        return Length(SIXTEENTH // 2)
+
     @overload  # type: ignore[override]  # a length times a length is an area, which no other measure can do
     def __mul__(self, factor: Exact) -> Length: ...
     @overload
@@ -155,142 +177,11 @@ class Area(Measure):
     __slots__ = ()
     dimension = "area"
 
+    @property
+    def rounding(self) -> Area:
+        """1/20 sq ft."""
+        return Area(Fraction(FOOT**2, 20))
+
     def over(self, length: Length) -> Length:
         """Return the other side of a rectangle of this area, one side of which is `length`."""
         return Length(Fraction(self.n) / length.n)
-
-
-class Ratio(Measure):
-    """A share of a whole; canonical unit the plain ratio."""
-
-    __slots__ = ()
-    dimension = "share"
-
-
-class Slope(Ratio):
-    """Rise over run; canonical unit the plain ratio. It compares with a `Ratio`, for ``2 %`` is written for both."""
-
-    __slots__ = ()
-    dimension = "slope"
-
-
-class Angle(Measure):
-    """An angle; canonical unit the degree."""
-
-    __slots__ = ()
-    dimension = "angle"
-
-
-class Volume(Measure):
-    """A volume; canonical unit the cubic foot."""
-
-    __slots__ = ()
-    dimension = "volume"
-
-
-class Pressure(Measure):
-    """A load on an area; canonical unit the pound per square foot."""
-
-    __slots__ = ()
-    dimension = "load"
-
-
-class Force(Measure):
-    """A load at a point; canonical unit the pound."""
-
-    __slots__ = ()
-    dimension = "force"
-
-
-class LineLoad(Measure):
-    """A load along a member; canonical unit the pound per foot."""
-
-    __slots__ = ()
-    dimension = "line load"
-
-
-class Duration(Measure):
-    """A time, such as a fire rating; canonical unit the minute."""
-
-    __slots__ = ()
-    dimension = "time"
-
-
-class AirFlow(Measure):
-    """A rate of air; canonical unit the cubic foot per minute."""
-
-    __slots__ = ()
-    dimension = "air flow"
-
-
-class HeatRate(Measure):
-    """An input rating; canonical unit the Btu per hour."""
-
-    __slots__ = ()
-    dimension = "input rating"
-
-
-class Insulation(Measure):
-    """A thermal resistance; canonical unit the R-value, h ft2 F/Btu."""
-
-    __slots__ = ()
-    dimension = "R-value"
-
-
-class Transmittance(Measure):
-    """A thermal transmittance; canonical unit the U-factor, Btu/(h ft2 F)."""
-
-    __slots__ = ()
-    dimension = "U-factor"
-
-
-class Illuminance(Measure):
-    """A light level; canonical unit the footcandle."""
-
-    __slots__ = ()
-    dimension = "light level"
-
-
-class Speed(Measure):
-    """A wind speed; canonical unit the mile per hour."""
-
-    __slots__ = ()
-    dimension = "speed"
-
-
-class Temperature(Measure):
-    """A temperature; canonical unit the degree Fahrenheit."""
-
-    __slots__ = ()
-    dimension = "temperature"
-
-
-KINDS: dict[str, type[Measure]] = {
-    kind.dimension: kind
-    for kind in (
-        Length,
-        Area,
-        Slope,
-        Ratio,
-        Angle,
-        Volume,
-        Pressure,
-        Force,
-        LineLoad,
-        Duration,
-        AirFlow,
-        HeatRate,
-        Insulation,
-        Transmittance,
-        Illuminance,
-        Speed,
-        Temperature,
-    )
-}
-
-
-@lru_cache(maxsize=4096)
-def recognize(text: str) -> Measure | None:
-    """Return the measure that `text` writes in an everyday unit, of whichever dimension; None where it writes none."""
-    found = recognized(text)
-    return KINDS[found[0]](found[1], text) if found is not None else None

@@ -7,7 +7,9 @@ from fractions import Fraction
 
 from precheck.units.everyday import CANONICAL, EVERYDAY, FOOT, INCH, Exact
 
-SIXTEENTHS = 16
+SIXTEENTHS = 16  # to which a length is rounded
+FINEST = 64  # parts of an inch that a tape shows, so that nothing is rounded
+LEAST = "less than 1/16 in"  # of a length that rounds to nothing
 FEET_FROM = 48  # inches; from here on a derived length reads better in feet and inches
 
 
@@ -23,8 +25,11 @@ def as_written(dimension: str, n: Exact, text: str) -> str:
 
 
 def decimal(number: Exact, places: int = 3) -> str:
-    """Return a decimal of at most `places` places, with a leading ``about`` where digits were dropped."""
+    """Return a decimal of at most `places` places, or as many as it takes not to be zero; ``about`` where digits were dropped."""
     rounded = round(Fraction(number), places)
+    while number and not rounded:
+        places += 1
+        rounded = round(Fraction(number), places)
     text = f"{float(rounded):,.{places}f}".rstrip("0").rstrip(".")
     return text if rounded == number else f"about {text}"
 
@@ -33,7 +38,9 @@ def feet_and_inches(n: Exact, feet_from: int = FEET_FROM) -> str:
     """Return a length in inches, and from so many inches on in feet and inches, to the nearest sixteenth."""
     inches = Fraction(n) / INCH
     sign, inches = ("-" if inches < 0 else ""), abs(inches)
-    near = Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
+    near = inches if (inches * FINEST).denominator == 1 else Fraction(round(inches * SIXTEENTHS), SIXTEENTHS)
+    if inches and not near:
+        return LEAST
     about = "" if near == inches else "about "
     if near < feet_from:
         return f"{about}{sign}{_mixed(near)} in"

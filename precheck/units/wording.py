@@ -8,6 +8,8 @@ from precheck.units.everyday import CANONICAL, EVERYDAY, INCH, Exact
 from precheck.units.measure import Area, Length, Measure
 from precheck.units.show import decimal, feet_and_inches, shown
 
+MOST_PLACES = 4  # of a decimal that is told exactly
+
 
 def derived(measure: Measure) -> str:
     """Return `measure` in trade units even where it was written otherwise."""
@@ -24,10 +26,28 @@ def in_square_inches(area: Area) -> Area:
     return Area(area.n, f"{decimal(Fraction(area.n) / INCH**2, 1)} sq in")
 
 
-def finely(measure: Measure, beside: Exact = 0) -> str:
-    """Return `measure` in decimals, with as many as it takes to tell it from the number `beside` of its dimension."""
-    unit = "in" if isinstance(measure, Length) else CANONICAL[measure.dimension]
+def like(measure: Measure, other: Measure) -> str:
+    """Return `measure` in the unit of `other` where that is an area: square inches do not stand beside square feet."""
+    if not isinstance(measure, Area) or _unit(measure) == _unit(other):
+        return str(measure)
+    return str(in_square_inches(measure)) if _unit(other) == "sq in" else _in(measure, "sq ft", 2)
+
+
+def finely(measure: Measure, other: Measure, beside: Exact = 0) -> str:
+    """Return `measure` in decimals of the unit of `other`: exactly, or with as many as tell it from the number `beside`."""
+    unit = _unit(other)
     size = EVERYDAY[measure.dimension][unit]
-    number, other = Fraction(measure.n) / size, Fraction(beside) / size
-    places = next((p for p in range(2, 9) if round(number, p) != round(other, p)), 9)
-    return f"{decimal(number, places)} {unit}"
+    number, apart_from = Fraction(measure.n) / size, Fraction(beside) / size
+    told = (p for p in range(2, 9) if round(number, p) != round(apart_from, p))
+    exact = (p for p in range(2, MOST_PLACES + 1) if round(number, p) == number)
+    return _in(measure, unit, next(exact, None) or next(told, 9))
+
+
+def _unit(measure: Measure) -> str:
+    if isinstance(measure, Area):
+        return "sq in" if str(measure).endswith("sq in") else "sq ft"
+    return "in" if isinstance(measure, Length) else CANONICAL[measure.dimension]
+
+
+def _in(measure: Measure, unit: str, places: int) -> str:
+    return f"{decimal(Fraction(measure.n) / EVERYDAY[measure.dimension][unit], places)} {unit}"

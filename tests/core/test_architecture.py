@@ -41,6 +41,17 @@ def test_functions_are_short_at_the_median():
     assert statistics.median(lines for path in CODE for _, lines in functions(path)) <= 8
 
 
+def test_one_public_class_name_means_one_thing():
+    """Save the limits of a rule, which are read beside their rule alone and are named after what they hold for it."""
+    found: dict[str, list[str]] = {}
+    for path in CODE:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            public = isinstance(node, ast.ClassDef) and not node.name.startswith("_")
+            if public and not any(ast.unparse(base).endswith("Limits") for base in node.bases):
+                found.setdefault(node.name, []).append(f"{path.relative_to(ROOT)}:{node.lineno}")
+    assert {name: places for name, places in found.items() if len(places) > 1} == {}
+
+
 def test_every_package_is_installed():
     settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     listed = settings["tool"]["setuptools"]["packages"]
@@ -161,9 +172,9 @@ def test_every_limit_of_an_edition_says_its_basis_and_a_shall_says_its_section()
 def test_limits_are_declared_with_the_type_that_the_ruleset_gives():
     for rule in load_plugins().rules:
         if rule.signature.limits is not None:
-            assert all(str(kind).startswith("Limit[") for kind in rule.signature.limits.__annotations__.values()), (
-                rule.name
-            )
+            assert all(
+                str(kind).startswith(("Limit[", "Settled[")) for kind in rule.signature.limits.__annotations__.values()
+            ), rule.name
 
 
 FORBIDDEN = re.compile(

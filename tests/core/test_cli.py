@@ -142,7 +142,7 @@ def test_the_json_report_has_the_keys_that_machines_rely_on():
         finding
     )
     assert finding["subject"]["id"] == "W-suite-garage"
-    assert finding["evidence"][0]["margin"] == "1/8 in under"
+    assert finding["evidence"][0]["margin"] == "1/8 in too thin"
     assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "unchanged", "amended"]
     assert data["counts"]["fail"] == sum(f["outcome"] == "fail" for f in data["findings"])
 
@@ -155,14 +155,14 @@ def test_the_same_input_gives_the_same_bytes():
 def test_a_report_can_be_written_to_a_file(tmp_path: Path):
     target = tmp_path / "report.txt"
     assert precheck("check", BIG, "--output", str(target)).stdout == ""
-    assert "CORRECT" in target.read_text(encoding="utf-8")
+    assert "\nFIX\n" in target.read_text(encoding="utf-8")
     assert [path.name for path in tmp_path.iterdir()] == ["report.txt"]
 
 
 def test_another_ruleset_and_date_change_what_is_due():
     strict = precheck("check", BIG, "--ruleset", "irc-2021", "--topic", "stairs").stdout
-    assert "at most 7 3/4 in" in strict
-    assert "at most 8 in" in precheck("check", BIG, "--topic", "stairs").stdout
+    assert "7 3/4 in maximum" in strict
+    assert "8 in maximum" in precheck("check", BIG, "--topic", "stairs").stdout
 
 
 def _not_checked(*arguments: str) -> str:
@@ -172,21 +172,21 @@ def _not_checked(*arguments: str) -> str:
 
 def test_the_terminal_counts_what_the_model_code_asks_unchecked_and_lists_the_rest():
     whole = _not_checked()
-    told = " ".join(whole.partition("no rule covers")[2].split())
+    told = " ".join(whole.partition("no check covers")[2].split())
     assert whole.startswith("- stairs.storage-loft.load-sign: a sign with the storage load")
     assert len(whole.splitlines()) <= 14
-    counted = sum(map(int, re.findall(r"(?<= )\d+(?=[,;]| of)", told)))
+    counted = sum(map(int, re.findall(r"(?<= )\d+(?=[,;]| in)", told)))
     listed = json.loads(precheck("check", BIG, "--report", "json").stdout)["not_checked"]
     assert counted == len(listed) - 1
 
 
 def test_a_run_of_some_topics_counts_what_is_not_checked_of_those_alone():
     some = " ".join(_not_checked("--topic", "guards", "--topic", "stairs").split())
-    told = some.partition("Of the model code, ")[2]
-    assert told.startswith("things that no rule covers: guards 3, stairs 2 (the page, the PDF and the Markdown")
+    told = some.partition("Parts of the model code ")[2]
+    assert told.startswith("that no check covers: guards 3, stairs 2 (listed with reasons in the html")
 
     few = " ".join(_not_checked("--topic", "anchorage").split())
-    assert "no rule covers: townhouses in seismic design category C (R403.1.6.1) (the page," in few
+    assert "no check covers: townhouses in seismic design category C (R403.1.6.1) (listed with" in few
 
 
 def test_explain_tells_the_whole_history_and_who_reads_a_limit():

@@ -7,13 +7,18 @@ from typing import NamedTuple
 import pytest
 
 from precheck import (
+    BracedLine,
+    BracedPanel,
     Check,
     Door,
     House,
     Limit,
+    Limits,
     Look,
+    Missing,
     Outcome,
     Project,
+    Settled,
     Space,
     at_least,
     broken,
@@ -22,6 +27,7 @@ from precheck import (
     met,
     rule,
 )
+from precheck.files.missing import Need
 from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports import words
@@ -124,7 +130,53 @@ def test_only_the_limits_that_decided_are_cited():
     found = reviewed(cited, code=AdoptedCode("here", None, (), {limit.name: limit for limit in told})).findings[0]
     assert found.outcome is Outcome.FAIL
     assert found.sections == ("R1",)
-    assert words.told(found) == ["it is not allowed"]
+    assert words.lines_of(found) == ["it is not allowed"]
+
+
+class HalfLimits(Limits):
+    """A limit with whose value the rule works."""
+
+    least: Settled[Length]
+
+
+@rule("demo.half")
+def half(space: Space, limit: HalfLimits) -> Check:
+    """Half the least height is above the floor."""
+    return met(f"over {limit.least.value / 2}")
+
+
+@pytest.mark.parametrize(
+    ("value", "outcome", "why"),
+    [
+        (Length.parse("7 ft"), Outcome.PASS, "over 42 in"),
+        (None, Outcome.DOES_NOT_APPLY, "deleted by Ordinance 3"),
+        (Missing(Need("the jurisdiction's ruleset", "least height")), Outcome.NOT_SHOWN, ""),
+    ],
+)
+def test_a_rule_is_not_called_while_a_limit_with_whose_value_it_works_has_none(value, outcome, why):
+    limit = Limit("demo.half.least", value, "R1", "least height", why_void="deleted by Ordinance 3")
+    finding = reviewed(half, code=AdoptedCode("here", None, (), {limit.name: limit})).findings[0]
+    assert (finding.outcome, finding.check.why) == (outcome, why)
+
+
+@rule("demo.line", engineered="stands aside")
+def prescribed(line: BracedLine) -> Check:
+    """Fails everywhere, unless somebody designed the line."""
+    return broken("it is not allowed")
+
+
+@rule("demo.panel", engineered="stands aside")
+def prescribed_panel(panel: BracedPanel) -> Check:
+    """Fails everywhere, unless somebody designed the line that the panel is of."""
+    return broken("it is not allowed")
+
+
+def test_a_prescriptive_requirement_stands_aside_where_the_part_or_its_owner_has_its_own_design():
+    text = "project: P\nbraced lines: [{id: B1, panels: [{at: 0 ft, length: 4 ft}]%s}]"
+    for demo in (prescribed, prescribed_panel):
+        designed = reviewed(demo, text=text % ", designed by: sheet S5").findings[0]
+        assert (designed.outcome, designed.check.why) == (Outcome.DOES_NOT_APPLY, "designed by sheet S5")
+        assert reviewed(demo, text=text % "").findings[0].outcome is Outcome.FAIL
 
 
 def test_what_stands_may_stay_only_where_the_rule_lets_it():
@@ -157,7 +209,7 @@ def test_a_house_without_the_part_gets_no_finding_at_all():
     @rule("demo.door")
     def door(door: Door) -> Check:
         """Never run here."""
-        return met("")
+        return met("fine")
 
     assert reviewed(door).findings == ()
 
@@ -180,7 +232,7 @@ def test_a_topic_that_is_left_out_is_listed_as_not_checked():
     @rule("other.thing")
     def thing(space: Space) -> Check:
         """Left out."""
-        return met("")
+        return met("fine")
 
     result = reviewed(height, thing, topics=["demo"])
     assert {f.rule.topic for f in result.findings} == {"demo"}

@@ -95,7 +95,7 @@ def test_the_later_of_two_adoptions_counts_from_its_date_on(tmp_path: Path):
         (
             f"amend: {TALLEST}\n    was: 7 1/2 in\n    to: 8 in",
             7,
-            "`was: 7 1/2 in` is stale: the value in effect is 7 3/4 in",
+            "`was: 7 1/2 in` does not match: the value in effect is 7 3/4 in",
         ),
         (f"amend: {TALLEST}\n    to: 8 in", 6, "`was` is not given; write `was: 7 3/4 in`"),
         (f"amend: {TALLEST}\n    was: 7 3/4 in", 6, "`to` is not given"),

@@ -118,6 +118,12 @@ def test_a_rounded_length_says_about():
     assert str(Length.parse("109 in") / 14) == "about 7 13/16 in"
 
 
+def test_a_length_is_exact_to_a_sixty_fourth_and_nothing_is_about_nothing():
+    assert str(Length.parse("1 in") * 3 / 32) == "3/32 in"
+    assert str(Length.parse("1 in") / 1000) == "less than 1/16 in"
+    assert str(Ratio(Fraction(1, 300_000))) == "about 0.0003 %"
+
+
 def test_what_the_author_wrote_is_shown_as_written_and_metric_with_its_inches():
     assert str(Length.parse("7-3/4 in")) == "7-3/4 in"
     assert str(Length.parse("2.54 m")) == "2.54 m (8'-4\")"

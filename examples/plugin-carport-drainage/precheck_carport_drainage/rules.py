@@ -33,9 +33,9 @@ def inlet(drain: Drain, limit: InletLimits) -> Check:
     if drain.drain.text("kind") == "open edge":
         return does_not_apply("the water runs off an open edge")
     share = when_given(lambda opening, floor: Ratio(opening / floor), drain.inlet, drain.floor)
-    return all_of(
-        at_least(share, limit.share, lambda: f"{drain.inlet} / {drain.floor}"), at_least(drain.inlet, limit.least)
-    ).or_fix(lambda: f"an inlet of {drain.floor * limit.share.value.n} is enough for {drain.floor}")
+    return all_of(at_least(share, limit.share, "inlet area / floor area"), at_least(drain.inlet, limit.least)).or_fix(
+        lambda: f"an inlet of {drain.floor * limit.share.value.n} is enough for {drain.floor}"
+    )
 
 
 class OutletLimits(Limits):
@@ -67,4 +67,4 @@ def cleaning(drain: Drain, limit: CleaningLimits) -> Check:
     """The grate of a drain comes off, so that leaves can be taken out."""
     if drain.drain.text("kind") == "open edge":
         return does_not_apply("an open edge has no grate")
-    return required(drain.drain.answer("grate comes off"), limit.grate, "grate that comes off")
+    return required(drain.drain.answer("grate comes off"), limit.grate)

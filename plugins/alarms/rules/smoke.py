@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from precheck_plugins.alarms.places import (
+    AlarmPlace,
+    AlarmRoom,
     Bedroom,
     OpenToHall,
-    Place,
-    Room,
     SleepingLoft,
     alarms_in,
     alarms_of,
@@ -205,7 +205,7 @@ class OtherRoomLimits(Limits):
 
 
 @rule("alarms.smoke-in-other-room", stage="rough-in", existing="must comply")
-def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
+def smoke_in_other_room(need: AlarmRoom, limit: OtherRoomLimits) -> Check:
     """A room of a use that the jurisdiction names has a smoke alarm, such as a furnace room; the model code names none."""
     room = need.room
     if is_missing(room.use) or room.use not in choices(limit.uses):
@@ -214,6 +214,6 @@ def smoke_in_other_room(need: Room, limit: OtherRoomLimits) -> Check:
     return _if_due(need, limit, check)
 
 
-def _if_due(need: Place, limit: Limits, check: Check, more: str = "") -> Check:
+def _if_due(need: AlarmPlace, limit: Limits, check: Check, more: str = "") -> Check:
     kinds = exempt(limit)  # type: ignore[arg-type]  # every such class has the two limits that it reads
     return need.in_unit(lambda unit: if_due_in(unit, kinds, check, more))

@@ -123,9 +123,7 @@ def _listed(listings: tuple[str, ...], what: str, wanted: Limit[tuple[str, ...]]
 def _together(alarm: Alarm, what: str, together: Limit[bool], relief: Limit[str], house: House) -> Check:
     if _detects_no(alarm, what):
         return does_not_apply(f"it detects no {what}")
-    check = required(alarm.interconnected, together, "interconnection with the others").or_fix(
-        "interconnect it, by wire or by a listed radio link"
-    )
+    check = required(alarm.interconnected, together).or_fix("interconnect it, by wire or by a listed radio link")
     space = house.space(alarm.space)
     if alarm.interconnected is not False or relief.value is None or space is None or space.phase != "existing":
         return check

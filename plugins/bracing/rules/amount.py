@@ -9,7 +9,6 @@ from functools import partial
 from itertools import pairwise
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
 from precheck_plugins.bracing.rules.panels import counted
 from precheck_plugins.bracing.sum import Factor, Line, steps_of
 
@@ -22,6 +21,7 @@ from precheck import (
     Limits,
     Look,
     Ratio,
+    Settled,
     at_least,
     broken,
     does_not_apply,
@@ -31,7 +31,6 @@ from precheck import (
     not_shown,
     reads,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -42,24 +41,24 @@ MOST_LINES = 5
 
 
 class AmountLimits(Limits):
-    lengths: Limit[Mapping[str, Any]]
-    lengths_one_story: Limit[Mapping[str, Any]]
-    lengths_two_stories: Limit[Mapping[str, Any]]
-    exposure: Limit[Mapping[str, Any]]
-    eave_to_ridge: Limit[Mapping[str, Any]]
-    eave_to_ridge_one_story: Limit[Mapping[str, Any]]
-    eave_to_ridge_two_stories: Limit[Mapping[str, Any]]
-    wall_height: Limit[Mapping[str, Any]]
-    lines: Limit[Mapping[str, Any]]
-    no_gypsum: Limit[Any]
-    partial: Limit[Mapping[str, Any]]
-    portals: Limit[Mapping[str, Any]]
+    lengths: Settled[Mapping[str, Any]]
+    lengths_one_story: Settled[Mapping[str, Any]]
+    lengths_two_stories: Settled[Mapping[str, Any]]
+    exposure: Settled[Mapping[str, Any]]
+    eave_to_ridge: Settled[Mapping[str, Any]]
+    eave_to_ridge_one_story: Settled[Mapping[str, Any]]
+    eave_to_ridge_two_stories: Settled[Mapping[str, Any]]
+    wall_height: Settled[Mapping[str, Any]]
+    lines: Settled[Mapping[str, Any]]
+    no_gypsum: Settled[Any]
+    partial: Settled[Mapping[str, Any]]
+    portals: Settled[Mapping[str, Any]]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.amount", stage="framing")
+@rule("bracing.amount", stage="framing", engineered="stands aside")
 def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
@@ -67,13 +66,6 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     exposure, which goes by the stories of the whole house, roof height, wall height, number of lines and missing gypsum.
     More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
-    tables = (limit.lengths, limit.lengths_one_story, limit.lengths_two_stories, limit.exposure, limit.eave_to_ridge)
-    roofs = (limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
-    more = (*roofs, limit.wall_height, limit.lines, limit.no_gypsum, limit.partial, limit.portals)
-    if (open_limit := unsettled(*tables, *more)) is not None:
-        return open_limit
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
     shaking = house.criterion(limit.seismic.value, "seismic_design_category")

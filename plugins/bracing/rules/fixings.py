@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
-
 from precheck import (
     BracedLine,
     BracedPanel,
@@ -19,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     Wall,
     Window,
     all_of,
@@ -36,7 +35,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -48,30 +46,26 @@ OUTSIDE = "it stands on the outside wall"
 class NailLimits(Limits):
     edge: Limit[Length]
     field: Limit[Length]
-    wind: Limit[Mapping[str, Any]]
-    wide_studs: Limit[Length]
+    wind: Settled[Mapping[str, Any]]
+    wide_studs: Settled[Length]
     seen: Limit[bool]
     wind_speed: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
 
 
-@rule("bracing.panel-nails", stage="framing")
+@rule("bracing.panel-nails", stage="framing", engineered="stands aside")
 def panel_nails(line: BracedLine, limit: NailLimits, house: House) -> Check:
     """The drawings call for nails of wood panels that are close enough, and stout enough for the wind of the place.
 
     They have the inspector see that the nails hit the studs before the wrap goes on: good practice. Nails of another kind
     go by their document.
     """
-    if (open_limit := unsettled(limit.wind, limit.wide_studs)) is not None:
-        return open_limit
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if is_missing(line.method):
         return not_shown(line.method)
     if "WSP" not in line.method:
         return does_not_apply("no wood panels brace it")
     own = line.nails
-    seen = required(own.seen_before_cover, limit.seen, "look at the nails before the wrap")
+    seen = required(own.seen_before_cover, limit.seen)
     if not is_missing(own.document):
         return all_of(met(f"nailed as {own.document} says"), seen)
     return all_of(at_most(own.edge, limit.edge), at_most(own.field, limit.field), _stout(line, limit, house), seen)
@@ -96,17 +90,13 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
 
 
 class HoldDownLimits(Limits):
-    panel: Limit[Mapping[str, Any]]
+    panel: Settled[Mapping[str, Any]]
     line_end: Limit[Force]
 
 
-@rule("bracing.hold-downs", stage="framing")
+@rule("bracing.hold-downs", stage="framing", engineered="stands aside")
 def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
     """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
-    if (open_limit := unsettled(limit.panel)) is not None:
-        return open_limit
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
     none = does_not_apply("no hold-down is drawn at its ends")
     held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
@@ -135,7 +125,7 @@ class SupportLimits(Limits):
     blocks_apart: Limit[Length]
 
 
-@rule("bracing.panel-support", stage="framing")
+@rule("bracing.panel-support", stage="framing", engineered="stands aside")
 def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Check:
     """A braced panel stands on something: inside the house on blocking or a joist right below it, or on concrete.
 
@@ -143,8 +133,6 @@ def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Che
     upstairs may stand over a wall, or on a floor that runs past its bearing; over an opening or open air it does not
     brace. Piers and posts under it are engineered.
     """
-    if not is_missing(panel.owner.designed_by):
-        return does_not_apply(ENGINEERED)
     inside = _inside(panel.owner, house)
     if is_missing(panel.over):
         upstairs = not_shown(panel.over) if _is_upstairs(panel.owner, house) else does_not_apply(OUTSIDE)

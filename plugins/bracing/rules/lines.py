@@ -19,6 +19,7 @@ from precheck import (
     Look,
     Opening,
     Part,
+    Settled,
     Wall,
     Window,
     all_of,
@@ -31,17 +32,15 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    missing_of,
     not_shown,
     one_of,
     reads,
     required,
     rule,
-    unsettled,
     wall_of,
     when_given,
 )
-
-ENGINEERED = "the line is engineered"
 
 
 @fact
@@ -76,15 +75,15 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
     lines = [one for one in house.project.braced_lines if not one.is_removed]
     on_one = any(cut.part.id in (*one.walls, *one.openings) for one in lines)
     shown = True if on_one else cut.part.absent("braced wall line")
-    return required(shown, limit.line, "braced wall line").because(f"{cut.part.label} is {cut.part.phase}")
+    return required(shown, limit.line).because(f"{cut.part.label} is {cut.part.phase}")
 
 
 class SpacingLimits(Limits):
-    apart: Limit[Length]
-    shaken: Limit[Length]
-    shaken_once: Limit[Length]
-    large_room: Limit[Area]
-    categories: Limit[tuple[str, ...]]
+    apart: Settled[Length]
+    shaken: Settled[Length]
+    shaken_once: Settled[Length]
+    large_room: Settled[Area]
+    categories: Settled[tuple[str, ...]]
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
@@ -94,10 +93,6 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
 
     There one pair of lines may stand farther apart around one large room.
     """
-    if (
-        open_limit := unsettled(limit.apart, limit.shaken, limit.shaken_once, limit.large_room, limit.categories)
-    ) is not None:
-        return open_limit
     if not is_missing(line.designed_by):
         return met(f"designed by {line.designed_by}")
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
@@ -122,18 +117,16 @@ class PlaceLimits(Limits):
     gap: Limit[Length]
 
 
-@rule("bracing.panel-places", stage="framing")
+@rule("bracing.panel-places", stage="framing", engineered="stands aside")
 def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     """Panels begin near both ends of a line, leave no wide gaps, and step out of line only a little."""
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if not line.panels:
         return not_shown(line.absent("panels"))
     placed = [when_given(lambda at, long: (at, at + long), panel.at, panel.length) for panel in line.panels]
-    absent = [one for one in (*placed, line.length) if is_missing(one)]
-    if absent:
-        return not_shown(*absent)
-    runs: list[tuple[Length, Length]] = sorted(placed)  # type: ignore[arg-type]
+    absent = missing_of(*placed, line.length)
+    if absent is not None:
+        return not_shown(absent)
+    runs = sorted(run for run in placed if not is_missing(run))
     ends = (runs[0][0], line.length - max(end for _, end in runs))
     gaps = [start - end for (_, end), (start, _) in pairwise(runs)]
     out = [at_most(panel.offset, limit.offset) for panel in line.panels if not is_missing(panel.offset)]
@@ -147,18 +140,14 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
 
 
 class CountLimits(Limits):
-    minimum: Limit[int]
-    short_line: Limit[Length]
+    minimum: Settled[int]
+    short_line: Settled[Length]
     single: Limit[Length]
 
 
-@rule("bracing.panel-count", stage="framing")
+@rule("bracing.panel-count", stage="framing", engineered="stands aside")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
     """A line has two panels; a short one may have a single long one."""
-    if (open_limit := unsettled(limit.minimum, limit.short_line)) is not None:
-        return open_limit
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if not line.panels:
         return not_shown(line.absent("panels"))
     if len(line.panels) >= limit.minimum.value:
@@ -172,22 +161,18 @@ class EndLimits(Limits):
     at_end: Limit[Length]
     ends: Limit[tuple[str, ...]]
     sheathed: Limit[bool]
-    categories: Limit[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.line-ends", stage="framing")
+@rule("bracing.line-ends", stage="framing", engineered="stands aside")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
-    if (open_limit := unsettled(limit.categories)) is not None:
-        return open_limit
-    if not is_missing(line.designed_by):
-        return does_not_apply(ENGINEERED)
     if is_missing(line.method):
         return not_shown(line.method)
     held = one_of(line.end_conditions, limit.ends)
     if line.method.startswith("CS"):
-        return all_of(required(line.fully_sheathed, limit.sheathed, "sheathing of the whole wall"), held)
+        return all_of(required(line.fully_sheathed, limit.sheathed), held)
     if not line.panels:
         return not_shown(line.absent("panels"))
     near = at_most(line.panels[0].at, limit.at_end, "panel from the end of the line")
@@ -203,23 +188,21 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
 
 
 class RoofLimits(Limits):
-    open_up_to: Limit[Length]
-    blocked_up_to: Limit[Length]
+    open_up_to: Settled[Length]
+    blocked_up_to: Settled[Length]
     blocked: Limit[bool]
 
 
 @rule("bracing.roof-connection", stage="framing")
 def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
     """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
-    if (open_limit := unsettled(limit.open_up_to, limit.blocked_up_to)) is not None:
-        return open_limit
     if not is_missing(line.stories_above) and line.stories_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap
     if is_missing(gap) or gap <= limit.open_up_to.value:
         return at_most(gap, limit.open_up_to)
     if gap <= limit.blocked_up_to.value:
-        return required(line.roof_gap_blocked, limit.blocked, "blocking between the rafters")
+        return required(line.roof_gap_blocked, limit.blocked)
     over = gap - limit.blocked_up_to.value
     return look_at(
         Look.ENGINEER, f"the gap of {gap} is {over} over what blocking alone may fill; a drawn detail or a design"

@@ -7,8 +7,6 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from precheck_plugins.bracing.rules.lines import ENGINEERED
-
 from precheck import (
     BracedLine,
     BracedPanel,
@@ -19,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     all_of,
     at_least,
     at_most,
@@ -30,7 +29,6 @@ from precheck import (
     not_shown,
     reads,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -39,16 +37,16 @@ INCH = Length.parse("1 in")
 
 
 class LengthLimits(Limits):
-    sheets: Limit[Mapping[str, Length]]
-    gypsum_one_face: Limit[int]
-    continuous: Limit[Mapping[str, Any]]
+    sheets: Settled[Mapping[str, Length]]
+    gypsum_one_face: Settled[int]
+    continuous: Settled[Mapping[str, Any]]
     thickness: Limit[Length]
-    partial: Limit[Mapping[str, Any]] = reads("bracing.amount.partial")
-    categories: Limit[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    partial: Settled[Mapping[str, Any]] = reads("bracing.amount.partial")
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.panel-length", stage="framing")
+@rule("bracing.panel-length", stage="framing", engineered="stands aside")
 def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check:
     """A braced panel is long enough for its method and the height of the wall.
 
@@ -56,13 +54,9 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
     length goes by the taller opening beside it. A gypsum panel on one face counts half.
     Portal frames have a rule of their own.
     """
-    if (
-        open_limit := unsettled(limit.sheets, limit.continuous, limit.gypsum_one_face, limit.partial, limit.categories)
-    ) is not None:
-        return open_limit
     line = panel.owner
-    if not is_missing(line.designed_by) or not is_missing(panel.portal):
-        return does_not_apply(ENGINEERED if is_missing(panel.portal) else "it is the leg of a portal frame")
+    if not is_missing(panel.portal):
+        return does_not_apply("it is the leg of a portal frame")
     absent = missing_of(line.method, line.wall_height, panel.length)
     if absent is not None:
         return not_shown(absent)
@@ -118,26 +112,24 @@ def _row(row: Mapping[str, Any], height: Any) -> Any:
 class PortalLimits(Limits):
     pfh_roof: Limit[Length]
     pfh_story: Limit[Length]
-    legs: Limit[Mapping[str, Any]]
-    shaken_legs: Limit[Mapping[str, Any]]
+    legs: Settled[Mapping[str, Any]]
+    shaken_legs: Settled[Mapping[str, Any]]
     maximum: Limit[Length]
     header: Limit[Length]
     bolts: Limit[int]
     hold_down: Limit[Force]
     strap: Limit[Force]
     maximum_in_line: Limit[int]
-    categories: Limit[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("bracing.portal-frame", stage="framing")
+@rule("bracing.portal-frame", stage="framing", engineered="stands aside")
 def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check:
     """The legs of a portal frame are long enough for its method and height, its opening not too wide, its feet held."""
-    if (open_limit := unsettled(limit.legs, limit.shaken_legs, limit.categories)) is not None:
-        return open_limit
-    own, line = panel.portal, panel.owner
-    if is_missing(own) or not is_missing(line.designed_by):
-        return does_not_apply("it is no portal frame, or is engineered")
+    own = panel.portal
+    if is_missing(own):
+        return does_not_apply("it is no portal frame")
     if is_missing(own.method):
         return not_shown(own.method)
     usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.shaken_legs))

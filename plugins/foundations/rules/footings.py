@@ -20,6 +20,7 @@ from precheck import (
     Look,
     Pressure,
     Ratio,
+    Settled,
     Slope,
     all_of,
     any_of,
@@ -28,6 +29,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -37,7 +39,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -62,44 +63,35 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     thick = at_least(footing.thickness, limit.thickness)
     if footing.form in ("turned-down slab", "isolated"):
         return all_of(wide, thick)
-    share = limit.projection_to_thickness.value
-    most = when_given(lambda t, own: None if own is None else t * Fraction(own.n), footing.thickness, share)
-    far = not_shown(most) if is_missing(most) else at_most(footing.projection, replace(limit.projection, value=most))
+    share = when_given(lambda out, own: Ratio(out / own), footing.projection, footing.thickness)
+    far = at_most(share, limit.projection_to_thickness, lambda: f"{footing.projection} / {footing.thickness}")
     return all_of(wide, thick, at_least(footing.projection, limit.projection), far)
 
 
-NEEDED = (
-    "widths", "thicknesses", "masonry_widths", "masonry_thicknesses", "masonry_snow", "masonry_soil", "house_width",
-    "width_step", "more_width", "more_thickness", "presumed",
-)  # fmt: skip
-
-
 class TableLimits(Limits):
-    widths: Limit[Any]
-    thicknesses: Limit[Any]
-    masonry_widths: Limit[Any]
-    masonry_thicknesses: Limit[Any]
-    masonry_snow: Limit[Pressure]
-    masonry_soil: Limit[Pressure]
-    house_width: Limit[Length]
-    width_step: Limit[Length]
-    more_width: Limit[Length]
-    more_thickness: Limit[Length]
-    presumed: Limit[Any] = reads("foundations.soil.presumed")
+    widths: Settled[Any]
+    thicknesses: Settled[Any]
+    masonry_widths: Settled[Any]
+    masonry_thicknesses: Settled[Any]
+    masonry_snow: Settled[Pressure]
+    masonry_soil: Settled[Pressure]
+    house_width: Settled[Length]
+    width_step: Settled[Length]
+    more_width: Settled[Length]
+    more_thickness: Settled[Length]
+    presumed: Settled[Any] = reads("foundations.soil.presumed")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
-@rule("foundations.footing-table", stage="foundation")
+@rule("foundations.footing-table", stage="foundation", engineered="stands aside")
 def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     """The footing under a wall is as wide and thick as the tables ask for its stories, snow and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
     """
-    if (open_limit := unsettled(*(getattr(limit, name) for name in NEEDED))) is not None:
-        return open_limit
-    if footing.form not in ("continuous", "turned-down slab") or not is_missing(footing.designed_by):
-        return does_not_apply("it carries no wall, or is designed")
+    if footing.form not in ("continuous", "turned-down slab"):
+        return does_not_apply("it carries no wall")
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")
@@ -119,8 +111,8 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
 def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
     remedy = f"a footing of {needed.width} x {needed.thickness}"
     return all_of(
-        at_least(footing.width, replace(limit.widths, value=needed.width), needed.how),
-        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.how),
+        at_least(footing.width, replace(limit.widths, value=needed.width), needed.derived),
+        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.derived),
     ).or_fix(remedy)
 
 
@@ -133,15 +125,13 @@ def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
 
 class LoadLimits(Limits):
     used: Limit[Ratio]
-    concrete_weight: Limit[Pressure]
-    presumed: Limit[Any] = reads("foundations.soil.presumed")
+    concrete_weight: Settled[Pressure]
+    presumed: Settled[Any] = reads("foundations.soil.presumed")
 
 
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
-    if (open_limit := unsettled(limit.concrete_weight, limit.presumed)) is not None:
-        return open_limit
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
@@ -215,7 +205,7 @@ def _way(footing: Footing, limit: DepthLimits) -> Check:
 def _small(footing: Footing, limit: DepthLimits) -> Check:
     own = footing.accessory
     area = decide(own.light_frame, at_most(own.area, limit.light_frame_area), at_most(own.area, limit.other_area))
-    free = required(own.freestanding, limit.freestanding, "freestanding building")
+    free = required(own.freestanding, limit.freestanding)
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
 
 
@@ -234,20 +224,18 @@ def footing_bed(footing: Footing, limit: BedLimits) -> Check:
     return all_of(
         one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
         met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
-        met("") if is_missing(footing.top_level) else required(footing.top_level, limit.level, "level top"),
+        if_stated(footing.top_level, required, limit.level),
         met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
     )
 
 
 class SoilLimits(Limits):
-    presumed: Limit[Any]
+    presumed: Settled[Any]
 
 
 @rule("foundations.soil", stage="foundation")
 def soil(footing: Footing, limit: SoilLimits) -> Check:
     """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
-    if (open_limit := unsettled(limit.presumed)) is not None:
-        return open_limit
     if is_missing(footing.soil_bearing):
         return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
     if not is_missing(footing.soil_report):

@@ -16,6 +16,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     all_of,
     ask_unless_set,
     at_least,
@@ -28,20 +29,17 @@ from precheck import (
     one_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
 
 class LapLimits(Limits):
-    laps: Limit[Mapping[str, Any]]
+    laps: Settled[Mapping[str, Any]]
 
 
 @rule("foundations.bar-laps", stage="foundation")
 def bar_laps(bars: Bars, limit: LapLimits) -> Check:
     """Bars that are spliced lap each other far enough for their size and their steel."""
-    if (open_limit := unsettled(limit.laps)) is not None:
-        return open_limit
     if bars.spliced is False:
         return does_not_apply("each bar runs in one piece")
     absent = missing_of(bars.number, bars.steel, bars.lap)
@@ -74,7 +72,7 @@ def trench(footing: Footing, limit: TrenchLimits) -> Check:
     """Good practice: drawings call for a trench free of mud, water, roots and loose soil, which the inspector looks for."""
     if footing.phase == "existing":
         return does_not_apply("it stands")
-    return required(footing.trench_cleaned, limit.cleaned, "call for a clean and dry trench")
+    return required(footing.trench_cleaned, limit.cleaned)
 
 
 class StepLimits(Limits):
@@ -119,12 +117,12 @@ def _join(footing: Footing, limit: JoinLimits) -> Check:
     own = footing.join
     named = when_given(bool, own.document)
     return all_of(
-        required(own.same_depth, limit.same_depth, "bottom as deep as that of the old footing"),
+        required(own.same_depth, limit.same_depth),
         one_of(own.old_is, limit.into, "what the dowels are set into").or_fix(
             "a joint that is designed, without dowels"
         ),
         at_least(own.dowels, limit.dowels, "dowels"),
         at_least(own.dowel_number, limit.number, "bar number of the dowels"),
         at_least(own.into, limit.reach, "reach into the old footing"),
-        required(named, limit.document, "document of the adhesive"),
+        required(named, limit.document),
     )

@@ -17,6 +17,7 @@ from precheck import (
     Limits,
     Pressure,
     Ratio,
+    Settled,
     Slab,
     all_of,
     any_of,
@@ -29,7 +30,6 @@ from precheck import (
     reads,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -38,7 +38,7 @@ SHAKEN = "the seismic design category asks for bars"
 
 
 class SlabBarLimits(Limits):
-    categories: Limit[tuple[str, ...]]
+    categories: Settled[tuple[str, ...]]
     number: Limit[int]
     top: Limit[int]
     bottom: Limit[int]
@@ -53,8 +53,6 @@ class SlabBarLimits(Limits):
 @rule("foundations.turned-down-bars", stage="foundation")
 def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Check:
     """In strong seismic categories a slab turned down to a footing has a bar top and bottom, or bars in its middle."""
-    if (open_limit := unsettled(limit.categories)) is not None:
-        return open_limit
     if footing.form != "turned-down slab":
         return does_not_apply("it is no slab turned down")
     return decide(
@@ -82,15 +80,13 @@ class StemBarLimits(Limits):
     hooked: Limit[bool]
     top: Limit[int]
     bottom: Limit[int]
-    categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
+    categories: Settled[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
 @rule("foundations.stem-wall-bars", stage="foundation")
 def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Check:
     """In strong seismic categories bars tie a stem wall to the footing that it is cast on."""
-    if (open_limit := unsettled(limit.categories)) is not None:
-        return open_limit
     if footing.form != "continuous":
         return does_not_apply("no stem wall stands on it")
     bars = footing.bars
@@ -98,7 +94,7 @@ def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Chec
         at_least(bars.upright_number, limit.number),
         at_most(bars.upright_spacing, limit.spacing),
         at_least(bars.upright_into_wall, limit.into_wall),
-        required(bars.hooked, limit.hooked, "hook into the footing"),
+        required(bars.hooked, limit.hooked),
         at_least(bars.top, limit.top),
         at_least(bars.bottom, limit.bottom),
     )
@@ -111,15 +107,13 @@ class CoverLimits(Limits):
     earth: Limit[Length]
     outdoors: Limit[Length]
     outdoors_thick: Limit[Length]
-    thick_from: Limit[int]
+    thick_from: Settled[int]
     indoors: Limit[Length]
 
 
 @rule("foundations.bar-cover", stage="foundation")
 def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
     """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
-    if (open_limit := unsettled(limit.thick_from)) is not None:
-        return open_limit
     if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
         return does_not_apply("masonry and grout cover them")
     if is_missing(bars.cast_against):
@@ -134,18 +128,16 @@ def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
 
 class ConcreteLimits(Limits):
     strength: Limit[Pressure]
-    wall_exposed: Limit[Any]
-    slab_exposed: Limit[Any]
+    wall_exposed: Settled[Any]
+    slab_exposed: Settled[Any]
     air: Limit[Ratio]
-    airy: Limit[tuple[str, ...]]
+    airy: Settled[tuple[str, ...]]
     weathering: Limit[Any] = reads("criteria.weathering")
 
 
 @rule("foundations.concrete", stage="foundation")
 def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
     """New concrete is strong enough for where it stands and how hard the place weathers; outdoors it holds air."""
-    if (open_limit := unsettled(limit.wall_exposed, limit.slab_exposed, limit.airy)) is not None:
-        return open_limit
     garage = isinstance(mix.owner, Slab) and _is_garage(mix.owner, house)
     weather = house.criterion(limit.weathering.value, "weathering")
     plain = at_least(mix.strength, limit.strength)

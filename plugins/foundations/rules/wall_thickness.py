@@ -19,6 +19,7 @@ from precheck import (
     Look,
     Outcome,
     Ratio,
+    Settled,
     all_of,
     at_least,
     at_most,
@@ -30,7 +31,6 @@ from precheck import (
     not_shown,
     reads,
     rule,
-    unsettled,
 )
 
 CONCRETE = "concrete"
@@ -38,21 +38,21 @@ MASONRY = {"hollow masonry": "hollow", "solid masonry": "solid", "grouted masonr
 
 
 class TableLimits(Limits):
-    plain_masonry: Limit[Mapping[str, Any]]
-    reinforced_masonry: Limit[Mapping[str, Any]]
-    bar_depth: Limit[Mapping[str, Length]]
-    concrete: Limit[Mapping[str, Any]]
-    concrete_thickness: Limit[Mapping[str, Length]]
-    backfill: Limit[Mapping[str, Any]]
-    weaker_steel: Limit[Ratio]
+    plain_masonry: Settled[Mapping[str, Any]]
+    reinforced_masonry: Settled[Mapping[str, Any]]
+    bar_depth: Settled[Mapping[str, Length]]
+    concrete: Settled[Mapping[str, Any]]
+    concrete_thickness: Settled[Mapping[str, Length]]
+    backfill: Settled[Mapping[str, Any]]
+    weaker_steel: Settled[Ratio]
     shaken_height: Limit[Length]
     shaken_fill: Limit[Length]
     shaken_thickness: Limit[Length]
-    categories: Limit[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
+    categories: Settled[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
-@rule("foundations.wall-thickness", stage="foundation")
+@rule("foundations.wall-thickness", stage="foundation", engineered="stands aside")
 def wall_thickness(wall: FoundationWall, limit: TableLimits, house: House) -> Check:
     """A foundation wall is thick enough, and has the bars, for its height and the earth that it holds.
 
@@ -60,11 +60,6 @@ def wall_thickness(wall: FoundationWall, limit: TableLimits, house: House) -> Ch
     reinforced walls; flat concrete by its bars for its thickness. Where the ground shakes, walls are lower, hold less and are
     thicker. What the tables do not hold is engineered.
     """
-    tables = (limit.plain_masonry, limit.reinforced_masonry, limit.bar_depth, limit.concrete, limit.concrete_thickness)
-    if (open_limit := unsettled(*tables, limit.backfill, limit.categories, limit.weaker_steel)) is not None:
-        return open_limit
-    if not is_missing(wall.designed_by):
-        return met(f"designed by {wall.designed_by}")
     absent = missing_of(wall.built_of, wall.thickness, wall.height, wall.fill_held, wall.backfill)
     if absent is not None:
         return not_shown(absent)

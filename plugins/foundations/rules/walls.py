@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Settled,
     Slope,
     at_least,
     decide,
@@ -23,20 +24,17 @@ from precheck import (
     not_shown,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
 
 class DesignLimits(Limits):
-    unbalanced: Limit[Length]
+    unbalanced: Settled[Length]
 
 
 @rule("foundations.wall-design", stage="foundation")
 def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
     """A foundation wall that groundwater pushes on, or that holds much earth without support, is engineered."""
-    if (open_limit := unsettled(limit.unbalanced)) is not None:
-        return open_limit
     if not is_missing(wall.designed_by):
         return met(f"designed by {wall.designed_by}")
     if wall.groundwater_pressure is True:
@@ -60,29 +58,25 @@ def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
 
 class BackfillLimits(Limits):
     braced: Limit[bool]
-    low_up_to: Limit[Length]
+    low_up_to: Settled[Length]
 
 
 @rule("foundations.backfill", stage="foundation")
 def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
     """Earth goes against a foundation wall only when floors or braces hold the wall; low fill may go in before."""
-    if (open_limit := unsettled(limit.low_up_to)) is not None:
-        return open_limit
     low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
-    braced = required(wall.braced_before_backfill, limit.braced, "bracing before the earth goes in")
+    braced = required(wall.braced_before_backfill, limit.braced)
     return decide(low, does_not_apply("it holds little earth"), braced)
 
 
 class StreetLimits(Limits):
-    above: Limit[Length]
-    slope: Limit[Slope]
+    above: Settled[Length]
+    slope: Settled[Slope]
 
 
 @rule("foundations.above-street", stage="foundation")
 def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
     """On a graded lot the top of the foundation stands above the street gutter or drain inlet, more the farther off."""
-    if (open_limit := unsettled(limit.above, limit.slope)) is not None:
-        return open_limit
     if is_missing(wall.top_above_gutter) or wall.drainage_approved is True:
         return does_not_apply("the height over a gutter is not given, or another drainage is approved")
     needed = when_given(lambda far: limit.above.value + far * limit.slope.value.n, wall.distance_to_gutter)

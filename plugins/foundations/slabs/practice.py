@@ -14,6 +14,7 @@ from precheck import (
     Limits,
     Pressure,
     Ratio,
+    Settled,
     Slab,
     Slope,
     agrees,
@@ -23,9 +24,9 @@ from precheck import (
     does_not_apply,
     is_missing,
     missing_of,
+    one_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -34,9 +35,9 @@ OUTDOORS = ("carport", "porch", "deck")
 
 
 class JointLimits(Limits):
-    spacing_thicknesses: Limit[int]
-    depth_part: Limit[int]
-    depth: Limit[Length]
+    spacing_thicknesses: Settled[int]
+    depth_part: Settled[int]
+    depth: Settled[Length]
     shape: Limit[Ratio]
     hours: Limit[int]
     strip: Limit[Length]
@@ -45,8 +46,6 @@ class JointLimits(Limits):
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
     """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
-    if (open_limit := unsettled(limit.depth, limit.depth_part, limit.spacing_thicknesses)) is not None:
-        return open_limit
     absent = missing_of(slab.joints, slab.thickness)
     if absent is not None:
         return at_most(absent, limit.spacing_thicknesses)
@@ -81,15 +80,12 @@ def cap(slab: Slab, limit: CapLimits) -> Check:
     own = slab.cap
     if is_missing(own):
         return does_not_apply("it lies on the ground")
-    bonded = all_of(
-        required(own.prepared, limit.prepared, "old slab sound, clean, roughened and wetted"),
-        required(own.joints_line_up, limit.joints_line_up, "joints in line with those of the old slab"),
-    )
+    bonded = all_of(required(own.prepared, limit.prepared), required(own.joints_line_up, limit.joints_line_up))
     loose = at_least(own.thinnest, limit.unbonded, "at its thinnest")
     thick = when_given(lambda thin, fall, run: thin + run * Fraction(fall.n), own.thinnest, own.old_fall, own.run)
     return all_of(
         bonded if own.bonded is True else loose,
-        required(own.heights_rechecked, limit.heights_rechecked, "doors, sills, steps, outlets and headroom rechecked"),
+        required(own.heights_rechecked, limit.heights_rechecked),
         agrees(own.thickest, thick, "thickness at the low end", INCH / 4, "thinnest and the fall of the old slab"),
     ).because(lambda: _weight(thick, limit))
 
@@ -111,8 +107,7 @@ def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
     space = None if is_missing(slab.space) else house.space(slab.space)
     if space is None or space.use not in OUTDOORS:
         return does_not_apply("it is not outdoors")
-    finish = when_given(lambda own: own == limit.finish.value, slab.finish)
-    return all_of(at_least(slab.fall, limit.fall), required(finish, limit.finish, f"{limit.finish.value} finish"))
+    return all_of(at_least(slab.fall, limit.fall), one_of(slab.finish, limit.finish))
 
 
 class BesideLimits(Limits):
@@ -124,7 +119,7 @@ class BesideLimits(Limits):
 def beside_old(slab: Slab, limit: BesideLimits) -> Check:
     """Dowels tie a slab to an old one where they must move together; tile over slabs has a membrane over cracks."""
     tied = at_most(slab.dowel_spacing, limit.dowels)
-    tiled = required(slab.crack_membrane, limit.crack_membrane, "movement joint or membrane over joints and cracks")
+    tiled = required(slab.crack_membrane, limit.crack_membrane)
     return all_of(
         tied if slab.tied_to_old_slab is True else does_not_apply("it is not tied to an old slab"),
         tiled if slab.covering == "tile" else does_not_apply("no tile lies on it"),

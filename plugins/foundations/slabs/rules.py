@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Settled,
     Slab,
     Space,
     all_of,
@@ -31,7 +32,6 @@ from precheck import (
     phase_of,
     required,
     rule,
-    unsettled,
     when_given,
 )
 
@@ -115,21 +115,21 @@ class FillLimits(Limits):
 @rule("slabs.fill", stage="foundation")
 def fill(slab: Slab, limit: FillLimits) -> Check:
     """Ground under a new slab is cleared; fill is compacted and not too deep, or is approved."""
-    cleared = required(slab.ground_cleared, limit.cleared, "clearing of plants and topsoil")
+    cleared = required(slab.ground_cleared, limit.cleared)
     clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
     if is_missing(slab.fill) or not slab.fill.n:
         return clear
     deep = at_most(slab.fill, limit.gravel if slab.fill_material == "sand or gravel" else limit.earth)
     known = not_shown(slab.fill_material) if is_missing(slab.fill_material) else deep
     depth = met("the fill is approved") if slab.fill_approved is True else known
-    return all_of(clear, depth, required(slab.fill_compacted, limit.compacted, "compaction of the fill"))
+    return all_of(clear, depth, required(slab.fill_compacted, limit.compacted))
 
 
 class RetarderLimits(Limits):
     mil: Limit[int]
     class_a: Limit[bool]
     lap: Limit[Length]
-    storage_area: Limit[Area]
+    storage_area: Settled[Area]
 
 
 @rule("slabs.retarder", stage="foundation")
@@ -139,8 +139,6 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
     """
-    if (open_limit := unsettled(limit.storage_area)) is not None:
-        return open_limit
     if under.slab is None:
         return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:
@@ -148,7 +146,7 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     sheet = under.slab.retarder
     laid = all_of(
         at_least(sheet.mil, limit.mil, "thousandths of an inch"),
-        required(sheet.class_a, limit.class_a, "Class A sheet"),
+        required(sheet.class_a, limit.class_a),
         at_least(sheet.lap, limit.lap),
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)

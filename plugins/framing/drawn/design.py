@@ -19,7 +19,7 @@ from precheck_plugins.framing.timber.lumber import DesignValues
 from precheck_plugins.framing.timber.sections import CrossSection
 from precheck_plugins.framing.timber.steps import Step
 
-from precheck import Member, Missing, is_missing, missing_of
+from precheck import Member, Missing, given, is_missing, missing_of
 
 STRENGTH = ("bending", "shear")
 
@@ -91,9 +91,11 @@ def design_of(member: Member, setting: Setting) -> Design | Missing:
     """Return the design of a member as drawn, or what is missing for it. Raises OutsideMethodError."""
     loading, bent = loading_of(member, setting), bent_member(member, setting)
     beside, sound = sisters_of(member, setting), _sound(member)
-    absent = missing_of(loading, bent, *beside, *sound)
-    if absent is not None or is_missing(loading) or is_missing(bent):
-        return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
+    absent = missing_of(*beside, *sound)
+    found = given(loading, bent, () if absent is None else absent)
+    if is_missing(found):
+        return found
+    loading, bent, _ = found
     if loading.span_in <= 0 or not any(piece.amount for piece in loading.pieces):
         return member.absent("carries")
     cases = cases_of(bent, tuple(beside), tuple(sound), loading)

@@ -20,8 +20,8 @@ from precheck import (
     Slope,
     fact,
     first_given,
+    given,
     is_missing,
-    missing_of,
     when_given,
 )
 
@@ -72,11 +72,12 @@ class Gable(Fact):
         if is_missing(rafters):
             return rafters
         loading = loading_of(rafters, Setting(self.house.project, limits))
-        absent = missing_of(loading, self.frame.width, self.rise, high)
-        if absent is not None or is_missing(loading):
-            return absent if absent is not None else loading  # type: ignore[return-value]  # one of them is the absence
+        found = given(loading, self.frame.width, self.rise, high)
+        if is_missing(found):
+            return found
+        loading, *sizes = found
         kinds = loading.kinds
         heaviest = max(
             sum(loading.total(k) * f for k, f in factors.items() if k in kinds) for _, factors in combinations(kinds)
         )
-        return rafter_pair(heaviest, *map(inches, (self.frame.width, self.rise, high)))  # type: ignore[arg-type]
+        return rafter_pair(heaviest, *map(inches, sizes))

@@ -17,7 +17,7 @@ from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_sam
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 
-from precheck import Length, MakerData, Member, Missing, Sister, is_missing, missing_of
+from precheck import Length, MakerData, Member, Missing, Sister, given, is_missing
 
 BEFORE_2013 = "before 2013"
 SHARING_PLIES = 3
@@ -27,12 +27,13 @@ def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
     """Return section, values, use and limits of a member as the engineering takes them."""
     section, use = section_of(member), conditions_of(member, setting)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
-    absent = missing_of(section, values, use)
-    if absent is not None:
-        return absent
+    found = given(section, values, use)
+    if is_missing(found):
+        return found
+    section, values, use = found
     if use.unbraced_in and isinstance(member.maker, MakerData) and is_missing(member.maker.modulus_for_stability):
         return member.maker.modulus_for_stability
-    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]
+    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))
 
 
 def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimits) -> DesignValues | Missing:
@@ -40,12 +41,12 @@ def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimi
     maker = getattr(member, "maker", None)
     if isinstance(maker, MakerData) and isinstance(member, Member):
         return made_values(member, maker)
-    absent = missing_of(member.species, member.grade)
-    if absent is not None:
-        return absent
-    older = getattr(member, "graded", None) == BEFORE_2013 and is_same("Southern pine", str(member.species))
+    graded = given(member.species, member.grade)
+    if is_missing(graded):
+        return graded
+    older = getattr(member, "graded", None) == BEFORE_2013 and is_same("Southern pine", graded[0])
     supplement = BEFORE_2013 if older else limits.lumber.value or CURRENT
-    return published_values(str(member.species), str(member.grade), section, supplement)
+    return published_values(*graded, section, supplement)
 
 
 def conditions_of(member: Member, setting: Setting) -> Conditions | Missing:
@@ -121,15 +122,15 @@ def sisters_of(member: Member, setting: Setting) -> list[Any]:
 
 
 def _sister(member: Member, sister: Sister, setting: Setting) -> SizedMember | Missing:
-    absent = missing_of(sister.full_length, sister.size)
-    if absent is not None:
-        return absent
-    if sister.full_length is False:
+    drawn = given(sister.full_length, sister.size)
+    if is_missing(drawn):
+        return drawn
+    full_length, size = drawn
+    if not full_length:
         raise OutsideMethodError("a sister that stops short of the bearings hands its load back through its fasteners")
-    section = dressed_section(str(sister.size))
+    section = dressed_section(size)
     section = section if sister.plies == 1 else section.built_up(sister.plies)
-    values, use = values_of(sister, section, setting.limits), conditions_of(member, setting)
-    absent = missing_of(values, use)
-    if absent is not None:
-        return absent
-    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))  # type: ignore[arg-type]
+    found = given(values_of(sister, section, setting.limits), conditions_of(member, setting))
+    if is_missing(found):
+        return found
+    return SizedMember(section, *found, _serviceability(member, setting), _seats(member))

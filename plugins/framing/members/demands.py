@@ -127,7 +127,7 @@ class UniformSpan:
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class BeamPart:
     """A part of a beam between two positions (in) and the length (in) that its deflection limit refers to."""
 
     where: str
@@ -150,15 +150,15 @@ class LoadedBeam:
     shear_at_depth: bool
 
     @property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def stretches(self) -> tuple[BeamPart, ...]:
         """Each span, and each overhang, limited on twice its length. IRC Table R301.7 (from memory)."""
         beam = self.live
         past, spans = beam.length_in - beam.right_in, tuple(pairwise(beam.supports_in))
         names = ["span"] if len(spans) == 1 else [f"span {number}" for number in range(1, len(spans) + 1)]
         found = (
-            *(Stretch(name, start, end, end - start) for name, (start, end) in zip(names, spans, strict=True)),
-            Stretch("left overhang", 0.0, beam.left_in, 2 * beam.left_in),
-            Stretch("right overhang", beam.right_in, beam.length_in, 2 * past),
+            *(BeamPart(name, start, end, end - start) for name, (start, end) in zip(names, spans, strict=True)),
+            BeamPart("left overhang", 0.0, beam.left_in, 2 * beam.left_in),
+            BeamPart("right overhang", beam.right_in, beam.length_in, 2 * past),
         )
         return tuple(stretch for stretch in found if stretch.length_in > 0)
 
@@ -191,7 +191,7 @@ class LoadedBeam:
         )
         return (*lines, *chain.from_iterable(bent))
 
-    def _deflection(self, stretch: Stretch) -> DeflectionDemand:
+    def _deflection(self, stretch: BeamPart) -> DeflectionDemand:
         # The two peaks may lie apart; adding them is on the safe side.
         live_ei, dead_ei = (
             abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value) for beam in (self.live, self.dead)

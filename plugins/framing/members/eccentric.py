@@ -29,7 +29,7 @@ class Bending:
 
 
 @dataclass(frozen=True, slots=True)
-class SizedMember:
+class BentColumn:
     """A column with what bends it across its depth, or across its breadth, and the comparison of both together."""
 
     column: ColumnCheck
@@ -45,7 +45,7 @@ class SizedMember:
         return (*self.column.steps(), off, side, *self.value.steps(), *self.comparison.steps())
 
 
-def bent_column(column: ColumnCheck, load_lb: float, bending: Bending, across_depth: bool = True) -> SizedMember:
+def bent_column(column: ColumnCheck, load_lb: float, bending: Bending, across_depth: bool = True) -> BentColumn:
     """Compare a column that also bends about one axis. Raises LumberError, OutsideMethodError. Source: NDS 15.4.1.
 
     (fc / F'c)^2 + (fb + fc (6 e / d) (1 + 0.234 fc / FcE)) / (F'b (1 - fc / FcE)) is at most 1. The bending value about the
@@ -54,7 +54,7 @@ def bent_column(column: ColumnCheck, load_lb: float, bending: Bending, across_de
     section, axis = column.column.section, column.axes[0 if across_depth else 1]
     free = axis.effective_in if across_depth and section.depth_in > section.breadth_in else 0.0
     value = adjusted_bending(column.column.values, section, replace(column.column.use, unbraced_in=free))
-    return SizedMember(column, bending, across_depth, value, _compared(column, load_lb, bending, value.psi, axis))
+    return BentColumn(column, bending, across_depth, value, _compared(column, load_lb, bending, value.psi, axis))
 
 
 def _compared(

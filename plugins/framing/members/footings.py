@@ -13,7 +13,7 @@ SIDE_STEP_IN = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Footing:
+class SquareFooting:
     """A square footing: load (lb), allowable soil bearing (psf), own thickness (in), whose weight counts.
 
     Plain concrete weighs 150 pcf (common practice); it takes its share of the soil bearing first.
@@ -60,9 +60,9 @@ class Footing:
         )  # fmt: skip
 
 
-def footing(load_lb: float, soil_psf: float, thickness_in: float = 0.0) -> Footing:
+def footing(load_lb: float, soil_psf: float, thickness_in: float = 0.0) -> SquareFooting:
     """A square footing under a load (lb, psf, in). Raises OutsideMethodError where soil leaves nothing."""
-    found = Footing(load_lb, soil_psf, thickness_in)
+    found = SquareFooting(load_lb, soil_psf, thickness_in)
     if found.net_psf <= 0 or load_lb < 0:
         raise OutsideMethodError(f"soil bearing of {soil_psf:g} psf leaves nothing for a load of {load_lb:g} lb")
     return found

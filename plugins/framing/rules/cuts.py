@@ -55,9 +55,7 @@ def notch(notch: Notch, limit: NotchLimits) -> Check:
     return all_of(
         at_most(notch.depth, part_of_depth(limit.depth_part, deep)),
         at_most(notch.length, part_of_depth(limit.length_part, deep)),
-        required(
-            _in_outer_third(notch, member), limit.outside_middle_third, "notch outside the middle third of the span"
-        ),
+        required(_in_outer_third(notch, member), limit.outside_middle_third),
         _on_top(notch, member, limit),
     )
 
@@ -65,7 +63,7 @@ def notch(notch: Notch, limit: NotchLimits) -> Check:
 def _on_top(notch: Notch, member: Member, limit: NotchLimits) -> Check:
     thick = when_given(lambda size: int(size.partition("x")[0]) >= (limit.thick_from.value or 0), member.size)
     top = when_given(lambda edge: edge == "top", notch.edge)
-    then = required(top, limit.thick_on_top, "notch on the top edge of a thick member")
+    then = required(top, limit.thick_on_top)
     return decide(thick, then, does_not_apply("it is less thick"))
 
 
@@ -117,9 +115,9 @@ def made_product(maker: MakerData, limit: MadeLimits) -> Check:
     Plies are fastened to each other as the maker lists. Its strength is never assumed.
     """
     member = maker.owner
-    named = required(when_given(bool, maker.document), limit.document, "the maker's document")
-    cut = required(maker.cuts_allowed, limit.cuts_allowed, "the maker's leave to cut or bore")
-    plies = required(when_given(bool, maker.ply_fastening), limit.ply_fastening, "the maker's fastening of plies")
+    named = required(when_given(bool, maker.document), limit.document)
+    cut = required(maker.cuts_allowed, limit.cuts_allowed)
+    plies = required(when_given(bool, maker.ply_fastening), limit.ply_fastening)
     return all_of(named, *([cut] if member.notches or member.holes else []), *([plies] if member.plies > 1 else []))
 
 

@@ -89,7 +89,7 @@ def lateral_support(member: Member, limit: LateralLimits) -> Check:
     floor = member.role in ("floor joist", "deck joist")
     ends = decide(
         floor or when_given(lambda part: part > (limit.ends_from.value or 0), shape),
-        required(member.ends_blocked, limit.ends_blocked, "blocking, a rim or hangers at its ends"),
+        required(member.ends_blocked, limit.ends_blocked, "by blocking, a rim or hangers"),
         does_not_apply("it is shallow for its thickness"),
     )
     bridged = decide(
@@ -131,7 +131,7 @@ def opening(opening: FramedOpening, limit: OpeningLimits) -> Check:
     if wide:
         checks.append(at_least(opening.header_plies, limit.plies))
     if _over(span, limit.hangers_over):
-        checks.append(required(opening.header_hangers, limit.hangers, "hangers at the ends of the header"))
+        checks.append(required(opening.header_hangers, limit.hangers))
     return all_of(*checks, _tails(opening, limit))
 
 
@@ -158,7 +158,7 @@ def opening_members(opening: FramedOpening, limit: CarriedLimits) -> Check:
 
 def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
     long = when_given(lambda tail: _over(tail, limit.tails_over), opening.tail_length)
-    anchors = required(opening.tail_anchored, limit.anchored, "anchors or ledgers for the long tail joists")
+    anchors = required(opening.tail_anchored, limit.anchored)
     return decide(long, anchors, does_not_apply("its tail joists are short"))
 
 
@@ -209,8 +209,7 @@ def sister(sister: Sister, limit: SisterLimits) -> Check:
             "a sister that stops short of the bearings stiffens the middle, and adds no strength at its ends",
         )
     return all_of(
-        required(sister.full_length, limit.full_length, "a sister from bearing to bearing"),
-        at_most(sister.fastener_spacing, limit.fasteners_apart),
+        required(sister.full_length, limit.full_length), at_most(sister.fastener_spacing, limit.fasteners_apart)
     )
 
 
@@ -227,8 +226,8 @@ def truss(truss: Truss, limit: TrussLimits) -> Check:
     """
     changed = _either(truss.cut, truss.load_added)
     stays = truss.phase == "existing"
-    papers = does_not_apply("they stand") if stays else required(truss.drawings, limit.drawings, "truss drawings")
-    approved = required(truss.approved, limit.approved, "a design professional's approval to cut or load the trusses")
+    papers = does_not_apply("they stand") if stays else required(truss.drawings, limit.drawings)
+    approved = required(truss.approved, limit.approved)
     return all_of(papers, decide(changed, approved, does_not_apply("they are neither cut nor loaded anew")))
 
 

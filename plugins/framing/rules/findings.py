@@ -1,4 +1,4 @@
-"""Sentences of findings on members: how much is used, by what, worked out how; and what a finding cites."""
+"""Sentences of findings on members: how much is used, by what, worked out how."""
 
 from __future__ import annotations
 
@@ -11,18 +11,10 @@ from precheck_plugins.framing.drawn.load_cases import name_of
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.timber.steps import Step
 
-from precheck import Check, Limit, Look, Outcome, Ratio, look_at
+from precheck import Check, Look, Outcome, Ratio, look_at
 
 PERMILLE = 1000
 TABLE_ROUNDING_IN = 0.5
-
-
-def cited(check: Check, bound: Limit[Any]) -> Check:
-    """Return `check`, whose parts that are no comparison with a limit cite `bound` instead of all that is read."""
-    for leaf in check.leaves():
-        if leaf.bound is None:
-            leaf.bound = bound
-    return check
 
 
 def within_rounding(design: Design, check: Check, passes: Callable[[Design], bool]) -> Check:
@@ -33,7 +25,7 @@ def within_rounding(design: Design, check: Check, passes: Callable[[Design], boo
     return look_at(Look.CLOSE, why)
 
 
-def used(compared: DemandCapacity) -> Ratio:
+def share_used(compared: DemandCapacity) -> Ratio:
     """Return demand over capacity as a share, to one tenth of a percent, and never rounded across the limit."""
     thousandths = compared.ratio * PERMILLE
     rounded = floor(thousandths + 0.5)
@@ -42,7 +34,7 @@ def used(compared: DemandCapacity) -> Ratio:
     return Ratio.parse(f"{rounded / 10:.1f} %")
 
 
-def how(found: tuple[Any, DemandCapacity]) -> str:
+def governing_name(found: tuple[Any, DemandCapacity]) -> str:
     """Say which comparison governs."""
     return name_of(*found)
 

@@ -8,7 +8,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.setting import inches
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.members.eccentric import pushed_at_the_top_inlb
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_value
 from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
@@ -71,19 +71,19 @@ def guard_post(pushed: Pushed, limit: PushLimits) -> Check:
     own, lever = pushed.post, pushed.post.above_fixing
     absent = missing_of(own.size, own.species, own.grade, lever)
     if absent is not None:
-        return cited(not_shown(absent), limit.used)
+        return not_shown(absent).citing(limit.used)
     try:
         section = dressed_section(str(own.size))
         value = _allowed(own, section, limit)
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.used)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.used)
     moment = pushed_at_the_top_inlb(float(limit.top.value.n), inches(lever))  # type: ignore[arg-type]  # given, or it were absent
     numbers = (moment.value, section.modulus_in3)
     bent = DemandCapacity(
         "bending", "fb", moment.value / section.modulus_in3, value.psi, "psi", "3.3.1", "{} / {}", numbers
     )
     said = f"bending {bent.demand:,.0f} of {bent.capacity:,.0f} psi under {limit.top.value} at the top"
-    check = at_most(used(bent), limit.used, said).or_fix(
+    check = at_most(share_used(bent), limit.used, said).or_fix(
         "a thicker or lower post, a better grade, or a tested assembly"
     )
     return check.with_work(lambda: (*section.steps(), moment, *value.steps(), *bent.steps()))

@@ -10,7 +10,6 @@ from typing import Any
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
-from precheck_plugins.framing.rules.findings import cited
 from precheck_plugins.framing.tables.headers import JACK_IN, HeaderLoads, HeaderSpan, header_span
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
@@ -29,9 +28,9 @@ from precheck import (
     at_most,
     does_not_apply,
     fact,
+    given,
     is_missing,
     look_at,
-    missing_of,
     not_shown,
     reads,
     rule,
@@ -64,14 +63,14 @@ class Header(Fact):
     def row(self, limit: HeaderLimits | StudLimits) -> Any:
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
         case, member = self.member.table_case, self.member
-        width, floors, braced = case.building_width, case.floors, case.top_braced
         snow = snow_of(self.house.project, limit.snow)
-        absent = missing_of(width, floors, braced, snow, member.size)
-        if absent is not None:
-            return absent
-        section = dressed_section(str(member.size)).built_up(member.plies)
-        loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))  # type: ignore[arg-type]
-        return header_span(section, loads, limit.lumber.value or "current", braced is True)
+        found = given(case.building_width, case.floors, case.top_braced, snow, member.size)
+        if is_missing(found):
+            return found
+        width, floors, braced, snow, size = found
+        section = dressed_section(size).built_up(member.plies)
+        loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))
+        return header_span(section, loads, limit.lumber.value or "current", braced)
 
 
 @rule("framing.header-span")
@@ -85,8 +84,8 @@ def header_table(header: Header, limit: HeaderLimits) -> Check:
     if header.member.bearing_wall is False or (is_missing(case) and header.member.carries):
         return does_not_apply("it is held against its loads by calculation, or carries none")
     if is_missing(case):
-        return cited(not_shown(header.member.absent("table case or carries")), limit.for_case)
-    return cited(_beyond(header, limit) or _row(header, limit), limit.for_case)
+        return not_shown(header.member.absent("table case or carries")).citing(limit.for_case)
+    return (_beyond(header, limit) or _row(header, limit)).citing(limit.for_case)
 
 
 def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
@@ -129,7 +128,7 @@ def header_studs(header: Header, limit: StudLimits) -> Check:
 
     Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
     """
-    return all_of(cited(_jacks(header, limit), limit.jacks), cited(_kings(header.member, limit), limit.kings))
+    return all_of(_jacks(header, limit).citing(limit.jacks), _kings(header.member, limit).citing(limit.kings))
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:

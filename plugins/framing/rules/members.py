@@ -13,7 +13,7 @@ from precheck_plugins.framing.drawn.design import STRENGTH, Design
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.remedies import remedy
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
-from precheck_plugins.framing.rules.findings import cited, how, used, within_rounding, work
+from precheck_plugins.framing.rules.findings import governing_name, share_used, within_rounding, work
 from precheck_plugins.framing.rules.i_joists import held_to_table
 from precheck_plugins.framing.tables.headers import SHARING
 
@@ -51,15 +51,12 @@ def strength(bending: BendingMember, limit: DesignLimits) -> Check:
     maker's table is for. What the method does not cover goes to an engineer.
     """
     if bending.has_maker_span:
-        return cited(held_to_table(bending, limit), limit.made)
+        return held_to_table(bending, limit).citing(limit.made)
     if bending.is_read_in_table:
         return does_not_apply("its span is held against the header table")
-    return cited(
-        bending.designed(
-            limit, lambda design: _by_exposure(bending, design, limit, partial(_strong, bending, limit=limit))
-        ),
-        limit.used,
-    )
+    return bending.designed(
+        limit, lambda design: _by_exposure(bending, design, limit, partial(_strong, bending, limit=limit))
+    ).citing(limit.used)
 
 
 def _by_exposure(
@@ -91,7 +88,9 @@ def _strong(bending: BendingMember, design: Design, limit: DesignLimits) -> Chec
 def _held(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
-    check = at_most(used(found[1]), limit.used, lambda: how(found)).or_fix(lambda: remedy(design, limit))
+    check = at_most(share_used(found[1]), limit.used, lambda: governing_name(found)).or_fix(
+        lambda: remedy(design, limit)
+    )
     return within_rounding(design, check, lambda d: _ratio(d, *STRENGTH) <= 1).with_work(
         lambda: work(design, *STRENGTH)
     )
@@ -105,7 +104,7 @@ def _of_two_plies(design: Design) -> Check | None:
     if _ratio(design, "shear") > 1 or not (found := design.worst("bending")):
         return None
     told = f"the header tables of the code count two plies as sharing load, times {sharing:g}, which the wood standard does not"
-    return look_at(Look.ENGINEER, f"{how(found)}, {found[1].ratio:.0%}; {told}: by them it holds")
+    return look_at(Look.ENGINEER, f"{governing_name(found)}, {found[1].ratio:.0%}; {told}: by them it holds")
 
 
 def _ratio(design: Design, *what: str) -> float:
@@ -123,12 +122,9 @@ def deflection(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     if bending.has_maker_span or bending.is_read_in_table:
         return does_not_apply("its span stands in a table that holds its deflection too")
-    return cited(
-        bending.designed(
-            limit, lambda design: _by_exposure(bending, design, limit, partial(_stiff, bending, limit=limit))
-        ),
-        limit.other,
-    )
+    return bending.designed(
+        limit, lambda design: _by_exposure(bending, design, limit, partial(_stiff, bending, limit=limit))
+    ).citing(limit.other)
 
 
 def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
@@ -138,7 +134,7 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
     bounds, need = deflection_limits(bending.member, Setting(bending.house.project, limit))
     strictest, loosest = bounds[0].value, bounds[-1].value
     over = _length_over(strictest, found[1].ratio)
-    tried = [at_least(over, bound, lambda: f"length over deflection, {how(found)}") for bound in bounds]
+    tried = [at_least(over, bound, lambda: f"length over deflection, {governing_name(found)}") for bound in bounds]
     if need is not None and len({check.outcome for check in tried}) > 1:
         return not_shown(need)
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
@@ -158,7 +154,7 @@ def _under_veneer(design: Design, limit: DesignLimits) -> list[Check]:
     if found is None or not limit.veneer.value:
         return []
     over = _length_over(limit.veneer.value, found[1].ratio)
-    return [at_least(over, limit.veneer, lambda: f"length over deflection, {how(found)}")]
+    return [at_least(over, limit.veneer, lambda: f"length over deflection, {governing_name(found)}")]
 
 
 @rule("framing.bearing")
@@ -170,18 +166,15 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     """
     ends = bending.member.bears_on
     if not ends:
-        return cited(not_shown(bending.member.absent("bears on")), limit.bearing_wood)
+        return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
     least = every((_least(end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
         least,
-        cited(
-            bending.designed(
-                limit, lambda design: _by_exposure(bending, design, limit, partial(_for_load, ends=ends, limit=limit))
-            ),
-            limit.bearing_load,
-        ),
+        bending.designed(
+            limit, lambda design: _by_exposure(bending, design, limit, partial(_for_load, ends=ends, limit=limit))
+        ).citing(limit.bearing_load),
     )
 
 
@@ -189,7 +182,7 @@ def _least(end: Bearing, limit: DesignLimits) -> Check:
     if end.onto == "ridge":
         return does_not_apply("it leans on a ridge")
     if is_missing(end.material):
-        return cited(not_shown(end.material), limit.bearing_wood)
+        return not_shown(end.material).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if end.material in MASONRY else limit.bearing_wood)
 
 

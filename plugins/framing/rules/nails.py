@@ -13,6 +13,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Settled,
     all_of,
     at_most,
     does_not_apply,
@@ -22,12 +23,11 @@ from precheck import (
     not_shown,
     required,
     rule,
-    unsettled,
 )
 
 
 class NailLimits(Limits):
-    maximum: Limit[Mapping[str, Any]]
+    maximum: Settled[Mapping[str, Any]]
     edge: Limit[Length]
     field: Limit[Length]
     seen: Limit[bool]
@@ -40,12 +40,10 @@ def floor_nails(member: Member, limit: NailLimits) -> Check:
     The inspector sees that they hit the joists before a ceiling hides it: good practice. Fasteners of another kind go by
     their document.
     """
-    if (open_limit := unsettled(limit.maximum)) is not None:
-        return open_limit
     if member.role != "floor joist" or is_missing(member.sheathing):
         return does_not_apply("no panels are drawn on floor joists")
     own = member.sheathing.nails
-    seen = required(own.seen_before_cover, limit.seen, "look at the nails from below")
+    seen = required(own.seen_before_cover, limit.seen)
     if not is_missing(own.document):
         return all_of(met(f"fastened as {own.document} says"), seen)
     return all_of(_stout(member, limit), at_most(own.edge, limit.edge), at_most(own.field, limit.field), seen)

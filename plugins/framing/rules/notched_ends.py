@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.load_cases import LoadCase
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.rules.cuts import depth_of, part_of_depth
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.adjusted_values import adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.notched import NotchedEnd, notched_end
 from precheck_plugins.framing.timber.steps import Step
@@ -54,11 +54,11 @@ def notched(notch: Notch, limit: EndLimits, house: House) -> Check:
         return does_not_apply("it is no sawn member that bends")
     near = True if notch.at_end or notch.on_overhang else _is_near(notch)
     if is_missing(near) or near is False:
-        return does_not_apply("it is not at an end") if near is False else cited(not_shown(near), limit.used)
+        return does_not_apply("it is not at an end") if near is False else not_shown(near).citing(limit.used)
     if member.sisters:
-        return cited(look_at(Look.ENGINEER, "what is fixed along it shares the shear beside the notch"), limit.used)
+        return look_at(Look.ENGINEER, "what is fixed along it shares the shear beside the notch").citing(limit.used)
     bending = BendingMember(member, member, house)
-    return cited(bending.designed(limit, lambda design: _left(notch, design, limit)), limit.used)
+    return bending.designed(limit, lambda design: _left(notch, design, limit)).citing(limit.used)
 
 
 def _is_near(notch: Notch) -> bool | Missing:
@@ -83,7 +83,7 @@ def _shear(notch: Notch, design: Design, deep_in: float, tension: bool, limit: E
     ends = [_end(notch, design, case, deep_in, tension) for case in design.cases]
     case, end, compared = max(ends, key=lambda each: each[2].ratio)
     said = f"shear {compared.demand:,.0f} of {compared.capacity:,.0f} lb beside the notch under {case.name} load"
-    check = at_most(used(compared), limit.used, said).or_fix("a shallower notch, a deeper member, or a hanger")
+    check = at_most(share_used(compared), limit.used, said).or_fix("a shallower notch, a deeper member, or a hanger")
     if check.outcome is Outcome.FAIL and _is_tolerated(notch, limit):
         check = look_at(
             Look.ENGINEER, f"the code tolerates a notch of this depth at an end; by the wood standard {said}"
@@ -128,7 +128,11 @@ def _tail(design: Design, deep_in: float, limit: EndLimits) -> Check:
 
     worst = max(map(compared, design.cases), key=lambda each: each.ratio)
     said = f"bending {worst.demand:,.0f} of {worst.capacity:,.0f} psi in the tail"
-    return at_most(used(worst), limit.used, said).or_fix("a shallower notch or a shorter tail").with_work(worst.steps)
+    return (
+        at_most(share_used(worst), limit.used, said)
+        .or_fix("a shallower notch or a shorter tail")
+        .with_work(worst.steps)
+    )
 
 
 def _work(design: Design, case: LoadCase, end: NotchedEnd, compared: DemandCapacity) -> tuple[Step, ...]:

@@ -120,7 +120,7 @@ def row_agrees(drawn: Drawn, limit: RowLimits) -> Check:
 
 
 @fact
-class Landing(Fact):
+class PlacedEnd(Fact):
     """One end of a member in plan (of a row: of all its pieces), and the line of what it is said to bear on."""
 
     bearing: Bearing
@@ -129,7 +129,7 @@ class Landing(Fact):
     single: bool
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Landing]:
+    def found_in(cls, house: House) -> Iterator[PlacedEnd]:
         """Yield every end that is drawn, where what it bears on is drawn as well."""
         for member in house.subjects(Member):
             line = line_of(member)
@@ -164,7 +164,7 @@ class LandingLimits(Limits):
 
 
 @rule("framing.landing-agrees", stage="intake", existing="must comply")
-def landing_agrees(landing: Landing, limit: LandingLimits) -> Check:
+def landing_agrees(landing: PlacedEnd, limit: LandingLimits) -> Check:
     """A member ends in plan where what it is said to bear on is drawn.
 
     Where `at` says how far from the first support of its bearer an end lands, the plan says the same.

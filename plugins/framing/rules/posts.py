@@ -13,12 +13,11 @@ from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
 from precheck_plugins.framing.drawn.sizes import section_of
 from precheck_plugins.framing.drawn.wood import bent_member, values_of
-from precheck_plugins.framing.members.capacity import DemandCapacity
-from precheck_plugins.framing.members.capacity import Member as Bearer
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
 from precheck_plugins.framing.members.columns import Column, ColumnCheck, check_column
-from precheck_plugins.framing.members.eccentric import Bending, SizedMember, bent_column
+from precheck_plugins.framing.members.eccentric import Bending, BentColumn, bent_column
 from precheck_plugins.framing.members.patterns import Reach
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.adjusted_values import Conditions, adjusted_value
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -91,7 +90,7 @@ def post_strength(post: Post, limit: DesignLimits) -> Check:
         checked = not_shown(found) if is_missing(found) else _by_exposure(post, found, setting)
     except OutsideMethodError as error:
         checked = look_at(Look.ENGINEER, f"outside the prescriptive method: {error}")
-    return cited(checked, limit.used)
+    return checked.citing(limit.used)
 
 
 def _by_exposure(post: Post, stood: Stood, setting: Setting) -> Check:
@@ -132,14 +131,14 @@ def _on_wood(post: Post, stood: Stood, setting: Setting) -> Iterator[Check]:
             yield not_shown(bent) if is_missing(bent) else _pressed(stood, bearer, bent, load, setting)
 
 
-def _pressed(stood: Stood, bearer: Member, bent: Bearer, load_lb: float, setting: Setting) -> Check:
+def _pressed(stood: Stood, bearer: Member, bent: SizedMember, load_lb: float, setting: Setting) -> Check:
     """Whichever way the post is turned, and without the factor of a short bearing: both on the safe side. NDS 3.10.2."""
     foot, wide = stood.column.section, bent.section.breadth_in
     area = min(min(foot.depth_in, wide) * foot.breadth_in, min(foot.breadth_in, wide) * foot.depth_in)
     allowed = adjusted_value("Fc_perp", bent.values, bent.section, bent.use).psi
     pressed = DemandCapacity("bearing", "fc_perp", load_lb / area, allowed, "psi", "3.10.2", "{} / {}", (load_lb, area))
     said = f"foot of the post on {bearer.label}, {pressed.demand:,.0f} of {allowed:,.0f} psi"
-    return at_most(used(pressed), setting.limits.used, said).or_fix("a bearing plate, or a wider post or beam")
+    return at_most(share_used(pressed), setting.limits.used, said).or_fix("a bearing plate, or a wider post or beam")
 
 
 def _one_ply(column: Column) -> Column:
@@ -152,13 +151,13 @@ def _against(stood: Stood, limit: DesignLimits) -> Check:
     found = [_column(stood, load, factors) for load, factors in combinations(stood.loading.kinds)]
     worst = max(found, key=lambda each: each[1].ratio)
     return (
-        at_most(used(worst[1]), limit.used, lambda: _said(*worst))
+        at_most(share_used(worst[1]), limit.used, lambda: _said(*worst))
         .or_fix("a thicker post, or one more")
         .with_work(worst[0].steps)
     )
 
 
-def _said(found: ColumnCheck | SizedMember, compared: DemandCapacity) -> str:
+def _said(found: ColumnCheck | BentColumn, compared: DemandCapacity) -> str:
     column = found if isinstance(found, ColumnCheck) else found.column
     told = f"{column.comparison.demand:,.0f} lb of {column.capacity_lb:,.0f} lb"
     if isinstance(found, ColumnCheck):
@@ -166,7 +165,7 @@ def _said(found: ColumnCheck | SizedMember, compared: DemandCapacity) -> str:
     return f"{told}, with the load {found.bending.off_center_in:.2g} in off its middle {compared.demand:.2f} of 1"
 
 
-def _column(stood: Stood, load: str, factors: dict[str, float]) -> tuple[ColumnCheck | SizedMember, DemandCapacity]:
+def _column(stood: Stood, load: str, factors: dict[str, float]) -> tuple[ColumnCheck | BentColumn, DemandCapacity]:
     column = replace(stood.column, use=replace(stood.column.use, load=load))
     forces = {
         kind: stood.loading.total(kind) * factor for kind, factor in factors.items() if kind in stood.loading.kinds

@@ -12,7 +12,6 @@ from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.members.footings import footing
-from precheck_plugins.framing.rules.findings import cited
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -45,14 +44,14 @@ LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
 
 
 @fact
-class Held(Fact):
+class SupportedMember(Fact):
     """A member that must be held up, in its house."""
 
     member: Member
     house: House
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[Held]:
+    def found_in(cls, house: House) -> Iterator[SupportedMember]:
         """Yield every member but ridge boards, which rafters hold up."""
         for member in house.subjects(Member):
             if member.role != "ridge board":
@@ -79,7 +78,7 @@ class Held(Fact):
 
 
 @rule("framing.load-path")
-def load_path(held: Held, limit: DesignLimits) -> Check:
+def load_path(held: SupportedMember, limit: DesignLimits) -> Check:
     """Each end of a member bears on something that stays, and so on down to the ground.
 
     A joist, rafter or trimmer may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
@@ -94,10 +93,10 @@ def load_path(held: Held, limit: DesignLimits) -> Check:
         )
     else:
         found = all_of(*(_end(held, index, end, limit) for index, end in enumerate(ends)))
-    return cited(found, limit.feet)
+    return found.citing(limit.feet)
 
 
-def _end(held: Held, index: int, end: Bearing, limit: DesignLimits) -> Check:
+def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -> Check:
     below = held.under(end)
     if below is not None and below.is_removed:
         return broken(f"it bears on {below.label}, which is taken out").or_fix(lambda: _foot(held, index, limit))
@@ -128,18 +127,18 @@ def _is_wall(below: Part | None, end: Bearing) -> bool:
     return below.kind in LINE_BEARERS if below is not None else end.onto in ("bearing wall", "existing framing")
 
 
-def _post_foot(held: Held, below: Part | None, end: Bearing, limit: DesignLimits) -> Check:
+def _post_foot(held: SupportedMember, below: Part | None, end: Bearing, limit: DesignLimits) -> Check:
     if isinstance(below, Member):
         return met(f"stands on {below.label}, which is held against this load")
     return one_of(str(below.kind if below is not None else end.onto), limit.feet, f"{held.member.label} stands on it")
 
 
-def _amount(held: Held, index: int, limit: DesignLimits) -> str:
+def _amount(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force = held.force_lb(index, limit)
     return "" if force is None else f", which brings down {force:,.0f} lb"
 
 
-def _foot(held: Held, index: int, limit: DesignLimits) -> str:
+def _foot(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force, soil, stands = held.force_lb(index, limit), limit.soil.value, held.member.role == "post"
     if force is None or soil is None or is_missing(soil):
         return "draw a footing under it" if stands else "draw a post under it, and under the post a footing"
@@ -161,9 +160,9 @@ def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
     try:
         found = reactions_of(bending.member, Setting(bending.house.project, limit))
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.force)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.force)
     if is_missing(found):
-        return cited(not_shown(found), limit.force)
+        return not_shown(found).citing(limit.force)
     count = len(next(iter(found.values())))
     least = [combined(at_support(found, index)).least for index in range(count)]
     lifted = [(index, -lb) for index, lb in enumerate(least) if lb < -SMALLEST_LB]
@@ -173,7 +172,7 @@ def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
 def _held_down(member: Member, index: int, lb: float, limit: HoldDownLimits) -> Check:
     place = ENDS[min(index, len(ENDS) - 1)]
     if index >= len(member.bears_on):
-        return cited(not_shown(member.absent(f"bears on, at its {place} support")), limit.force)
+        return not_shown(member.absent(f"bears on, at its {place} support")).citing(limit.force)
     bound = replace(limit.force, value=Force(ceil(lb)))
     return at_least(member.bears_on[index].hold_down, bound, f"{place} support").or_fix(
         f"a connector rated for {ceil(lb):,} lb of uplift at the {place} support, or a shorter overhang"

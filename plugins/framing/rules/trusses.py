@@ -68,8 +68,8 @@ def truss_drawings(truss: Truss, limit: DrawingLimits, house: House) -> Check:
     return all_of(
         _live(truss, limit),
         required(told, limit.stated, "dead loads of both chords and width of bearing"),
-        required(own.reactions, limit.stated, "reactions on the truss drawings"),
-        required(own.bracing, limit.stated, "bracing on the truss drawings"),
+        required(own.reactions, limit.stated, "reactions"),
+        required(own.bracing, limit.stated, "bracing"),
         _spacing(truss),
         _wide(truss),
         _snow(own, limit, house),
@@ -92,7 +92,7 @@ def _spacing(truss: Truss) -> Check:
     absent = missing_of(drawn, made_for)
     if absent is not None:
         return not_shown(absent)
-    return agrees(made_for, drawn, "spacing of the trusses", how="as the plans draw them")
+    return agrees(made_for, drawn, "spacing of the trusses", derived="as the plans draw them")
 
 
 def _wide(truss: Truss) -> Check:

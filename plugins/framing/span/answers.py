@@ -21,7 +21,7 @@ CAUTION = (
 
 
 @dataclass(frozen=True)
-class Question:
+class SpanQuestion:
     """What is asked: use, lumber and loads; inches and psf. An empty size, grade or spacing asks for all usual ones."""
 
     use: str
@@ -56,7 +56,7 @@ class Question:
 
 
 @dataclass(frozen=True)
-class Answer:
+class SpanAnswer:
     """One longest span with the member, grade and spacing that it is of."""
 
     size: str
@@ -78,7 +78,7 @@ class Answer:
         }
 
 
-def answers(question: Question) -> tuple[Answer, ...]:
+def answers(question: SpanQuestion) -> tuple[SpanAnswer, ...]:
     """The longest spans that are asked for, by grade, size and spacing.
 
     Raises SizeError, LumberError or OutsideMethodError. A table leaves out what has no values on record, and says so by
@@ -92,17 +92,17 @@ def answers(question: Question) -> tuple[Answer, ...]:
     return found
 
 
-def work(answer: Answer) -> tuple[dict[str, Any], ...]:
+def work(answer: SpanAnswer) -> tuple[dict[str, Any], ...]:
     """The calculation of one answer, step by step, as data."""
     return tuple(asdict(step) for step in steps(answer))
 
 
-def steps(answer: Answer) -> tuple[Step, ...]:
+def steps(answer: SpanAnswer) -> tuple[Step, ...]:
     """The calculation of one answer, step by step."""
     return answer.span.steps()
 
 
-def _table(question: Question) -> Iterator[Answer]:
+def _table(question: SpanQuestion) -> Iterator[SpanAnswer]:
     grades = (question.grade,) if question.grade else listed_grades(question.species, question.supplement)
     sizes = (question.size,) if question.size else JOIST_SIZES[:-1]
     spacings = (question.spacing_in,) if question.spacing_in else LAYOUTS_IN[3::-1]
@@ -115,7 +115,7 @@ def _table(question: Question) -> Iterator[Answer]:
                     continue
 
 
-def _answer(question: Question, grade: str, size: str, spacing_in: float) -> Answer:
+def _answer(question: SpanQuestion, grade: str, size: str, spacing_in: float) -> SpanAnswer:
     section, family = dressed_section(size), FAMILIES[question.use]
     published_values(question.species, grade, section, question.supplement)  # refuses what has no values
     loads = SpanLoads(question.live_psf, question.dead_psf, spacing_in, question.ratio)
@@ -124,4 +124,4 @@ def _answer(question: Question, grade: str, size: str, spacing_in: float) -> Ans
         for species in question.group
         if is_listed(species, grade, section, question.supplement)
     ]
-    return Answer(size, grade, spacing_in, weakest(spans))
+    return SpanAnswer(size, grade, spacing_in, weakest(spans))

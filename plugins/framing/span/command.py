@@ -15,7 +15,7 @@ import click
 from precheck import Length, Measure, Pressure
 
 if TYPE_CHECKING:
-    from precheck_plugins.framing.span.answers import Answer, Question
+    from precheck_plugins.framing.span.answers import SpanAnswer, SpanQuestion
 
 WIDTH = 80
 USES = ("floor", "ceiling", "rafter, roof live load", "rafter, snow", "deck")
@@ -88,11 +88,11 @@ def command(**asked: Any) -> None:
         click.echo(line)
 
 
-def _question(asked: dict[str, Any]) -> Question:
-    from precheck_plugins.framing.span.answers import Question
+def _question(asked: dict[str, Any]) -> SpanQuestion:
+    from precheck_plugins.framing.span.answers import SpanQuestion
 
     spacing = asked["spacing"]
-    return Question(
+    return SpanQuestion(
         use=asked["use"],
         edition=asked["edition"],
         species=asked["species"],
@@ -105,7 +105,7 @@ def _question(asked: dict[str, Any]) -> Question:
     )
 
 
-def _as_data(question: Question, found: tuple[Answer, ...]) -> dict[str, Any]:
+def _as_data(question: SpanQuestion, found: tuple[SpanAnswer, ...]) -> dict[str, Any]:
     from precheck_plugins.framing.span.answers import CAUTION, work
 
     asked = {
@@ -123,7 +123,7 @@ def _as_data(question: Question, found: tuple[Answer, ...]) -> dict[str, Any]:
     return {**asked, "spans": [answer.as_data() for answer in found], "caution": CAUTION}
 
 
-def _heading(question: Question) -> Iterator[str]:
+def _heading(question: SpanQuestion) -> Iterator[str]:
     loads = f"{question.live_psf:g} psf live, {question.dead_psf:g} psf dead, live load deflection L/{question.ratio:g}"
     yield f"{question.species}, {question.use}: {loads}"
     yield f"Lumber values: {question.supplement}, as under {question.edition}"
@@ -133,7 +133,7 @@ def _heading(question: Question) -> Iterator[str]:
     yield ""
 
 
-def _one(question: Question, answer: Answer) -> Iterator[str]:
+def _one(question: SpanQuestion, answer: SpanAnswer) -> Iterator[str]:
     from precheck_plugins.framing.span.answers import steps
 
     span, bearing = answer.span, answer.span.bearing_in
@@ -149,7 +149,7 @@ def _one(question: Question, answer: Answer) -> Iterator[str]:
     yield from _caution()
 
 
-def _table(question: Question, found: tuple[Answer, ...]) -> Iterator[str]:
+def _table(question: SpanQuestion, found: tuple[SpanAnswer, ...]) -> Iterator[str]:
     yield from _heading(question)
     spacings = sorted({answer.spacing_in for answer in found})
     cells = {(a.grade, a.size, a.spacing_in): a for a in found}
@@ -162,7 +162,7 @@ def _table(question: Question, found: tuple[Answer, ...]) -> Iterator[str]:
     yield from _caution()
 
 
-def _cells(row: Iterable[Answer | None]) -> Iterator[str]:
+def _cells(row: Iterable[SpanAnswer | None]) -> Iterator[str]:
     for answer in row:
         feet, inches = divmod(answer.span.tabulated_in, 12) if answer else (0, 0)
         mark = {"longest span of the table": "t"}.get(answer.span.governs, answer.span.governs[0]) if answer else ""

@@ -25,6 +25,7 @@ from precheck import (
     any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     fact,
@@ -34,6 +35,7 @@ from precheck import (
     met,
     required,
     rule,
+    unsettled,
     when_given,
 )
 
@@ -63,7 +65,7 @@ def exempt(work: SmallWork, limit: ExemptLimits) -> Check:
     """
     if work.what in (limit.kinds.value or ()):
         return met("work of this kind needs no building permit")
-    applied = required(work.permit, limit.otherwise, "building permit applied for")
+    applied = required(work.permit, limit.otherwise)
     small = EXEMPT.get(work.what)
     if small is None or work.permit is True:
         return applied
@@ -71,7 +73,8 @@ def exempt(work: SmallWork, limit: ExemptLimits) -> Check:
 
 
 def _not(fact: bool | Missing, limit: Limit[Any], what: str) -> Check:
-    return required(when_given(lambda yes: not yes, fact), limit, what)
+    """Check a fact, on which hangs too what `limit` exempts, is not so; `what` is exempt."""
+    return unsettled(limit) or decide(fact, broken(f"no {what}"), met(what)).citing(limit)
 
 
 def _accessory(work: SmallWork, limit: ExemptLimits) -> Check:
@@ -194,11 +197,7 @@ def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
             f"{permit.why}, which calls for {permit.article} {permit.permit} permit; list those applied for",
         )
     given = not is_missing(submittal) and permit.permit in submittal.permits
-    return (
-        required(given, limit.applied_for, f"{permit.permit} permit applied for")
-        .because(permit.why)
-        .or_fix(f"apply for the {permit.permit} permit too")
-    )
+    return required(given, limit.applied_for).because(permit.why).or_fix(f"apply for the {permit.permit} permit too")
 
 
 class LifeLimits(Limits):

@@ -89,7 +89,7 @@ def inspections(need: NeededInspection, limit: InspectionLimits) -> Check:
     if is_missing(submittal) or not submittal.inspections:
         return not_shown(need.project.absent("inspections")).because(need.why)
     planned = need.inspection in submittal.inspections
-    return required(planned, limit.asked_for, f"{need.inspection} inspection planned").because(need.why)
+    return required(planned, limit.asked_for).because(need.why)
 
 
 TESTED: dict[str, Callable[[Any], bool]] = {
@@ -136,7 +136,7 @@ def pipe_tests(need: NeededTest, limit: TestLimits) -> Check:
     test = next((test for test in tests if test.of == need.piping), None)
     if test is None:
         return not_shown(need.project.absent(f"test of {need.piping}")).because(need.why)
-    done = required(True, limit.tested, f"test of {need.piping}").because(need.why)
+    done = required(True, limit.tested).because(need.why)
     if need.piping != "gas piping":
         return done
     return all_of(done, at_least(test.pressure, limit.gas_pressure), at_least(test.minutes, limit.gas_minutes))

@@ -12,7 +12,7 @@ import click
 from precheck.cli.setup import folders_option, library, load_plugins
 from precheck.reports.text import wrapped
 from precheck.rulesets import AdoptedCode
-from precheck.rulesets.compare import Change, Comparison, by_section, compare
+from precheck.rulesets.compare import Comparison, LimitChange, by_section, compare
 from precheck.rulesets.limit import Limit
 
 
@@ -64,7 +64,7 @@ def _chain(code: AdoptedCode) -> str:
     return f"{names}, {f'as of {code.applied_on}' if code.applied_on else 'newest'}"
 
 
-def _change(change: Change) -> Iterator[str]:
+def _change(change: LimitChange) -> Iterator[str]:
     yield from wrapped(f"{change.either.measures} ({change.name})", indent=2, hang=2)
     if change.before is None or change.after is None:
         word, limit = ("new", change.after) if change.before is None else ("no longer in the code", change.before)

@@ -150,4 +150,4 @@ def _case(found: Verified, case: RulesetCase, plugins: Plugins) -> list[str]:
     if said is None:
         return [cases.no_such_rule(case.rule, code, plugins)]
     wrong = cases.wrong(said, case.expect, case.says, case.fix, case.needs)
-    return [*wrong, "the rule found:", *(f"  {line}" for line in cases.said(said))] if wrong else []
+    return [*wrong, "the rule found:", *(f"  {line}" for line in cases.as_lines(said))] if wrong else []

@@ -8,7 +8,7 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.model import type_of
 from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.spaces import Plan, ReadSpace
 from precheck.importers.ifc.stairs import parts_of
 
 TERMINALS = ("IfcOutlet", "IfcLightFixture", "IfcFlowTerminal")  # IFC2X3 has only the last, told apart by its type
@@ -69,7 +69,7 @@ def _fitting(plan: Plan, element: Any, what: str) -> bool:
     return True
 
 
-def _on_plan(plan: Plan, shape: Shape | None, room: Room, part: str) -> Entry:
+def _on_plan(plan: Plan, shape: Shape | None, room: ReadSpace, part: str) -> Entry:
     if shape is None or room.shape is None:
         plan.model.draft.doubt("has no body: its place in the room is not shown", part)
         return {}
@@ -80,7 +80,7 @@ def _on_plan(plan: Plan, shape: Shape | None, room: Room, part: str) -> Entry:
     return entry
 
 
-def _room(plan: Plan, element: Any, shape: Shape | None) -> Room | None:
+def _room(plan: Plan, element: Any, shape: Shape | None) -> ReadSpace | None:
     for relation in getattr(element, "ContainedInStructure", ()) or ():
         room = plan.by_entity.get(relation.RelatingStructure.id())
         if room is not None:
@@ -91,7 +91,7 @@ def _room(plan: Plan, element: Any, shape: Shape | None) -> Room | None:
     return plan.room_at(x, y, z) or _only_beside(plan, x, y, z)
 
 
-def _only_beside(plan: Plan, x: float, y: float, z: float) -> Room | None:
+def _only_beside(plan: Plan, x: float, y: float, z: float) -> ReadSpace | None:
     """Return the one room within reach of a point in a wall; None where there are several."""
     steps = [(NEAR * dx, NEAR * dy) for dx in (-0.5, 0, 0.5) for dy in (-0.5, 0, 0.5)]
     found = {room.id: room for dx, dy in steps if (room := plan.room_at(x + dx, y + dy, z))}
@@ -123,7 +123,7 @@ def _guard(plan: Plan, rail: Any) -> bool:
     return True
 
 
-def _along(plan: Plan, shape: Shape) -> list[Room]:
+def _along(plan: Plan, shape: Shape) -> list[ReadSpace]:
     """Return the rooms that a railing stands in or beside, the one whose floor it stands nearest to first."""
     xs, ys, zs = zip(*shape.corners, strict=True)
     middle, z = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), (min(zs) + max(zs)) / 2

@@ -14,7 +14,7 @@ from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, 
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
-from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.spaces import Plan, ReadSpace
 from precheck.importers.plane import P2, inside, plan_area
 
 MEETS = 0.01  # meters between the faces of slabs that lie on each other
@@ -87,7 +87,7 @@ def _laid(model: Model, element: Any) -> Laid | None:
     return Laid(element, shape, outlines(tops[max(tops)]), given, words, told)
 
 
-def _stack(room: Room, laid: list[Laid]) -> list[Laid]:
+def _stack(room: ReadSpace, laid: list[Laid]) -> list[Laid]:
     """Return what lies under a room, from the top down to what carries it; nothing where it does not reach the floor."""
     point = _within(room)
     if room.shape is None or point is None:
@@ -105,7 +105,7 @@ def _stack(room: Room, laid: list[Laid]) -> list[Laid]:
     return found
 
 
-def _within(room: Room) -> P2 | None:
+def _within(room: ReadSpace) -> P2 | None:
     """Return a point well inside a room: the middle of the widest crossing of its outline at half its depth."""
     if not room.outline:
         return None

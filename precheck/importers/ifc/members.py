@@ -36,7 +36,7 @@ STEEL = ("steel", "metal")
 _SHAPE = re.compile(r"\b(?:W|HSS|IPE|HEA|HEB|UB|UC)\d+[Xx]?[\d.Xx]*\b")
 
 
-class Line(NamedTuple):
+class Axis(NamedTuple):
     """The axis of a member in the world, from one end to the other."""
 
     start: P3
@@ -95,14 +95,14 @@ def _role(element: Any, kind: str) -> tuple[str, str]:
     return UNSAID.get(kind, ""), f"#{element.id()} is an {kind}"
 
 
-def _line(plan: Plan, element: Any, shape: Shape) -> Line | None:
+def _line(plan: Plan, element: Any, shape: Shape) -> Axis | None:
     """Return the axis: as represented, else along the longest side of the body."""
     for found in element.Representation.Representations:
         if found.RepresentationIdentifier == "Axis" and found.Items and found.Items[0].is_a("IfcPolyline"):
             points = [tuple(float(c) * plan.model.meter for c in p.Coordinates) for p in found.Items[0].Points]
             if len(points) == 2:
                 ends = [shape.world(p[0], p[1], p[2] if len(p) > 2 else 0.0) for p in points]
-                return Line(*ends)
+                return Axis(*ends)
     low, high = shape.own_low, shape.own_high
     sides = [b - a for a, b in zip(low, high, strict=True)]
     long = max(range(3), key=lambda i: sides[i])
@@ -110,10 +110,10 @@ def _line(plan: Plan, element: Any, shape: Shape) -> Line | None:
         return None
     middle = [(a + b) / 2 for a, b in zip(low, high, strict=True)]
     ends = [shape.world(*(*middle[:long], end[long], *middle[long + 1 :])) for end in (low, high)]
-    return Line(*ends)
+    return Axis(*ends)
 
 
-def _placed(plan: Plan, role: str, line: Line, shape: Shape) -> Entry:
+def _placed(plan: Plan, role: str, line: Axis, shape: Shape) -> Entry:
     entry: Entry = {}
     stands = role == "post"
     story = plan.story_at((shape.bottom + shape.top) / 2 if stands else shape.bottom - UNDER)

@@ -10,7 +10,7 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.spaces import Plan, ReadSpace
 from precheck.importers.ifc.swing import swing
 from precheck.importers.measures import box, unit_that_fits
 from precheck.importers.plane import P2
@@ -31,7 +31,7 @@ WINDOW_WORDS = (("casement", "casement"), ("double hung", "double hung"), ("doub
                 ("hopper", "hopper"), ("slider", "slider"), ("sliding", "slider"), ("fixed", "fixed"))  # fmt: skip
 
 
-class Placed(NamedTuple):
+class OpeningPosition(NamedTuple):
     """Where an opening stands: the middle of its width in plan, its height there, and what lies square to its wall."""
 
     middle: P2
@@ -40,7 +40,7 @@ class Placed(NamedTuple):
     deep: float
 
 
-class Found(NamedTuple):
+class RoomsBeside(NamedTuple):
     """The rooms on both sides of an opening, or why they are not known."""
 
     sides: list[str]
@@ -59,8 +59,8 @@ def read_openings(plan: Plan, tick: Any) -> None:
         tick()
 
 
-def _boundaries(plan: Plan) -> dict[int, list[Room]]:
-    found: dict[int, dict[str, Room]] = {}
+def _boundaries(plan: Plan) -> dict[int, list[ReadSpace]]:
+    found: dict[int, dict[str, ReadSpace]] = {}
     for relation in plan.model.all("IfcRelSpaceBoundary"):
         element, space = relation.RelatedBuildingElement, relation.RelatingSpace
         room = plan.by_entity.get(space.id()) if space is not None else None
@@ -69,7 +69,7 @@ def _boundaries(plan: Plan) -> dict[int, list[Room]]:
     return {key: list(rooms.values()) for key, rooms in found.items()}
 
 
-def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
+def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "D")
     shape = shape_of(element)
     placed = _placed(element, shape, model)
@@ -94,7 +94,7 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
     model.draft.add("doors", entry)
 
 
-def _window(plan: Plan, element: Any, bounds: dict[int, list[Room]]) -> None:
+def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "W")
     shape = shape_of(element)
     if shape is not None and _lies(element, shape):
@@ -145,7 +145,7 @@ def _id(plan: Plan, element: Any, letter: str) -> str:
     return plan.model.draft.free_id(f"{letter}{number}" if number[:1].isdigit() else number, f"{letter}-{number}")
 
 
-def _placed(element: Any, shape: Shape | None, model: Model) -> Placed | None:
+def _placed(element: Any, shape: Shape | None, model: Model) -> OpeningPosition | None:
     if shape is None:
         return None
     low, high = shape.own_low, shape.own_high
@@ -156,10 +156,12 @@ def _placed(element: Any, shape: Shape | None, model: Model) -> Placed | None:
     middle, beside = shape.world(x, y, z), shape.world(*((x, y + 1, z) if along_x else (x + 1, y, z)))
     dx, dy = beside[0] - middle[0], beside[1] - middle[1]
     size = hypot(dx, dy) or 1.0
-    return Placed((middle[0], middle[1]), middle[2], (dx / size, dy / size), deep if along_x else wide)
+    return OpeningPosition((middle[0], middle[1]), middle[2], (dx / size, dy / size), deep if along_x else wide)
 
 
-def _sides(plan: Plan, placed: Placed | None, bounds: list[Room], external: bool | None, part: str) -> Found:
+def _sides(
+    plan: Plan, placed: OpeningPosition | None, bounds: list[ReadSpace], external: bool | None, part: str
+) -> RoomsBeside:
     """Settle which spaces an opening joins: what lies on both sides in plan, held against the space boundaries."""
     named = [room.id for room in bounds]
     if placed is None:
@@ -174,27 +176,29 @@ def _sides(plan: Plan, placed: Placed | None, bounds: list[Room], external: bool
             plan.model.draft.doubt(
                 f"space boundaries name {', '.join(extra)} too, which it does not touch in plan", part
             )
-        return Found(rooms, "the spaces on both sides in plan" + (", and space boundaries" if named else ""))
+        return RoomsBeside(rooms, "the spaces on both sides in plan" + (", and space boundaries" if named else ""))
     if len(rooms) == 1 and external and (not named or rooms[0] in named):
         if others := sorted(set(named) - set(rooms)):
             plan.model.draft.doubt(
                 f"space boundaries name {', '.join(others)} too; the one beside its middle is taken", part
             )
-        return Found([rooms[0], OUTSIDE], "the one space beside it in plan; said to be external")
+        return RoomsBeside([rooms[0], OUTSIDE], "the one space beside it in plan; said to be external")
     if len(rooms) == 1 and not external and not set(named) - set(rooms):
-        return Found([], "", f"one side is {rooms[0]}, the other is no space and it is not said to be external")
+        return RoomsBeside([], "", f"one side is {rooms[0]}, the other is no space and it is not said to be external")
     return _by_boundaries(named, external)
 
 
-def _by_boundaries(named: list[str], external: bool | None) -> Found:
+def _by_boundaries(named: list[str], external: bool | None) -> RoomsBeside:
     if len(named) == 2 and not external:
-        return Found(named, "space boundaries")
+        return RoomsBeside(named, "space boundaries")
     if len(named) == 1 and external:
-        return Found([named[0], OUTSIDE], "space boundary; said to be external")
-    return Found([], "", f"the model does not say which spaces it joins ({', '.join(named) or 'no space beside it'})")
+        return RoomsBeside([named[0], OUTSIDE], "space boundary; said to be external")
+    return RoomsBeside(
+        [], "", f"the model does not say which spaces it joins ({', '.join(named) or 'no space beside it'})"
+    )
 
 
-def _beyond(plan: Plan, placed: Placed, sign: int) -> Room | None:
+def _beyond(plan: Plan, placed: OpeningPosition, sign: int) -> ReadSpace | None:
     (x, y), (nx, ny) = placed.middle, placed.square
     for reach in REACHES:
         away = sign * (placed.deep / 2 + reach)
@@ -244,13 +248,13 @@ def _size(plan: Plan, element: Any, shape: Shape | None, part: str) -> Entry:
     return {"unit size": Value(box(size[0], size[1], model.imperial), told)}
 
 
-def _middle(plan: Plan, placed: Placed | None) -> Entry:
+def _middle(plan: Plan, placed: OpeningPosition | None) -> Entry:
     if placed is None:
         return {}
     return {"middle": Value(plan.point(*placed.middle), "middle of its body in plan")}
 
 
-def _sill(plan: Plan, element: Any, shape: Shape | None, room: Room, part: str) -> Entry:
+def _sill(plan: Plan, element: Any, shape: Shape | None, room: ReadSpace, part: str) -> Entry:
     model = plan.model
     if room.shape is None:
         return {}

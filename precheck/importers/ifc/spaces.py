@@ -24,7 +24,7 @@ FARTHEST = 250.0  # meters from the origin, beyond which coordinates are those o
 
 
 @dataclass
-class Room:
+class ReadSpace:
     """A space as read: its id in the project, its body, and its outline if it has one."""
 
     id: str
@@ -45,13 +45,13 @@ class Plan:
 
     def __init__(self, model: Model) -> None:
         self.model = model
-        self.rooms: list[Room] = []
-        self.by_entity: dict[int, Room] = {}
+        self.rooms: list[ReadSpace] = []
+        self.by_entity: dict[int, ReadSpace] = {}
         self.stories: dict[int, str] = {}
         self.origin: P2 = (0.0, 0.0)
         self.datum = 0.0  # the height in the world of what stories call zero
 
-    def room_at(self, x: float, y: float, z: float) -> Room | None:
+    def room_at(self, x: float, y: float, z: float) -> ReadSpace | None:
         """Return the room that holds a point."""
         return next((room for room in self.rooms if room.holds(x, y, z)), None)
 
@@ -80,7 +80,7 @@ def read_plan(model: Model, tick: Any) -> Plan:
         shape = shape_of(element)
         outline = _outline(shape)
         wanted = element.Name or element.LongName or "space"
-        plan.rooms.append(Room(model.draft.free_id(wanted), element, story_of(element), shape, outline))
+        plan.rooms.append(ReadSpace(model.draft.free_id(wanted), element, story_of(element), shape, outline))
         tick()
     plan.by_entity = {room.element.id(): room for room in plan.rooms}
     _set_origin(plan)
@@ -114,7 +114,7 @@ def _open_to(plan: Plan) -> dict[str, list[str]]:
     return found
 
 
-def _passage(plan: Plan, one: Room, other: Room, wide: float) -> None:
+def _passage(plan: Plan, one: ReadSpace, other: ReadSpace, wide: float) -> None:
     heights = [room.shape.top - room.shape.bottom for room in (one, other) if room.shape]
     draft, told = plan.model.draft, f"edge shared by #{one.element.id()} and #{other.element.id()}"
     draft.add("doors", {
@@ -126,7 +126,7 @@ def _passage(plan: Plan, one: Room, other: Room, wide: float) -> None:
     } | phase(plan.model, one.element, one.id))  # fmt: skip
 
 
-def _on_one_level(one: Room, other: Room) -> bool:
+def _on_one_level(one: ReadSpace, other: ReadSpace) -> bool:
     return one.shape is not None and other.shape is not None and abs(one.shape.bottom - other.shape.bottom) < STEP
 
 
@@ -207,7 +207,7 @@ def _set_origin(plan: Plan) -> None:
         plan.model.draft.doubt(f"heights are those above the sea; the datum is put at {plan.datum:.3f} m")
 
 
-def _space(plan: Plan, room: Room, ceilings: list[Shape]) -> Entry:
+def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
     model, element = plan.model, room.element
     name = plain(element.LongName or element.Name or "")
     entry: Entry = {"id": Value(room.id, f"#{element.id()} Name", str(element.id())), "drawn from": guid(element)}
@@ -240,7 +240,7 @@ def _floor(plan: Plan, at: float, room: str) -> str:
     return key
 
 
-def _area(plan: Plan, room: Room) -> Entry:
+def _area(plan: Plan, room: ReadSpace) -> Entry:
     """Return the area stated, unless the outline encloses another: then the outline speaks, and the doubt is told."""
     model = plan.model
     found = next((p for p in model.given(room.element, "floor area", room.id) if p.si), None)
@@ -255,7 +255,7 @@ def _area(plan: Plan, room: Room) -> Entry:
     return {"area": Value(area(found.si, model.imperial), found.told, str(found.entity))}
 
 
-def _ceiling(plan: Plan, room: Room, shape: Shape, ceilings: list[Shape]) -> Entry:
+def _ceiling(plan: Plan, room: ReadSpace, shape: Shape, ceilings: list[Shape]) -> Entry:
     model = plan.model
     tops = level_faces(shape, 1)
     flat = area_of(tops[max(tops)]) if tops else 0.0
@@ -281,11 +281,11 @@ def _ceiling(plan: Plan, room: Room, shape: Shape, ceilings: list[Shape]) -> Ent
     return {"ceiling": {"height": Value(plan.length(height), told)}}
 
 
-def _covers(ceiling: Shape, room: Room, shape: Shape) -> bool:
+def _covers(ceiling: Shape, room: ReadSpace, shape: Shape) -> bool:
     x, y = middle_of([(shape.corners[a], shape.corners[b], shape.corners[c]) for a, b, c in shape.triangles])
     if not shape.bottom + 1.0 < ceiling.bottom < shape.top + 0.3:
         return False
     return any(inside((x, y), loop) for faces in level_faces(ceiling, -1).values() for loop in outlines(faces))
 
 
-__all__ = ["Plan", "Room", "elevation", "read_plan", "story_of"]
+__all__ = ["Plan", "ReadSpace", "elevation", "read_plan", "story_of"]

@@ -14,10 +14,10 @@ from typing import Any
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
 from precheck.importers.ifc.layers import layer_texts
-from precheck.importers.ifc.spaces import Plan, Room
+from precheck.importers.ifc.spaces import Plan, ReadSpace
 from precheck.importers.ifc.wall_bodies import WallBody, wall_body
 from precheck.importers.plane import P2, inside
-from precheck.importers.stretches import GAP, REACHES, Beyond, Stretch, closed_up, crosses, cuts
+from precheck.importers.stretches import GAP, REACHES, Beyond, WallPiece, closed_up, crosses, cuts
 
 OUTSIDE = "outside"
 BESIDE = 0.5  # meters of height that a wall and a space share before it counts as a wall of that space
@@ -32,7 +32,7 @@ class Walls:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.bodies: list[WallBody] = []
-        self.parts: list[tuple[Entry, WallBody, Stretch]] = []
+        self.parts: list[tuple[Entry, WallBody, WallPiece]] = []
         self.taken: set[int] = set()
         self._nearest: tuple[WallBody | None, list[WallBody]] = (None, [])
 
@@ -60,8 +60,8 @@ class Walls:
         if not groups:
             self._left_out(body.element, "no space stands beside it at its height, as beside a foundation or a parapet")
             return
-        known: list[tuple[str, Stretch]] = []
-        unknown: list[Stretch] = []
+        known: list[tuple[str, WallPiece]] = []
+        unknown: list[WallPiece] = []
         for story, rooms in groups.items():
             stretches = list(self._stretches(body, rooms))
             known += [(story, one) for one in closed_up(stretches, body.long)]
@@ -74,7 +74,7 @@ class Walls:
         self.taken.add(body.element.id())
         self._parts(body, known, unknown)
 
-    def _parts(self, body: WallBody, known: list[tuple[str, Stretch]], unknown: list[Stretch]) -> None:
+    def _parts(self, body: WallBody, known: list[tuple[str, WallPiece]], unknown: list[WallPiece]) -> None:
         model, element = self.plan.model, body.element
         name = wanted_id(model, element, "WL")
         made: dict[str, int] = {}
@@ -89,7 +89,7 @@ class Walls:
         if unknown and not _only_lines(unknown):
             model.draft.doubt(f"part of the wall is left out: {_why(unknown)}", name)
 
-    def _described(self, body: WallBody, story: str, stretch: Stretch, part: str) -> Entry:
+    def _described(self, body: WallBody, story: str, stretch: WallPiece, part: str) -> Entry:
         plan, (left, right) = self.plan, (stretch.left, stretch.right)
         turned = left.side == OUTSIDE  # the inner side comes first
         sides = [right.side, left.side] if turned else [left.side, right.side]
@@ -103,7 +103,7 @@ class Walls:
         entry |= phase(plan.model, body.element, part) | fire_rating(plan.model, body.element, part)
         return entry | self._layers(body, stretch, turned, part)
 
-    def _layers(self, body: WallBody, stretch: Stretch, turned: bool, part: str) -> Entry:
+    def _layers(self, body: WallBody, stretch: WallPiece, turned: bool, part: str) -> Entry:
         built = [*reversed(stretch.left.linings), body, *stretch.right.linings]
         for one in built:
             if one.doubt:
@@ -113,13 +113,13 @@ class Walls:
         texts = layer_texts(self.plan.model, layers[::-1] if turned else layers, part)
         return {"layers": Value(f"[{', '.join(texts)}]", "; ".join(one.told for one in built))}
 
-    def _stretches(self, body: WallBody, rooms: list[Room]) -> Iterator[Stretch]:
+    def _stretches(self, body: WallBody, rooms: list[ReadSpace]) -> Iterator[WallPiece]:
         """Yield the pieces of a wall between the corners of spaces beside it, those that are alike as one."""
         external = self._external(body)
-        last: Stretch | None = None
+        last: WallPiece | None = None
         for start, end in pairwise(self._cuts(body, rooms)):
             sides = [self._beyond(body, (start + end) / 2, sign, rooms, external) for sign in (1, -1)]
-            one = Stretch(start, end, *sides)
+            one = WallPiece(start, end, *sides)
             if last is not None and last.continues(one):
                 last = last._replace(end=end)
                 continue
@@ -129,7 +129,7 @@ class Walls:
         if last is not None:
             yield last
 
-    def _cuts(self, body: WallBody, rooms: list[Room]) -> list[float]:
+    def _cuts(self, body: WallBody, rooms: list[ReadSpace]) -> list[float]:
         ends = [end for other in self._near(body) for end in (other.start, other.end)]
         return cuts(body, [*(corner for room in rooms for corner in room.outline), *ends])
 
@@ -141,7 +141,7 @@ class Walls:
         bounds = [b.InternalOrExternalBoundary for b in getattr(body.element, "ProvidesBoundaries", ()) or ()]
         return True if any(str(b).startswith("EXTERNAL") for b in bounds) else None
 
-    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[Room], external: bool | None) -> Beyond:
+    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[ReadSpace], external: bool | None) -> Beyond:
         face, linings = body.thick / 2, list[WallBody]()
         while len(linings) <= LININGS:
             for reach in REACHES:
@@ -177,7 +177,7 @@ class Walls:
         return self._nearest[1]
 
     def _open(
-        self, body: WallBody, along: float, sign: int, face: float, rooms: list[Room], external: bool | None
+        self, body: WallBody, along: float, sign: int, face: float, rooms: list[ReadSpace], external: bool | None
     ) -> Beyond:
         if external:
             return Beyond(OUTSIDE, "no space beyond; said to be external")
@@ -189,9 +189,9 @@ class Walls:
         return Beyond()
 
 
-def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[Room]]:
+def _rooms_beside(plan: Plan, body: WallBody) -> dict[str, list[ReadSpace]]:
     """Return the spaces that stand at the height of a wall, by the story on which they stand beside it."""
-    found: dict[str, list[Room]] = {}
+    found: dict[str, list[ReadSpace]] = {}
     for room in plan.rooms:
         if room.shape and room.outline and min(room.shape.top, body.top) - max(room.shape.bottom, body.bottom) > BESIDE:
             middle = (min(room.shape.top, body.top) + max(room.shape.bottom, body.bottom)) / 2
@@ -211,11 +211,11 @@ def _from_left(wall: WallBody, body: WallBody) -> tuple[tuple[str, float], ...]:
     return wall.layers if same else wall.layers[::-1]
 
 
-def _only_lines(unknown: list[Stretch]) -> bool:
+def _only_lines(unknown: list[WallPiece]) -> bool:
     return bool(unknown) and all(one.left.lines or one.right.lines for one in unknown)
 
 
-def _why(unknown: list[Stretch]) -> str:
+def _why(unknown: list[WallPiece]) -> str:
     if _only_lines(unknown):
         return "it lines a thicker wall, whose layers hold its own"
     sides = {side for one in unknown for side in (one.left.side, one.right.side) if side}

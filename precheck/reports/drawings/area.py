@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 
-class Area(NamedTuple):
+class PaperArea(NamedTuple):
     """A rectangle on paper, in pixels with y downward."""
 
     left: float
@@ -13,17 +13,17 @@ class Area(NamedTuple):
     right: float
     bottom: float
 
-    def shared(self, other: Area) -> float:
+    def shared(self, other: PaperArea) -> float:
         """Return the area that both cover."""
         wide = min(self.right, other.right) - max(self.left, other.left)
         high = min(self.bottom, other.bottom) - max(self.top, other.top)
         return wide * high if wide > 0 and high > 0 else 0.0
 
-    def moved(self, dx: float, dy: float) -> Area:
+    def moved(self, dx: float, dy: float) -> PaperArea:
         """Return the rectangle moved by pixels."""
-        return Area(self.left + dx, self.top + dy, self.right + dx, self.bottom + dy)
+        return PaperArea(self.left + dx, self.top + dy, self.right + dx, self.bottom + dy)
 
-    def within(self, other: Area) -> bool:
+    def within(self, other: PaperArea) -> bool:
         """Return whether all of it lies in `other`."""
         return self.left >= other.left and self.right <= other.right and self.top >= other.top and self.bottom <= other.bottom  # fmt: skip
 

@@ -19,7 +19,7 @@ NAMES = 44.0  # pixels above a floor that its name and level take
 
 
 @dataclass(frozen=True)
-class Side:
+class DrawnSide:
     """What lies on one side of a door: its name, level, depth where it ends, and floor."""
 
     name: str
@@ -53,7 +53,7 @@ def _section(source: Source, door: Door) -> Drawing | None:
     return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, door, near, far), "3/4")
 
 
-def _drawn(sketch: Sketch, title: str, door: Door, near: Side, far: Side) -> Drawing:
+def _drawn(sketch: Sketch, title: str, door: Door, near: DrawnSide, far: DrawnSide) -> Drawing:
     _draw(sketch, door, near, far)
     return sketch.finish(title, _description(door, near, far), _notes(door, near, far))
 
@@ -69,7 +69,7 @@ def _inner(source: Source, door: Door) -> int:
     return known[0] if known else next((i for i, s in enumerate(spaces) if s is not None), 0)
 
 
-def _side(source: Source, door: Door, which: int | str, inside: Length | None) -> tuple[Side | None, str]:
+def _side(source: Source, door: Door, which: int | str, inside: Length | None) -> tuple[DrawnSide | None, str]:
     name = door.between[which] if isinstance(which, int) else which
     space = source.house.space(name)
     landing = next((landing for landing in door.landings if landing.side == name), None)
@@ -79,7 +79,7 @@ def _side(source: Source, door: Door, which: int | str, inside: Length | None) -
     depth = landing.depth if landing is not None else None
     floor = source.house.floor(space) if space is not None and (landing is None or is_missing(landing.level)) else None
     shown = inches(depth) if isinstance(depth, Length) else None
-    return Side(space.name or space.id if space else name, level, shown, floor), ""
+    return DrawnSide(space.name or space.id if space else name, level, shown, floor), ""
 
 
 def _level(
@@ -105,7 +105,7 @@ def _lacking(door: Door, name: str, space: Space | None) -> str:
     return f"`finished level`, or `base level` and `layers`, of floor {space.floor}"
 
 
-def _draw(sketch: Sketch, door: Door, near: Side, far: Side) -> None:
+def _draw(sketch: Sketch, door: Door, near: DrawnSide, far: DrawnSide) -> None:
     pen, base = sketch.pen, inches(near.level)
     sketch.open(door)
     top = inches(_threshold(door))
@@ -126,7 +126,7 @@ def _draw(sketch: Sketch, door: Door, near: Side, far: Side) -> None:
     pen.badges((2.4, top + JAMB), sketch.source.marks(door), dy=-24)
 
 
-def _ground(pen: Pen, side: Side, way: float, base: float) -> None:
+def _ground(pen: Pen, side: DrawnSide, way: float, base: float) -> None:
     y = inches(side.level) - base
     edge = 0.0 if way < 0 else 5.0
     depth = min(side.depth or SHOWN, SHOWN * DEEPER)
@@ -168,14 +168,14 @@ def _layers(pen: Pen, floor: Floor, leader: float, edge: float, end: float, top:
         pen.text((leader, y - 4), name, "small", "middle", dy=14 + 14 * number)
 
 
-def _description(door: Door, near: Side, far: Side) -> str:
+def _description(door: Door, near: DrawnSide, far: DrawnSide) -> str:
     return (
         f"{short(near.name)} at level {near.level}; {short(far.name)} at level {far.level}; "
         f"from the top of the threshold down to {short(far.name)}: {derived(near.level + _threshold(door) - far.level)}."
     )
 
 
-def _notes(door: Door, near: Side, far: Side) -> tuple[str, ...]:
+def _notes(door: Door, near: DrawnSide, far: DrawnSide) -> tuple[str, ...]:
     notes = []
     if is_missing(door.threshold_height):
         notes.append(f"No threshold is drawn: add `threshold height` of {door.label} (line {door.place.line}).")

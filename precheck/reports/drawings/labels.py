@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import hypot
 
-from precheck.reports.drawings.area import Area
+from precheck.reports.drawings.area import PaperArea
 from precheck.reports.drawings.marks import Mark
 from precheck.reports.drawings.svg import BADGE, CHARACTER, IN_A_ROW, LONGEST_TEXT, Pen, Point
 
@@ -23,7 +23,7 @@ class Labels:
 
     def __init__(self, pen: Pen) -> None:
         self.pen = pen
-        self._taken: dict[tuple[int, int], list[tuple[Area, float]]] = {}  # by the squares of CELL that they touch
+        self._taken: dict[tuple[int, int], list[tuple[PaperArea, float]]] = {}  # by the squares of CELL that they touch
 
     def keep_free(self, start: Point, end: Point, weight: float = 1.0, around: float = 2.0) -> None:
         """Keep a line that is drawn as free as can be; `weight` is how much it matters."""
@@ -31,7 +31,7 @@ class Labels:
         count = max(1, int(hypot(bx - ax, by - ay) / STEP))
         for n in range(count):
             xs, ys = ((a + (b - a) * n / count, a + (b - a) * (n + 1) / count) for a, b in ((ax, bx), (ay, by)))
-            area = Area(min(xs) - around, min(ys) - around, max(xs) + around, max(ys) + around)
+            area = PaperArea(min(xs) - around, min(ys) - around, max(xs) + around, max(ys) + around)
             self._take(area, weight)
 
     def beside(self, spots: Iterable[tuple[Point, Point]], lines: list[str], marks: tuple[Mark, ...]) -> None:
@@ -48,7 +48,7 @@ class Labels:
         if best is not None:
             self._letter(best, lines, marks)
 
-    def where_free(self, spots: Iterable[Point], text: str, inside: Area, kind: str) -> None:
+    def where_free(self, spots: Iterable[Point], text: str, inside: PaperArea, kind: str) -> None:
         """Letter `text` at the first of `spots` where it lies `inside` and covers nothing; else not at all."""
         wide, high = len(text) * CHARACTER, LINE
         for point in spots:
@@ -58,31 +58,31 @@ class Labels:
                 self.pen.text(point, text, kind, dy=4)
                 return
 
-    def area(self, points: Iterable[Point]) -> Area:
+    def area(self, points: Iterable[Point]) -> PaperArea:
         """Return the rectangle around `points`."""
         placed = [self._at(point) for point in points]
         xs, ys = [x for x, _ in placed], [y for _, y in placed]
-        return Area(min(xs), min(ys), max(xs), max(ys))
+        return PaperArea(min(xs), min(ys), max(xs), max(ys))
 
     def _at(self, point: Point) -> Point:
         factor = self.pen.scale.factor
         return point[0] * factor, -point[1] * factor
 
-    def _standing_off(self, point: Point, way: Point, wide: float, high: float) -> Area:
+    def _standing_off(self, point: Point, way: Point, wide: float, high: float) -> PaperArea:
         x, y = self._at(point)
         off = abs(way[0]) * wide / 2 + abs(way[1]) * high / 2 + (GAP if any(way) else 0)
         x, y = x + way[0] * off, y - way[1] * off
-        return Area(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+        return PaperArea(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
 
-    def _worth(self, area: Area) -> float:
+    def _worth(self, area: PaperArea) -> float:
         near = dict.fromkeys(other for cell in _cells(area) for other in self._taken.get(cell, ()))
         return sum(area.shared(other) * weight for other, weight in near)
 
-    def _take(self, area: Area, weight: float) -> None:
+    def _take(self, area: PaperArea, weight: float) -> None:
         for cell in _cells(area):
             self._taken.setdefault(cell, []).append((area, weight))
 
-    def _letter(self, area: Area, lines: list[str], marks: tuple[Mark, ...]) -> None:
+    def _letter(self, area: PaperArea, lines: list[str], marks: tuple[Mark, ...]) -> None:
         self._take(area, ON_LABEL)
         factor = self.pen.scale.factor
         top = ((area.left + area.right) / 2 / factor, -area.top / factor)
@@ -92,7 +92,7 @@ class Labels:
         self.pen.badges(top, marks, dy=LINE * len(lines) + BADGE * rows - BADGE / 2 + 2)
 
 
-def _cells(area: Area) -> list[tuple[int, int]]:
+def _cells(area: PaperArea) -> list[tuple[int, int]]:
     left, top, right, bottom = (int(side // CELL) for side in area)
     return [(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)]
 

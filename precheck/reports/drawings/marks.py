@@ -6,7 +6,8 @@ from html import escape
 from typing import NamedTuple
 
 from precheck.checks import Outcome
-from precheck.reports.worklist import LABELS, Item
+from precheck.reports.groups import LABELS
+from precheck.reports.worklist import Item
 
 
 class Mark(NamedTuple):
@@ -24,7 +25,7 @@ SHAPES = {
     Outcome.NOT_SHOWN: "M-11.5 0 A11.5 11.5 0 1 0 11.5 0 A11.5 11.5 0 1 0 -11.5 0 Z",
     Outcome.WARN: "M0 -14 L14 0 L0 14 L-14 0 Z",
 }
-"""A filled square to correct, a broken circle for what is not shown, a diamond to look at."""
+"""A filled square to fix, a broken circle for what is not shown, a diamond to ask or review."""
 
 
 def mark_of(item: Item, prefix: str) -> Mark:

@@ -136,7 +136,7 @@ def _notes(source: Source, member: Member) -> Iterator[str]:
     """Say what is too much for the member: the comparisons that fail or call for a look."""
     for item in source.items:
         if item.part is member and item.outcome in (Outcome.FAIL, Outcome.WARN):
-            for line in words.told(item.findings[0])[:2]:
+            for line in words.lines_of(item.findings[0])[:2]:
                 yield f"{item.number}: {line}"
     if len(member.bears_on) < 2:
         yield f"Bearings that are not given are drawn {BEARING:g} in long: add `bears on` of {member.label}."

@@ -16,7 +16,7 @@ FARTHEST = 18.0  # inches from a wall beyond which a middle is taken for a slip
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedOpening:
     """An opening in its wall: the middle on the face toward `inner`, the ways along the wall and out of the room."""
 
     opening: Opening
@@ -49,7 +49,7 @@ def spaces_of(opening: Opening, house: House) -> list[Space]:
     return [space] if space is not None else []
 
 
-def place(opening: Opening, house: House) -> Placed | None:
+def place(opening: Opening, house: House) -> PlacedOpening | None:
     """Return where `opening` stands in plan, or None where it is not placed or no wall is near."""
     middle = opening.middle
     if is_missing(middle):
@@ -66,7 +66,9 @@ def place(opening: Opening, house: House) -> Placed | None:
     out = _outward(along, foot, outline)
     thickness = _nearest_edge(foot, others[0][1])[0] if others else OUTER_WALL
     width = None if is_missing(opening.unit_size) else inches(opening.unit_size.width)
-    return Placed(opening, space, foot, along, out, max(thickness, 2.0) if thickness < FARTHEST else OUTER_WALL, width)
+    return PlacedOpening(
+        opening, space, foot, along, out, max(thickness, 2.0) if thickness < FARTHEST else OUTER_WALL, width
+    )
 
 
 def _nearest_edge(at: Point, outline: list[Point]) -> tuple[float, Point, Point]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from html import escape
 from typing import NamedTuple
 
-from precheck.reports.drawings.area import Area, ways_off
+from precheck.reports.drawings.area import PaperArea, ways_off
 from precheck.reports.drawings.marks import Mark, badge
 from precheck.units import Length
 
@@ -100,7 +100,7 @@ class Pen:
         self.scale = scale
         self.box = Box()
         self.parts: list[str] = []
-        self.taken: list[Area] = []  # by lettering and marks
+        self.taken: list[PaperArea] = []  # by lettering and marks
 
     def at(self, point: Point, dx: float = 0, dy: float = 0) -> Point:
         """Return where `point` lies on paper, moved by pixels."""
@@ -146,11 +146,11 @@ class Pen:
         clear = (spot for spot, area in zip(spots, areas, strict=True) if not any(map(area.shared, self.taken)))
         self.text(next(clear, spots[0]), text, kind, anchor, dx, dy)
 
-    def _lettering(self, point: Point, shown: str, anchor: str, dx: float, dy: float) -> Area:
+    def _lettering(self, point: Point, shown: str, anchor: str, dx: float, dy: float) -> PaperArea:
         x, y = point[0] * self.scale.factor + dx, -point[1] * self.scale.factor + dy
         width = len(shown) * CHARACTER
         left = {"start": x, "middle": x - width / 2, "end": x - width}[anchor]
-        return Area(left, y - 9, left + width, y + 2)
+        return PaperArea(left, y - 9, left + width, y + 2)
 
     def across(self, left: float, right: float, y: float, text: str, away: float = 0, kind: str = "") -> None:
         """Draw a level dimension from `left` to `right` at height `y`, moved down by `away` pixels."""
@@ -191,7 +191,7 @@ class Pen:
         wide = min(len(marks), most)
         left = start[0] - {"start": 0.0, "middle": (wide - 1) / 2, "end": wide - 1.0}[anchor] * BADGE
         rows = [marks[n : n + most] for n in range(0, len(marks), most)]
-        area = Area(
+        area = PaperArea(
             left - HALF, start[1] - (len(rows) - 1) * BADGE - HALF, left + (wide - 1) * BADGE + HALF, start[1] + HALF
         )
         by = self._way_off(area)
@@ -206,10 +206,10 @@ class Pen:
                 self.box.take(center + HALF, level + HALF)
                 self.add(badge(mark, center, level))
 
-    def _way_off(self, area: Area) -> Point:
+    def _way_off(self, area: PaperArea) -> Point:
         """Return how far `area` must move to lie on nothing; not at all where there is no such place near by."""
         reach = max(way[0] for way in _WAYS)
-        around = Area(area.left - reach, area.top - reach, area.right + reach, area.bottom + reach)
+        around = PaperArea(area.left - reach, area.top - reach, area.right + reach, area.bottom + reach)
         near = [other for other in self.taken if other.shared(around)]
         return next((way for way in _WAYS if not any(map(area.moved(*way).shared, near))), (0.0, 0.0))
 

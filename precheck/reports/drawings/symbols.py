@@ -5,7 +5,7 @@ from __future__ import annotations
 from precheck.files.missing import is_missing
 from precheck.project import Door, Stair
 from precheck.reports.drawings.drawing import Sketch
-from precheck.reports.drawings.placed import Placed, inside, outline_in_inches
+from precheck.reports.drawings.placed import PlacedOpening, inside, outline_in_inches
 from precheck.reports.drawings.svg import BADGE, IN_A_ROW, Point, inches
 
 _UP = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up the page": (0.0, 1.0), "down the page": (0.0, -1.0)}
@@ -14,7 +14,7 @@ ALONG = (0.0, 14.0, -14.0, 26.0, -26.0)  # pixels along the wall at which an id 
 BESIDE = 22.0  # pixels from the wall to a mark
 
 
-def opening(sketch: Sketch, placed: Placed) -> None:
+def opening(sketch: Sketch, placed: PlacedOpening) -> None:
     """Draw a door or window in its wall, with its id and marks outside the wall."""
     sketch.open(placed.opening)
     if placed.width is None:
@@ -27,25 +27,25 @@ def opening(sketch: Sketch, placed: Placed) -> None:
     _label(sketch, placed)
 
 
-def _cut(sketch: Sketch, placed: Placed, half: float) -> None:
+def _cut(sketch: Sketch, placed: PlacedOpening, half: float) -> None:
     deep = placed.thickness
     corners = [placed.point(-half, 0), placed.point(half, 0), placed.point(half, deep), placed.point(-half, deep)]
     sketch.pen.path(corners, "cut", True)
 
 
-def _only_place(sketch: Sketch, placed: Placed) -> None:
+def _only_place(sketch: Sketch, placed: PlacedOpening) -> None:
     """Mark the spot of an opening whose width is not given."""
     deep = placed.thickness
     sketch.pen.path([placed.point(-6, 0), placed.point(6, deep)], "line heavy")
     sketch.pen.path([placed.point(6, 0), placed.point(-6, deep)], "line heavy")
 
 
-def _window(sketch: Sketch, placed: Placed, half: float) -> None:
+def _window(sketch: Sketch, placed: PlacedOpening, half: float) -> None:
     out = placed.thickness / 2
     sketch.pen.path([placed.point(-half, out), placed.point(half, out)], "line")
 
 
-def _door(sketch: Sketch, placed: Placed, half: float) -> None:
+def _door(sketch: Sketch, placed: PlacedOpening, half: float) -> None:
     door = placed.opening
     assert isinstance(door, Door)
     if door.operation == "sliding":
@@ -59,7 +59,7 @@ def _door(sketch: Sketch, placed: Placed, half: float) -> None:
         sketch.pen.path([placed.point(-half, out), placed.point(half, out)], "line dashed")
 
 
-def _leaf(sketch: Sketch, placed: Placed, half: float, inward: bool) -> None:
+def _leaf(sketch: Sketch, placed: PlacedOpening, half: float, inward: bool) -> None:
     base, way = (0.0, -1.0) if inward else (placed.thickness, 1.0)
     hinge, tip = placed.point(-half, base), placed.point(-half, base + way * 2 * half)
     latch = placed.point(half, base)
@@ -68,7 +68,7 @@ def _leaf(sketch: Sketch, placed: Placed, half: float, inward: bool) -> None:
     sketch.pen.arc(tip, latch, 2 * half, (turn * way) > 0, "line thin")
 
 
-def _label(sketch: Sketch, placed: Placed) -> None:
+def _label(sketch: Sketch, placed: PlacedOpening) -> None:
     pen, marks = sketch.pen, sketch.source.marks(placed.opening)
     out = placed.point(0, placed.thickness)
     level = abs(placed.out[0]) > 0.7

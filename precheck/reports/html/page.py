@@ -14,7 +14,8 @@ from precheck.reports.content import content_of, slug
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
 from precheck.reports.drawings.marks import SHAPES
 from precheck.reports.drawings.svg import printable
-from precheck.reports.worklist import LABELS, items_of
+from precheck.reports.groups import LABELS
+from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
 from precheck.survey import House
 

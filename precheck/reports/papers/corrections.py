@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck.checks import Outcome
 from precheck.reports import words
-from precheck.reports.papers.marks import cited, foot, head, plain
-from precheck.reports.worklist import LABELS, Item, items_of
+from precheck.reports.groups import Group
+from precheck.reports.papers.marks import citation, foot, head, plain
+from precheck.reports.worklist import Item, items_of
 from precheck.review.finding import Review
 
 NO_SHEET = "No sheet named"
+AFTER = (Group.ASK, Group.REVIEW)  # which stop nothing
 
 
 def render(review: Review) -> str:
@@ -20,26 +21,29 @@ def render(review: Review) -> str:
 
 def _lines(review: Review) -> Iterator[str]:
     items = items_of(review)
-    listed = [item for item in items if item.outcome is not Outcome.WARN]
-    looks = [item for item in items if item.outcome is Outcome.WARN]
+    listed = [item for item in items if item.group not in AFTER]
     yield from head("Correction list", review)
     yield words.verdict_line(review)
     if not listed:
         yield ""
-        yield "No corrections."
+        yield "Nothing to fix or add."
     for sheet, mine in _by_sheet(review, listed).items():
         yield ""
         yield f"## {plain(sheet)}"
         yield ""
         for item in mine:
-            yield f"- **{item.number}.** {said(item)}"
-    if looks:
-        yield ""
-        yield "## To look at before you submit"
-        yield ""
-        for item in looks:
-            yield f"- **{item.number}.** {said(item)}"
+            yield f"- **{item.number}.** {comment_on(item)}"
+    for group in AFTER:
+        yield from _of_group(group, items)
     yield from foot()
+
+
+def _of_group(group: Group, items: tuple[Item, ...]) -> Iterator[str]:
+    mine = [item for item in items if item.group is group]
+    if mine:
+        yield from ("", f"## {group.title} before you submit", "")
+    for item in mine:
+        yield f"- **{item.number}.** {comment_on(item)}"
 
 
 def _by_sheet(review: Review, items: list[Item]) -> dict[str, list[Item]]:
@@ -52,15 +56,15 @@ def _by_sheet(review: Review, items: list[Item]) -> dict[str, list[Item]]:
     return found
 
 
-def said(item: Item) -> str:
+def comment_on(item: Item) -> str:
     """Return an item as a reviewer would write it: what to show, or what does not comply and what would."""
     also = f" See also sheet {plain(', '.join(item.sheets[1:]))}." if len(item.sheets) > 1 else ""
-    if item.outcome is Outcome.NOT_SHOWN:
+    if item.group is Group.ADD:
         shown = "; ".join(f"{w.text_for(item.label)} ({', '.join(w.rules)})" for w in item.wanted)
-        return f"**{plain(item.label)}**: not shown. Show on the plans: {plain(shown)}.{also}"
+        return f"**{plain(item.label)}**: not shown. Add to the plans: {plain(shown)}.{also}"
     finding = item.findings[0]
-    told = "; ".join(words.told(finding))
+    told = "; ".join(words.lines_of(finding))
     fix = f" Revise: {plain(finding.check.remedy)}." if finding.check.remedy else ""
-    state = "does not comply" if item.outcome is Outcome.FAIL else LABELS[item.outcome].lower()
+    state = "does not comply" if item.group is Group.FIX else item.group.title.lower()
     summary = plain(finding.rule.summary)
-    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{cited(finding)}{also}"
+    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{citation(finding)}{also}"

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from precheck.checks import Outcome
-from precheck.checks.evidence import evidence_of
+from precheck.checks.evidence import NOT_SHOWN, evidence_of
 from precheck.files.missing import Need, is_missing
 from precheck.project import Dwelling, Lot, Part, Space
 from precheck.questions.question import Question, Questions
-from precheck.reports import words
 from precheck.reports.content import titled
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review.finding import Finding, Review
@@ -63,7 +62,7 @@ def _lines(review: Review) -> Iterator[str]:
     usual = {label: USUAL[what] for what, label in _worked_on_at_once(review.project.spaces).items()}
     wanted, stated = _wanted(review, questions), _to_confirm(review)
     if not wanted and not stated and not usual:
-        yield "The checks ask for nothing of the existing house. Mark what stands as `phase: existing`."
+        yield "Nothing to verify in the field. Mark existing work as `phase: existing`."
     yield "Measure to the finished surface unless the line says otherwise; write the unit with each number."
     for label in dict.fromkeys((*usual, *wanted, *stated)):
         yield ""
@@ -131,9 +130,8 @@ def _to_confirm(review: Review) -> Confirmed:
         if part is None or part.phase != "existing" or finding.outcome not in (Outcome.FAIL, Outcome.WARN):
             continue
         for e in evidence_of(finding.check):
-            if e.outcome in (Outcome.FAIL, Outcome.WARN) and e.measured != "not shown":
-                means = words.measure_of(finding, e) or finding.rule.name
-                found.setdefault(titled(part), []).append(f"{e.measured} as stated ({means}: {e.relation} {e.limit})")
+            if e.outcome in (Outcome.FAIL, Outcome.WARN) and e.measured != NOT_SHOWN:
+                found.setdefault(titled(part), []).append(f"{e.what}: {e.measured} as stated, {e.asked}")
     return found
 
 

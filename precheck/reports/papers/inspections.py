@@ -7,6 +7,8 @@ from typing import NamedTuple, get_args
 
 from precheck.checks import Check, Outcome
 from precheck.checks.evidence import Evidence, in_words
+from precheck.checks.margin import EXACT
+from precheck.checks.outcome import capital
 from precheck.project import LotLine
 from precheck.reports import words
 from precheck.reports.papers.marks import foot, head, plain
@@ -23,7 +25,7 @@ def render(review: Review) -> str:
     return "\n".join(_lines(review)) + "\n"
 
 
-class Line(NamedTuple):
+class InspectionLine(NamedTuple):
     """One line of the list: of what, what is to be met or shown, what is drawn (None: not shown), on what sections."""
 
     label: str
@@ -45,20 +47,24 @@ def _lines(review: Review) -> Iterator[str]:
     yield from foot()
 
 
-def _finding(finding: Finding) -> Iterator[Line]:
+def _finding(finding: Finding) -> Iterator[InspectionLine]:
     if phase_of(finding.subject) == "existing" or finding.outcome in (Outcome.DOES_NOT_APPLY, Outcome.ERROR):
         return
     label = words.label(finding)
     if finding.outcome is Outcome.NOT_SHOWN:
         for need in words.needs(finding):
-            yield Line(label, need, None, finding.sections)
+            yield InspectionLine(label, need, None, finding.sections)
         return
-    leaves = [leaf for leaf in finding.check.leaves() if leaf.relation and leaf.outcome is not Outcome.DOES_NOT_APPLY]
+    leaves = [
+        leaf
+        for leaf in finding.check.leaves()
+        if leaf.relation is not None and leaf.outcome is not Outcome.DOES_NOT_APPLY
+    ]
     for leaf in leaves:
         if not _is_settled(finding, leaf):
-            yield Line(label, *_value(finding, in_words(leaf)), finding.sections)
+            yield InspectionLine(label, *_value(in_words(leaf)), finding.sections)
     if not leaves:
-        yield Line(label, finding.check.why or finding.rule.summary, "", finding.sections)
+        yield InspectionLine(label, finding.check.why or finding.rule.summary, "", finding.sections)
 
 
 def _is_settled(finding: Finding, leaf: Check) -> bool:
@@ -68,13 +74,13 @@ def _is_settled(finding: Finding, leaf: Check) -> bool:
     return of_the_place and leaf.outcome is Outcome.PASS
 
 
-def _merged(lines: list[Line]) -> list[Line]:
+def _merged(lines: list[InspectionLine]) -> list[InspectionLine]:
     """Return each thing to look at once: what waits for one value together, and values of one part for one limit."""
-    found: dict[tuple[str, str], list[Line]] = {}
+    found: dict[tuple[str, str], list[InspectionLine]] = {}
     for line in lines:
         found.setdefault(("" if line.drawn is None else line.label, line.said), []).append(line)
     return [
-        Line(
+        InspectionLine(
             ", ".join(dict.fromkeys(line.label for line in alike)),
             said,
             _joined([line.drawn for line in alike if line.drawn is not None]),
@@ -88,19 +94,16 @@ def _joined(drawn: list[str]) -> str | None:
     return "; ".join(filter(None, dict.fromkeys(drawn))) if drawn else None
 
 
-def _written(line: Line) -> str:
+def _written(line: InspectionLine) -> str:
     cite = f" ({plain('; '.join(line.sections))})" if line.sections else ""
     if line.drawn is None:
-        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; settle it before the inspection{cite}"
+        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; resolve it before the inspection{cite}"
     drawn = f"; drawn: {plain(line.drawn)}" if line.drawn else ""
     return f"- [ ] {plain(line.label)}: {plain(line.said)}{drawn}{cite}"
 
 
-def _value(finding: Finding, e: Evidence) -> tuple[str, str]:
+def _value(e: Evidence) -> tuple[str, str]:
     """Return what is to be met, and what is drawn."""
-    means = words.measure_of(finding, e) or finding.rule.summary.rstrip(".")
-    stop = ". CORRECT THIS FIRST" if e.outcome is Outcome.FAIL else ""
-    if e.relation == "is":
-        return means, f"{e.measured}{stop}"
-    margin = f" ({e.margin})" if e.margin not in ("", "none") else ""
-    return f"{means}: {e.relation} {e.limit}", f"{e.measured}{margin}{stop}"
+    stop = ". FIX THIS FIRST" if e.outcome is Outcome.FAIL else ""
+    margin = f" ({e.margin})" if e.margin not in ("", EXACT) else ""
+    return f"{capital(e.what)}: {e.asked}", f"{e.measured}{margin}{stop}"

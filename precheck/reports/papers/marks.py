@@ -38,7 +38,7 @@ def foot() -> Iterator[str]:
     yield f"_{words.REMINDER}_"
 
 
-def cited(finding: Finding) -> str:
+def citation(finding: Finding) -> str:
     """Return the sections that a finding rests on, in brackets."""
     return f" ({plain('; '.join(finding.sections))})" if finding.sections else ""
 

@@ -23,7 +23,7 @@ from precheck.checks import Outcome
 from precheck.files.record import Record, read_record
 from precheck.files.source import Place, Problem, Unusable, read_file
 from precheck.reports.changes import key_of, stops
-from precheck.reports.papers.corrections import said
+from precheck.reports.papers.corrections import comment_on
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.reports.worklist import Item, items_of
 from precheck.review.finding import Finding, Review
@@ -137,7 +137,7 @@ def _lines(old: Review, new: Review, comments: tuple[Item, ...], by_number: dict
         yield ""
         yield f"## Comment {item.number}"
         yield ""
-        yield f"- Comment: {said(item)}"
+        yield f"- Comment: {comment_on(item)}"
         if answer.changed:
             yield f"- What changed: {plain(answer.changed)}"
             cloud = f", cloud {plain(answer.cloud)}" if answer.cloud else ""

@@ -20,6 +20,7 @@ from precheck import (
     Look,
     Member,
     Pressure,
+    Settled,
     agrees,
     all_of,
     any_of,
@@ -79,7 +80,7 @@ class ShownLimits(Limits):
 def ledger_shown(deck: HungDeck, limit: ShownLimits) -> Check:
     """Deck joists that hang on the house have their ledger drawn, with its fasteners."""
     shown = deck.joists.absent("deck ledger that carries it") if deck.ledger is None else True
-    return required(shown, limit.ledger, "deck ledger")
+    return required(shown, limit.ledger)
 
 
 class BoardLimits(Limits):
@@ -107,7 +108,7 @@ def ledger_board(ledger: Ledger, limit: BoardLimits) -> Check:
     return all_of(
         at_least(deep, limit.depth, "nominal depth"),
         at_least(thick, limit.thickness, "nominal thickness"),
-        required(board.treated, limit.treated, "treated or naturally durable wood"),
+        required(board.treated, limit.treated),
         one_of(board.against, limit.against).or_fix("a deck on posts of its own, or a connection that is designed"),
         at_most(beams, limit.beams).or_fix("a post under the beam at the house"),
         _band(board, limit),
@@ -133,12 +134,12 @@ def _band(board: Any, limit: BoardLimits) -> Check:
 
 
 class FastenerLimits(Limits):
-    spacings: Limit[Mapping[str, Any]]
+    spacings: Settled[Mapping[str, Any]]
     kinds: Limit[tuple[str, ...]]
     diameter: Limit[Length]
-    between: Limit[Length]
-    between_bolts: Limit[Length]
-    maximum_snow: Limit[Pressure]
+    between: Settled[Length]
+    between_bolts: Settled[Length]
+    maximum_snow: Settled[Pressure]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
 
@@ -149,8 +150,6 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
     The spacing is that of the table for the next longer span, and less where more than thin wood sheathing lies
     between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
     """
-    if (open_limit := unsettled(limit.spacings, limit.between, limit.between_bolts, limit.maximum_snow)) is not None:
-        return open_limit
     own = ledger.fasteners
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
         return met(f"as {first_given(ledger.designed_by, own.document)} says")
@@ -167,7 +166,7 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
             Look.ENGINEER, f"ground snow of {snow} is over the {limit.maximum_snow.value} of the table held here"
         )
     plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
-    same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", how="of their row")
+    same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", derived="of their row")
     return all_of(decide(_is_thin(own, limit), plain, thick), at_least(own.diameter, limit.diameter), same)
 
 
@@ -215,11 +214,11 @@ class PlaceLimits(Limits):
     staggered: Limit[bool]
 
 
-@rule("decks.fastener-places", stage="framing")
+@rule("decks.fastener-places", stage="framing", engineered="stands aside")
 def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
     """Fasteners of a ledger stand in two staggered rows, neither too near its edges and ends nor too far from them."""
     own = ledger.fasteners
-    if not is_missing(ledger.designed_by) or not is_missing(own.document):
+    if not is_missing(own.document):
         return does_not_apply("its fasteners follow their own document")
     return all_of(
         at_least(own.from_top, limit.from_top, "top of the ledger"),
@@ -230,7 +229,7 @@ def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
         at_most(own.between_rows, limit.maximum, "between the rows"),
         at_least(own.band_from_top, limit.band_from_top, "top of the band joist"),
         at_least(own.band_from_bottom, limit.band_from_bottom, "bottom of the band joist"),
-        required(own.staggered, limit.staggered, "staggered rows"),
+        required(own.staggered, limit.staggered),
     )
 
 

@@ -8,18 +8,17 @@ from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, psf
 from precheck_plugins.framing.rules.decks.ledgers import house_end
-from precheck_plugins.framing.rules.findings import cited
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
     Check,
     House,
     Ledger,
-    Limit,
     Look,
     Member,
     Missing,
     Pressure,
+    Settled,
     does_not_apply,
     first_given,
     is_missing,
@@ -28,13 +27,12 @@ from precheck import (
     missing_of,
     not_shown,
     rule,
-    unsettled,
 )
 
 
 class TableLoadLimits(DesignLimits):
-    live: Limit[Pressure]
-    dead: Limit[Pressure]
+    live: Settled[Pressure]
+    dead: Settled[Pressure]
 
 
 @rule("decks.ledger-load", stage="framing")
@@ -44,8 +42,6 @@ def ledger_load(ledger: Ledger, limit: TableLoadLimits, house: House) -> Check:
     The greatest reaction of the joists is followed from their loads, where the ledger names its joists. More, as from a tub
     or from more than one span, is engineered.
     """
-    if (open_limit := unsettled(limit.live, limit.dead)) is not None:
-        return open_limit
     if not is_missing(ledger.designed_by) or not is_missing(ledger.fasteners.document):
         return met(f"as {first_given(ledger.designed_by, ledger.fasteners.document)} says")
     row = None if is_missing(ledger.joists) else house.project.by_id.get(ledger.joists)
@@ -54,15 +50,15 @@ def ledger_load(ledger: Ledger, limit: TableLoadLimits, house: House) -> Check:
     try:
         brought = _brought_plf(row, house, Setting(house.project, limit))
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.live)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.live)
     made_for = _table_plf(ledger, row, limit)
     absent = missing_of(brought, made_for)
     if absent is not None or is_missing(brought) or is_missing(made_for):
-        return cited(not_shown(absent) if absent is not None else does_not_apply(""), limit.live)
+        return (not_shown(absent) if absent is not None else does_not_apply("")).citing(limit.live)
     told = (
         f"{row.label} brings the ledger {brought:,.0f} lb per ft, and its table is for {made_for:,.0f} on such a span"
     )
-    return cited(met(told) if brought <= made_for * (1 + 1e-6) else look_at(Look.ENGINEER, told), limit.live)
+    return (met(told) if brought <= made_for * (1 + 1e-6) else look_at(Look.ENGINEER, told)).citing(limit.live)
 
 
 def _brought_plf(row: Member, house: House, setting: Setting) -> float | Missing:

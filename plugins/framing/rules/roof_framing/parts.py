@@ -10,7 +10,6 @@ from typing import Any
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.setting import inches
 from precheck_plugins.framing.rules.cuts import depth_of, dressed_depth
-from precheck_plugins.framing.rules.findings import cited
 
 from precheck import (
     Check,
@@ -117,7 +116,7 @@ def purlins(gable: Gable, limit: PurlinLimits) -> Check:
     size, rafter = purlins.size, gable.rafters.size
     deep = when_given(lambda own, other: int(own.split("x")[1]) >= int(other.split("x")[1]), size, rafter)
     return all_of(
-        required(deep, limit.as_deep_as_rafter, "purlin as deep as the rafters"),
+        required(deep, limit.as_deep_as_rafter),
         at_most(purlins.brace_spacing, limit.brace_spacing),
         at_most(purlins.brace_length, limit.brace_length),
         at_least(purlins.brace_slope, limit.steepness),
@@ -143,12 +142,12 @@ def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     exposure = gable.house.criterion(limit.exposure.value, "wind_exposure")
     absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
     if absent is not None:
-        return cited(not_shown(absent), limit.force)
+        return not_shown(absent).citing(limit.force)
     if str(exposure) != "B":
-        return cited(
-            look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift, which is for B"), limit.force
+        return look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift, which is for B").citing(
+            limit.force
         )
-    return cited(_uplift(gable, wind, limit), limit.force)
+    return _uplift(gable, wind, limit).citing(limit.force)
 
 
 def _uplift(gable: Gable, wind: Any, limit: UpliftLimits) -> Check:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.framing.drawn.design import design_of
+from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
 from precheck_plugins.framing.members.demands import UniformSpan
-from precheck_plugins.framing.members.ties import check_tie
-from precheck_plugins.framing.rules.findings import cited, used
+from precheck_plugins.framing.members.ties import RafterPair, check_tie
+from precheck_plugins.framing.rules.findings import share_used
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -28,6 +28,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    given,
     is_missing,
     look_at,
     met,
@@ -111,7 +112,7 @@ def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
         )
     snow = snow_of(gable.house.project, limit.snow)
     absent = missing_of(gable.slope, gable.spacing, gable.frame.width, snow)
-    return cited(not_shown(absent) if absent is not None else _nails(gable, snow, limit), limit.nails)
+    return (not_shown(absent) if absent is not None else _nails(gable, snow, limit)).citing(limit.nails)
 
 
 def _nails(gable: Gable, snow: Any, limit: HeelLimits) -> Check:
@@ -153,13 +154,13 @@ def thrust(gable: Gable, limit: DesignLimits) -> Check:
     try:
         pair = gable.pair(limit)
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.tied)
     if is_missing(pair):
-        return cited(not_shown(pair), limit.tied)
+        return not_shown(pair).citing(limit.tied)
     said = f"each pair of rafters pushes outward with {pair.thrust_lb:,.0f} lb"
     held = met(f"{said}, which the ties take")
     loose = broken(f"{said}, and nothing ties them").or_fix(lambda: _ridge_beam(gable))
-    return cited(decide(gable.has_ties, held, loose), limit.tied).with_work(pair.steps)
+    return decide(gable.has_ties, held, loose).citing(limit.tied).with_work(pair.steps)
 
 
 @rule("roof-framing.tie-strength")
@@ -176,21 +177,20 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     if not isinstance(member, Member):
         return does_not_apply("no member is named as the tie")
     try:
-        pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
-        absent = missing_of(pair, design, gable.spacing, member.spacing)
-        return cited(not_shown(absent), limit.tied) if absent is not None else _pulled(gable, member, limit)
+        setting = Setting(gable.house.project, limit)
+        found = given(gable.pair(limit), design_of(member, setting), gable.spacing, member.spacing)
+        return not_shown(found).citing(limit.tied) if is_missing(found) else _pulled(*found, limit)
     except OutsideMethodError as error:
-        return cited(look_at(Look.ENGINEER, f"outside the prescriptive method: {error}"), limit.tied)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.tied)
 
 
-def _pulled(gable: Gable, member: Member, limit: DesignLimits) -> Check:
-    pair, design = gable.pair(limit), design_of(member, Setting(gable.house.project, limit))
-    if is_missing(pair) or is_missing(design):  # told before
-        return does_not_apply("")
-    pull = pair.thrust_lb * inches(member.spacing) / inches(gable.spacing)  # type: ignore[arg-type]  # both are given
+def _pulled(pair: RafterPair, design: Design, rafters: Length, ties: Length, limit: DesignLimits) -> Check:
+    pull = pair.thrust_lb * inches(ties) / inches(rafters)
     loading = design.loading
     heaviest = UniformSpan(loading.span_in, loading.total(DEAD), loading.total(LIVE)).demand()
     found = check_tie(design.bent, heaviest, pull)
     said = f"pull of {pull:,.0f} lb with bending"
-    check = at_most(used(found.governing), limit.used, said).or_fix("larger or closer ceiling joists, or a ridge beam")
+    check = at_most(share_used(found.governing), limit.used, said).or_fix(
+        "larger or closer ceiling joists, or a ridge beam"
+    )
     return check.with_work(lambda: (*pair.steps(), *found.steps()))
