@@ -174,7 +174,8 @@ class BracedPanel(Record):
 class BracedLine(Part):
     """A braced wall line: walls that together hold one story against wind and earthquake in one direction.
 
-    `stories` are those of the whole house above ground, where they are not drawn.
+    `stories` are those of the whole house above ground, where they are not drawn. `horizontal joints` are those between
+    panels of its sheathing, which need blocking behind them.
     """
 
     kind = "braced wall line"
@@ -195,6 +196,7 @@ class BracedLine(Part):
     end_hold_down: Maybe[Force] = NOT_GIVEN
     both_faces: Maybe[bool] = NOT_GIVEN
     gypsum_inside: Maybe[bool] = NOT_GIVEN
+    horizontal_joints: Maybe[Literal["none", "blocked", "unblocked"]] = NOT_GIVEN
     fully_sheathed: Maybe[bool] = NOT_GIVEN
     end_conditions: Maybe[Literal["return panel", "hold-down", "long end panel", "none"]] = NOT_GIVEN
     roof_gap: Maybe[Gap] = NOT_GIVEN

@@ -51,6 +51,8 @@ class AmountLimits(Limits):
     wall_height: Settled[Mapping[str, Any]]
     lines: Settled[Mapping[str, Any]]
     no_gypsum: Settled[Any]
+    unblocked: Settled[Any]
+    tallest_sheet: Settled[Length]
     partial: Settled[Mapping[str, Any]]
     portals: Settled[Mapping[str, Any]]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
@@ -63,7 +65,8 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
     The length of the table for the stories above the line, between its spacings by straight lines, times the factors for
-    exposure, which goes by the stories of the whole house, roof height, wall height, number of lines and missing gypsum.
+    exposure, which goes by the stories of the whole house, roof height, wall height, number of lines, missing gypsum and
+    joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide.
     More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
@@ -90,7 +93,24 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     factors = _factors(line, str(exposure), stories, limit)
     if base is None or factors is None:
         return look_at(Look.ENGINEER, "the line is outside the spacing or the factors of the table")
-    return _against(line, base, factors, bound, limit)
+    return _by_joints(line, base, factors, bound, limit)
+
+
+def _by_joints(line: BracedLine, base: Length, factors: list[Factor], bound: Limit[Any], limit: AmountLimits) -> Check:
+    """Return the check with the factor for joints of wood panels without blocking, where there are any."""
+    found, joints = _against(line, base, factors, bound, limit), line.horizontal_joints
+    if "WSP" not in str(line.method) or joints in ("none", "blocked"):
+        return found
+    open_joints = Factor("horizontal joints not blocked", Fraction(limit.unblocked.value.n), _source(limit.unblocked))
+    doubled = _against(line, base, [*factors, open_joints], bound, limit)
+    if not is_missing(joints):
+        return doubled.or_fix("block the horizontal joints")
+    low = not is_missing(line.wall_height) and line.wall_height <= limit.tallest_sheet.value
+    return found if low or doubled.outcome is found.outcome else not_shown(joints)
+
+
+def _source(bound: Limit[Any]) -> str:
+    return f"{bound.name}, {bound.citation}"
 
 
 def stories_of(line: BracedLine, house: House) -> Any:
@@ -154,7 +174,7 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     )
     if any(value is None for _, value, _ in found):
         return None
-    return [Factor(what, Fraction(value.n), f"{bound.name}, {bound.citation}") for what, value, bound in found]
+    return [Factor(what, Fraction(value.n), _source(bound)) for what, value, bound in found]
 
 
 def _step(row: Mapping[str, Any], where: Any) -> Any:

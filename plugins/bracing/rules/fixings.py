@@ -38,6 +38,7 @@ from precheck import (
     when_given,
 )
 
+AT_END = "at the end of the line"
 ON_CONCRETE = ("slab", "foundation wall")
 OVER_NOTHING = ("opening", "nothing")
 OUTSIDE = "it stands on the outside wall"
@@ -92,12 +93,21 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
 class HoldDownLimits(Limits):
     panel: Settled[Mapping[str, Any]]
     line_end: Limit[Force]
+    shaken_line_end: Limit[Force]
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
 @rule("bracing.hold-downs", stage="framing", engineered="stands aside")
-def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
-    """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
-    end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
+def hold_downs(line: BracedLine, limit: HoldDownLimits, house: House) -> Check:
+    """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels.
+
+    Where the ground shakes, that of a line without continuous sheathing holds more.
+    """
+    end = at_least(line.end_hold_down, limit.line_end, AT_END)
+    if not str(line.method).startswith("CS"):
+        more = at_least(line.end_hold_down, limit.shaken_line_end, AT_END)
+        end = decide(house.is_shaken(limit.seismic.value, limit.categories.value), more, end)
     none = does_not_apply("no hold-down is drawn at its ends")
     held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
     if is_missing(line.end_conditions) and not str(line.method).startswith("CS"):
