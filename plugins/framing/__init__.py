@@ -23,6 +23,7 @@ def precheck_rules() -> Iterable[Rule]:
         members,
         nails,
         notched_ends,
+        panels,
         places,
         posts,
         supports,
@@ -30,7 +31,7 @@ def precheck_rules() -> Iterable[Rule]:
     )
     from precheck_plugins.framing.rules.decks import ledgers
     from precheck_plugins.framing.rules.decks import loads as deck_loads
-    from precheck_plugins.framing.rules.roof_framing import parts, thrust
+    from precheck_plugins.framing.rules.roof_framing import heel_joints, parts, thrust
 
     return rules_in(
         loads,
@@ -42,7 +43,9 @@ def precheck_rules() -> Iterable[Rule]:
         guard_posts,
         headers,
         details,
+        panels,
         thrust,
+        heel_joints,
         parts,
         places,
         ground,

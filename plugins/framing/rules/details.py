@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import Any
-
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.rules.cuts import part_of_depth
 
@@ -164,35 +161,6 @@ def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
 
 def _over(length: Length, limit: Limit[Length]) -> bool:
     return limit.value is not None and length > limit.value
-
-
-class PanelLimits(Limits):
-    floor_spans: Limit[Any]
-    roof_spans: Limit[Any]
-    roof_spans_edges_free: Limit[Any]
-
-
-@rule("framing.panels", stage="framing")
-def panels(member: Member, limit: PanelLimits) -> Check:
-    """Panels on joists and rafters are rated for their spacing: the roof by whether the edges of panels are held."""
-    sheathing = member.sheathing
-    if is_missing(sheathing):
-        return does_not_apply("no panels are drawn on it")
-    rating = sheathing.rating
-    if is_missing(rating):
-        return not_shown(rating)
-    roof = member.role == "rafter"
-    held = sheathing.edges_supported if roof else True
-    return decide(held, _rated(member, rating, limit.roof_spans if roof else limit.floor_spans),
-                  _rated(member, rating, limit.roof_spans_edges_free))  # fmt: skip
-
-
-def _rated(member: Member, rating: str, limit: Limit[Any]) -> Check:
-
-    if limit.value is None or rating not in limit.value:
-        known = ", ".join(limit.value or ())
-        return not_shown(member.absent(f"a span rating of its panels that is listed ({known}), not {rating}"))
-    return at_most(member.spacing, replace(limit, value=limit.value[rating]), f"rated {rating}")
 
 
 class SisterLimits(Limits):

@@ -134,7 +134,7 @@ class UpliftLimits(Limits):
 def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     """Each rafter is tied to the wall for the uplift of the wind: by a connector where nails are not enough.
 
-    The table is for enclosed buildings in exposure B. An open carport or porch lifts more, and is engineered.
+    The table is for enclosed buildings in exposures B and C. An open carport or porch lifts more, and is engineered.
     """
     if gable.frame.enclosed is False:
         return look_at(Look.ENGINEER, "an open roof lifts more than the table of uplift is for")
@@ -143,17 +143,16 @@ def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
     if absent is not None:
         return not_shown(absent).citing(limit.force)
-    if str(exposure) != "B":
-        return look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift, which is for B").citing(
-            limit.force
-        )
-    return _uplift(gable, wind, limit).citing(limit.force)
+    return _uplift(gable, wind, str(exposure), limit).citing(limit.force)
 
 
-def _uplift(gable: Gable, wind: Any, limit: UpliftLimits) -> Check:
+def _uplift(gable: Gable, wind: Any, exposure: str, limit: UpliftLimits) -> Check:
     if limit.force.value is None:
         return does_not_apply("no uplift is set")
-    force = _uplift_force(limit.force.value, gable.spacing, gable.frame.width, wind, gable.slope)
+    table = limit.force.value.get(exposure)
+    if table is None:
+        return look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift")
+    force = _uplift_force(table, gable.spacing, gable.frame.width, wind, gable.slope)
     if force is None:
         return look_at(
             Look.ENGINEER,
