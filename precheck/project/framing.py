@@ -83,6 +83,8 @@ class Member(Part):
     `incised` lumber with cuts for treatment: that of a deck counts as both until the file says otherwise. `measured` is
     the true size where it is not the dressed one. Joists may hang on the side of a beam and not lie on top (`loaded on`).
 
+    `framing anchors` may hold a header where one jack stud would. A post may stand in an enclosed crawl space.
+
     A post is free to bend over its `height`, or over the lesser lengths `free across depth` and `free across breadth` of its
     size. Plies `fastened to standard` are nailed or bolted as the wood standard lays out for built-up columns.
 
@@ -131,11 +133,13 @@ class Member(Part):
     bearing_wall: Maybe[bool] = NOT_GIVEN
     jack_studs: Maybe[Count] = NOT_GIVEN
     king_studs: Maybe[Count] = NOT_GIVEN
+    framing_anchors: Maybe[bool] = NOT_GIVEN
     height: Maybe[Size] = NOT_GIVEN
     free_across_depth: Maybe[Size] = NOT_GIVEN
     free_across_breadth: Maybe[Size] = NOT_GIVEN
     fastening: Maybe[Literal["nailed", "bolted"]] = NOT_GIVEN
     fastened_to_standard: Maybe[bool] = NOT_GIVEN
+    in_crawl_space: Maybe[bool] = NOT_GIVEN
     base_connected: Maybe[bool] = NOT_GIVEN
     cap_connected: Maybe[bool] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN

@@ -49,6 +49,7 @@ class DesignLimits(Limits):
     bearing_wood: Limit[Any] = reads("framing.bearing.on-wood")
     bearing_masonry: Limit[Any] = reads("framing.bearing.on-masonry")
     bearing_load: Limit[Any] = reads("framing.bearing.for-load")
+    leans_from: Limit[Any] = reads("framing.bearing.leans-from")
     soil: Limit[Any] = reads("framing.load-path.soil")
     feet: Limit[Any] = reads("framing.load-path.feet")
     made: Limit[Any] = reads("framing.made-product.document")

@@ -23,17 +23,21 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Outcome,
     all_of,
     at_least,
     at_most,
+    decide,
     does_not_apply,
     fact,
     given,
     is_missing,
     look_at,
+    met,
     not_shown,
     reads,
     rule,
+    when_given,
 )
 
 
@@ -116,6 +120,10 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
 class StudLimits(DesignLimits):
     jacks: Limit[int]
     kings: Limit[Any]
+    kings_in_less_wind: Limit[Any]
+    less_wind: Limit[Any]
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    exposure: Limit[Any] = reads("criteria.wind-exposure")
     widest_building: Limit[Length] = reads("framing.header-span.maximum-building-width")
     most_snow: Limit[Any] = reads("framing.header-span.maximum-snow")
     most_floors: Limit[int] = reads("framing.header-span.maximum-floors")
@@ -128,7 +136,26 @@ def header_studs(header: Header, limit: StudLimits) -> Check:
 
     Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
     """
-    return all_of(_jacks(header, limit).citing(limit.jacks), _kings(header.member, limit).citing(limit.kings))
+    return all_of(_on_anchors(header, _jacks(header, limit), limit), _full_height(header, limit))
+
+
+def _on_anchors(header: Header, jacks: Check, limit: StudLimits) -> Check:
+    """Return the check of jack studs, or that framing anchors stand for the single one that would do."""
+    single = any(leaf.bound is not None and leaf.bound.value == 1 for leaf in jacks.leaves())
+    if single and header.member.framing_anchors is True:
+        return met("framing anchors stand for its single jack studs").citing(limit.jacks)
+    return jacks.citing(limit.jacks)
+
+
+def _full_height(header: Header, limit: StudLimits) -> Check:
+    """Check the full-height studs, of which fewer will do in little wind behind woods and buildings."""
+    usual = _kings(header.member, limit.kings)
+    if limit.kings_in_less_wind.value is None or usual.outcome is not Outcome.FAIL:
+        return usual
+    wind = header.house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = header.house.criterion(limit.exposure.value, "wind_exposure")
+    little = when_given(lambda speed, place: speed <= limit.less_wind.value and str(place) == "B", wind, exposure)
+    return decide(little, _kings(header.member, limit.kings_in_less_wind), usual)
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:
@@ -158,18 +185,17 @@ def _jacks_for_reaction(header: Header, limit: StudLimits) -> Check:
     return BendingMember(header.member, header.member, header.house).designed(limit, enough)
 
 
-def _kings(member: Member, limit: StudLimits) -> Check:
-
-    table = limit.kings.value
+def _kings(member: Member, limit: Limit[Any]) -> Check:
+    table = limit.value
     if table is None:
-        return does_not_apply("no number is set")
+        return does_not_apply("no number is set").citing(limit)
     if is_missing(member.span):
-        return not_shown(member.span)
+        return not_shown(member.span).citing(limit)
     rows = sorted((Length.parse(span), count) for span, count in table.items())
     count = next((count for span, count in rows if member.span <= span), None)
     if count is None:
         return look_at(
             Look.ENGINEER,
             f"a header of {member.span} is wider than the table of full-height studs, which ends at {rows[-1][0]}",
-        )
-    return at_least(member.king_studs, replace(limit.kings, value=count))
+        ).citing(limit)
+    return at_least(member.king_studs, replace(limit, value=count))

@@ -22,16 +22,19 @@ from precheck import (
     Check,
     Length,
     Look,
+    Member,
     Outcome,
     all_of,
     at_least,
     at_most,
+    decide,
     does_not_apply,
     every,
     is_missing,
     look_at,
     not_shown,
     rule,
+    when_given,
 )
 
 LIVE_DEFLECTION = "live deflection"
@@ -167,7 +170,9 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     ends = bending.member.bears_on
     if not ends:
         return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
-    least = every((_least(end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
+    least = every(
+        (_least(bending.member, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers"
+    )
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
@@ -178,9 +183,16 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     )
 
 
-def _least(end: Bearing, limit: DesignLimits) -> Check:
-    if end.onto == "ridge":
-        return does_not_apply("it leans on a ridge")
+def _least(member: Member, end: Bearing, limit: DesignLimits) -> Check:
+    lengths = _long(end, limit)
+    if end.onto != "ridge":
+        return lengths
+    steep = limit.leans_from.value
+    leans = does_not_apply("it leans on a ridge")
+    return leans if steep is None else decide(when_given(lambda own: own >= steep, member.slope), leans, lengths)
+
+
+def _long(end: Bearing, limit: DesignLimits) -> Check:
     if is_missing(end.material):
         return not_shown(end.material).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if end.material in MASONRY else limit.bearing_wood)

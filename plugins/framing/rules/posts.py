@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.load_cases import combinations, combined
@@ -33,15 +34,19 @@ from precheck import (
     Member,
     Missing,
     Outcome,
+    Settled,
     all_of,
     at_least,
     at_most,
+    decide,
+    does_not_apply,
     fact,
     first_given,
     is_missing,
     look_at,
     missing_of,
     not_shown,
+    reads,
     required,
     rule,
     when_given,
@@ -225,16 +230,31 @@ def _thrown(member: Member, loading: Loading, setting: Setting) -> tuple[tuple[s
 class PostLimits(Limits):
     minimum: Limit[Length]
     base: Limit[bool]
+    short: Limit[Length]
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
     cap: Limit[bool]
 
 
 @rule("framing.post", stage="framing")
 def post(post: Post, limit: PostLimits) -> Check:
-    """A wood post is at least 4x4, and is connected at its foot and, under a roof or beam, at its top."""
+    """A wood post is 4x4 or more, and is connected at its foot and, under a roof or beam, at its top.
+
+    A low one in an enclosed crawl space needs nothing at its foot where the ground shakes little.
+    """
     member = post.member
     thin = when_given(lambda size: Length.parse(f"{min(map(int, size.split('x')))} in") * member.plies, member.size)
     return all_of(
         at_least(thin, limit.minimum, f"nominal {member.label_of_size}"),
-        required(member.base_connected, limit.base, "a connector at its foot"),
+        _foot(post, limit),
         required(member.cap_connected, limit.cap, "a connector at its top"),
     )
+
+
+def _foot(post: Post, limit: PostLimits) -> Check:
+    member, base = post.member, required(post.member.base_connected, limit.base, "a connector at its foot")
+    low = when_given(lambda high: limit.short.value is not None and high <= limit.short.value, member.height)
+    if member.in_crawl_space is not True or low is not True:
+        return base
+    low_there = does_not_apply(f"it stands in a crawl space, no higher than {limit.short.value}")
+    return decide(post.house.is_shaken(limit.seismic.value, limit.categories.value), base, low_there)

@@ -118,6 +118,8 @@ def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -
 def _on_jacks(header: Member) -> Check:
     """A header in a wall stands on the jack studs beside its opening; how many is a rule of its own."""
     jacks = header.jack_studs
+    if header.framing_anchors is True and not (isinstance(jacks, int) and jacks):
+        return met("framing anchors hold it at the full-height studs")
     if is_missing(jacks):
         return not_shown(jacks)
     return met(f"stands on {jacks} jack studs") if jacks else broken("no jack stud is under its end")

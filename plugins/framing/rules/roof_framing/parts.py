@@ -179,6 +179,7 @@ def _uplift_force(table: Any, spacing: Any, width: Any, wind: Any, slope: Any) -
 
 class HipLimits(Limits):
     thickness: Limit[Length]
+    full_depth: Limit[Any]
 
 
 @fact
@@ -186,13 +187,14 @@ class Hip(Fact):
     """A hip or valley rafter, also one that the work takes out."""
 
     member: Member
+    house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Hip]:
         """Yield every hip and valley rafter."""
         for member in house.subjects(Member):
             if member.role == "hip or valley":
-                yield cls(member, member)
+                yield cls(member, member, house)
 
     @property
     def phase(self) -> Any:
@@ -202,7 +204,7 @@ class Hip(Fact):
 
 @rule("roof-framing.hip-or-valley")
 def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
-    """A hip or valley rafter is thick enough; one that is taken out leaves a thrust and a load that others must take.
+    """A hip or valley is thick enough, and as deep as the cut end of its rafters; one taken out leaves thrust and load.
 
     A hip roof braces itself. Where a hip goes, the jack rafters that it held, the push at its foot and the bracing of
     the end wall are to be designed anew.
@@ -212,7 +214,16 @@ def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
             Look.ENGINEER, "the hip is taken out: what it held, its thrust and its bracing need a new way down"
         )
     thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in") * hip.member.plies, hip.member.size)
-    return at_least(thick, limit.thickness, "nominal")
+    return all_of(at_least(thick, limit.thickness, "nominal"), _covers_cuts(hip, limit))
+
+
+def _covers_cuts(hip: Hip, limit: HipLimits) -> Check:
+    """Check the depth against the longest cut end of the rafters that bear on it."""
+    meets = [m for m in hip.house.subjects(Member) if any(end.on == hip.member.id for end in m.bears_on)]
+    if not meets or limit.full_depth.value is None:
+        return does_not_apply("no rafters are drawn that bear on it")
+    bounds = [when_given(_plumb_cut, depth_of(rafter), rafter.slope) for rafter in meets]
+    return all_of(*(at_least(depth_of(hip.member), replace(limit.full_depth, value=cut)) for cut in bounds))
 
 
 class JoinLimits(Limits):

@@ -66,6 +66,7 @@ def _ridge_beam(gable: Gable) -> str:
 
 class TieLimits(Limits):
     apart: Limit[Length]
+    at_each_rafter: Limit[Any]
     minimum: Limit[Length]
     part_of_rise: Limit[int]
     lap: Limit[Length]
@@ -85,7 +86,11 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     if tie.what == "ceiling joists":
         return all_of(high, at_least(tie.lap, limit.lap))
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
-    return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.minimum, "nominal depth"))
+    bound = limit.at_each_rafter
+    each = does_not_apply("no tie is asked at each rafter")
+    if bound.value is not None:
+        each = at_most(tie.spacing, replace(bound, value=gable.spacing))
+    return all_of(high, at_most(tie.spacing, limit.apart), each, at_least(deep, limit.minimum, "nominal depth"))
 
 
 @rule("roof-framing.thrust")
