@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 from precheck_plugins.bracing.rules.panels import counted
-from precheck_plugins.bracing.sum import Factor, Line, steps_of
+from precheck_plugins.bracing.sum import BracingFactor, BracingSum, steps_of
 
 from precheck import (
     BracedLine,
@@ -96,12 +96,16 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     return _by_joints(line, base, factors, bound, limit)
 
 
-def _by_joints(line: BracedLine, base: Length, factors: list[Factor], bound: Limit[Any], limit: AmountLimits) -> Check:
+def _by_joints(
+    line: BracedLine, base: Length, factors: list[BracingFactor], bound: Limit[Any], limit: AmountLimits
+) -> Check:
     """Return the check with the factor for joints of wood panels without blocking, where there are any."""
     found, joints = _against(line, base, factors, bound, limit), line.horizontal_joints
     if "WSP" not in str(line.method) or joints in ("none", "blocked"):
         return found
-    open_joints = Factor("horizontal joints not blocked", Fraction(limit.unblocked.value.n), _source(limit.unblocked))
+    open_joints = BracingFactor(
+        "horizontal joints not blocked", Fraction(limit.unblocked.value.n), _source(limit.unblocked)
+    )
     doubled = _against(line, base, [*factors, open_joints], bound, limit)
     if not is_missing(joints):
         return doubled.or_fix("block the horizontal joints")
@@ -122,7 +126,9 @@ def stories_of(line: BracedLine, house: House) -> Any:
     )
 
 
-def _against(line: BracedLine, base: Length, factors: list[Factor], bound: Limit[Any], limit: AmountLimits) -> Check:
+def _against(
+    line: BracedLine, base: Length, factors: list[BracingFactor], bound: Limit[Any], limit: AmountLimits
+) -> Check:
     needed = base
     for factor in factors:
         needed = needed * factor.value
@@ -133,7 +139,7 @@ def _against(line: BracedLine, base: Length, factors: list[Factor], bound: Limit
     check = at_least(total, replace(bound, value=needed), how).or_fix(
         lambda: f"{needed - total} more of braced panel in this line"
     )
-    return check.with_work(partial(steps_of, Line(line, base, bound, tuple(factors), needed, tuple(given))))
+    return check.with_work(partial(steps_of, BracingSum(line, base, bound, tuple(factors), needed, tuple(given))))
 
 
 def _table(tables: Mapping[str, Any], wind: Any) -> Any:
@@ -158,7 +164,7 @@ def _along(row: Mapping[str, Any], where: Any) -> Length | None:
     return None
 
 
-def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits) -> list[Factor] | None:
+def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits) -> list[BracingFactor] | None:
     """Return the factors; None where one is off its table."""
     roofs = (limit.eave_to_ridge, limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
     roof = dict(enumerate(roofs))[line.stories_above]  # type: ignore[index]  # it is given, and its lengths were found
@@ -174,7 +180,7 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     )
     if any(value is None for _, value, _ in found):
         return None
-    return [Factor(what, Fraction(value.n), _source(bound)) for what, value, bound in found]
+    return [BracingFactor(what, Fraction(value.n), _source(bound)) for what, value, bound in found]
 
 
 def _step(row: Mapping[str, Any], where: Any) -> Any:
