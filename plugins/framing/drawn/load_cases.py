@@ -58,37 +58,35 @@ def combined(forces: dict[str, Reach]) -> Reach:
 
 
 def cases_of(
-    bent: SizedMember,
-    sisters: tuple[SizedMember, ...],
-    sound: tuple[bool, ...],
-    loading: Loading,
-    near_supports: bool = False,
+    bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading
 ) -> tuple[LoadCase, ...]:
     """Check a member under every combination, and under every pattern of load where it has more than one span.
 
-    Shear counts one depth away from the supports where loads lie on top of the member; `near_supports` takes it at their
-    faces nevertheless.
+    Shear counts one depth away from the supports where loads lie on top of the member.
     """
-    at_depth = loading.hung is False and not near_supports
-    return tuple(
-        case
-        for load, factors in combinations(loading.kinds)
-        for case in _cases(replace(bent, use=replace(bent.use, load=load)), sisters, sound, loading, factors, at_depth)
-    )
+    return tuple(case for each in combinations(loading.kinds) for case in _cases(bent, sisters, sound, loading, *each))
+
+
+def each_case(
+    bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading
+) -> Iterator[LoadCase]:
+    """Yield the same cases one by one, those of most loads first: for whom the first that does not pass is enough."""
+    for combination in reversed(tuple(combinations(loading.kinds))):
+        yield from _cases(bent, sisters, sound, loading, *combination)
 
 
 def _cases(
-    bent: SizedMember,
+    member: SizedMember,
     sisters: tuple[SizedMember, ...],
     sound: tuple[bool, ...],
     loading: Loading,
+    load: str,
     factors: dict[str, float],
-    at_depth: bool,
 ) -> Iterator[LoadCase]:
+    bent = replace(member, use=replace(member.use, load=load))
     varying = {kind: factor for kind, factor in factors.items() if kind != DEAD}
     name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
-    load = bent.use.load
-    for demand in _demands(loading, varying, at_depth):
+    for demand in _demands(loading, varying, at_depth=loading.hung is False):
         if sisters:
             group = sistered([bent, *(replace(s, use=bent.use) for s in sisters)], sound)
             found = group.check(demand)

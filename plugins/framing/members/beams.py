@@ -59,6 +59,20 @@ def with_loads(beam: Beam, points: Iterable[PointLoad], uniforms: Iterable[Unifo
     return standing(Beam(beam.length_in, beam.supports_in, tuple(points), tuple(uniforms)))
 
 
+def together(one: Beam, other: Beam) -> Beam:
+    """The same beam under the loads of both: what follows from each adds up."""
+    return Beam(
+        one.length_in,
+        one.supports_in,
+        one.points + other.points,
+        one.uniforms + other.uniforms,
+        tuple(a + b for a, b in zip(one.reactions_lb, other.reactions_lb, strict=True)),
+        one.upward + other.upward,
+        tuple(sorted({*one.breaks, *other.breaks})),
+        one.turn_ei + other.turn_ei,
+    )
+
+
 def standing(beam: Beam) -> Beam:
     """The beam with its reactions and what follows from them."""
     inner = _inner_reactions(beam) if len(beam.supports_in) > 2 else ()

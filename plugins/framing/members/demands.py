@@ -7,10 +7,11 @@ wood creeps under dead load only. Each demand carries the lines of its calculati
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache, partial
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.beams import with_loads
+from precheck_plugins.framing.members.beams import together
 from precheck_plugins.framing.members.statics import Beam, BeamError, Peak
 from precheck_plugins.framing.members.written_out import beam_steps, deflection_steps
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
@@ -26,7 +27,12 @@ class DeflectionDemand:
     where: str
     length_in: float
     live_ei: float
-    dead_ei: float
+    dead: Callable[[], float]
+
+    @property
+    def dead_ei(self) -> float:
+        """The deflection under dead load times EI, lb-in3, worked out when a limit on the total asks."""
+        return self.dead()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +106,8 @@ class UniformSpan:
 
     def demand(self) -> Demand:
         """The span as a demand on a member."""
-        deflection = DeflectionDemand(
-            "span", self.span_in, self.deflection_ei(self.live_plf), self.deflection_ei(self.dead_plf)
-        )
+        live_ei, dead = self.deflection_ei(self.live_plf), partial(self.deflection_ei, self.dead_plf)
+        deflection = DeflectionDemand("span", self.span_in, live_ei, dead)
         both = (self.reaction_lb, self.reaction_lb)
         return Demand(self.moment_inlb, 0.0, both, self.shear_lb, both, (deflection,), self.steps)
 
@@ -193,15 +198,18 @@ class LoadedBeam:
 
     def _deflection(self, stretch: BeamPart) -> DeflectionDemand:
         # The two peaks may lie apart; adding them is on the safe side.
-        live_ei, dead_ei = (
-            abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value) for beam in (self.live, self.dead)
-        )
-        return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead_ei)
+        live_ei, dead = _bent_most(self.live, stretch), partial(_bent_most, self.dead, stretch)
+        return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead)
+
+
+@lru_cache(maxsize=256)
+def _bent_most(beam: Beam, stretch: BeamPart) -> float:
+    """The greatest deflection of a stretch times EI, kept because a search for a remedy asks it of the same beam again."""
+    return abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value)
 
 
 def loaded_beam(dead: Beam, live: Beam, shear_at_depth: bool = True) -> LoadedBeam:
     """Dead and live load on one beam. Raises BeamError when the two differ in length or supports (in)."""
     if (dead.length_in, dead.supports_in) != (live.length_in, live.supports_in):
         raise BeamError("dead and live load must act on the same beam; give both the same span and overhangs")
-    both = with_loads(live, dead.points + live.points, dead.uniforms + live.uniforms)
-    return LoadedBeam(dead, live, both, shear_at_depth)
+    return LoadedBeam(dead, live, together(dead, live), shear_at_depth)

@@ -7,6 +7,7 @@ textbook of structures; spans in turn are also what ASCE 7-16 4.3.3 (partial loa
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from precheck_plugins.framing.members.beams import with_loads
@@ -22,6 +23,7 @@ class Reach(NamedTuple):
     least: float
 
 
+@lru_cache(maxsize=64)
 def live_patterns(live: Beam, lifted: Beam | None = None) -> tuple[Beam, ...]:
     """The beam with its live load on all of it, and on each choice of stretches that governs somewhere.
 
