@@ -82,7 +82,8 @@ def header_table(header: Header, limit: HeaderLimits) -> Check:
     """A header in an exterior bearing wall spans no more than the header table of its case gives.
 
     The tables hold for No.2 lumber of the usual species, up to a width of building and a snow load; beyond, the header
-    is engineered. A header drawn with its loads is held against them by calculation instead.
+    is engineered, as is one that a beam, a post or more floors land on. A header drawn with its loads is held against them
+    by calculation instead.
     """
     case = header.member.table_case
     if header.member.bearing_wall is False or (is_missing(case) and header.member.carries):
@@ -102,7 +103,21 @@ def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
                 Look.ENGINEER,
                 f"{what} of {value} is {value - most.value} beyond the header tables, which end at {most.value}",
             )
-    return None
+    return _landed_on(header)
+
+
+def _landed_on(header: Header) -> Check | None:
+    """Return that members land on a header that its row of the tables does not count: single ones, or more floors."""
+    members = header.house.project.members
+    landing = [m for m in members if not m.is_removed and any(end.on == header.member.id for end in m.bears_on)]
+    floors, case = [m for m in landing if m.role == "floor joist"], header.member.table_case
+    uncounted = [m for m in landing if not m.is_repeated or m.role == "deck joist"]
+    if not is_missing(case.floors) and len(floors) > case.floors:
+        uncounted += floors
+    if not uncounted:
+        return None
+    told = f"{uncounted[0].label} lands on it, which its row of the header tables does not count"
+    return look_at(Look.ENGINEER, f"{told}; draw all its loads in place of the table case")
 
 
 def _row(header: Header, limit: HeaderLimits) -> Check:

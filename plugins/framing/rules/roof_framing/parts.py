@@ -7,9 +7,13 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
-from precheck_plugins.framing.drawn.setting import inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.wood import values_of
 from precheck_plugins.framing.rules.cuts import depth_of, dressed_depth
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import dressed_section
 
 from precheck import (
     Check,
@@ -39,6 +43,9 @@ from precheck import (
     rule,
     when_given,
 )
+
+FRAMING_IN = 2
+"""Nominal thickness of framing; thinner is a board."""
 
 
 class CollarLimits(Limits):
@@ -100,7 +107,7 @@ def _plumb_cut(depth: Length, slope: Slope) -> Length:
     return Length.parse("1 in") * Fraction(round(long * 16), 16)
 
 
-class PurlinLimits(Limits):
+class PurlinLimits(DesignLimits):
     brace_spacing: Limit[Length]
     brace_length: Limit[Length]
     steepness: Limit[Slope]
@@ -109,18 +116,34 @@ class PurlinLimits(Limits):
 
 @rule("roof-framing.purlins", stage="framing")
 def purlins(gable: Gable, limit: PurlinLimits) -> Check:
-    """Purlins are as deep as the rafters, and braced to bearing walls closely and steeply."""
+    """Purlins are as deep as the rafters need to be, and braced to bearing walls closely and steeply.
+
+    Rafters may be deeper than they need to be: some as deep as the purlins are tried under the same loads.
+    """
     purlins = gable.frame.purlins
     if is_missing(purlins):
         return does_not_apply("no purlins are drawn")
     size, rafter = purlins.size, gable.rafters.size
     deep = when_given(lambda own, other: int(own.split("x")[1]) >= int(other.split("x")[1]), size, rafter)
     return all_of(
-        required(deep, limit.as_deep_as_rafter),
+        required(True if deep is False and _need_not_be_deeper(gable, limit) else deep, limit.as_deep_as_rafter),
         at_most(purlins.brace_spacing, limit.brace_spacing),
         at_most(purlins.brace_length, limit.brace_length),
         at_least(purlins.brace_slope, limit.steepness),
     )
+
+
+def _need_not_be_deeper(gable: Gable, limit: PurlinLimits) -> bool:
+    """Whether rafters of the size of the purlins would carry what the drawn ones carry."""
+    rafters, size = gable.rafters, gable.frame.purlins.size
+    if is_missing(rafters) or is_missing(size) or int(size.split("x")[0]) < FRAMING_IN:
+        return False
+    try:
+        design, section = design_of(rafters, Setting(gable.house.project, limit)), dressed_section(size)
+        values = values_of(rafters, section, limit)
+        return not is_missing(design) and not is_missing(values) and design.tried(section, values).passes()
+    except OutsideMethodError:
+        return False
 
 
 class UpliftLimits(Limits):
