@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 from math import ceil
 from typing import Any
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
-from precheck_plugins.framing.tables.headers import JACK_IN, HeaderLoads, HeaderSpan, header_span
+from precheck_plugins.framing.rules.header_rows import printed_row
+from precheck_plugins.framing.tables.headers import JACK_IN, HeaderLoads, header_span
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
 
@@ -24,6 +26,7 @@ from precheck import (
     Look,
     Member,
     Outcome,
+    Pressure,
     all_of,
     at_least,
     at_most,
@@ -46,6 +49,8 @@ class HeaderLimits(Limits):
     maximum_snow: Limit[Any]
     maximum_floors: Limit[int]
     for_case: Limit[Any]
+    spans: Limit[Any]
+    jacks_in_the_row: Limit[Any]
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
@@ -68,13 +73,18 @@ class Header(Fact):
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
         case, member = self.member.table_case, self.member
         snow = snow_of(self.house.project, limit.snow)
-        found = given(case.building_width, case.floors, case.top_braced, snow, member.size)
+        found = given(case.building_width, case.floors, snow, member.size)
         if is_missing(found):
             return found
-        width, floors, braced, snow, size = found
+        width, floors, snow, size = found
+        if limit.spans.value is not None:
+            row = (member.label_of_size, int(floors))
+            return printed_row(limit.spans, limit.jacks_in_the_row, row, snow or Pressure(0), width)
+        if is_missing(case.top_braced):
+            return case.top_braced
         section = dressed_section(size).built_up(member.plies)
         loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))
-        return header_span(section, loads, limit.lumber.value or "current", braced)
+        return header_span(section, loads, limit.lumber.value or "current", case.top_braced)
 
 
 @rule("framing.header-span")
@@ -126,9 +136,9 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
         row = header.row(limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if not isinstance(row, HeaderSpan):
+    if is_missing(row):
         return not_shown(row)
-    bound = replace(limit.for_case, value=Length.parse("1 in") * row.tabulated_in)
+    bound = replace(limit.for_case, value=Length.parse("1 in") * Fraction(row.tabulated_in))
     return at_most(header.member.span, bound).with_work(row.steps)
 
 
@@ -143,6 +153,8 @@ class StudLimits(DesignLimits):
     most_snow: Limit[Any] = reads("framing.header-span.maximum-snow")
     most_floors: Limit[int] = reads("framing.header-span.maximum-floors")
     for_case: Limit[Any] = reads("framing.header-span.for-case")
+    spans: Limit[Any] = reads("framing.header-span.spans")
+    jacks_in_the_row: Limit[Any] = reads("framing.header-span.jacks-in-the-row")
 
 
 @rule("framing.header-studs", stage="framing")
@@ -182,7 +194,7 @@ def _jacks(header: Header, limit: StudLimits) -> Check:
         row = header.row(limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if not isinstance(row, HeaderSpan):
+    if is_missing(row):
         return not_shown(row)
     return at_least(member.jack_studs, replace(limit.jacks, value=row.jack_studs)).with_work(row.steps)
 

@@ -88,7 +88,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
     bound = limit.at_each_rafter
     each = does_not_apply("no tie is asked at each rafter")
-    if bound.value is not None:
+    if bound.value is not None and not is_missing(gable.spacing):  # whose need the rule for heel joints tells
         each = at_most(tie.spacing, replace(bound, value=gable.spacing))
     return all_of(high, at_most(tie.spacing, limit.apart), each, at_least(deep, limit.minimum, "nominal depth"))
 
