@@ -16,16 +16,19 @@ from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
+from precheck.review.loading import missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
+from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
 from precheck.survey import House
 from precheck.survey.house import Candidate
 
+_PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
 
 
@@ -45,12 +48,13 @@ def review(
     wanted = frozenset(topics)
     chosen = chosen_rules(code, plugins, wanted)
     findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
+    findings += missing_plugins(project, plugins)
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
-        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow,
+        project, code, tuple(settled), chosen.not_checked, plugins.left_out, strict, told, tuple(sorted(wanted)), slow,
         works_of(settled, house, code, wanted),
     )  # fmt: skip
 
@@ -61,7 +65,7 @@ def _timed(
     """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
-    with Watch() as watch:
+    with Watch() as watch, prints_aside():
         for rule in rules:
             watch.start()
             began = watch.began
@@ -90,7 +94,9 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
         limits, undefined = _limits(signature, code)
-    except (Exception, SystemExit) as error:
+    except _PASSED_ON:
+        raise
+    except BaseException as error:
         yield _erred(rule, house.project, (), error)
         return
     if undefined:
@@ -115,7 +121,9 @@ def _one(
         designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
         check = designed or open_limit or rule.function(subject, *extra)
         outcome = check.outcome
-    except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
+    except _PASSED_ON:
+        raise
+    except BaseException as error:  # the rule is at fault, whatever it raised; the run goes on and names it
         return _erred(rule, subject, limits, error)
     if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
         outcome = as_reported(outcome, may_remain=True)
@@ -144,5 +152,5 @@ def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names:
 
 def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
     last = traceback.extract_tb(error.__traceback__)[-1]
-    told = f"this check failed to run ({type(error).__name__}: {error}; in {last.name}, line {last.lineno})"
+    told = f"this check failed to run ({said_of(error)}; in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)
