@@ -8,7 +8,7 @@ from datetime import date
 from time import perf_counter
 from typing import Any
 
-from precheck.checks import Check, Outcome, does_not_apply, unsettled
+from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported
 from precheck.files.missing import is_missing
 from precheck.project import Project
@@ -23,7 +23,7 @@ from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import TooLongError, Watch
-from precheck.rulesets import AdoptedCode
+from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import Limit
 from precheck.survey import House
 from precheck.survey.house import Candidate
@@ -124,7 +124,9 @@ def _one(
     except _PASSED_ON:
         raise
     except BaseException as error:  # the rule is at fault, whatever it raised; the run goes on and names it
-        return _erred(rule, subject, limits, error)
+        if (left_open := _left_open(limits, error)) is None:
+            return _erred(rule, subject, limits, error)
+        check, outcome = left_open, left_open.outcome
     if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
         outcome = as_reported(outcome, may_remain=True)
     return Finding(rule, subject, check, outcome, limits)
@@ -135,6 +137,21 @@ def _designed(subject: Any) -> Check | None:
     designers = (getattr(part, "designed_by", None) for part in (subject, getattr(subject, "owner", None)))
     designer = next((one for one in designers if one is not None and not is_missing(one)), None)
     return None if designer is None else does_not_apply(f"designed by {designer}")
+
+
+def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | None:
+    """Return what to say where a rule could not work with a limit that a place has deleted, or has yet to set.
+
+    A place may lawfully do either with every limit. What then holds of the rest is for the official to say: never a pass,
+    and no failure of the check.
+    """
+    if not isinstance(error, TypeError | AttributeError):
+        return None
+    unset = [limit.value for limit in limits if is_missing(limit.value) and not limit.name.startswith(CRITERIA)]
+    if unset:
+        return not_shown(*unset)
+    void = [f"{limit.measures} ({limit.why_void})" for limit in limits if limit.value is None]
+    return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
