@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.fireblocking.lines import fireblocking_note
+
 from precheck import (
     Area,
     Check,
@@ -39,7 +41,10 @@ from precheck import (
 
 @fact
 class ConcealedWall(Fact):
-    """A wall with concealed spaces between its studs: one with framing or fire blocks drawn, or new to the outside."""
+    """A wall with concealed spaces between its studs: one with fire blocks drawn, or new to the outside.
+
+    Partitions are blocked by their plates; what else of them is fireblocked is a line of the work that builds them.
+    """
 
     wall: Wall
 
@@ -47,7 +52,7 @@ class ConcealedWall(Fact):
     def found_in(cls, house: House) -> Iterator[ConcealedWall]:
         """Yield such walls."""
         for wall in house.project.walls:
-            drawn = not is_missing(wall.framing) or not is_missing(wall.fire_blocks)
+            drawn = not is_missing(wall.fire_blocks)
             if drawn or (faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False):
                 yield cls(wall, wall)
 
@@ -59,14 +64,16 @@ class BlockLimits(Limits):
 
 
 @rule("fireblocking.walls", stage="rough-in")
-def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
-    """Concealed spaces of walls are blocked at floors and ceilings, along their length, and where they meet others.
+def walls(concealed: ConcealedWall, limit: BlockLimits, house: House) -> Check:
+    """Concealed spaces of walls are fireblocked at floors and ceilings, along their length, and around pipes and wires.
 
-    Soffits and stairs are asked about only where the drawings show them; pipes and wires are in every wall.
+    Soffits and stairs are asked about only where the drawings show them; pipes and wires are in every wall. A note of the
+    drawings that calls for fireblocking will do where no wall shows it.
     """
     blocks: Any = concealed.wall.fire_blocks
     if is_missing(blocks):
-        return not_shown(blocks)
+        note = fireblocking_note(house)
+        return not_shown(blocks) if note is None else does_not_apply(f"{note.label} calls for fireblocking")
     joins = [
         required(own, limit.at_joins, where)
         for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))

@@ -17,8 +17,10 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Opening,
     SillPlate,
     Wall,
+    Work,
     all_of,
     at_least,
     at_most,
@@ -27,11 +29,16 @@ from precheck import (
     faces_out,
     fact,
     first_given,
+    infill_of,
     is_missing,
+    line,
+    missing_of,
     not_shown,
     reads,
     required,
     rule,
+    shown,
+    to_show,
     unsettled,
     when_given,
 )
@@ -56,6 +63,25 @@ class BoltedPlate(Fact):
             yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
             if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
                 yield cls(wall, wall, None)
+
+
+@line("anchorage.infill-plate")
+def infill_plate(work: Work, house: House) -> Check:
+    """The plate of the wall that closes an overhead door is bolted to concrete: its sill plate is shown."""
+    openings = [part for part in work.parts if isinstance(part, Opening)]
+    if not openings:
+        return to_show("sill plate of the wall that closes it, and its anchor bolts", work)
+    found = [infill_of(one, house) for one in openings]
+    framed = [one for one in found if isinstance(one, Wall) and one.is_framed is not False]
+    waiting = [
+        o.absent("sill plate of the wall that fills it")
+        for o, by in zip(openings, found, strict=True)
+        if is_missing(by)
+    ]
+    absent = missing_of(*(wall.absent("sill plates") for wall in framed if not wall.sill_plates), *waiting)
+    if absent is not None:
+        return to_show("", work, absent)
+    return shown(*framed) if framed else does_not_apply("no wood plate closes it")
 
 
 class BoltLimits(Limits):

@@ -13,6 +13,9 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
+    from precheck_plugins.framing.lines import decks as ledgers
+    from precheck_plugins.framing.lines import loads as storage
+    from precheck_plugins.framing.lines import openings, roof_framing, spaces, walls
     from precheck_plugins.framing.rules import (
         cuts,
         decks,
@@ -28,6 +31,7 @@ def precheck_rules() -> Iterable[Rule]:
     )
     from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
+    lines = (openings, walls, spaces, ledgers, roof_framing, storage)
     return rules_in(
-        loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
+        *lines, loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
     )

@@ -7,7 +7,7 @@ from annotated_types import Ge
 from pydantic import AfterValidator
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoryId
+from precheck.project.part import Count, Gap, LayerText, OpeningId, Part, Point, Size, SpaceId, StoryId, WallId
 from precheck.units import Force, Length, Pressure, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
@@ -186,6 +186,9 @@ class Member(Part):
     `span` is the clear span on the horizontal, `overhang` what runs past the last support. `wet` is lumber that stays
     over 19 % moisture in use, `incised` lumber with cuts for treatment.
 
+    `opening` names the door or window that it is over, `wall` the wall that it is in or stands in for, `spaces` the
+    spaces whose floor, roof or frame it is part of, where the plan does not show that.
+
     In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
     one point.
@@ -193,6 +196,9 @@ class Member(Part):
 
     kind = "member"
     role: Role
+    opening: Maybe[OpeningId] = NOT_GIVEN
+    wall: Maybe[WallId] = NOT_GIVEN
+    spaces: tuple[SpaceId, ...] = ()
     over: Maybe[StoryId] = NOT_GIVEN
     from_: Maybe[Point] = NOT_GIVEN
     to: Maybe[Point] = NOT_GIVEN

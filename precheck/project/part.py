@@ -65,6 +65,20 @@ class Side(Reference):
     kinds = ("space", OUTSIDE)
 
 
+class WallId(Reference):
+    """The id of a wall."""
+
+    __slots__ = ()
+    kinds = ("wall",)
+
+
+class OpeningId(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
+
+
 class Part(Record):
     """A part of the house that a rule may be about; `drawn from` names the entity of a design file that it was read from."""
 
@@ -136,6 +150,7 @@ __all__ = [
     "Layer",
     "LayerText",
     "Level",
+    "OpeningId",
     "Part",
     "Phase",
     "Point",
@@ -143,5 +158,6 @@ __all__ = [
     "Size",
     "SpaceId",
     "StoryId",
+    "WallId",
     "thickness_of",
 ]

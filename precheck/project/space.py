@@ -36,13 +36,18 @@ class Story(Part):
 
 
 class Floor(Part):
-    """A floor as it is built up: the base that carries it, and the layers from the base up."""
+    """A floor as it is built up: the base that carries it, and the layers from the base up.
+
+    Sleepers on a slab are `treated sleepers`, or lie on a `moisture barrier`.
+    """
 
     kind = "floor"
     base: Maybe[Literal["slab", "joists"]] = NOT_GIVEN
     base_level: Maybe[Level] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     finished_level: Maybe[Level] = NOT_GIVEN
+    treated_sleepers: Maybe[bool] = NOT_GIVEN
+    moisture_barrier: Maybe[bool] = NOT_GIVEN
     fire_rating: Maybe[Duration] = NOT_GIVEN
 
 
@@ -128,7 +133,8 @@ class CrawlGround(Record):
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood. A porch or deck
+    that is `roofed` has a roof of its own.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -150,6 +156,7 @@ class Space(Part):
     detached: Maybe[bool] = NOT_GIVEN
     distance_to_house: Maybe[Gap] = NOT_GIVEN
     open_sides: Maybe[Count] = NOT_GIVEN
+    roofed: Maybe[bool] = NOT_GIVEN
     habitable_attic: Maybe[bool] = NOT_GIVEN
     mechanical_only: Maybe[bool] = NOT_GIVEN
     drop_at_edge: Maybe[Gap] = NOT_GIVEN

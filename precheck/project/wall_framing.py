@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import Nailing, Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
+from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, WallId
 from precheck.units import Area, Force, Length, Slope
 
 Carries = Literal[
@@ -114,20 +114,6 @@ class FireBlocks(Record):
     thickness: Maybe[Size] = NOT_GIVEN
 
 
-class WallRef(Reference):
-    """The id of a wall."""
-
-    __slots__ = ()
-    kinds = ("wall",)
-
-
-class OpeningRef(Reference):
-    """The id of a door or window."""
-
-    __slots__ = ()
-    kinds = ("door", "window")
-
-
 class Portal(Record):
     """The frame around a wide opening that stands for a braced panel: its opening, header and fixings."""
 
@@ -162,8 +148,8 @@ class BracedLine(Part):
     """A braced wall line: walls that together hold one story against wind and earthquake in one direction."""
 
     kind = "braced wall line"
-    walls: tuple[WallRef, ...] = ()
-    openings: tuple[OpeningRef, ...] = ()
+    walls: tuple[WallId, ...] = ()
+    openings: tuple[OpeningId, ...] = ()
     method: Maybe[Method] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     wall_height: Maybe[Size] = NOT_GIVEN

@@ -3,7 +3,9 @@
 from precheck.survey.fact import Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, RoomPair
 from precheck.survey.flights import all_risers, climb_of, risers_of, upper_space
+from precheck.survey.geometry import overlap
 from precheck.survey.house import House, Subject
+from precheck.survey.infill import infill_of
 from precheck.survey.openings import (
     Stretch,
     apart,
@@ -18,6 +20,7 @@ from precheck.survey.openings import (
     stands_before,
     stretch_of,
     to_outline,
+    uncovered,
     wall_of,
 )
 from precheck.survey.scope import Change, Scope
@@ -52,15 +55,18 @@ __all__ = [
     "from_point",
     "gap_between",
     "in_one_plane",
+    "infill_of",
     "is_outdoors",
     "line_of",
     "outline_of",
+    "overlap",
     "part_of",
     "phase_of",
     "risers_of",
     "stands_before",
     "stretch_of",
     "to_outline",
+    "uncovered",
     "units_of",
     "upper_space",
     "wall_of",

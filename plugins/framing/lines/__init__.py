@@ -1,0 +1,1 @@
+"""Lines of what works take in framing, decks, loads and roof framing."""
