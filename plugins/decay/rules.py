@@ -65,29 +65,6 @@ def distance(wood: Wood, limit: DistanceLimits) -> Check:
     )
 
 
-class PostLimits(Limits):
-    above_slab: Limit[Length]
-    above_earth: Limit[Length]
-    treated: Limit[bool]
-
-
-@rule("decay.post-base", stage="framing")
-def post_base(wood: Wood, limit: PostLimits) -> Check:
-    """A wood post is treated or durable, or stands on a pier or metal base off the slab or the earth."""
-    if wood.where != "post base":
-        return does_not_apply("it is no post")
-    heights = ((wood.above_slab, limit.above_slab), (wood.above_ground, limit.above_earth))
-    held = [at_least(own, bound) for own, bound in heights if not is_missing(own)]
-    treated = required(wood.treated, limit.treated)
-    if not held:
-        return treated
-    return (
-        all_of(*held)
-        if is_missing(wood.treated)
-        else any_of(all_of(*held), treated).or_fix("a treated post, or a metal base that holds it off the slab")
-    )
-
-
 class BarrierLimits(Limits):
     furring: Limit[bool]
     topping: Limit[bool]

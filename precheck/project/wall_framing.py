@@ -188,22 +188,29 @@ class FloorGuard(Part):
 
 
 class Wood(Part):
-    """Wood that is near earth, concrete or weather, and what keeps it from decay."""
+    """Wood that is near earth, concrete or weather, and what keeps it from decay.
+
+    `location` is where a post stands; the earth under it may be covered with a moisture barrier (`earth covered`).
+    """
 
     kind = "wood"
     where: Literal[
         "on foundation wall", "crawl space joists", "crawl space girder", "girder pocket", "furring below grade",
         "under outdoor topping", "in the ground", "post base", "outdoor support",
     ]  # fmt: skip
+    location: Maybe[Literal["outdoors", "basement", "crawl space"]] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
     ground_contact_treated: Maybe[bool] = NOT_GIVEN
     above_ground: Maybe[Level] = NOT_GIVEN
     above_slab: Maybe[Level] = NOT_GIVEN
+    earth_covered: Maybe[bool] = NOT_GIVEN
     air_space: Maybe[Gap] = NOT_GIVEN
     barrier: Maybe[bool] = NOT_GIVEN
     under_roof: Maybe[bool] = NOT_GIVEN
     cuts_treated: Maybe[bool] = NOT_GIVEN
-    fasteners: Maybe[Literal["hot-dip galvanized", "stainless", "silicon bronze", "copper", "plain steel"]] = NOT_GIVEN
+    fasteners: Maybe[
+        Literal["hot-dip galvanized", "mechanically galvanized", "stainless", "silicon bronze", "copper", "plain steel"]
+    ] = NOT_GIVEN
     bolts_at_least: Maybe[Size] = NOT_GIVEN
 
 
