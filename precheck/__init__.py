@@ -207,6 +207,7 @@ if TYPE_CHECKING:
         gap_between,
         in_one_plane,
         infill_of,
+        is_furring,
         is_outdoors,
         line_of,
         outline_of,

@@ -21,6 +21,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    is_furring,
     is_missing,
     met,
     not_shown,
@@ -44,9 +45,14 @@ class GroundWork(Fact):
         drawn = [one for one in house.project.termite_protections if not one.is_removed]
         yield from (cls(one, one) for one in drawn)
         touches = (p for p in house.project.parts if isinstance(p, Footing | Slab | Wall) and p.phase == "new")
-        first = next((p for p in touches if not isinstance(p, Wall) or OUTSIDE in p.between), None)
+        first = next((p for p in touches if not isinstance(p, Wall) or _is_outer(p, house)), None)
         if not drawn and first is not None:
             yield cls(first, None)
+
+
+def _is_outer(wall: Wall, house: House) -> bool:
+    """Return whether a wall to the outside is more than a lining of one that stands."""
+    return OUTSIDE in wall.between and not is_furring(wall, house)
 
 
 class MethodLimits(Limits):

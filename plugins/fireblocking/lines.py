@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from precheck import Check, House, Note, Space, Work, faces_out, is_missing, line, missing_of, shown, to_show
+from precheck import (
+    Check,
+    House,
+    Note,
+    Space,
+    Work,
+    faces_out,
+    is_furring,
+    is_missing,
+    line,
+    missing_of,
+    shown,
+    to_show,
+)
 
 NOTED = ("fireblock", "fire block", "fire-block")
 
@@ -17,8 +30,8 @@ def fireblocking_shown(work: Work, house: House) -> Check:
     blocked = [wall for wall in walls if not is_missing(wall.fire_blocks)]
     if blocked:
         return shown(*blocked)
-    asked = [w.fire_blocks for w in walls if w.phase == "new" and faces_out(w, house) and w.is_framed is not False]
-    absent = missing_of(*asked)
+    outer = [w for w in walls if w.phase == "new" and faces_out(w, house) and w.is_framed is not False]
+    absent = missing_of(*(wall.fire_blocks for wall in outer if not is_furring(wall, house)))
     return to_show("", work, absent) if absent is not None else to_show("fireblocking (a note will do)", work)
 
 

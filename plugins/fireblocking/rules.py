@@ -28,6 +28,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
+    is_furring,
     is_missing,
     met,
     missing_of,
@@ -53,7 +54,8 @@ class ConcealedWall(Fact):
         """Yield such walls."""
         for wall in house.project.walls:
             drawn = not is_missing(wall.fire_blocks)
-            if drawn or (faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False):
+            new = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
+            if drawn or (new and not is_furring(wall, house)):
                 yield cls(wall, wall)
 
 

@@ -19,6 +19,7 @@ from precheck import (
     Missing,
     Settled,
     Slope,
+    Wall,
     all_of,
     any_of,
     at_least,
@@ -40,6 +41,7 @@ from precheck import (
 )
 
 BEARS_NOTHING = "it carries nothing"
+PARTITION = "a partition that bears nothing"
 
 
 class StudLimits(Limits):
@@ -47,13 +49,14 @@ class StudLimits(Limits):
     spacings: Settled[Mapping[str, Any]]
     free_heights: Settled[Mapping[str, Length]]
     free_spacings: Settled[Mapping[str, Length]]
+    partition_spacings: Limit[Mapping[str, Length]]
     sheathed: Limit[bool]
     attic_roof_span: Limit[Length]
 
 
 @rule("walls.studs", stage="framing")
-def studs(framed: FramedWall, limit: StudLimits) -> Check:
-    """Studs are big and close enough for what the wall carries and for their height.
+def studs(framed: FramedWall, limit: StudLimits, house: House) -> Check:
+    """Studs are large enough and close enough for what the wall carries and for their height.
 
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
@@ -64,17 +67,23 @@ def studs(framed: FramedWall, limit: StudLimits) -> Check:
     if not is_missing(own.designed_by):
         return met(f"designed by {own.designed_by}")
     if own.carries == "nothing":
-        return _free(own, limit)
+        return _free(framed, limit, house)
     return all_of(_bearing(own, limit), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
 
 
-def _free(own: Any, limit: StudLimits) -> Check:
+def _free(framed: FramedWall, limit: StudLimits, house: House) -> Check:
+    own, wider = framed.framing, limit.partition_spacings.value
     if own.stud not in limit.free_heights.value:
         return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")
-    return all_of(
-        at_most(own.height, replace(limit.free_heights, value=limit.free_heights.value[own.stud]), own.stud),
-        at_most(own.spacing, replace(limit.free_spacings, value=limit.free_spacings.value[own.stud]), own.stud),
-    )
+    apart: Any = replace(limit.free_spacings, value=limit.free_spacings.value[own.stud])
+    if framed.is_partition is True and own.stud in (wider or ()) and not _braces(framed.wall, house):
+        apart = replace(limit.partition_spacings, value=wider[own.stud])
+    high = at_most(own.height, replace(limit.free_heights, value=limit.free_heights.value[own.stud]), own.stud)
+    return all_of(high, at_most(own.spacing, apart, own.stud))
+
+
+def _braces(wall: Wall, house: House) -> bool:
+    return any(wall.id in line.walls for line in house.project.braced_lines if not line.is_removed)
 
 
 def _bearing(own: Any, limit: StudLimits) -> Check:
@@ -118,18 +127,24 @@ class GradeLimits(Limits):
     grades: Limit[tuple[str, ...]]
     utility_spacing: Limit[Length]
     utility_height: Limit[Length]
+    utility_partition_height: Limit[Length]
 
 
 @rule("walls.stud-grade", stage="framing")
 def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
-    """Studs are of a grade that walls are built of; utility grade only close together, low, and under a roof alone."""
+    """Studs are No. 3, standard or stud grade or better; utility grade only where it is close, low and under a roof alone.
+
+    The grade of partitions that bear nothing is not asked.
+    """
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
+    if framed.is_partition is True and is_missing(own.grade):
+        return does_not_apply(PARTITION)
     if str(own.grade).lower() != "utility":
         return one_of(own.grade, limit.grades)
     light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), own.carries)
-    low = does_not_apply(BEARS_NOTHING) if own.carries == "nothing" else at_most(own.height, limit.utility_height)
+    low = at_most(own.height, limit.utility_partition_height if framed.is_partition is True else limit.utility_height)
     close = all_of(at_most(own.spacing, limit.utility_spacing), low)
     return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))
 
@@ -146,11 +161,15 @@ class PlateLimits(Limits):
 def plates(framed: FramedWall, limit: PlateLimits) -> Check:
     """Walls have a double top plate with its joints apart, and a bottom plate as wide as the studs.
 
-    One top plate will do with metal splice plates over its joints.
+    One top plate will do with metal splice plates over its joints, and on a partition that bears nothing.
     """
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
+    if framed.is_partition is True:
+        return does_not_apply(PARTITION)
+    if is_missing(framed.is_partition):
+        return not_shown(framed.is_partition)
     double = all_of(at_least(own.top_plates, limit.top), at_least(own.plate_joints_apart, limit.joints))
     single = limit.single.value is not None and own.splice_plates is True
     as_wide = when_given(lambda plate, stud: wide(plate) >= wide(stud), own.bottom_plate, own.stud)

@@ -24,7 +24,7 @@ from precheck.survey.openings import (
     wall_of,
 )
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_outdoors
+from precheck.survey.sides import faces_out, is_furring, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, way_out
 from precheck.survey.works import NoWork, Work, Works
@@ -56,6 +56,7 @@ __all__ = [
     "gap_between",
     "in_one_plane",
     "infill_of",
+    "is_furring",
     "is_outdoors",
     "line_of",
     "outline_of",

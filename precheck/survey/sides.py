@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from precheck.files.missing import is_missing
 from precheck.project import OUTSIDE, Door, Wall
 from precheck.project.space import OUTDOOR
 from precheck.survey.house import House
@@ -16,3 +17,20 @@ def is_outdoors(side: str, house: House) -> bool:
 def faces_out(part: Wall | Door, house: House) -> bool:
     """Return whether a wall or door parts the inside from the open."""
     return sum(is_outdoors(side, house) for side in part.between) == 1
+
+
+def is_furring(wall: Wall, house: House) -> bool:
+    """Return whether a wall to the outside only lines one that stands: it bears nothing, and its room was closed in before.
+
+    A wall that closes an opening is none.
+    """
+    if wall.framing.carries != "nothing" or not is_missing(wall.opening_filled) or _closes_door(wall, house):
+        return False
+    rooms = [space for side in wall.between if (space := house.space(side)) is not None and space.use not in OUTDOOR]
+    stood = ("existing", "altered")
+    return any(space.was not in OUTDOOR and (space.phase in stood or not is_missing(space.was)) for space in rooms)
+
+
+def _closes_door(wall: Wall, house: House) -> bool:
+    gone = (door for door in house.project.doors if door.is_removed and door.operation == "vehicle")
+    return any(set(door.between) == set(wall.between) for door in gone)

@@ -29,6 +29,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
+    is_furring,
     is_missing,
     look_at,
     met,
@@ -45,17 +46,17 @@ from precheck import (
 
 @fact
 class CutLine(Fact):
-    """Work on an outside wall that changes what braces the house: a new or altered wall, or a new opening in one."""
+    """Work on an outside wall that changes what braces the house: a new or altered wall, or an opening made or widened."""
 
     part: Part
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CutLine]:
-        """Yield new and altered outside walls, and new outside doors and windows, save what is drawn as masonry."""
+        """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall."""
         for part in house.project.parts:
             outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
-            changed = part.phase == "new" or (part.phase == "altered" and isinstance(part, Wall))
-            if outside and changed and getattr(part, "replacement", False) is not True and not _in_masonry(part, house):
+            kept = getattr(part, "replacement", False) is True or (isinstance(part, Wall) and is_furring(part, house))
+            if outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house):
                 yield cls(part, part)
 
 
