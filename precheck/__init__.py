@@ -198,6 +198,7 @@ if TYPE_CHECKING:
         all_risers,
         apart,
         at_right_angle,
+        carried_load,
         climb_of,
         depth_from,
         edges,

@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck import Fact, House, Length, Missing, Wall, faces_out, fact, is_furring, is_missing, when_given
+from precheck import (
+    Fact,
+    House,
+    Length,
+    Missing,
+    Wall,
+    carried_load,
+    faces_out,
+    fact,
+    is_furring,
+    is_missing,
+    when_given,
+)
 
 INCH = Length.parse("1 in")
 WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead of 1/2 in
@@ -43,7 +55,7 @@ class FramedWall(Fact):
 def _is_partition(wall: Wall, house: House) -> bool | Missing:
     if faces_out(wall, house):
         return False
-    return when_given(lambda carries: carries == "nothing", wall.framing.carries)
+    return when_given(lambda carries: carries == "nothing", carried_load(wall))
 
 
 def wide(nominal: str) -> int:

@@ -25,6 +25,7 @@ from precheck import (
     at_least,
     at_most,
     broken,
+    carried_load,
     decide,
     does_not_apply,
     faces_out,
@@ -61,7 +62,7 @@ def studs(framed: FramedWall, limit: StudLimits, house: House) -> Check:
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
     own = framed.framing
-    absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
+    absent = own if is_missing(own) else missing_of(carried_load(framed.wall), own.stud, own.spacing, own.height)
     if absent is not None:
         return not_shown(absent)
     if not is_missing(own.designed_by):
@@ -143,7 +144,7 @@ def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
         return does_not_apply(PARTITION)
     if str(own.grade).lower() != "utility":
         return one_of(own.grade, limit.grades)
-    light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), own.carries)
+    light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), carried_load(framed.wall))
     low = at_most(own.height, limit.utility_partition_height if framed.is_partition is True else limit.utility_height)
     close = all_of(at_most(own.spacing, limit.utility_spacing), low)
     return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))

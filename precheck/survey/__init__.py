@@ -24,7 +24,7 @@ from precheck.survey.openings import (
     wall_of,
 )
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_furring, is_outdoors
+from precheck.survey.sides import carried_load, faces_out, is_furring, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, way_out
 from precheck.survey.works import NoWork, Work, Works
@@ -47,6 +47,7 @@ __all__ = [
     "all_risers",
     "apart",
     "at_right_angle",
+    "carried_load",
     "climb_of",
     "depth_from",
     "edges",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from precheck.files.missing import is_missing
 from precheck.project import OUTSIDE, Door, Wall
 from precheck.project.space import OUTDOOR
@@ -17,6 +19,12 @@ def is_outdoors(side: str, house: House) -> bool:
 def faces_out(part: Wall | Door, house: House) -> bool:
     """Return whether a wall or door parts the inside from the open."""
     return sum(is_outdoors(side, house) for side in part.between) == 1
+
+
+def carried_load(wall: Wall) -> Any:
+    """Return what `wall` carries, such as ``one floor and roof``, or the need for it in words."""
+    carries = wall.framing.carries
+    return wall.absent("carried load (nothing, or floors and roof)") if is_missing(carries) else carries
 
 
 def is_furring(wall: Wall, house: House) -> bool:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from precheck import Door, House, Missing, Opening, Wall, faces_out, is_missing, wall_of
-
-CARRIED = "carried load (nothing, or floors and roof)"
+from precheck import Door, House, Missing, Opening, Wall, carried_load, faces_out, is_missing, wall_of, when_given
 
 
 def bears(wall: Wall, house: House) -> bool | Missing:
     """Return whether `wall` bears. What lands on it decides, also where it is said to carry nothing."""
     if any(end.on == wall.id for member in house.project.members if not member.is_removed for end in member.bears_on):
         return True
-    carries = wall.framing.carries
-    return wall.absent(CARRIED) if is_missing(carries) else carries != "nothing"
+    return when_given(lambda carries: carries != "nothing", carried_load(wall))
 
 
 def wall_bears(opening: Opening, house: House) -> bool | Missing:
