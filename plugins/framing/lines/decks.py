@@ -6,17 +6,17 @@ from typing import Any
 
 from precheck_plugins.framing.lines.serving import Group, serving
 from precheck_plugins.framing.lines.spaces import STANDS, each
-from precheck_plugins.framing.rules.decks import HungDeck, lands_on_house
 
 from precheck import Check, House, Ledger, Member, Work, is_missing, line
 
 HUNG = ("deck", "porch")
+HOUSE_SIDE = ("existing framing", "bearing wall")
 
 
 @line("decks.ledger")
 def ledger(work: Work, house: House) -> Check:
     """A deck that hangs on the house has a ledger; one that stands by itself has posts on that side too."""
-    hung = {deck.joists.id: deck for deck in house.subjects(HungDeck)}
+    carried = {one.joists for one in house.project.ledgers if not one.is_removed}
     ledgers = [one for one in house.project.ledgers if one.phase != "existing" or _is_told(one)]
     joists = [m for m in house.project.members if m.role in ("deck joist", "floor joist")]
 
@@ -31,8 +31,8 @@ def ledger(work: Work, house: House) -> Check:
             return own
         if not own:
             return None if _on_ground(group, house) else group[0].absent("ledger (or that it is detached)")
-        on_house = [m for m in own if isinstance(m, Member) and lands_on_house(m, house)]
-        lacking = [joist for joist in on_house if joist.id not in hung or hung[joist.id].ledger is None]
+        on_house = [m for m in own if isinstance(m, Member) and _lands_on_house(m, house)]
+        lacking = [joist for joist in on_house if joist.id not in carried]
         return lacking[0].absent("deck ledger that carries it") if lacking else None
 
     return each(work, house, "ledger, or that the deck stands on its own posts", look, "it stands by itself")
@@ -41,6 +41,12 @@ def ledger(work: Work, house: House) -> Check:
 def _is_told(ledger: Ledger) -> bool:
     """Return whether a ledger names what it carries."""
     return bool(ledger.spaces) or not is_missing(ledger.joists)
+
+
+def _lands_on_house(joist: Member, house: House) -> bool:
+    """Return whether an end of a row of joists lands on a wall or on framing of the house."""
+    walls = {wall.id for wall in house.project.walls}
+    return any(end.onto in HOUSE_SIDE or end.on in walls for end in joist.bears_on)
 
 
 def _on_ground(group: Group, house: House) -> bool:
