@@ -13,9 +13,7 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.framing.lines import decks as ledgers
-    from precheck_plugins.framing.lines import loads as storage
-    from precheck_plugins.framing.lines import openings, roof_framing, spaces, walls
+    from precheck_plugins.framing.lines import LINES
     from precheck_plugins.framing.rules import (
         cuts,
         decks,
@@ -31,7 +29,6 @@ def precheck_rules() -> Iterable[Rule]:
     )
     from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
-    lines = (openings, walls, spaces, ledgers, roof_framing, storage)
     return rules_in(
-        *lines, loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
+        *LINES, loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
     )
