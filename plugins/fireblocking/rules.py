@@ -24,12 +24,14 @@ from precheck import (
     any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     faces_out,
     fact,
     is_furring,
     is_missing,
+    is_outdoors,
     met,
     missing_of,
     not_shown,
@@ -130,6 +132,9 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     return decide(runs_on, split, does_not_apply("the joists close each bay"))
 
 
+GYPSUM, PANELS = ("gypsum", "drywall"), ("plywood", "osb", "wood structural panel", "wood panel")
+
+
 class MembraneLimits(Limits):
     gypsum: Limit[Length]
     panel: Limit[Length]
@@ -145,12 +150,20 @@ class FramedFloor(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedFloor]:
-        """Yield undersides as drawn, or else new floors on joists."""
-        drawn = house.project.floor_undersides
+        """Yield undersides as drawn, and the new floors on joists of which none is drawn."""
+        drawn = [one for one in house.project.floor_undersides if not one.is_removed]
         yield from (cls(one, one) for one in drawn)
-        if not drawn:
-            framed = (f for f in house.project.floors if isinstance(f, Floor) and f.base == "joists")
-            yield from (cls(f, None) for f in framed if f.phase == "new")
+        told = {one.floor for one in drawn if not is_missing(one.floor)}
+        bare = [floor for floor in house.project.floors if _is_asked(floor, house) and floor.id not in told]
+        loose = sum(is_missing(one.floor) for one in drawn)
+        yield from (cls(floor, None) for floor in bare[loose:])
+
+
+def _is_asked(floor: Floor, house: House) -> bool:
+    """Return whether a new floor stands on joists, and not outdoors as that of a deck."""
+    rooms = [space for space in house.spaces if space.floor == floor.id]
+    outdoors = bool(rooms) and all(is_outdoors(room.id, house) for room in rooms)
+    return floor.phase == "new" and floor.base == "joists" and not outdoors
 
 
 @rule("fireblocking.floor-underside", stage="rough-in")
@@ -169,13 +182,24 @@ def floor_underside(floor: FramedFloor, limit: MembraneLimits) -> Check:
     deep = at_least(guard.joist_depth, limit.lumber_depth, "solid joists") if solid else None
     small = None if is_missing(guard.unprotected_area) else at_most(guard.unprotected_area, limit.small_area)
     ways = [way for way in (deep, small, *_cover(guard, limit)) if way is not None]
-    bare = any_of(*ways) if ways else not_shown(guard.absent("underside"))
+    bare = any_of(*ways) if ways else _nothing_below(guard, limit)
     crawl = when_given(lambda held: not held, guard.below_holds_storage_or_appliance)
     return (
         decide(crawl, does_not_apply("an empty crawl space is below"), bare) if guard.below == "crawl space" else bare
     )
 
 
+def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:
+    """Return the check of an underside without cover: one that is said to be bare, or of which nothing is said."""
+    if "underside" not in guard.model_fields_set:
+        return not_shown(guard.absent("underside"))
+    what = ", ".join(layer.material for layer in guard.underside) or "nothing"
+    told = broken(f"{what} covers the underside", limit.gypsum, limit.panel)
+    return told.or_fix(lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists")
+
+
 def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
+    """Yield the check of each layer that is gypsum board or a wood panel: nothing else counts as cover."""
     for layer in guard.underside:
-        yield at_least(layer.thickness, limit.gypsum if "gypsum" in layer.material else limit.panel, layer.material)
+        if layer.is_any_of(GYPSUM) or layer.is_any_of(PANELS):
+            yield at_least(layer.thickness, limit.gypsum if layer.is_any_of(GYPSUM) else limit.panel, layer.material)

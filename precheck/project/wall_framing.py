@@ -5,6 +5,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import Nailing, Nominal
 from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, WallId
+from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
 Carries = Literal[
@@ -108,7 +109,15 @@ class FireBlocks(Record):
     at_penetrations: Maybe[bool] = NOT_GIVEN
     material: Maybe[
         Literal[
-            "lumber", "two boards", "wood panel", "particleboard", "gypsum", "cement board", "mineral fiber", "foam"
+            "lumber",
+            "two boards",
+            "wood panel",
+            "particleboard",
+            "gypsum",
+            "cement board",
+            "mineral fiber",
+            "glass fiber",
+            "foam",
         ]
     ] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
@@ -173,9 +182,10 @@ class BracedLine(Part):
 
 
 class FloorGuard(Part):
-    """What keeps fire from the underside of a framed floor, and what is under it."""
+    """What keeps fire from the underside of a framed floor, and what is under it; `underside: []` says that it is bare."""
 
     kind = "floor underside"
+    floor: Maybe[FloorId] = NOT_GIVEN
     joists: Maybe[Literal["lumber", "I-joist", "truss", "structural composite"]] = NOT_GIVEN
     joist_depth: Maybe[Size] = NOT_GIVEN
     underside: tuple[LayerText, ...] = ()
