@@ -26,7 +26,8 @@ class Addition(NamedTuple):
     asked: tuple[str, ...]
 
 
-_FRAMING = {"floor joists": ("floor joist", "FJ"), "rafters or trusses": ("rafter", "RA"), "posts": ("post", "P"),
+_FRAMING = {"floor joists": ("floor joist", "FJ"), "joists": ("deck joist", "DJ"),
+            "rafters or trusses": ("rafter", "RA"), "posts": ("post", "P"),
             "beams": ("beam", "B")}  # fmt: skip
 _FIXTURES = {"toilet": "toilet", "lavatory": "lavatory", "tub or shower": "shower"}
 ADDITIONS = (
@@ -54,7 +55,7 @@ ADDITIONS = (
     *(Addition("space", told, "members", letters, {"role": role, "spaces": "[{id}]"}, ("size", "plies", "span"))
       for told, (role, letters) in _FRAMING.items()),
     Addition("space", "ledger", "ledgers", "LG", {"spaces": "[{id}]"}, ("joists", "joist span")),
-    Addition("space", "joint of its roof and the old one", "roof frames", "RF", {"spaces": "[{id}]"}, ("meets old",)),
+    Addition("space", "joint of its roof with the old one", "roof frames", "RF", {"spaces": "[{id}]"}, ("meets old",)),
     Addition("floor", "floor undersides", "floor undersides", "UF", {}, ("joists", "joist depth", "below")),
     Addition("footing", "termite protection", "termite protections", "TP", {}, ("method",)),
     Addition("project", "flashing at (.*)", "flashings", "FL", {"where": "{0}"}, ("drawn", "membrane")),

@@ -30,7 +30,7 @@ def joint(work: Work, house: House) -> Check:
         if frames:
             return [frame for frame in frames if frame.meets_old != "no"] or None
         hung = [part for part in found if isinstance(part, Member) and _leans_on_house(part, house)]
-        return hung or group[0].absent("joint of its roof and the old one (roof frame: meets old)")
+        return hung or group[0].absent("joint of its roof with the old one (roof frame: meets old)")
 
     return each(work, house, "joint of the new roof and the old one", look, "its roof meets no old one")
 

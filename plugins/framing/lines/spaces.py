@@ -39,11 +39,12 @@ def floor_framing(work: Work, house: House) -> Check:
     roles = ("deck joist", "floor joist") if work.kind in ("deck", "porch") else ("floor joist",)
     joists = [m for m in house.project.members if m.role in roles]
     phases = STANDS if work.kind == "attic to room" else BUILT
+    what = "joists" if work.kind in ("deck", "porch") else "floor joists"
 
     def look(group: Group) -> Any:
         if (slab := _on_slab(group, work, house)) is not False:
             return slab
-        return found_or(serving(joists, group, FLOORS, house, phases), group[0].absent("floor joists"))
+        return found_or(serving(joists, group, FLOORS, house, phases), group[0].absent(what))
 
     return each(work, house, "floor joists, or a slab", look, ON_SLAB)
 
