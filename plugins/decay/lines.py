@@ -34,7 +34,7 @@ def infill_plate(work: Work, house: House) -> Check:
         return to_show("pressure-treated sill plate of the wall that closes it", work)
     found = [infill_of(one, house) for one in openings]
     walls = [one for one in found if isinstance(one, Wall) and one.is_framed is not False]
-    bare = [wall.absent("sill plates") for wall in walls if not wall.sill_plates]
+    bare = [wall.absent("sill plates (with their anchor bolts)") for wall in walls if not wall.sill_plates]
     waiting = [
         one.absent("sill plate of the wall that fills it")
         for one, by in zip(openings, found, strict=True)

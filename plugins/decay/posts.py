@@ -7,6 +7,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Wood,
     all_of,
     any_of,
@@ -22,7 +23,7 @@ from precheck import (
     when_given,
 )
 
-HELD_OFF = "a treated post, or a metal base that holds it off the concrete or the earth"
+HELD_OFF = "a pressure-treated post, or a metal base that holds it off the concrete or the earth"
 
 
 class PostLimits(Limits):
@@ -53,7 +54,9 @@ def post_base(wood: Wood, limit: PostLimits) -> Check:
 
 
 def _outdoors(wood: Wood, limit: PostLimits) -> Check:
-    treated = required(wood.treated, limit.treated).or_fix("a treated post")
+    treated = required(wood.treated, limit.treated).or_fix(
+        "a pressure-treated post", lambda: [NewValue(wood, "treated", "yes")]
+    )
     if limit.above_slab.value is None:
         roofed = does_not_apply("a roof keeps the weather off it")
         return roofed if wood.under_roof is True else _unless(wood, treated)

@@ -63,11 +63,11 @@ class MethodLimits(Limits):
 
 @rule("decay.termites", stage="foundation")
 def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
-    """New work near the ground is kept from termites by one method or more, wherever the place has them."""
+    """New work at the ground is protected from termites where the place has them."""
     found = house.criterion(limit.probability.value, "termites")
     free = () if is_missing(limit.none.value) else limit.none.value or ()
     if found is None or str(found).lower() in free:
-        return does_not_apply("the place has no termites to speak of")
+        return does_not_apply("the place has few termites, or none")
     if is_missing(found):
         return not_shown(found)
     if work.protection is None:
@@ -84,7 +84,7 @@ class FoamLimits(Limits):
 
 @rule("decay.foam", stage="foundation")
 def foam(protection: TermiteProtection, limit: FoamLimits, house: House) -> Check:
-    """Foam outside a foundation ends above the earth; where termites are very heavy none is below grade."""
+    """Foam plastic outside a foundation ends above grade; where termites are very heavy none is below grade."""
     if protection.foam_outside is False:
         return does_not_apply("no foam is outside the foundation")
     if is_missing(protection.foam_outside):

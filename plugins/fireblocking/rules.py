@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -19,6 +19,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Wall,
     all_of,
     any_of,
@@ -85,10 +86,15 @@ def walls(concealed: ConcealedWall, limit: BlockLimits, house: House) -> Check:
     ]
     return all_of(
         required(blocks.at_floors_and_ceilings, limit.at_floors),
-        at_most(blocks.spacing, limit.spacing),
+        at_most(blocks.spacing, limit.spacing).or_fix(*_closer(blocks, limit)),
         required(blocks.at_penetrations, limit.at_joins, "around pipes and wires"),
         *joins,
     )
+
+
+def _closer(blocks: FireBlocks, limit: BlockLimits) -> tuple[Callable[[], str], Callable[[], list[NewValue]]]:
+    return (lambda: f"fireblocking at {limit.spacing.value} on center",
+            lambda: [NewValue(blocks, "spacing", limit.spacing.value)])  # fmt: skip
 
 
 class MaterialLimits(Limits):
@@ -98,7 +104,7 @@ class MaterialLimits(Limits):
 
 @rule("fireblocking.material", stage="rough-in")
 def material(blocks: FireBlocks, limit: MaterialLimits) -> Check:
-    """Fire blocks are of a material that stops fire, thick enough; fiber batts are held in place."""
+    """Fireblocking is of a material that the code lists, and thick enough; fiber batts are held in place."""
     if is_missing(blocks.material):
         return not_shown(blocks.material)
     absent = missing_of(limit.thicknesses.value, limit.loose.value)
@@ -121,7 +127,7 @@ class DraftLimits(Limits):
 
 @rule("fireblocking.draft-stops", stage="rough-in")
 def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
-    """A large concealed space between ceiling and floor is split by draft stops.
+    """A large concealed space between ceiling and floor is divided by draftstops.
 
     It is open from bay to bay where the floor is of trusses or the ceiling hangs below the joists.
     """

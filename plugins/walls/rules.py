@@ -17,6 +17,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Settled,
     Slope,
     Wall,
@@ -100,7 +101,9 @@ def _bearing(own: Any, limit: StudLimits) -> Check:
     if own.carries not in rows[own.stud]:
         return broken(f"{own.stud} studs may not carry {own.carries}").or_fix(lambda: _bigger(own, rows))
     bound = replace(limit.spacings, value=rows[own.stud][own.carries])
-    return at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}").or_fix(lambda: _bigger(own, rows))
+    closer = [NewValue(own, "spacing", bound.value)] if bound.value.n else []
+    held = at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}")
+    return held.or_fix(lambda: _bigger(own, rows), lambda: closer)
 
 
 def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
@@ -109,7 +112,7 @@ def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
     ways += [
         f"{size} at {own.spacing}" for size, row in rows.items() if row.get(own.carries, own.spacing * 0) >= own.spacing
     ][:1]
-    return " or ".join(ways) or "smaller spacing and bigger studs, by an engineer"
+    return " or ".join(ways) or "closer or larger studs, designed by an engineer"
 
 
 def _attic(own: Any, limit: StudLimits) -> Check:
@@ -160,7 +163,7 @@ class PlateLimits(Limits):
 
 @rule("walls.plates", stage="framing")
 def plates(framed: FramedWall, limit: PlateLimits) -> Check:
-    """Walls have a double top plate with its joints apart, and a bottom plate as wide as the studs.
+    """Walls have a double top plate with offset joints, and a bottom plate as wide as the studs.
 
     One top plate will do with metal splice plates over its joints, and on a partition that bears nothing.
     """
@@ -190,7 +193,7 @@ class LandingLimits(Limits):
 
 @rule("walls.joists-over-studs", stage="framing")
 def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
-    """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
+    """Where joists and studs are both widely spaced, joists bear near a stud, or the top plates are reinforced."""
     own = framed.framing
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
@@ -222,7 +225,7 @@ class UpliftLimits(Limits):
 
 @rule("walls.uplift", stage="framing")
 def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
-    """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
+    """The roof is tied down to the outside walls that carry it, unless wind lifts it little: low wind, steep and narrow roof."""
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
@@ -257,10 +260,10 @@ class KneeLimits(Limits):
 
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
-    """A short wall on the foundation has studs as those above; a tall one counts as a story, a low one is sheathed."""
+    """A cripple wall has studs as large as those above; a tall one counts as a story, a low one is fully sheathed."""
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
-        return does_not_apply("it is no short wall on a foundation")
+        return does_not_apply("it is no cripple wall")
     if is_missing(own.height):
         return not_shown(own.height)
     if own.height > limit.as_story_over.value:
