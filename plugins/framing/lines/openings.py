@@ -82,6 +82,7 @@ def _over(opening: Opening, house: House) -> Member | Missing | None:
     if absent is not None:
         return absent
     loose = [m.opening for m in headers if m.phase != "existing" and _may_be_in(m, opening, house)]
+    loose += [m.over for m in headers if is_missing(m.over) and _lies_over(m, opening, house)]
     return missing_of(opening.absent("header"), *loose)
 
 
@@ -93,17 +94,25 @@ def _is_in(member: Member, opening: Opening, house: House) -> bool:
 
 def _covers(member: Member, opening: Opening, house: House) -> bool:
     """Return whether `member` is drawn over the whole of `opening`, on its story."""
+    return _same_story(member, opening, house) and _lies_over(member, opening, house)
+
+
+def _lies_over(member: Member, opening: Opening, house: House) -> bool:
+    """Return whether `member` is drawn over the whole of `opening` in plan, on whatever story."""
     stretch = stretch_of(opening, house)
     if is_missing(stretch) or is_missing(member.from_) or is_missing(member.to):
         return False
     own = Stretch((member.from_[0].n, member.from_[1].n), (member.to[0].n, member.to[1].n))
-    return _same_story(member, opening, house) and uncovered(stretch, [own]).n == 0
+    return uncovered(stretch, [own]).n == 0
 
 
 def _same_story(member: Member, opening: Opening, house: House) -> bool:
+    """Return whether the walls of the opening's story carry `member`; a girder may lie under any wall."""
+    if is_missing(member.over):
+        return member.role == "header" and len(house.project.stories) <= 1
     sides = opening.between if isinstance(opening, Door) else (getattr(opening, "space", ""),)
     stories = {s.story for side in sides if (s := house.space(side)) is not None and not is_missing(s.story)}
-    return is_missing(member.over) or not stories or member.over in stories
+    return not stories or member.over in stories
 
 
 def _is_only_one(member: Member, opening: Opening, house: House) -> bool:

@@ -72,25 +72,35 @@ def _wall(work: Work) -> Wall | None:
 
 def _near(wall: Wall, house: House) -> list[Member | Wall]:
     """Return the beams, and the walls that may bear, which the work builds in the place of `wall`."""
-    beams = [m for m in house.project.members if m.role in BEAMS and m.phase in BUILT and _stands_in(m, wall)]
-    walls = [w for w in house.project.walls if w.phase in BUILT and _replaces(w, wall)]
+    beams = [m for m in house.project.members if m.role in BEAMS and m.phase in BUILT and _stands_in(m, wall, house)]
+    walls = [w for w in house.project.walls if w.phase in BUILT and _replaces(w, wall, house)]
     return [*beams, *walls]
 
 
-def _stands_in(member: Member, wall: Wall) -> bool:
+def _stands_in(member: Member, wall: Wall, house: House) -> bool:
     if not is_missing(member.wall):
         return member.wall == wall.id
     own, gone = _drawn(member), line_of(wall)
-    same_story = is_missing(member.over) or is_missing(wall.story) or member.over == wall.story
-    return own is not None and gone is not None and same_story and uncovered(gone, [own]) < _length(gone)
+    return _on_story(member.over, wall, house) and own is not None and gone is not None and _along(own, gone)
 
 
-def _replaces(new: Wall, wall: Wall) -> bool:
+def _replaces(new: Wall, wall: Wall, house: House) -> bool:
     own, gone = line_of(new), line_of(wall)
     if own is None or gone is None or new.framing.carries == "nothing":
         return False
-    same_story = is_missing(new.story) or is_missing(wall.story) or new.story == wall.story
-    return same_story and uncovered(gone, [own]) < _length(gone)
+    return _on_story(new.story, wall, house) and _along(own, gone)
+
+
+def _along(own: Stretch, gone: Stretch) -> bool:
+    return uncovered(gone, [own]) < _length(gone)
+
+
+def _on_story(story: Any, wall: Wall, house: House) -> bool:
+    """Return whether a part is told to be of the story of `wall`; where there is one story all are."""
+    stories = {s.story for side in wall.between if (s := house.space(side)) is not None and not is_missing(s.story)}
+    if not is_missing(wall.story):
+        stories = {wall.story}
+    return len(house.project.stories) <= 1 or (not is_missing(story) and story in stories)
 
 
 def _drawn(member: Member) -> Stretch | None:
@@ -108,7 +118,9 @@ def _in_its_place(wall: Wall, house: House) -> list[Member | Wall] | Missing:
     found = _near(wall, house)
     if not found:
         beams = [m for m in house.project.members if m.role in BEAMS and not m.is_removed and m.phase != "existing"]
-        loose = [m.wall for m in beams if is_missing(m.wall) and is_missing(m.opening) and _drawn(m) is None]
+        loose = [
+            m.wall for m in beams if is_missing(m.wall) and is_missing(m.opening) and not m.spaces and _is_loose(m)
+        ]
         absent = missing_of(wall.absent("beam in its place"), *loose)
         assert absent is not None
         return absent
@@ -117,6 +129,11 @@ def _in_its_place(wall: Wall, house: House) -> list[Member | Wall] | Missing:
     if gone is not None and left is not None and left > SLACK * 2:
         return wall.absent(f"beam over the whole of it ({left} of {_length(gone)} has none)")
     return found
+
+
+def _is_loose(beam: Member) -> bool:
+    """Return whether the plan does not tell in whose place a beam is: it is not drawn, or not on which story."""
+    return _drawn(beam) is None or is_missing(beam.over)
 
 
 def _left(gone: Stretch, found: list[Member | Wall]) -> Length | None:
