@@ -1,4 +1,4 @@
-"""The plate where an overhead door is closed, and sleepers on a slab: kept from the damp of the concrete."""
+"""Wood that works bring near concrete and weather: the plate of a closed overhead door, sleepers on a slab, posts outdoors."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from precheck import (
     House,
     Missing,
     Opening,
+    Space,
     Wall,
     Work,
+    Works,
     broken,
     does_not_apply,
     infill_of,
@@ -23,7 +25,9 @@ from precheck import (
 
 SLEEPERS = ("sleeper", "joist", "lumber", "furring", "stud")
 BARRIERS = ("polyethylene", "vapor", "moisture", "retarder", "barrier", "membrane", "dimple")
-WAYS = "moisture barrier (or treated sleepers)"
+OUTDOORS = ("post base", "outdoor support", "in the ground")
+ON_POSTS = ("deck", "carport", "porch")
+TREATED = ("pressure-treated", "pressure treated", "preservative-treated", "preservative treated", "naturally durable")
 
 
 @line("decay.infill-plate")
@@ -62,6 +66,26 @@ def sleepers(work: Work, house: House) -> Check:
     if not any(_has_sleepers(floor) for floor in floors):
         return does_not_apply("no sleepers lie on the slab")
     return met(", ".join(floor.label for floor in floors))
+
+
+@line("decay.outdoor-wood")
+def outdoor_wood(work: Work, house: House) -> Check:
+    """Posts and framing of a deck, carport or porch are shown as treated or durable, or a note says so.
+
+    Wood of which nothing tells where it is serves where no other such work is in the project.
+    """
+    notes = (note for note in house.project.notes if not note.is_removed)
+    note = next((note for note in notes if any(word in note.note.lower() for word in TREATED)), None)
+    if note is not None:
+        return shown(note)
+    spaces = [part.id for part in work.parts if isinstance(part, Space)]
+    woods = [wood for wood in house.project.woods if wood.where in OUTDOORS and wood.phase in ("new", "altered")]
+    own = [wood for wood in woods if wood.space in spaces]
+    loose = [wood for wood in woods if is_missing(wood.space)]
+    if own or (spaces and loose and len(Works.of(house).of_kinds(*ON_POSTS)) == 1):
+        return shown(*(own or loose))
+    absent = missing_of(*(wood.space for wood in loose))
+    return to_show("", work, absent) if spaces and absent is not None else to_show("treated posts and framing", work)
 
 
 def _has_sleepers(floor: Floor) -> bool:

@@ -4,7 +4,7 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import Nailing, Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, WallId
+from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, SpaceId, WallId
 from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
@@ -200,7 +200,8 @@ class FloorGuard(Part):
 class Wood(Part):
     """Wood that is near earth, concrete or weather, and what keeps it from decay.
 
-    `location` is where a post stands; the earth under it may be covered with a moisture barrier (`earth covered`).
+    `space` is the deck, carport or porch that it is of, `location` where a post stands; the earth under it may be covered
+    with a moisture barrier (`earth covered`).
     """
 
     kind = "wood"
@@ -208,6 +209,7 @@ class Wood(Part):
         "on foundation wall", "crawl space joists", "crawl space girder", "girder pocket", "furring below grade",
         "under outdoor topping", "in the ground", "post base", "outdoor support",
     ]  # fmt: skip
+    space: Maybe[SpaceId] = NOT_GIVEN
     location: Maybe[Literal["outdoors", "basement", "crawl space"]] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
     ground_contact_treated: Maybe[bool] = NOT_GIVEN
