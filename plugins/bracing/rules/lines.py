@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
+from precheck_plugins.bracing.rules.shown import wall_line
+
 from precheck import (
     Area,
     BracedLine,
@@ -73,9 +75,8 @@ class DueLimits(Limits):
 @rule("bracing.line-shown", stage="plan")
 def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
     """A wall to the outside that is new, filled or opened up belongs to a braced wall line, which is checked anew."""
-    lines = [one for one in house.project.braced_lines if not one.is_removed]
-    on_one = any(cut.part.id in (*one.walls, *one.openings) for one in lines)
-    shown = True if on_one else cut.part.absent("braced wall line")
+    found = wall_line(cut.part, house)
+    shown = found if is_missing(found) else True
     return required(shown, limit.line).because(f"{cut.part.label} is {cut.part.phase}")
 
 

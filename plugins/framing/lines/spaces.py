@@ -82,9 +82,11 @@ def roof_framing(work: Work, house: House) -> Check:
 
 
 def roof_parts(house: House) -> list[Framing]:
-    """Return the roof frames, trusses and rafters of a house."""
-    rafters = (m for m in house.project.members if m.role == "rafter")
-    return [*house.project.roof_frames, *house.project.trusses, *rafters]
+    """Return the roof frames, trusses and rafters of a house; of rafters that stand or go no frame is built."""
+    rafters = [m for m in house.project.members if m.role == "rafter"]
+    old = {rafter.id for rafter in rafters if rafter.phase in ("existing", "removed")}
+    frames = (frame for frame in house.project.roof_frames if frame.phase != "new" or frame.rafters not in old)
+    return [*frames, *house.project.trusses, *rafters]
 
 
 def roofed(group: Group, work: Work) -> bool | Missing:

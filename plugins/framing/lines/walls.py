@@ -61,7 +61,7 @@ def beam_supports(work: Work, house: House) -> Check:
     beams = [part for part in _near(wall, house) if isinstance(part, Member)]
     if not beams:
         return to_show("posts and footings under its beam", work)
-    ends = [end for beam in beams for end in _ends(beam)]
+    ends = [end for beam in beams for end in _ends(beam, house)]
     absent = missing_of(*ends)
     return to_show("", work, absent) if absent is not None else shown(*dict.fromkeys(_named(ends, house)))
 
@@ -148,10 +148,11 @@ def _left(gone: Stretch, found: list[Member | Wall]) -> Length | None:
     return max(_length(gone) - sum(known, Length(0)), Length(0))
 
 
-def _ends(beam: Member) -> list[Any]:
-    """Return what each end of a beam bears on, or is missing."""
+def _ends(beam: Member, house: House) -> list[Any]:
+    """Return what each end of a beam bears on when the work is done, or what is missing."""
+    gone = {part.id for part in house.project.parts if part.is_removed}
     told = [end for end in beam.bears_on if not is_missing(end.on) or not is_missing(end.onto)]
-    held = [end.onto if is_missing(end.on) else end.on for end in told if end.onto != "nothing"]
+    held = [end.onto if is_missing(end.on) else end.on for end in told if end.onto != "nothing" and end.on not in gone]
     if len(held) >= HELD:
         return held
     return [beam.absent("bears on" if not beam.bears_on else "bears on, at its second end")]
