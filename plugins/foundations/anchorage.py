@@ -123,11 +123,11 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
     fewest = _fewest(plate, limit)
     if fewest == 0:
         return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
-    apart = first_given(plate.spacing, when_given(_apart, plate.length, plate.bolts, plate.from_ends))
     count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
     if fewest == 1:
         return count
-    return all_of(count, at_most(apart, spacing).or_fix(lambda: _layout(plate, spacing, limit)))
+    apart, how = _widest(plate, limit.from_end.value)
+    return all_of(count, at_most(apart, spacing, how).or_fix(lambda: _layout(plate, spacing, limit)))
 
 
 def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
@@ -141,6 +141,20 @@ def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
 
 def _is_within(length: Length, limit: Limit[Length]) -> bool:
     return limit.value is not None and not is_missing(limit.value) and length <= limit.value
+
+
+def _widest(plate: SillPlate, from_end: Any) -> tuple[Any, str]:
+    """Return the spacing of the bolts: as stated or as their number in the piece comes to, whichever is wider.
+
+    Beside a stated spacing, end bolts whose place is not given are taken as far `from_end` as they may be.
+    """
+    stated, ends = plate.spacing, plate.from_ends
+    if is_missing(ends) and not is_missing(stated) and isinstance(from_end, Length):
+        ends = (from_end, from_end)
+    counted = when_given(_apart, plate.length, plate.bolts, ends)
+    if is_missing(counted) or (not is_missing(stated) and stated >= counted):
+        return first_given(stated, counted), ""
+    return counted, f"{plate.bolts} bolts in {plate.length}"
 
 
 def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
