@@ -25,7 +25,7 @@ members:
 """,
     "two windows cut in": ROOMS + """
 windows: [{id: N1, phase: new, space: den}, {id: N2, phase: new, space: hall}]
-members: [{id: H1, phase: new, role: header, opening: N1}, {id: H2, phase: new, role: header, opening: N2}]
+members: [{id: H1, phase: new, role: header, openings: [N1]}, {id: H2, phase: new, role: header, openings: [N2]}]
 """,
     "a carport": ROOMS + """- {id: cp, phase: new, use: carport}
 members:
@@ -57,7 +57,7 @@ braced lines:
 - {id: B3, phase: new, walls: [W]}
 windows: [{id: N1, phase: new, space: sun}]
 members:
-- {id: H1, phase: new, role: header, opening: N1}
+- {id: H1, phase: new, role: header, openings: [N1]}
 - {id: J1, phase: new, role: floor joist}
 - {id: R1, phase: new, role: rafter}
 roof frames: [{id: RF, phase: new, rafters: R1, meets old: boards on old rafters}]

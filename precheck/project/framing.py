@@ -186,8 +186,8 @@ class Member(Part):
     `span` is the clear span on the horizontal, `overhang` what runs past the last support. `wet` is lumber that stays
     over 19 % moisture in use, `incised` lumber with cuts for treatment.
 
-    `opening` names the door or window that it is over, `wall` the wall that it is in or stands in for, `spaces` the
-    spaces whose floor, roof or frame it is part of, where the plan does not show that.
+    `openings` name the doors and windows that it is over (a header alike over several is one), `wall` the wall that it is
+    in or stands in for, `spaces` those whose floor, roof or frame it is part of, where the plan does not show that.
 
     In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
@@ -196,7 +196,7 @@ class Member(Part):
 
     kind = "member"
     role: Role
-    opening: Maybe[OpeningId] = NOT_GIVEN
+    openings: tuple[OpeningId, ...] = ()
     wall: Maybe[WallId] = NOT_GIVEN
     spaces: tuple[SpaceId, ...] = ()
     over: Maybe[StoryId] = NOT_GIVEN

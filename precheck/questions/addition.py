@@ -50,7 +50,7 @@ ADDITIONS = (
       for told, what in _FIXTURES.items()),
     Addition("space", "access opening", "hatches", "H", {"to": "{id}"}, ("space", "through", "rough opening")),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
-    Addition("door|window", "header", "members", "HD", {"role": "header", "opening": "{id}"}, ("size", "plies", "span")),
+    Addition("door|window", "header", "members", "HD", {"role": "header", "openings": "[{id}]"}, ("size", "plies", "span")),
     Addition("wall", "beam in its place", "members", "B", {"role": "beam", "wall": "{id}"}, ("size", "plies", "span")),
     *(Addition("space", told, "members", letters, {"role": role, "spaces": "[{id}]"}, ("size", "plies", "span"))
       for told, (role, letters) in _FRAMING.items()),

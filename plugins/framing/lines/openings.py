@@ -81,15 +81,19 @@ def _over(opening: Opening, house: House) -> Member | Missing | None:
     absent = missing_of(*judged)
     if absent is not None:
         return absent
-    loose = [m.opening for m in headers if m.phase != "existing" and _may_be_in(m, opening, house)]
+    loose = [
+        m.absent("openings (that it is over)")
+        for m in headers
+        if m.phase != "existing" and _may_be_in(m, opening, house)
+    ]
     loose += [m.over for m in headers if is_missing(m.over) and _lies_over(m, opening, house)]
     return missing_of(opening.absent("header"), *loose)
 
 
 def _is_in(member: Member, opening: Opening, house: House) -> bool:
-    if member.opening == opening.id or _covers(member, opening, house):
+    if opening.id in member.openings or _covers(member, opening, house):
         return True
-    return is_missing(member.opening) and _is_only_one(member, opening, house)
+    return not member.openings and _is_only_one(member, opening, house)
 
 
 def _covers(member: Member, opening: Opening, house: House) -> bool:
@@ -131,7 +135,7 @@ def _is_only_one(member: Member, opening: Opening, house: House) -> bool:
 
 def _may_be_in(member: Member, opening: Opening, house: House) -> bool:
     """Return whether nothing tells which opening a header is over."""
-    if member.role != "header" or not is_missing(member.opening) or member.spaces:
+    if member.role != "header" or member.openings or member.spaces:
         return False
     wall = wall_of(opening, house)
     told = [one for one in (member.wall, *(end.on for end in member.bears_on)) if not is_missing(one)]

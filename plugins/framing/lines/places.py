@@ -62,7 +62,7 @@ def _of_member(member: Member, house: House) -> frozenset[str]:
 def _beside(member: Member, house: House) -> frozenset[str]:
     """Return the rooms of the opening or wall that it names: it is part of the house there, and of no deck beside it."""
     found: set[str] = set()
-    for named in (member.opening, member.wall):
+    for named in (*member.openings, member.wall):
         part = None if is_missing(named) else house.project.by_id.get(named)
         sides = getattr(part, "between", (getattr(part, "space", OUTSIDE),))
         found.update(side for side in sides if not is_outdoors(side, house))

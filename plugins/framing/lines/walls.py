@@ -118,9 +118,7 @@ def _in_its_place(wall: Wall, house: House) -> list[Member | Wall] | Missing:
     found = _near(wall, house)
     if not found:
         beams = [m for m in house.project.members if m.role in BEAMS and not m.is_removed and m.phase != "existing"]
-        loose = [
-            m.wall for m in beams if is_missing(m.wall) and is_missing(m.opening) and not m.spaces and _is_loose(m)
-        ]
+        loose = [m.wall for m in beams if is_missing(m.wall) and not m.openings and not m.spaces and _is_loose(m)]
         absent = missing_of(wall.absent("beam in its place"), *loose)
         assert absent is not None
         return absent
