@@ -38,13 +38,23 @@ def spaces_of(part: Framing, house: House) -> frozenset[str]:
 
     A member that does not tell by itself is of the spaces of those that it bears on, and that bear on it.
     """
-    own = _told(part, house)
-    if own or not isinstance(part, Member):
-        return own
-    return _joined(part, house)
+    kept: dict[str, frozenset[str]] = house.kept.setdefault("spaces of framing", {})
+    if part.id not in kept:
+        kept[part.id] = own = _told(part, house)
+        if not own and isinstance(part, Member):
+            kept.update(_joined(part, house))
+    return kept[part.id]
 
 
 def _told(part: Framing, house: House) -> frozenset[str]:
+    """Return the spaces that `part` tells by itself, worked out once."""
+    kept: dict[str, frozenset[str]] = house.kept.setdefault("spaces told by framing", {})
+    if part.id not in kept:
+        kept[part.id] = _own_spaces(part, house)
+    return kept[part.id]
+
+
+def _own_spaces(part: Framing, house: House) -> frozenset[str]:
     if part.spaces:
         return frozenset(part.spaces)
     named = part.rafters if isinstance(part, RoofFrame) else part.joists if isinstance(part, Ledger) else None
@@ -88,28 +98,34 @@ def _is_ridge(under: Any) -> bool:
     return under == "ridge" or (isinstance(under, Member) and under.role in RIDGES)
 
 
-def _joined(member: Member, house: House) -> frozenset[str]:
-    """Return the spaces of the nearest members below and above it that tell theirs."""
-    seen, waiting, found = {member.id}, [member], set[str]()
+def _joined(member: Member, house: House) -> dict[str, frozenset[str]]:
+    """Return the spaces of the nearest members below and above it that tell theirs: also for those on the way to them."""
+    touching = _touching(house)
+    silent, waiting, found = {member.id}, [member], set[str]()
     while waiting:
-        for other in _touching(waiting.pop(), house):
-            if other.id in seen:
-                continue
-            seen.add(other.id)
+        for other in touching[waiting.pop().id]:
             own = _told(other, house)
             found |= own
-            if not own:
+            if not own and other.id not in silent:
+                silent.add(other.id)
                 waiting.append(other)
-    return frozenset(found)
+    return dict.fromkeys(silent, frozenset(found))
 
 
-def _touching(member: Member, house: House) -> Iterator[Member]:
-    below = {end.on for end in member.bears_on if not is_missing(end.on)}
-    for other in house.project.members:
-        if other.is_removed or other is member:
-            continue
-        if other.id in below or any(end.on == member.id for end in other.bears_on):
-            yield other
+def _touching(house: House) -> dict[str, list[Member]]:
+    """Return, by the id of each member that stays, those that it bears on and that bear on it; worked out once."""
+    if "touching members" not in house.kept:
+        members = {member.id: member for member in house.project.members}
+        found: dict[str, list[Member]] = {name: [] for name in members}
+        for member in members.values():
+            below = (members[end.on] for end in member.bears_on if not is_missing(end.on) and end.on in members)
+            for under in below if not member.is_removed else ():
+                if not under.is_removed:
+                    found[member.id].append(under)
+                    found[under.id].append(member)
+        house.kept["touching members"] = found
+    touching: dict[str, list[Member]] = house.kept["touching members"]
+    return touching
 
 
 def _drawn_over(member: Member, house: House) -> Iterator[str]:
