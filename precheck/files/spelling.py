@@ -13,6 +13,7 @@ from types import MappingProxyType
 
 FORMER = {
     "bathtub": "tub",
+    "bolts at least": "bolt diameter",
     "centre": "center",
     "labelled": "labeled",
     "labelled clearance": "labeled clearance",
