@@ -214,5 +214,5 @@ def test_a_link_that_leads_nowhere_is_told_and_not_left_out(tmp_path: Path) -> N
     (tmp_path / "1.yaml").write_text(house(1))
     (tmp_path / "2.yaml").symlink_to(tmp_path / "gone.yaml")
     found = precheck(str(tmp_path / "*.yaml"), "--topic", "stairs")
-    assert found.returncode == 2
+    assert found.exit_code == 2
     assert "2.yaml:1:1: there is no such file" in found.stderr
