@@ -91,7 +91,7 @@ def moved(place: Callable[[int, int], tuple[int, int]]) -> Change:
 
     def point(at: Any) -> Items:
         x, y = place(*(int(Length.parse(one).n) for one in at))
-        return listed([written(x), written(y)])
+        return listed([written(int(x)), written(int(y))])
 
     def change(block: Block, model: Any) -> None:
         for field in model.model_fields.values() if model else ():
@@ -111,7 +111,7 @@ def turned(block: Block, model: Any) -> Any:
     """Turn the plan by a quarter: x becomes y, and rectangles lie on their side."""
     if getattr(model, "kind", "") == "rectangle" and block.keys() >= {"at", "width", "depth"}:
         x, y, depth = (Length.parse(one).n for one in (*block["at"], block["depth"]))
-        block["at"] = listed([written(-(y + depth)), written(x)])
+        block["at"] = listed([written(-int(y + depth)), written(int(x))])
         block["width"], block["depth"] = block["depth"], block["width"]
         return None
     return moved(lambda x, y: (-y, x))(block, model)
