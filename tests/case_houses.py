@@ -19,7 +19,7 @@ from precheck.review.run import run
 PLUGINS = Path(__file__).parents[1] / "plugins"
 TOPICS = sorted(folder.parent.name for folder in PLUGINS.glob("*/cases"))
 EDITION = "irc-2021"
-SIXTEENTH, MILLIMETER = Length.parse("1/16 in").n, Length.parse("1 mm").n
+SIXTEENTH, MILLIMETER = int(Length.parse("1/16 in").n), int(Length.parse("1 mm").n)
 Change = Callable[[Block, Any], Any]
 
 

@@ -7,7 +7,7 @@ from case_houses import TOPICS, Change, houses, in_another_order, in_millimeters
 
 from precheck import Length
 
-FEET = Length.parse("1 ft").n
+FEET = int(Length.parse("1 ft").n)
 CHANGES: dict[str, Change] = {
     "in another order": in_another_order,
     "moved on the sheet": moved(lambda x, y: (x + 100 * FEET, y - 37 * FEET)),

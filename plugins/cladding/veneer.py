@@ -214,8 +214,10 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
     angle = _plain(lintel.angle)
     if not is_missing(angle) and angle not in limit.spans.value:
         span = look_at(Look.ENGINEER, f"the table has no angle {lintel.angle}")
+    elif (found := _longest(angle, lintel.stories_above, limit)) is None:
+        span = look_at(Look.ENGINEER, f"the table has no {lintel.angle} with {lintel.stories_above} stories above")
     else:
-        longest = replace(limit.spans, value=_longest(angle, lintel.stories_above, limit))
+        longest = replace(limit.spans, value=found)
         fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
             f"use an angle of {fits[0]}" if fits else "have the lintel designed"
