@@ -10,6 +10,7 @@ from precheck import (
     Bars,
     Check,
     Footing,
+    FoundationWall,
     House,
     Length,
     Limit,
@@ -57,6 +58,8 @@ class HeldLimits(Limits):
 @rule("foundations.bar-supports", stage="foundation")
 def bar_supports(bars: Bars, limit: HeldLimits) -> Check:
     """Bars are held in their place before concrete is placed, and are not lifted or pushed into it."""
+    if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
+        return does_not_apply("they stand in the cells of masonry")
     return one_of(bars.held, limit.ways).or_fix("chairs or blocks under the bars, or bars tied to stakes or forms")
 
 

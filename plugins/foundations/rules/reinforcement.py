@@ -10,6 +10,7 @@ from precheck import (
     Check,
     Concrete,
     Footing,
+    FoundationWall,
     House,
     Length,
     Limit,
@@ -113,6 +114,8 @@ class CoverLimits(Limits):
 @rule("foundations.bar-cover", stage="foundation")
 def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
     """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
+    if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
+        return does_not_apply("masonry and grout cover them")
     if is_missing(bars.cast_against):
         return not_shown(bars.cast_against)
     if bars.cast_against == "earth":
