@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from precheck_plugins.zoning.lines import PARKING
+
 from precheck import (
     Check,
     Fact,
@@ -58,7 +60,7 @@ class Parking(Fact):
 
     def number(self, of: int | Missing) -> int | Missing:
         """Return `of`, or its absence where no stall is drawn at all."""
-        return of if self.drawn else self.about.absent("parking stalls before and after")
+        return of if self.drawn else self.about.absent(PARKING)
 
 
 def is_lost(space: object) -> bool:

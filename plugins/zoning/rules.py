@@ -2,36 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.lot_lines import FacingLine
+from precheck_plugins.zoning.site_work import SiteWork, stands_anew
 
 from precheck import (
     Area,
     Check,
     CoveredArea,
     Easement,
-    Fact,
     House,
     Length,
     Limit,
     Limits,
     Look,
     Lot,
-    LotLine,
     Missing,
     Outcome,
     Project,
     Ratio,
-    Space,
+    Work,
     agrees,
     all_of,
     ask_unless_set,
     at_least,
     at_most,
     does_not_apply,
-    fact,
     is_missing,
     look_at,
     not_shown,
@@ -41,62 +38,8 @@ from precheck import (
     when_given,
 )
 
-OPEN_BEFORE = frozenset(("carport", "porch", "deck"))
 MEASURED_FROM = frozenset(("wall", "post", "roof edge"))
-AT_THE_GROUND = OPEN_BEFORE | {"garage"}
 SAME_DISTANCE = Length.parse("2 in")  # a dimension on the site plan this close to the drawn distance agrees with it
-
-
-@fact
-class SiteWork(Fact):
-    """A space whose place on the lot the work decides: new, or enclosed where it stood open before."""
-
-    space: Space
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[SiteWork]:
-        """Yield every space at the ground that the work puts where none stood, or only an open one.
-
-        A new closet within the house is none: a space counts by its use, by what it was, by the lot line that it faces
-        or by its own new floor.
-        """
-        faced = {side.space.id for side in house.subjects(FacingLine)}
-        for space in house.spaces:
-            floor = house.floor(space)
-            own_floor = floor is not None and floor.phase == "new"
-            outside = space.use in AT_THE_GROUND or opened(space) or space.id in faced or own_floor
-            if outside and stands_anew(space) and house.story_level(space) not in ("upper", "attic"):
-                yield cls(space, space)
-
-
-def opened(space: Space) -> bool:
-    """Return whether the space was open to the outside before the work."""
-    return not is_missing(space.was) and space.was in OPEN_BEFORE
-
-
-def stands_anew(space: Space) -> bool:
-    """Return whether the work puts `space` where no enclosed space stood before."""
-    was_inside = not is_missing(space.was) and not opened(space)
-    altered_open = space.phase == "altered" and (space.use in OPEN_BEFORE or opened(space))
-    return (space.phase == "new" and not was_inside) or altered_open
-
-
-class DistanceLimits(Limits):
-    shown: Limit[bool]
-
-
-@rule("zoning.distances-shown", stage="intake")
-def distances_shown(work: SiteWork, limit: DistanceLimits, house: House) -> Check:
-    """The site plan gives the distance of new or newly enclosed space to the lot lines.
-
-    A space within the house, which faces no line, counts as shown once another space of the work does.
-    """
-    faced = [side for side in house.subjects(FacingLine) if side.space is work.space]
-    lines = [line for line in house.subjects(LotLine) if not line.is_removed]
-    inside = bool(lines) and house.outline(work.space) is not None and not faced
-    known = next((side.distance for side in faced if is_missing(side.distance)), True)
-    shown = known if faced else inside or work.space.absent("distances to the lot lines")
-    return required(shown, limit.shown)
 
 
 class SetbackLimits(Limits):
@@ -221,7 +164,8 @@ class HeightLimits(Limits):
 def height(project: Project, limit: HeightLimits, house: House) -> Check:
     """A new roof keeps to the height that the zone lets buildings have."""
     tall = project.lot.building_height
-    if is_missing(tall) and not any(work.space.phase == "new" for work in house.subjects(SiteWork)):
+    grows = any(work.space.phase == "new" for work in house.subjects(SiteWork))
+    if is_missing(tall) and not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
         return does_not_apply("the roof stays as it is")
     return ask_unless_set(limit.maximum) or at_most(tall, limit.maximum)
 

@@ -19,7 +19,7 @@ from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
 _BELONGS = {
-    "amend": ("was", "to", "tolerance"),
+    "amend": ("was", "to", "tolerance", "force"),
     "delete": ("was",),
     "add": ("value", "measures", "section", "force", "tolerance", "check"),
 }
@@ -145,7 +145,9 @@ def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
     if amendment.to is None:
         raise refuse(place, f"`to` is not given; write the new value of `{limit.name}`")
     to = amendment.place_of("to")
-    changes = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
+    changes: dict[str, Any] = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
+    if "force" in (amendment.block or ()):  # an office makes binding what is only good practice, or the reverse
+        changes["advised"] = amendment.force == "advise"
     event = Event("amended", written_as(amendment.to), amendment.by, to)
     return _checked(to, limit, amendment.to, event, **changes)
 

@@ -16,7 +16,6 @@ from precheck import (
     Length,
     Limit,
     Limits,
-    Look,
     Missing,
     Project,
     Ratio,
@@ -31,7 +30,6 @@ from precheck import (
     fact,
     is_missing,
     less_than,
-    look_at,
     met,
     required,
     rule,
@@ -130,7 +128,7 @@ EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
 
 @fact
 class NeededPermit(Fact):
-    """A permit that the work at hand needs, and the part because of which it does."""
+    """A permit of a trade that the work at hand needs, and the part because of which it does."""
 
     project: Project
     permit: str
@@ -139,16 +137,11 @@ class NeededPermit(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[NeededPermit]:
         """Yield each permit once, with the first part that calls for it."""
-        changed = [p for p in house.project.parts if p.phase in ("new", "altered", "removed") and p.kind not in PAPER]
+        changed = [p for p in house.project.parts if p.phase in ("new", "altered", "removed")]
         for permit, calls_for in TRADES.items():
             part = next((part for part in changed if calls_for(part)), None)
             if part is not None:
                 yield cls(house.project, house.project, permit, f"{part.label} is {part.phase}")
-
-    @property
-    def article(self) -> str:
-        """The word before its name."""
-        return "an" if self.permit[0] in "aeiou" else "a"
 
     @property
     def label(self) -> str:
@@ -172,7 +165,6 @@ def _heats(part: Any) -> bool:
 
 
 TRADES: dict[str, Callable[[Any], bool]] = {
-    "building": lambda _: True,
     "electrical": lambda part: part.kind in WIRED,
     "plumbing": lambda part: part.kind == "fixture" or (isinstance(part, Appliance) and part.what == "water heater"),
     "mechanical": lambda part: isinstance(part, Duct) or _heats(part),
@@ -186,18 +178,15 @@ class NeededLimits(Limits):
 
 @rule("permits.needed", stage="intake")
 def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
-    """Building, altering, repairing or changing the use of a house needs a permit, and so does work of each trade.
+    """Among the permits applied for is one for each trade that the work takes.
 
-    Where the file lists no permits, the finding says which ones the work calls for.
+    The building permit is what the drawings go in for, and is not asked. Where no permits are listed, the works ask.
     """
     submittal = permit.project.submittal
-    if limit.applied_for.value is not None and (is_missing(submittal) or not submittal.permits):
-        return look_at(
-            Look.OFFICIAL,
-            f"{permit.why}, which calls for {permit.article} {permit.permit} permit; list those applied for",
-        )
-    given = not is_missing(submittal) and permit.permit in submittal.permits
-    return required(given, limit.applied_for).because(permit.why).or_fix(f"apply for the {permit.permit} permit too")
+    if is_missing(submittal) or not submittal.permits:
+        return does_not_apply("no permits are listed; the works that take one ask for it")
+    check = required(permit.permit in submittal.permits, limit.applied_for).because(permit.why)
+    return check.or_fix(f"apply for the {permit.permit} permit too")
 
 
 class LifeLimits(Limits):
