@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck import Appliance, Check, Fixture, House, Part, Space, Work, line, missing_of, shown, to_show
+from precheck import Appliance, Check, Fixture, House, Part, Space, Work, is_missing, line, missing_of, shown, to_show
 
 EQUIPMENT = frozenset(("water heater", "furnace", "boiler", "air handler", "clothes dryer"))
 LAUNDRY = frozenset(("clothes washer", "laundry sink"))
@@ -35,6 +35,28 @@ def water_heater_and_furnace(work: Work, house: House) -> Check:
     if len(found) == len(elsewhere):
         return shown(*found)
     return to_show("what becomes of the water heater, furnace and laundry in it (or that there is none)", work)
+
+
+@line("existing.overhead-door", stage="intake")
+def overhead_door(work: Work, house: House) -> Check:
+    """The plans say what becomes of the overhead door of a garage that is made a room: taken out, or kept for what stays.
+
+    One that stays in the wall of the room itself is not told of yet.
+    """
+    rooms = {space.id for space in work.parts_of(Space)}
+    doors = [door for door in house.project.doors if door.operation == "vehicle"]
+    told = [d for d in doors if d.is_removed or (not is_missing(d.phase) and not rooms.intersection(d.between))]
+    return shown(*told) if told else to_show("what becomes of the overhead door", work)
+
+
+@line("existing.what-changes", stage="intake")
+def what_changes(work: Work, house: House) -> Check:
+    """A room that is called altered has something that changes in it, which the plans show."""
+    rooms = work.parts_of(Space)
+    others = [part for part in work.parts if part not in rooms]
+    if others or any(room.changes_use or room.phase == "new" for room in rooms):
+        return shown(*(others or rooms))
+    return to_show("what changes in it" if rooms else "what the other work is", work)
 
 
 def _was_one(space: Space, work: Work) -> bool:

@@ -134,6 +134,9 @@ def changed_use(space: Space) -> Check:
         return broken(
             f"it was a {space.was} and becomes a {space.use}, so that it is not an existing {space.use}"
         ).or_fix("mark it `phase: altered`, so that what the new use needs is checked")
+    if space.addition is True:
+        told = f"it was a {space.was} and is said to be an addition, which stands where nothing stood"
+        return broken(told).or_fix("take out `addition`, or what it was")
     return met(f"it was a {space.was} and is checked as a {space.use}")
 
 
