@@ -23,6 +23,8 @@ from precheck import (
     does_not_apply,
     first_given,
     is_missing,
+    met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -50,12 +52,17 @@ def seal(project: Project, limit: SealLimits, house: House) -> Check:
     free = all_of(does_not_apply("the law of the place is not told of"), *_without(project, limit, house))
     submittal = project.submittal
     by = project.absent("sealed by (of the submittal)") if is_missing(submittal) else submittal.sealed_by
-    sealed = one_of(by, limit.by).or_fix("have the drawings sealed")
-    if free.outcome is Outcome.DOES_NOT_APPLY or limit.by.value is None:
+    sealed = (_any(by) if limit.by.value is None else one_of(by, limit.by)).or_fix("have the drawings sealed")
+    if free.outcome is Outcome.DOES_NOT_APPLY:
         return does_not_apply(limit.by.why_void or "nothing here calls for a seal")
     due = {Outcome.FAIL: True, Outcome.WARN: True, Outcome.PASS: False}.get(free.outcome)
     asked = Missing(*free.needs) if due is None else due
     return decide(asked, sealed.because(free.why), does_not_apply("within the sizes that need no seal"))
+
+
+def _any(by: str | Missing) -> Check:
+    """Check that somebody seals the drawings, where the law says when and not who."""
+    return not_shown(by) if is_missing(by) else broken("no seal") if by == "none" else met(f"sealed by the {by}")
 
 
 def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Check]:

@@ -94,6 +94,10 @@ JOBS = {
     "a storage room made of an attic": (
         spaces("{id: att, phase: altered, use: storage, was: attic}"), ["attic storage: space att"]
     ),
+    "a utility room and a storage room made habitable": (
+        spaces("{id: of, phase: altered, use: office, was: utility}", "{id: br, phase: altered, use: bedroom, was: storage}"),
+        ["storage to room: space of", "new bedroom: space br"],
+    ),
     # additions
     "a master suite built on": (
         spaces(

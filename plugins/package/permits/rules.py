@@ -128,7 +128,7 @@ EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
 
 @fact
 class NeededPermit(Fact):
-    """A permit of a trade that the work at hand needs, and the part because of which it does."""
+    """A permit that the work at hand needs, and the part because of which it does."""
 
     project: Project
     permit: str
@@ -137,7 +137,7 @@ class NeededPermit(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[NeededPermit]:
         """Yield each permit once, with the first part that calls for it."""
-        changed = [p for p in house.project.parts if p.phase in ("new", "altered", "removed")]
+        changed = [p for p in house.project.parts if p.phase in ("new", "altered", "removed") and p.kind not in PAPER]
         for permit, calls_for in TRADES.items():
             part = next((part for part in changed if calls_for(part)), None)
             if part is not None:
@@ -165,6 +165,7 @@ def _heats(part: Any) -> bool:
 
 
 TRADES: dict[str, Callable[[Any], bool]] = {
+    "building": lambda _: True,
     "electrical": lambda part: part.kind in WIRED,
     "plumbing": lambda part: part.kind == "fixture" or (isinstance(part, Appliance) and part.what == "water heater"),
     "mechanical": lambda part: isinstance(part, Duct) or _heats(part),
@@ -178,9 +179,9 @@ class NeededLimits(Limits):
 
 @rule("permits.needed", stage="intake")
 def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
-    """Among the permits applied for is one for each trade that the work takes.
+    """The permits that are listed hold one for each trade that the work takes, and the building permit.
 
-    The building permit is what the drawings go in for, and is not asked. Where no permits are listed, the works ask.
+    Where none are listed, the works ask for those of the trades; the building permit is what the drawings go in for.
     """
     submittal = permit.project.submittal
     if is_missing(submittal) or not submittal.permits:
