@@ -67,9 +67,9 @@ def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
     Plans, elevations and sections that the work itself takes are lines of that work.
     """
     own = _list_of(limit.common, limit.wanted)
-    if own.advised and not live(project):
-        return does_not_apply("no sheets are listed, and the works say which they take")
     missing = lacking(wanted_for(own.value or (), house), project)
+    if own.advised and not missing and not live(project):
+        return does_not_apply("no sheets are listed, and the works say which they take")
     return judged("sheets", missing, own, [project.absent(item) for item in missing])
 
 

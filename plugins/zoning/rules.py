@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from precheck_plugins.zoning.lot_lines import FacingLine
-from precheck_plugins.zoning.site_work import SiteWork, stands_anew
+from precheck_plugins.zoning.site_work import OPEN_BEFORE, SiteWork, stands_anew
 
 from precheck import (
     Area,
@@ -151,8 +151,8 @@ class LotLimits(Limits):
 @rule("zoning.lot-size", stage="intake")
 def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
     """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
-    if not house.subjects(SiteWork):
-        return does_not_apply("nothing on the ground is new")
+    if not any(work.space.use not in OPEN_BEFORE for work in house.subjects(SiteWork)):
+        return does_not_apply("no building is added")
     return ask_unless_set(limit.minimum) or at_least(project.lot.area, limit.minimum)
 
 
@@ -164,7 +164,7 @@ class HeightLimits(Limits):
 def height(project: Project, limit: HeightLimits, house: House) -> Check:
     """A new roof keeps to the height that the zone lets buildings have."""
     tall = project.lot.building_height
-    grows = any(work.space.phase == "new" for work in house.subjects(SiteWork))
+    grows = any(work.space.phase == "new" and work.space.use != "deck" for work in house.subjects(SiteWork))
     if is_missing(tall) and not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
         return does_not_apply("the roof stays as it is")
     return ask_unless_set(limit.maximum) or at_most(tall, limit.maximum)
