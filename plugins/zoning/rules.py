@@ -22,6 +22,7 @@ from precheck import (
     Outcome,
     Project,
     Ratio,
+    Space,
     Work,
     agrees,
     all_of,
@@ -85,7 +86,7 @@ class OverhangLimits(Limits):
 
 @rule("zoning.overhang", stage="intake")
 def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
-    """Eaves reach no further into a required yard than the zone lets them."""
+    """Eaves reach no farther into a required yard than the zone allows."""
     if side.is_square or is_missing(side.line.side):
         return does_not_apply("the rule for setbacks asks which yard this is")
     yard = getattr(limit, side.line.side.replace(" ", "_"))
@@ -113,16 +114,33 @@ class CoverageLimits(Limits):
 
 @rule("zoning.coverage", stage="intake")
 def coverage(project: Project, limit: CoverageLimits, house: House) -> Check:
-    """Roofs and paving cover no more of the lot than the zone lets them; a lot over before may not grow."""
-    if not house.subjects(CoveredArea):
-        grows = any(True for _ in house.subjects(SiteWork))
-        missing = not_shown(house.project.absent("covered areas"))
-        return ask_unless_set(limit.roofed) or missing if grows else does_not_apply("nothing on the ground is new")
+    """Roofs and paving cover no more of the lot than the zone allows; a lot over before may not grow.
+
+    The sum is of the house that stands and of what the work adds: where either is not among the areas, it is not known.
+    """
+    grown = [work.space for work in house.subjects(SiteWork) if work.space.phase == "new"]
+    areas = house.subjects(CoveredArea)
+    if not areas and not grown:
+        return does_not_apply("nothing on the ground is new")
+    lacking = _uncounted(project, house, areas, grown)
+    if lacking is not None:
+        return ask_unless_set(limit.roofed) or not_shown(lacking)
     return all_of(
         ask_unless_set(limit.roofed) or _covered(project.lot, house, limit.roofed, roofed_only=True),
         ask_unless_set(limit.roofed_and_paved)
         or _covered(project.lot, house, limit.roofed_and_paved, roofed_only=False),
     )
+
+
+def _uncounted(project: Project, house: House, areas: tuple[CoveredArea, ...], grown: list[Space]) -> Missing | None:
+    """Return what is missing of a sum over all that covers the lot; None where it can be whole."""
+    if not areas:
+        return project.absent("covered areas")
+    if grown and not any(area.phase in ("new", "altered") for area in areas):
+        return grown[0].absent("covered area")
+    stands = any(space.phase in ("existing", "altered") for space in house.project.spaces)
+    counted = any(area.phase in ("existing", "altered") and area.is_roofed for area in areas)
+    return project.absent("covered area of the house that stands") if stands and not counted else None
 
 
 def _covered(lot: Lot | Missing, house: House, limit: Limit[Ratio], roofed_only: bool) -> Check:
@@ -150,7 +168,7 @@ class LotLimits(Limits):
 
 @rule("zoning.lot-size", stage="intake")
 def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
-    """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
+    """A lot with an addition meets the minimum lot size of its zone; a smaller one may be lawful, and the department says."""
     if not any(work.space.use not in OPEN_BEFORE for work in house.subjects(SiteWork)):
         return does_not_apply("no building is added")
     return ask_unless_set(limit.minimum) or at_least(project.lot.area, limit.minimum)
@@ -162,7 +180,7 @@ class HeightLimits(Limits):
 
 @rule("zoning.height", stage="intake")
 def height(project: Project, limit: HeightLimits, house: House) -> Check:
-    """A new roof keeps to the height that the zone lets buildings have."""
+    """A new roof stays within the building height of the zone."""
     tall = project.lot.building_height
     grows = any(work.space.phase == "new" and work.space.use != "deck" for work in house.subjects(SiteWork))
     if is_missing(tall) and not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
@@ -180,6 +198,8 @@ def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
     reaching = set(strip.built_over_by)
     along = None if is_missing(strip.along) else strip.along
     sides = [s for s in house.subjects(FacingLine) if s.line.id == along and s.space.phase in ("new", "altered")]
+    if along is None and not strip.built_over_by and house.subjects(SiteWork):
+        return ask_unless_set(limit.spaces) or not_shown(strip.absent("along"), strip.absent("width"))
     near = [s for s in sides if not (is_missing(s.of("overhang")) and s.is_beyond_eaves(strip.width))]
     unknown = when_given(lambda *_: True, *(s.edge_distance for s in near), *([strip.width] if sides else []))
     if is_missing(unknown):

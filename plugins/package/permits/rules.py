@@ -111,7 +111,7 @@ def _tank(work: SmallWork, limit: ExemptLimits) -> Check:
 
 
 def _wiring(work: SmallWork, limit: ExemptLimits) -> Check:
-    return all_of(at_most(work.volts, limit.volts), at_most(work.watts, limit.watts))
+    return all_of(less_than(work.volts, limit.volts), at_most(work.watts, limit.watts))
 
 
 EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
