@@ -10,11 +10,10 @@ from pathlib import Path
 from types import MappingProxyType
 
 from precheck.files import spelling
-from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import read_record
 from precheck.files.source import Block, Place, Problem, Unusable, read_file
-from precheck.rulesets.amend import act_on, set_criterion
+from precheck.rulesets.amend import Parent, act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.entry import Edition
 from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
@@ -113,7 +112,7 @@ class Library:
     def jurisdictions(self) -> dict[str, list[Path]]:
         """The adoption files of every jurisdiction by its folder name, oldest first."""
         found: dict[str, list[Path]] = {}
-        for path in self._files("jurisdictions", "*/*.yaml"):
+        for path in (*self._files("jurisdictions", "*/*.yaml"), *self._files("jurisdictions", "*/*.yml")):
             found.setdefault(path.parent.name, []).append(path)
         return {name: sorted(paths, key=lambda p: p.name) for name, paths in sorted(found.items())}
 
@@ -242,11 +241,12 @@ class _Fold:
     def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
         limits, renamed = dict(parent.limits), list[Problem]()
         requirements = {found.name: found for found in parent.requirements}
+        above = Parent(parent.formerly, partial(self._limits_then, adoption))
         for key in adoption.design_criteria:
             self._try(partial(set_criterion, adoption, key, limits))
-        for amendment in adoption.amendments:
-            if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
-                self._try(partial(act_on, amendment, limits, requirements, parent.formerly, renamed))
+        for amendment in sorted(adoption.amendments, key=lambda one: one.begins):
+            if amendment.holds(self.on):
+                self._try(partial(act_on, amendment, limits, requirements, above, renamed))
         name = adoption.jurisdiction
         step = ChainLink(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
         added = tuple(requirements.values())
@@ -257,9 +257,16 @@ class _Fold:
             chain=(*parent.chain, step),
             limits=frozen(limits),
             requirements=added,
-            caveats=(*parent.caveats, *_caveats(adoption)),
+            caveats=(*parent.caveats, *_caveats(adoption, self.on)),
             renamed=(*parent.renamed, *(adoption.block.renamed if adoption.block is not None else ()), *renamed),
         )
+
+    def _limits_then(self, adoption: Adoption) -> Table:
+        """Return the limits that `adoption` amended on the day from which it is in force; none where they do not resolve."""
+        try:
+            return _Fold(self.library, adoption.in_force).adopt(adoption.adopts, None).limits
+        except Unusable:
+            return frozen({})
 
     def _try(self, act: Callable[[], None]) -> None:
         try:
@@ -268,11 +275,11 @@ class _Fold:
             self.problems.extend(error.problems)
 
 
-def _caveats(adoption: Adoption) -> Iterator[tuple[str, str]]:
+def _caveats(adoption: Adoption, on: date | None) -> Iterator[tuple[str, str]]:
     """Yield what an adoption notes of itself, and of each limit that it touches: what its numbers leave out."""
     if adoption.note:
         yield "", adoption.note
     for one in adoption.amendments:
-        name = next((name for name in (one.amend, one.delete, one.add) if not is_missing(name)), "")
-        if one.note:
+        name = next((name for name in (one.amend, one.delete, one.add) if isinstance(name, str)), "")
+        if one.note and one.holds(on):
             yield name, one.note
