@@ -66,7 +66,7 @@ class LessSafeLimits(Limits):
 
 @rule("existing.no-less-safe", existing="must comply")
 def no_less_safe(taken: TakenAway, limit: LessSafeLimits) -> Check:
-    """Work leaves an existing house no less safe: what it takes away of ways out and alarms, it puts back."""
+    """Exits and alarms that the work takes away are replaced, so that the house is no less safe."""
     what = f"another {taken.what}" + (f" ({', '.join(p.id for p in taken.left)})" if taken.left else "")
     there = taken.unsure if taken.unsure is not None and not taken.left else bool(taken.left)
     return (

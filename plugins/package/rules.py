@@ -132,7 +132,7 @@ class ScaleLimits(Limits):
 
 @rule("package.scale", stage="intake")
 def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
-    """A sheet of plans, sections or elevations gives its scale, no smaller than the office can read."""
+    """Plans, sections and elevations note their scale, and it is large enough to read."""
     title = sheet.title.lower()
     site = any(word in title for word in ("site", "plot"))
     if not site and not any(word in title for word in ("plan", "section", "elevation", "detail")):
@@ -150,7 +150,7 @@ class PaperLimits(Limits):
 
 @rule("package.paper", stage="intake")
 def paper(sheet: Sheet, limit: PaperLimits) -> Check:
-    """The paper is neither smaller nor larger than the office takes."""
+    """The sheet size is one that the office takes."""
     if is_missing(sheet.paper):
         return does_not_apply("the size of the paper is not given")
     short, long_ = sorted(sheet.paper)
@@ -166,7 +166,7 @@ class TextLimits(Limits):
 
 @rule("package.text-height", stage="intake")
 def text_height(sheet: Sheet, limit: TextLimits) -> Check:
-    """The smallest letters of a sheet can be read on a copy."""
+    """The smallest lettering of a sheet can be read on a copy."""
     if is_missing(sheet.text_height):
         return does_not_apply("the height of the letters is not given")
     return _asked(limit.minimum, at_least(sheet.text_height, limit.minimum))
@@ -178,7 +178,7 @@ class MirrorLimits(Limits):
 
 @rule("package.mirrored", stage="intake")
 def mirrored(sheet: Sheet, limit: MirrorLimits) -> Check:
-    """No sheet is a mirror image of what is to be built, with its words turned about."""
+    """No sheet is printed in reverse of what is to be built."""
     if is_missing(sheet.mirrored):
         return does_not_apply("nothing says that the sheet is mirrored")
     told = "mirrored" if sheet.mirrored else "drawn as it is built"
@@ -224,7 +224,7 @@ class PhaseLimits(Limits):
 
 @rule("package.phase", stage="intake", existing="must comply")
 def phase(drawing: DrawnPart, limit: PhaseLimits) -> Check:
-    """Each part is marked as existing, new, altered or removed, so that a reviewer sees what the work is."""
+    """Each part is marked existing, new, altered or removed, so that a reviewer sees what the work is."""
     return required(when_given(lambda _: True, drawing.part.phase), limit.marked)
 
 
@@ -234,7 +234,7 @@ class UseLimits(Limits):
 
 @rule("package.room-use", stage="intake", existing="must comply")
 def room_use(space: Space, limit: UseLimits) -> Check:
-    """Each room is labeled with its use: what it is called decides what it needs."""
+    """Each room is labeled with its use, which decides what it needs."""
     return required(when_given(lambda _: True, space.use), limit.labeled)
 
 
@@ -244,13 +244,13 @@ class NoteLimits(Limits):
 
 @rule("package.notes", stage="intake", existing="must comply")
 def notes(text: NoteText, limit: NoteLimits) -> Check:
-    """A note decides something: it gives a size, a product, a firm or a section."""
+    """Notes give a size, a product, a section or a firm, and not "per code" alone."""
     found = [words for words in limit.undecided.value or () if undecided(words, text.words)]
     if not found:
         return met("it leaves nothing open")
-    told = f"it says `{'`, `'.join(found)}`, which decides nothing: {text.words}"
+    told = f"`{'`, `'.join(found)}` is no callout: {text.words}"
     look = look_at(Look.PRACTICE, told) if limit.undecided.advised else broken(told)
-    return look.or_fix("say which size, product, section or firm is meant")
+    return look.or_fix("give the size, the product, the section or the firm")
 
 
 def undecided(words: str, text: str) -> bool:
@@ -267,10 +267,10 @@ class ResubmittalLimits(Limits):
 
 @rule("package.resubmittal", stage="intake")
 def resubmittal(project: Project, limit: ResubmittalLimits) -> Check:
-    """After a correction letter: each comment answered in writing, the changes clouded, the whole set sent again."""
+    """After a correction letter: a written response to each comment, clouded changes, and the whole set again."""
     back = project.submittal
     if is_missing(back) or is_missing(back.comments) or back.comments == 0:
-        return does_not_apply("no comments are to be answered")
+        return does_not_apply("there are no review comments to answer")
     left: int | Missing = when_given(lambda asked, answered: asked - answered, back.comments, back.comments_answered)
     return all_of(
         at_most(left, limit.unanswered, lambda: f"{back.comments} comments, {back.comments_answered} answered"),

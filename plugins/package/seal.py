@@ -45,11 +45,11 @@ class SealLimits(Limits):
 
 @rule("package.seal", stage="intake", existing="must comply")
 def seal(project: Project, limit: SealLimits, house: House) -> Check:
-    """Where the law of the place sets a size or a kind of work, drawings beyond it carry a seal.
+    """Drawings beyond the size or kind of work that state law sets carry the seal of an architect or engineer.
 
     The floor area of the house is as stated; rooms that are drawn show that it is large, and never that it is small.
     """
-    free = all_of(does_not_apply("the law of the place is not told of"), *_without(project, limit, house))
+    free = all_of(does_not_apply("no law that asks for a seal is in the ruleset"), *_without(project, limit, house))
     submittal = project.submittal
     by = project.absent("sealed by (of the submittal)") if is_missing(submittal) else submittal.sealed_by
     sealed = (_any(by) if limit.by.value is None else one_of(by, limit.by)).or_fix("have the drawings sealed")

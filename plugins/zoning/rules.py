@@ -99,7 +99,7 @@ def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
 
 @rule("zoning.distances-agree", stage="intake", existing="must comply")
 def distances_agree(side: FacingLine) -> Check:
-    """The distance to a lot line that is dimensioned agrees with the one drawn."""
+    """The dimensioned distance to a lot line matches the drawn one."""
     if side.stated is None or side.drawn is None:
         return does_not_apply("the distance is given once")
     return agrees(
@@ -194,7 +194,7 @@ class EasementLimits(Limits):
 
 @rule("zoning.easement", stage="intake", existing="must comply")
 def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
-    """No new or newly enclosed space reaches into an easement, which is on record before the work is."""
+    """No new or newly enclosed space reaches into a recorded easement."""
     reaching = set(strip.built_over_by)
     along = None if is_missing(strip.along) else strip.along
     sides = [s for s in house.subjects(FacingLine) if s.line.id == along and s.space.phase in ("new", "altered")]
@@ -231,7 +231,7 @@ class ApprovalLimits(Limits):
 
 @rule("zoning.approval", stage="intake")
 def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
-    """Where the jurisdiction asks for it, zoning has approved the work before the building permit is applied for."""
+    """Zoning has approved the work before the building permit is applied for, where the jurisdiction requires it."""
     converted = [s for s in house.spaces if s.changes_use]
     if not converted and not house.subjects(SiteWork):
         return does_not_apply("no use changes and nothing on the ground is new")

@@ -197,14 +197,14 @@ class LifeLimits(Limits):
 
 @rule("permits.life", stage="intake")
 def life(project: Project, limit: LifeLimits) -> Check:
-    """A permit lapses when work does not begin, or stops, for too long."""
+    """A permit expires when work does not start in time, or stops for too long."""
     permit = project.submittal
     if is_missing(permit) or is_missing(permit.issued_on):
         return does_not_apply("no permit is issued")
     days = when_given(lambda start, issue: (start - issue).days, permit.started_on, permit.issued_on)
     started = at_most(days, limit.days_to_start, lambda: f"issued {permit.issued_on}, begun {permit.started_on}")
     idle = (
-        does_not_apply("no stop is told of")
+        does_not_apply("no stop in the work is given")
         if is_missing(permit.idle_days)
         else at_most(permit.idle_days, limit.days_idle)
     )
