@@ -129,6 +129,10 @@ JOBS = {
         + "doors: [{id: D1, phase: new, between: [cl, br]}]\n",
         ["other work: space cl"],
     ),
+    "a new house that is only listed": (
+        "work: [new house]\nspaces:\n- {id: k, phase: new, use: kitchen}\n- {id: l, phase: new, use: living room}\n",
+        ["new house: space k", "kitchen: space k"],
+    ),
     # walls and openings
     "kitchen and dining room made one": (
         "spaces:\n- {id: kit, phase: altered, use: kitchen, rectangle: {at: [0 ft, 0 ft], width: 20 ft, depth: 12 ft}}\n"
