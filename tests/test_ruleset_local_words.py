@@ -44,6 +44,17 @@ def test_an_office_makes_binding_what_is_only_good_practice(adopted):
     assert outcomes("package.paper", PAPER, adopted(AMENDED % ", force: advise")) == {Outcome.WARN}
 
 
+SCALES = "amendments:\n  - {amend: package.scale.accepted, was: not required, to: [1/8 in per ft, 1/4 in per ft], by: Guide 3}\n"
+
+
+def test_an_office_lists_the_scales_that_it_takes(adopted):
+    sheet = "sheets: [{id: A1, phase: new, title: Floor plan, scale: %s}]\n"
+    code = adopted(SCALES)
+    assert outcomes("package.scale", sheet % "1/4 in per ft", code) == {Outcome.PASS}
+    assert outcomes("package.scale", sheet % "5/16 in per ft", code) == {Outcome.FAIL}
+    assert outcomes("package.scale", (sheet % "1/16 in per ft").replace("Floor", "Site"), code) == {Outcome.PASS}
+
+
 SEAL = "amendments:\n  - {amend: package.seal.floor-area, was: not required, to: 3500 sq ft, by: state law}\n"
 
 

@@ -38,6 +38,7 @@ from precheck import (
     look_at,
     met,
     not_shown,
+    one_of,
     required,
     rule,
     when_given,
@@ -125,6 +126,7 @@ def forms(project: Project, limit: FormLimits, house: House) -> Check:
 
 
 class ScaleLimits(Limits):
+    accepted: Limit[tuple[Slope, ...]]
     minimum_plan: Limit[Slope]
     minimum_site_plan: Limit[Slope]
     given: Limit[bool]
@@ -140,7 +142,8 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
     if is_missing(sheet.scale):
         return required(sheet.scale, limit.given)
     smallest = limit.minimum_site_plan if site else limit.minimum_plan
-    return _asked(smallest, at_least(sheet.scale, smallest))
+    taken = does_not_apply("a site plan") if site else one_of(sheet.scale, limit.accepted)
+    return all_of(_asked(smallest, at_least(sheet.scale, smallest)), taken)
 
 
 class PaperLimits(Limits):
