@@ -47,7 +47,7 @@ class ExemptLimits(Limits):
     deck_height: Limit[Length]
     awning_projection: Limit[Length]
     tank_gallons: Limit[int]
-    tank_slenderness: Limit[Ratio]
+    tank_height_to_width: Limit[Ratio]
     pool_depth: Limit[Length]
     volts: Limit[int]
     watts: Limit[int]
@@ -107,7 +107,7 @@ def _awning(work: SmallWork, limit: ExemptLimits) -> Check:
 
 
 def _tank(work: SmallWork, limit: ExemptLimits) -> Check:
-    return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_slenderness))
+    return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_height_to_width))
 
 
 def _wiring(work: SmallWork, limit: ExemptLimits) -> Check:
