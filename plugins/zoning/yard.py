@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.lot_lines import FacingLine
 from precheck_plugins.zoning.rules import MEASURED_FROM
 
 from precheck import (

@@ -36,7 +36,7 @@ def required(fact: bool | Missing, limit: Bound, derived: Text = "") -> Check:
     return compared(REQUIRED, fact, limit, derived)
 
 
-def one_of(choice: str | Missing, limit: Bound, derived: Text = "") -> Check:
+def one_of(choice: str | Measure | Missing, limit: Bound, derived: Text = "") -> Check:
     """Check that `choice` is among the choices that `limit` lists."""
     return compared(ONE_OF, choice, limit, derived)
 

@@ -27,6 +27,9 @@ FORMER = {
 }
 """Words of before, and those of today."""
 
+FORMER_RULES = {"zoning.distances-shown": "zoning.setbacks-shown"}
+"""Names of rules of before, which records of accepted findings may still use, and those of today."""
+
 SAME = {
     # rooms
     "master bedroom": "bedroom", "primary bedroom": "bedroom", "guest room": "bedroom", "guest bedroom": "bedroom",

@@ -93,6 +93,26 @@ def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
 
 SPACE = "SPACE"  # what stands for the id of a space that the reader puts in
 BY_HAND = (
+    ("what work is proposed", """
+work: [garage to room, bath]"""),
+    ("(site plan|floor plan|existing floor plan|elevations|section|cover sheet|framing plan)", """
+sheets:
+  - {id: A1, phase: new, title: {0}, scale: 1/4 in per ft}"""),
+    ("permits of the trades", """
+submittal:
+  permits: [building, electrical, plumbing, mechanical]"""),
+    ("what it was before.*", """
+    was: bedroom"""),
+    ("what becomes of the overhead door", """
+doors:
+  - {id: D-overhead, phase: removed, operation: vehicle, between: [{id}, outside]}"""),
+    ("what becomes of the water heater.*", """
+appliances:
+  - {id: WH1, phase: removed, what: water heater, space: {id}}"""),
+    ("covered area.*", """
+covered areas:
+  - {id: C-house, phase: existing, what: house, area: 1400 sq ft}
+  - {id: C-new, phase: new, what: addition, area: 320 sq ft}"""),
     ("parking stalls before and after", """
 parking stalls:
   - {id: PS1, phase: removed, enclosed: yes, covered: yes, width: 9 ft, length: 18 ft}
