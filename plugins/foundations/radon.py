@@ -30,7 +30,7 @@ class DueLimits(Limits):
 def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
     """Where the place asks for radon control, a system of it lies under each new slab of the house."""
     space = under.space
-    if under.slab is None or under.slab.phase in ("existing", "altered") or not is_missing(under.slab.cap):
+    if under.slab.phase in ("existing", "altered") or not is_missing(under.slab.cap):
         return does_not_apply("no new slab on the ground is cast")
     if space is None or space.use in OPEN_AIR:
         return not_shown(under.slab.absent("space")) if space is None else does_not_apply("it lies under no room")

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.part import Count, Gap, Level, Part, Size
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
 from precheck.units import Area, Length, Pressure, Slope
 
 Where = Literal[
@@ -34,9 +34,10 @@ class Screed(Record):
 
 
 class Cladding(Part):
-    """The outside covering of a wall and what stands behind it."""
+    """The outside covering of walls and what stands behind it. `spaces` are those whose outside walls have it."""
 
     kind = "cladding"
+    spaces: tuple[SpaceId, ...] = ()
     what: Maybe[
         Literal["wood siding", "fiber cement", "vinyl", "stucco", "adhered veneer", "panel siding", "masonry veneer"]
     ] = NOT_GIVEN

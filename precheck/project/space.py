@@ -128,7 +128,8 @@ class CrawlGround(Record):
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood, `roofed` that
+    a roof is over a porch or deck.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -139,6 +140,7 @@ class Space(Part):
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
     addition: Maybe[bool] = NOT_GIVEN
+    roofed: Maybe[bool] = NOT_GIVEN
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN

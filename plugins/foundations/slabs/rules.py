@@ -42,33 +42,21 @@ NO_FILL = "no fill under it is said"
 
 @fact
 class RoomSlab(Fact):
-    """A slab under a space, or the room made of a garage, carport or porch whose slab is not drawn."""
+    """A slab, and the space over it."""
 
-    slab: Slab | None
+    slab: Slab
     space: Space | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomSlab]:
-        """Yield slabs with their spaces, and converted rooms on the ground that show none."""
+        """Yield slabs with their spaces. That of a converted garage which is not drawn is a line of what the work takes."""
         for slab in house.project.slabs:
             yield cls(slab, slab, None if is_missing(slab.space) else house.space(slab.space))
-        drawn = [house.space(slab.space) for slab in house.project.slabs if not is_missing(slab.space)]
-        for space in house.spaces:
-            floor = house.floor(space)
-            on_joists = floor is not None and floor.base == "joists"
-            if space.was in OPEN_AIR and space.use not in OPEN_AIR and not _shares(space, drawn) and not on_joists:
-                yield cls(space, None, space)
 
     @property
     def phase(self) -> Any:
         """That of the slab: one that is poured may stay under a room with a new use, for a person to look at."""
         return phase_of(self.about)
-
-
-def _shares(space: Space, drawn: list[Space | None]) -> bool:
-    """Return whether `space` has a slab of its own drawn, or lies on one floor with a space that has."""
-    floors = [other.floor for other in drawn if other is not None]
-    return space in drawn or (not is_missing(space.floor) and space.floor in floors)
 
 
 class ThicknessLimits(Limits):
@@ -139,8 +127,6 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
     """
-    if under.slab is None:
-        return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:
         return not_shown(under.slab.absent("space"))
     sheet = under.slab.retarder
