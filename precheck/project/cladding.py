@@ -94,9 +94,13 @@ class Lintel(Record):
 
 
 class Veneer(Part):
-    """Anchored brick or stone veneer. `height` is from its support to the top of the wall, gables aside."""
+    """Anchored brick or stone veneer. `height` is from its support to the top of the wall, gables aside.
+
+    `spaces` are those whose outside walls have it.
+    """
 
     kind = "veneer"
+    spaces: tuple[SpaceId, ...] = ()
     backing: Maybe[Literal["wood framing", "steel framing", "concrete or masonry"]] = NOT_GIVEN
     air_space: Maybe[Gap] = NOT_GIVEN
     filled_with_mortar: Maybe[bool] = NOT_GIVEN
@@ -158,9 +162,10 @@ class PerimeterDrain(Record):
 
 
 class EarthWall(Part):
-    """A wall that holds earth and encloses a space within, such as a sunken room or a basement."""
+    """A wall that holds earth and encloses `spaces` within, such as a sunken room or a basement."""
 
     kind = "earth wall"
+    spaces: tuple[SpaceId, ...] = ()
     coating: Maybe[Literal["dampproofing", "waterproofing", "none"]] = NOT_GIVEN
     coated_footing_to_grade: Maybe[bool] = NOT_GIVEN
     high_groundwater: Maybe[bool] = NOT_GIVEN
