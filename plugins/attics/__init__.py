@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.attics import attic_ventilation, lines
+    from precheck_plugins.attics import attic_ventilation
 
-    return rules_in(attic_ventilation, lines)
+    return rules_in(attic_ventilation)

@@ -62,8 +62,8 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
 class TieLimits(Limits):
     area: Limit[Area]
     area_seismic: Limit[Area]
-    across: Limit[Length]
-    up: Limit[Length]
+    horizontal_spacing: Limit[Length]
+    vertical_spacing: Limit[Length]
     sheet_gage: Limit[int]
     sheet_width: Limit[Length]
     wire_gage: Limit[int]
@@ -85,8 +85,8 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
     fix = "close the ties up"
     return all_of(
         decide(severe, at_most(held, limit.area_seismic).or_fix(fix), at_most(held, limit.area).or_fix(fix)),
-        at_most(ties.spacing_across, limit.across),
-        at_most(ties.spacing_up, limit.up),
+        at_most(ties.spacing_across, limit.horizontal_spacing),
+        at_most(ties.spacing_up, limit.vertical_spacing),
         _gage(veneer, limit),
         at_least(ties.embedment, limit.embedment),
         at_least(ties.cover, limit.cover),

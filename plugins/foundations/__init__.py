@@ -10,8 +10,8 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.foundations import anchorage, lines, radon, retaining
-    from precheck_plugins.foundations.rules import footings, placing, reinforcement, support, walls
+    from precheck_plugins.foundations import anchorage, radon, retaining
+    from precheck_plugins.foundations.rules import footings, lines, placing, reinforcement, support, walls
     from precheck_plugins.foundations.slabs import lines as slab_lines
     from precheck_plugins.foundations.slabs import practice
     from precheck_plugins.foundations.slabs import rules as slabs

@@ -61,7 +61,7 @@ def system(own: RadonControl, limit: SystemLimits) -> Check:
     """
     return all_of(
         at_least(own.gravel, limit.gravel, "gravel"),
-        at_least(own.sheet_mil, limit.sheet, "thousandths of an inch of sheet"),
+        at_least(own.sheet_mil, limit.sheet),
         at_least(own.sheet_lap, limit.lap, "laps of the sheet"),
         at_least(own.pipe_diameter, limit.pipe, "vent pipe"),
         at_least(own.above_roof, limit.above_roof, "end of the pipe above the roof"),

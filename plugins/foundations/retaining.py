@@ -172,6 +172,7 @@ class SealLimits(Limits):
     certificate_over: Limit[Length]
     engineer_over: Limit[Length]
     report: Limit[bool]
+    certifier: Limit[tuple[str, ...]]
 
 
 @rule("retaining.certificate", stage="intake")
@@ -191,7 +192,7 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
             if not is_missing(wall.certified_by)
             else not_shown(wall.certified_by)
         )
-    engineer = one_of(wall.certified_by, replace(limit.engineer_over, value=("engineer",)))
+    engineer = one_of(wall.certified_by, limit.certifier)
     return all_of(
         engineer.or_fix("an engineer's certificate and design").because(f"taller than {limit.engineer_over.value}"),
         required(wall.engineer_reports, limit.report),
@@ -199,7 +200,7 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
 
 
 class DetailLimits(Limits):
-    shows: Limit[Length]
+    exposed_height: Limit[Length]
     no_load: Limit[bool]
     no_problem_soil: Limit[bool]
 
@@ -209,12 +210,10 @@ def standard_detail(wall: RetainingWall, limit: DetailLimits) -> Check:
     """The standard detail of an office serves for walls that are low enough, carry earth alone, and stand on good soil."""
     if is_missing(wall.standard_detail):
         return does_not_apply("it follows no standard detail")
-    if (ask := ask_unless_set(limit.shows, limit.no_load, limit.no_problem_soil)) is not None:
+    if (ask := ask_unless_set(limit.exposed_height, limit.no_load, limit.no_problem_soil)) is not None:
         return ask
     bare = when_given(lambda load: load == "none", wall.other_load)
     good = when_given(lambda problem: not problem, wall.problem_soil)
     return all_of(
-        at_most(wall.shows, limit.shows, "of the wall seen"),
-        required(bare, limit.no_load),
-        required(good, limit.no_problem_soil),
+        at_most(wall.shows, limit.exposed_height), required(bare, limit.no_load), required(good, limit.no_problem_soil)
     ).or_fix("a design for this wall")

@@ -61,7 +61,7 @@ def slope(roof: Roof, limit: SlopeLimits) -> Check:
 
 
 class UnderlaymentLimits(Limits):
-    double_below: Limit[Slope]
+    low_slope: Limit[Slope]
     layers: Limit[int]
     layers_when_double: Limit[int]
     side_lap: Limit[Length]
@@ -87,7 +87,7 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
         at_least(sheet.side_lap, limit.side_lap),
         at_least(sheet.end_lap, limit.end_lap),
     )
-    low = when_given(lambda own: own < limit.double_below.value, roof.slope)
+    low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     return all_of(decide(low, two.or_fix(fix), one), known).because(
         f"the roof slopes {roof.slope}" if low is True else ""
@@ -96,7 +96,7 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
 
 class IceLimits(Limits):
     inside_wall: Limit[Length]
-    steep: Limit[Slope]
+    long_barrier_from: Limit[Slope]
     along_slope: Limit[Length]
     coverings: Limit[tuple[str, ...]]
     due: Limit[str] = reads("criteria.ice-barrier")
@@ -114,7 +114,7 @@ def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
         return does_not_apply(f"not asked under {roof.covering}")
     due = _due(limit.due, house)
     barrier = roof.ice_barrier
-    steep = when_given(lambda own: own >= limit.steep.value, roof.slope)
+    steep = when_given(lambda own: own >= limit.long_barrier_from.value, roof.slope)
     inside = at_least(barrier.inside_wall, limit.inside_wall).or_fix("run the barrier farther up")
     long_enough = decide(steep, at_least(barrier.along_slope, limit.along_slope), met("not so steep"))
     return decide(due, all_of(inside, long_enough), does_not_apply("the jurisdiction asks for no ice barrier"))

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
+from precheck_plugins.foundations.outside import stands_outside
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -18,6 +19,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Pressure,
     Ratio,
     Settled,
@@ -56,7 +58,7 @@ class SizeLimits(Limits):
 
 @rule("foundations.footing-size", stage="foundation")
 def footing_size(footing: Footing, limit: SizeLimits) -> Check:
-    """A footing is wide and thick enough, and stands out from the wall far enough, but no farther than it is thick."""
+    """A footing is wide and thick enough, and projects past the wall far enough, but no farther than it is thick."""
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
     wide = at_least(footing.width, limit.width) if footing.form != "isolated" else does_not_apply("sized by its load")
@@ -158,7 +160,7 @@ def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str
 
 class DepthLimits(Limits):
     minimum: Limit[Length]
-    ways: Limit[tuple[str, ...]]
+    frost_protection: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
     light_frame_area: Limit[Area]
     other_area: Limit[Area]
@@ -171,26 +173,35 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
     """Outdoor footings go deep enough, and below the frost line of the place.
 
     Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
-    need not go below frost; a carport or porch that leans on the house is not freestanding.
+    need not go below frost; a carport or porch that leans on the house is not freestanding. What an outside wall or the
+    posts of a deck stand on is outdoors, whatever is said of it.
     """
-    if footing.outdoors is False:
+    outside = stands_outside(footing, house)
+    if footing.outdoors is False and outside is None:
         return does_not_apply("it is under the middle of a heated house")
+    told = f"{outside} stands on it" if footing.outdoors is False else ""
+    return _deep_enough(footing, limit, house).because(told)
+
+
+def _deep_enough(footing: Footing, limit: DepthLimits, house: House) -> Check:
     frost = house.criterion(limit.frost.value, "frost_depth")
-    deep = at_least(footing.below_grade, limit.minimum).or_fix(
-        lambda: f"take the footing down to {limit.minimum.value}"
+    instead = _instead(footing, limit)
+    deepest = limit.minimum.value
+    if isinstance(frost, Length) and not instead and deepest is not None:
+        deepest = max(frost, deepest)
+    deep = at_least(footing.below_grade, limit.minimum)
+    below = deep if frost is None else all_of(deep, any_of(_below_frost(footing, frost, limit), *instead))
+    return below.or_fix(
+        lambda: f"take the bottom of the footing down to {deepest}, {deepest - footing.below_grade} deeper",
+        lambda: [NewValue(footing, "below_grade", deepest)],
     )
-    if frost is None:
-        return deep
-    return all_of(deep, any_of(_below_frost(footing, frost, limit), *_instead(footing, limit)))
 
 
 def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
     if is_missing(frost) or is_missing(footing.below_grade):
         return not_shown(*(value for value in (frost, footing.below_grade) if is_missing(value)))
-    depth = replace(limit.frost, value=frost, measures="least depth of an outdoor footing, down to the frost line")
-    return at_least(footing.below_grade, depth, "bottom of the footing below grade").or_fix(
-        f"take the bottom of the footing down to {frost}, {frost - footing.below_grade} deeper"
-    )
+    depth = replace(limit.frost, value=frost, measures="footing depth below grade, to the frost line")
+    return at_least(footing.below_grade, depth)
 
 
 def _instead(footing: Footing, limit: DepthLimits) -> list[Check]:
@@ -199,7 +210,7 @@ def _instead(footing: Footing, limit: DepthLimits) -> list[Check]:
 
 
 def _way(footing: Footing, limit: DepthLimits) -> Check:
-    return one_of("solid rock" if footing.bears_on == "rock" else footing.frost_protection, limit.ways)
+    return one_of("solid rock" if footing.bears_on == "rock" else footing.frost_protection, limit.frost_protection)
 
 
 def _small(footing: Footing, limit: DepthLimits) -> Check:

@@ -58,13 +58,13 @@ def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
 
 class BackfillLimits(Limits):
     braced: Limit[bool]
-    low_up_to: Settled[Length]
+    braced_from: Settled[Length]
 
 
 @rule("foundations.backfill", stage="foundation")
 def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
     """Earth goes against a foundation wall only when floors or braces hold the wall; low fill may go in before."""
-    low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
+    low = when_given(lambda fill: fill < limit.braced_from.value, wall.fill_held)
     braced = required(wall.braced_before_backfill, limit.braced)
     return decide(low, does_not_apply("it holds little earth"), braced)
 

@@ -36,7 +36,7 @@ OUTDOORS = ("carport", "porch", "deck")
 
 class JointLimits(Limits):
     spacing_thicknesses: Settled[int]
-    depth_part: Settled[int]
+    depth_divisor: Settled[int]
     depth: Settled[Length]
     shape: Limit[Ratio]
     hours: Limit[int]
@@ -50,7 +50,7 @@ def joints(slab: Slab, limit: JointLimits) -> Check:
     if absent is not None:
         return at_most(absent, limit.spacing_thicknesses)
     own, thick = slab.joints, slab.thickness
-    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_part.value))
+    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_divisor.value))
     far: Any = replace(limit.spacing_thicknesses, value=thick * limit.spacing_thicknesses.value)
     long = when_given(lambda one, other: Ratio(one / other), own.long_side, own.short_side)
     free = does_not_apply("tied to what stands beside it") if slab.tied_to_old_slab is True else None
@@ -58,7 +58,7 @@ def joints(slab: Slab, limit: JointLimits) -> Check:
         at_most(own.spacing, far, f"{limit.spacing_thicknesses.value} times {thick}"),
         at_least(own.depth, deep),
         at_most(long, limit.shape, "long side over short side"),
-        at_most(own.cut_within_hours, limit.hours, "hours"),
+        at_most(own.cut_within_hours, limit.hours),
         free or at_least(own.isolation_strip, limit.strip),
     )
 
@@ -97,7 +97,7 @@ def _weight(thick: Any, limit: CapLimits) -> str:
 
 
 class OutdoorLimits(Limits):
-    fall: Limit[Slope]
+    slope: Limit[Slope]
     finish: Limit[str]
 
 
@@ -107,7 +107,7 @@ def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
     space = None if is_missing(slab.space) else house.space(slab.space)
     if space is None or space.use not in OUTDOORS:
         return does_not_apply("it is not outdoors")
-    return all_of(at_least(slab.fall, limit.fall), one_of(slab.finish, limit.finish))
+    return all_of(at_least(slab.fall, limit.slope), one_of(slab.finish, limit.finish))
 
 
 class BesideLimits(Limits):

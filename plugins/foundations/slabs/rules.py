@@ -131,9 +131,7 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
         return not_shown(under.slab.absent("space"))
     sheet = under.slab.retarder
     laid = all_of(
-        at_least(sheet.mil, limit.mil, "thousandths of an inch"),
-        required(sheet.class_a, limit.class_a),
-        at_least(sheet.lap, limit.lap),
+        at_least(sheet.mil, limit.mil), required(sheet.class_a, limit.class_a), at_least(sheet.lap, limit.lap)
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)
     heated = decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid)
