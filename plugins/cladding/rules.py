@@ -50,7 +50,10 @@ def barrier(cladding: Cladding, limit: BarrierLimits) -> Check:
     present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
-    laps = [at_least(cladding.barrier_side_lap, limit.side_lap), at_least(cladding.barrier_end_lap, limit.end_lap)]
+    laps = [
+        if_stated(cladding.barrier_side_lap, at_least, limit.side_lap),
+        if_stated(cladding.barrier_end_lap, at_least, limit.end_lap),
+    ]
     return all_of(present, *laps, _stucco(cladding, limit))
 
 
@@ -84,7 +87,8 @@ def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
     }
     drawn = required(flashing.drawn, limit.present, f"at {flashing.where}")
     named = not is_missing(flashing.membrane) and flashing.membrane in standards
-    standard = one_of(flashing.standard, standards[str(flashing.membrane)]) if named else met("no membrane named")
+    own = standards[str(flashing.membrane)] if named else None
+    standard = if_stated(flashing.standard, one_of, own) if own is not None else met("no membrane is named")
     if flashing.where != "deck or porch attachment":
         return all_of(drawn, standard)
     ledger = [
@@ -195,7 +199,7 @@ class FixingLimits(Limits):
 @rule("cladding.fixing", stage="final")
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
     """Siding is fixed with fasteners that do not rust, and fiber-cement planks lap."""
-    fasteners = required(cladding.fasteners_resist_corrosion, limit.resist_corrosion)
+    fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
     if cladding.what != "fiber cement":
         return fasteners
-    return all_of(fasteners, at_least(cladding.plank_lap, limit.fiber_cement_lap))
+    return all_of(fasteners, if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap))

@@ -18,6 +18,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -78,15 +79,16 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
     shingles = roof.covering == "asphalt shingles"
-    known = one_of(sheet.standard, limit.standards) if shingles else met("no standard is asked for under tile")
+    known = if_stated(sheet.standard, one_of, limit.standards) if shingles else met("no standard is asked under tile")
     if sheet.self_adhered_all_over is True:
         return known
-    two = all_of(at_least(sheet.layers, limit.layers_when_double), at_least(sheet.side_lap, limit.side_lap_when_double))
-    one = all_of(
-        at_least(sheet.layers, limit.layers),
-        at_least(sheet.side_lap, limit.side_lap),
-        at_least(sheet.end_lap, limit.end_lap),
+    ends = if_stated(sheet.end_lap, at_least, limit.end_lap)
+    two = all_of(
+        at_least(sheet.layers, limit.layers_when_double),
+        if_stated(sheet.side_lap, at_least, limit.side_lap_when_double),
+        ends,
     )
+    one = all_of(at_least(sheet.layers, limit.layers), if_stated(sheet.side_lap, at_least, limit.side_lap), ends)
     low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     return all_of(decide(low, two.or_fix(fix), one), known).because(
@@ -139,17 +141,20 @@ class DripLimits(Limits):
 
 @rule("roofing.drip-edge", stage="framing")
 def drip_edge(roof: Roof, limit: DripLimits) -> Check:
-    """A shingle roof has a drip edge at eaves and rakes that laps, hangs below the sheathing and lies on the deck."""
+    """A shingle roof has a drip edge at eaves and rakes that laps, hangs below the sheathing and lies on the deck.
+
+    It is field work: what the plans do not give of it is for the inspector, and not asked of them.
+    """
     if roof.covering != "asphalt shingles":
         return does_not_apply("the rule is about asphalt shingles")
     edge = roof.drip_edge
     return all_of(
-        required(edge.at_eaves, limit.at_eaves),
-        required(edge.at_rakes, limit.at_rakes),
-        at_least(edge.lap, limit.lap),
-        at_least(edge.below_sheathing, limit.below_sheathing),
-        at_least(edge.onto_deck, limit.onto_deck),
-        at_most(edge.fastener_spacing, limit.fasteners),
+        if_stated(edge.at_eaves, required, limit.at_eaves),
+        if_stated(edge.at_rakes, required, limit.at_rakes),
+        if_stated(edge.lap, at_least, limit.lap),
+        if_stated(edge.below_sheathing, at_least, limit.below_sheathing),
+        if_stated(edge.onto_deck, at_least, limit.onto_deck),
+        if_stated(edge.fastener_spacing, at_most, limit.fasteners),
     )
 
 
@@ -163,19 +168,20 @@ class NailLimits(Limits):
 
 @rule("roofing.nails", stage="framing")
 def nails(roof: Roof, limit: NailLimits) -> Check:
-    """Shingle nails are thick, wide-headed and long enough, and there are enough of them."""
+    """Shingle nails are thick, wide-headed and long enough, and there are enough of them.
+
+    It is field work: what the plans do not give of it is for the inspector, and not asked of them.
+    """
     if roof.covering != "asphalt shingles":
         return does_not_apply("the rule is about asphalt shingles")
     nail = roof.nails
-    through = decide(
-        first_given(nail.through_deck, False), met("through the deck"), at_least(nail.penetration, limit.penetration)
-    )
-    count = at_least(nail.per_strip, limit.per_strip)
+    deep = if_stated(nail.penetration, at_least, limit.penetration)
+    count = if_stated(nail.per_strip, at_least, limit.per_strip)
     single = at_least(nail.per_shingle, limit.per_shingle)
     return all_of(
-        at_most(nail.gage, limit.gage, "gage number; a smaller one is thicker"),
-        at_least(nail.head, limit.head),
-        through,
+        if_stated(nail.gage, at_most, limit.gage, "gage number; a smaller one is thicker"),
+        if_stated(nail.head, at_least, limit.head),
+        met("through the deck") if nail.through_deck is True else deep,
         count if is_missing(nail.per_shingle) else any_of(count, single),
     )
 

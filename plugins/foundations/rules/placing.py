@@ -21,6 +21,7 @@ from precheck import (
     at_least,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     missing_of,
@@ -69,7 +70,7 @@ def trench(footing: Footing, limit: TrenchLimits) -> Check:
     """Good practice: drawings call for a trench free of mud, water, roots and loose soil, which the inspector looks for."""
     if footing.phase == "existing":
         return does_not_apply("it stands")
-    return required(footing.trench_cleaned, limit.cleaned)
+    return if_stated(footing.trench_cleaned, required, limit.cleaned)
 
 
 class StepLimits(Limits):

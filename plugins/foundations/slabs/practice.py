@@ -23,7 +23,6 @@ from precheck import (
     at_most,
     does_not_apply,
     is_missing,
-    missing_of,
     one_of,
     required,
     rule,
@@ -46,9 +45,8 @@ class JointLimits(Limits):
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
     """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
-    absent = missing_of(slab.joints, slab.thickness)
-    if absent is not None:
-        return at_most(absent, limit.spacing_thicknesses)
+    if is_missing(slab.joints) or is_missing(slab.thickness):
+        return does_not_apply("no control joints are drawn")
     own, thick = slab.joints, slab.thickness
     deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_divisor.value))
     far: Any = replace(limit.spacing_thicknesses, value=thick * limit.spacing_thicknesses.value)
