@@ -33,6 +33,7 @@ class FramingLimits(Limits):
     ceiling_along: Limit[Length]
     thin_spacing: Limit[Length]
     nominal_width: Limit[Length]
+    furring: Limit[Length]
     thin_holds_insulation: Limit[int]
 
 
@@ -41,7 +42,8 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
     """Gypsum board spans no farther between studs or joists than its thickness and the way it runs allow."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
-    wide = if_stated(board.framing_width, at_least, limit.nominal_width)
+    least = limit.furring if board.furring_over_backing is True else limit.nominal_width
+    wide = if_stated(board.framing_width, at_least, least)
     thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
     usual = at_most(board.framing_spacing, limit.wall)
     if board.on == "ceiling":

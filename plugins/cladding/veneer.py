@@ -42,6 +42,8 @@ class SpaceLimits(Limits):
     maximum_corrugated: Limit[Length]
     maximum_wire: Limit[Length]
     maximum_adjustable: Limit[Length]
+    thick_wire_over: Limit[Length]
+    thick_wire: Limit[Length]
 
 
 @rule("cladding.veneer-air-space", stage="framing")
@@ -56,12 +58,21 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
         "adjustable wire": limit.maximum_adjustable,
     }
     most = at_most(veneer.air_space, widest[form]) if not is_missing(form) else not_shown(form)
-    return all_of(at_least(veneer.air_space, limit.minimum), most)
+    return all_of(at_least(veneer.air_space, limit.minimum), most, _wire(veneer, limit))
+
+
+def _wire(veneer: Veneer, limit: SpaceLimits) -> Check:
+    """Return whether adjustable ties that cross a wide space are of thick enough wire."""
+    if veneer.ties.form != "adjustable wire" or limit.thick_wire_over.value is None:
+        return does_not_apply("no adjustable ties, or none of a wire of their own")
+    wide = when_given(lambda space: space > limit.thick_wire_over.value, veneer.air_space)
+    return decide(wide, at_least(veneer.ties.wire, limit.thick_wire), does_not_apply("the air space is not that wide"))
 
 
 class TieLimits(Limits):
     area: Limit[Area]
     area_seismic: Limit[Area]
+    high_wind: Limit[Pressure]
     horizontal_spacing: Limit[Length]
     vertical_spacing: Limit[Length]
     sheet_gage: Limit[int]
@@ -77,11 +88,11 @@ class TieLimits(Limits):
 def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
     """Ties are strong, close together and well embedded; each holds no more veneer than its share.
 
-    The share is smaller in seismic categories D0 to D2, and for townhouses in C or in high wind, which a person checks.
+    The share is smaller in seismic categories D0 to D2, for townhouses in C, and where the wind presses hard.
     """
     ties = veneer.ties
     held = when_given(lambda across, up: across * up, ties.spacing_across, ties.spacing_up)
-    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
+    severe = _holds_less(veneer, limit, house)
     fix = "close the ties up"
     return all_of(
         decide(severe, at_most(held, limit.area_seismic).or_fix(fix), at_most(held, limit.area).or_fix(fix)),
@@ -92,6 +103,14 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
         at_least(ties.cover, limit.cover),
         required(ties.resist_corrosion, limit.resist_corrosion),
     )
+
+
+def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missing:
+    if not is_missing(veneer.wind_pressure) and veneer.wind_pressure > limit.high_wind.value:
+        return True
+    townhouse = house.project.dwelling.form == "townhouse"
+    letters = ("C", "D") if townhouse else ("D",)
+    return when_given(lambda text: str(text).upper().startswith(letters), _category(limit.seismic, house))
 
 
 def _gage(veneer: Veneer, limit: TieLimits) -> Check:
@@ -150,6 +169,8 @@ class SupportLimits(Limits):
     thickness_seismic: Limit[Length]
     weight: Limit[Pressure]
     weight_seismic: Limit[Pressure]
+    thickness_d2: Limit[Length]
+    weight_d2: Limit[Pressure]
     seismic: Limit[str] = reads(SEISMIC)
 
 
@@ -165,20 +186,28 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         bearing = one_of(veneer.support, limit.supports).or_fix(
             "give the veneer a footing of its own, or a steel angle"
         )
-    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
     if veneer.backing == "concrete or masonry":
         return bearing
-    pairs: list[tuple[Any, Limit[Any], Limit[Any]]] = [
-        (veneer.height, limit.height, limit.height_seismic),
-        (veneer.thickness, limit.thickness, limit.thickness_seismic),
-        (veneer.weight, limit.weight, limit.weight_seismic),
+    triples: list[tuple[Any, Limit[Any], Limit[Any], Limit[Any]]] = [
+        (veneer.height, limit.height, limit.height_seismic, limit.height_seismic),
+        (veneer.thickness, limit.thickness, limit.thickness_seismic, limit.thickness_d2),
+        (veneer.weight, limit.weight, limit.weight_seismic, limit.weight_d2),
     ]
-    sized = [decide(severe, at_most(own, in_d), at_most(own, usual)) for own, usual, in_d in pairs]
+    category = when_given(lambda text: str(text).upper(), _category(limit.seismic, house))
+    severe = when_given(lambda text: text.startswith("D"), category)
+    most = when_given(lambda text: text in ("D", "D2"), category)  # a bare D may be D2
+    sized = [
+        decide(severe, decide(most, at_most(own, in_d2), at_most(own, in_d)), at_most(own, usual))
+        for own, usual, in_d, in_d2 in triples
+    ]
     gable = if_stated(veneer.gable_height, at_most, limit.gable)
     return all_of(bearing, *sized, gable)
 
 
 class AngleLimits(Limits):
+    weight: Limit[Pressure]
+    categories: Limit[tuple[str, ...]]
+    seismic: Limit[str] = reads(SEISMIC)
     height: Limit[Length]
     angles: Limit[tuple[str, ...]]
     lag_screws: Limit[int]
@@ -186,11 +215,17 @@ class AngleLimits(Limits):
 
 
 @rule("cladding.veneer-angle", stage="framing")
-def veneer_angle(veneer: Veneer, limit: AngleLimits) -> Check:
-    """Veneer on a steel angle that is screwed to the studs is low enough, and the angle heavy and well fastened."""
+def veneer_angle(veneer: Veneer, limit: AngleLimits, house: House) -> Check:
+    """Veneer on a steel angle that is screwed to the studs is low and light enough, and the angle heavy and well fastened.
+
+    It is for seismic design categories A to C.
+    """
     if veneer.support != "steel angle":
         return does_not_apply("the veneer does not stand on a steel angle")
+    category = when_given(lambda text: str(text).upper()[:1], _category(limit.seismic, house))
     return all_of(
+        at_most(veneer.weight, limit.weight),
+        one_of(category, limit.categories).or_fix("give the veneer a footing of its own, or have it engineered"),
         at_most(veneer.height, limit.height),
         one_of(when_given(lambda angle: f"L{angle}", _plain(veneer.angle)), limit.angles),
         at_least(veneer.lag_screws_per_stud, limit.lag_screws),

@@ -4,7 +4,7 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
-from precheck.units import Area, Length, Pressure, Slope
+from precheck.units import Area, Length, Pressure, Ratio, Slope
 
 Where = Literal[
     "windows and doors", "masonry against frame", "copings and sills", "projecting trim", "deck or porch attachment",
@@ -13,7 +13,7 @@ Where = Literal[
 
 
 class Flashing(Part):
-    """Flashing at one kind of place."""
+    """Flashing at one kind of place. Over a ledger it reaches past the ledger's outer face, or turns down over it."""
 
     kind = "flashing"
     where: Where
@@ -21,7 +21,8 @@ class Flashing(Part):
     membrane: Maybe[Literal["self-adhered", "fluid-applied", "mechanically attached", "none"]] = NOT_GIVEN
     standard: Maybe[str] = NOT_GIVEN
     above_ledger: Maybe[Gap] = NOT_GIVEN
-    past_ledger_ends: Maybe[Gap] = NOT_GIVEN
+    past_ledger_face: Maybe[Gap] = NOT_GIVEN
+    down_ledger_face: Maybe[Gap] = NOT_GIVEN
 
 
 class Screed(Record):
@@ -47,6 +48,8 @@ class Cladding(Part):
     barrier_side_lap: Maybe[Gap] = NOT_GIVEN
     barrier_end_lap: Maybe[Gap] = NOT_GIVEN
     drainage_space: Maybe[bool] = NOT_GIVEN
+    drainage_depth: Maybe[Gap] = NOT_GIVEN
+    drainage_efficiency: Maybe[Ratio] = NOT_GIVEN
     sixty_minute_barrier: Maybe[bool] = NOT_GIVEN
     fasteners_resist_corrosion: Maybe[bool] = NOT_GIVEN
     plank_lap: Maybe[Gap] = NOT_GIVEN
@@ -58,12 +61,13 @@ class Cladding(Part):
 
 
 class Ties(Record):
-    """The ties of a masonry veneer. Gages are numbers: a smaller one is thicker."""
+    """The ties of a masonry veneer. Gages are numbers: a smaller one is thicker. `wire` is the diameter of a wire tie."""
 
     kind = "ties"
     form: Maybe[Literal["corrugated", "wire", "adjustable wire"]] = NOT_GIVEN
     gage: Maybe[Count] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
+    wire: Maybe[Size] = NOT_GIVEN
     spacing_across: Maybe[Size] = NOT_GIVEN
     spacing_up: Maybe[Size] = NOT_GIVEN
     embedment: Maybe[Gap] = NOT_GIVEN
@@ -120,10 +124,14 @@ class Veneer(Part):
     gable_height: Maybe[Gap] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
     weight: Maybe[Pressure] = NOT_GIVEN
+    wind_pressure: Maybe[Pressure] = NOT_GIVEN
 
 
 class Board(Part):
-    """Gypsum board or tile backer on one wall or ceiling."""
+    """Gypsum board or tile backer on one wall or ceiling.
+
+    `furring over backing` says that it is on furring strips over solid backing, or over framing 24 in apart or less.
+    """
 
     kind = "board"
     on: Maybe[Literal["wall", "ceiling"]] = NOT_GIVEN
@@ -136,6 +144,7 @@ class Board(Part):
     thickness: Maybe[Size] = NOT_GIVEN
     framing_spacing: Maybe[Size] = NOT_GIVEN
     framing_width: Maybe[Size] = NOT_GIVEN
+    furring_over_backing: Maybe[bool] = NOT_GIVEN
     runs: Maybe[Literal["across framing", "along framing"]] = NOT_GIVEN
     holds_insulation: Maybe[bool] = NOT_GIVEN
     sag_resistant: Maybe[bool] = NOT_GIVEN

@@ -98,7 +98,7 @@ class Rectangle(Record):
 
 
 class CrawlAir(Record):
-    """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier."""
+    """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier of so many `pints per day`."""
 
     kind = "air of a crawl space"
     by: Maybe[Literal["vents", "exhaust fan", "supply air", "dehumidifier"]] = NOT_GIVEN
@@ -107,6 +107,9 @@ class CrawlAir(Record):
     flow: Maybe[AirFlow] = NOT_GIVEN
     ground_covered: Maybe[bool] = NOT_GIVEN
     cover_lap: Maybe[Gap] = NOT_GIVEN
+    cover_up_wall: Maybe[Gap] = NOT_GIVEN
+    cross_ventilated: Maybe[bool] = NOT_GIVEN
+    pints_per_day: Maybe[Count] = NOT_GIVEN
 
 
 class CrawlGround(Record):
