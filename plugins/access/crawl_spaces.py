@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
 from precheck import (
     AirFlow,
@@ -30,6 +31,7 @@ from precheck import (
     line,
     not_shown,
     on_ground,
+    one_of,
     required,
     rooms_of,
     rule,
@@ -37,6 +39,8 @@ from precheck import (
     to_show,
     when_given,
 )
+
+BUILT = ("addition", "new house")
 
 
 @fact
@@ -81,6 +85,7 @@ class VentLimits(Limits):
     covered: Limit[bool]
     covered_share: Limit[int]
     at_corners: Limit[bool]
+    corners_if_crossed: Limit[bool]
 
 
 @rule("crawl-spaces.vents", stage="foundation")
@@ -90,7 +95,12 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
     if is_missing(air):
         return required(air, limit.at_corners)
     covered = all_of(required(air.ground_covered, limit.covered), _enough(crawl, air, limit.covered_share))
-    return all_of(any_of(_enough(crawl, air, limit.share), covered), required(air.vents_at_corners, limit.at_corners))
+    enough = any_of(_enough(crawl, air, limit.share), covered)
+    corners = required(air.vents_at_corners, limit.at_corners)
+    if limit.corners_if_crossed.value is None or air.ground_covered is not True:
+        return all_of(enough, corners)
+    crossed = does_not_apply("the ground is covered and air crosses")
+    return all_of(enough, crossed if air.cross_ventilated is True else corners)
 
 
 def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
@@ -100,8 +110,12 @@ def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
 
 
 class ClosedLimits(Limits):
+    ways: Limit[tuple[str, ...]]
     covered: Limit[bool]
     lap: Limit[Length]
+    up_wall: Limit[Length]
+    pints: Limit[int]
+    dried_area: Limit[Area]
     flow: Limit[AirFlow]
     area: Limit[Area]
 
@@ -110,12 +124,25 @@ class ClosedLimits(Limits):
 def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
     """A crawl space without vents has its ground covered with lapped sheets, and air moved or dried by machine."""
     air = crawl.air
-    covered = all_of(required(air.ground_covered, limit.covered), at_least(air.cover_lap, limit.lap))
+    covered = all_of(
+        one_of(air.by, limit.ways).or_fix("vent it, or move air through it by machine"),
+        required(air.ground_covered, limit.covered),
+        at_least(air.cover_lap, limit.lap),
+        at_least(air.cover_up_wall, limit.up_wall),
+    )
     if air.by == "dehumidifier":
-        return covered
+        return all_of(covered, _dried(crawl, limit))
     least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
     moved = at_least(air.flow, replace(limit.flow, value=least), lambda: f"floor of {crawl.area}")
-    return all_of(covered, moved.or_fix(lambda: f"move at least {least}"))
+    return all_of(covered, moved.or_fix(lambda: f"move {least} or more"))
+
+
+def _dried(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
+    if limit.pints.value is None or limit.dried_area.value is None:
+        return does_not_apply("sized as its manufacturer says")
+    least = when_given(lambda area: ceil(limit.pints.value * (area / limit.dried_area.value)), crawl.area)
+    how = f"floor of {crawl.area}"
+    return at_least(crawl.air.pints_per_day, replace(limit.pints, value=least), how)
 
 
 class GroundLimits(Limits):
@@ -143,9 +170,6 @@ def ground(space: Space, limit: GroundLimits) -> Check:
     due = dry if every else decide(own.wet_site, dry, does_not_apply("a site that drains"))
     cleared = required(own.cleared, limit.cleared)
     return all_of(due, cleared)
-
-
-BUILT = ("addition", "new house")
 
 
 @line("crawl-spaces.vents-and-access", stage="foundation")

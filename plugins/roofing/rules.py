@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from precheck import (
     Check,
     House,
@@ -11,6 +13,7 @@ from precheck import (
     Missing,
     Roof,
     Slope,
+    Speed,
     all_of,
     any_of,
     at_least,
@@ -63,18 +66,19 @@ def slope(roof: Roof, limit: SlopeLimits) -> Check:
 
 class UnderlaymentLimits(Limits):
     low_slope: Limit[Slope]
+    high_wind: Limit[Speed]
     layers: Limit[int]
     layers_when_double: Limit[int]
     side_lap: Limit[Length]
     side_lap_when_double: Limit[Length]
     end_lap: Limit[Length]
     standards: Limit[tuple[str, ...]]
-    steep_enough: Limit[Slope] = reads("roofing.slope.asphalt-shingles")
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
 
 
 @rule("roofing.underlayment", stage="framing")
-def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
-    """Shingles and tile lie on underlayment: two layers on low slopes, unless a self-adhered sheet covers all."""
+def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
+    """Shingles and tile lie on underlayment: two layers on low slopes and in high wind, or a self-adhered sheet over all."""
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
@@ -91,9 +95,17 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
     one = all_of(at_least(sheet.layers, limit.layers), if_stated(sheet.side_lap, at_least, limit.side_lap), ends)
     low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
-    return all_of(decide(low, two.or_fix(fix), one), known).because(
-        f"the roof slopes {roof.slope}" if low is True else ""
+    told = f"the roof slopes {roof.slope}" if low is True else ""
+    return all_of(decide(low, two.or_fix(fix), decide(_is_windy(limit, house), two.or_fix(fix), one)), known).because(
+        told
     )
+
+
+def _is_windy(limit: UnderlaymentLimits, house: House) -> bool | Missing:
+    if limit.high_wind.value is None:
+        return False
+    wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
+    return False if wind is None else when_given(lambda speed: speed >= limit.high_wind.value, wind)
 
 
 class IceLimits(Limits):

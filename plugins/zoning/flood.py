@@ -179,6 +179,7 @@ class OpeningLimits(Limits):
     minimum: Limit[int]
     walls: Limit[int]
     area_for_each_square_foot: Limit[Area]
+    least_side: Limit[Length]
     uses: Limit[tuple[str, ...]] = reads("flood.lowest-floor.uses-below")
     above_base: Limit[Length] = reads(BASE)
     above_design: Limit[Length] = reads(DESIGN)
@@ -201,9 +202,10 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
         at_least(len({o.wall for o in own}), limit.walls),
         at_least(each, let, lambda: f"{len(own)} openings for {house.area(low.space)} of floor"),
     ).or_fix("add flood openings in a second wall")
+    sides = [at_least(o.least_side, limit.least_side, o.label) for o in own if o.engineered is not True]
     high = low.above(limit.above_base, limit.above_design)
     dry = high.outcome >= high.outcome.WARN
-    below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, enough)
+    below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, all_of(enough, *sides))
     return if_hazard(low.hazard, below)
 
 

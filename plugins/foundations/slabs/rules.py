@@ -136,6 +136,8 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)
     heated = decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid)
+    if under.space.detached is True and under.space.use in STORES:
+        heated = decide(under.space.conditioned, laid, does_not_apply("an unheated accessory building"))
     bare = does_not_apply(f"no sheet is asked under a {under.space.use}")
     return decide(open_air, bare, heated).because(_change(under))
 
