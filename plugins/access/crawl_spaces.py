@@ -140,7 +140,8 @@ def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
 def _dried(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
     if limit.pints.value is None or limit.dried_area.value is None:
         return does_not_apply("sized as its manufacturer says")
-    least = when_given(lambda area: ceil(limit.pints.value * (area / limit.dried_area.value)), crawl.area)
+    each = limit.pints.value, limit.dried_area.value
+    least = when_given(lambda area, pints, dried: ceil(pints * (area / dried)), crawl.area, *each)
     how = f"floor of {crawl.area}"
     return at_least(crawl.air.pints_per_day, replace(limit.pints, value=least), how)
 

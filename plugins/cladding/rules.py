@@ -32,6 +32,7 @@ from precheck import (
     reads,
     required,
     rule,
+    when_given,
     zone_number,
 )
 
@@ -96,7 +97,7 @@ def _is_moist(house: House, limit: BarrierLimits) -> bool | Missing:
         return True
     letter = _ZONE.search(str(zone).upper())
     if letter is not None:
-        return letter["letter"] in (limit.moist_zones.value or ())
+        return when_given(lambda zones: letter["letter"] in zones, limit.moist_zones.value)
     return False if zone_number(str(zone)) in "78" else house.project.absent("climate zone with its letter, such as 5A")
 
 

@@ -65,7 +65,7 @@ def _wire(veneer: Veneer, limit: SpaceLimits) -> Check:
     """Return whether adjustable ties that cross a wide space are of thick enough wire."""
     if veneer.ties.form != "adjustable wire" or limit.thick_wire_over.value is None:
         return does_not_apply("no adjustable ties, or none of a wire of their own")
-    wide = when_given(lambda space: space > limit.thick_wire_over.value, veneer.air_space)
+    wide = when_given(lambda space, most: space > most, veneer.air_space, limit.thick_wire_over.value)
     return decide(wide, at_least(veneer.ties.wire, limit.thick_wire), does_not_apply("the air space is not that wide"))
 
 
@@ -106,7 +106,8 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
 
 
 def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missing:
-    if not is_missing(veneer.wind_pressure) and veneer.wind_pressure > limit.high_wind.value:
+    windy = when_given(lambda wind, most: most is not None and wind > most, veneer.wind_pressure, limit.high_wind.value)
+    if windy is True:
         return True
     townhouse = house.project.dwelling.form == "townhouse"
     letters = ("C", "D") if townhouse else ("D",)

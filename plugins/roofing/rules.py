@@ -105,7 +105,7 @@ def _is_windy(limit: UnderlaymentLimits, house: House) -> bool | Missing:
     if limit.high_wind.value is None:
         return False
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
-    return False if wind is None else when_given(lambda speed: speed >= limit.high_wind.value, wind)
+    return False if wind is None else when_given(lambda speed, least: speed >= least, wind, limit.high_wind.value)
 
 
 class IceLimits(Limits):

@@ -186,14 +186,12 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
 def _deep_enough(footing: Footing, limit: DepthLimits, house: House) -> Check:
     frost = house.criterion(limit.frost.value, "frost_depth")
     instead = _instead(footing, limit)
-    deepest = limit.minimum.value
-    if isinstance(frost, Length) and not instead and deepest is not None:
-        deepest = max(frost, deepest)
+    asked = [depth for depth in (limit.minimum.value, None if instead else frost) if isinstance(depth, Length)]
     deep = at_least(footing.below_grade, limit.minimum)
     below = deep if frost is None else all_of(deep, any_of(_below_frost(footing, frost, limit), *instead))
     return below.or_fix(
-        lambda: f"take the bottom of the footing down to {deepest}, {deepest - footing.below_grade} deeper",
-        lambda: [NewValue(footing, "below_grade", deepest)],
+        lambda: f"take the bottom of the footing down to {max(asked)}, {max(asked) - footing.below_grade} deeper",
+        lambda: [NewValue(footing, "below_grade", max(asked))],
     )
 
 

@@ -111,5 +111,6 @@ def outside_wall(new: NewOutsideWall, limit: SupportLimits, house: House) -> Che
 
 
 def _is_asked(wall: Wall, limit: SupportLimits, house: House) -> bool:
-    works = Works.of(house).of_kinds(*(limit.asked_of.value or ()))
+    kinds = limit.asked_of.value
+    works = () if kinds is None or is_missing(kinds) else Works.of(house).of_kinds(*kinds)
     return closes_overhead_door(wall, house) or any(wall in outside_walls(work, house) for work in works)
