@@ -1,23 +1,40 @@
-"""Footings that stand in the open: what outside walls, and the posts of decks, porches and carports, come down on."""
+"""What walls stand on, and footings that are in the open whatever is said of them."""
 
 from __future__ import annotations
 
 from precheck_plugins.foundations.posts import PostsOf, feet_of
 
-from precheck import Footing, FoundationWall, House, Part, Works, faces_out, is_missing
+from precheck import Footing, FoundationWall, House, Part, Wall, Works, faces_out, is_alone, is_missing
 
 OPEN_WORKS = ("deck", "porch", "carport")
+WALLED = ("addition", "garage", "detached building", "new house", "new room", "porch", "carport to room",
+          "porch to room", "overhead door closed")  # fmt: skip
+UNDER_WALLS = ("continuous", "turned-down slab")
+
+
+def below_of(wall: Wall, house: House) -> Part | None:
+    """Return the footing or foundation wall of `wall` that is there when the work is done: the one that it names.
+
+    Where no wall names any, the only new wall footing of a project with one work that builds walls is under them all.
+    """
+    if is_missing(wall.footing):
+        return None if wall.is_existing or wall.phase == "altered" else _only_footing(house)
+    part = house.project.by_id.get(wall.footing)
+    return None if part is None or part.is_removed else part
+
+
+def _only_footing(house: House) -> Footing | None:
+    works = Works.of(house).of_kinds(*WALLED)
+    if any(not is_missing(wall.footing) for wall in house.project.walls) or not works:
+        return None
+    new = [f for f in house.project.footings if f.phase == "new" and f.form in UNDER_WALLS]
+    return new[0] if len(new) == 1 and is_alone(works[0], house, WALLED) else None
 
 
 def stands_outside(footing: Footing, house: House) -> str | None:
     """Return what of the outside stands on `footing`: an outside wall or a post in the open; None where nothing drawn does."""
     walls = (wall for wall in house.project.walls if not wall.is_removed and faces_out(wall, house))
-    on_it = (
-        wall
-        for wall in walls
-        if not is_missing(wall.footing) and _rests_on(house.project.by_id.get(wall.footing), footing)
-    )
-    found: Part | None = next(on_it, None)
+    found: Part | None = next((wall for wall in walls if _rests_on(below_of(wall, house), footing)), None)
     if found is None:
         posts = (post for work in Works.of(house).of_kinds(*OPEN_WORKS) for post in PostsOf.of(work, house).posts)
         found = next((post for post in posts if footing in feet_of(post, house)), None)

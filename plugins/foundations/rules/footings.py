@@ -61,8 +61,14 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     """A footing is wide and thick enough, and projects past the wall far enough, but no farther than it is thick."""
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
-    wide = at_least(footing.width, limit.width) if footing.form != "isolated" else does_not_apply("sized by its load")
-    thick = at_least(footing.thickness, limit.thickness)
+    strip = at_least(footing.width, limit.width).or_fix(
+        lambda: f"use a footing {limit.width.value} wide", lambda: [NewValue(footing, "width", limit.width.value)]
+    )
+    wide = strip if footing.form != "isolated" else does_not_apply("sized by its load")
+    thick = at_least(footing.thickness, limit.thickness).or_fix(
+        lambda: f"use a footing {limit.thickness.value} thick",
+        lambda: [NewValue(footing, "thickness", limit.thickness.value)],
+    )
     if footing.form in ("turned-down slab", "isolated"):
         return all_of(wide, thick)
     share = when_given(lambda out, own: Ratio(out / own), footing.projection, footing.thickness)
@@ -111,11 +117,15 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
 
 
 def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
-    remedy = f"a footing of {needed.width} x {needed.thickness}"
+    masonry = footing.built_of == "masonry or concrete"
+    widths, thicknesses = (
+        (limit.masonry_widths, limit.masonry_thicknesses) if masonry else (limit.widths, limit.thicknesses)
+    )
+    wide, thick = max(needed.width, footing.width), max(needed.thickness, footing.thickness)
     return all_of(
-        at_least(footing.width, replace(limit.widths, value=needed.width), needed.derived),
-        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.derived),
-    ).or_fix(remedy)
+        at_least(footing.width, replace(widths, value=needed.width), needed.derived),
+        at_least(footing.thickness, replace(thicknesses, value=needed.thickness), needed.derived),
+    ).or_fix(f"use a footing {wide} wide and {thick} thick")
 
 
 def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
@@ -141,7 +151,9 @@ def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
     used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
     said = f"{pressure} on soil of {soil}"
-    return at_most(used, limit.used, said).or_fix(lambda: _square(footing.load, soil, footing.thickness, limit))
+    return at_most(used, limit.used, said).or_fix(
+        lambda: _square(_side(footing, soil, limit)), lambda: _sized(footing, _side(footing, soil, limit))
+    )
 
 
 def _pressure(load: Any, width: Length, length: Length, thickness: Length, weight: Limit[Pressure]) -> Pressure:
@@ -149,13 +161,29 @@ def _pressure(load: Any, width: Length, length: Length, thickness: Length, weigh
     return Pressure(Fraction(load.n) / area + weight.value.n * Fraction(thickness / FOOT) * 12)
 
 
-def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str:
-    own = limit.concrete_weight.value.n * float(thickness / FOOT) * 12
-    net = float(soil.n) - own
+def _side(footing: Footing, soil: Pressure, limit: LoadLimits) -> Length | None:
+    """Return the side of a square footing as thick as drawn, to 2 in, that carries its load and its own weight."""
+    if is_missing(footing.load) or is_missing(footing.thickness):
+        return None
+    net = float(soil.n) - limit.concrete_weight.value.n * float(footing.thickness / FOOT) * 12
     if net <= 0:
-        return "an engineer: the soil does not carry the footing itself"
-    side = 2 * ceil(6 * sqrt(float(load.n) / net) - 1e-9)
-    return f"a square footing of {side} in or more a side"
+        return None
+    return Length.parse(f"{2 * ceil(6 * sqrt(float(footing.load.n) / net) - 1e-9)} in")
+
+
+def _square(side: Length | None) -> str:
+    return (
+        "an engineer: the soil does not carry the footing itself"
+        if side is None
+        else f"use a footing {side} square, which carries its own weight too"
+    )
+
+
+def _sized(footing: Footing, side: Length | None) -> list[NewValue]:
+    if side is None:
+        return []
+    fields = ("width",) if is_missing(footing.length) else ("width", "length")
+    return [NewValue(footing, field, side) for field in fields]
 
 
 class DepthLimits(Limits):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from precheck_plugins.foundations.outside import below_of
 from precheck_plugins.foundations.posts import PostsOf, feet_of
 from precheck_plugins.foundations.rules.support import closes_overhead_door, is_furring, walls_closing
 
@@ -87,12 +88,6 @@ def _undrawn(work: Work, house: House) -> Iterator[Missing]:
 
 def _named(walls: Iterable[Wall], house: House) -> tuple[Part, ...]:
     return tuple({below.id: below for wall in walls if (below := below_of(wall, house)) is not None}.values())
-
-
-def below_of(wall: Wall, house: House) -> Part | None:
-    """Return the footing or foundation wall that `wall` names, where it is there when the work is done."""
-    part = None if is_missing(wall.footing) else house.project.by_id.get(wall.footing)
-    return None if part is None or part.is_removed else part
 
 
 def _lacking(walls: Iterable[Wall], house: House, old_may_serve: bool) -> Iterator[Missing]:

@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Settled,
     Slab,
     Space,
@@ -71,7 +72,10 @@ def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
     New concrete bonded to a sound old slab may count together with it; the building department says so.
     """
     if is_missing(slab.cap):
-        return at_least(slab.thickness, limit.minimum)
+        return at_least(slab.thickness, limit.minimum).or_fix(
+            lambda: f"use a slab {limit.minimum.value} thick",
+            lambda: [NewValue(slab, "thickness", limit.minimum.value)],
+        )
     if slab.cap.bonded is not True:
         return at_least(slab.cap.thinnest, limit.minimum, "at its thinnest").or_fix(
             "a thicker cap, or one bonded to the old slab where that is accepted as its base"
@@ -88,7 +92,9 @@ class BaseLimits(Limits):
 @rule("slabs.base", stage="foundation")
 def base(slab: Slab, limit: BaseLimits) -> Check:
     """A slab below the ground outside lies on a clean graded base, unless the soil drains well."""
-    needed = at_least(slab.base, limit.base)
+    needed = at_least(slab.base, limit.base).or_fix(
+        lambda: f"lay {limit.base.value} of gravel under the slab", lambda: [NewValue(slab, "base", limit.base.value)]
+    )
     if slab.well_drained_soil is True:
         return does_not_apply("the soil drains well")
     return decide(slab.below_grade, needed, does_not_apply("the slab is above the ground outside"))
