@@ -152,7 +152,7 @@ class ShownLimits(Limits):
 @rule("cladding.flashing-shown", stage="plan")
 def flashing_shown(project: Project, limit: ShownLimits, house: House) -> Check:
     """The drawings show flashing at the new windows and outside doors, and where a new porch or deck meets the house."""
-    drawn = {f.where for f in house.subjects(Flashing) if not f.is_removed}
+    drawn = {f.where for f in house.subjects(Flashing) if f.phase not in ("removed", "existing")}
     due = list(_due(house))
     return every(
         (

@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from precheck_plugins.foundations.posts import PostsOf, feet_of
 
-from precheck import Footing, FoundationWall, House, Part, Wall, Works, faces_out, is_alone, is_missing
+from precheck import (
+    Footing,
+    FoundationWall,
+    House,
+    Member,
+    Part,
+    Space,
+    Wall,
+    Work,
+    Works,
+    faces_out,
+    is_alone,
+    is_missing,
+)
 
 OPEN_WORKS = ("deck", "porch", "carport")
 WALLED = ("addition", "garage", "detached building", "new house", "new room", "porch", "carport to room",
@@ -33,12 +48,33 @@ def _only_footing(house: House) -> Footing | None:
 
 def stands_outside(footing: Footing, house: House) -> str | None:
     """Return what of the outside stands on `footing`: an outside wall or a post in the open; None where nothing drawn does."""
-    walls = (wall for wall in house.project.walls if not wall.is_removed and faces_out(wall, house))
-    found: Part | None = next((wall for wall in walls if _rests_on(below_of(wall, house), footing)), None)
+    found: Part | None = next((w for w in _walls_on(footing, house) if faces_out(w, house)), None)
     if found is None:
-        posts = (post for work in Works.of(house).of_kinds(*OPEN_WORKS) for post in PostsOf.of(work, house).posts)
-        found = next((post for post in posts if footing in feet_of(post, house)), None)
+        found = next((post for _, post in _posts_on(footing, house)), None)
     return None if found is None else found.label
+
+
+def stands_in_open(footing: Footing, house: House) -> bool:
+    """Return whether a post of a deck, porch or carport stands on `footing`."""
+    return next(_posts_on(footing, house), None) is not None
+
+
+def attached_to(footing: Footing, house: House) -> str | None:
+    """Return the space on `footing` that other rooms of the house stand beside, as drawn or named; None where none does."""
+    on_walls = (house.space(side) for wall in _walls_on(footing, house) for side in wall.between)
+    on_posts = (space for work, _ in _posts_on(footing, house) for space in work.parts_of(Space))
+    spaces = (space for space in (*on_walls, *on_posts) if space is not None and space.detached is not True)
+    return next((space.label for space in spaces if house.beside(space)), None)
+
+
+def _walls_on(footing: Footing, house: House) -> Iterator[Wall]:
+    walls = (wall for wall in house.project.walls if not wall.is_removed)
+    return (wall for wall in walls if _rests_on(below_of(wall, house), footing))
+
+
+def _posts_on(footing: Footing, house: House) -> Iterator[tuple[Work, Member]]:
+    posts = ((work, post) for work in Works.of(house).of_kinds(*OPEN_WORKS) for post in PostsOf.of(work, house).posts)
+    return ((work, post) for work, post in posts if footing in feet_of(post, house))
 
 
 def _rests_on(below: Part | None, footing: Footing) -> bool:

@@ -122,7 +122,7 @@ def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
 
     On steep roofs it also has a least length along the slope. Detached buildings that are not heated need none.
     """
-    if roof.detached_unheated is True:
+    if roof.detached_unheated is True and not _covers_house(roof, house):
         return does_not_apply("a detached building that is not heated")
     if not is_missing(roof.covering) and roof.covering not in limit.coverings.value:
         return does_not_apply(f"not asked under {roof.covering}")
@@ -132,6 +132,14 @@ def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
     inside = at_least(barrier.inside_wall, limit.inside_wall).or_fix("run the barrier farther up")
     long_enough = decide(steep, at_least(barrier.along_slope, limit.along_slope), met("not so steep"))
     return decide(due, all_of(inside, long_enough), does_not_apply("the jurisdiction asks for no ice barrier"))
+
+
+def _covers_house(roof: Roof, house: House) -> bool:
+    """Return whether a roof that is said to be of a detached building is drawn over what is heated or attached."""
+    covered = [space for name in roof.spaces if (space := house.space(name)) is not None]
+    if not covered:
+        return bool(house.spaces) and all(space.detached is not True for space in house.spaces)
+    return any(space.detached is not True or space.conditioned is True for space in covered)
 
 
 def _due(criterion: Limit[str], house: House) -> bool | Missing:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
-from precheck_plugins.foundations.outside import stands_outside
+from precheck_plugins.foundations.outside import attached_to, stands_in_open, stands_outside
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -28,6 +28,7 @@ from precheck import (
     any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     first_given,
@@ -213,7 +214,7 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
 
 def _deep_enough(footing: Footing, limit: DepthLimits, house: House) -> Check:
     frost = house.criterion(limit.frost.value, "frost_depth")
-    instead = _instead(footing, limit)
+    instead = _instead(footing, limit, house)
     asked = [depth for depth in (limit.minimum.value, None if instead else frost) if isinstance(depth, Length)]
     deep = at_least(footing.below_grade, limit.minimum)
     below = deep if frost is None else all_of(deep, any_of(_below_frost(footing, frost, limit), *instead))
@@ -230,18 +231,26 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
     return at_least(footing.below_grade, depth)
 
 
-def _instead(footing: Footing, limit: DepthLimits) -> list[Check]:
-    ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit)]
-    return [*ways, _small(footing, limit)] if not is_missing(footing.accessory) else ways
+def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
+    ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
+    return [*ways, _small(footing, limit, house)] if not is_missing(footing.accessory) else ways
 
 
-def _way(footing: Footing, limit: DepthLimits) -> Check:
-    return one_of("solid rock" if footing.bears_on == "rock" else footing.frost_protection, limit.frost_protection)
+def _way(footing: Footing, limit: DepthLimits, house: House) -> Check:
+    """Check what stands for depth; no rock is where it bears on soil, and no heat of a house where a post stands in the open."""
+    way = "solid rock" if footing.bears_on == "rock" else footing.frost_protection
+    if way == "solid rock" and not is_missing(footing.bears_on) and footing.bears_on != "rock":
+        return broken(f"it is said to stand on solid rock, and to bear on {footing.bears_on}", limit.frost_protection)
+    if way == "frost-protected shallow" and stands_in_open(footing, house):
+        return broken("a frost-protected shallow footing takes its warmth from a heated house", limit.frost_protection)
+    return one_of(way, limit.frost_protection)
 
 
-def _small(footing: Footing, limit: DepthLimits) -> Check:
+def _small(footing: Footing, limit: DepthLimits, house: House) -> Check:
     own = footing.accessory
     area = decide(own.light_frame, at_most(own.area, limit.light_frame_area), at_most(own.area, limit.other_area))
+    if (beside := attached_to(footing, house)) is not None:
+        return broken(f"{beside} stands on it and is attached to the house", limit.freestanding)
     free = required(own.freestanding, limit.freestanding)
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
 

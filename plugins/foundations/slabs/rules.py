@@ -90,14 +90,18 @@ class BaseLimits(Limits):
 
 
 @rule("slabs.base", stage="foundation")
-def base(slab: Slab, limit: BaseLimits) -> Check:
-    """A slab below the ground outside lies on a clean graded base, unless the soil drains well."""
+def base(slab: Slab, limit: BaseLimits, house: House) -> Check:
+    """A slab below grade lies on a clean graded base, unless the soil drains well; that of a basement is below grade."""
     needed = at_least(slab.base, limit.base).or_fix(
         lambda: f"lay {limit.base.value} of gravel under the slab", lambda: [NewValue(slab, "base", limit.base.value)]
     )
     if slab.well_drained_soil is True:
         return does_not_apply("the soil drains well")
-    return decide(slab.below_grade, needed, does_not_apply("the slab is above the ground outside"))
+    space = None if is_missing(slab.space) else house.space(slab.space)
+    in_basement = space is not None and house.story_level(space) == "basement"
+    return decide(
+        True if in_basement else slab.below_grade, needed, does_not_apply("the slab is above the ground outside")
+    )
 
 
 class FillLimits(Limits):
