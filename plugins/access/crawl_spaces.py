@@ -90,7 +90,7 @@ class VentLimits(Limits):
 
 @rule("crawl-spaces.vents", stage="foundation")
 def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
-    """A crawl space has vents, enough for its floor and near its corners; over covered ground far fewer will do."""
+    """A crawl space has enough vent area for its floor, with a vent near each corner; a ground cover reduces the area."""
     air = crawl.air
     if is_missing(air):
         return required(air, limit.at_corners)
@@ -122,7 +122,7 @@ class ClosedLimits(Limits):
 
 @rule("crawl-spaces.closed", stage="insulation")
 def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
-    """A crawl space without vents has its ground covered with lapped sheets, and air moved or dried by machine."""
+    """An unvented crawl space has a lapped ground cover, and its air is exhausted, supplied or dehumidified."""
     air = crawl.air
     covered = all_of(
         one_of(air.by, limit.ways).or_fix("vent it, or move air through it by machine"),
@@ -155,7 +155,7 @@ class GroundLimits(Limits):
 
 @rule("crawl-spaces.ground", stage="foundation")
 def ground(space: Space, limit: GroundLimits) -> Check:
-    """The ground of a crawl space is cleared, and on a wet site it is as high as the ground outside, or drained.
+    """The ground of a crawl space is cleared, and on a wet site it is as high as finish grade outside, or drained.
 
     A site is wet where groundwater can rise near the floor at the outside walls, or where rain does not run off.
     """
@@ -175,7 +175,7 @@ def ground(space: Space, limit: GroundLimits) -> Check:
 
 @line("crawl-spaces.vents-and-access", stage="foundation")
 def vents_and_access(work: Work, house: House) -> Check:
-    """The crawl space under a new floor of joists is drawn, for its vents, ground cover and way in to be judged."""
+    """The plans show the crawl space under a new floor of joists, with its vents, ground cover and access."""
     rooms = on_ground(rooms_of(work), house)
     floors = [floor_of(room, house) for room in rooms]
     framed = [room for room, floor in zip(rooms, floors, strict=True) if floor == "joists"]

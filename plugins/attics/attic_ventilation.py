@@ -60,7 +60,7 @@ class ProvidedLimits(Limits):
 
 @rule("attic-ventilation.provided", stage="plan", existing="must comply")
 def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
-    """A new or altered attic is ventilated crosswise by vents that keep rain and snow out, or is an unvented one."""
+    """A new or altered attic has cross ventilation through vents that keep rain and snow out, or is an unvented attic."""
     if space.use != "attic" or space.is_existing or space.habitable_attic is True:
         return does_not_apply("not a new or altered attic")
     drawn = [a for a in house.subjects(Attic) if a.space == space.id and not a.is_removed]
@@ -166,7 +166,7 @@ class OpeningLimits(Limits):
 
 @rule("attic-ventilation.openings", stage="framing")
 def openings(vent: Vent, limit: OpeningLimits) -> Check:
-    """Vents open straight outdoors, through a mesh neither finer nor coarser than its limits."""
+    """Attic vents open straight to the outdoors, through openings neither too small nor too large."""
     near = less_than(first_given(vent.distance_to_lot_line, limit.near_lot_line.value), limit.near_lot_line)
     by_line = near.outcome == near.outcome.PASS or near.outcome == near.outcome.WARN
     warning = look_at(Look.OFFICIAL, f"a vent nearer than {limit.near_lot_line.value} to the lot line falls under the "
@@ -188,7 +188,7 @@ class ClearanceLimits(Limits):
 
 @rule("attic-ventilation.clearance", stage="insulation")
 def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
-    """Air passes between insulation and roof sheathing, and baffles keep insulation off the eave vents."""
+    """An air space is kept between insulation and roof sheathing, and baffles keep insulation off the eave vents."""
     kind = attic.attic.insulation
     if kind == "none":
         return does_not_apply("no insulation is drawn in this attic")
@@ -240,7 +240,7 @@ class MarkerLimits(Limits):
 
 @rule("attic-ventilation.depth-markers", stage="insulation")
 def depth_markers(attic: Attic, limit: MarkerLimits, house: House) -> Check:
-    """Loose-fill insulation has depth markers, enough of them, with figures that one can read."""
+    """Loose-fill attic insulation has enough depth markers, with numbers that can be read."""
     if is_missing(attic.insulation) or attic.insulation != "loose":
         return does_not_apply("no loose-fill insulation is drawn in this attic")
     each = when_given(
@@ -254,7 +254,7 @@ ROOFED = ("addition", "upper addition", "new house")
 
 @line("attic-ventilation.vents", stage="framing")
 def vents(work: Work, house: House) -> Check:
-    """The new attic, or the rafter spaces of a sloped ceiling, is vented or an unvented one."""
+    """The attic or rafter spaces over the new rooms are vented, or drawn as an unvented attic."""
     rooms = [room for room in rooms_of(work) if not any(above.use != "attic" for above in house.above(room))]
     if rooms_of(work) and not rooms:
         return does_not_apply("rooms stand over it")

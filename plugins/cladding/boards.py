@@ -39,7 +39,7 @@ class FramingLimits(Limits):
 
 @rule("cladding.board-framing", stage="final")
 def board_framing(board: Board, limit: FramingLimits) -> Check:
-    """Gypsum board spans no farther between studs or joists than its thickness and the way it runs allow."""
+    """Gypsum board has framing close enough for its thickness and the way it runs."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     least = limit.furring if board.furring_over_backing is True else limit.nominal_width
@@ -91,7 +91,7 @@ class FastenerLimits(Limits):
 
 @rule("cladding.board-fasteners", stage="final")
 def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
-    """Gypsum board is nailed or screwed at the spacing of its place, and screws bite deep enough into wood."""
+    """Gypsum board is fastened at the spacing of its place, and screws penetrate the framing far enough."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     if board.fastened_with == "nails":
@@ -114,7 +114,7 @@ class WetLimits(Limits):
 
 @rule("cladding.wet-area", stage="final")
 def wet_area(board: Board, limit: WetLimits) -> Check:
-    """Tile in a tub or shower is on a backer that takes water, never on gypsum board, and goes high enough."""
+    """Tile in a tub or shower is on a water-resistant backer, not on gypsum board, and goes high enough."""
     if board.wet_area is not True:
         return does_not_apply("not in a tub or shower")
     backer = one_of(board.material, limit.backers).or_fix("use cement board, glass-mat gypsum or a mortar bed")

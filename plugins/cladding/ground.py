@@ -41,7 +41,7 @@ class FallLimits(Limits):
 
 @rule("cladding.ground-falls", stage="final")
 def ground_falls(grade: Grade, limit: FallLimits) -> Check:
-    """Ground and paving fall away from the house, or a drain or swale carries the water off.
+    """Finish grade and paving slope away from the house, or a drain or swale takes the water.
 
     The fall of soil is counted over its first stretch; paving near the house has a slope of its own.
     """
@@ -70,7 +70,7 @@ class EarthLimits(Limits):
 
 @rule("cladding.earth-wall", stage="foundation")
 def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
-    """A wall that holds earth against a space is dampproofed from footing to grade, or waterproofed where it is wet."""
+    """A basement wall is dampproofed from footing to finish grade, or waterproofed where groundwater is high."""
     dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
     wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
     return all_of(decide(wall.high_groundwater, wet, dry), required(wall.coated_footing_to_grade, limit.to_grade))
@@ -87,7 +87,7 @@ class DrainLimits(Limits):
 
 @rule("cladding.perimeter-drain", stage="foundation")
 def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
-    """A wall that holds earth has a drain at its footing: gravel, or a pipe in gravel, under a filter, with an outlet.
+    """A wall that retains earth has a foundation drain: gravel, or pipe in gravel, under filter fabric, with an outlet.
 
     Well-drained soils need none.
     """
@@ -116,7 +116,7 @@ class CuringLimits(Limits):
 
 @rule("cladding.curing", stage="plan")
 def curing(pour: Pour, limit: CuringLimits) -> Check:
-    """Good practice: fresh concrete is kept moist, and stucco, mortar and slabs dry before paint and flooring."""
+    """Good practice: concrete is moist-cured, and stucco, mortar and slabs dry before paint and flooring."""
     if pour.material != "concrete":
         return at_least(pour.days_before_paint, limit.before_paint)
     if is_missing(pour.days_before_flooring):

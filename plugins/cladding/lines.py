@@ -27,7 +27,7 @@ DUG = ("addition", "new house")
 
 @line("cladding.outside", stage="framing")
 def outside(work: Work, house: House) -> Check:
-    """The plans give the cladding of new outside walls and the weather barrier behind it."""
+    """The plans show the cladding of new outside walls and the weather barrier behind it."""
     new = [wall for wall in outside_walls(work, house) if not wall.is_existing]
     if new and all(wall.is_framed is False for wall in new):
         return does_not_apply("its walls are masonry or concrete")
@@ -37,7 +37,7 @@ def outside(work: Work, house: House) -> Check:
 
 @line("cladding.basement-walls", stage="foundation")
 def basement_walls(work: Work, house: House) -> Check:
-    """Walls of a new basement are dampproofed and have a drain at the footing."""
+    """The walls of a new basement are dampproofed and have a foundation drain."""
     rooms = rooms_of(work)
     if work.parts and not any(house.story_level(room) == "basement" for room in rooms) and not _dug(work, house):
         return does_not_apply("no basement is built")

@@ -55,7 +55,7 @@ class BarrierLimits(Limits):
 
 @rule("cladding.barrier", stage="framing")
 def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
-    """Framed walls have a continuous water-resistive barrier behind the cladding, lapped so that water runs out.
+    """Framed walls have a water-resistive barrier behind the cladding, lapped so that water runs out.
 
     Stucco over wood sheathing takes two layers, or a 60-minute barrier with a space that drains; in moist and marine
     zones, from 2021 on, it also takes a drainage gap, or a 60-minute barrier that drains nearly all of the water.
@@ -113,7 +113,7 @@ class FlashingLimits(Limits):
 
 @rule("cladding.flashing", stage="framing")
 def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
-    """Flashing keeps water out where walls are pierced, capped or met by roofs, decks and masonry.
+    """Flashing is at openings, copings and trim, and where roofs, decks and masonry meet the walls.
 
     A membrane that is named has the standard of its kind; over a ledger the flashing goes up the wall, and past the
     ledger's face or down over it.
@@ -151,7 +151,7 @@ class ShownLimits(Limits):
 
 @rule("cladding.flashing-shown", stage="plan")
 def flashing_shown(project: Project, limit: ShownLimits, house: House) -> Check:
-    """The drawings show flashing at the new windows and outside doors, and where a new porch or deck meets the house."""
+    """The plans show flashing at new windows and exterior doors, and where a new porch or deck meets the house."""
     drawn = {f.where for f in house.subjects(Flashing) if f.phase not in ("removed", "existing")}
     due = list(_due(house))
     return every(
@@ -188,7 +188,7 @@ class ClearanceLimits(Limits):
 
 @rule("cladding.clearance", stage="final")
 def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
-    """Cladding ends well above the ground and above paving, so that it stays dry and termites stay in sight."""
+    """Siding ends high enough above finish grade and paving."""
     extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
         ground, paving = limit.wood_ground, limit.wood_paving
@@ -224,7 +224,7 @@ class ScreedLimits(Limits):
 
 @rule("cladding.screed", stage="framing")
 def screed(cladding: Cladding, limit: ScreedLimits) -> Check:
-    """Stucco and adhered veneer end on a weep screed of thick enough metal, at or below the plate."""
+    """Stucco and adhered veneer have a weep screed at or below the plate."""
     if cladding.what not in ("stucco", "adhered veneer"):
         return does_not_apply("not stucco or adhered veneer")
     piece = cladding.screed
@@ -243,7 +243,7 @@ class FixingLimits(Limits):
 
 @rule("cladding.fixing", stage="final")
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
-    """Siding is fixed with fasteners that do not rust, and fiber-cement planks lap."""
+    """Siding has corrosion-resistant fasteners, and fiber-cement planks lap."""
     fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
     if cladding.what != "fiber cement":
         return fasteners

@@ -48,7 +48,7 @@ class SpaceLimits(Limits):
 
 @rule("cladding.veneer-air-space", stage="framing")
 def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
-    """An air space lies behind anchored veneer, no wider than its kind of tie can bridge, or mortar fills it."""
+    """Anchored veneer has an air space that its ties can bridge, or mortar fills it."""
     if veneer.filled_with_mortar is True:
         return look_at(Look.OFFICIAL, "mortar or grout may fill the space where the section on it is followed")
     form = veneer.ties.form
@@ -86,7 +86,7 @@ class TieLimits(Limits):
 
 @rule("cladding.veneer-ties", stage="framing")
 def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
-    """Ties are strong, close together and well embedded; each holds no more veneer than its share.
+    """Veneer ties are close enough together, heavy enough and well embedded.
 
     The share is smaller in seismic categories D0 to D2, for townhouses in C, and where the wind presses hard.
     """
@@ -134,7 +134,7 @@ class OpeningLimits(Limits):
 
 @rule("cladding.veneer-openings", stage="framing")
 def veneer_openings(veneer: Veneer, limit: OpeningLimits) -> Check:
-    """Around larger openings in veneer there are extra ties close to the edge."""
+    """Larger openings in veneer have extra ties near their edges."""
     small = at_most(veneer.largest_opening, limit.wider_than)
     if not is_missing(veneer.largest_opening) and small.outcome >= small.outcome.WARN:
         return does_not_apply(f"no opening is larger than {limit.wider_than.value}")
@@ -151,7 +151,7 @@ class WaterLimits(Limits):
 
 @rule("cladding.veneer-water", stage="framing")
 def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
-    """Water behind veneer is caught by flashing at its base and supports and let out by weep holes."""
+    """Veneer has flashing at its base and supports, and weep holes."""
     weeps = veneer.weeps
     return all_of(
         required(veneer.flashed_at_base, limit.at_base),
@@ -177,7 +177,7 @@ class SupportLimits(Limits):
 
 @rule("cladding.veneer-support", stage="foundation")
 def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
-    """Veneer stands on a footing, a ledge of the foundation or a steel angle, and is no higher or heavier than allowed.
+    """Veneer bears on a footing, a foundation ledge or a steel angle, and is no higher, thicker or heavier than allowed.
 
     Support by wood or roof framing is for an engineer. An existing slab edge is no footing.
     """
@@ -217,7 +217,7 @@ class AngleLimits(Limits):
 
 @rule("cladding.veneer-angle", stage="framing")
 def veneer_angle(veneer: Veneer, limit: AngleLimits, house: House) -> Check:
-    """Veneer on a steel angle that is screwed to the studs is low and light enough, and the angle heavy and well fastened.
+    """Veneer on a steel angle is low and light enough, and the angle heavy and well fastened.
 
     It is for seismic design categories A to C.
     """
@@ -242,7 +242,7 @@ class LintelLimits(Limits):
 
 @rule("cladding.lintel", stage="framing")
 def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
-    """A steel angle carries veneer over no wider an opening than the table allows, bears enough, and does not rust.
+    """A steel lintel carries veneer over no wider an opening than its table allows, bears far enough, and is protected from rust.
 
     The table counts the stories of veneer above. A wide opening with reinforced joints, or another angle, is for an
     engineer.

@@ -28,7 +28,7 @@ class DueLimits(Limits):
 
 @rule("radon.control", stage="foundation")
 def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
-    """Where the place asks for radon control, a system of it lies under each new slab of the house."""
+    """Where the place requires radon control, each new slab of the house has a system under it."""
     space = under.space
     if under.slab.phase in ("existing", "altered") or not is_missing(under.slab.cap):
         return does_not_apply("no new slab on the ground is cast")
@@ -55,7 +55,7 @@ class SystemLimits(Limits):
 
 @rule("radon.system", stage="foundation")
 def system(own: RadonControl, limit: SystemLimits) -> Check:
-    """A passive system is gravel under a lapped sheet, joints sealed, and a labeled pipe that ends well above the roof.
+    """A passive radon system has gravel under a lapped sheet, sealed joints, and a labeled vent pipe well above the roof.
 
     Power waits where a fan may be added.
     """

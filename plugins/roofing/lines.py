@@ -24,7 +24,7 @@ ROOFED = ("addition", "upper addition", "garage", "carport", "porch", "detached 
 
 @line("roofing.covering", stage="framing")
 def covering(work: Work, house: House) -> Check:
-    """The plans give the covering and the underlayment of each new roof."""
+    """The plans show the covering and underlayment of each new roof."""
     roofs = [roof for roof in house.project.roofs if not roof.is_existing and not roof.is_removed]
     whose = [(roof, stated_of(roof, work, house, ROOFED)) for roof in roofs]
     if own := [roof for roof, is_own in whose if is_own is True]:

@@ -44,7 +44,7 @@ class SlopeLimits(Limits):
 
 @rule("roofing.slope", stage="plan")
 def slope(roof: Roof, limit: SlopeLimits) -> Check:
-    """A roof covering is used only on slopes that are steep enough for it."""
+    """The roof slope is steep enough for its covering."""
     if is_missing(roof.covering):
         return at_least(roof.covering, limit.asphalt_shingles)
     least = {
@@ -78,7 +78,7 @@ class UnderlaymentLimits(Limits):
 
 @rule("roofing.underlayment", stage="framing")
 def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
-    """Shingles and tile lie on underlayment: two layers on low slopes and in high wind, or a self-adhered sheet over all."""
+    """Shingles and tile have underlayment: two layers on low slopes and in high wind, or a self-adhered sheet."""
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
@@ -118,7 +118,7 @@ class IceLimits(Limits):
 
 @rule("roofing.ice-barrier", stage="framing")
 def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
-    """Where the jurisdiction says so, an ice barrier runs from the eave to well inside the wall line.
+    """Where the place requires it, an ice barrier extends from the eave to inside the wall line.
 
     On steep roofs it also has a least length along the slope. Detached buildings that are not heated need none.
     """
@@ -161,7 +161,7 @@ class DripLimits(Limits):
 
 @rule("roofing.drip-edge", stage="framing")
 def drip_edge(roof: Roof, limit: DripLimits) -> Check:
-    """A shingle roof has a drip edge at eaves and rakes that laps, hangs below the sheathing and lies on the deck.
+    """A shingle roof has a drip edge at eaves and rakes.
 
     It is field work: what the plans do not give of it is for the inspector, and not asked of them.
     """
@@ -188,7 +188,7 @@ class NailLimits(Limits):
 
 @rule("roofing.nails", stage="framing")
 def nails(roof: Roof, limit: NailLimits) -> Check:
-    """Shingle nails are thick, wide-headed and long enough, and there are enough of them.
+    """Shingle nails are heavy and long enough, and there are enough of them.
 
     It is field work: what the plans do not give of it is for the inspector, and not asked of them.
     """
@@ -213,7 +213,7 @@ class RecoverLimits(Limits):
 
 @rule("roofing.recover", stage="plan", existing="must comply")
 def recover(roof: Roof, limit: RecoverLimits) -> Check:
-    """A new covering goes over no more than one old layer, and only over a sound one."""
+    """A new roof covering goes over no more than one old layer, and only over a sound one."""
     if is_missing(roof.existing_layers) or roof.existing_layers == 0:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(
@@ -228,7 +228,7 @@ class ValleyLimits(Limits):
 
 @rule("roofing.valley", stage="framing")
 def valley(roof: Roof, limit: ValleyLimits) -> Check:
-    """The metal of an open valley is wide enough."""
+    """Open valley metal is wide enough."""
     if is_missing(roof.open_valley_width):
         return does_not_apply("no open valley is drawn")
     return at_least(roof.open_valley_width, limit.open_width)

@@ -59,7 +59,7 @@ class SizeLimits(Limits):
 
 @rule("foundations.footing-size", stage="foundation")
 def footing_size(footing: Footing, limit: SizeLimits) -> Check:
-    """A footing is wide and thick enough, and projects past the wall far enough, but no farther than it is thick."""
+    """A footing is wide and thick enough; its projection past the wall is far enough and no more than its thickness."""
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
     strip = at_least(footing.width, limit.width).or_fix(
@@ -94,7 +94,7 @@ class TableLimits(Limits):
 
 @rule("foundations.footing-table", stage="foundation", engineered="stands aside")
 def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
-    """The footing under a wall is as wide and thick as the tables ask for its stories, snow and soil.
+    """A wall footing is as wide and thick as the tables require for stories, snow load and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
@@ -144,7 +144,7 @@ class LoadLimits(Limits):
 
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
-    """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
+    """A post footing is large enough for its load and its own weight on this soil."""
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
@@ -199,7 +199,7 @@ class DepthLimits(Limits):
 
 @rule("foundations.footing-depth", stage="foundation")
 def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
-    """Outdoor footings go deep enough, and below the frost line of the place.
+    """Outdoor footings are deep enough, and below the frost line.
 
     Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
     need not go below frost; a carport or porch that leans on the house is not freestanding. What an outside wall or the
@@ -281,7 +281,7 @@ class SoilLimits(Limits):
 
 @rule("foundations.soil", stage="foundation")
 def soil(footing: Footing, limit: SoilLimits) -> Check:
-    """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
+    """Without a soil report, a footing counts on no more than the presumptive bearing of its soil."""
     if is_missing(footing.soil_bearing):
         return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
     if not is_missing(footing.soil_report):

@@ -41,7 +41,7 @@ STAYS = ("existing", "altered")
 
 @line("foundations.under-new-walls", stage="foundation")
 def under_new_walls(work: Work, house: House) -> Check:
-    """A footing or foundation wall stands under each new outside wall, and each new bearing wall, on the ground."""
+    """Each new outside or bearing wall on the ground has a footing or foundation wall under it."""
     spaces = work.parts_of(Space)
     if spaces and not on_ground(spaces, house):
         return does_not_apply("it stands on the story below")
@@ -125,7 +125,7 @@ def _designer(below: Part) -> object:
 
 @line("foundations.under-posts", stage="foundation")
 def under_posts(work: Work, house: House) -> Check:
-    """A footing stands under each new post of a deck, porch or carport, and wherever its beams come down."""
+    """Each new post of a deck, porch or carport has a footing under it."""
     own = PostsOf.of(work, house)
     lacking = [post.absent("footing") for post in own.posts if not feet_of(post, house)]
     lacking += [post.absent("at") for post in own.unplaced if not feet_of(post, house)]
@@ -151,7 +151,7 @@ def _no_posts(work: Work, house: House) -> Check:
 
 @line("foundations.infill", stage="foundation")
 def infill(work: Work, house: House) -> Check:
-    """A footing stands under the wall that closes the opening of an overhead door; the edge of a slab is none."""
+    """The wall that closes an overhead door opening has a footing under it; a slab edge is none."""
     door = next(iter(work.parts_of(Door)), None)
     if door is None:
         return to_show("wall that closes the opening, with the footing under it", work)
@@ -164,7 +164,7 @@ def infill(work: Work, house: House) -> Check:
 
 @line("foundations.wall-thickness-shown", stage="foundation")
 def wall_thickness_shown(work: Work, house: House) -> Check:
-    """Where a floor of joists or a basement stands on foundation walls, these are drawn, for their thickness to be judged."""
+    """The plans show the foundation walls under a floor of joists or around a basement, with thickness and bars."""
     rooms = on_ground(rooms_of(work), house)
     if work.parts and not rooms:
         return does_not_apply("it stands on the story below")

@@ -86,7 +86,7 @@ class StemBarLimits(Limits):
 
 @rule("foundations.stem-wall-bars", stage="foundation")
 def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Check:
-    """In high seismic design categories bars tie a stem wall to the footing that it is cast on."""
+    """In high seismic design categories, bars tie a stem wall to the footing that it is cast on."""
     if footing.form != "continuous":
         return does_not_apply("no stem wall stands on it")
     bars = footing.bars
@@ -113,7 +113,7 @@ class CoverLimits(Limits):
 
 @rule("foundations.bar-cover", stage="foundation")
 def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
-    """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
+    """Rebar has enough concrete cover for what the concrete is cast against."""
     if is_missing(bars.cast_against):
         return not_shown(bars.cast_against)
     if bars.cast_against == "earth":
@@ -138,7 +138,7 @@ class ConcreteLimits(Limits):
 
 @rule("foundations.concrete", stage="foundation")
 def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
-    """New concrete is strong enough for where it stands and how hard the place weathers; outdoors it is air-entrained.
+    """New concrete is strong enough for its exposure and the weathering of the place, and air-entrained outdoors.
 
     A steel-troweled garage slab may hold less air where it is stronger.
     """

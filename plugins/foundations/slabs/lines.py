@@ -23,7 +23,7 @@ from precheck import (
 
 @line("slabs.floor", stage="foundation")
 def floor(work: Work, house: House) -> Check:
-    """New space on the ground has its floor: a slab of its own, or joists, which are framing."""
+    """New space on the ground has a slab, or a floor of joists."""
     closed = rooms_of(work) or work.parts_of(Space)
     rooms = on_ground(closed, house)
     if closed and not rooms:
@@ -61,7 +61,7 @@ def _slab_under(room: Space, house: House) -> Slab | None:
 
 @line("slabs.existing", stage="foundation")
 def existing(work: Work, house: House) -> Check:
-    """What the slab is that a garage, carport or porch leaves: its thickness, slope and what lies under it."""
+    """The plans show what slab the garage, carport or porch leaves: thickness, slope and vapor retarder."""
     rooms = [room for room in rooms_of(work) if floor_of(room, house) != "joists"]
     if not work.parts:
         return to_show("existing slab (thickness, slope, vapor retarder)", work)

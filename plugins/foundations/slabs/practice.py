@@ -44,7 +44,7 @@ class JointLimits(Limits):
 
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
-    """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
+    """Control joints are close and deep enough for the slab, panels are near square, and edges are isolated."""
     if is_missing(slab.joints) or is_missing(slab.thickness):
         return does_not_apply("no control joints are drawn")
     own, thick = slab.joints, slab.thickness
@@ -71,7 +71,7 @@ class CapLimits(Limits):
 
 @rule("slabs.cap", stage="foundation")
 def cap(slab: Slab, limit: CapLimits) -> Check:
-    """New concrete over an old slab is bonded to it with care, or thick enough to lie loose; heights are rechecked.
+    """A topping over an old slab is bonded, or thick enough to lie loose, and heights are rechecked.
 
     Its thickness at the low end is the thinnest plus the old fall over its run; its weight goes to the old edges.
     """
@@ -101,7 +101,7 @@ class OutdoorLimits(Limits):
 
 @rule("slabs.outdoor", stage="foundation")
 def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
-    """Outdoor concrete falls so that water runs off, and has a broom finish."""
+    """Outdoor concrete slopes to drain and has a broom finish."""
     space = None if is_missing(slab.space) else house.space(slab.space)
     if space is None or space.use not in OUTDOORS:
         return does_not_apply("it is not outdoors")
@@ -115,7 +115,7 @@ class BesideLimits(Limits):
 
 @rule("slabs.beside-old", stage="foundation")
 def beside_old(slab: Slab, limit: BesideLimits) -> Check:
-    """Dowels tie a slab to an old one where they must move together; tile over slabs has a membrane over cracks."""
+    """Dowels tie a new slab to an old one where they must move together, and tile has a crack-isolation membrane."""
     tied = at_most(slab.dowel_spacing, limit.dowels)
     tiled = required(slab.crack_membrane, limit.crack_membrane)
     return all_of(

@@ -67,7 +67,7 @@ class ThicknessLimits(Limits):
 
 @rule("slabs.thickness", stage="foundation")
 def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
-    """A slab on ground is thick enough everywhere; so is new concrete that lies loose on an old slab.
+    """A slab on ground is thick enough, and so is a loose topping on an old slab.
 
     New concrete bonded to a sound old slab may count together with it; the building department says so.
     """
@@ -113,7 +113,7 @@ class FillLimits(Limits):
 
 @rule("slabs.fill", stage="foundation")
 def fill(slab: Slab, limit: FillLimits) -> Check:
-    """Ground under a new slab is cleared; fill is compacted and not too deep, or is approved."""
+    """Ground under a new slab is cleared, and fill is compacted and not too deep, or approved."""
     cleared = if_stated(slab.ground_cleared, required, limit.cleared)  # field work, for the inspector
     clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
     if is_missing(slab.fill) or not slab.fill.n:
@@ -133,7 +133,7 @@ class RetarderLimits(Limits):
 
 @rule("slabs.retarder", stage="foundation")
 def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
-    """A vapor retarder lies under the slab of rooms that are or can be heated.
+    """A vapor retarder is under the slab of heated rooms.
 
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
@@ -172,7 +172,7 @@ class ReinforcementLimits(Limits):
 
 @rule("slabs.reinforcement", stage="foundation")
 def reinforcement(slab: Slab, limit: ReinforcementLimits) -> Check:
-    """Where a slab has reinforcement, it is held between the middle and the upper third while concrete is placed."""
+    """Slab reinforcement is held between the center and the upper third of the slab."""
     if slab.reinforced is False or (is_missing(slab.reinforced) and is_missing(slab.reinforcement_held)):
         return does_not_apply("no reinforcement is drawn, and none is asked")
     return one_of(slab.reinforcement_held, limit.held).or_fix("chairs that hold it between the middle and upper third")
