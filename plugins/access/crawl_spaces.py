@@ -186,9 +186,7 @@ def vents_and_access(work: Work, house: House) -> Check:
         return not_shown(*unknown) if unknown else does_not_apply("no floor of joists is on the ground")
     lacking = [room for room in framed if not _below(room, work, house)]
     if lacking:
-        return not_shown(
-            *(room.absent("crawl space under it (a space with its way in, vents and ground cover)") for room in lacking)
-        )
+        return not_shown(*(room.absent("crawl space under it") for room in lacking))
     return shown(*{low.id: low for room in framed for low in _below(room, work, house)}.values())
 
 

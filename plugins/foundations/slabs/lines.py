@@ -43,7 +43,7 @@ def _lacks_slab(room: Space, house: House) -> Missing | None:
     base = floor_of(room, house)
     slab = _slab_under(room, house)
     if is_missing(base):
-        return base
+        return room.absent("slab") if room.is_vehicle else base
     if slab is None:
         return room.absent("slab")
     return slab.thickness if slab.is_existing and is_missing(slab.thickness) else None
