@@ -80,10 +80,10 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
 class TableLimits(Limits):
     widths: Settled[Any]
     thicknesses: Settled[Any]
+    veneer_widths: Settled[Any]
+    veneer_thicknesses: Settled[Any]
     masonry_widths: Settled[Any]
     masonry_thicknesses: Settled[Any]
-    masonry_snow: Settled[Pressure]
-    masonry_soil: Settled[Pressure]
     house_width: Settled[Length]
     width_step: Settled[Length]
     more_width: Settled[Length]
@@ -97,7 +97,7 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     """A wall footing is as wide and thick as the tables require for stories, snow load and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
-    interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
+    interpolated.
     """
     if footing.form not in ("continuous", "turned-down slab"):
         return does_not_apply("it carries no wall")
@@ -111,21 +111,19 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
         return not_shown(absent)
     needed = needed_by_table(footing, snow, soil, limit)
     if needed is None:
-        return look_at(Look.OFFICIAL, "its row of the footing tables is not held here; read it in the adopted code")
+        return look_at(
+            Look.ENGINEER, "the footing tables have no row for so much snow, so weak a soil or so many stories"
+        )
     if is_missing(footing.house_width):
         return not_shown(footing.house_width)
-    return _against(footing, needed.for_house(footing.house_width, limit), limit)
+    return _against(footing, needed.for_house(footing.house_width, limit))
 
 
-def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
-    masonry = footing.built_of == "masonry or concrete"
-    widths, thicknesses = (
-        (limit.masonry_widths, limit.masonry_thicknesses) if masonry else (limit.widths, limit.thicknesses)
-    )
+def _against(footing: Footing, needed: Needed) -> Check:
     wide, thick = max(needed.width, footing.width), max(needed.thickness, footing.thickness)
     return all_of(
-        at_least(footing.width, replace(widths, value=needed.width), needed.derived),
-        at_least(footing.thickness, replace(thicknesses, value=needed.thickness), needed.derived),
+        at_least(footing.width, replace(needed.widths, value=needed.width), needed.derived),
+        at_least(footing.thickness, replace(needed.thicknesses, value=needed.thickness), needed.derived),
     ).or_fix(f"use a footing {wide} wide and {thick} thick")
 
 
