@@ -27,6 +27,7 @@ from precheck import (
     does_not_apply,
     fact,
     first_given,
+    if_stated,
     is_missing,
     less_than,
     look_at,
@@ -202,7 +203,7 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
         at_least(len({o.wall for o in own}), limit.walls),
         at_least(each, let, lambda: f"{len(own)} openings for {house.area(low.space)} of floor"),
     ).or_fix("add flood openings in a second wall")
-    sides = [at_least(o.least_side, limit.least_side, o.label) for o in own if o.engineered is not True]
+    sides = [if_stated(o.least_side, at_least, limit.least_side, o.label) for o in own if o.engineered is not True]
     high = low.above(limit.above_base, limit.above_design)
     dry = high.outcome >= high.outcome.WARN
     below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, all_of(enough, *sides))
