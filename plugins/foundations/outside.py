@@ -1,4 +1,4 @@
-"""What walls stand on, and footings that are in the open whatever is said of them."""
+"""What walls stand on, and what footings carry and where they are, whatever is said of them."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ from precheck import (
     FoundationWall,
     House,
     Member,
+    Missing,
     Part,
     Space,
     Wall,
     Work,
     Works,
     faces_out,
+    floor_of,
     is_alone,
     is_missing,
 )
@@ -65,6 +67,40 @@ def attached_to(footing: Footing, house: House) -> str | None:
     on_posts = (space for work, _ in _posts_on(footing, house) for space in work.parts_of(Space))
     spaces = (space for space in (*on_walls, *on_posts) if space is not None and space.detached is not True)
     return next((space.label for space in spaces if house.beside(space)), None)
+
+
+def lowest_floor_of(footing: Footing, house: House) -> str | Missing:
+    """Return the lowest floor of what stands on `footing`, as stated; a slab that is drawn as joists or a basement is none."""
+    drawn = {_lowest(room, house) for room in _rooms_on(footing, house)} - {None}
+    stated = footing.lowest_floor
+    if is_missing(stated):
+        return str(*drawn) if drawn in ({"slab"}, {"basement"}) else stated
+    if "basement" in drawn:
+        return "basement"
+    return "crawl space" if stated == "slab" and "joists" in drawn else stated
+
+
+def _lowest(room: Space, house: House) -> str | None:
+    base = "basement" if house.story_level(room) == "basement" else floor_of(room, house)
+    return None if is_missing(base) else base
+
+
+def built_of(footing: Footing, house: House) -> str | Missing:
+    """Return what the walls on `footing` are built of, as stated or by their layers; with brick veneer where it is drawn."""
+    stated, framed = footing.built_of, {wall.is_framed for wall in _walls_on(footing, house)}
+    if is_missing(stated) and framed == {False}:
+        return "masonry or concrete"
+    rooms = {room.id for room in _rooms_on(footing, house)}
+    veneers = [veneer for veneer in house.project.veneers if not veneer.is_removed]
+    clad = any(not rooms.isdisjoint(veneer.spaces) for veneer in veneers)
+    if clad and (stated == "light frame" or (is_missing(stated) and framed == {True})):
+        return "light frame with brick veneer"
+    return "light frame" if is_missing(stated) and framed == {True} and not veneers else stated
+
+
+def _rooms_on(footing: Footing, house: House) -> list[Space]:
+    sides = (house.space(side) for wall in _walls_on(footing, house) for side in wall.between)
+    return [space for space in sides if space is not None]
 
 
 def _walls_on(footing: Footing, house: House) -> Iterator[Wall]:

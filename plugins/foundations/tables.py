@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck import Footing, Length, Limit, Pressure
+from precheck import Length, Limit, Pressure
 
 SOILS = (1500, 2000, 2500, 3000, 3500, 4000)
 
@@ -35,14 +35,13 @@ class Needed:
         return replace(self, width=max(width, least_width), thickness=max(thick, least_thick), derived=derived)
 
 
-def needed_by_table(footing: Footing, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
-    """Return what the table for a footing asks, by what it carries; None where it has no such row."""
-    row = f"{footing.stories} story {footing.lowest_floor}"
+def needed_by_table(row: str, built: str, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
+    """Return what the table for what is `built` on a footing asks in its `row`; None where it has no such row."""
     tables = {
         "light frame": (limit.widths, limit.thicknesses),
         "light frame with brick veneer": (limit.veneer_widths, limit.veneer_thicknesses),
         "masonry or concrete": (limit.masonry_widths, limit.masonry_thicknesses),
-    }[str(footing.built_of)]
+    }[built]
     if soil.n < SOILS[0]:
         return None
     width, thick = (_between(table.value, row, snow, soil) for table in tables)

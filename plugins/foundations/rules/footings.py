@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
-from precheck_plugins.foundations.outside import attached_to, stands_in_open, stands_outside
+from precheck_plugins.foundations.outside import attached_to, built_of, lowest_floor_of, stands_in_open, stands_outside
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -104,12 +104,11 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")
-    absent = missing_of(
-        footing.stories, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
-    )
+    lowest, built = lowest_floor_of(footing, house), built_of(footing, house)
+    absent = missing_of(footing.stories, lowest, built, snow, soil, footing.width, footing.thickness)
     if absent is not None:
         return not_shown(absent)
-    needed = needed_by_table(footing, snow, soil, limit)
+    needed = needed_by_table(f"{footing.stories} story {lowest}", str(built), snow, soil, limit)
     if needed is None:
         return look_at(
             Look.ENGINEER, "the footing tables have no row for so much snow, so weak a soil or so many stories"
