@@ -69,20 +69,24 @@ def _no_walls(work: Work, house: House) -> Check | None:
 
 
 def _bearing_within(work: Work, house: House) -> list[Wall]:
-    """Return the new walls inside that are said to bear, on a slab or with what is under them not said."""
+    """Return the new walls inside that bear, on a slab or with what is under them not said."""
     own = {space.id for space in on_ground(rooms_of(work), house) if floor_of(space, house) != "joists"}
     outside = outside_walls(work, house)
     new = (wall for wall in house.project.walls if wall.phase == "new" and wall not in outside)
-    return [wall for wall in new if not own.isdisjoint(wall.between) and _bears(wall)]
+    return [wall for wall in new if not own.isdisjoint(wall.between) and _bears(wall, house)]
 
 
-def _bears(wall: Wall) -> bool:
+def _bears(wall: Wall, house: House) -> bool:
+    """Return whether a wall is said to carry something, or a member is drawn that bears on it."""
     carries = wall.absent("framing") if is_missing(wall.framing) else wall.framing.carries
-    return not is_missing(carries) and carries != "nothing"
+    members = (member for member in house.project.members if not member.is_removed)
+    borne = any(end.on == wall.id for member in members for end in member.bears_on)
+    return borne or (not is_missing(carries) and carries != "nothing")
 
 
 def _undrawn(work: Work, house: House) -> Iterator[Missing]:
-    if (lacks := undrawn_walls(work, house)) is not None:
+    """Yield the outside walls of what is built that no wall drawn covers."""
+    if work.kind in BUILT and (lacks := undrawn_walls(work, house)) is not None:
         yield work.about.absent(f"the other outside walls ({lacks} more), with the footing under each")
 
 
