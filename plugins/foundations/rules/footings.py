@@ -23,7 +23,6 @@ from precheck import (
     Pressure,
     Ratio,
     Settled,
-    Slope,
     all_of,
     any_of,
     at_least,
@@ -32,10 +31,8 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
-    if_stated,
     is_missing,
     look_at,
-    met,
     missing_of,
     not_shown,
     one_of,
@@ -47,6 +44,7 @@ from precheck import (
 
 SQUARE_FOOT = Area.parse("1 sq ft")
 FOOT = Length.parse("1 ft")
+STANDS = "it stands, and is not described so far"
 EDGE = "the edge of a slab is no footing; see what the wall stands on"
 
 
@@ -71,6 +69,8 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
         lambda: [NewValue(footing, "thickness", limit.thickness.value)],
     )
     if footing.form in ("turned-down slab", "isolated"):
+        return all_of(wide, thick)
+    if footing.is_existing and is_missing(footing.projection):
         return all_of(wide, thick)
     share = when_given(lambda out, own: Ratio(out / own), footing.projection, footing.thickness)
     far = at_most(share, limit.projection_to_thickness, lambda: f"{footing.projection} / {footing.thickness}")
@@ -107,7 +107,7 @@ def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
     lowest, built = lowest_floor_of(footing, house), built_of(footing, house)
     absent = missing_of(footing.stories, lowest, built, snow, soil, footing.width, footing.thickness)
     if absent is not None:
-        return not_shown(absent)
+        return does_not_apply(STANDS) if footing.is_existing else not_shown(absent)
     needed = needed_by_table(f"{footing.stories} story {lowest}", str(built), snow, soil, limit)
     if needed is None:
         return look_at(
@@ -250,46 +250,3 @@ def _small(footing: Footing, limit: DepthLimits, house: House) -> Check:
         return broken(f"{beside} stands on it and is attached to the house", limit.freestanding)
     free = required(own.freestanding, limit.freestanding)
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
-
-
-class BedLimits(Limits):
-    beds: Limit[tuple[str, ...]]
-    frozen: Limit[int]
-    level: Limit[bool]
-    slope: Limit[Slope]
-
-
-@rule("foundations.footing-bed", stage="foundation")
-def footing_bed(footing: Footing, limit: BedLimits) -> Check:
-    """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
-    frozen = when_given(int, footing.cast_on_frozen_soil)
-    sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
-    return all_of(
-        one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
-        met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
-        if_stated(footing.top_level, required, limit.level),
-        met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
-    )
-
-
-class SoilLimits(Limits):
-    presumed: Settled[Any]
-
-
-@rule("foundations.soil", stage="foundation")
-def soil(footing: Footing, limit: SoilLimits) -> Check:
-    """Without a soil report, a footing counts on no more than the presumptive bearing of its soil."""
-    if is_missing(footing.soil_bearing):
-        return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
-    if not is_missing(footing.soil_report):
-        return met(f"as the soil report says: {footing.soil_report}")
-    if is_missing(footing.soil):
-        return not_shown(footing.absent("soil, or the soil report"))
-    bearing = replace(limit.presumed, value=limit.presumed.value[footing.soil])
-    return at_most(footing.soil_bearing, bearing, footing.soil).or_fix(
-        f"count on {bearing.value}, or have the soil tested"
-    )
-
-
-def _unknown(footing: Footing) -> Check:
-    return not_shown(footing.absent("soil or soil bearing"))

@@ -12,14 +12,17 @@ from precheck import (
     House,
     Limit,
     Limits,
+    Look,
     Wall,
     Works,
+    all_of,
     does_not_apply,
     faces_out,
     fact,
     from_point,
     is_missing,
     line_of,
+    look_at,
     met,
     not_shown,
     on_ground,
@@ -105,9 +108,12 @@ def outside_wall(new: NewOutsideWall, limit: SupportLimits, house: House) -> Che
         return does_not_apply(told) if _is_asked(wall, limit, house) else not_shown(wall.absent("footing"))
     if not isinstance(below, Footing):
         return met(f"it stands on {below.label}")
-    return one_of(below.form, limit.forms, f"{wall.label} stands on {below.label}").or_fix(
+    formed = one_of(below.form, limit.forms, f"{wall.label} stands on {below.label}").or_fix(
         "dig a test pit at the slab edge; where there is no footing, cut the slab back and cast one below frost depth"
     )
+    if not below.is_existing or wall.phase == "altered" or not is_missing(below.designed_by):
+        return formed
+    return all_of(formed, look_at(Look.ENGINEER, f"whether the old {below.label} carries the new {wall.label}"))
 
 
 def _is_asked(wall: Wall, limit: SupportLimits, house: House) -> bool:

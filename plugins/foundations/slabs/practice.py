@@ -103,8 +103,8 @@ class OutdoorLimits(Limits):
 def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
     """Outdoor concrete slopes to drain and has a broom finish."""
     space = None if is_missing(slab.space) else house.space(slab.space)
-    if space is None or space.use not in OUTDOORS:
-        return does_not_apply("it is not outdoors")
+    if space is None or space.use not in OUTDOORS or slab.is_existing:
+        return does_not_apply("it is not outdoors, or it stands")
     return all_of(at_least(slab.fall, limit.slope), one_of(slab.finish, limit.finish))
 
 

@@ -95,6 +95,8 @@ def base(slab: Slab, limit: BaseLimits, house: House) -> Check:
     needed = at_least(slab.base, limit.base).or_fix(
         lambda: f"lay {limit.base.value} of gravel under the slab", lambda: [NewValue(slab, "base", limit.base.value)]
     )
+    if slab.is_existing and is_missing(slab.base):
+        return does_not_apply("it stands")
     if slab.well_drained_soil is True:
         return does_not_apply("the soil drains well")
     space = None if is_missing(slab.space) else house.space(slab.space)
