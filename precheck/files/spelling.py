@@ -20,6 +20,7 @@ FORMER = {
     "metres": "meters",
     "millimetres": "millimeters",
     "centimetres": "centimeters",
+    "past ledger ends": "past ledger face",
     "sleeping room": "bedroom",
     "storey": "story",
     "storeys": "stories",

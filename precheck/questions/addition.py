@@ -46,6 +46,15 @@ ADDITIONS = (
     *(Addition("space", told, "fixtures", "FX", {"space": "{id}", "what": what}, ("to wall", "clear in front"))
       for told, what in _FIXTURES.items()),
     Addition("space", "access opening", "hatches", "H", {"to": "{id}"}, ("space", "through", "rough opening")),
+    Addition("space", "vents of its attic or rafter spaces", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
+    Addition("space", "roof covering and underlayment", "roofs", "RF", {"spaces": "[{id}]"}, ("covering", "slope")),
+    Addition("space", "cladding and weather barrier of its outside walls", "claddings", "CL", {"spaces": "[{id}]"},
+             ("what", "water resistive barrier")),
+    Addition("door", "cladding and weather barrier of its outside walls", "claddings", "CL", {},
+             ("what", "water resistive barrier")),
+    Addition("space", "dampproofing and drain of its basement walls", "earth walls", "EW", {"spaces": "[{id}]"},
+             ("coating", "high groundwater")),
+    Addition("space", "crawl space under it", "spaces", "CS", {"use": "crawl space", "rooms above": "[{id}]"}, ("area",)),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
     Addition("floor", "floor undersides", "floor undersides", "UF", {}, ("joists", "joist depth", "below")),
     Addition("footing", "termite protection", "termite protections", "TP", {}, ("method",)),
@@ -149,6 +158,40 @@ setbacks:
     ("finish inside its walls", """
 walls:
   - {id: W-inside, phase: existing, between: [{id}, outside], faces: [{side: {id}, layers: [1/2 in gypsum]}]}"""),
+    ("(?:the other )?outside walls.*, with the footing under each", """
+walls:
+  - {id: W1, phase: new, between: [{id}, outside], footing: F1}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
+    ("posts, with the footing under each", """
+members:
+  - {id: P1, phase: new, role: post, size: 6x6, at: [0 in, 12 ft], bears on: [{on: F1}]}
+footings:
+  - {id: F1, phase: new, form: isolated, width: 18 in, thickness: 10 in, below grade: 42 in}"""),
+    ("wall that closes the opening, with the footing under it", """
+walls:
+  - {id: W1, phase: new, between: [SPACE, outside], footing: F1}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
+    (r"new footing \(.*\)|footing", """
+members:
+  - {id: P1, phase: new, role: post, size: 6x6, bears on: [{on: F1}]}
+footings:
+  - {id: F1, phase: new, form: isolated, width: 18 in, thickness: 10 in, below grade: 42 in}"""),
+    ("form, width and depth as found.*", """
+footings:
+  - {id: F1, phase: existing, form: continuous, width: 16 in, below grade: 30 in}"""),
+    (r"floor \(slab or joists\)", """
+slabs:
+  - {id: SL1, phase: new, space: SPACE, thickness: 4 in}"""),
+    (r"existing slab \(.*\)", """
+slabs:
+  - {id: SL1, phase: existing, space: SPACE, thickness: 4 in}"""),
+    ("foundation walls, which its outside walls name.*", """
+foundation walls:
+  - {id: FW1, phase: new, footing: F1, fill held: 30 in}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
     ("soil.*", """
     soil: clay
     soil bearing: 1500 psf"""),

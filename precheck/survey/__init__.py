@@ -24,7 +24,18 @@ from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, way_out
-from precheck.survey.works import NoWork, Work, Works
+from precheck.survey.works import (
+    NoWork,
+    Work,
+    Works,
+    floor_of,
+    is_alone,
+    on_ground,
+    outside_walls,
+    rooms_of,
+    stated_of,
+    undrawn_walls,
+)
 
 __all__ = [
     "SHARED",
@@ -49,18 +60,25 @@ __all__ = [
     "edges",
     "faces_out",
     "fact",
+    "floor_of",
     "from_point",
     "gap_between",
     "in_one_plane",
+    "is_alone",
     "is_outdoors",
     "line_of",
+    "on_ground",
     "outline_of",
+    "outside_walls",
     "part_of",
     "phase_of",
     "risers_of",
+    "rooms_of",
     "stands_before",
+    "stated_of",
     "stretch_of",
     "to_outline",
+    "undrawn_walls",
     "units_of",
     "upper_space",
     "wall_of",
