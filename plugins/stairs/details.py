@@ -54,7 +54,20 @@ def winders(flight: StairFlight, limit: WinderLimits) -> Check:
             "turn on a landing, or set the winders out from a wider newel"
         ),
         at_most(max(depths) - min(depths) if depths else none, limit.variation),
-    )
+        _not_measured(flight),
+    ).because(flight.now_serves)
+
+
+def _not_measured(flight: StairFlight) -> Check:
+    """Ask for the rest where the depths that are given are not those of all winders."""
+    turn = flight.flight.winders
+    if not turn.depths_at_walkline:
+        return does_not_apply("no winder is measured")
+    if is_missing(turn.count):
+        return not_shown(turn.count)
+    whole = len(turn.depths_at_walkline) >= turn.count
+    lacking = flight.flight.absent(f"depths at walkline (all {turn.count} winders)")
+    return does_not_apply("no winder is left out") if whole else not_shown(lacking)
 
 
 class WalklineLimits(Limits):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors, levels_rise
+from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    floors_apart,
     is_missing,
     look_at,
     met,
@@ -29,6 +30,7 @@ from precheck import (
     reads,
     required,
     rule,
+    stated_risers,
     when_given,
 )
 
@@ -40,18 +42,27 @@ class RiserLimits(Limits):
     maximum: Limit[Length]
     variation: Limit[Length]
     tread: Limit[Length] = reads("stairs.tread-depth.minimum")
+    kept: Limit[Length] = reads("existing.stair.riser")
 
 
 @rule("stairs.riser-height", stage="framing")
 def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     """Risers are no taller than the limit and alike within a flight.
 
-    Measured vertically between the leading edges of adjacent treads.
+    Measured vertically between the leading edges of adjacent treads, the first and the last to the finished floors. A
+    list of heights that leaves risers out settles nothing.
     """
+    tallest = kept_or(flight, limit.kept, limit.maximum)
     return all_of(
-        at_most(flight.riser, limit.maximum, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
+        at_most(flight.riser, tallest, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
-    )
+        flight.risers_not_measured,
+    ).because(flight.now_serves)
+
+
+def kept_or(flight: StairFlight, kept: Limit[Length], full: Limit[Length]) -> Limit[Length]:
+    """Return the size that the jurisdiction lets an existing stair keep, where it sets one, else the full one."""
+    return kept if flight.stair.is_existing and kept.value is not None else full
 
 
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
@@ -74,6 +85,7 @@ def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
 class TreadLimits(Limits):
     minimum: Limit[Length]
     variation: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.tread")
 
 
 @rule("stairs.tread-depth", stage="framing")
@@ -82,67 +94,83 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
 
     Measured horizontally between the leading edges of adjacent treads, nosing to nosing.
     """
+    least = kept_or(flight, limit.kept, limit.minimum)
     return all_of(
-        at_least(flight.tread, limit.minimum).or_fix(
-            lambda: f"lengthen the run until each tread is {limit.minimum.value}"
-        ),
-        at_most(flight.tread_variation, limit.variation),
-    )
+        at_least(flight.tread, least).or_fix(lambda: f"lengthen the run until each tread is {least.value}"),
+        at_most(flight.tread_variation, limit.variation).or_fix("recut the treads until all are alike"),
+        flight.treads_not_measured,
+    ).because(flight.now_serves)
 
 
 @rule("stairs.numbers-agree", stage="intake", existing="must comply")
 def numbers_agree(flight: StairFlight) -> Check:
-    """Riser height times number of risers gives the rise, where all three are drawn."""
-    stated, risers, rise = flight.flight.riser, flight.risers, flight.drawn_rise
-    if missing_of(stated, risers, rise) is not None:
+    """The risers of a flight, as stated or as measured one by one, add up to its rise."""
+    drawn, rise = flight.flight, flight.drawn_rise
+    if drawn.riser_heights:
+        return _measured_agree(flight)
+    if missing_of(drawn.riser, flight.risers, rise) is not None:
         return does_not_apply("rise, riser and number of risers are not all given, so nothing can disagree")
-    return agrees(rise, stated * risers, "the rise of the flight", RISER_ROUNDING, f"{risers} x {stated}")
+    how = f"{flight.risers} x {drawn.riser}"
+    return agrees(rise, drawn.riser * flight.risers, "the rise of the flight", RISER_ROUNDING, how)
+
+
+def _measured_agree(flight: StairFlight) -> Check:
+    heights, stated = flight.flight.riser_heights, stated_risers(flight.flight)
+    if not is_missing(stated) and stated < len(heights):
+        return agrees(stated, len(heights), "the number of risers", derived="as measured")
+    if not is_missing(stated) and stated > len(heights):
+        return does_not_apply("not all risers are measured, which the rule for riser heights asks for")
+    summed = sum(heights[1:], start=heights[0])
+    return agrees(flight.drawn_rise, summed, "the rise of the flight", RISER_ROUNDING, "the risers as measured")
 
 
 @rule("stairs.total-rise-agrees", stage="intake", existing="must comply")
 def total_rise_agrees(stair: Stair, house: House) -> Check:
-    """The total rise agrees with the finished floors it joins, and with the rises and risers of its flights."""
-    rises, risers = [f.rise for f in stair.flights], [f.risers for f in stair.flights]
-    several = len(stair.flights) > 1
+    """The total rise agrees with the finished floors that the stair joins, and with its flights.
+
+    A stair drawn from subfloor to subfloor has a first or last riser that is off by the thickness of the floor finish.
+    """
+    rises = [flight.rise for flight in stair.flights]
     summed = when_given(lambda *given: sum(given[1:], start=given[0]), *rises)
-    counted = when_given(lambda *given: sum(given), *risers)
+    counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
+    floors = "from finished floor to finished floor"
+    by_floors = floors_apart(stair, house)
     return all_of(
-        agrees(
-            stair.total_rise,
-            levels_rise(stair, house),
-            "the total rise",
-            derived="from finished floor to finished floor",
-        ),
-        agrees(
-            stair.total_rise,
-            summed if several else stair.absent("flights"),
-            "the total rise",
-            derived="the flights' rises",
-        ),
+        agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
+        agrees(stair.total_rise, summed, "the total rise", derived="the flights' rises"),
+        agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
+               derived=floors),
         agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
-    )
+    )  # fmt: skip
 
 
 class HeadroomLimits(Limits):
     minimum: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.headroom")
 
 
 @rule("stairs.headroom", stage="framing")
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
     """There is headroom over the whole stair, plumb from the line of the nosings."""
-    return at_least(flight.headroom, limit.minimum).or_fix(
-        lambda: f"lengthen the opening above or move it until {limit.minimum.value} is clear over every nosing"
+    least = kept_or(flight, limit.kept, limit.minimum)
+    return (
+        at_least(flight.headroom, least)
+        .or_fix(lambda: f"lengthen the opening above or move it until {least.value} is clear over every nosing")
+        .because(flight.now_serves)
     )
 
 
 class WidthLimits(Limits):
     clear: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.width")
 
 
 @rule("stairs.width", stage="framing")
 def width(flight: StairFlight, limit: WidthLimits) -> Check:
     """The stair is wide enough above the handrails."""
-    return at_least(flight.width, limit.clear).or_fix(lambda: f"widen the stair to {limit.clear.value} clear")
+    least = kept_or(flight, limit.kept, limit.clear)
+    wide = at_least(flight.width, least).or_fix(lambda: f"widen the stair to {least.value} clear")
+    return wide.because(flight.now_serves)
 
 
 class RailWidthLimits(Limits):

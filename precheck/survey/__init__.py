@@ -2,7 +2,21 @@
 
 from precheck.survey.fact import Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, RoomPair
-from precheck.survey.flights import all_risers, climb_of, risers_of, upper_space
+from precheck.survey.flights import (
+    all_risers,
+    climb_of,
+    equal_riser,
+    floors_apart,
+    largest,
+    rise_of,
+    risers_not_measured,
+    risers_of,
+    shared_riser,
+    stated_risers,
+    tallest_riser,
+    treads_not_measured,
+    upper_space,
+)
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
     Stretch,
@@ -20,6 +34,7 @@ from precheck.survey.openings import (
     to_outline,
     wall_of,
 )
+from precheck.survey.rooms_served import leads_to, rooms_newly_served
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
@@ -47,20 +62,31 @@ __all__ = [
     "climb_of",
     "depth_from",
     "edges",
+    "equal_riser",
     "faces_out",
     "fact",
+    "floors_apart",
     "from_point",
     "gap_between",
     "in_one_plane",
     "is_outdoors",
+    "largest",
+    "leads_to",
     "line_of",
     "outline_of",
     "part_of",
     "phase_of",
+    "rise_of",
+    "risers_not_measured",
     "risers_of",
+    "rooms_newly_served",
+    "shared_riser",
     "stands_before",
+    "stated_risers",
     "stretch_of",
+    "tallest_riser",
     "to_outline",
+    "treads_not_measured",
     "units_of",
     "upper_space",
     "wall_of",
