@@ -229,6 +229,7 @@ if TYPE_CHECKING:
         units_of,
         upper_space,
         wall_of,
+        was_lived_on,
         way_out,
     )
     from precheck.units import (

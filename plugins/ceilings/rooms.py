@@ -7,6 +7,13 @@ from itertools import pairwise
 
 from precheck import Area, Ceiling, Exact, House, Length, Missing, Space, is_missing, when_given
 
+BATHS = frozenset(("bathroom", "toilet room", "laundry"))
+
+
+def is_regulated(space: Space) -> bool:
+    """Return whether the code sets a ceiling height for the use of `space`, or its use is not given."""
+    return space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
+
 
 def has_slope(space: Space) -> bool:
     """Return whether the ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.ceilings.rooms import area_at_least, has_slope, is_converted, lowest_point
+from precheck_plugins.ceilings.rooms import BATHS, area_at_least, has_slope, is_converted, is_regulated, lowest_point
 
 from precheck import (
     Area,
@@ -33,7 +33,6 @@ from precheck import (
     when_given,
 )
 
-BATHS = frozenset(("bathroom", "toilet room", "laundry"))
 SAME_HEIGHT = Length.parse("1/4 in")  # two sheets that give a height this close to each other agree
 
 
@@ -177,11 +176,12 @@ def drops(space: Space, limit: DropLimits, house: House) -> Check:
     if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
     below = when_given(lambda level: level == "basement", house.story_level(space))
-    regulated = space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
     room = limit.bath if space.use in BATHS else limit.habitable
     each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
     found = all_of(*each).or_fix(lambda: "; ".join(check.remedy for check in each if check.remedy))
-    return found if regulated or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
+    return (
+        found if is_regulated(space) or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
+    )
 
 
 def _drop(at: int, drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: Space, house: House) -> Check:

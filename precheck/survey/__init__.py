@@ -34,7 +34,7 @@ from precheck.survey.openings import (
     to_outline,
     wall_of,
 )
-from precheck.survey.rooms_served import leads_to, rooms_newly_served
+from precheck.survey.rooms_served import leads_to, rooms_newly_served, was_lived_on
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
@@ -90,5 +90,6 @@ __all__ = [
     "units_of",
     "upper_space",
     "wall_of",
+    "was_lived_on",
     "way_out",
 ]
