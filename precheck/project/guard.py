@@ -67,6 +67,7 @@ class Ramp(Part):
 
     kind = "ramp"
     between: tuple[Side, Side]
+    width: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     rise: Maybe[Size] = NOT_GIVEN
     run: Maybe[Size] = NOT_GIVEN
