@@ -19,6 +19,7 @@ class GuardFixing(Record):
     """How a guard is fixed: the loads that it holds with its posts and their fixings, and the document that shows it.
 
     On a deck the posts are fixed `to joists` or blocking, and not to the rim alone; `notched` wood posts are cut there.
+    `post size` is their nominal size, such as 4x4.
     """
 
     kind = "fixing"
@@ -27,6 +28,7 @@ class GuardFixing(Record):
     document: Maybe[str] = NOT_GIVEN
     to_joists: Maybe[bool] = NOT_GIVEN
     wood_posts: Maybe[bool] = NOT_GIVEN
+    post_size: Maybe[str] = NOT_GIVEN
     notched: Maybe[bool] = NOT_GIVEN
 
 
