@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from precheck import (
+    Exemption,
     Fact,
     Flight,
     Guard,
@@ -18,6 +19,7 @@ from precheck import (
     is_missing,
     risers_of,
     rooms_newly_served,
+    stair_exemption,
 )
 
 LADDERS = frozenset(("ship's ladder", "alternating tread"))  # rails of their own height, on both sides
@@ -35,15 +37,16 @@ class RailedFlight(Fact):
     rails: int | Missing
     risers: int | Missing
     serves: tuple[Space, ...]
+    exemption: Exemption | None = None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RailedFlight]:
         """Yield every flight of every stair that people walk up facing forward."""
         for stair in house.subjects(Stair):
             if stair.form not in NO_RAIL:
-                serves = rooms_newly_served(stair, house)
+                serves, freed = rooms_newly_served(stair, house), stair_exemption(stair, house)
                 for flight in stair.flights:
-                    yield cls(flight, flight, rails_of(flight, stair, house), risers_of(flight), serves)
+                    yield cls(flight, flight, rails_of(flight, stair, house), risers_of(flight), serves, freed)
 
 
 @fact
@@ -57,15 +60,16 @@ class Rail(Fact):
     on_ladder: bool
     on_ramp: bool = False
     flights: tuple[Flight, ...] = ()
+    exemption: Exemption | None = None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Rail]:
         """Yield every handrail of every stair and ramp."""
         for stair in house.subjects(Stair):
-            on_ladder = stair.form in LADDERS
-            yield from (cls(rail, rail, on_ladder, False, stair.flights) for rail in stair.handrails)
+            on_ladder, freed = stair.form in LADDERS, stair_exemption(stair, house)
+            yield from (cls(rail, rail, on_ladder, False, stair.flights, freed) for rail in stair.handrails)
             for flight in stair.flights:
-                yield from (cls(rail, rail, on_ladder, False, (flight,)) for rail in flight.handrails)
+                yield from (cls(rail, rail, on_ladder, False, (flight,), freed) for rail in flight.handrails)
         for ramp in house.subjects(Ramp):
             yield from (cls(rail, rail, False, True) for rail in ramp.handrails)
 

@@ -57,6 +57,7 @@ def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
     return all_of(
         at_least(flight.tread, limit.depth).or_fix("turn each tread farther, or choose a larger diameter"),
         at_most(flight.flight.walkline_radius, limit.walkline_radius),
+        flight.treads_not_measured,
     )
 
 
@@ -67,7 +68,7 @@ class SpiralRiserLimits(Limits):
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     """The risers of a spiral stair are no taller than the limit."""
-    return at_most(flight.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(flight.riser, limit.maximum).or_fix("add a riser"), flight.risers_not_measured)
 
 
 class SpiralHeadroomLimits(Limits):
@@ -131,18 +132,22 @@ def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) 
 
 class LadderTreadLimits(Limits):
     depth: Limit[Length]
-    with_nosing: Limit[Length]
+    projected_depth: Limit[Length]
 
 
 @rule("special-stairs.ship-ladder-treads", stage="framing")
 def ship_ladder_treads(ladder: ShipLadder, limit: LadderTreadLimits) -> Check:
     """The treads of a ship's ladder are deep enough, alone and together with their nosing."""
-    return all_of(at_least(ladder.tread, limit.depth), at_least(ladder.flight.tread_and_nosing, limit.with_nosing))
+    return all_of(
+        at_least(ladder.tread, limit.depth),
+        at_least(ladder.flight.tread_and_nosing, limit.projected_depth),
+        ladder.treads_not_measured,
+    )
 
 
 class DeviceTreadLimits(Limits):
     depth: Limit[Length]
-    with_nosing: Limit[Length]
+    projected_depth: Limit[Length]
     width: Limit[Length]
 
 
@@ -151,8 +156,9 @@ def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits)
     """The treads of an alternating tread device are deep and wide enough."""
     return all_of(
         at_least(device.tread, limit.depth),
-        at_least(device.flight.tread_and_nosing, limit.with_nosing),
+        at_least(device.flight.tread_and_nosing, limit.projected_depth),
         at_least(device.flight.tread_width, limit.width),
+        device.treads_not_measured,
     )
 
 
@@ -163,13 +169,13 @@ class LadderRiserLimits(Limits):
 @rule("special-stairs.ship-ladder-riser", stage="framing")
 def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
     """The risers of a ship's ladder are no taller than the limit."""
-    return at_most(ladder.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(ladder.riser, limit.maximum).or_fix("add a riser"), ladder.risers_not_measured)
 
 
 @rule("special-stairs.alternating-tread-riser", stage="framing")
 def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
     """The risers of an alternating tread device are no taller than the limit."""
-    return at_most(device.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(device.riser, limit.maximum).or_fix("add a riser"), device.risers_not_measured)
 
 
 class LadderRailLimits(Limits):

@@ -6,7 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from precheck import (
+    OUTSIDE,
     Check,
+    Door,
+    Exemption,
     Fact,
     Flight,
     House,
@@ -27,6 +30,7 @@ from precheck import (
     risers_not_measured,
     risers_of,
     rooms_newly_served,
+    stair_exemption,
     tallest_riser,
     treads_not_measured,
 )
@@ -53,6 +57,11 @@ class StairFlight(Fact):
             if stair.is_common_form:
                 serves = rooms_newly_served(stair, house)
                 yield from (cls(flight, flight, stair, house, serves) for flight in stair.flights)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
 
     @property
     def now_serves(self) -> str:
@@ -158,13 +167,29 @@ class Platform(Fact):
 
     landing: StairLanding
     stair: Stair
+    house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Platform]:
         """Yield every landing of every stair of common form."""
         for stair in house.subjects(Stair):
             if stair.is_common_form:
-                yield from (cls(landing, landing, stair) for landing in stair.landings)
+                yield from (cls(landing, landing, stair, house) for landing in stair.landings)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
+
+    @property
+    def is_low_and_outside(self) -> bool | Missing:
+        """Whether it lies at the foot of outside steps that are not the way from the required egress door."""
+        if self.landing.where != "bottom" or not is_outdoors(self.stair, self.house):
+            return False
+        doors = [d for d in self.house.subjects(Door) if d.required_egress is True and not d.is_removed]
+        if any(set(door.between) & (set(self.stair.between) - {OUTSIDE}) for door in doors):
+            return False
+        return True if doors else self.house.project.absent("required egress door")
 
     @property
     def stair_width(self) -> Length | Missing:
@@ -172,6 +197,24 @@ class Platform(Fact):
         widths = [self.stair.width if is_missing(f.width) else f.width for f in self.stair.flights]
         unknown = missing_of(*widths)
         return largest(*widths) if unknown is None else unknown
+
+
+@fact
+class WholeStair(Fact):
+    """One stair of common form, with the landings at its ends and between its flights."""
+
+    stair: Stair
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WholeStair]:
+        """Yield every stair of common form."""
+        yield from (cls(stair, stair, house) for stair in house.subjects(Stair) if stair.is_common_form)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
 
 
 def is_outdoors(stair: Stair, house: House) -> bool:

@@ -1,20 +1,17 @@
-"""Stairs: riser, tread, headroom, width, landings, the rise between landings, and numbers that must agree."""
+"""Stairs: riser, tread, headroom, width, the rise between landings, numbers that must agree, and what is exempt."""
 
 from __future__ import annotations
 
-from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors
+from precheck_plugins.stairs.flights import StairFlight
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
     Check,
-    Door,
     House,
     Length,
     Limit,
     Limits,
     Look,
-    Ratio,
-    Slope,
     Stair,
     agrees,
     all_of,
@@ -28,8 +25,8 @@ from precheck import (
     met,
     missing_of,
     reads,
-    required,
     rule,
+    stair_exemption,
     stated_risers,
     when_given,
 )
@@ -198,90 +195,31 @@ def rise_between_landings(flight: StairFlight, limit: RiseLimits) -> Check:
     return at_most(flight.rise, limit.maximum).or_fix("break the flight with a landing")
 
 
-class LandingLimits(Limits):
-    depth: Limit[Length]
-    width: Limit[Ratio]
+class ExemptLimits(Limits):
+    crawl_space: Limit[str]
+    apart: Limit[str]
+    no_lower_pitch: Limit[str]
 
 
-@rule("stairs.landing-size", stage="framing")
-def landing_size(platform: Platform, limit: LandingLimits) -> Check:
-    """A landing is as wide as the stair and deep enough along the way.
+@rule("stairs.exempt", stage="plan")
+def exempt(stair: Stair, limit: ExemptLimits, house: House) -> Check:
+    """Stairs that the code frees of its rules: those to a crawl space, and those apart from any building.
 
-    One that is not rectangular is measured at the walkline and by its area, so that a person has to look.
+    So is one that stands where the space allows no lower pitch; whether it does is for the building official to see. A
+    stair to attic storage has a rule of its own.
     """
-    landing = platform.landing
-    if landing.none:
-        return does_not_apply("there is no landing here, which the rule for landings judges")
-    if landing.shape == "other":
-        return look_at(Look.OFFICIAL, "a landing of this shape is measured at the walkline and by its area")
-    across = when_given(lambda own, stair: Ratio(own / stair), landing.width, platform.stair_width)
-    wide = at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair")
-    return all_of(
-        at_least(landing.depth, limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
-        wide.or_fix("make the landing as wide as the stair"),
-    )
-
-
-class LandingSlopeLimits(Limits):
-    maximum: Limit[Slope]
-
-
-@rule("stairs.landing-slope", stage="final")
-def landing_slope(platform: Platform, limit: LandingSlopeLimits) -> Check:
-    """A landing is close to level, where its slope is drawn."""
-    slope = platform.landing.slope
-    return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.maximum)
-
-
-class LandingPlaces(Limits):
-    at_each_end: Limit[bool]
-
-
-@rule("stairs.landings", stage="framing")
-def landings(stair: Stair, limit: LandingPlaces, house: House) -> Check:
-    """There is a floor or landing at the top and the bottom of each flight.
-
-    The top one may be left out inside the house where the door there does not swing over the steps.
-    """
-    if not stair.is_common_form:
-        return does_not_apply("a stair of this form has rules of its own")
-    top = _without_top(stair, limit, house)
-    return all_of(
-        _landing_at(stair, "bottom", limit, required(False, limit.at_each_end, "at the bottom")),
-        _landing_at(stair, "top", limit, top),
-        _between(stair, limit),
-    )
-
-
-def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) -> Check:
-    """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none."""
-    drawn = [landing for landing in stair.landings if landing.where == where]
-    if not drawn:
-        return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end)
-    if all(landing.none for landing in drawn):
-        return without.or_fix(f"draw a landing at the {where}")
-    return required(True, limit.at_each_end, f"at the {where}")
-
-
-def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
-    missing = required(False, limit.at_each_end, "at the top")
-    if is_outdoors(stair, house):
-        doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
-        return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
-    swings = next((drawn.door_swings_over_steps for drawn in stair.landings if drawn.where == "top"), False)
-    allowed = met("the door at the top does not swing over the steps, so no landing is needed there")
-    return decide(swings, missing.because("the door at the top swings over the steps"), allowed)
-
-
-def _between(stair: Stair, limit: LandingPlaces) -> Check:
-    turns = len(stair.flights) - 1
-    between = [landing for landing in stair.landings if landing.where == "between"]
-    if not turns:
-        return does_not_apply("one flight only")
-    shown = sum(not landing.none for landing in between) >= turns or (
-        stair.absent("landings between the flights") if len(between) < turns else False
-    )
-    return required(shown, limit.at_each_end, "between the flights")
+    freed = stair_exemption(stair, house)
+    if freed is None:
+        return does_not_apply("the code exempts no stair like this one")
+    name = freed.limit.rpartition(".")[2]
+    granted = {"crawl-space": limit.crawl_space, "apart": limit.apart, "no-lower-pitch": limit.no_lower_pitch}
+    if name not in granted:
+        return does_not_apply("the rule for stairs to attic storage judges it")
+    if granted[name].value is None:
+        return does_not_apply("this edition exempts no such stair")
+    if name == "no-lower-pitch":
+        return look_at(Look.OFFICIAL, f"{freed.why}: agree with the official that the stair may keep its pitch")
+    return met(f"{freed.why}: the rules for stairs do not hold")
 
 
 @rule("stairs.special-form", stage="plan")

@@ -1,6 +1,6 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
-from precheck.survey.fact import Fact, fact, part_of, phase_of
+from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, RoomPair
 from precheck.survey.flights import (
     all_risers,
@@ -34,7 +34,7 @@ from precheck.survey.openings import (
     to_outline,
     wall_of,
 )
-from precheck.survey.rooms_served import leads_to, rooms_newly_served, was_lived_on
+from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
@@ -45,6 +45,7 @@ __all__ = [
     "SHARED",
     "Change",
     "DwellingUnit",
+    "Exemption",
     "Fact",
     "House",
     "NoWork",
@@ -81,6 +82,7 @@ __all__ = [
     "risers_of",
     "rooms_newly_served",
     "shared_riser",
+    "stair_exemption",
     "stands_before",
     "stated_risers",
     "stretch_of",

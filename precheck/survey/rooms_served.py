@@ -1,10 +1,11 @@
-"""Which rooms that are made a stair serves for the first time: an old stair to a story on which nobody lived yet."""
+"""What a stair serves: rooms that are made on a story where nobody lived yet, or nothing that the code holds stairs to."""
 
 from __future__ import annotations
 
 from precheck.files.missing import is_missing
-from precheck.project import Space, Stair
+from precheck.project import OUTSIDE, Space, Stair
 from precheck.project.space import HABITABLE
+from precheck.survey.fact import Exemption
 from precheck.survey.house import House
 
 
@@ -15,6 +16,23 @@ def rooms_newly_served(stair: Stair, house: House) -> tuple[Space, ...]:
     """
     made = [space for space in house.spaces if is_made(space)]
     return tuple(room for room in made if leads_to(stair, room, house) and not was_lived_on(room, house))
+
+
+def stair_exemption(stair: Stair, house: House) -> Exemption | None:
+    """Return what may free `stair` of the rules for stairs: where it leads, or that it stands too tight to be rebuilt."""
+    lower, upper = (house.space(side) for side in stair.between)
+    if stair.no_room_for_lower_pitch is True and stair.phase in ("existing", "altered"):
+        return Exemption("stairs.exempt.no-lower-pitch", f"{stair.id} stands where no lower pitch fits")
+    if upper is not None and upper.use == "attic" and not upper.is_habitable:
+        return Exemption(
+            "stairways.attic-storage.exempt", f"{stair.id} leads only to {upper.id}, in which nobody lives"
+        )
+    crawl = next((end for end in (lower, upper) if end is not None and end.use == "crawl space"), None)
+    if crawl is not None:
+        return Exemption("stairs.exempt.crawl-space", f"{stair.id} leads to {crawl.id}")
+    if set(stair.between) == {OUTSIDE}:
+        return Exemption("stairs.exempt.apart", f"{stair.id} stands apart from any building, porch or deck")
+    return None
 
 
 def is_made(space: Space) -> bool:
