@@ -46,16 +46,17 @@ def attic(attic: AtticAccess, limit: AtticLimits) -> Check:
         return there
     space = attic.space
     tall = when_given(lambda high, least: high >= least, space.framing_height, limit.from_height.value)
-    wide = when_given(lambda over, least: over >= least, _area(attic), limit.from_area.value)
+    over = _area(attic, limit.from_area.value)
+    wide = when_given(lambda area, least: area >= least, over, limit.from_area.value)
     unneeded = does_not_apply("too low or too small to need a way in")
     return decide(tall, decide(wide, there.or_fix("draw a hatch, in a hall if there is one"), unneeded), unneeded)
 
 
-def _area(attic: AtticAccess) -> Area | Missing:
-    """The area where the attic is that tall; a whole area that is smaller settles it as well."""
-    over = attic.space.area_at_access_height
-    small = not is_missing(attic.area) and attic.area < Area.parse("30 sq ft")
-    return attic.area if is_missing(over) and small else over
+def _area(attic: AtticAccess, least: Area | Missing | None) -> Area | Missing:
+    """The area where the attic is that tall; a whole area that is smaller than the `least` settles it as well."""
+    over, whole = attic.space.area_at_access_height, attic.area
+    known = not is_missing(whole) and isinstance(least, Area)
+    return whole if is_missing(over) and known and whole < least else over
 
 
 class OpeningLimits(Limits):
