@@ -55,8 +55,9 @@ def attic(attic: AtticAccess, limit: AtticLimits) -> Check:
 def _area(attic: AtticAccess, least: Area | Missing | None) -> Area | Missing:
     """The area where the attic is that tall; a whole area that is smaller than the `least` settles it as well."""
     over, whole = attic.space.area_at_access_height, attic.area
-    known = not is_missing(whole) and isinstance(least, Area)
-    return whole if is_missing(over) and known and whole < least else over
+    if not is_missing(over) or is_missing(whole) or not isinstance(least, Area):
+        return over
+    return whole if whole < least else over
 
 
 class OpeningLimits(Limits):

@@ -25,8 +25,8 @@ def has_slope(space: Space) -> bool:
 
 
 def is_converted(space: Space, house: House) -> bool | Missing:
-    """Return whether `space` is made in an existing basement or attic."""
-    there = space.phase in ("altered", "existing")
+    """Return whether `space` is made in an existing basement or attic, or parted off from what stood there."""
+    there = space.phase in ("altered", "existing") or not is_missing(space.was)
     return when_given(lambda level: there and level in ("basement", "attic"), house.story_level(space))
 
 

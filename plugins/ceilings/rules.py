@@ -146,9 +146,9 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         return not_shown(unset)
     if full.value is None or limit.counted_from.value is None or least is None:
         return does_not_apply("the adopted code sets no height or no required area under a slope")
-    tall, counted = ceiling.area_at_full_height, ceiling.area_above_lowest
-    tall = area_at_least(space, house.area(space), full.value) if is_missing(tall) else tall
-    counted = area_at_least(space, house.area(space), limit.counted_from.value) if is_missing(counted) else counted
+    area = house.area(space)
+    tall = _smaller(ceiling.area_at_full_height, area_at_least(space, area, full.value))
+    counted = _smaller(ceiling.area_above_lowest, area_at_least(space, area, limit.counted_from.value))
     share = when_given(lambda area, needed: Ratio(area / needed), tall, least)
     half = at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required")
     enough = at_least(
@@ -158,6 +158,13 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         half.or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}"),
         enough.or_fix(lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more"),
     )
+
+
+def _smaller(stated: Area | Missing, drawn: Area | Missing) -> Area | Missing:
+    """Return an area as stated or as the profile gives it, the smaller where both are given."""
+    if is_missing(stated) or is_missing(drawn):
+        return drawn if is_missing(stated) else stated
+    return min(stated, drawn)
 
 
 class DropLimits(Limits):

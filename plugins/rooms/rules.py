@@ -52,10 +52,17 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     if not might_be_lived_in(space):
         return does_not_apply("a kitchen may be smaller" if space.use == "kitchen" else "not a habitable room")
     lost = under_furring(space, limit.furred_below)
-    counted = house.area(space) - lost
-    how = "" if not is_missing(lost) and lost.n == 0 else f"{house.area(space)} less {lost} under furring"
+    whole = smaller_area(space, house)
+    counted = whole - lost
+    how = "" if not is_missing(lost) and lost.n == 0 else f"{whole} less {lost} under furring"
     check = at_least(counted, limit.minimum, how)
     return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.minimum.value - counted}"))
+
+
+def smaller_area(space: Space, house: House) -> Area | Missing:
+    """Return the floor area as stated or as drawn, the smaller where both are given."""
+    stated, drawn = house.area(space), house.drawn_area(space)
+    return stated if is_missing(stated) or is_missing(drawn) else min(stated, drawn)
 
 
 def might_be_lived_in(space: Space) -> bool:

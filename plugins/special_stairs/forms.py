@@ -16,6 +16,7 @@ from precheck import (
     Length,
     Missing,
     Ramp,
+    Space,
     Stair,
     does_not_apply,
     fact,
@@ -23,6 +24,7 @@ from precheck import (
     is_missing,
     not_shown,
     risers_not_measured,
+    rooms_newly_served,
     stair_exemption,
     tallest_riser,
     treads_not_measured,
@@ -32,11 +34,15 @@ from precheck import (
 
 @fact
 class SpecialFlight(Fact):
-    """One flight of a stair of a special form; the subclass says which."""
+    """One flight of a stair of a special form; the subclass says which.
+
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    """
 
     flight: Flight
     stair: Stair
     house: House
+    serves: tuple[Space, ...] = ()
     form: ClassVar[str] = ""
 
     @classmethod
@@ -44,7 +50,8 @@ class SpecialFlight(Fact):
         """Yield every flight of every stair of this form."""
         for stair in house.subjects(Stair):
             if stair.form == cls.form:
-                yield from (cls(flight, flight, stair, house) for flight in stair.flights)
+                serves = rooms_newly_served(stair, house)
+                yield from (cls(flight, flight, stair, house, serves) for flight in stair.flights)
 
     @property
     def most_width(self) -> Length | Missing:
@@ -124,6 +131,7 @@ class LadderUse(Fact):
     area: Area | Missing
     unlived_in: bool
     other_way: str
+    serves: tuple[Space, ...] = ()
     form: ClassVar[str] = ""
 
     @classmethod
@@ -134,7 +142,8 @@ class LadderUse(Fact):
                 top = upper_space(stair, house)
                 area = stair.absent("area of the space it leads to") if top is None else house.area(top)
                 stored = top is not None and top.use in ("attic", "crawl space") and top.habitable_attic is not True
-                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house))
+                serves = rooms_newly_served(stair, house)
+                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house), serves)
 
 
 class ShipLadderUse(LadderUse):

@@ -13,6 +13,7 @@ from precheck_plugins.special_stairs.forms import (
 )
 
 from precheck import (
+    Angle,
     Area,
     Check,
     Length,
@@ -159,6 +160,21 @@ def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits)
         at_least(device.flight.tread_and_nosing, limit.projected_depth),
         at_least(device.flight.tread_width, limit.width),
         device.treads_not_measured,
+    )
+
+
+class PitchLimits(Limits):
+    minimum: Limit[Angle]
+    maximum: Limit[Angle]
+
+
+@rule("special-stairs.alternating-tread-pitch", stage="framing")
+def alternating_tread_pitch(device: AlternatingTread, limit: PitchLimits) -> Check:
+    """An alternating tread device is neither flatter nor steeper than the code takes it for."""
+    pitch = device.flight.pitch
+    return all_of(
+        at_least(pitch, limit.minimum).or_fix(lambda: f"choose a device of {limit.minimum.value} or more"),
+        at_most(pitch, limit.maximum).or_fix(lambda: f"choose a device of no more than {limit.maximum.value}"),
     )
 
 

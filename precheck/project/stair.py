@@ -49,6 +49,7 @@ class Flight(Record):
     width_below_rail: Maybe[Size] = NOT_GIVEN
     rails: Maybe[Count] = NOT_GIVEN
     riser_angle: Maybe[Angle] = NOT_GIVEN
+    pitch: Maybe[Angle] = NOT_GIVEN
     open_sides: Maybe[Count] = NOT_GIVEN
     handrails: tuple[Handrail, ...] = ()
     walkline_radius: Maybe[Size] = NOT_GIVEN
