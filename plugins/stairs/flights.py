@@ -33,6 +33,7 @@ from precheck import (
     stair_exemption,
     tallest_riser,
     treads_not_measured,
+    when_given,
 )
 
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -139,6 +140,20 @@ class StairFlight(Fact):
     def headroom(self) -> Length | Missing:
         """Headroom over the flight, else over the stair."""
         return self._tightest("headroom")
+
+    @property
+    def run(self) -> Length | Missing:
+        """What the treads of the flight take: one fewer than its risers. Winders take theirs in the turn."""
+        if self.has_winders:
+            return self.flight.absent("run of the winders")
+        if self.flight.tread_depths:
+            missing = treads_not_measured(self.flight)
+            return sum(self.flight.tread_depths[1:], start=self.flight.tread_depths[0]) if missing is None else missing
+        return when_given(lambda tread, count: tread * max(count - 1, 0), self.flight.tread, self.risers)
+
+    def givers(self, name: str) -> list[Flight | Stair]:
+        """Return the records that give the value called `name` for this flight: its own, the stair's, or both."""
+        return [one for one in (self.flight, self.stair) if not is_missing(getattr(one, name))]
 
     def _tightest(self, name: str) -> Length | Missing:
         """Return the flight's own, else the stair's; the stair's too where it is less than any of its flights give."""

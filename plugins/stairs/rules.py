@@ -12,11 +12,13 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Stair,
     agrees,
     all_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     floors_apart,
@@ -92,10 +94,31 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
     """
     least = kept_or(flight, limit.kept, limit.minimum)
     return all_of(
-        at_least(flight.tread, least).or_fix(lambda: f"lengthen the run until each tread is {least.value}"),
+        at_least(flight.tread, least).or_fix(
+            lambda: f"lengthen the run until each tread is {least.value}", lambda: _deepened(flight, least.value)
+        ),
         at_most(flight.tread_variation, limit.variation).or_fix("recut the treads until all are alike"),
         flight.treads_not_measured,
     ).because(flight.now_serves)
+
+
+def _deepened(flight: StairFlight, tread: Length) -> list[NewValue]:
+    """Return the new tread where it fits the run that is drawn; else the remedy is for a person to lay out."""
+    room, needed = flight.flight.run_available, when_given(lambda count: tread * max(count - 1, 0), flight.risers)
+    fits = is_missing(room) or (not is_missing(needed) and needed <= room)
+    return [NewValue(flight.flight, "tread", tread)] if fits and not flight.flight.tread_depths else []
+
+
+@rule("stairs.run-fits", stage="plan")
+def run_fits(flight: StairFlight) -> Check:
+    """The treads of a flight fit into the run that is drawn for it. A flight has one tread fewer than risers."""
+    room, run = flight.flight.run_available, flight.run
+    if is_missing(room) or is_missing(run):
+        return does_not_apply("the run or what it takes is not given")
+    if run <= room:
+        return met(f"the treads need {run} of run, and {room} is there")
+    told = f"{flight.risers} risers with treads of {flight.tread} need {run} of run, and {room} is there"
+    return broken(told).or_fix("turn or lengthen the stair, or share its risers out anew")
 
 
 @rule("stairs.numbers-agree", stage="intake", existing="must comply")
@@ -149,11 +172,11 @@ class HeadroomLimits(Limits):
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
     """There is headroom over the whole stair, plumb from the line of the nosings."""
     least = kept_or(flight, limit.kept, limit.minimum)
-    return (
-        at_least(flight.headroom, least)
-        .or_fix(lambda: f"lengthen the opening above or move it until {least.value} is clear over every nosing")
-        .because(flight.now_serves)
+    clear = at_least(flight.headroom, least).or_fix(
+        lambda: f"lengthen the opening above or move it until {least.value} is clear over every nosing",
+        lambda: [NewValue(one, "headroom", least.value) for one in flight.givers("headroom")],
     )
+    return clear.because(flight.now_serves)
 
 
 class WidthLimits(Limits):
@@ -165,8 +188,16 @@ class WidthLimits(Limits):
 def width(flight: StairFlight, limit: WidthLimits) -> Check:
     """The stair is wide enough above the handrails."""
     least = kept_or(flight, limit.kept, limit.clear)
-    wide = at_least(flight.width, least).or_fix(lambda: f"widen the stair to {least.value} clear")
+    wide = at_least(flight.width, least).or_fix(
+        lambda: f"widen the stair and its landings to {least.value} clear", lambda: _widened(flight, least.value)
+    )
     return wide.because(flight.now_serves)
+
+
+def _widened(flight: StairFlight, width: Length) -> list[NewValue]:
+    """Return the new widths of the flight and of the landings that would be narrower than it."""
+    landings = [x for x in flight.stair.landings if not is_missing(x.width) and x.width < width]
+    return [NewValue(one, "width", width) for one in (*flight.givers("width"), *landings)]
 
 
 class RailWidthLimits(Limits):
