@@ -58,7 +58,7 @@ def line(name: str, *, stage: Stage = "plan") -> Callable[[Callable[[Work, House
         def due(work: Work, _: Due, house: House) -> Check:
             return function(work, house)
 
-        due.__doc__ = function.__doc__
+        due.__doc__, due.__module__ = function.__doc__, function.__module__
         return Line(name, due, stage, "must comply")
 
     return made
