@@ -75,6 +75,12 @@ class StairFlight(Fact):
         return len(self.stair.flights) == 1
 
     @property
+    def is_in_the_open(self) -> bool:
+        """Whether both of its ends are outside or on a deck; a porch or carport has a roof."""
+        ends = [self.house.space(side) for side in self.stair.between]
+        return all(end is None or end.use == "deck" for end in ends)
+
+    @property
     def stair_rise(self) -> Length | Missing:
         """How high the whole stair climbs."""
         return climb_of(self.stair, self.house)

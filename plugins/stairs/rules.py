@@ -170,8 +170,13 @@ class HeadroomLimits(Limits):
 
 @rule("stairs.headroom", stage="framing")
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
-    """There is headroom over the whole stair, plumb from the line of the nosings."""
+    """There is headroom over the whole stair, plumb from the line of the nosings.
+
+    A stair in the open is asked for it only where the plans give one, as under a deck above.
+    """
     least = kept_or(flight, limit.kept, limit.minimum)
+    if flight.is_in_the_open and is_missing(flight.headroom):
+        return does_not_apply("nothing is drawn over a stair in the open")
     clear = at_least(flight.headroom, least).or_fix(
         lambda: f"lengthen the opening above or move it until {least.value} is clear over every nosing",
         lambda: [NewValue(one, "headroom", least.value) for one in flight.givers("headroom")],
