@@ -195,7 +195,7 @@ def attic_use(attic: AtticAccess, limit: UseLimits, house: House) -> Check:
 
 
 class StairLimits(Limits):
-    full_rules: Limit[bool]
+    stair: Limit[bool]
 
 
 @rule("access.attic-stair", stage="plan")
@@ -209,5 +209,5 @@ def attic_stair(attic: AtticAccess, limit: StairLimits) -> Check:
         return does_not_apply("no way up is drawn, which the rule for ways in judges")
     living = attic.space.habitable_attic is True
     if living and reached != FIXED:
-        return required(False, limit.full_rules).or_fix("draw a stair")
+        return required(False, limit.stair).or_fix("draw a stair")
     return met(f"reached by {reached}")

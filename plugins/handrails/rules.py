@@ -189,7 +189,7 @@ def grip_round(rail: Rail, limit: RoundLimits) -> Check:
 
 class OtherLimits(Limits):
     minimum_perimeter: Limit[Length]
-    perimeter: Limit[Length]
+    recess_above: Limit[Length]
     cross_section: Limit[Length]
 
 
@@ -201,7 +201,7 @@ def grip_other(rail: Rail, limit: OtherLimits) -> Check:
     """
     if not rail.is_large:
         return does_not_apply("not given as a rail that is not round")
-    large = _is_over(rail.rail, limit.perimeter)
+    large = _is_over(rail.rail, limit.recess_above)
     small = all_of(
         at_least(rail.rail.perimeter, limit.minimum_perimeter), at_most(rail.rail.cross_section, limit.cross_section)
     )
@@ -215,7 +215,7 @@ class RecessLimits(Limits):
     held_for: Limit[Length]
     minimum: Limit[Length]
     maximum: Limit[Length]
-    perimeter: Limit[Length] = reads("handrails.grip-other.perimeter")
+    perimeter: Limit[Length] = reads("handrails.grip-other.recess-above")
 
 
 @rule("handrails.grip-recess", stage="final")

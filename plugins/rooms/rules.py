@@ -153,7 +153,7 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
 
 
 class HallLimits(Limits):
-    width: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("rooms.hall-width", stage="framing")
@@ -161,8 +161,8 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     """A hall is wide enough between its finished walls."""
     if space.use != "hall":
         return does_not_apply("not a hall")
-    return at_least(width_of(space, house, limit.width), limit.width).or_fix(
-        lambda: f"move a wall by {limit.width.value - width_of(space, house, limit.width)}"
+    return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
+        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}"
     )
 
 

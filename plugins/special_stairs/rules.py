@@ -84,7 +84,7 @@ def spiral_headroom(flight: SpiralFlight, limit: SpiralHeadroomLimits) -> Check:
 
 class UseLimits(Limits):
     as_egress: Limit[int]
-    small_area: Limit[Area]
+    loft_area: Limit[Area]
 
 
 @rule("special-stairs.ship-ladder-use", stage="plan")
@@ -105,11 +105,11 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
     if use.unlived_in:
         return met(f"{use.leads_to} is storage that nobody lives in, so it needs no means of egress")
     egress = at_most(when_given(int, use.stair.means_of_egress), limit.as_egress, "it is the means of egress")
-    if use.stair.means_of_egress is not True or limit.small_area.value is None:
+    if use.stair.means_of_egress is not True or limit.loft_area.value is None:
         return egress.or_fix("draw a stair or ramp that complies to the same space")
-    small = at_most(use.area, limit.small_area)
+    small = at_most(use.area, limit.loft_area)
     if small.outcome is small.outcome.FAIL or use.stair.only_way_to_kitchen_or_bath is True:
-        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.small_area.value} of loft")
+        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft")
     if is_missing(use.stair.only_way_to_kitchen_or_bath):
         return all_of(small, not_shown(use.stair.only_way_to_kitchen_or_bath))
     return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")
