@@ -53,9 +53,15 @@ def height(space: Space, limit: HeightLimits, house: House) -> Check:
     """
     if has_slope(space):
         return _under_slope(space, limit, house)
-    tall = house.ceiling_height(space)
+    tall = lower_height(space, house)
     due = _due(space, tall, limit, house)
     return not_shown(space.use) if is_missing(space.use) and due.outcome is Outcome.FAIL else due
+
+
+def lower_height(space: Space, house: House) -> Length | Missing:
+    """Return the ceiling height as stated or as built up, the lower where both are given."""
+    stated, built_up = house.ceiling_height(space), house.built_up_ceiling(space)
+    return stated if is_missing(stated) or is_missing(built_up) else min(stated, built_up)
 
 
 def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House) -> Check:
@@ -90,7 +96,7 @@ def _under_slope(space: Space, limit: HeightLimits, house: House) -> Check:
 
 def _how(space: Space, house: House) -> str:
     ceiling = space.ceiling
-    if is_missing(ceiling) or not is_missing(ceiling.height):
+    if is_missing(ceiling) or (not is_missing(ceiling.height) and ceiling.height == lower_height(space, house)):
         return "as stated"
     if has_slope(space):
         return "lowest point of the profile"

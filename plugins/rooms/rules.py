@@ -168,13 +168,13 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
 
 def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:
     """Return the least width: as stated, or of its rectangle; of another outline only where its box is too narrow."""
-    if not is_missing(space.least_width):
-        return space.least_width
     outline = house.outline(space)
     if outline is None:
-        return space.absent("least width")
+        return space.least_width
     xs, ys = {x for x, _ in outline}, {y for _, y in outline}
     box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
+    if not is_missing(space.least_width):
+        return min(space.least_width, box)
     rectangular = len(outline) == 4 and len(xs) == 2 and len(ys) == 2
     narrow = least.value is not None and not is_missing(least.value) and box < least.value
     return box if rectangular or narrow else space.absent("least width (its outline is no rectangle)")

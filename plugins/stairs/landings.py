@@ -12,6 +12,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Outcome,
     Ratio,
@@ -128,9 +129,17 @@ def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
     if is_outdoors(stair, house):
         doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
         return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
-    swings = next((drawn.door_swings_over_steps for drawn in stair.landings if drawn.where == "top"), False)
+    swings = _swings_over_steps(stair, house)
     allowed = met("the door at the top does not swing over the steps, so no landing is needed there")
     return decide(swings, missing.because("the door at the top swings over the steps"), allowed)
+
+
+def _swings_over_steps(stair: Stair, house: House) -> bool | Missing:
+    """Return whether the door at the top swings over the steps: as stated, or as a door between the same rooms is drawn."""
+    doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
+    drawn = [str(door.swings_into) != stair.between[1] for door in doors if not is_missing(door.swings_into)]
+    stated = next((top.door_swings_over_steps for top in stair.landings if top.where == "top"), False)
+    return any(drawn) or (stated is True) if drawn else stated
 
 
 def _between(stair: Stair, limit: LandingPlaces) -> Check:

@@ -33,10 +33,12 @@ def stated_risers(flight: Flight) -> int | Missing:
 
 
 def all_risers(stair: Stair) -> int | Missing:
-    """Return the number of risers from bottom to top: as stated, else counted over the flights."""
+    """Return the number of risers from bottom to top: as stated, or counted over the flights where they come to more."""
     counts = [risers_of(flight) for flight in stair.flights]
     given = [count for count in counts if not is_missing(count)]
-    return sum(given) if is_missing(stair.risers) and len(given) == len(counts) else stair.risers
+    if len(given) < len(counts):
+        return stair.risers
+    return sum(given) if is_missing(stair.risers) else max(sum(given), stair.risers)
 
 
 def climb_of(stair: Stair, house: House) -> Length | Missing:
