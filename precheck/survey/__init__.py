@@ -1,8 +1,22 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
-from precheck.survey.fact import Fact, fact, part_of, phase_of
+from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, RoomPair
-from precheck.survey.flights import all_risers, climb_of, risers_of, upper_space
+from precheck.survey.flights import (
+    all_risers,
+    climb_of,
+    equal_riser,
+    floors_apart,
+    largest,
+    rise_of,
+    risers_not_measured,
+    risers_of,
+    shared_riser,
+    stated_risers,
+    tallest_riser,
+    treads_not_measured,
+    upper_space,
+)
 from precheck.survey.house import House, Subject
 from precheck.survey.openings import (
     Stretch,
@@ -20,6 +34,7 @@ from precheck.survey.openings import (
     to_outline,
     wall_of,
 )
+from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
@@ -41,6 +56,7 @@ __all__ = [
     "SHARED",
     "Change",
     "DwellingUnit",
+    "Exemption",
     "Fact",
     "House",
     "NoWork",
@@ -58,29 +74,42 @@ __all__ = [
     "climb_of",
     "depth_from",
     "edges",
+    "equal_riser",
     "faces_out",
     "fact",
     "floor_of",
+    "floors_apart",
     "from_point",
     "gap_between",
     "in_one_plane",
     "is_alone",
     "is_outdoors",
+    "largest",
+    "leads_to",
     "line_of",
     "on_ground",
     "outline_of",
     "outside_walls",
     "part_of",
     "phase_of",
+    "rise_of",
+    "risers_not_measured",
     "risers_of",
+    "rooms_newly_served",
     "rooms_of",
+    "shared_riser",
+    "stair_exemption",
     "stands_before",
     "stated_of",
+    "stated_risers",
     "stretch_of",
+    "tallest_riser",
     "to_outline",
+    "treads_not_measured",
     "undrawn_walls",
     "units_of",
     "upper_space",
     "wall_of",
+    "was_lived_on",
     "way_out",
 ]
