@@ -60,9 +60,8 @@ class EscapeRoom(Fact):
 
     @property
     def is_altered_basement(self) -> bool:
-        """Whether this is an existing basement in which no bedroom is made."""
-        stands = all(space.phase in ("existing", "altered") for space in self.spaces)
-        return self.basement and not self.room.is_sleeping and stands
+        """Whether this is an existing basement in which no bedroom is made; rooms parted off in it change nothing."""
+        return self.basement and not self.room.is_sleeping and all(_stood(space) for space in self.spaces)
 
     @property
     def known(self) -> tuple[Opening, ...]:
@@ -143,6 +142,11 @@ class EscapeOpening(Fact):
         unit = self.opening.unit_size
         known = "" if is_missing(unit) else f" (only the unit size, {unit}, is given)"
         return self.opening.absent(f"{key}{known}")
+
+
+def _stood(space: Space) -> bool:
+    """Whether `space` was there before the work, under whatever name."""
+    return space.phase in ("existing", "altered") or not is_missing(space.was) or space.addition is False
 
 
 def why_needed(room: Space, spaces: tuple[Space, ...], below: bool) -> str | None:
