@@ -21,9 +21,9 @@ from precheck.survey.openings import (
     wall_of,
 )
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_outdoors
+from precheck.survey.sides import faces_out, is_exit, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
-from precheck.survey.way_out import WayOut, way_out
+from precheck.survey.way_out import WayOut, reached, way_out
 from precheck.survey.works import NoWork, Work, Works
 
 __all__ = [
@@ -52,11 +52,13 @@ __all__ = [
     "from_point",
     "gap_between",
     "in_one_plane",
+    "is_exit",
     "is_outdoors",
     "line_of",
     "outline_of",
     "part_of",
     "phase_of",
+    "reached",
     "risers_of",
     "stands_before",
     "stretch_of",
