@@ -164,8 +164,9 @@ class RoomWay(Fact):
     def phase(self) -> Any:
         """``new`` where a door or stair on the way, or the use of a garage in it, is changed; a way lost is new as well."""
         ids = {space.id for space in self.rooms}
-        ways = (*self.house.project.doors, *self.house.project.stairs)
-        touched = any(way.phase != "existing" and not ids.isdisjoint(way.between) for way in ways)
+        doors = (door for door in self.house.project.doors if not ids.isdisjoint(door.between))
+        stairs = (stair for stair in self.house.project.stairs if not ids.isdisjoint(stair.between))
+        touched = any(way.phase != "existing" for way in (*doors, *stairs))
         return "new" if self.room.phase == "existing" and touched else self.room.phase
 
 

@@ -20,6 +20,7 @@ from precheck.survey.openings import (
     to_outline,
     wall_of,
 )
+from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.scope import Change, Scope
 from precheck.survey.sides import faces_out, is_exit, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
@@ -54,8 +55,10 @@ __all__ = [
     "in_one_plane",
     "is_exit",
     "is_outdoors",
+    "is_under",
     "line_of",
     "outline_of",
+    "outlook_of",
     "part_of",
     "phase_of",
     "reached",
