@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from precheck_plugins.separation.board import board
 from precheck_plugins.separation.boundaries import (
     GarageDoor,
     GarageDuct,
     GarageHatch,
     GaragePenetration,
     GarageWindow,
-    board,
     if_garage,
 )
 
@@ -17,6 +17,7 @@ from precheck import (
     Door,
     Duct,
     Duration,
+    House,
     Length,
     Limit,
     Limits,
@@ -86,22 +87,30 @@ class DoorLimits(Limits):
 @rule("separation.door", stage="final")
 def door(opening: GarageDoor, limit: DoorLimits) -> Check:
     """The door between garage and house is solid wood or steel of the least thickness, or fire-rated."""
+    return if_garage(opening.vehicles, limit.open_sides, of_kind(opening.door, limit))
+
+
+def of_kind(leaf: Door, limit: DoorLimits) -> Check:
+    """Return whether `leaf` is a door of the kinds that may stand between a garage and the house."""
     kinds = (("a solid wood door of", limit.wood), ("a steel door of", limit.steel), ("a door rated", limit.rating))
     ways = " or ".join(f"{kind} {way.value}" for kind, way in kinds if isinstance(way.value, Measure))
-    return if_garage(opening.vehicles, limit.open_sides, _leaf(opening.door, limit).or_fix(f"use {ways}"))
+    return _leaf(leaf, limit).or_fix(f"use {ways}")
 
 
 def _leaf(leaf: Door, limit: DoorLimits) -> Check:
     """Return whether the leaf is of a kind that the code lists. What is built to no rating is not asked for one."""
     rated = at_least(leaf.fire_rating, limit.rating)
-    unrated = is_missing(leaf.fire_rating)
+    unrated, listed = is_missing(leaf.fire_rating), (limit.wood, limit.steel, limit.rating)
+    if leaf.operation == "cased opening":
+        return broken(f"{leaf.id} is an opening without a door", *listed)
+    if leaf.glazed is True:
+        return rated  # whatever its frame is made of: with glass in it, only a rating makes it one of the kinds
     if is_missing(leaf.construction):
         return any_of(rated, not_shown(leaf.construction))
     if leaf.construction in ("solid wood", "solid steel", "honeycomb steel"):
         solid = at_least(leaf.thickness, limit.wood if leaf.construction == "solid wood" else limit.steel)
         return solid if unrated else any_of(solid, rated)
     if leaf.construction == "hollow core" and unrated:
-        listed = (limit.wood, limit.steel, limit.rating)
         return broken("a hollow-core door is none of the kinds that the code lists", *listed)
     return rated
 
@@ -115,6 +124,8 @@ class ClosingLimits(Limits):
 @rule("separation.door-closing", stage="final")
 def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
     """The door between garage and house closes by itself and, in later editions, latches by itself."""
+    if opening.door.operation == "cased opening":
+        return does_not_apply("there is no door, which the rule for its kind judges")
     closes = all_of(
         required(opening.door.self_closing, limit.self_closing).or_fix("add a closer or spring hinges"),
         required(opening.door.self_latching, limit.self_latching).or_fix("add a latch that catches by itself"),
@@ -163,17 +174,22 @@ def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
 
 class HatchLimits(Limits):
     gypsum: Limit[Length]
+    openings: Limit[int] = reads("separation.bedroom.openings")
     rating: Limit[Duration] = reads("separation.door.rating")
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
 @rule("separation.hatch", stage="final")
-def hatch(found: GarageHatch, limit: HatchLimits) -> Check:
-    """A hatch or pull-down stair in a garage ceiling that separates does not break the separation.
+def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
+    """A hatch or pull-down stair in a garage ceiling that separates does not break the separation, nor one in its wall.
 
     The model code has no sentence for it; officials ask that the board goes on over it, or that it is listed for this.
     """
     unit = found.part
+    sides = [house.space(str(side)) for side in (unit.space, unit.to) if not is_missing(side)]
+    if any(space is not None and space.is_sleeping for space in sides):
+        into = at_most(1, limit.openings, f"{unit.id} opens from {found.vehicles.id} into a bedroom")
+        return if_garage(found.vehicles, limit.open_sides, into.or_fix("close it, and reach the space from a hall"))
     covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
     rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
     whole = any_of(covered, *rated).or_fix("cover it with gypsum board, or use a unit listed for this")

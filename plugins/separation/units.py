@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.separation.boundaries import ceiling_board, is_type_x, phase_among
+from precheck_plugins.separation.board import ceiling_board, is_type_x
+from precheck_plugins.separation.boundaries import phase_among
 
 from precheck import (
     SHARED,
@@ -249,7 +250,7 @@ def _under_attic(top: list[UnitWall], limit: ContinuityLimits) -> Check:
         return does_not_apply("the adopted code knows no such ceiling")
     sides = {id(space): space for part in top for space in (part.one, part.other)}.values()
     thick = all_of(*(at_least(ceiling_board(space), limit.ceiling_gypsum) for space in sides))
-    rated = all_of(*(required(is_type_x(s), limit.ceiling_type_x) for s in sides))
+    rated = all_of(*(required(is_type_x(s, limit.ceiling_gypsum), limit.ceiling_type_x) for s in sides))
     stopped = _all([part.wall.draft_stop_above for part in top if part.wall])
     stop = required(stopped, limit.draft_stop)
     return all_of(thick, rated, stop, met("the wall ends at a ceiling that stands in for it")).or_fix(
