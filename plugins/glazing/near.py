@@ -10,6 +10,7 @@ from precheck_plugins.glazing.panes import NO_LEAF, Glass, panes_of, under
 from precheck import (
     OUTSIDE,
     Door,
+    Fixture,
     House,
     Length,
     Limit,
@@ -32,7 +33,14 @@ from precheck import (
     to_outline,
 )
 
-STOOD_IN = frozenset(("tub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
+STOOD_IN = frozenset(
+    ("tub", "tub with shower", "whirlpool", "hot tub", "spa")
+)  # with a floor of their own, often a raised one
+BATHED_IN = {
+    "tub": ("tub", "whirlpool"),
+    "tub with shower": ("tub", "whirlpool", "shower"),
+    "shower": ("shower", "tub"),
+}
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -80,9 +88,9 @@ class GlassByDoor(NearGlass):
 
 @fact
 class GlassByWater(NearGlass):
-    """A pane of a window beside a wet area."""
+    """A pane of a window beside a wet area, or beside a tub or shower that is drawn as a fixture."""
 
-    wet_area: WetArea
+    wet_area: WetArea | Fixture
     distance: Length | Missing
     drawn: Length | Missing
     faces: bool | Missing
@@ -91,8 +99,8 @@ class GlassByWater(NearGlass):
     def found_in(cls, house: House) -> Iterator[GlassByWater]:
         """Yield every pane of every window with each wet area of its room, or outside."""
         for window in house.subjects(Window):
-            for wet in house.subjects(WetArea):
-                if wet.is_removed or wet.space not in (str(window.space), OUTSIDE):
+            for wet in wet_areas(house):
+                if wet.space not in (str(window.space), OUTSIDE):
                     continue
                 place = _by_water(window, wet, house)
                 for about, pane in panes_of(window):
@@ -117,6 +125,17 @@ class GlassByWater(NearGlass):
         """Whether the glass begins under `limit`: it does where it is low above the floor, however high one stands."""
         indoors = self.wet_area.space != OUTSIDE
         return True if indoors and under(self.bottom, limit) is True else under(self.above_standing, limit)
+
+
+def wet_areas(house: House) -> Iterator[WetArea | Fixture]:
+    """Yield the wet areas that are there when the work is done, and the tubs and showers that are none of them."""
+    drawn = [wet for wet in house.project.wet_areas if not wet.is_removed]
+    yield from drawn
+    for fixture in house.project.fixtures:
+        same = BATHED_IN.get(fixture.what, ())
+        twice = any(str(wet.space) == str(fixture.space) and wet.what in same for wet in drawn)
+        if same and not twice and not fixture.is_removed:
+            yield fixture
 
 
 def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None:
@@ -185,7 +204,7 @@ def _closet(window: Window, door: Door, leaf: Stretch | Missing, house: House) -
     return depth_from(leaf, outline)
 
 
-def _by_water(window: Window, wet: WetArea, house: House) -> tuple[Any, ...]:
+def _by_water(window: Window, wet: WetArea | Fixture, house: House) -> tuple[Any, ...]:
     stated = next((b for b in window.beside_wet_areas if b.wet_area == wet.id), None)
     glass = stretch_of(window, house)
     outline = None if is_missing(wet.rectangle) else outline_of(wet.rectangle)
