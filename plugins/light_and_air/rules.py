@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
 
@@ -19,7 +20,6 @@ from precheck import (
     Limit,
     Limits,
     Missing,
-    Opening,
     Outcome,
     Ratio,
     Space,
@@ -33,6 +33,7 @@ from precheck import (
     is_missing,
     met,
     one_of,
+    outlook_of,
     reads,
     rule,
     when_given,
@@ -52,6 +53,25 @@ class LivedInRoom(Fact):
     def found_in(cls, house: House) -> Iterator[LivedInRoom]:
         """Yield every habitable room."""
         yield from (cls(room, room, house) for room in house.spaces if room.is_habitable)
+
+    @property
+    def phase(self) -> Any:
+        """``new`` where a room stands and the work changes its windows, or builds a roof before them."""
+        own = self.room.phase
+        return "new" if own == "existing" and self._is_touched else own
+
+    @property
+    def _is_touched(self) -> bool:
+        windows = [w for w in self.house.project.windows if w.space == self.room.id]
+        if any(window.phase in ("altered", "removed") for window in windows):
+            return True
+        seen = (space for window in windows for space in outlook_of(window, self.room, self.house))
+        return any(space.phase in ("new", "altered") for space in seen)
+
+    @property
+    def is_left_alone(self) -> bool:
+        """Whether it stands, is left as it is, and none of its windows is drawn: none is asked for then."""
+        return self.phase == "existing" and not any(w.space == self.room.id for w in self.house.project.windows)
 
     @property
     def open_rooms(self) -> list[Space]:
@@ -89,6 +109,8 @@ class GlazingLimits(Limits):
     air_with_artificial: Limit[bool]
     porch_side_open: Limit[Ratio]
     porch_height: Limit[Length]
+    under_deck: Limit[Length]
+    sunroom_open: Limit[Ratio]
     wall_open: Limit[Ratio]
     opening_share: Limit[Ratio]
     opening: Limit[Area]
@@ -112,6 +134,8 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     def counts(outlook: Outlook) -> Check | None:
         return _enough_light_under(outlook, need, limit)
 
+    if need.is_left_alone:
+        return does_not_apply("the room stands, and its windows are not drawn")
     own = total(need.room, need.house, glazed, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "glass")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
@@ -121,7 +145,15 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     light = need.room.artificial_light
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
-    return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or light the room to {limit.artificial.value}")
+    return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+
+
+def _instead_of_glass(need: LivedInRoom, limit: GlazingLimits) -> str:
+    """Say what stands in for glass: light and, where the edition asks for both, air; only what is lacking of them."""
+    enough = at_least(need.room.artificial_light, limit.artificial).outcome >= Outcome.WARN
+    light = "" if enough else f"light the room to {limit.artificial.value}"
+    air = "" if limit.air_with_artificial.value is None else "ventilate it mechanically"
+    return " and ".join(filter(None, (light, air))) or f"light the room to {limit.artificial.value}"
 
 
 def _air_with_light(need: LivedInRoom, limit: GlazingLimits) -> Check:
@@ -149,12 +181,14 @@ class OpenableLimits(Limits):
 def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     """Enough of a habitable room's windows and doors opens to the outdoors for its floor area.
 
-    Mechanical ventilation may stand in for it; the escape opening of a bedroom must open all the same.
+    Mechanical ventilation may stand in for it; the egress window of a bedroom must open all the same.
     """
 
     def counts(outlook: Outlook) -> Check | None:
         return _enough_air_under(outlook, need, limit)
 
+    if need.is_left_alone:
+        return does_not_apply("the room stands, and its windows are not drawn")
     own = total(need.room, need.house, openable, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "opening")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
@@ -185,10 +219,15 @@ def _shared(
 def _enough_light_under(outlook: Outlook, need: LivedInRoom, limit: GlazingLimits) -> Check | None:
     roof = outlook.under
     if roof is None:
-        return None
-    if roof.use == "sunroom":
-        return None if limit.opening_to_sunroom.value is None else _into_sunroom(outlook, need, limit)
+        return at_least(getattr(outlook.opening, "path_height", limit.under_deck.value), limit.under_deck)
     height = need.house.ceiling_height(roof)
+    if roof.use == "sunroom":
+        closed = None if limit.opening_to_sunroom.value is None else _into_sunroom(outlook, need, limit)
+        if closed is None or limit.sunroom_open.value is None or is_missing(roof.perimeter_open):
+            return closed
+        return any_of(
+            closed, all_of(at_least(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
+        )
     return all_of(at_least(roof.longer_side_open, limit.porch_side_open), at_least(height, limit.porch_height))
 
 
@@ -231,20 +270,3 @@ def _air_changes(need: LivedInRoom) -> Ratio | Missing:
         return Ratio(Fraction(air.n) * 60 * CUBIC_FOOT / (floor.n * height.n))
 
     return when_given(in_an_hour, room.outdoor_air, house.area(room), house.ceiling_height(room))
-
-
-@rule("light-and-air.areas-agree", stage="intake", existing="must comply")
-def areas_agree(opening: Opening) -> Check:
-    """The glazed and openable areas of a window or door are no larger than the whole unit."""
-    unit = opening.unit_size
-    whole = unit.area if isinstance(unit, WidthHeight) else None
-    stated = [("glazed", opening.glazed_area), ("openable", opening.openable_area)]
-    given = [(what, a) for what, a in stated if not is_missing(a)]
-    if not given or whole is None:
-        return does_not_apply("its areas are given once, so there is nothing to hold them against")
-    larger = next(((what, a) for what, a in given if a > whole), None)
-    if larger is None:
-        return met(f"within the unit, {unit}")
-    return broken(f"the {larger[0]} area, {larger[1]}, is larger than the whole unit, {unit}, {whole}").or_fix(
-        "make the sheets agree: correct the area or the unit size"
-    )
