@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from fractions import Fraction
-from typing import Any
 
+from precheck_plugins.light_and_air.lived_in import LivedInRoom
 from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
 
 from precheck import (
     AirFlow,
     Area,
     Check,
-    Door,
-    Fact,
-    House,
     Illuminance,
     Length,
     Limit,
@@ -23,84 +20,20 @@ from precheck import (
     Outcome,
     Ratio,
     Space,
-    WidthHeight,
     all_of,
     any_of,
     at_least,
     broken,
     does_not_apply,
-    fact,
     is_missing,
     met,
     one_of,
-    outlook_of,
     reads,
     rule,
     when_given,
 )
 
 CUBIC_FOOT = Length.parse("1 ft").n ** 3
-
-
-@fact
-class LivedInRoom(Fact):
-    """A habitable room, and the rooms that are open to it across a common wall."""
-
-    room: Space
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[LivedInRoom]:
-        """Yield every habitable room."""
-        yield from (cls(room, room, house) for room in house.spaces if room.is_habitable)
-
-    @property
-    def phase(self) -> Any:
-        """``new`` where a room stands and the work changes its windows, or builds a roof before them."""
-        own = self.room.phase
-        return "new" if own == "existing" and self._is_touched else own
-
-    @property
-    def _is_touched(self) -> bool:
-        windows = [w for w in self.house.project.windows if w.space == self.room.id]
-        if any(window.phase in ("altered", "removed") for window in windows):
-            return True
-        seen = (space for window in windows for space in outlook_of(window, self.room, self.house))
-        return any(space.phase in ("new", "altered") for space in seen)
-
-    @property
-    def is_left_alone(self) -> bool:
-        """Whether it stands, is left as it is, and none of its windows is drawn: none is asked for then."""
-        return self.phase == "existing" and not any(w.space == self.room.id for w in self.house.project.windows)
-
-    @property
-    def open_rooms(self) -> list[Space]:
-        """Rooms across a wall of it that has an opening without a door."""
-        return [s for s in self.house.spaces if s is not self.room and s.is_habitable and self.opening_to(s).n > 0]
-
-    def opening_to(self, other: Space) -> Area:
-        """The area of the openings without doors in the wall between it and `other`."""
-        pair = {self.room.id, other.id}
-        cased = [d for d in self.house.project.doors if d.operation == "cased opening" and not d.is_removed]
-        walls = [w.open_area for w in self.house.walls_between(self.room, other)]
-        areas = [*(_way_through(d) for d in cased if set(d.between) == pair), *walls]
-        return sum((a for a in areas if isinstance(a, Area)), Area(0))
-
-    def wall_to(self, other: Space) -> Area | Missing:
-        """The area of the wall between it and `other`: as stated, else its length as drawn times the ceiling height."""
-        stated = [w.area for w in self.house.walls_between(self.room, other) if not is_missing(w.area)]
-        if stated:
-            return sum(stated, Area(0))
-        length = self.house.shared_wall(self.room, other)
-        if length is None or not length.n:
-            return self.room.absent(f"area of the wall to {other.id}")
-        return when_given(lambda height: length * height, self.house.ceiling_height(self.room))
-
-
-def _way_through(door: Door) -> Area | Missing:
-    if not is_missing(door.net_clear_area):
-        return door.net_clear_area
-    return door.unit_size.area if isinstance(door.unit_size, WidthHeight) else door.net_clear_area
 
 
 class GlazingLimits(Limits):
@@ -136,6 +69,8 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
 
     if need.is_left_alone:
         return does_not_apply("the room stands, and its windows are not drawn")
+    if (under := _under_new_roofs(need, counts)) is not None and under.outcome is not Outcome.FAIL:
+        return under
     own = total(need.room, need.house, glazed, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "glass")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
@@ -146,6 +81,18 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
     return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+
+
+def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
+    """Return whether the windows of a room that stands keep counting under what the work builds before them.
+
+    None where it builds nothing there, or closes a window off by a room, so that what is left has to be enough.
+    """
+    roofed = list(need.newly_roofed)
+    if not roofed or any(outlook.under is None and not outlook.under_deck for outlook in roofed):
+        return None
+    found = [check for outlook in roofed if (check := counts(outlook)) is not None]
+    return all_of(*found).because(f"the work builds before the windows of {need.room.id}") if found else None
 
 
 def _instead_of_glass(need: LivedInRoom, limit: GlazingLimits) -> str:
@@ -189,6 +136,9 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
 
     if need.is_left_alone:
         return does_not_apply("the room stands, and its windows are not drawn")
+    under = _under_new_roofs(need, counts)
+    if under is not None and under.outcome >= Outcome.WARN:
+        return under
     own = total(need.room, need.house, openable, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "opening")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
