@@ -223,6 +223,7 @@ if TYPE_CHECKING:
         upper_space,
         wall_of,
         way_out,
+        width_along,
     )
     from precheck.units import (
         AirFlow,

@@ -19,6 +19,7 @@ from precheck.survey.openings import (
     stretch_of,
     to_outline,
     wall_of,
+    width_along,
 )
 from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.scope import Change, Scope
@@ -70,4 +71,5 @@ __all__ = [
     "upper_space",
     "wall_of",
     "way_out",
+    "width_along",
 ]
