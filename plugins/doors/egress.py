@@ -45,9 +45,12 @@ def egress_door(unit: DwellingUnit, limit: EgressDoorLimits, house: House) -> Ch
     """Each dwelling unit has a required egress door, and the drawings say which it is.
 
     A door out of a space that the units share serves each of them. A door between two rooms, or out of a garage, is none.
+    Where the house stands and no door out of it is changed, none need be named.
     """
     serves = [unit.is_left_by(door) for door in house.subjects(Door) if is_egress(door, house)]
     unsure, named = missing_of(*serves), serves.count(True)
+    if not named and unsure is None and not _asked_for(unit, house):
+        return does_not_apply("the work leaves the doors out of the house as they are")
     check = at_least(named, limit.minimum)
     if unsure is not None and check.outcome is Outcome.FAIL:
         return not_shown(unsure)
@@ -155,6 +158,19 @@ def egress_door_to_grade(side: DoorSide, limit: EgressToGradeLimits) -> Check:
     if side.door.required_egress is not True or not side.outdoors:
         return _not_required()
     return one_of(side.of_landing("to_grade"), limit.ways).or_fix("draw a stair or ramp from the landing to grade")
+
+
+def _asked_for(unit: DwellingUnit, house: House) -> bool:
+    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door out of the house."""
+    doors = house.project.doors
+    changed = any(
+        door.phase != "existing" and (door.required_egress is True or _leads_out(door, house)) for door in doors
+    )
+    return changed or bool(unit.name) or unit.scope.new_house is not False
+
+
+def _leads_out(door: Door, house: House) -> bool:
+    return any(is_outdoors(side, house) for side in door.between) and door.operation not in ("vehicle", "hatch")
 
 
 def _is_garage(space: Space | None) -> bool:

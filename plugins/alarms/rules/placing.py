@@ -64,7 +64,7 @@ def smoke_from_cooking(alarm: Alarm, limit: CookingLimits, house: House) -> Chec
         return at_least(alarm.distance_to_cooking, least).or_fix(
             f"move it away; where a required place needs it there, {limit.where_needed.value} is enough"
         )
-    return _by_sensor(alarm, limit)
+    return _unless_no_other_place(alarm, _by_sensor(alarm, limit))
 
 
 def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
@@ -76,10 +76,9 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
     if alarm.sensor == "photoelectric":
         return at_least(alarm.distance_to_cooking, limit.photoelectric)
     least = limit.silencing if alarm.silencing is True else limit.ionization
-    check = at_least(alarm.distance_to_cooking, least).or_fix(
-        f"choose a photoelectric alarm, which may stand {limit.photoelectric.value} away"
+    return at_least(alarm.distance_to_cooking, least).or_fix(
+        f"choose a photoelectric alarm, which may hang {limit.photoelectric.value} away"
     )
-    return _unless_no_other_place(alarm, check)
 
 
 class MountingLimits(Limits):

@@ -29,7 +29,6 @@ from precheck import (
     look_at,
     met,
     missing_of,
-    not_shown,
     one_of,
     reads,
     required,
@@ -106,11 +105,14 @@ class ListingLimits(Limits):
 
 @rule("alarms.listed", stage="rough-in")
 def listed(alarm: Alarm, limit: ListingLimits) -> Check:
-    """Each alarm is listed for all that it detects; one that detects both is listed for both and may serve for both."""
+    """Each alarm is listed for all that it detects; one that detects both is listed for both and may serve for both.
+
+    The label is looked at in the field; the plans need not give it.
+    """
+    if is_missing(alarm.listed_to):
+        return does_not_apply("its listing is not stated, and is looked at in the field")
     if is_missing(alarm.detects):
         return not_shown(alarm.detects)
-    if is_missing(alarm.listed_to):
-        return not_shown(alarm.listed_to)
     wanted = {"smoke": limit.smoke, "carbon monoxide": limit.carbon_monoxide}
     return all_of(*(_listed(alarm.listed_to, what, wanted[what]) for what in alarm.detects))
 
