@@ -66,7 +66,7 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
 
 class EgressStepLimits(Limits):
     threshold: Limit[Length]
-    outside_without_swing: Limit[Length]
+    outside_no_swing_over_it: Limit[Length]
     riser: Limit[Length] = reads("stairs.riser-height.maximum")
 
 
@@ -87,9 +87,9 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     )
     if not side.outdoors:
         return low.or_fix(lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold")
-    one_riser = at_most(side.drop, limit.outside_without_swing, lambda: side.derived)
+    one_riser = at_most(side.drop, limit.outside_no_swing_over_it, lambda: side.derived)
     return any_of(
-        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_without_swing)))
+        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_no_swing_over_it)))
     )
 
 

@@ -56,7 +56,7 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
 
 
 class LadderLimits(Limits):
-    from_: Limit[Length]
+    without_ladder: Limit[Length]
     encroachment: Limit[Length]
     rung_width: Limit[Length]
     rung_spacing: Limit[Length]
@@ -73,16 +73,16 @@ def well_ladder(way: EscapeOpening, limit: LadderLimits) -> Check:
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
-    shallow = at_most(window.well.depth, limit.from_)
+    shallow = at_most(window.well.depth, limit.without_ladder)
     if shallow.outcome in (Outcome.PASS, Outcome.WARN):
-        return does_not_apply(f"the well is no deeper than {limit.from_.value}")
+        return does_not_apply(f"the well is no deeper than {limit.without_ladder.value}")
     return shallow if shallow.outcome is not Outcome.FAIL else _ladder(window, limit)
 
 
 def _ladder(window: Window, limit: LadderLimits) -> Check:
     size, ladder = window.well, window.well.ladder
     if size.has_ladder is False:
-        return at_most(window.well.depth, limit.from_).or_fix("add a fixed ladder or steps to the well")
+        return at_most(window.well.depth, limit.without_ladder).or_fix("add a fixed ladder or steps to the well")
     if is_missing(ladder):
         return not_shown(ladder)
     needed = Length(0) if limit.well_projection.value is None else limit.well_projection.value

@@ -144,8 +144,8 @@ class StairLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
-    rail_minimum: Limit[Length] = reads("glazing.large-pane.rail-minimum")
-    rail_maximum: Limit[Length] = reads("glazing.large-pane.rail-maximum")
+    rail_height_minimum: Limit[Length] = reads("glazing.large-pane.rail-height-minimum")
+    rail_height_maximum: Limit[Length] = reads("glazing.large-pane.rail-height-maximum")
     rail_depth: Limit[Length] = reads("glazing.large-pane.rail-depth")
 
 

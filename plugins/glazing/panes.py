@@ -188,8 +188,8 @@ def or_rail(safe: Check, glass: Glass, limit: Any) -> Check:
 
 def _rail(rail: RailBefore, limit: Any) -> Check:
     return all_of(
-        at_least(rail.height, limit.rail_minimum),
-        at_most(rail.height, limit.rail_maximum),
+        at_least(rail.height, limit.rail_height_minimum),
+        at_most(rail.height, limit.rail_height_maximum),
         at_least(rail.depth, limit.rail_depth),
         required(rail.takes_load, limit.safety_glazing, "or a rail that takes its load without touching the glass"),
     )

@@ -72,8 +72,8 @@ class LargePaneLimits(Limits):
     bottom: Limit[Length]
     top: Limit[Length]
     walking_surface: Limit[Length]
-    rail_minimum: Limit[Length]
-    rail_maximum: Limit[Length]
+    rail_height_minimum: Limit[Length]
+    rail_height_maximum: Limit[Length]
     rail_depth: Limit[Length]
 
 

@@ -38,7 +38,7 @@ from precheck import (
 
 
 class DetachedLimits(Limits):
-    nearer_than: Limit[Length]
+    exempt_from: Limit[Length]
     gypsum: Limit[Length]
 
 
@@ -47,9 +47,9 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
     """A detached garage close to the house on the same lot carries gypsum board inside the walls that are close."""
     if space.use != "garage" or space.detached is not True:
         return does_not_apply("not a detached garage")
-    if limit.nearer_than.value is None:
+    if limit.exempt_from.value is None:
         return does_not_apply("the adopted code sets no distance for detached garages")
-    near = when_given(lambda away, least: away < least, space.distance_to_house, limit.nearer_than.value)
+    near = when_given(lambda away, least: away < least, space.distance_to_house, limit.exempt_from.value)
     walls = [w for w in house.subjects(Wall) if space.id in w.between and not w.is_removed]
     inside = [_finish(wall, space) for wall in walls] or [space.absent("finish inside its walls")]
     board_inside = at_least(when_given(min, *inside) if len(inside) > 1 else inside[0], limit.gypsum).or_fix(
@@ -91,7 +91,7 @@ class DetachedOpening(Fact):
 
 
 class DetachedOpeningLimits(DoorLimits):
-    nearer_than: Limit[Length] = reads("separation.detached.nearer-than")
+    exempt_from: Limit[Length] = reads("separation.detached.exempt-from")
     windows: Limit[int] = reads("separation.window.openings")
     wood: Limit[Length] = reads("separation.door.wood")
     steel: Limit[Length] = reads("separation.door.steel")
@@ -104,12 +104,12 @@ def detached_openings(found: DetachedOpening, limit: DetachedOpeningLimits) -> C
 
     Which wall an opening is in, and how far that is from the house, is measured in the plan.
     """
-    if limit.nearer_than.value is None:
+    if limit.exempt_from.value is None:
         return does_not_apply("the adopted code sets no distance for detached garages")
     garage = found.garage
     far = does_not_apply(f"it stands {found.away} from the house")
-    whole = when_given(lambda away, least: away < least, garage.distance_to_house, limit.nearer_than.value)
-    own = when_given(lambda away, least: away < least, found.away, limit.nearer_than.value)
+    whole = when_given(lambda away, least: away < least, garage.distance_to_house, limit.exempt_from.value)
+    own = when_given(lambda away, least: away < least, found.away, limit.exempt_from.value)
     if whole is False or own is False:
         return far if own is False else does_not_apply(f"{garage.id} stands {garage.distance_to_house} from the house")
     return decide(own if whole is True or not is_missing(own) else whole, _as_between(found, limit), far)

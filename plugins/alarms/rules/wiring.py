@@ -29,6 +29,7 @@ from precheck import (
     look_at,
     met,
     missing_of,
+    not_shown,
     one_of,
     reads,
     required,
