@@ -124,24 +124,27 @@ class EscapeOpening(Fact):
 
     @property
     def width(self) -> Length | Missing:
-        """Net clear width. The unit size says nothing of it, so it is never used."""
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.width
+        """Net clear width: as given, or that of a door. The unit size says nothing of it, so it is never used."""
+        return self._side(0, "clear_width")
 
     @property
     def height(self) -> Length | Missing:
-        """Net clear height."""
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.height
+        """Net clear height: as given, or that of a door."""
+        return self._side(1, "clear_height")
+
+    def _side(self, which: int, of_door: str) -> Length | Missing:
+        box = self.box
+        if not is_missing(box):
+            side: Length = box[which]
+            return side
+        stated = getattr(self.opening, of_door, box)
+        return self._clear("net clear opening") if is_missing(stated) else stated
 
     @property
     def area(self) -> Area | Missing:
         """Net clear area: as stated, else width times height."""
         stated = self.opening.net_clear_area
-        if not is_missing(stated):
-            return stated
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.area
+        return when_given(lambda w, h: w * h, self.width, self.height) if is_missing(stated) else stated
 
     @property
     def sill_from_grade(self) -> Length | Missing:

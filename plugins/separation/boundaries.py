@@ -243,11 +243,15 @@ def made_phase(vehicles: Space, house: House, *parts: Part) -> Any:
 
 
 def pairs(house: House, neighbors: Any) -> Iterator[tuple[Space, Space]]:
-    """Yield each place for vehicles with each enclosed room of the house that `neighbors` names."""
+    """Yield each place for vehicles with each enclosed room of the house that `neighbors` names.
+
+    A garage that is said to stand detached has no room of the house beside or over it; where one is lived in, it has.
+    """
     for vehicles in house.spaces:
-        if vehicles.is_vehicle and vehicles.detached is not True:
+        if vehicles.is_vehicle:
             rooms: Iterable[Space] = neighbors(vehicles)
-            yield from ((vehicles, room) for room in rooms if not room.is_vehicle and room.use not in OUTDOOR)
+            inside = (room for room in rooms if not room.is_vehicle and room.use not in OUTDOOR)
+            yield from ((vehicles, room) for room in inside if vehicles.detached is not True or room.is_habitable)
 
 
 def counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:

@@ -26,6 +26,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    edges,
     fact,
     is_missing,
     is_outdoors,
@@ -49,13 +50,13 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
         return does_not_apply("not a detached garage")
     if limit.exempt_from.value is None:
         return does_not_apply("the adopted code sets no distance for detached garages")
-    near = when_given(lambda away, least: away < least, space.distance_to_house, limit.exempt_from.value)
+    near = when_given(lambda away, least: away < least, _distance(space, house), limit.exempt_from.value)
     walls = [w for w in house.subjects(Wall) if space.id in w.between and not w.is_removed]
     inside = [_finish(wall, space) for wall in walls] or [space.absent("finish inside its walls")]
     board_inside = at_least(when_given(min, *inside) if len(inside) > 1 else inside[0], limit.gypsum).or_fix(
         lambda: f"line the walls nearest the house with {limit.gypsum.value} gypsum board"
     )
-    return decide(near, board_inside, does_not_apply(f"it stands {space.distance_to_house} from the house"))
+    return decide(near, board_inside, does_not_apply(f"it stands {_distance(space, house)} from the house"))
 
 
 def _finish(wall: Wall, space: Space) -> Length | Missing:
@@ -99,7 +100,7 @@ class DetachedOpeningLimits(DoorLimits):
 
 
 @rule("separation.detached-openings", stage="plan")
-def detached_openings(found: DetachedOpening, limit: DetachedOpeningLimits) -> Check:
+def detached_openings(found: DetachedOpening, limit: DetachedOpeningLimits, house: House) -> Check:
     """In the walls of a detached garage that stand close to the house, doors are of the kinds for garages, and no window is.
 
     Which wall an opening is in, and how far that is from the house, is measured in the plan.
@@ -108,10 +109,11 @@ def detached_openings(found: DetachedOpening, limit: DetachedOpeningLimits) -> C
         return does_not_apply("the adopted code sets no distance for detached garages")
     garage = found.garage
     far = does_not_apply(f"it stands {found.away} from the house")
-    whole = when_given(lambda away, least: away < least, garage.distance_to_house, limit.exempt_from.value)
+    stands = _distance(garage, house)
+    whole = when_given(lambda away, least: away < least, stands, limit.exempt_from.value)
     own = when_given(lambda away, least: away < least, found.away, limit.exempt_from.value)
     if whole is False or own is False:
-        return far if own is False else does_not_apply(f"{garage.id} stands {garage.distance_to_house} from the house")
+        return far if own is False else does_not_apply(f"{garage.id} stands {stands} from the house")
     return decide(own if whole is True or not is_missing(own) else whole, _as_between(found, limit), far)
 
 
@@ -120,6 +122,19 @@ def _as_between(found: DetachedOpening, limit: DetachedOpeningLimits) -> Check:
         return of_kind(found.opening, limit)
     how = f"{found.opening.id} stands in a wall of {found.garage.id} that faces the house"
     return at_most(1, limit.windows, how).or_fix("close it up, or move it to a wall that is farther from the house")
+
+
+def _distance(garage: Space, house: House) -> Length | Missing:
+    """Return how far a detached garage stands from the house: as stated or as drawn, whichever is nearer."""
+    own = house.outline(garage)
+    drawn = [
+        min(to_outline(edge, outline) for edge in edges(own))
+        for space in house.spaces
+        if own and space.detached is not True and space is not garage and not is_outdoors(space.id, house)
+        and (outline := house.outline(space)) is not None
+    ]  # fmt: skip
+    stated = garage.distance_to_house
+    return min(drawn) if drawn and is_missing(stated) else stated if is_missing(stated) else min([stated, *drawn])
 
 
 def _away(opening: Opening, garage: Space, house: House) -> Length | Missing:
