@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Outcome,
     Space,
     WayOut,
@@ -83,8 +84,14 @@ def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
     if door.required_egress is not True:
         return _not_required()
     return all_of(
-        at_least(door.clear_width, limit.width).or_fix(lambda: f"choose a leaf that opens {limit.width.value} clear"),
-        at_least(door.clear_height, limit.height).or_fix(lambda: f"raise the head to {limit.height.value} clear"),
+        at_least(door.clear_width, limit.width).or_fix(
+            lambda: f"use a wider door, which opens {limit.width.value} clear",
+            lambda: [NewValue(door, "clear_width", limit.width.value)],
+        ),
+        at_least(door.clear_height, limit.height).or_fix(
+            lambda: f"raise the head to {limit.height.value} clear",
+            lambda: [NewValue(door, "clear_height", limit.height.value)],
+        ),
     )
 
 
@@ -145,7 +152,9 @@ def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
         return _not_required()
     asked = door.absent("`opens without key: yes or no`")
     opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
-    return required(opens, limit.without_key).or_fix("fit a lock that opens from inside without a key")
+    return required(opens, limit.without_key).or_fix(
+        "fit a lock that opens from inside without a key", lambda: [NewValue(door, "opens_without_key", "yes")]
+    )
 
 
 class EgressToGradeLimits(Limits):

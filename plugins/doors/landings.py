@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Ratio,
     Space,
     all_of,
@@ -51,8 +52,13 @@ def landing_size(side: DoorSide, limit: LandingSizeLimits, house: House) -> Chec
     width, door = side.of_landing("width"), door_width(side.door)
     across = at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door")
     return all_of(
-        at_least(side.of_landing("depth"), limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
-        across.or_fix("make the landing as wide as the door"),
+        at_least(side.of_landing("depth"), limit.depth).or_fix(
+            lambda: f"make the landing {limit.depth.value} deep",
+            lambda: [NewValue(side.landing, "depth", limit.depth.value)],
+        ),
+        across.or_fix(
+            "make the landing as wide as the door", lambda: [NewValue(side.landing, "width", door_width(side.door))]
+        ),
     )
 
 

@@ -10,6 +10,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Slope,
     Stair,
     agrees,
@@ -61,7 +62,10 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
     """A landing outside slopes no more than drainage needs."""
     if not side.outdoors or side.landing is None or side.landing.none:
         return does_not_apply("no landing of its own is drawn on this side")
-    return at_most(side.landing.slope, limit.maximum).or_fix(lambda: f"let it fall {limit.maximum.value} or less")
+    return at_most(side.landing.slope, limit.maximum).or_fix(
+        lambda: f"let it fall {limit.maximum.value} or less",
+        lambda: [NewValue(side.landing, "slope", limit.maximum.value)],
+    )
 
 
 class EgressStepLimits(Limits):

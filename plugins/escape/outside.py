@@ -7,7 +7,22 @@ from typing import Any
 
 from precheck_plugins.escape.openings import EscapeOpening, is_enclosed
 
-from precheck import Check, House, Length, Limit, Limits, Space, all_of, at_least, broken, fact, is_under, one_of, rule
+from precheck import (
+    Check,
+    House,
+    Length,
+    Limit,
+    Limits,
+    NewValue,
+    Space,
+    all_of,
+    at_least,
+    broken,
+    fact,
+    is_under,
+    one_of,
+    rule,
+)
 
 UNDER = {"under deck": ("deck", "porch"), "porch": ("porch", "deck"), "garage": ("garage",), "carport": ("carport",)}
 
@@ -74,11 +89,24 @@ def way_out(way: EscapeWay, limit: WayOutLimits) -> Check:
     if way.is_under:
         return all_of(
             leads,
-            at_least(opening.path_height, limit.path_height).or_fix("raise the deck, or move the opening clear of it"),
-            at_least(opening.path_width, limit.path_under_deck).or_fix("clear a wider path under the deck"),
+            at_least(opening.path_height, limit.path_height).or_fix(
+                lambda: f"raise the deck to leave {limit.path_height.value} clear, or move the opening clear of it",
+                lambda: [NewValue(opening, "path_height", limit.path_height.value)],
+            ),
+            at_least(opening.path_width, limit.path_under_deck).or_fix(
+                lambda: f"clear a path {limit.path_under_deck.value} wide under the deck",
+                lambda: [NewValue(opening, "path_width", limit.path_under_deck.value)],
+            ),
         )
     if opening.opens_to == "closed yard":
-        return all_of(leads, at_least(opening.path_width, limit.path_from_enclosed_yard))
+        return all_of(leads, _wide(way, limit.path_from_enclosed_yard))
     if opening.opens_to in ("yard to public way", "court"):
-        return all_of(leads, at_least(opening.path_width, limit.path_width))
+        return all_of(leads, _wide(way, limit.path_width))
     return leads
+
+
+def _wide(way: EscapeWay, least: Limit[Length]) -> Check:
+    return at_least(way.opening.path_width, least).or_fix(
+        lambda: f"keep {least.value} clear all the way to the street",
+        lambda: [NewValue(way.opening, "path_width", least.value)],
+    )

@@ -203,7 +203,9 @@ class ReleaseLimits(Limits):
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
     """The opening works from inside without a key, a tool or special knowledge."""
     opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
-    return required(opens, limit.without_key).or_fix("fit hardware that opens from inside without a key")
+    return required(opens, limit.without_key).or_fix(
+        "fit hardware that opens from inside without a key", lambda: [NewValue(way.opening, "opens_without_key", "yes")]
+    )
 
 
 def _said(opening: Opening, fact: bool | Missing, key: str) -> bool | Missing:
@@ -232,7 +234,10 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
     if way.opening.has_bars is not True:
         return does_not_apply("no bars or covers are drawn")
     releases = _said(way.opening, way.opening.bars_release_inside, "bars release inside")
-    return required(releases, limit.release_inside).or_fix("use bars that release from inside without a key or tool")
+    return required(releases, limit.release_inside).or_fix(
+        "use bars that release from inside without a key or tool",
+        lambda: [NewValue(way.opening, "bars_release_inside", "yes")],
+    )
 
 
 class ReplacementLimits(Limits):

@@ -10,6 +10,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Outcome,
     Window,
     all_of,
@@ -48,9 +49,12 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     return all_of(
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
         at_least(size.projection, limit.projection).or_fix(
-            lambda: f"dig it {limit.projection.value} out from the wall"
+            lambda: f"dig it {limit.projection.value} out from the wall",
+            lambda: [NewValue(size, "projection", limit.projection.value)],
         ),
-        at_least(size.width, limit.width).or_fix(lambda: f"make it {limit.width.value} wide"),
+        at_least(size.width, limit.width).or_fix(
+            lambda: f"make it {limit.width.value} wide", lambda: [NewValue(size, "width", limit.width.value)]
+        ),
         required(size.window_opens_fully, limit.opens_fully),
     )
 
@@ -110,4 +114,6 @@ def well_drainage(way: EscapeOpening, limit: DrainageLimits) -> Check:
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
-    return required(window.well.drained, limit.drained).or_fix("drain the well")
+    return required(window.well.drained, limit.drained).or_fix(
+        "drain the well", lambda: [NewValue(window.well, "drained", "yes")]
+    )

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Pressure,
     Settled,
     all_of,
@@ -90,8 +91,12 @@ def _held(own: Any, due: tuple[Any, Any], how: str, limit: WindLimits) -> list[C
     inward, outward = due
     remedy = f"a door rated for {inward} inward and {outward} outward, or more"
     return [
-        at_least(own.inward, replace(limit.inward, value=inward), f"inward; {how}").or_fix(remedy),
-        at_least(own.outward, replace(limit.outward, value=outward), f"outward; {how}").or_fix(remedy),
+        at_least(own.inward, replace(limit.inward, value=inward), f"inward; {how}").or_fix(
+            remedy, lambda: [NewValue(own, "inward", inward)]
+        ),
+        at_least(own.outward, replace(limit.outward, value=outward), f"outward; {how}").or_fix(
+            remedy, lambda: [NewValue(own, "outward", outward)]
+        ),
     ]
 
 

@@ -23,6 +23,7 @@ from precheck import (
     Limits,
     Look,
     Measure,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -127,8 +128,12 @@ def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
     if opening.door.operation == "cased opening":
         return does_not_apply("there is no door, which the rule for its kind judges")
     closes = all_of(
-        required(opening.door.self_closing, limit.self_closing).or_fix("add a closer or spring hinges"),
-        required(opening.door.self_latching, limit.self_latching).or_fix("add a latch that catches by itself"),
+        required(opening.door.self_closing, limit.self_closing).or_fix(
+            "add a closer or spring hinges", lambda: [NewValue(opening.door, "self_closing", "yes")]
+        ),
+        required(opening.door.self_latching, limit.self_latching).or_fix(
+            "add a latch that catches by itself", lambda: [NewValue(opening.door, "self_latching", "yes")]
+        ),
     )
     return if_garage(opening.vehicles, limit.open_sides, closes)
 
@@ -144,7 +149,9 @@ class DuctLimits(Limits):
 def ducts(found: GarageDuct, limit: DuctLimits) -> Check:
     """A duct in a garage or through its boundary is sheet steel, thick enough, and does not open into the garage."""
     opens = when_given(int, found.part.opens_into_garage)
-    closed = at_most(opens, limit.openings).or_fix("remove the grille in the garage")
+    closed = at_most(opens, limit.openings).or_fix(
+        "remove the grille in the garage", lambda: [NewValue(found.part, "opens_into_garage", "no")]
+    )
     return if_garage(found.vehicles, limit.open_sides, all_of(_duct_wall(found.part, limit), closed))
 
 
@@ -155,7 +162,13 @@ def _duct_wall(duct: Duct, limit: DuctLimits) -> Check:
     if is_missing(duct.material) or duct.material != "sheet steel":
         return listed
     gage = at_most(duct.gage, limit.gage, "gage number; a smaller one is thicker")
-    return all_of(listed, gage.or_fix(lambda: f"use No. {limit.gage.value} gage or a smaller number"))
+    return all_of(
+        listed,
+        gage.or_fix(
+            lambda: f"use No. {limit.gage.value} gage or a smaller number",
+            lambda: [NewValue(duct, "gage", limit.gage.value)],
+        ),
+    )
 
 
 class PenetrationLimits(Limits):
@@ -167,7 +180,8 @@ class PenetrationLimits(Limits):
 def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
     filled = required(found.part.sealed, limit.sealed).or_fix(
-        "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases"
+        "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases",
+        lambda: [NewValue(found.part, "sealed", "yes")],
     )
     return if_garage(found.vehicles, limit.open_sides, filled)
 
