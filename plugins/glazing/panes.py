@@ -14,6 +14,7 @@ from precheck import (
     Length,
     Limit,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     Pane,
@@ -83,6 +84,11 @@ class Glass(Fact):
     def is_safe(self) -> Any:
         """Whether it is safety glazing: as said of the pane, else of the opening."""
         return self._of("safety_glazing", "safety_glazing")
+
+    @property
+    def made_safe(self) -> list[NewValue]:
+        """The remedy for glass in a hazardous place: safety glazing in this pane."""
+        return [NewValue(self.opening if self.pane is None else self.pane, "safety_glazing", "yes")]
 
     @property
     def is_marked(self) -> Any:

@@ -63,7 +63,8 @@ def door(glass: DoorGlass, limit: DoorLimits) -> Check:
             f"a sphere of {limit.sphere.value} does not pass the pane, which is {glass.narrowest} one way"
         )
     why = "a full-view glass door" if leaf.construction == "glass" else "glass in a door"
-    return safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
+    safe = safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
+    return safe.or_fix("use safety glazing", lambda: glass.made_safe)
 
 
 class LargePaneLimits(Limits):
@@ -93,7 +94,8 @@ def large_pane(glass: WindowGlass, limit: LargePaneLimits) -> Check:
     return or_rail(safe, glass, limit).or_fix(
         lambda: (
             f"use safety glazing, raise the glass to {limit.bottom.value}, or divide it up to {limit.area.value} a pane"
-        )
+        ),
+        lambda: glass.made_safe,
     )
 
 
