@@ -88,7 +88,10 @@ def _farther(glass: GlassByDoor, limit: BesideDoorLimits) -> str:
     reach = limit.distance.value if glass.wall == "same" else limit.hinge_distance.value
     if not isinstance(glass.distance, Length) or not isinstance(reach, Length):
         return "use safety glazing"
-    return f"use safety glazing, or move the glass more than {reach - glass.distance} farther from the door"
+    away = reach - glass.distance
+    if glass.room_beyond is not None and glass.room_beyond <= away:
+        return "use safety glazing"  # its wall has no room to move it
+    return f"use safety glazing, or move the glass more than {away} farther from the door"
 
 
 @rule("glazing.door-distance-agrees", stage="intake", existing="must comply")

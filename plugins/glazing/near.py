@@ -21,6 +21,7 @@ from precheck import (
     apart,
     at_right_angle,
     depth_from,
+    edges,
     fact,
     first_given,
     from_point,
@@ -70,6 +71,7 @@ class GlassByDoor(NearGlass):
     other_room: bool
     at_fixed_panel: bool
     closet: Length | Missing | None
+    room_beyond: Length | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GlassByDoor]:
@@ -78,7 +80,8 @@ class GlassByDoor(NearGlass):
             for door in house.subjects(Door):
                 place = None if door.is_removed else _by_door(window, door, house)
                 for about, pane in panes_of(window) if place else ():
-                    yield cls(about, window, pane, house.sill_height(window), door.phase, door, *(place or ()))
+                    where = (*(place or ()), _room_beyond(window, door, house))
+                    yield cls(about, window, pane, house.sill_height(window), door.phase, door, *where)
 
     @property
     def label(self) -> str:
@@ -125,6 +128,18 @@ class GlassByWater(NearGlass):
         """Whether the glass begins under `limit`: it does where it is low above the floor, however high one stands."""
         indoors = self.wet_area.space != OUTSIDE
         return True if indoors and under(self.bottom, limit) is True else under(self.above_standing, limit)
+
+
+def _room_beyond(window: Window, door: Door, house: House) -> Length | None:
+    """Return how much wall is left on the side of `window` away from `door`; None where it is not drawn."""
+    glass, leaf = stretch_of(window, house), stretch_of(door, house)
+    room = house.space(str(window.space))
+    outline = None if room is None else house.outline(room)
+    if is_missing(glass) or is_missing(leaf) or outline is None:
+        return None
+    wall = min(edges(outline), key=lambda edge: from_point(glass.start, edge) + from_point(glass.end, edge))
+    far = max(glass, key=lambda point: from_point(point, leaf))
+    return min(from_point(far, Stretch(corner, corner)) for corner in wall)
 
 
 def wet_areas(house: House) -> Iterator[WetArea | Fixture]:
