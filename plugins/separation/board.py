@@ -45,5 +45,9 @@ def type_x_board(space: Space) -> Length | Missing:
 
 
 def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
-    """Return whether Type X board alone makes up the `thickness` that is due under the ceiling of `space`."""
-    return when_given(lambda own, due: bool(own >= due), type_x_board(space), thickness.value)
+    """Return whether Type X board alone makes up the `thickness` that is due under the ceiling of `space`.
+
+    Where no thickness is due, any such board will do.
+    """
+    due = Length(1) if thickness.value is None else thickness.value
+    return when_given(lambda own, least: bool(own >= least), type_x_board(space), due)
