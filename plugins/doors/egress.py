@@ -65,7 +65,7 @@ class EgressFormLimits(Limits):
 
 @rule("doors.egress-door-form", stage="plan")
 def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
-    """The required egress door turns on side hinges."""
+    """The required egress door is side-hinged."""
     if door.required_egress is not True:
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
@@ -80,7 +80,7 @@ class EgressSizeLimits(Limits):
 
 @rule("doors.egress-door-size", stage="plan")
 def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
-    """The required egress door gives a clear opening of the least width and height, measured with the door open."""
+    """The required egress door gives the minimum clear width and height, measured with the door open."""
     if door.required_egress is not True:
         return _not_required()
     return all_of(

@@ -26,7 +26,7 @@ from precheck import (
     rule,
 )
 
-SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a square foot
+SAME_AREA = Area.parse("0.05 sq ft")  # manufacturers' tables round to a tenth of a square foot
 HUNG = ("double hung", "single hung")
 TABLE = "enter the net clear opening of the manufacturer's table; this looks like the size of the unit"
 

@@ -1,4 +1,4 @@
-"""What the rules for escape openings are about: rooms that need one, and the opening that serves each of them."""
+"""What the rules for egress openings are about: rooms that need one, and the opening that serves each of them."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 @fact
 class EscapeRoom(Fact):
-    """A room that needs an escape opening, why, and the openings that could serve it.
+    """A room that needs an egress opening, why, and the openings that could serve it.
 
     A basement without a bedroom needs one opening for all of its rooms; `spaces` are those that it may be in. `loft` is
     the sleeping loft for which a room needs one.
@@ -108,12 +108,12 @@ class EscapeOpening(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeOpening]:
-        """Yield the escape opening of every room that needs one and has an opening that could serve."""
+        """Yield the egress opening of every room that needs one and has an opening that could serve."""
         for need in house.subjects(EscapeRoom):
             marked = tuple(o for o in need.candidates if o.escape is True)
             opening = _best(marked or need.candidates, need.room, house) if need.loft is None else None
             if opening is not None:
-                chosen = "marked as the escape opening" if marked else _why_this(need)
+                chosen = "marked as the egress opening" if marked else _why_this(need)
                 more = (sill_of(opening, house), chosen, need.room.phase, house.story_level(need.room))
                 yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house))
 
@@ -191,7 +191,7 @@ def _stood(space: Space) -> bool:
 
 
 def why_needed(room: Space, spaces: tuple[Space, ...], below: bool) -> str | None:
-    """Return why `room` needs an escape opening; None where it needs none, or another of `spaces` stands for all."""
+    """Return why `room` needs an egress opening; None where it needs none, or another of `spaces` stands for all."""
     if room.is_sleeping:
         return "it is a bedroom"
     if room.habitable_attic is True:

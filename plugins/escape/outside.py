@@ -1,4 +1,4 @@
-"""What is outside an escape opening: it leads to the open, and under a deck or porch there is room to crawl out."""
+"""What is outside an egress opening: it leads to the open, and under a deck or porch there is room to crawl out."""
 
 from __future__ import annotations
 
@@ -29,13 +29,13 @@ UNDER = {"under deck": ("deck", "porch"), "porch": ("porch", "deck"), "garage": 
 
 @fact
 class EscapeWay(EscapeOpening):
-    """An escape opening with what lies outside it. The way is new where the work builds something there."""
+    """An egress opening with what lies outside it. The way is new where the work builds something there."""
 
     house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeWay]:
-        """Yield the way out of every escape opening."""
+        """Yield the way out of every egress opening."""
         for way in house.subjects(EscapeOpening):
             known = (way.about, way.room, way.opening, way.sill, way.chosen, way.room_phase, way.level, way.outside)
             yield cls(*known, house)

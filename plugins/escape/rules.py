@@ -1,4 +1,4 @@
-"""Emergency escape and rescue openings: where, how large, how high, and what is outside."""
+"""Emergency escape and rescue (egress) openings: where, how large, how high, and what is outside."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ class WhereLimits(Limits):
 
 @rule("escape.where")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
-    """A bedroom, a basement and a habitable attic have an opening through which people can leave and be rescued.
+    """Each bedroom, each basement and each habitable attic has an egress window or door.
 
     A basement that has bedrooms needs one in each of them and no other; one that has none needs one in all. The openings
     of a room that stands and is left alone need not be drawn.
@@ -89,9 +89,9 @@ class AreaLimits(Limits):
 
 @rule("escape.area", stage="framing")
 def area(way: EscapeOpening, limit: AreaLimits) -> Check:
-    """The net clear opening has the least area; a grade-floor opening may be somewhat smaller.
+    """The net clear opening has the minimum area; a grade-floor opening may be somewhat smaller.
 
-    The unit size says nothing of the clear opening: ask the maker's table.
+    The unit size says nothing of the clear opening: ask the manufacturer's table.
     """
     how = _how(way)
     above = at_least(way.area, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
@@ -145,7 +145,7 @@ class HeightLimits(Limits):
 
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
-    """The net clear opening is high enough; some jurisdictions ask for a least unit as well."""
+    """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
     due = at_least(way.height, limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} high or more"
     )
@@ -163,7 +163,7 @@ class WidthLimits(Limits):
 
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
-    """The net clear opening is wide enough; some jurisdictions ask for a least unit as well."""
+    """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
     due = at_least(way.width, limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
     )
@@ -185,7 +185,7 @@ class SillLimits(Limits):
 
 @rule("escape.sill", stage="framing")
 def sill(way: EscapeOpening, limit: SillLimits) -> Check:
-    """The bottom of the clear opening is within reach above the finished floor."""
+    """The sill of the egress window is no higher above the finished floor than people can climb over."""
     if not isinstance(way.opening, Window):
         return does_not_apply("a door serves")
     due = at_most(way.sill, limit.maximum).or_fix(
@@ -201,7 +201,7 @@ class ReleaseLimits(Limits):
 
 @rule("escape.release", stage="final")
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
-    """The opening works from inside without a key, a tool or special knowledge."""
+    """The egress window opens from inside without a key, a tool or special knowledge."""
     opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
     return required(opens, limit.without_key).or_fix(
         "fit hardware that opens from inside without a key", lambda: [NewValue(way.opening, "opens_without_key", "yes")]
@@ -219,7 +219,7 @@ class DoorFormLimits(Limits):
 
 @rule("escape.door-form")
 def door_form(way: EscapeOpening, limit: DoorFormLimits) -> Check:
-    """A door that serves as the escape opening swings on side hinges or slides."""
+    """A door that serves as the egress opening swings on side hinges or slides."""
     door = way.opening
     return one_of(door.operation, limit.kinds) if isinstance(door, Door) else does_not_apply("a window serves")
 
@@ -252,4 +252,4 @@ def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
         return does_not_apply("not a replacement window")
     if not way.is_replacement:
         return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
-    return look_at(Look.OFFICIAL, "show that it is the maker's largest standard size for this opening")
+    return look_at(Look.OFFICIAL, "show that it is the manufacturer's largest standard size for this opening")

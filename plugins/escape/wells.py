@@ -1,4 +1,4 @@
-"""Window wells in front of escape openings: their size, the ladder in a deep one, and drainage."""
+"""Window wells in front of egress openings: their size, the ladder in a deep one, and drainage."""
 
 from __future__ import annotations
 

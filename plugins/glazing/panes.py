@@ -92,7 +92,7 @@ class Glass(Fact):
 
     @property
     def is_marked(self) -> Any:
-        """Whether it carries the maker's permanent mark."""
+        """Whether it carries the manufacturer's permanent mark."""
         return self._of("marked", "glass_marked")
 
     @property

@@ -161,12 +161,12 @@ class MarkLimits(Limits):
 
 @rule("glazing.marking", stage="final")
 def marking(opening: Opening, limit: MarkLimits) -> Check:
-    """Each pane of safety glazing carries a permanent mark of its maker, which the inspector looks for."""
+    """Each pane of safety glazing carries the manufacturer's permanent mark, which the inspector looks for."""
     panes = [Glass(about, opening, pane, Missing()) for about, pane in panes_of(opening)]
     return every((_marked(p, limit.mark) for p in panes if p.is_safe is True), "no safety glazing is drawn in it")
 
 
 def _marked(glass: Glass, mark: Limit[bool]) -> Check:
     if is_missing(glass.is_marked) and mark.value is not None:
-        return look_at(Look.OFFICIAL, "order it with the maker's permanent mark, which the inspector looks for")
+        return look_at(Look.OFFICIAL, "order it with the manufacturer's permanent mark, which the inspector looks for")
     return required(glass.is_marked, mark)

@@ -87,7 +87,7 @@ class DoorLimits(Limits):
 
 @rule("separation.door", stage="final")
 def door(opening: GarageDoor, limit: DoorLimits) -> Check:
-    """The door between garage and house is solid wood or steel of the least thickness, or fire-rated."""
+    """The door between garage and house is solid wood or steel of the minimum thickness, or fire-rated."""
     return if_garage(opening.vehicles, limit.open_sides, of_kind(opening.door, limit))
 
 
@@ -124,7 +124,7 @@ class ClosingLimits(Limits):
 
 @rule("separation.door-closing", stage="final")
 def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
-    """The door between garage and house closes by itself and, in later editions, latches by itself."""
+    """The door between garage and house is self-closing and, in later editions, self-latching."""
     if opening.door.operation == "cased opening":
         return does_not_apply("there is no door, which the rule for its kind judges")
     closes = all_of(
@@ -180,7 +180,7 @@ class PenetrationLimits(Limits):
 def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
     filled = required(found.part.sealed, limit.sealed).or_fix(
-        "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases",
+        "fill the gaps with mineral wool, fire caulk or other material that resists flame and hot gases",
         lambda: [NewValue(found.part, "sealed", "yes")],
     )
     return if_garage(found.vehicles, limit.open_sides, filled)

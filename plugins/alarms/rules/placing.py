@@ -92,7 +92,7 @@ class MountingLimits(Limits):
 
 @rule("alarms.mounting", stage="final")
 def mounting(alarm: Alarm, limit: MountingLimits) -> Check:
-    """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the maker says it."""
+    """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the manufacturer says it."""
     on_ceiling = at_least(alarm.from_wall, limit.from_wall)
     on_wall = all_of(
         at_least(alarm.below_ceiling, limit.below_ceiling_minimum),
