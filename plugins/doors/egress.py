@@ -22,6 +22,7 @@ from precheck import (
     at_most,
     broken,
     does_not_apply,
+    if_stated,
     is_missing,
     is_outdoors,
     look_at,
@@ -147,12 +148,13 @@ class EgressReleaseLimits(Limits):
 
 @rule("doors.egress-door-release", stage="final")
 def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
-    """The required egress door opens from inside without a key or special knowledge."""
+    """The required egress door opens from inside without a key or special knowledge.
+
+    The lock is looked at in the field; the plans need not say it.
+    """
     if door.required_egress is not True:
         return _not_required()
-    asked = door.absent("`opens without key: yes or no`")
-    opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
-    return required(opens, limit.without_key).or_fix(
+    return if_stated(door.opens_without_key, required, limit.without_key).or_fix(
         "fit a lock that opens from inside without a key", lambda: [NewValue(door, "opens_without_key", "yes")]
     )
 

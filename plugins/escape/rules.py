@@ -27,6 +27,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     not_shown,
@@ -201,9 +202,11 @@ class ReleaseLimits(Limits):
 
 @rule("escape.release", stage="final")
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
-    """The egress window opens from inside without a key, a tool or special knowledge."""
-    opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
-    return required(opens, limit.without_key).or_fix(
+    """The egress window opens from inside without a key, a tool or special knowledge.
+
+    The hardware is looked at in the field; the plans need not say it.
+    """
+    return if_stated(way.opening.opens_without_key, required, limit.without_key).or_fix(
         "fit hardware that opens from inside without a key", lambda: [NewValue(way.opening, "opens_without_key", "yes")]
     )
 

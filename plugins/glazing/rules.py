@@ -25,7 +25,6 @@ from precheck import (
     Length,
     Limit,
     Limits,
-    Look,
     Missing,
     Opening,
     WetArea,
@@ -34,8 +33,8 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
-    look_at,
     required,
     rule,
 )
@@ -167,6 +166,4 @@ def marking(opening: Opening, limit: MarkLimits) -> Check:
 
 
 def _marked(glass: Glass, mark: Limit[bool]) -> Check:
-    if is_missing(glass.is_marked) and mark.value is not None:
-        return look_at(Look.OFFICIAL, "order it with the manufacturer's permanent mark, which the inspector looks for")
-    return required(glass.is_marked, mark)
+    return if_stated(glass.is_marked, required, mark)

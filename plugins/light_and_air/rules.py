@@ -80,7 +80,7 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     light = need.room.artificial_light
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
-    return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+    return _best(check, ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
 
 
 def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
@@ -147,7 +147,13 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     instead = _air_instead(need, limit)
     ways = [check, *(_shared(need, own, other, found, limit, "opening") for other, found in others)]
     ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
-    return any_of(*ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+    return _best(check, ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+
+
+def _best(own: Check, ways: list[Check]) -> Check:
+    """Return the way that serves; where its own windows are not given, those alone are asked for, and not other rooms."""
+    found = any_of(*ways)
+    return own if own.outcome is Outcome.NOT_SHOWN and found.outcome is Outcome.NOT_SHOWN else found
 
 
 def _shared(
