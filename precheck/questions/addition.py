@@ -9,6 +9,7 @@ from typing import NamedTuple
 from precheck.files.missing import Need
 from precheck.files.record import Record
 from precheck.project import Part, Project
+from precheck.survey import House, is_exit
 
 
 class Addition(NamedTuple):
@@ -90,8 +91,9 @@ class Choice(NamedTuple):
 def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
     """Yield the parts one of which answers the need `key` of `record`."""
     if record.kind == "project" and key == "required egress door":
+        house = House(project)
         for index, door in enumerate(project.doors):
-            if not door.is_removed:
+            if not door.is_removed and is_exit(door, house):
                 yield Choice(door.id, ("doors", index, "required egress"), "yes")
     if key == "braced wall line" and isinstance(record, Part):
         field = "walls" if record.kind == "wall" else "openings"

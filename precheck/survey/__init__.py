@@ -33,12 +33,14 @@ from precheck.survey.openings import (
     stretch_of,
     to_outline,
     wall_of,
+    width_along,
 )
+from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_outdoors
+from precheck.survey.sides import faces_out, is_exit, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
-from precheck.survey.way_out import WayOut, way_out
+from precheck.survey.way_out import WayOut, reached, way_out
 from precheck.survey.works import (
     NoWork,
     Work,
@@ -83,15 +85,19 @@ __all__ = [
     "gap_between",
     "in_one_plane",
     "is_alone",
+    "is_exit",
     "is_outdoors",
+    "is_under",
     "largest",
     "leads_to",
     "line_of",
     "on_ground",
     "outline_of",
+    "outlook_of",
     "outside_walls",
     "part_of",
     "phase_of",
+    "reached",
     "rise_of",
     "risers_not_measured",
     "risers_of",
@@ -112,4 +118,5 @@ __all__ = [
     "wall_of",
     "was_lived_on",
     "way_out",
+    "width_along",
 ]
