@@ -39,13 +39,18 @@ class Story(Part):
 
 
 class Floor(Part):
-    """A floor as it is built up: the base that carries it, and the layers from the base up."""
+    """A floor as it is built up: the base that carries it, and the layers from the base up.
+
+    Sleepers on a slab are `treated sleepers`, or lie on a `moisture barrier`.
+    """
 
     kind = "floor"
     base: Maybe[Literal["slab", "joists"]] = NOT_GIVEN
     base_level: Maybe[Level] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     finished_level: Maybe[Level] = NOT_GIVEN
+    treated_sleepers: Maybe[bool] = NOT_GIVEN
+    moisture_barrier: Maybe[bool] = NOT_GIVEN
     fire_rating: Maybe[Duration] = NOT_GIVEN
 
 

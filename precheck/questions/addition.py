@@ -27,6 +27,9 @@ class Addition(NamedTuple):
     asked: tuple[str, ...]
 
 
+_FRAMING = {"floor joists": ("floor joist", "FJ"), "joists": ("deck joist", "DJ"),
+            "rafters or trusses": ("rafter", "RA"), "posts": ("post", "P"),
+            "beams": ("beam", "B")}  # fmt: skip
 _FIXTURES = {"toilet": "toilet", "lavatory": "lavatory", "tub or shower": "shower"}
 ADDITIONS = (
     Addition("space", "light", "lights", "LT", {"space": "{id}"}, ("form", "wall switch", "switched at")),
@@ -57,6 +60,12 @@ ADDITIONS = (
              ("coating", "high groundwater")),
     Addition("space", "crawl space under it", "spaces", "CS", {"use": "crawl space", "rooms above": "[{id}]"}, ("area",)),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
+    Addition("door|window", "header", "members", "HD", {"role": "header", "openings": "[{id}]"}, ("size", "plies", "span")),
+    Addition("wall", "beam in its place", "members", "B", {"role": "beam", "wall": "{id}"}, ("size", "plies", "span")),
+    *(Addition("space", told, "members", letters, {"role": role, "spaces": "[{id}]"}, ("size", "plies", "span"))
+      for told, (role, letters) in _FRAMING.items()),
+    Addition("space", "ledger", "ledgers", "LG", {"spaces": "[{id}]"}, ("joists", "joist span")),
+    Addition("space", "joint of its roof with the old one", "roof frames", "RF", {"spaces": "[{id}]"}, ("meets old",)),
     Addition("floor", "floor undersides", "floor undersides", "UF", {}, ("joists", "joist depth", "below")),
     Addition("footing", "termite protection", "termite protections", "TP", {}, ("method",)),
     Addition("project", "flashing at (.*)", "flashings", "FL", {"where": "{0}"}, ("drawn", "membrane")),
