@@ -11,9 +11,11 @@ from operator import add
 from typing import Any, NamedTuple
 
 from precheck import (
+    Appliance,
     Assembly,
     Door,
     Fact,
+    Heating,
     House,
     Insulation,
     InsulationLayer,
@@ -33,6 +35,8 @@ from precheck import (
 )
 
 UNCONDITIONED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+EITHER = frozenset(("storage", "utility", "workshop", "sunroom"))  # heated in one house and not in the next
+IN_THE_ROOM = frozenset(("mini-split", "heat pump"))  # equipment that heats the room in which it stands
 INCH = Length.parse("1 in")
 _OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
 
@@ -187,7 +191,21 @@ def conditioned(space: Space) -> bool | Missing:
 
 def is_newly_conditioned(space: Space | None) -> bool:
     """Return whether the work turns an unconditioned `space` into one that is conditioned."""
-    return space is not None and space.was in UNCONDITIONED and is_conditioned(space)
+    if space is None or space.was_conditioned is True or not is_conditioned(space):
+        return False
+    return space.was in UNCONDITIONED or (space.was in EITHER and space.was_conditioned is False)
+
+
+def is_heated_anew(space: Space) -> bool:
+    """Return whether a room that a work makes is heated for the first time, unless the project says that it was before."""
+    return is_conditioned(space) and space.was_conditioned is not True
+
+
+def heaters_of(space: Space, house: House) -> list[Heating | Appliance]:
+    """Return what heats `space` when the work is done: heating that serves it, or a mini-split in it."""
+    serving = [h for h in house.subjects(Heating) if space.id in h.serves and not h.is_removed]
+    standing = [a for a in house.subjects(Appliance) if a.space == space.id and a.what in IN_THE_ROOM]
+    return [*serving, *(a for a in standing if not a.is_removed)]
 
 
 def is_conditioned(space: Space) -> bool:

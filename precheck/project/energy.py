@@ -127,7 +127,11 @@ class DuctRun(Part):
 
 
 class Heating(Part):
-    """What heats (and cools) the rooms."""
+    """What heats (and cools) the rooms.
+
+    `supply in` lists the rooms that get a supply register, `return from` those whose air gets back: by a return grille, a
+    transfer grille or an undercut door.
+    """
 
     kind = "heating"
     serves: tuple[SpaceId, ...] = ()
@@ -136,6 +140,8 @@ class Heating(Part):
     sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
     forced_air: Maybe[bool] = NOT_GIVEN
     programmable_thermostat: Maybe[bool] = NOT_GIVEN
+    supply_in: tuple[SpaceId, ...] = ()
+    return_from: tuple[SpaceId, ...] = ()
 
 
 class PermanentLighting(Part):

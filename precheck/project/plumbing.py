@@ -31,10 +31,11 @@ class Fixture(Part):
 
 
 class Pipe(Part):
-    """A pipe: a drain, a supply, or the water service."""
+    """A pipe: a drain, a vent, a supply, the water service or fuel gas. `serves` lists the rooms whose fixtures it serves."""
 
     kind = "pipe"
-    what: Literal["drain", "hot water", "cold water", "water service", "refrigerant"]
+    what: Literal["drain", "vent", "hot water", "cold water", "water service", "refrigerant", "gas"]
+    serves: tuple[SpaceId, ...] = ()
     size: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     material: Maybe[Literal["copper", "plastic", "steel", "cast iron"]] = NOT_GIVEN

@@ -128,7 +128,8 @@ class CrawlGround(Record):
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood;
+    `was conditioned` that it was heated or cooled before.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -171,6 +172,7 @@ class Space(Part):
     vehicle_door_look_kept: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
+    was_conditioned: Maybe[bool] = NOT_GIVEN
     finished_since_built: Maybe[bool] = NOT_GIVEN
     built_with_permit: Maybe[bool] = NOT_GIVEN
     crawl_air: Maybe[CrawlAir] = NOT_GIVEN

@@ -1,0 +1,30 @@
+"""Which parts of a room need no insulation, because heated rooms lie beyond them or the ground does."""
+
+from __future__ import annotations
+
+from precheck_plugins.energy.envelope import is_conditioned
+
+from precheck import House, Space, edges
+
+MOSTLY = 0.95  # of the walls around a room that face heated rooms: the rest is the thickness of walls at its corners
+
+
+def is_within(part: str, room: Space, house: House) -> bool:
+    """Return whether the wall, ceiling or floor of `room` is known to part no heated space from an unheated one."""
+    if part == "wall":
+        return _is_surrounded(room, house)
+    if house.story_level(room) == "basement":
+        return True
+    if part == "ceiling":
+        return any(is_conditioned(above) for above in house.above(room))
+    below = [space for space in house.spaces if room in house.above(space)]
+    return bool(below) and all(is_conditioned(space) for space in below)
+
+
+def _is_surrounded(room: Space, house: House) -> bool:
+    outline = house.outline(room)
+    if outline is None:
+        return False
+    around = sum((abs(bx - ax) + abs(by - ay) for (ax, ay), (bx, by) in edges(outline)), start=0)
+    shared = [house.shared_wall(room, other) for other in house.spaces if other is not room and is_conditioned(other)]
+    return sum((one.n for one in shared if one is not None), start=0) >= MOSTLY * around
