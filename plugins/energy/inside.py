@@ -25,6 +25,7 @@ def _is_surrounded(room: Space, house: House) -> bool:
     outline = house.outline(room)
     if outline is None:
         return False
-    around = sum((abs(bx - ax) + abs(by - ay) for (ax, ay), (bx, by) in edges(outline)), start=0)
+    around: float = sum(float(abs(bx - ax) + abs(by - ay)) for (ax, ay), (bx, by) in edges(outline))
     shared = [house.shared_wall(room, other) for other in house.spaces if other is not room and is_conditioned(other)]
-    return sum((one.n for one in shared if one is not None), start=0) >= MOSTLY * around
+    facing: float = sum(float(one.n) for one in shared if one is not None)
+    return facing >= MOSTLY * around

@@ -8,7 +8,10 @@ from precheck.units import Area, Insulation, Length, Slope, Temperature
 
 
 class Fixture(Part):
-    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture."""
+    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture.
+
+    `replacement` says that it takes the place of another, on the same pipes.
+    """
 
     kind = "fixture"
     space: SpaceId
@@ -23,6 +26,7 @@ class Fixture(Part):
     size_held_to: Maybe[Size] = NOT_GIVEN
     opening: Maybe[Size] = NOT_GIVEN
     replaces_tub: Maybe[bool] = NOT_GIVEN
+    replacement: Maybe[bool] = NOT_GIVEN
     valve_limit: Maybe[Temperature] = NOT_GIVEN
     door: Maybe[Literal["opens out", "opens in", "opens both ways", "sliding", "curtain", "none"]] = NOT_GIVEN
     site_built_floor: Maybe[bool] = NOT_GIVEN
