@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.electrical import grounding, lights, outlets, protection, rules, service
+    from precheck_plugins.electrical import equipment, grounding, lights, lines, outlets, protection, rules, service
 
-    return rules_in(rules, outlets, protection, lights, service, grounding)
+    return rules_in(rules, outlets, equipment, protection, lights, service, grounding, lines)

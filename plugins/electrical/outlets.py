@@ -143,18 +143,3 @@ def _side(unit: DwellingUnit, side: str, outlets: list[Receptacle], limit: Outdo
     if unsaid is None:
         unsaid = unit.lacks(f"outdoor receptacle at the {side}")
     return one_of(side if True in there else unsaid, limit.sides)
-
-
-class EquipmentLimits(Limits):
-    within: Limit[Length]
-
-
-@rule("electrical.equipment-receptacle", stage="final")
-def equipment_receptacle(appliance: Appliance, limit: EquipmentLimits, house: House) -> Check:
-    """Heating and cooling equipment has a receptacle for service near it on the same level."""
-    if appliance.what not in ("furnace", "boiler", "air handler"):
-        return does_not_apply("not heating or cooling equipment")
-    near = [r for r in house.subjects(Receptacle) if r.serves == "equipment" and r.space == appliance.space]
-    if not near:
-        return at_most(appliance.absent("receptacle for service"), limit.within)
-    return any_of(*(at_most(r.to_equipment, limit.within) for r in near))

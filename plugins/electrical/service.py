@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from precheck_plugins.electrical.rooms import RoomOutlets
+from precheck_plugins.electrical.rooms import PURPOSES, Rewired, RoomOutlets
 
 from precheck import (
     Cable,
@@ -27,6 +27,7 @@ from precheck import (
     less_than,
     met,
     not_shown,
+    reads,
     required,
     rule,
     when_given,
@@ -44,7 +45,6 @@ class CircuitLimits(Limits):
 @rule("electrical.required-circuits", stage="rough-in")
 def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
     """Kitchens, laundries, bathrooms and garages have the 20 A circuits of their own that the edition asks for."""
-    purpose = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
     fewest = {
         "kitchen": limit.small_appliance,
         "laundry": limit.laundry,
@@ -52,10 +52,10 @@ def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
         "garage": limit.garage,
     }
     use = room.space.use
-    if is_missing(use) or use not in purpose:
+    if is_missing(use) or use not in PURPOSES:
         return does_not_apply("no circuit of its own is asked of this room")
-    own = [c for c in room.circuits if c.purpose == purpose[use]]
-    count = len(own) if own else room.space.absent(f"{purpose[use]} circuit")
+    own = [c for c in room.circuits if c.purpose == PURPOSES[use]]
+    count = len(own) if own else room.without_circuit
     return all_of(at_least(count, fewest[use]), *(at_least(c.amps, limit.amps) for c in own))
 
 
@@ -83,6 +83,28 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
         spared = short.outcome >= short.outcome.WARN and circuit.adds_outlets is False
         return does_not_apply(f"extended by {circuit.extended_by} without a new outlet") if spared else due
     return decide(True if listed else unknown[0], due, met("no listed room"))
+
+
+class RoomCircuitLimits(Limits):
+    rooms: Limit[tuple[str, ...]] = reads("electrical.arc-fault.rooms")
+    protected: Limit[bool] = reads("electrical.arc-fault.protected")
+
+
+@rule("electrical.room-circuit", stage="final")
+def room_circuit(found: Rewired, limit: RoomCircuitLimits) -> Check:
+    """The plans show the circuit of new receptacles and lights in each room that takes AFCI protection.
+
+    Whether the circuit is protected is judged with the circuit (`electrical.arc-fault`).
+    """
+    space = found.room.space
+    if is_missing(space.use):
+        return not_shown(space.use)
+    if space.use not in (limit.rooms.value or ()):
+        return does_not_apply("not a room that takes AFCI protection")
+    if found.room.circuits:
+        return met(f"served by {', '.join(circuit.label for circuit in found.room.circuits)}")
+    due = required(found.room.without_circuit, limit.protected)
+    return due.because(f"{found.outlets[0].label} is {found.outlets[0].phase}")
 
 
 class PanelLimits(Limits):

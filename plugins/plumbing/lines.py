@@ -2,19 +2,7 @@
 
 from __future__ import annotations
 
-from precheck import (
-    Check,
-    Fixture,
-    House,
-    Missing,
-    Pipe,
-    Space,
-    Work,
-    does_not_apply,
-    line,
-    shown,
-    to_show,
-)
+from precheck import Check, Fixture, House, Missing, Pipe, Space, Work, does_not_apply, line, shown, to_show
 
 COLD_ALONE = frozenset(("toilet", "bidet"))  # fixtures that take no hot water
 
@@ -55,8 +43,9 @@ def _fixtures(work: Work, house: House) -> list[Fixture]:
 def _serving(room: Space, kind: str, house: House) -> Pipe | Missing:
     """Return a pipe that serves the room; what is missing of those that do not say what they serve."""
     pipes = [pipe for pipe in house.subjects(Pipe) if pipe.what == kind and not pipe.is_removed]
-    serving = next((pipe for pipe in pipes if room.id in pipe.serves), None)
-    unsaid = next((pipe for pipe in pipes if not pipe.serves), None)
-    if serving is None and unsaid is not None:
-        return unsaid.absent("serves")
-    return serving if serving is not None else room.absent(f"{kind} pipe" if "water" in kind else kind)
+    serving: Pipe | None = next((pipe for pipe in pipes if room.id in pipe.serves), None)
+    unsaid: Pipe | None = next((pipe for pipe in pipes if not pipe.serves), None)
+    if serving is not None:
+        return serving
+    lacking = room.absent(f"{kind} pipe" if "water" in kind else kind) if unsaid is None else unsaid.absent("serves")
+    return Missing(*lacking.needs)

@@ -1,0 +1,101 @@
+"""What works take of the electrical plan: receptacles and lights of the new rooms, their circuits, room in the panel."""
+
+from __future__ import annotations
+
+from precheck_plugins.electrical.rooms import RoomOutlets
+
+from precheck import (
+    Appliance,
+    Check,
+    House,
+    Missing,
+    Part,
+    Service,
+    Space,
+    Work,
+    does_not_apply,
+    is_missing,
+    line,
+    not_shown,
+    shown,
+    to_show,
+)
+
+BATHS = frozenset(("bathroom", "toilet room"))
+LIT = frozenset(("hall", "laundry")) | BATHS
+WITH_RECEPTACLES = frozenset(("laundry", "bathroom"))
+
+
+@line("electrical.plan")
+def plan(work: Work, house: House) -> Check:
+    """The electrical plan shows the receptacles and lights of each new room."""
+    if not work.rooms:
+        return to_show("receptacles, lights and switches of the new rooms", work)
+    rooms = _new_rooms(work, house)
+    if not rooms:
+        return does_not_apply("the rooms stand")
+    lacking = [missing for room in rooms for missing in _lacking(room)]
+    drawn = [part for room in rooms for part in (*room.outlets, *room.lights)]
+    if lacking:
+        return to_show("", work, *lacking)
+    return shown(*dict.fromkeys(part.label for part in drawn)) if drawn else does_not_apply("no room takes outlets")
+
+
+def _new_rooms(work: Work, house: House) -> list[RoomOutlets]:
+    """Return the rooms of the work that are new or become something else; those that stand have what they have."""
+    rooms = [room for room in house.subjects(RoomOutlets) if room.space in work.rooms]
+    return [room for room in rooms if room.space.changes_use or not room.space.is_existing]
+
+
+def _lacking(room: RoomOutlets) -> list[Missing]:
+    """Return what the plan of one room lacks, under the keys by which the rules of this topic ask for it."""
+    space = room.space
+    found = []
+    if space.is_habitable and not room.outlets and not space.outline and is_missing(space.rectangle):
+        found += [space.farthest_wall_from_receptacle] if is_missing(space.farthest_wall_from_receptacle) else []
+    elif space.is_habitable and not room.outlets:
+        found += [space.absent("receptacles along its walls")]
+    elif space.use in WITH_RECEPTACLES and not room.outlets:
+        basin = "receptacle that serves the basin"
+        found += [space.absent(basin if space.use == "bathroom" else "receptacle")]
+    if (space.is_habitable or space.use in LIT) and not room.lights:
+        found += [space.absent("light")]
+    return found
+
+
+@line("electrical.circuits")
+def circuits(work: Work, house: House) -> Check:
+    """The electrical plan shows which circuits serve the new rooms, and how they are protected."""
+    if work.kind == "wiring" and work.parts:
+        return shown(*work.parts)
+    if not work.rooms:
+        return to_show("circuits, with their AFCI and GFCI protection", work)
+    rooms = [room for room in _new_rooms(work, house) if _takes_circuit(room.space)]
+    if not rooms:
+        return does_not_apply("the rooms stand")
+    lacking = [room.without_circuit for room in rooms if not room.circuits]
+    if lacking:
+        return to_show("", work, *lacking)
+    return shown(*dict.fromkeys(circuit.label for room in rooms for circuit in room.circuits))
+
+
+def _takes_circuit(space: Space) -> bool:
+    return space.is_habitable or space.use in LIT
+
+
+@line("electrical.panel-capacity")
+def panel_capacity(work: Work, house: House) -> Check:
+    """A load calculation shows that the service carries what is added."""
+    if work.kind == "heating or cooling" and work.parts and not _adds_load(work):
+        return does_not_apply("its equipment stands, or burns a fuel")
+    services = [service for service in house.subjects(Service) if not service.is_removed]
+    if not services:
+        return to_show("size of the service, with a load calculation", work)
+    unsaid = [value for one in services for value in (one.amps, one.calculated_load) if is_missing(value)]
+    return not_shown(*unsaid) if unsaid else shown(*services)
+
+
+def _adds_load(work: Work) -> bool:
+    """Whether a work of heating or cooling puts in equipment that may run on electricity."""
+    new: list[Part] = [part for part in work.parts if part.phase == "new"]
+    return any(not isinstance(part, Appliance) or part.burns_fuel is not True for part in new)
