@@ -7,7 +7,6 @@ from dataclasses import replace
 from precheck_plugins.electrical.rooms import RoomOutlets
 
 from precheck import (
-    Appliance,
     Check,
     Door,
     DwellingUnit,
@@ -18,7 +17,6 @@ from precheck import (
     Receptacle,
     Space,
     all_of,
-    any_of,
     at_least,
     at_most,
     does_not_apply,

@@ -7,7 +7,6 @@ from typing import Any
 
 from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space, fact
 
-
 PURPOSES = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
 """The purpose of the circuits that a room takes for itself, by its use."""
 

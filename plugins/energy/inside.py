@@ -25,7 +25,7 @@ def _is_surrounded(room: Space, house: House) -> bool:
     outline = house.outline(room)
     if outline is None:
         return False
-    walls: list[float] = [float(abs(b[0] - a[0]) + abs(b[1] - a[1])) for a, b in edges(outline)]
+    walls: list[float] = [abs(float(b[0] - a[0])) + abs(float(b[1] - a[1])) for a, b in edges(outline)]
     others = [other for other in house.spaces if other is not room and is_conditioned(other)]
     facing: list[float] = [float(one.n) for other in others if (one := house.shared_wall(room, other)) is not None]
     return sum(facing) >= MOSTLY * sum(walls)
