@@ -77,13 +77,12 @@ class EnvelopePart(Fact):
         return self.cavity if is_missing(self.continuous) else self.cavity + self.continuous
 
     def _added_up(self, stated: Insulation | Missing, continuous: bool) -> Insulation | Missing:
-        if not is_missing(stated) or not self.assembly.layers:
+        if not self.assembly.layers:
             return stated
         unknown = [layer.continuous for layer in self.assembly.layers if is_missing(layer.continuous)]
-        if unknown:
-            return unknown[0]
         values = [r_value(layer) for layer in self.assembly.layers if layer.continuous is continuous]
-        return reduce(add, values, Insulation(0))
+        found = unknown[0] if unknown else reduce(add, values, Insulation(0))
+        return stricter(stated, found)
 
 
 @fact
@@ -154,12 +153,20 @@ def options(row: tuple[str, ...]) -> list[Option]:
 
 
 def r_value(layer: InsulationLayer) -> Insulation | Missing:
-    """Return the R-value of `layer`: as stated, else its thickness times its R-value per inch."""
-    if not is_missing(layer.r_value) or (is_missing(layer.thickness) and is_missing(layer.r_per_inch)):
+    """Return the R-value of `layer`: as stated, or its thickness times its R-value per inch; the less where both are given."""
+    if is_missing(layer.thickness) and is_missing(layer.r_per_inch):
         return layer.r_value
-    return when_given(
+    found = when_given(
         lambda per_inch, thick: Insulation(per_inch.n * (thick / INCH)), layer.r_per_inch, layer.thickness
     )
+    return stricter(layer.r_value, found)
+
+
+def stricter(stated: Insulation | Missing, worked_out: Insulation | Missing) -> Insulation | Missing:
+    """Return the lesser of two R-values of the same thing, or the one that is given."""
+    if is_missing(stated) or is_missing(worked_out):
+        return worked_out if is_missing(stated) else stated
+    return min(stated, worked_out)
 
 
 def in_zone(table: Limit[Any], zone: Any) -> Limit[Any]:

@@ -39,6 +39,7 @@ ALSO_CALLED = {
     "gypsum": ("gypsum", "drywall"),
     "concrete or masonry": ("concrete", "masonry", "brick", "block"),
     "mineral fiber": ("mineral fiber", "mineral wool", "rock wool"),
+    "cellulose": ("cellulose",),
     "fiber cement": ("fiber cement", "fiber-cement"),
 }
 
@@ -63,7 +64,8 @@ class FoamIn(Fact):
 
 class CoverLimits(Limits):
     toward_rooms: Limit[dict[str, Length]]
-    toward_service_space: Limit[dict[str, Length]]
+    toward_attic: Limit[dict[str, Length]]
+    toward_crawl_space: Limit[dict[str, Length]]
     sill_thickness: Limit[Length]
     sill_flame_spread: Limit[int]
     sill_density: Limit[bool]
@@ -82,7 +84,7 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     if foam.where == "none toward inside":
         return does_not_apply("it lies outside of sheathing or masonry, or under a slab")
     rooms = _covered(foam, limit.toward_rooms)
-    service = _covered(foam, limit.toward_service_space)
+    attic, crawl_space = (_covered(foam, one) for one in (limit.toward_attic, limit.toward_crawl_space))
     alone = all_of(
         at_most(foam.thickness, limit.sill_thickness),
         at_most(foam.flame_spread, limit.sill_flame_spread),
@@ -90,8 +92,8 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     )
     due = {
         "room": rooms,
-        "attic": decide(foam.entered_for_service_only, service, rooms),
-        "crawl space": decide(foam.entered_for_service_only, service, rooms),
+        "attic": decide(foam.entered_for_service_only, attic, rooms),
+        "crawl space": decide(foam.entered_for_service_only, crawl_space, rooms),
         "sill plate or header": any_of(alone, rooms),
     }
     by_place = not_shown(foam.where) if is_missing(foam.where) else due[foam.where]

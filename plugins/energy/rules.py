@@ -15,6 +15,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
     Outcome,
     Project,
     Ratio,
@@ -30,13 +31,13 @@ from precheck import (
     first_given,
     is_missing,
     met,
+    missing_of,
     not_shown,
     one_of,
     reads,
     required,
     rule,
     when_given,
-    zone_number,
 )
 
 ZONE = "criteria.climate-zone"
@@ -61,6 +62,7 @@ class InsulationLimits(Limits):
     mass_wall: Limit[dict[str, Insulation]]
     mass_wall_inside: Limit[dict[str, Insulation]]
     floor: Limit[dict[str, Insulation]]
+    floor_with_continuous: Limit[dict[str, tuple[str, ...]]]
     basement_wall: Limit[dict[str, tuple[str, ...]]]
     crawl_space_wall: Limit[dict[str, tuple[str, ...]]]
     ceiling_u: Limit[dict[str, Transmittance]]
@@ -73,6 +75,7 @@ class InsulationLimits(Limits):
     no_attic_area: Limit[Area]
     no_attic_share: Limit[Ratio]
     cavity_fill: Limit[str]
+    ceiling_fill: Limit[str]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -92,9 +95,10 @@ def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Che
     table = by_r if is_missing(assembly.u_factor) else any_of(by_u, by_r)
     if part.newly_conditioned:
         return table.because(NEW_SPACE)
-    if assembly.phase != "altered" or limit.cavity_fill.value is None:
+    fill = limit.ceiling_fill if assembly.what == "ceiling" else limit.cavity_fill
+    if assembly.phase != "altered" or fill.value is None:
         return table
-    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill))
+    filled = any_of(table, required(assembly.cavity_filled, fill))
     return decide(assembly.cavity_opened, filled, does_not_apply("its cavities stay closed"))
 
 
@@ -103,12 +107,21 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
     if what == "ceiling":
         return _ceiling(part, in_zone(limit.ceiling, zone), limit)
     if what == "floor":
-        return at_least(part.total, in_zone(limit.floor, zone))
+        return _floor(part, in_zone(limit.floor, zone), in_zone(limit.floor_with_continuous, zone))
     if what == "mass wall":
         outside, inside = (at_least(part.total, in_zone(t, zone)) for t in (limit.mass_wall, limit.mass_wall_inside))
         return decide(part.assembly.insulated_inside, inside, outside)
     table = {"wall": limit.wall, "basement wall": limit.basement_wall, "crawl space wall": limit.crawl_space_wall}[what]
     return _one_of_the_ways(part, in_zone(table, zone))
+
+
+def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
+    filled = at_least(part.total, row)
+    if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
+        return filled.or_fix(lambda: f"insulate the floor to {row.value}")
+    return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
+        f"insulate with {row.value}, or {', or '.join(ways.value)}"
+    )
 
 
 NONE = does_not_apply("this way asks for none there")
@@ -182,7 +195,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
         )
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("choose glass with less solar heat gain")
     both = all_of(low_u, gain)
-    return any_of(both, met("so little glass may go without")) if _little_glass(house, limit) else both
+    return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
@@ -194,17 +207,25 @@ def _certain(house: House) -> list[GlazedOpening]:
     return [part for part in house.subjects(GlazedOpening) if part.is_envelope is True]
 
 
-def _little_glass(house: House, limit: GlassLimits) -> bool:
-    panes = [p.opening for p in _certain(house) if not p.is_opaque_door and p.phase != "existing"]
-    sizes = [p.unit_size for p in panes if not p.is_removed]
-    if not sizes or any(is_missing(size) for size in sizes):
+def _is_little_glass(house: House, limit: GlassLimits) -> bool | Missing:
+    """Return whether all new glass of the dwelling is so little that it is exempt; each pane must be known for that."""
+    most = limit.exempt_glass.value
+    if most is None or is_missing(most):
         return False
-    return bool(sum((size.area for size in sizes), start=Area(0)) <= limit.exempt_glass.value)
+    panes = [part for part in house.subjects(GlazedOpening) if not part.is_opaque_door and part.phase != "existing"]
+    there = [part for part in panes if not part.opening.is_removed]
+    if not there:
+        return False
+    areas = [when_given(lambda box: box.area, part.opening.unit_size) for part in there if part.is_envelope is True]
+    if sum((area for area in areas if not is_missing(area)), start=Area(0)) > most:
+        return False
+    unknown = missing_of(*areas, *(part.is_envelope for part in there))
+    return True if unknown is None else unknown
 
 
 class SkylightLimits(Limits):
     skylight: Limit[dict[str, Transmittance]] = reads("energy.glass.skylight")
-    heat_gain: Limit[dict[str, Ratio]] = reads("energy.glass.heat-gain")
+    heat_gain: Limit[dict[str, Ratio]]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -239,28 +260,3 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
         at_least(slab.edge.r_value, in_zone(limit.r_value, zone)), at_least(slab.edge.depth, in_zone(limit.depth, zone))
     )
     return check.because(NEW_SPACE) if slab.newly_conditioned else check
-
-
-class RetarderLimits(Limits):
-    zones: Limit[tuple[str, ...]]
-    classes: Limit[tuple[str, ...]]
-    with_vented_cladding: Limit[tuple[str, ...]]
-    zone: Limit[str] = reads(ZONE)
-
-
-@rule("energy.vapor-retarder", stage="insulation")
-def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> Check:
-    """Framed walls in cold zones have a vapor retarder on the warm side; vented cladding or foam outside lets paint do."""
-    if part.assembly.what != "wall":
-        return does_not_apply("not a framed wall")
-    zone = house.criterion(limit.zone.value, "climate_zone")
-    tight = one_of(part.assembly.vapor_retarder, limit.classes)
-    open_way = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
-    vented = part.assembly.vented_cladding is True or (not is_missing(part.continuous) and part.continuous.n > 0)
-    cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
-    return decide(cold, open_way if vented else tight, does_not_apply("not asked in this climate zone"))
-
-
-def _in(zone: str, zones: tuple[str, ...]) -> bool:
-    marine = "4" in zone and ("c" in zone.lower() or "marine" in zone.lower())
-    return f"zone {zone_number(zone)}" in zones or (marine and "zone 4 marine" in zones)

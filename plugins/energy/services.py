@@ -6,6 +6,7 @@ from precheck_plugins.energy.envelope import in_zone, is_conditioned, plain
 
 from precheck import (
     AirTightness,
+    Area,
     Check,
     DuctRun,
     Hatch,
@@ -27,12 +28,12 @@ from precheck import (
     if_stated,
     is_missing,
     less_than,
-    met,
     not_shown,
     reads,
     required,
     rule,
     when_given,
+    zone_number,
 )
 
 ZONE = "criteria.climate-zone"
@@ -69,6 +70,12 @@ class HatchLimits(Limits):
     weatherstripped: Limit[bool]
     insulated: Limit[bool]
     dam: Limit[bool]
+    stair_zones: Limit[tuple[str, ...]]
+    stair_average: Limit[Insulation]
+    stair_panel: Limit[Insulation]
+    stair_panel_share: Limit[Ratio]
+    stair_opening: Limit[Area]
+    zone: Limit[str] = reads(ZONE)
 
 
 @rule("energy.hatch", stage="insulation")
@@ -80,9 +87,26 @@ def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
     dam = required(hatch.dam_for_loose_fill, limit.dam)
     return all_of(
         required(hatch.weatherstripped, limit.weatherstripped),
-        required(hatch.insulated_like_surface, limit.insulated),
-        dam if hatch.loose_fill_beside is True else met("no loose fill beside it"),
+        _insulated(hatch, limit, house),
+        decide(hatch.loose_fill_beside, dam, does_not_apply("no loose fill beside it")),
     )
+
+
+def _insulated(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
+    """A pull-down stair may be insulated less than the ceiling where winters are mild, if it is small and tight."""
+    alike = required(hatch.insulated_like_surface, limit.insulated)
+    if hatch.reached_by != "pull-down stair" or limit.stair_zones.value is None:
+        return alike
+    zone = house.criterion(limit.zone.value, "climate_zone")
+    mild = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.stair_zones.value, zone)
+    size = when_given(lambda box: box.area, hatch.rough_opening)
+    as_stair = all_of(
+        at_least(hatch.average_r, limit.stair_average),
+        at_least(hatch.panel_r, limit.stair_panel),
+        at_least(hatch.panel_share, limit.stair_panel_share),
+        at_most(size, limit.stair_opening),
+    )
+    return any_of(alike, decide(mild, as_stair, alike))
 
 
 class RecessedLimits(Limits):
@@ -105,6 +129,7 @@ class DuctLimits(Limits):
     elsewhere_small: Limit[Insulation]
     small_below: Limit[Length]
     tested: Limit[bool]
+    tested_inside: Limit[bool]
     extension_without_test: Limit[Length]
     cavities: Limit[int]
 
@@ -115,7 +140,7 @@ def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
     cavity = duct.uses_building_cavity
     no_cavity = at_most(cavity if is_missing(cavity) else int(cavity), limit.cavities)
     if duct.where == "conditioned space":
-        return no_cavity
+        return all_of(no_cavity, required(duct.leakage_tested, limit.tested_inside))
     small = less_than(duct.diameter, limit.small_below)
     is_small = duct.diameter if is_missing(duct.diameter) else small.outcome >= small.outcome.WARN
     in_attic = decide(is_small, at_least(duct.r_value, limit.attic_small), at_least(duct.r_value, limit.attic))
@@ -152,6 +177,7 @@ def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
 
 class PipeLimits(Limits):
     hot_water: Limit[Insulation]
+    hot_water_thickness: Limit[Length]
     from_size: Limit[Length]
     refrigerant: Limit[Insulation]
 
@@ -164,7 +190,8 @@ def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
     if pipe.what != "hot water":
         return does_not_apply("not a hot-water or refrigerant pipe")
     large = at_least(pipe.size, limit.from_size)
-    due = at_least(pipe.insulation, limit.hot_water)
+    thick = at_least(pipe.insulation_thickness, limit.hot_water_thickness)
+    due = all_of(at_least(pipe.insulation, limit.hot_water), thick).or_fix("insulate the pipe")
     if large.outcome >= large.outcome.WARN or pipe.outside_conditioned_space is True:
         return due
     unsure = pipe.size if is_missing(pipe.size) else pipe.outside_conditioned_space

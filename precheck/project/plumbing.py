@@ -48,6 +48,7 @@ class Pipe(Part):
     shield_plates: Maybe[bool] = NOT_GIVEN
     depth: Maybe[Gap] = NOT_GIVEN
     insulation: Maybe[Insulation] = NOT_GIVEN
+    insulation_thickness: Maybe[Gap] = NOT_GIVEN
     outside_conditioned_space: Maybe[bool] = NOT_GIVEN
 
 
