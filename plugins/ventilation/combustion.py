@@ -13,6 +13,7 @@ from precheck import (
     Check,
     CombustionAir,
     HeatRate,
+    House,
     Length,
     Limit,
     Limits,
@@ -37,19 +38,22 @@ from precheck import (
     when_given,
 )
 
+FROM_OUTDOORS = "bring combustion air from outdoors"
 STEP = HeatRate.parse("1,000 Btu/h")  # what the limits for rooms count input by
 
 
 class VolumeLimits(Limits):
     each_step: Limit[Volume]
     air_changes: Limit[Ratio]
+    through_garage_wall: Limit[int]
 
 
 @rule("ventilation.combustion-volume", stage="rough-in", existing="must comply")
-def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
+def combustion_volume(room: CombustionRoom, limit: VolumeLimits, house: House) -> Check:
     """Gas appliances that draw on the rooms have enough volume of air for their input, unless air comes from outdoors.
 
-    The volume is that of the room and of those joined to it by openings or without doors. The standard way is out for a
+    The volume is that of the room and of those joined to it by openings or without doors, which may not cross the wall of a
+    garage. The standard way is out for a
     house tighter than its limit. It is asked even of existing appliances, because the work changes the rooms around them.
     """
     if room.source == "outdoors":
@@ -59,12 +63,18 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
     needed = replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), room.input))
     tight = room.air.air_changes_per_hour if room.air is not None else room.space.absent("air changes per hour")
     leaky = if_stated(tight, at_least, limit.air_changes)
+    across = room.joined_through_garage(house)
     return all_of(
-        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
-            lambda: f"join rooms of {needed.value - room.volume} more by two openings, or bring air from outdoors"
-        ),
-        leaky.or_fix("bring combustion air from outdoors"),
+        at_most(len(across), limit.through_garage_wall, ", ".join(one.label for one in across)).or_fix(FROM_OUTDOORS),
+        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(lambda: _more(room, needed)),
+        leaky.or_fix(FROM_OUTDOORS),
     )
+
+
+def _more(room: CombustionRoom, needed: Limit[Any]) -> str:
+    if room.space.use == "garage":
+        return FROM_OUTDOORS
+    return f"join rooms of {needed.value - room.volume} more by two openings, or {FROM_OUTDOORS}"
 
 
 class LouverLimits(Limits):

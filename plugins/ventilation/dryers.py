@@ -6,9 +6,11 @@ from dataclasses import replace
 
 from precheck import (
     AirFlow,
+    Appliance,
     Area,
     Check,
     DryerDuct,
+    House,
     Length,
     Limit,
     Limits,
@@ -147,17 +149,41 @@ class MakeupLimits(Limits):
     closet_opening: Limit[Area]
     makeup_above: Limit[AirFlow]
     makeup: Limit[bool]
+    any_fuel: Limit[bool]
 
 
 @rule("ventilation.dryer-makeup-air", stage="rough-in")
-def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
-    """A dryer in a closet gets air through an opening, and a strong one gets make-up air."""
+def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits, house: House) -> Check:
+    """A dryer in a closet gets air through an opening, and a strong one gets makeup air.
+
+    Before the text on dryers of any fuel, only those that burn gas are asked for it.
+    """
     opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
     strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
-    makeup = required(duct.makeup_air, limit.makeup)
-    return all_of(
-        decide(duct.in_closet, opening, met("not in a closet")),
+    makeup = required(duct.makeup_air, limit.makeup).or_fix("bring in makeup air, or use a smaller dryer")
+    due = all_of(
+        decide(_in_closet(duct, house), opening, met("not in a closet")),
         makeup
         if strong is not None and strong.outcome == strong.outcome.FAIL
         else does_not_apply("not a strong dryer"),
     )
+    return due if limit.any_fuel.value is not None else decide(_burns_gas(duct, house), due, ELECTRIC)
+
+
+ELECTRIC = does_not_apply("not a gas dryer")
+
+
+def _in_closet(duct: DryerDuct, house: House) -> bool | Missing:
+    """Return whether the dryer stands in a closet: as stated, else by the use of the space that it is drawn in."""
+    space = house.space(duct.space)
+    if space is None or is_missing(space.use) or not is_missing(duct.in_closet):
+        return duct.in_closet
+    return space.use == "closet" or space.closet is True
+
+
+def _burns_gas(duct: DryerDuct, house: House) -> bool | Missing:
+    dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and a.space == duct.space]
+    there = [dryer for dryer in dryers if not dryer.is_removed]
+    if not there:
+        return duct.absent("clothes dryer and its fuel")
+    return when_given(lambda fuel: fuel in ("natural gas", "propane"), there[0].fuel)

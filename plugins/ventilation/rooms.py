@@ -56,6 +56,12 @@ class CombustionRoom(Fact):
                 outdoors = any(a.space == space.id and a.combustion_air == "outdoor" for a in _drawing_on_room(house))
                 yield cls(about, space, air, _input(space, air, house), _volume(space, air, house), outdoors)
 
+    def joined_through_garage(self, house: House) -> tuple[Space, ...]:
+        """Return the joined rooms that lie across the separation of a garage: openings for air may not cross it."""
+        names = self.air.joined if self.air is not None else ()
+        joined = [space for name in names if (space := house.space(name)) is not None]
+        return tuple(one for one in joined if (one.use == "garage") is not (self.space.use == "garage"))
+
     @property
     def openings(self) -> tuple[AirOpening, ...]:
         """The openings for air, as drawn."""
@@ -85,18 +91,22 @@ def _drawing_on_room(house: House) -> list[Appliance]:
 
 
 def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | Missing:
-    if air is not None and not is_missing(air.input):
-        return air.input
+    """Return the input of all appliances that draw on the rooms: as stated, or their sum where that comes to more."""
     rooms = {space.id, *(air.joined if air is not None else ())}
     inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
+    known = [one for one in inputs if not is_missing(one)]
+    if air is not None and not is_missing(air.input):
+        return max([air.input, *([reduce(add, known)] if known else [])])
     return reduce(add, inputs) if inputs else (air or space).absent("input")
 
 
 def _volume(space: Space, air: CombustionAir | None, house: House) -> Volume | Missing:
-    if air is not None and not is_missing(air.volume):
-        return air.volume
+    """Return the volume of the rooms: as stated, or as drawn where that comes to less."""
     rooms = [space, *(s for name in (air.joined if air is not None else ()) if (s := house.space(name)) is not None)]
-    return reduce(add, (_volume_of(room, house) for room in rooms))
+    drawn: Volume | Missing = reduce(add, (_volume_of(room, house) for room in rooms))
+    if air is None or is_missing(air.volume):
+        return drawn
+    return air.volume if is_missing(drawn) else min(air.volume, drawn)
 
 
 def _volume_of(room: Space, house: House) -> Volume | Missing:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 from typing import Any
 
 from precheck import (
@@ -18,6 +19,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Ratio,
     Space,
     WholeHouseVentilation,
@@ -154,26 +156,43 @@ class WholeHouseLimits(Limits):
     each_area: Limit[AirFlow]
     area: Limit[Area]
     each_person: Limit[AirFlow]
+    table_from: Limit[AirFlow]
+    table_step: Limit[AirFlow]
+    table_area: Limit[Area]
     balanced: Limit[Ratio]
 
 
 @rule("ventilation.whole-house", stage="final")
 def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: House) -> Check:
-    """Whole-house ventilation moves enough air for the floor area and for one person more than there are bedrooms."""
+    """Whole-house ventilation moves enough air for the floor area and for one person more than there are bedrooms.
+
+    The first edition has a table alone, which steps up with the floor area and with each two bedrooms.
+    """
     needed = when_given(lambda area, rooms: _needed(area, rooms, limit), fan.floor_area, _bedrooms(fan, house))
     share = limit.balanced.value if fan.balanced_and_distributed is True else None
     least = needed if share is None or isinstance(needed, Missing) else needed * share.n
     how = lambda: f"{fan.floor_area}, {_bedrooms(fan, house)} bedrooms"  # noqa: E731 # told only where it is read
-    return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(lambda: f"move at least {least}")
+    return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(
+        lambda: f"use a {least} fan", lambda: [NewValue(fan, "flow", least)]
+    )
 
 
 def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
+    if limit.table_step.value is not None:
+        return _by_table(area, bedrooms, limit)
     per_area, per_person = limit.each_area.value, limit.each_person.value
     return AirFlow(per_area.n * (area / limit.area.value) + per_person.n * (bedrooms + 1))
+
+
+def _by_table(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
+    """Return the cell of the table: five steps of floor area, four of bedrooms by twos."""
+    by_area = min(max(ceil(area / limit.table_area.value) - 1, 0), 5)
+    by_bedrooms = min(bedrooms // 2, 4)
+    return AirFlow(limit.table_from.value.n + limit.table_step.value.n * (by_area + by_bedrooms))
 
 
 def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
     if len(house.subjects(DwellingUnit)) > 1:
         return fan.bedrooms  # those drawn are of several dwellings
     drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
-    return first_given(fan.bedrooms, len(drawn)) if drawn else fan.bedrooms
+    return fan.bedrooms if not drawn else max(first_given(fan.bedrooms, 0), len(drawn))
