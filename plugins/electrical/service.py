@@ -14,12 +14,14 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Panel,
     Service,
     Space,
     all_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     first_given,
@@ -74,10 +76,13 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     served = [space for s in circuit.serves if isinstance(space := house.space(s), Space)]
     listed = [s for s in served if s.use in limit.rooms.value]
     unknown = [s.use for s in served if is_missing(s.use)]
+    if not served and circuit.purpose in ("general", "small appliance", "laundry") and circuit.afci is not True:
+        return not_shown(circuit.absent("serves"))
     if not listed and not unknown:
         return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
-    due = required(circuit.afci, limit.protected).or_fix("use an arc-fault breaker, or such a "
-                   "device at the first outlet")  # fmt: skip
+    due = required(circuit.afci, limit.protected).or_fix(
+        "use an AFCI breaker, or an AFCI receptacle as the first outlet", lambda: [NewValue(circuit, "afci", True)]
+    )
     if not is_missing(circuit.extended_by):
         short = less_than(circuit.extended_by, limit.extension_without)
         spared = short.outcome >= short.outcome.WARN and circuit.adds_outlets is False
@@ -111,10 +116,10 @@ class PanelLimits(Limits):
     depth: Limit[Length]
     width: Limit[Length]
     height: Limit[Length]
-    never_in: Limit[tuple[str, ...]]
+    prohibited_rooms: Limit[tuple[str, ...]]
     over_steps: Limit[int]
     free_above: Limit[Length]
-    foreign: Limit[int]
+    other_systems: Limit[int]
 
 
 @rule("electrical.panel", stage="rough-in")
@@ -129,7 +134,7 @@ def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
         _room(panel, limit, house).or_fix("move the panel to a hall, a garage or a utility room"),
         at_most(steps if is_missing(steps) else int(steps), limit.over_steps),
         at_least(panel.free_space_above, limit.free_above),
-        at_most(foreign if is_missing(foreign) else int(foreign), limit.foreign),
+        at_most(foreign if is_missing(foreign) else int(foreign), limit.other_systems),
     )
 
 
@@ -137,8 +142,8 @@ def _room(panel: Panel, limit: PanelLimits, house: House) -> Check:
     space = None if is_missing(panel.space) else house.space(panel.space)
     if space is None:
         return not_shown(panel.absent("space"))
-    there = when_given(lambda use: int(use in limit.never_in.value), space.use)
-    return at_most(there, limit.over_steps, lambda: f"in a {space.use}")
+    barred = when_given(lambda use: use in (limit.prohibited_rooms.value or ()), space.use)
+    return decide(barred, broken(f"it is in a {space.use}", limit.prohibited_rooms), met(f"it is in a {space.use}"))
 
 
 class ServiceLimits(Limits):
