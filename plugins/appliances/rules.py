@@ -21,6 +21,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -100,6 +101,9 @@ def places(at: PlacedAppliance, limit: PlaceLimits) -> Check:
     Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
     that closes itself. It must comply where a room is made around an appliance that was there before.
     """
+    if is_missing(at.space.use) and at.appliance.direct_vent is not True:
+        told = not_shown(at.space.use)
+        return decide(at.appliance.burns_fuel, told, does_not_apply("it burns no fuel"))
     if not at.barred:
         return does_not_apply("it stands in no room from which appliances are kept")
     appliance = at.appliance

@@ -1,4 +1,4 @@
-"""Plumbing: room around fixtures, showers and tubs, standpipes, what a dwelling needs, pipes."""
+"""Plumbing: room around fixtures, showers and tubs, standpipes."""
 
 from __future__ import annotations
 
@@ -6,13 +6,10 @@ from precheck import (
     Area,
     Check,
     Fixture,
-    House,
     Length,
     Limit,
     Limits,
-    Pipe,
     Slope,
-    Space,
     Temperature,
     all_of,
     any_of,
@@ -20,13 +17,10 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    every,
     first_given,
     if_stated,
     met,
     one_of,
-    reads,
-    required,
     rule,
     when_given,
 )
@@ -114,59 +108,3 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
     return all_of(at_least(fixture.standpipe, limit.minimum), at_most(fixture.standpipe, limit.maximum))
-
-
-class PipeLimits(Limits):
-    stud_edge: Limit[Length]
-    plates: Limit[bool]
-    slope: Limit[Slope]
-    slope_when_large: Limit[Slope]
-    large_from: Limit[Length]
-    service_depth: Limit[Length]
-    below_frost: Limit[Length]
-    frost: Limit[Length] = reads("criteria.frost-depth")
-
-
-@rule("plumbing.pipes", stage="rough-in")
-def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
-    """Pipes in framing are safe from nails, drains slope enough, and the water service lies deep enough."""
-    checks: list[Check] = []
-    if pipe.material in ("copper", "plastic") and pipe.concealed_in_framing is True:
-        checks.append(_safe_from_nails(pipe, limit))
-    if pipe.what == "drain":
-        large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
-        checks.append(decide(large, at_least(pipe.slope, limit.slope_when_large), at_least(pipe.slope, limit.slope)))
-    if pipe.what == "water service":
-        frost = house.criterion(limit.frost.value, "frost_depth")
-        below = when_given(lambda own, frozen: own - frozen, pipe.depth, frost)
-        checks += [
-            at_least(pipe.depth, limit.service_depth),
-            at_least(below, limit.below_frost, "below the frost line"),
-        ]
-    return every(checks, "nothing is asked of this pipe")
-
-
-def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
-    far = at_least(pipe.from_stud_edge, limit.stud_edge)
-    plates = required(pipe.shield_plates, limit.plates).or_fix("cover it with steel plates")
-    return far if far.outcome >= far.outcome.WARN else plates
-
-
-class EssentialLimits(Limits):
-    toilet: Limit[int]
-    lavatory: Limit[int]
-    bathing: Limit[int]
-
-
-@rule("plumbing.bathroom-fixtures", stage="plan")
-def bathroom_fixtures(space: Space, limit: EssentialLimits, house: House) -> Check:
-    """A new bathroom shows its toilet, its lavatory and its tub or shower."""
-    if space.use != "bathroom" or space.is_existing:
-        return does_not_apply("not a new or altered bathroom")
-    own = [f.what for f in house.subjects(Fixture) if f.space == space.id and not f.is_removed]
-    bathing = sum(what in ("shower", "tub", "tub with shower") for what in own)
-    return all_of(
-        at_least(own.count("toilet") or space.absent("toilet"), limit.toilet),
-        at_least(own.count("lavatory") or space.absent("lavatory"), limit.lavatory),
-        at_least(bathing or space.absent("tub or shower"), limit.bathing),
-    )
