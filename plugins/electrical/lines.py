@@ -38,6 +38,9 @@ def plan(work: Work, house: House) -> Check:
     drawn = [part for room in rooms for part in (*room.outlets, *room.lights)]
     if lacking:
         return to_show("", work, *lacking)
+    if any(not is_missing(room.space.farthest_wall_from_receptacle) for room in rooms):
+        drawn_or_stated = [*(part.label for part in drawn), "receptacles as stated"]
+        return shown(*dict.fromkeys(drawn_or_stated))
     return shown(*dict.fromkeys(part.label for part in drawn)) if drawn else does_not_apply("no room takes outlets")
 
 
@@ -50,17 +53,21 @@ def _new_rooms(work: Work, house: House) -> list[RoomOutlets]:
 def _lacking(room: RoomOutlets) -> list[Missing]:
     """Return what the plan of one room lacks, under the keys by which the rules of this topic ask for it."""
     space = room.space
-    found = []
-    if space.is_habitable and not room.outlets and not space.outline and is_missing(space.rectangle):
-        found += [space.farthest_wall_from_receptacle] if is_missing(space.farthest_wall_from_receptacle) else []
-    elif space.is_habitable and not room.outlets:
-        found += [space.absent("receptacles along its walls")]
-    elif space.use in WITH_RECEPTACLES and not room.outlets:
-        basin = "receptacle that serves the basin"
-        found += [space.absent(basin if space.use == "bathroom" else "receptacle")]
+    found = _without_receptacles(room) if not room.outlets else []
     if (space.is_habitable or space.use in LIT) and not room.lights:
         found += [space.absent("light")]
     return found
+
+
+def _without_receptacles(room: RoomOutlets) -> list[Missing]:
+    """Return what is missing of a room in which no receptacle is drawn; a stated distance along the walls will do."""
+    space = room.space
+    if space.is_habitable and is_missing(space.farthest_wall_from_receptacle):
+        is_drawn = bool(space.outline) or not is_missing(space.rectangle)
+        return [space.absent("receptacles along its walls") if is_drawn else space.farthest_wall_from_receptacle]
+    if space.use in WITH_RECEPTACLES:
+        return [space.absent("receptacle that serves the basin" if space.use == "bathroom" else "receptacle")]
+    return []
 
 
 @line("electrical.circuits")

@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import ceil
 from typing import Any
 
+from precheck_plugins.electrical.spacing import remedy
 from precheck_plugins.electrical.walls import RoomWalls
 
 from precheck import (
@@ -62,7 +63,7 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     walls = [(stretch, _wall(stretch, limit)) for stretch in found]
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
     return served.because(f"{room.space.id} is a room to live in").or_fix(
-        lambda: "; ".join(s.laid_out(limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
+        lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
     )
 
 
