@@ -18,6 +18,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     required,
     rule,
     when_given,
@@ -27,7 +28,7 @@ HEATS = frozenset(("furnace", "boiler"))
 
 
 class ClearanceLimits(Limits):
-    as_labeled: Limit[bool]
+    labeled: Limit[bool]
 
 
 @rule("appliances.clearance", stage="rough-in")
@@ -36,7 +37,7 @@ def clearance(at: PlacedAppliance, limit: ClearanceLimits) -> Check:
     appliance = at.appliance
     kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labeled_clearance)
     drawn = f"{appliance.clearance} drawn, {appliance.labeled_clearance} on the label"
-    far = required(kept, limit.as_labeled, drawn)
+    far = if_stated(kept, required, limit.labeled, drawn)
     far = far.or_fix("move it, or shield what burns as its maker says")
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 

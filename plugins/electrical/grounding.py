@@ -21,6 +21,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     not_shown,
     required,
@@ -98,4 +99,4 @@ class DirectoryLimits(Limits):
 @rule("electrical.directory", stage="final")
 def directory(panel: Panel, limit: DirectoryLimits) -> Check:
     """A directory at the panel tells what each circuit serves."""
-    return required(panel.circuits_labeled, limit.labeled)
+    return if_stated(panel.circuits_labeled, required, limit.labeled)

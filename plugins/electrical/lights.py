@@ -13,12 +13,14 @@ from precheck import (
     Light,
     Limit,
     Limits,
+    Missing,
     all_of,
     any_of,
     at_least,
     at_most,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     is_outdoors,
     required,
@@ -49,11 +51,16 @@ def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
         due, instead = limit.storage, False
     else:
         return does_not_apply("no switched light is asked of this space")
-    lit = [light.wall_switch for light in room.lights] or [room.space.absent("light")]
+    lit = [_switched(light) for light in room.lights] or [room.space.absent("light")]
     if instead:
         lit += [light.switched_receptacle for light in room.lights if not is_missing(light.switched_receptacle)]
     shown = True if True in lit else next((x for x in lit if is_missing(x)), False)
     return required(shown, due).or_fix("draw a light with a switch at the way in")
+
+
+def _switched(light: Light) -> bool | Missing:
+    """Return whether a wall switch turns the light on: as stated, and where the plan shows at which rooms it is switched."""
+    return True if is_missing(light.wall_switch) and light.switched_at else light.wall_switch
 
 
 class DoorLightLimits(Limits):
@@ -70,7 +77,7 @@ def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
     if ways_out != 1 or door.operation in ("vehicle", "hatch"):
         return does_not_apply("not a door by which people leave the house")
     over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
-    lit = over[0].wall_switch if over else door.absent("light outside")
+    lit = _switched(over[0]) if over else door.absent("light outside")
     return required(lit, limit.outside)
 
 
@@ -91,7 +98,7 @@ def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
         return at_most(light.form, limit.open_bulbs)
     closed = at_most(int(light.form in ("open bulb", "pendant")), limit.open_bulbs, light.form)
     clear = {"fluorescent": limit.fluorescent, "recessed": limit.recessed}.get(light.form, limit.surface)
-    return all_of(closed.or_fix("use an enclosed or LED surface light"), at_least(light.to_storage, clear))
+    return all_of(closed.or_fix("use an enclosed or LED surface light"), if_stated(light.to_storage, at_least, clear))
 
 
 class TubZoneLimits(Limits):
@@ -119,4 +126,4 @@ def ceiling_fan(light: Light, limit: FanLimits) -> Check:
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
     heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")
-    return all_of(required(light.fan_box_listed, limit.listed), heavy)
+    return all_of(if_stated(light.fan_box_listed, required, limit.listed), heavy)

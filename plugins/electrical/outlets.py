@@ -21,7 +21,9 @@ from precheck import (
     at_most,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
+    met,
     missing_of,
     not_shown,
     one_of,
@@ -45,7 +47,8 @@ def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
     if not basins:
         return at_most(room.space.absent("receptacle that serves the basin"), limit.within)
     low = [at_most(first_given(r.below_counter, Length(0)), limit.below_counter) for r in basins]
-    return all_of(*(at_most(r.to_basin, limit.within) for r in basins), *low)
+    near = [if_stated(r.to_basin, at_most, limit.within) for r in basins]
+    return all_of(met(f"{', '.join(r.label for r in basins)}: at the basin"), *near, *low)
 
 
 class OneLimits(Limits):
@@ -77,14 +80,15 @@ def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
     machines = [r for r in room.outlets if r.serves == "laundry"]
     return all_of(
         at_least(room.count(machines), limit.laundry),
-        *(at_most(r.to_equipment, limit.laundry_within) for r in machines),
+        *(if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines),
     )
 
 
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
     each_bay = replace(limit.each_bay, value=_bays(room, house) * limit.each_bay.value)
     return all_of(
-        at_least(room.count(room.outlets), each_bay), *(at_most(r.height, limit.garage_maximum) for r in room.outlets)
+        at_least(room.count(room.outlets), each_bay),
+        *(if_stated(r.height, at_most, limit.garage_maximum) for r in room.outlets),
     )
 
 
@@ -124,9 +128,10 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
     if not outside and not decks:
         return does_not_apply("no outdoor receptacle, porch or deck is drawn")
     at_decks = [_at_deck(deck, outside, limit) for deck in decks]
-    heights = [at_most(r.height, limit.maximum) for r in outside]
+    heights = [if_stated(r.height, at_most, limit.maximum) for r in outside]
     from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
-    sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if outside else []
+    asked = outside and unit.scope.new_house is not False  # an old house keeps what it has
+    sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if asked else []
     return all_of(*at_decks, *heights, *sides)
 
 

@@ -25,6 +25,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     less_than,
     met,
@@ -132,9 +133,9 @@ def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
         at_least(panel.clear_width, replace(limit.width, value=wide)),
         at_least(panel.clear_height, limit.height),
         _room(panel, limit, house).or_fix("move the panel to a hall, a garage or a utility room"),
-        at_most(steps if is_missing(steps) else int(steps), limit.over_steps),
-        at_least(panel.free_space_above, limit.free_above),
-        at_most(foreign if is_missing(foreign) else int(foreign), limit.other_systems),
+        if_stated(when_given(int, steps), at_most, limit.over_steps),
+        if_stated(panel.free_space_above, at_least, limit.free_above),
+        if_stated(when_given(int, foreign), at_most, limit.other_systems),
     )
 
 

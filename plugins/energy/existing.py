@@ -54,7 +54,7 @@ class NewlyConditioned(Fact):
 
 class HeatLimits(Limits):
     permanent: Limit[bool]
-    kept: Limit[Temperature]
+    room_temperature: Limit[Temperature]
     sized: Limit[bool]
     thermostat: Limit[bool]
     mild_from: Limit[Temperature]
@@ -87,7 +87,7 @@ def _by(heat: Heating | Appliance, limit: HeatLimits) -> Check:
         required(heat.permanent, limit.permanent).or_fix(
             "use heating that is fixed in place; portable heaters do not count"
         ),
-        _kept_warm(heat.room_temperature_kept, limit.kept),
+        _kept_warm(heat.room_temperature_kept, limit.room_temperature),
         sized,
         decide(
             heat.forced_air,

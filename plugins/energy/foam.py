@@ -26,6 +26,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -133,5 +134,6 @@ class LabelLimits(Limits):
 def foam_label(found: FoamIn, limit: LabelLimits) -> Check:
     """The label of foam plastic gives a flame spread and a smoke developed index, neither of them too high."""
     return all_of(
-        at_most(found.foam.flame_spread, limit.flame_spread), at_most(found.foam.smoke_developed, limit.smoke_developed)
+        if_stated(found.foam.flame_spread, at_most, limit.flame_spread),
+        if_stated(found.foam.smoke_developed, at_most, limit.smoke_developed),
     )

@@ -88,7 +88,7 @@ def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
     return all_of(
         required(hatch.weatherstripped, limit.weatherstripped),
         _insulated(hatch, limit, house),
-        decide(hatch.loose_fill_beside, dam, does_not_apply("no loose fill beside it")),
+        dam if hatch.loose_fill_beside is True else does_not_apply("no loose fill is shown beside it"),
     )
 
 
@@ -125,8 +125,8 @@ def recessed_light(light: Light, limit: RecessedLimits) -> Check:
 class DuctLimits(Limits):
     attic: Limit[Insulation]
     attic_small: Limit[Insulation]
-    elsewhere: Limit[Insulation]
-    elsewhere_small: Limit[Insulation]
+    other: Limit[Insulation]
+    other_small: Limit[Insulation]
     small_below: Limit[Length]
     tested: Limit[bool]
     tested_inside: Limit[bool]
@@ -138,13 +138,13 @@ class DuctLimits(Limits):
 def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
     """Ducts outside conditioned space are insulated, all but short extensions are tested, and no cavity serves as one."""
     cavity = duct.uses_building_cavity
-    no_cavity = at_most(cavity if is_missing(cavity) else int(cavity), limit.cavities)
+    no_cavity = if_stated(when_given(int, cavity), at_most, limit.cavities).or_fix("line the bay with a metal duct")
     if duct.where == "conditioned space":
         return all_of(no_cavity, required(duct.leakage_tested, limit.tested_inside))
     small = less_than(duct.diameter, limit.small_below)
     is_small = duct.diameter if is_missing(duct.diameter) else small.outcome >= small.outcome.WARN
     in_attic = decide(is_small, at_least(duct.r_value, limit.attic_small), at_least(duct.r_value, limit.attic))
-    other = decide(is_small, at_least(duct.r_value, limit.elsewhere_small), at_least(duct.r_value, limit.elsewhere))
+    other = decide(is_small, at_least(duct.r_value, limit.other_small), at_least(duct.r_value, limit.other))
     where = duct.where if is_missing(duct.where) else duct.where == "attic"
     insulated = not_shown(where) if is_missing(where) else decide(where, in_attic, other)
     return all_of(insulated, _tested(duct, limit), no_cavity)

@@ -15,11 +15,9 @@ from precheck import (
     any_of,
     at_least,
     at_most,
-    decide,
     does_not_apply,
     first_given,
     if_stated,
-    met,
     one_of,
     rule,
     when_given,
@@ -52,7 +50,7 @@ class ShowerLimits(Limits):
     side: Limit[Length]
     narrow_side: Limit[Length]
     area_when_narrow: Limit[Area]
-    held_to: Limit[Length]
+    full_size_height: Limit[Length]
     opening: Limit[Length]
 
 
@@ -73,15 +71,15 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
     return all_of(
         any_of(usual, narrow).or_fix(f"make it {limit.side.value} square or larger"),
-        at_least(fixture.size_held_to, limit.held_to),
-        at_least(fixture.opening, limit.opening),
+        if_stated(fixture.size_held_to, at_least, limit.full_size_height),
+        if_stated(fixture.opening, at_least, limit.opening),
     )
 
 
 class FinishLimits(Limits):
     maximum_temperature: Limit[Temperature]
     doors: Limit[tuple[str, ...]]
-    minimum: Limit[Slope]
+    minimum_slope: Limit[Slope]
     maximum_slope: Limit[Slope]
 
 
@@ -91,10 +89,12 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
     swing = if_stated(fixture.door, one_of, limit.doors).or_fix("hang the door so that it opens out")
-    sloped = all_of(at_least(fixture.floor_slope, limit.minimum), at_most(fixture.floor_slope, limit.maximum_slope))
-    built = decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
-    floor = built if fixture.what == "shower" else does_not_apply("no shower floor")
-    return all_of(at_most(fixture.valve_limit, limit.maximum_temperature), swing, floor)
+    sloped = all_of(
+        at_least(fixture.floor_slope, limit.minimum_slope), at_most(fixture.floor_slope, limit.maximum_slope)
+    )
+    built = fixture.what == "shower" and fixture.site_built_floor is True
+    floor = sloped if built else does_not_apply("no shower floor that is built on site")
+    return all_of(if_stated(fixture.valve_limit, at_most, limit.maximum_temperature), swing, floor)
 
 
 class StandpipeLimits(Limits):
@@ -107,4 +107,6 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     """The standpipe of a clothes washer is neither too low nor too high above its trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
-    return all_of(at_least(fixture.standpipe, limit.minimum), at_most(fixture.standpipe, limit.maximum))
+    return all_of(
+        if_stated(fixture.standpipe, at_least, limit.minimum), if_stated(fixture.standpipe, at_most, limit.maximum)
+    )

@@ -80,8 +80,8 @@ def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
         one_of(duct.material, limit.materials),
         at_least(duct.diameter, limit.diameter),
         at_most(duct.diameter, limit.diameter),
-        at_least(duct.metal_thickness, limit.thickness),
-        at_most(duct.support_spacing, limit.support),
+        if_stated(duct.metal_thickness, at_least, limit.thickness),
+        if_stated(duct.support_spacing, at_most, limit.support),
         if_stated(duct.screw_intrusion, at_most, limit.screws),
     )
 
@@ -101,12 +101,10 @@ def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
         one_of(duct.discharges_to, limit.leads_to).or_fix(
             "lead it outdoors: lint burns, and its moisture rots framing"
         ),
-        required(duct.damper, limit.damper),
-        at_most(duct.screen if is_missing(duct.screen) else int(duct.screen), limit.screens).or_fix(
-            "leave the screen out"
-        ),
-        at_least(duct.cap_to_opening, limit.to_opening),
-        at_least(duct.cap_opening, limit.open_area),
+        if_stated(duct.damper, required, limit.damper),
+        if_stated(when_given(int, duct.screen), at_most, limit.screens).or_fix("leave the screen out"),
+        if_stated(duct.cap_to_opening, at_least, limit.to_opening),
+        if_stated(duct.cap_opening, at_least, limit.open_area),
     )
 
 

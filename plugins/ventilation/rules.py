@@ -30,6 +30,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -87,8 +88,8 @@ def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
     if exhaust.what == "range hood" and exhaust.discharges_to == "recirculates":
         return does_not_apply("a hood that recirculates has no outlet")
     away = [
-        at_least(exhaust.outlet_to_lot_line, limit.to_lot_line),
-        at_least(exhaust.outlet_to_opening, limit.to_opening),
+        if_stated(exhaust.outlet_to_lot_line, at_least, limit.to_lot_line),
+        if_stated(exhaust.outlet_to_opening, at_least, limit.to_opening),
     ]
     if not is_missing(exhaust.outlet_to_intake):
         above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
@@ -116,8 +117,8 @@ def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
     modest = at_most(exhaust.flow, limit.makeup_above)
     return all_of(
         modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
-        one_of(exhaust.duct, limit.ducts),
-        required(exhaust.backdraft_damper, limit.damper),
+        if_stated(exhaust.duct, one_of, limit.ducts).or_fix("use a smooth metal duct"),
+        if_stated(exhaust.backdraft_damper, required, limit.damper),
     )
 
 
