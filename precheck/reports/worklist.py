@@ -20,7 +20,6 @@ from precheck.survey import part_of
 
 FIRST_TOPIC = "zoning"
 PROJECT = "the project"
-TOWN = "the jurisdiction's ruleset"  # what it lacks is asked once, whichever part waits for it
 
 
 @dataclass(frozen=True)
@@ -113,8 +112,7 @@ def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
     waiting: dict[str, list[tuple[Need, Finding]]] = {}
     for finding in findings:
         for need in finding.check.needs or (Need("", finding.rule.summary),):
-            owner = PROJECT if need.owner == TOWN else _owner(str(need), finding, parts)
-            waiting.setdefault(owner, []).append((need, finding))
+            waiting.setdefault(_owner(str(need), finding, parts), []).append((need, finding))
     rows = [
         (Group.ADD, label, parts.get(label), tuple({id(f): f for _, f in found}.values()), tuple(_wanted(found, label)))
         for label, found in waiting.items()
