@@ -6,7 +6,7 @@ from precheck_plugins.energy.envelope import is_conditioned
 
 from precheck import House, Space, edges
 
-MOSTLY = 0.95  # of the walls around a room that face heated rooms: the rest is the thickness of walls at its corners
+MOSTLY = 0.95  # of the walls or the floor of a room that lie beside heated rooms: the rest is the thickness of walls
 
 
 def is_within(part: str, room: Space, house: House) -> bool:
@@ -15,10 +15,17 @@ def is_within(part: str, room: Space, house: House) -> bool:
         return _is_surrounded(room, house)
     if house.story_level(room) == "basement":
         return True
-    if part == "ceiling":
-        return any(is_conditioned(above) for above in house.above(room))
     below = [space for space in house.spaces if room in house.above(space)]
-    return bool(below) and all(is_conditioned(space) for space in below)
+    return _is_covered(room, list(house.above(room)) if part == "ceiling" else below, house)
+
+
+def _is_covered(room: Space, others: list[Space], house: House) -> bool:
+    """Whether heated rooms lie over (or under) the whole of `room`; where they are not drawn, whether all that are named do."""
+    heated = [other for other in others if is_conditioned(other)]
+    share = house.cover(room, heated)
+    if not heated or share is None:
+        return bool(heated) and len(heated) == len(others)
+    return float(share.n) >= MOSTLY
 
 
 def _is_surrounded(room: Space, house: House) -> bool:

@@ -6,6 +6,7 @@ from precheck import (
     Appliance,
     Check,
     DryerDuct,
+    DuctRun,
     Exhaust,
     Fixture,
     Heating,
@@ -46,7 +47,9 @@ def supply_and_return(work: Work, house: House) -> Check:
         for what, there in (("supply", _supplied(room, heating)), ("return", _returned(room, heating)))
         if not there and _is_served(room, heating)
     ]
-    return to_show("", work, *lacking) if lacking else shown(*dict.fromkeys(heating))
+    ducts = [duct for duct in house.subjects(DuctRun) if not duct.is_removed]
+    lacking += [heating[0].absent("ducts, and where they run")] if not ducts else []
+    return to_show("", work, *lacking) if lacking else shown(*dict.fromkeys((*heating, *ducts)))
 
 
 def _forced_air(room: Space, house: House) -> list[Heating | Missing]:
