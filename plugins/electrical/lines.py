@@ -5,6 +5,7 @@ from __future__ import annotations
 from precheck_plugins.electrical.rooms import RoomOutlets
 
 from precheck import (
+    ROOM_FROM,
     Appliance,
     Check,
     House,
@@ -13,6 +14,7 @@ from precheck import (
     Service,
     Space,
     Work,
+    Works,
     does_not_apply,
     is_missing,
     line,
@@ -21,6 +23,15 @@ from precheck import (
     to_show,
 )
 
+FIT_OUT = frozenset(("bath", "kitchen", "laundry", "new bedroom"))
+MAKE_ROOMS = (
+    *dict.fromkeys(ROOM_FROM.values()),
+    "basement to room",
+    "new room",
+    "addition",
+    "upper addition",
+    "new house",
+)
 BATHS = frozenset(("bathroom", "toilet room"))
 LIT = frozenset(("hall", "laundry")) | BATHS
 WITH_RECEPTACLES = frozenset(("laundry", "bathroom"))
@@ -33,7 +44,7 @@ def plan(work: Work, house: House) -> Check:
         return to_show("receptacles, lights and switches of the new rooms", work)
     rooms = _new_rooms(work, house)
     if not rooms:
-        return does_not_apply("the rooms stand")
+        return does_not_apply("its rooms stand, or are made by another work")
     lacking = [missing for room in rooms for missing in _lacking(room)]
     drawn = [part for room in rooms for part in (*room.outlets, *room.lights)]
     if lacking:
@@ -45,9 +56,18 @@ def plan(work: Work, house: House) -> Check:
 
 
 def _new_rooms(work: Work, house: House) -> list[RoomOutlets]:
-    """Return the rooms of the work that are new or become something else; those that stand have what they have."""
-    rooms = [room for room in house.subjects(RoomOutlets) if room.space in work.rooms]
+    """Return the rooms of the work that are new or become something else; those that stand have what they have.
+
+    A bath or a bedroom in what was a garage is asked for with the garage, and not twice.
+    """
+    told = {room.id for other in _makers(work, house) for room in other.rooms}
+    rooms = [room for room in house.subjects(RoomOutlets) if room.space in work.rooms and room.space.id not in told]
     return [room for room in rooms if room.space.changes_use or not room.space.is_existing]
+
+
+def _makers(work: Work, house: House) -> tuple[Work, ...]:
+    """Return the works that make the rooms of a work that only fits them out."""
+    return Works.of(house).of_kinds(*MAKE_ROOMS) if work.kind in FIT_OUT else ()
 
 
 def _lacking(room: RoomOutlets) -> list[Missing]:
@@ -79,7 +99,7 @@ def circuits(work: Work, house: House) -> Check:
         return to_show("circuits, with their AFCI and GFCI protection", work)
     rooms = [room for room in _new_rooms(work, house) if _takes_circuit(room.space)]
     if not rooms:
-        return does_not_apply("the rooms stand")
+        return does_not_apply("its rooms stand, or are made by another work")
     lacking = [room.without_circuit for room in rooms if not room.circuits]
     if lacking:
         return to_show("", work, *lacking)
