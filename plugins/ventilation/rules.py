@@ -41,9 +41,9 @@ from precheck import (
 
 
 class RateLimits(Limits):
-    bath_on_demand: Limit[AirFlow]
+    bath_intermittent: Limit[AirFlow]
     bath_continuous: Limit[AirFlow]
-    kitchen_on_demand: Limit[AirFlow]
+    kitchen_intermittent: Limit[AirFlow]
     kitchen_continuous: Limit[AirFlow]
 
 
@@ -53,22 +53,22 @@ def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
     if exhaust.what == "other":
         return does_not_apply("no rate is asked of this fan")
     bath = exhaust.what == "bath fan"
-    on_demand = limit.bath_on_demand if bath else limit.kitchen_on_demand
+    intermittent = limit.bath_intermittent if bath else limit.kitchen_intermittent
     if exhaust.runs == "continuously":
         return at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous)
-    enough = at_least(exhaust.flow, on_demand)
+    enough = at_least(exhaust.flow, intermittent)
     return (
         enough
         if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
         else all_of(
             at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
-            _runs(exhaust, on_demand),
+            _runs(exhaust, intermittent),
         )
     )
 
 
-def _runs(exhaust: Exhaust, on_demand: Limit[AirFlow]) -> Check:
-    return at_least(exhaust.runs, on_demand)
+def _runs(exhaust: Exhaust, intermittent: Limit[AirFlow]) -> Check:
+    return at_least(exhaust.runs, intermittent)
 
 
 class OutletLimits(Limits):
@@ -156,7 +156,7 @@ def intake(intake: Intake, limit: IntakeLimits) -> Check:
 class WholeHouseLimits(Limits):
     each_area: Limit[AirFlow]
     area: Limit[Area]
-    each_person: Limit[AirFlow]
+    each_bedroom: Limit[AirFlow]
     table_from: Limit[AirFlow]
     table_step: Limit[AirFlow]
     table_area: Limit[Area]
@@ -181,8 +181,8 @@ def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: Hous
 def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
     if limit.table_step.value is not None:
         return _by_table(area, bedrooms, limit)
-    per_area, per_person = limit.each_area.value, limit.each_person.value
-    return AirFlow(per_area.n * (area / limit.area.value) + per_person.n * (bedrooms + 1))
+    per_area, per_bedroom = limit.each_area.value, limit.each_bedroom.value
+    return AirFlow(per_area.n * (area / limit.area.value) + per_bedroom.n * (bedrooms + 1))
 
 
 def _by_table(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
