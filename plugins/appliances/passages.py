@@ -36,7 +36,7 @@ class AccessLimits(Limits):
 
 @rule("appliances.access", stage="rough-in")
 def access(at: PlacedAppliance, limit: AccessLimits) -> Check:
-    """An appliance can be seen, serviced and taken out, with level space in front of its controls."""
+    """An appliance has access for service and replacement, with a level working space in front of its controls."""
     if at.in_attic or at.under_floor:
         return does_not_apply("the rules for attics and crawl spaces judge it")
     appliance = at.appliance
@@ -71,7 +71,7 @@ class PassageLimits(Limits):
 
 @rule("appliances.attic-passage", stage="framing")
 def attic_passage(at: PlacedAppliance, limit: PassageLimits) -> Check:
-    """An appliance in an attic has a large enough opening, a floored passage and a level place to work."""
+    """An appliance in an attic has an access opening, a floored passageway and a level service space."""
     if not at.in_attic:
         return does_not_apply("not in an attic")
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=True))
@@ -92,7 +92,7 @@ class UnderFloorLimits(Limits):
 
 @rule("appliances.under-floor-passage", stage="framing")
 def under_floor_passage(at: PlacedAppliance, limit: UnderFloorLimits) -> Check:
-    """An appliance in a crawl space has a large enough opening, a passage and a level place to work."""
+    """An appliance in a crawl space has an access opening, a passageway and a level service space."""
     if not at.under_floor:
         return does_not_apply("not in a crawl space")
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=False))
@@ -133,7 +133,7 @@ class LightLimits(Limits):
 
 @rule("appliances.light", stage="final")
 def light(at: PlacedAppliance, limit: LightLimits) -> Check:
-    """An appliance in an attic or crawl space has a light with a switch at the opening, and a receptacle near it."""
+    """An appliance in an attic or crawl space has a light switched at the opening, and a receptacle near it."""
     if not at.in_attic and not at.under_floor:
         return does_not_apply("neither in an attic nor in a crawl space")
     return all_of(required(at.passage("lighted"), limit.light), required(at.passage("receptacle"), limit.receptacle))

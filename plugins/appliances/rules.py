@@ -35,7 +35,7 @@ class IgnitionLimits(Limits):
 
 @rule("appliances.ignition-height", stage="rough-in")
 def ignition_height(at: PlacedAppliance, limit: IgnitionLimits) -> Check:
-    """In a garage, and in a storage or utility room that opens to it, sparks and flames stay well above the floor.
+    """Ignition sources in a garage are raised above the floor.
 
     A gas water heater that is listed as flammable vapor ignition resistant may stand lower where the code or the
     official takes the listing. The switches and elements of electric appliances count as well.
@@ -67,10 +67,12 @@ class ImpactLimits(Limits):
 
 @rule("appliances.vehicle-impact", stage="final")
 def vehicle_impact(at: PlacedAppliance, limit: ImpactLimits) -> Check:
-    """An appliance in a garage or carport is protected from vehicles, or stands where none can reach it."""
+    """An appliance in a garage or carport is protected from vehicles by a bollard, a curb or its place."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
-    return one_of(at.appliance.vehicle_protection, limit.ways).or_fix("set a steel post in concrete in front of it")
+    return one_of(at.appliance.vehicle_protection, limit.ways).or_fix(
+        "add a steel bollard set in concrete in front of it"
+    )
 
 
 class GasHeightLimits(Limits):
@@ -79,7 +81,7 @@ class GasHeightLimits(Limits):
 
 @rule("appliances.gas-height-in-garage", stage="rough-in")
 def gas_height_in_garage(at: PlacedAppliance, limit: GasHeightLimits) -> Check:
-    """A gas appliance in a garage or carport hangs above the vehicles, unless it is protected from them."""
+    """A gas appliance in a garage or carport is mounted above vehicles, or protected from them."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
     protected = when_given(lambda way: way != "none", at.appliance.vehicle_protection)
@@ -96,7 +98,7 @@ class PlaceLimits(Limits):
 
 @rule("appliances.places", stage="plan", existing="must comply")
 def places(at: PlacedAppliance, limit: PlaceLimits) -> Check:
-    """No appliance that burns fuel stands in a bedroom, bath, toilet room or storage closet, or off one alone.
+    """No fuel-burning appliance is in a bedroom, bathroom, toilet room or storage closet, or in a closet off one.
 
     Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
     that closes itself. It must comply where a room is made around an appliance that was there before.

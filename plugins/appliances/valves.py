@@ -39,7 +39,7 @@ class ReliefLimits(Limits):
 
 @rule("appliances.relief-valve", stage="final")
 def relief_valve(at: PlacedAppliance, limit: ReliefLimits) -> Check:
-    """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
+    """A storage water heater has a temperature and pressure relief valve."""
     valve = at.appliance.relief
     if is_missing(valve):
         return if_tank(at, required(at.appliance.has_relief, limit.given))
@@ -70,7 +70,7 @@ class DischargeLimits(Limits):
 
 @rule("appliances.relief-discharge", stage="final")
 def relief_discharge(at: PlacedAppliance, limit: DischargeLimits) -> Check:
-    """The relief valve discharges full size, downhill and in sight, just above floor, pan or receptor."""
+    """The relief valve discharge pipe is full size, falls all the way and ends in sight near the floor or in a receptor."""
     valve = at.appliance.relief
     if is_missing(valve):
         return does_not_apply("no relief valve is drawn, which the rule for relief valves judges")
@@ -103,7 +103,7 @@ class ExpansionLimits(Limits):
 
 @rule("appliances.expansion", stage="final")
 def expansion(at: PlacedAppliance, limit: ExpansionLimits) -> Check:
-    """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
+    """A storage water heater on a closed water system has an expansion tank."""
     control = required(at.appliance.expansion_control, limit.control)
     closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
     return if_tank(at, closed)
@@ -116,7 +116,7 @@ class ShutoffLimits(Limits):
 
 @rule("appliances.shutoff", stage="final")
 def shutoff(at: PlacedAppliance, limit: ShutoffLimits) -> Check:
-    """The cold supply of a water heater can be shut, and a tank can be drained."""
+    """A water heater has a shutoff valve on its cold supply, and a tank a drain valve."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
     drain = if_stated(at.appliance.drain_valve, required, limit.drain)
@@ -130,7 +130,7 @@ class VentLimits(Limits):
 
 @rule("appliances.vent-connector", stage="rough-in")
 def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
-    """The vent connector of a gas appliance that draws by nature rises toward the chimney or vent."""
+    """The vent connector of a natural-draft gas appliance slopes up toward the vent."""
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)
     natural = False if at.appliance.direct_vent is True else at.appliance.natural_draft

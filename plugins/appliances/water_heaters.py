@@ -49,7 +49,7 @@ class PanLimits(Limits):
 
 @rule("appliances.pan", stage="final")
 def pan(at: PlacedAppliance, limit: PanLimits) -> Check:
-    """A tank whose leak would harm the building stands in a pan."""
+    """A storage water heater whose leak would cause damage has a pan under it."""
     given = first_given(at.appliance.has_pan, True if not is_missing(at.appliance.pan) else at.appliance.has_pan)
     needed = required(given, limit.under_tank).or_fix("put a pan with a drain under the tank")
     harm = first_given(at.appliance.leak_would_damage, at.space.use not in NEVER_HARMED)
@@ -65,7 +65,7 @@ class PanFormLimits(Limits):
 
 @rule("appliances.pan-form", stage="final")
 def pan_form(at: PlacedAppliance, limit: PanFormLimits) -> Check:
-    """The pan is deep and thick enough, and of a material that suits the fuel."""
+    """A water heater pan has the depth, thickness and material for its heater."""
     drawn = at.appliance.pan
     if is_missing(drawn):
         return does_not_apply("no pan is drawn, which the rule for pans judges")
@@ -88,7 +88,7 @@ class PanDrainLimits(Limits):
 
 @rule("appliances.pan-drain", stage="final")
 def pan_drain(at: PlacedAppliance, limit: PanDrainLimits) -> Check:
-    """The pan drains by a pipe to a receptor, or outdoors just above the ground.
+    """A water heater pan drains to a receptor or outdoors.
 
     Where a heater is replaced and there was no drain, none need be added in the editions that say so.
     """
@@ -114,7 +114,7 @@ class StrapLimits(Limits):
 
 @rule("appliances.straps", stage="final")
 def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
-    """Where earthquakes are strong, a water heater is held in its upper and its lower third, clear of its controls."""
+    """A water heater in a high seismic design category is strapped in its upper and lower thirds."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
     if at.phase == "existing":

@@ -1,4 +1,4 @@
-"""Electrical: receptacles, ground- and arc-fault protection, lights and switches, panel, service, cables."""
+"""Electrical: receptacles, ground- and AFCI protection, lights and switches, panel, service, cables."""
 
 from __future__ import annotations
 

@@ -27,7 +27,7 @@ class ReceptacleLimits(Limits):
 
 @rule("electrical.equipment-receptacle", stage="final")
 def equipment_receptacle(appliance: Appliance, limit: ReceptacleLimits, house: House) -> Check:
-    """Heating and cooling equipment has a receptacle for service near it on the same level."""
+    """Heating and cooling equipment has a service receptacle near it on the same level."""
     if appliance.what not in SERVED:
         return NO_EQUIPMENT
     near = [r for r in house.subjects(Receptacle) if r.space == appliance.space and not r.is_removed]

@@ -38,7 +38,7 @@ class RoomLightLimits(Limits):
 
 @rule("electrical.room-light", stage="rough-in")
 def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
-    """Rooms, baths, halls, garages and places for storage or equipment have a light switched at the way in.
+    """Habitable rooms, bathrooms, halls, garages and storage and equipment spaces have a switched light.
 
     In habitable rooms other than kitchens a switched receptacle will do.
     """
@@ -55,7 +55,7 @@ def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
     if instead:
         lit += [light.switched_receptacle for light in room.lights if not is_missing(light.switched_receptacle)]
     shown = True if True in lit else next((x for x in lit if is_missing(x)), False)
-    return required(shown, due).or_fix("draw a light with a switch at the way in")
+    return required(shown, due).or_fix("add a light with a wall switch at the door")
 
 
 def _switched(light: Light) -> bool | Missing:
@@ -69,7 +69,7 @@ class DoorLightLimits(Limits):
 
 @rule("electrical.door-light", stage="rough-in")
 def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
-    """There is a light on the outside of each door that people leave the house by at grade, switched inside.
+    """Each exterior door at grade has a light outside, with a wall switch.
 
     A carport, porch or deck is outside.
     """
@@ -90,7 +90,7 @@ class ClosetLightLimits(Limits):
 
 @rule("electrical.closet-light", stage="final")
 def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
-    """A light in a closet keeps clear of the storage, and has no open bulb and does not hang."""
+    """Closet lights are enclosed or LED, and clear of the storage space."""
     space = None if is_missing(light.space) else house.space(light.space)
     if space is None or space.use != "closet":
         return does_not_apply("not in a closet")
@@ -108,7 +108,7 @@ class TubZoneLimits(Limits):
 
 @rule("electrical.tub-zone", stage="final")
 def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
-    """No hanging or track light and no ceiling fan is within reach of someone in a tub or shower."""
+    """No hanging light, track light or ceiling fan is within the zone of a tub or shower."""
     if light.form not in ("pendant", "track", "fan") or (is_missing(light.from_tub) and is_missing(light.above_tub)):
         return does_not_apply("no hanging light, track or fan is drawn near a tub or shower")
     beside, above = at_least(light.from_tub, limit.beside), at_least(light.above_tub, limit.above)
@@ -122,7 +122,7 @@ class FanLimits(Limits):
 
 @rule("electrical.ceiling-fan", stage="rough-in")
 def ceiling_fan(light: Light, limit: FanLimits) -> Check:
-    """A ceiling fan hangs from a box that is listed for it, and is no heavier than such a box holds."""
+    """A ceiling fan hangs from a fan-rated box."""
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
     heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")

@@ -40,7 +40,7 @@ class BasinLimits(Limits):
 
 @rule("electrical.basin-receptacle", stage="rough-in")
 def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
-    """A bathroom has a receptacle close to each basin."""
+    """A bathroom has a receptacle close to each lavatory."""
     if room.space.use != "bathroom":
         return does_not_apply("not a bathroom")
     basins = [r for r in room.outlets if r.serves == "basin"]
@@ -63,7 +63,7 @@ class OneLimits(Limits):
 
 @rule("electrical.room-receptacle", stage="rough-in")
 def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
-    """Long halls, laundries, vehicle bays of a garage and unfinished basements have a receptacle of their own."""
+    """Long halls, laundries, garages and unfinished basements have a receptacle."""
     use = room.space.use
     if use == "hall":
         return _hall(room, limit, house)
@@ -117,7 +117,7 @@ class OutdoorLimits(Limits):
 
 @rule("electrical.outdoor-receptacles", stage="final")
 def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) -> Check:
-    """Outdoor receptacles are in reach, one at the front and one at the back, and one at each new porch or deck.
+    """The house has outdoor receptacles at front and back, and one at each new porch or deck.
 
     Each dwelling unit has its own; those in a space that the units share serve each of them.
     """

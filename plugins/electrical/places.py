@@ -1,4 +1,4 @@
-"""The places of a receptacle that decide about ground-fault protection."""
+"""The places of a receptacle that decide about GFCI protection."""
 
 from __future__ import annotations
 

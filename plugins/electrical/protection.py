@@ -37,7 +37,7 @@ class GroundFaultLimits(Limits):
 
 @rule("electrical.ground-fault", stage="final")
 def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House) -> Check:
-    """A receptacle near water, outdoors or in a garage, kitchen or laundry has GFCI protection in reach.
+    """Receptacles in bathrooms, kitchens, laundries, garages, basements and outdoors have GFCI protection.
 
     One whose voltage is not given is taken to be the usual one of 125 volts.
     """
@@ -68,7 +68,7 @@ class KindLimits(Limits):
 
 @rule("electrical.receptacle-kind", stage="final")
 def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
-    """New receptacles are tamper-resistant; outdoors they resist weather under a cover that closes over a plug."""
+    """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
     tamper = met("exempt") if exempt else required(receptacle.tamper_resistant, limit.tamper_resistant)

@@ -1,4 +1,4 @@
-"""Circuits and arc-fault protection, the panel and its working space, the service, cables."""
+"""Circuits and AFCI protection, the panel and its working space, the service, cables."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class CircuitLimits(Limits):
 
 @rule("electrical.required-circuits", stage="rough-in")
 def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
-    """Kitchens, laundries, bathrooms and garages have the 20 A circuits of their own that the edition asks for."""
+    """Kitchens, laundries, bathrooms and garages have the circuits of their own."""
     fewest = {
         "kitchen": limit.small_appliance,
         "laundry": limit.laundry,
@@ -70,7 +70,7 @@ class ArcFaultLimits(Limits):
 
 @rule("electrical.arc-fault", stage="final")
 def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
-    """A circuit that is new, changed or extended into a listed room has arc-fault protection.
+    """Circuits that are new or extended in living areas have AFCI protection.
 
     A short extension without a new outlet or device needs none.
     """
@@ -80,7 +80,7 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     if not served and circuit.purpose in ("general", "small appliance", "laundry") and circuit.afci is not True:
         return not_shown(circuit.absent("serves"))
     if not listed and not unknown:
-        return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
+        return does_not_apply("it serves none of the rooms that ask for AFCI protection")
     due = required(circuit.afci, limit.protected).or_fix(
         "use an AFCI breaker, or an AFCI receptacle as the first outlet", lambda: [NewValue(circuit, "afci", True)]
     )
@@ -125,7 +125,7 @@ class PanelLimits(Limits):
 
 @rule("electrical.panel", stage="rough-in")
 def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
-    """A panel has its working space in front and its own space above, and is in no closet or bath nor over steps."""
+    """A panel has its working space, and is in no closet or bathroom nor over a stair."""
     steps, foreign = panel.over_steps, panel.foreign_pipes_or_ducts
     wide = max(first_given(panel.panel_width, limit.width.value), limit.width.value)
     return all_of(
@@ -155,7 +155,7 @@ class ServiceLimits(Limits):
 
 @rule("electrical.service", stage="rough-in")
 def service(service: Service, limit: ServiceLimits) -> Check:
-    """A service is large enough for the house and its calculated load; later editions ask for surge protection.
+    """The service is large enough for its calculated load; later editions ask for surge protection.
 
     The load calculation itself is the electrician's; what it comes to in amperes is compared with the service.
     """
@@ -190,7 +190,7 @@ class CableLimits(Limits):
 
 @rule("electrical.cables", stage="rough-in")
 def cables(cable: Cable, limit: CableLimits) -> Check:
-    """Cables are out of reach of nails, guarded where people move in an attic, and deep enough in the ground."""
+    """Cables are protected from nails, guarded in attics, and buried deep enough."""
     if cable.runs == "through framing":
         far = at_least(cable.from_stud_edge, limit.stud_edge)
         plated = at_least(first_given(cable.plate, Length(0)), limit.plate).or_fix("cover it with a steel plate")

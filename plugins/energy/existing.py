@@ -63,7 +63,7 @@ class HeatLimits(Limits):
 
 @rule("energy.heating", stage="plan", existing="must comply")
 def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
-    """New and newly conditioned habitable rooms have permanent heating that keeps them warm, sized by calculation.
+    """New habitable rooms have permanent heating, sized by a load calculation.
 
     None is asked where winters are mild.
     """

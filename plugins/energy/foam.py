@@ -74,7 +74,7 @@ class CoverLimits(Limits):
 
 @rule("energy.foam-cover", stage="insulation")
 def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
-    """Foam plastic lies behind board or another cover that holds fire back from it.
+    """Foam plastic has a thermal barrier, such as gypsum board, toward the rooms.
 
     In an attic or crawl space that is entered for service alone a thinner cover does. Thin spray foam on sill plates and
     headers needs none, and neither does what was tested as it is built.
@@ -132,7 +132,7 @@ class LabelLimits(Limits):
 
 @rule("energy.foam-label", stage="insulation")
 def foam_label(found: FoamIn, limit: LabelLimits) -> Check:
-    """The label of foam plastic gives a flame spread and a smoke developed index, neither of them too high."""
+    """Foam plastic is within the maximum flame spread and smoke-developed indexes."""
     return all_of(
         if_stated(found.foam.flame_spread, at_most, limit.flame_spread),
         if_stated(found.foam.smoke_developed, at_most, limit.smoke_developed),

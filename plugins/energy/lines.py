@@ -92,7 +92,7 @@ def windows(work: Work, house: House) -> Check:
         return to_show("windows, with their U-factor and solar heat gain", work)
     rooms = [room for room in work.rooms if room.is_habitable and is_conditioned(room)]
     if not rooms:
-        return does_not_apply("no room to live in is among its rooms")
+        return does_not_apply("no habitable room is among its rooms")
     found = [opening for room in rooms for opening in house.openings_of(room) if _is_glazed(opening)]
     return shown(*dict.fromkeys(found)) if found else to_show("", work, rooms[0].absent("windows, with their U-factor"))
 
@@ -104,11 +104,11 @@ def _is_glazed(opening: Opening) -> bool:
 
 @line("energy.heat-source")
 def heat_source(work: Work, house: House) -> Check:
-    """The plans show what heats each new room to live in."""
+    """The plans show what heats each new habitable room."""
     if not work.rooms:
         return to_show("how the new rooms are heated and cooled", work)
     rooms = [room for room in work.rooms if room.is_habitable and is_heated_anew(room)]
     if not rooms:
-        return does_not_apply("no room to live in is newly heated")
+        return does_not_apply("no habitable room is newly heated")
     lacking = [room.absent("heating") for room in rooms if not heaters_of(room, house)]
     return to_show("", work, *lacking) if lacking else shown(*(heaters_of(room, house)[0] for room in rooms))

@@ -175,7 +175,7 @@ class GlassLimits(Limits):
 
 @rule("energy.glass", stage="plan")
 def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
-    """New and replaced windows and doors meet the U-factor, and glass the solar heat gain, of the climate zone.
+    """New and replaced windows and doors meet the U-factor and SHGC of the climate zone.
 
     A little glass in the whole dwelling may go without, and so may one solid side-hinged door.
     """
@@ -183,7 +183,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
         return not_shown(part.is_envelope)
     zone = house.criterion(limit.zone.value, "climate_zone")
     opening = part.opening
-    low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("choose a unit with a lower U-factor")
+    low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
     if part.is_opaque_door:
         small = at_most(size, limit.exempt_door)
@@ -193,7 +193,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
             if not spared or is_missing(size)
             else any_of(low_u, met(f"the one solid door of {size} may go without"))
         )
-    gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("choose glass with less solar heat gain")
+    gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
     both = all_of(low_u, gain)
     return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
 
@@ -231,7 +231,7 @@ class SkylightLimits(Limits):
 
 @rule("energy.skylight", stage="plan")
 def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
-    """New and replaced skylights meet the U-factor and the solar heat gain of the climate zone."""
+    """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
     zone = house.criterion(limit.zone.value, "climate_zone")
     return all_of(
         at_most(skylight.u_factor, in_zone(limit.skylight, zone)),
@@ -248,7 +248,7 @@ class SlabLimits(Limits):
 
 @rule("energy.slab-edge", stage="foundation")
 def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
-    """The edge of a slab near grade is insulated to the R-value and depth of its climate zone.
+    """Slab edges near grade are insulated to the R-value and depth of the climate zone.
 
     The slab of a garage or carport that is newly conditioned counts; officials differ on how its edge is insulated.
     """

@@ -46,7 +46,7 @@ class SealLimits(Limits):
 
 @rule("energy.air-sealing", stage="insulation")
 def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
-    """The air barrier is sealed as the table of the energy chapter lists it, the wall to a garage included."""
+    """The air barrier is sealed by the checklist of the energy chapter, the garage wall included."""
     wall = envelope.garage_wall_sealed
     return all_of(required(envelope.sealed_as_listed, limit.sealed), if_stated(wall, required, limit.garage_wall))
 
@@ -80,7 +80,7 @@ class HatchLimits(Limits):
 
 @rule("energy.hatch", stage="insulation")
 def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
-    """A hatch from conditioned space to an attic or crawl space is tight and insulated like the surface around it."""
+    """Attic and crawl space hatches are weatherstripped and insulated like the surface around them."""
     space = house.space(hatch.space)
     if space is None or not is_conditioned(space):
         return does_not_apply("it does not open from conditioned space")
@@ -115,7 +115,7 @@ class RecessedLimits(Limits):
 
 @rule("energy.recessed-light", stage="rough-in")
 def recessed_light(light: Light, limit: RecessedLimits) -> Check:
-    """A recessed light in an insulated ceiling is airtight and rated for contact with insulation."""
+    """Recessed lights in insulated ceilings are IC-rated and airtight."""
     if light.form != "recessed":
         return does_not_apply("not a recessed light")
     rated = required(light.ic_rated_and_airtight, limit.rated)
@@ -136,7 +136,7 @@ class DuctLimits(Limits):
 
 @rule("energy.ducts", stage="rough-in")
 def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
-    """Ducts outside conditioned space are insulated, all but short extensions are tested, and no cavity serves as one."""
+    """Ducts outside conditioned space are insulated, ducts are leak-tested, and no framing cavity is used as a duct."""
     cavity = duct.uses_building_cavity
     no_cavity = if_stated(when_given(int, cavity), at_most, limit.cavities).or_fix("line the bay with a metal duct")
     if duct.where == "conditioned space":
@@ -164,7 +164,7 @@ class LightingLimits(Limits):
 
 @rule("energy.lighting", stage="final")
 def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
-    """Enough of the permanent lights are efficient; where less than half of a space's are replaced, nothing is asked."""
+    """Permanent lights are high-efficacy, as many as the edition asks for; where less than half of a space's are replaced, none."""
     if not is_missing(lighting.share_replaced):
         few = less_than(lighting.share_replaced, limit.altered_from)
         if few.outcome >= few.outcome.WARN:
@@ -184,7 +184,7 @@ class PipeLimits(Limits):
 
 @rule("energy.pipes", stage="rough-in")
 def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
-    """New hot-water pipes that are large or outside conditioned space, and refrigerant pipes, are insulated."""
+    """Hot water pipes that are large or outside conditioned space, and refrigerant lines, are insulated."""
     if pipe.what == "refrigerant":
         return at_least(pipe.insulation, limit.refrigerant)
     if pipe.what != "hot water":

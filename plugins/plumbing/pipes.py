@@ -39,7 +39,7 @@ class PipeLimits(Limits):
 
 @rule("plumbing.pipes", stage="rough-in")
 def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
-    """Pipes in framing are safe from nails, drains slope enough, and the water service lies deep enough."""
+    """Pipes in framing have shield plates, drains have their size and slope, and the water service is below frost."""
     checks: list[Check] = []
     if pipe.concealed_in_framing is True:
         soft = when_given(lambda material: material in ("copper", "plastic"), pipe.material)
@@ -93,7 +93,7 @@ class ToiletLimits(Limits):
 
 @rule("plumbing.toilet-drain", stage="rough-in")
 def toilet_drain(fixture: Fixture, limit: ToiletLimits, house: House) -> Check:
-    """A toilet has a drain that is large enough."""
+    """A toilet has a drain of its minimum size."""
     if fixture.what != "toilet":
         return does_not_apply("not a toilet")
     drains = [p for p in house.subjects(Pipe) if p.what == "drain" and fixture.space in p.serves and not p.is_removed]

@@ -34,12 +34,12 @@ class RoomLimits(Limits):
 
 @rule("plumbing.fixture-room", stage="rough-in")
 def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """A toilet, bidet or lavatory has room beside it, measured from its center line, and in front of it."""
+    """Toilets, bidets and lavatories have their side and front clearances."""
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
     return all_of(
-        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture, or the wall"),
+        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture away from the wall"),
         apart,
         at_least(fixture.clear_in_front, limit.in_front),
     )
@@ -56,7 +56,7 @@ class ShowerLimits(Limits):
 
 @rule("plumbing.shower-size", stage="rough-in")
 def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
-    """A shower has the least floor area, sides and opening; a narrower one needs more area.
+    """A shower has its minimum floor area and size; a narrower one needs more area.
 
     One that takes the place of a tub may keep the tub's size.
     """
@@ -85,10 +85,10 @@ class FinishLimits(Limits):
 
 @rule("plumbing.shower-finish", stage="final")
 def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
-    """The valve of a shower limits the heat, its door opens out, and a floor built on site slopes to the drain."""
+    """A shower has an anti-scald valve, a door that opens out, and a floor that slopes to the drain."""
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
-    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("hang the door so that it opens out")
+    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("change the swing of the shower door to open out")
     sloped = all_of(
         at_least(fixture.floor_slope, limit.minimum_slope), at_most(fixture.floor_slope, limit.maximum_slope)
     )
@@ -104,7 +104,7 @@ class StandpipeLimits(Limits):
 
 @rule("plumbing.standpipe", stage="rough-in")
 def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
-    """The standpipe of a clothes washer is neither too low nor too high above its trap."""
+    """A clothes washer standpipe has its height above the trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
     return all_of(

@@ -38,11 +38,11 @@ class LengthLimits(Limits):
 
 @rule("ventilation.dryer-length", stage="rough-in")
 def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
-    """A dryer duct is no longer than the limit, from which each elbow takes some, or than the dryer's maker allows."""
+    """A dryer duct is no longer than the maximum, less its elbows, or than the dryer's manufacturer allows."""
     if not is_missing(duct.allowed_by_maker):
         by_maker = replace(limit.maximum, value=duct.allowed_by_maker)
-        return at_most(duct.length, by_maker, "what the maker of the dryer allows").because(
-            "the maker's length governs"
+        return at_most(duct.length, by_maker, "what the manufacturer of the dryer allows").because(
+            "the length of the manufacturer governs"
         )
     whole = when_given(
         lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
@@ -62,7 +62,7 @@ def _how(duct: DryerDuct, limit: LengthLimits) -> str:
 
 def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
     over = "" if isinstance(whole, Missing) else f" by {whole - limit.maximum.value}"
-    return f"shorten the run{over}, take out an elbow, or show the length that the dryer's maker allows"
+    return f"shorten the run{over}, take out an elbow, or show the length that the dryer's manufacturer allows"
 
 
 class DuctLimits(Limits):
@@ -75,7 +75,7 @@ class DuctLimits(Limits):
 
 @rule("ventilation.dryer-duct", stage="rough-in")
 def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
-    """A dryer duct is smooth metal of the set size, supported, with no screws that catch lint."""
+    """A dryer duct is smooth metal of the required size, supported, without screws that catch lint."""
     return all_of(
         one_of(duct.material, limit.materials),
         at_least(duct.diameter, limit.diameter),
@@ -96,11 +96,9 @@ class EndLimits(Limits):
 
 @rule("ventilation.dryer-end", stage="rough-in")
 def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
-    """A dryer duct ends outdoors, away from openings, with a damper and no screen, and wide open."""
+    """A dryer duct ends outdoors, away from openings, with a backdraft damper and no screen."""
     return all_of(
-        one_of(duct.discharges_to, limit.leads_to).or_fix(
-            "lead it outdoors: lint burns, and its moisture rots framing"
-        ),
+        one_of(duct.discharges_to, limit.leads_to).or_fix("run the duct to the outdoors"),
         if_stated(duct.damper, required, limit.damper),
         if_stated(when_given(int, duct.screen), at_most, limit.screens).or_fix("leave the screen out"),
         if_stated(duct.cap_to_opening, at_least, limit.to_opening),
@@ -115,7 +113,7 @@ class ShieldLimits(Limits):
 
 @rule("ventilation.dryer-shield", stage="rough-in")
 def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
-    """A hidden dryer duct is far from the face of the framing, or behind shield plates."""
+    """A concealed dryer duct has shield plates where it is close to the face of the framing."""
     if is_missing(duct.from_stud_edge) and is_missing(duct.shield_plates):
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
@@ -131,7 +129,7 @@ class TransitionLimits(Limits):
 
 @rule("ventilation.dryer-transition", stage="final")
 def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
-    """The piece between dryer and duct is short, listed and in the open."""
+    """A dryer transition duct is short, listed and not concealed."""
     piece = duct.transition
     if is_missing(piece):
         return does_not_apply("no transition piece is drawn; it comes with the dryer")
@@ -152,7 +150,7 @@ class MakeupLimits(Limits):
 
 @rule("ventilation.dryer-makeup-air", stage="rough-in")
 def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits, house: House) -> Check:
-    """A dryer in a closet gets air through an opening, and a strong one gets makeup air.
+    """A closet with a dryer has an opening for makeup air.
 
     Before the text on dryers of any fuel, only those that burn gas are asked for it.
     """

@@ -29,7 +29,7 @@ IN_THE_ROOM = frozenset(("mini-split", "heat pump"))  # equipment that heats the
 
 @line("ventilation.supply-and-return")
 def supply_and_return(work: Work, house: House) -> Check:
-    """The plans show supply and return air of the new rooms to live in, where their heating is forced air."""
+    """The plans show the ducts, supply and return air of new habitable rooms with forced-air heating."""
     if not work.rooms:
         return to_show("supply and return air of the new rooms, where the heating is forced air", work)
     heated = [room for room in work.rooms if room.conditioned is not False and room.was_conditioned is not True]
@@ -76,7 +76,7 @@ def _returned(room: Space, heating: list[Heating]) -> bool:
 
 @line("ventilation.bath-fan")
 def bath_fan(work: Work, house: House) -> Check:
-    """The plans show the fan or the window that airs the new bath."""
+    """The plans show the exhaust fan or window of the new bath."""
     if not work.rooms:
         return to_show("exhaust fan of the bath, ducted outdoors (or a window large enough)", work)
     baths = [room for room in work.rooms if room.use in BATHS and (room.changes_use or not room.is_existing)]

@@ -49,7 +49,7 @@ class RateLimits(Limits):
 
 @rule("ventilation.exhaust-rate", stage="final")
 def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
-    """Bath fans and range hoods move enough air: less where they run all the time."""
+    """Bath fans and range hoods have their minimum airflow, intermittent or continuous."""
     if exhaust.what == "other":
         return does_not_apply("no rate is asked of this fan")
     bath = exhaust.what == "bath fan"
@@ -81,7 +81,7 @@ class OutletLimits(Limits):
 
 @rule("ventilation.exhaust-outlet", stage="rough-in")
 def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
-    """Exhaust air ends outdoors, never in an attic, soffit or crawl space, and away from openings and intakes.
+    """Exhaust ducts terminate outdoors, not in an attic, soffit or crawl space, and away from openings.
 
     A hood that recirculates has no outlet.
     """
@@ -94,7 +94,9 @@ def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
     if not is_missing(exhaust.outlet_to_intake):
         above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
         away.append(any_of(at_least(exhaust.outlet_to_intake, limit.to_intake), above))
-    lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix("lead the duct through the roof or a wall")
+    lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix(
+        "run the duct to the outdoors through the roof or a wall"
+    )
     return all_of(lead, *away)
 
 
@@ -108,7 +110,7 @@ class HoodLimits(Limits):
 
 @rule("ventilation.range-hood", stage="rough-in")
 def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    """A ducted hood has a smooth metal duct with a damper; a strong one has make-up air.
+    """A range hood has a smooth metal duct with a damper; a large one has makeup air.
 
     Later editions ask for make-up air only where a fuel-burning appliance in the house draws its air from the rooms.
     """
@@ -123,7 +125,7 @@ def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
 
 
 def _makeup(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add make-up air, or a smaller hood")
+    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add makeup air, or use a smaller hood")
     if limit.beside_open_combustion.value is None:
         return makeup
     return decide(_open_combustion(house), makeup, met("no appliance in the house draws its air from the rooms"))
@@ -147,7 +149,7 @@ class IntakeLimits(Limits):
 
 @rule("ventilation.intake", stage="rough-in")
 def intake(intake: Intake, limit: IntakeLimits) -> Check:
-    """An outdoor air intake is away from vents, chimneys, streets and parking, or well below what pollutes."""
+    """An outdoor air intake is away from vents, chimneys, streets and parking, or well below them."""
     below = at_least(intake.below_source, limit.below_source)
     far = at_least(intake.to_pollution, limit.from_pollution)
     return far if is_missing(intake.below_source) else any_of(far, below)
@@ -165,7 +167,7 @@ class WholeHouseLimits(Limits):
 
 @rule("ventilation.whole-house", stage="final")
 def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: House) -> Check:
-    """Whole-house ventilation moves enough air for the floor area and for one person more than there are bedrooms.
+    """Whole-house ventilation has the airflow for the floor area and the number of bedrooms.
 
     The first edition has a table alone, which steps up with the floor area and with each two bedrooms.
     """
