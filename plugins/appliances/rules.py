@@ -12,6 +12,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     any_of,
     at_least,
     at_most,
@@ -46,7 +47,8 @@ def ignition_height(at: PlacedAppliance, limit: IgnitionLimits) -> Check:
     sparks = appliance.ignition_source if appliance.burns_fuel is not True else True
     height = first_given(appliance.ignition_height, _over_bottom(appliance, limit.minimum))
     high = at_least(height, limit.minimum).or_fix(
-        lambda: f"put it on a stand, so that burners and switches are {limit.minimum.value} above the floor"
+        lambda: f"put it on a stand, so that burners and switches are {limit.minimum.value} above the floor",
+        lambda: [NewValue(appliance, "ignition_height", limit.minimum.value)],
     )
     listed = appliance.vapor_ignition_resistant is True and appliance.what == "water heater"
     if listed and limit.vapor_resistant.value is not None:
@@ -71,7 +73,8 @@ def vehicle_impact(at: PlacedAppliance, limit: ImpactLimits) -> Check:
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
     return one_of(at.appliance.vehicle_protection, limit.ways).or_fix(
-        "add a steel bollard set in concrete in front of it"
+        "add a steel bollard set in concrete in front of it",
+        lambda: [NewValue(at.appliance, "vehicle_protection", "post")],
     )
 
 
@@ -85,7 +88,10 @@ def gas_height_in_garage(at: PlacedAppliance, limit: GasHeightLimits) -> Check:
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
     protected = when_given(lambda way: way != "none", at.appliance.vehicle_protection)
-    high = at_least(at.appliance.bottom_height, limit.minimum).or_fix("protect it from vehicles, or hang it higher")
+    high = at_least(at.appliance.bottom_height, limit.minimum).or_fix(
+        lambda: f"protect it from vehicles, or mount it {limit.minimum.value} above the floor",
+        lambda: [NewValue(at.appliance, "bottom_height", limit.minimum.value)],
+    )
     kept = any_of(high, decide(protected, met("protected from vehicles"), high))
     return decide(at.burns_gas, kept, does_not_apply("not a gas appliance"))
 

@@ -9,6 +9,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Receptacle,
     any_of,
     at_most,
@@ -47,4 +48,6 @@ def disconnect(appliance: Appliance, limit: DisconnectLimits) -> Check:
     """Heating and cooling equipment has a disconnect in sight of it."""
     if appliance.what not in SERVED:
         return NO_EQUIPMENT
-    return required(appliance.disconnect_in_sight, limit.visible).or_fix("set a disconnect in sight of the equipment")
+    return required(appliance.disconnect_in_sight, limit.visible).or_fix(
+        "set a disconnect in sight of the equipment", lambda: [NewValue(appliance, "disconnect_in_sight", True)]
+    )

@@ -71,7 +71,8 @@ def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
     """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
-    tamper = met("exempt") if exempt else required(receptacle.tamper_resistant, limit.tamper_resistant)
+    shutters = required(receptacle.tamper_resistant, limit.tamper_resistant)
+    tamper = met("exempt") if exempt else shutters.or_fix("use a tamper-resistant receptacle")
     if receptacle.serves != "outdoors":
         return tamper
     return all_of(
@@ -94,5 +95,6 @@ def tub_receptacle(receptacle: Receptacle, limit: TubReceptacleLimits) -> Check:
     if is_missing(receptacle.to_tub_or_shower):
         return does_not_apply("it is not drawn near a tub or shower")
     return at_least(receptacle.to_tub_or_shower, limit.beside).or_fix(
-        lambda: f"move it {limit.beside.value} or more from the tub or shower"
+        lambda: f"move it {limit.beside.value} or more from the tub or shower",
+        lambda: [NewValue(receptacle, "to_tub_or_shower", limit.beside.value)],
     )

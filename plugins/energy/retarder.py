@@ -12,6 +12,7 @@ from precheck import (
     Insulation,
     Limit,
     Limits,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -52,7 +53,8 @@ def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> C
     vented = decide(part.assembly.vented_cladding, met("the cladding is vented"), _foam(part, zone, limit))
     cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
     due = tight if tight.outcome >= tight.outcome.WARN else any_of(tight, all_of(painted, vented))
-    return decide(cold, due.or_fix(FIX), does_not_apply("not asked in this climate zone"))
+    retarder = [NewValue(part.assembly, "vapor_retarder", "class II")]
+    return decide(cold, due.or_fix(FIX, lambda: retarder), does_not_apply("not asked in this climate zone"))
 
 
 def _foam(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:

@@ -16,6 +16,8 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
+    Opening,
     Outcome,
     Project,
     Ratio,
@@ -161,7 +163,8 @@ def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Ch
         share = when_given(lambda own, all_: Ratio(own / all_), assembly.area, assembly.insulated_ceiling_area)
         small = all_of(at_most(assembly.area, limit.no_attic_area), at_most(share, limit.no_attic_share))
         ways.append(all_of(at_least(part.total, limit.no_attic), small))
-    return any_of(*ways).or_fix(f"insulate to {row.value}")
+    own = [] if assembly.layers else [NewValue(assembly, "cavity_r", row.value)]
+    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: own)
 
 
 class GlassLimits(Limits):
@@ -194,13 +197,27 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
             else any_of(low_u, met(f"the one solid door of {size} may go without"))
         )
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
-    both = all_of(low_u, gain)
+    both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))
     return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
     solid = [p for p in _certain(house) if p.is_opaque_door and p.phase in ("new", "altered")]
     return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
+
+
+def _told(low_u: Check, gain: Check) -> str:
+    called = {"U-factor": low_u, "SHGC": gain}
+    wrong = {what: check.bound for what, check in called.items() if check.outcome is Outcome.FAIL}
+    lower = [f"a lower {what} ({bound.value} maximum)" for what, bound in wrong.items() if bound is not None]
+    return f"use a unit with {' and '.join(lower)}"
+
+
+def _unit_that_does(opening: Opening | Skylight, low_u: Check, gain: Check) -> list[NewValue]:
+    """Return the U-factor and the SHGC that are too high as the limits."""
+    found = {"u_factor": low_u, "shgc": gain}
+    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
+    return [NewValue(opening, field, bound.value) for field, bound in wrong.items() if bound is not None]
 
 
 def _certain(house: House) -> list[GlazedOpening]:
@@ -233,10 +250,9 @@ class SkylightLimits(Limits):
 def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
     """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
     zone = house.criterion(limit.zone.value, "climate_zone")
-    return all_of(
-        at_most(skylight.u_factor, in_zone(limit.skylight, zone)),
-        at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone))),
-    )
+    low_u = at_most(skylight.u_factor, in_zone(limit.skylight, zone))
+    gain = at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone)))
+    return all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(skylight, low_u, gain))
 
 
 class SlabLimits(Limits):
@@ -256,7 +272,15 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
     if deep.outcome >= deep.outcome.WARN:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
-    check = all_of(
-        at_least(slab.edge.r_value, in_zone(limit.r_value, zone)), at_least(slab.edge.depth, in_zone(limit.depth, zone))
+    thick = at_least(slab.edge.r_value, in_zone(limit.r_value, zone))
+    long = at_least(slab.edge.depth, in_zone(limit.depth, zone))
+    check = all_of(thick, long).or_fix(
+        "insulate the slab edge as the climate zone asks", lambda: _edge(slab, thick, long)
     )
     return check.because(NEW_SPACE) if slab.newly_conditioned else check
+
+
+def _edge(slab: ConditionedSlab, thick: Check, long: Check) -> list[NewValue]:
+    found = {"r_value": thick, "depth": long}
+    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
+    return [NewValue(slab.edge, field, bound.value) for field, bound in wrong.items() if bound is not None]

@@ -9,6 +9,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Pipe,
     Slope,
     Space,
@@ -47,7 +48,7 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
     if pipe.what == "drain":
         large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
         checks.append(at_least(pipe.size, limit.drain).or_fix(lambda: f"use a {limit.drain.value} drain or larger"))
-        checks.append(decide(large, at_least(pipe.slope, limit.slope_when_large), at_least(pipe.slope, limit.slope)))
+        checks.append(decide(large, _sloped(pipe, limit.slope_when_large), _sloped(pipe, limit.slope)))
     if pipe.what == "water service":
         frost = house.criterion(limit.frost.value, "frost_depth")
         below = when_given(lambda own, frozen: own - frozen, pipe.depth, frost)
@@ -56,6 +57,10 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
             at_least(below, limit.below_frost, "below the frost line"),
         ]
     return every(checks, "nothing is asked of this pipe")
+
+
+def _sloped(pipe: Pipe, least: Limit[Slope]) -> Check:
+    return at_least(pipe.slope, least).or_fix(lambda: f"slope the drain {least.value}")
 
 
 def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
@@ -100,5 +105,6 @@ def toilet_drain(fixture: Fixture, limit: ToiletLimits, house: House) -> Check:
     if not drains:
         return does_not_apply("no drain is drawn that serves its room")
     return any_of(*(at_least(drain.size, limit.drain) for drain in drains)).or_fix(
-        lambda: f"run a {limit.drain.value} drain to the toilet"
+        lambda: f"run a {limit.drain.value} drain to the toilet",
+        lambda: [NewValue(drains[0], "size", limit.drain.value)],
     )

@@ -9,6 +9,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Slope,
     Temperature,
     all_of,
@@ -38,10 +39,12 @@ def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
+    beside = at_least(fixture.to_wall, limit.to_wall, "from the center line")
+    front = at_least(fixture.clear_in_front, limit.in_front)
     return all_of(
-        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture away from the wall"),
-        apart,
-        at_least(fixture.clear_in_front, limit.in_front),
+        beside.or_fix(lambda: f"move the fixture {limit.to_wall.value} from the wall"),
+        apart.or_fix(lambda: f"set the fixtures {limit.to_next.value} apart, center to center"),
+        front.or_fix(lambda: f"keep {limit.in_front.value} clear in front of the fixture"),
     )
 
 
@@ -107,6 +110,17 @@ def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
     """A clothes washer standpipe has its height above the trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
+    low, high = (
+        if_stated(fixture.standpipe, at_least, limit.minimum),
+        if_stated(fixture.standpipe, at_most, limit.maximum),
+    )
     return all_of(
-        if_stated(fixture.standpipe, at_least, limit.minimum), if_stated(fixture.standpipe, at_most, limit.maximum)
+        low.or_fix(
+            lambda: f"use a {limit.minimum.value} standpipe",
+            lambda: [NewValue(fixture, "standpipe", limit.minimum.value)],
+        ),
+        high.or_fix(
+            lambda: f"use a {limit.maximum.value} standpipe",
+            lambda: [NewValue(fixture, "standpipe", limit.maximum.value)],
+        ),
     )

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     all_of,
     at_least,
     at_most,
@@ -47,7 +48,9 @@ def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
     whole = when_given(
         lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
     )
-    return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(lambda: _shorter(whole, limit))
+    return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(
+        lambda: _shorter(whole, limit), lambda: _shortened(duct, whole, limit)
+    )
 
 
 def _equivalent(limit: LengthLimits, length: Length, elbows_90: int, elbows_45: int) -> Length:
@@ -63,6 +66,13 @@ def _how(duct: DryerDuct, limit: LengthLimits) -> str:
 def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
     over = "" if isinstance(whole, Missing) else f" by {whole - limit.maximum.value}"
     return f"shorten the run{over}, take out an elbow, or show the length that the dryer's manufacturer allows"
+
+
+def _shortened(duct: DryerDuct, whole: Length | Missing, limit: LengthLimits) -> list[NewValue]:
+    """Return the length that the elbows leave, where they leave some."""
+    if isinstance(whole, Missing) or is_missing(duct.length) or duct.length <= whole - limit.maximum.value:
+        return []
+    return [NewValue(duct, "length", duct.length - (whole - limit.maximum.value))]
 
 
 class DuctLimits(Limits):

@@ -20,6 +20,7 @@ from precheck import (
     Limits,
     Missing,
     NewValue,
+    Outcome,
     Ratio,
     Space,
     WholeHouseVentilation,
@@ -55,8 +56,8 @@ def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
     bath = exhaust.what == "bath fan"
     intermittent = limit.bath_intermittent if bath else limit.kitchen_intermittent
     if exhaust.runs == "continuously":
-        return at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous)
-    enough = at_least(exhaust.flow, intermittent)
+        return _moves(exhaust, limit.bath_continuous if bath else limit.kitchen_continuous)
+    enough = _moves(exhaust, intermittent)
     return (
         enough
         if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
@@ -64,6 +65,13 @@ def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
             at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
             _runs(exhaust, intermittent),
         )
+    )
+
+
+def _moves(exhaust: Exhaust, least: Limit[AirFlow]) -> Check:
+    fan = "fan" if exhaust.what == "bath fan" else "hood"
+    return at_least(exhaust.flow, least).or_fix(
+        lambda: f"use a {least.value} {fan}", lambda: [NewValue(exhaust, "flow", least.value)]
     )
 
 
@@ -95,9 +103,15 @@ def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
         above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
         away.append(any_of(at_least(exhaust.outlet_to_intake, limit.to_intake), above))
     lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix(
-        "run the duct to the outdoors through the roof or a wall"
+        "run the duct to the outdoors through the roof or a wall", lambda: _outdoors(exhaust, away)
     )
     return all_of(lead, *away)
+
+
+def _outdoors(exhaust: Exhaust, away: list[Check]) -> list[NewValue]:
+    """Return the end of the duct as data, where nothing else is wrong with it."""
+    is_all = all(check.outcome is not Outcome.FAIL for check in away)
+    return [NewValue(exhaust, "discharges_to", "outdoors")] if is_all else []
 
 
 class HoodLimits(Limits):
