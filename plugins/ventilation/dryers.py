@@ -1,4 +1,4 @@
-"""Clothes dryer ducts: length with elbows, material, how they end, shields, the transition, make-up air."""
+"""Clothes dryer ducts: length with elbows, material, how they end, shields, the transition, makeup air."""
 
 from __future__ import annotations
 
@@ -40,9 +40,9 @@ class LengthLimits(Limits):
 @rule("ventilation.dryer-length", stage="rough-in")
 def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
     """A dryer duct is no longer than the maximum, less its elbows, or than the dryer's manufacturer allows."""
-    if not is_missing(duct.allowed_by_maker):
-        by_maker = replace(limit.maximum, value=duct.allowed_by_maker)
-        return at_most(duct.length, by_maker, "what the manufacturer of the dryer allows").because(
+    if not is_missing(duct.allowed_by_manufacturer):
+        by_manufacturer = replace(limit.maximum, value=duct.allowed_by_manufacturer)
+        return at_most(duct.length, by_manufacturer, "what the manufacturer of the dryer allows").because(
             "the length of the manufacturer governs"
         )
     whole = when_given(

@@ -77,7 +77,7 @@ class CombustionRoom(Fact):
 
 
 def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> Area | Missing:
-    """Return the free area of `opening`: as its maker states, else the share of its face that its cover leaves open."""
+    """Return the free area of `opening`: as its manufacturer states, else the share of its face that its cover leaves open."""
     if not is_missing(opening.free_area) or is_missing(opening.cover):
         return opening.free_area
     shares = {"metal louver": metal.value, "wood louver": wood.value}

@@ -126,7 +126,7 @@ class HoodLimits(Limits):
 def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
     """A range hood has a smooth metal duct with a damper; a large one has makeup air.
 
-    Later editions ask for make-up air only where a fuel-burning appliance in the house draws its air from the rooms.
+    Later editions ask for makeup air only where a fuel-burning appliance in the house draws its air from the rooms.
     """
     if exhaust.what != "range hood" or exhaust.discharges_to == "recirculates":
         return does_not_apply("not a ducted range hood")
