@@ -44,14 +44,17 @@ class CombustionRoom(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CombustionRoom]:
-        """Yield every room that is drawn with combustion air, or holds a gas appliance that draws on the room."""
+        """Yield every room with combustion air, or with a gas appliance that draws on it, which the work touches.
+
+        The work touches the room where it changes the room, its appliances or their air, or a room beside it.
+        """
         drawn: dict[str, CombustionAir] = {
             air.space: air for air in house.subjects(CombustionAir) if not air.is_removed
         }
         burning: dict[str, Appliance] = {a.space: a for a in reversed(_drawing_on_room(house))}
         for space in house.spaces:
             air = drawn.get(space.id)
-            if air is not None or space.id in burning:
+            if (air is not None or space.id in burning) and _is_touched(space, air, house):
                 about = air if air is not None else burning[space.id]
                 outdoors = any(a.space == space.id and a.combustion_air == "outdoor" for a in _drawing_on_room(house))
                 yield cls(about, space, air, _input(space, air, house), _volume(space, air, house), outdoors)
@@ -88,6 +91,12 @@ def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> A
 def _drawing_on_room(house: House) -> list[Appliance]:
     appliances = house.subjects(Appliance)
     return [a for a in appliances if a.fuel in GAS and a.direct_vent is not True and not a.is_removed]
+
+
+def _is_touched(space: Space, air: CombustionAir | None, house: House) -> bool:
+    own = [space, *(a for a in _drawing_on_room(house) if a.space == space.id), *([air] if air is not None else [])]
+    beside = house.beside(space)
+    return any(not part.is_existing for part in own) or any(not s.is_existing or s.changes_use for s in beside)
 
 
 def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | Missing:
