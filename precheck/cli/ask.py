@@ -20,7 +20,8 @@ from precheck.questions.answer import flow
 from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.changes import key_of
-from precheck.reports.text import wrapped
+from precheck.reports.opening import verdict_line
+from precheck.reports.width import wrapped
 from precheck.reports.worklist import FIRST_TOPIC
 from precheck.review.finding import Finding, Review
 from precheck.runs.desk import Desk, Run
@@ -55,7 +56,7 @@ class Session:
     def run(self) -> None:
         """Ask until nothing is left to ask or the person stops."""
         review = self._review()
-        _say(f"{review.project.project}: {words.verdict_line(review)}")
+        _say(f"{review.project.project}: {verdict_line(review)}")
         _say("Press Enter to skip, `?` to see why it is asked, `stop` or Ctrl-C to quit.")
         try:
             while (found := self._next(review)) is not None:
@@ -151,7 +152,7 @@ class Session:
             click.echo("To add by hand, because one answer cannot say it:")
             for need in by_hand:
                 _by_hand(need, questions)
-        _say(words.verdict_line(review))
+        _say(verdict_line(review))
 
 
 def _by_hand(need: Need, questions: Questions) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import adopt, code_options, known_topics, library, load_plugins
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 
 
 @click.command(epilog="Example: precheck limits --ruleset 'Tamarack County' --topic escape")

@@ -13,7 +13,7 @@ from precheck.cli.starter import Job, project_text
 from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.rulesets import slug
 from precheck.runs.desk import Desk, Run
 
