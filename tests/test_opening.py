@@ -186,7 +186,7 @@ def test_a_report_names_the_checks_that_wait_and_the_checks_that_are_met_only_wh
 
 def test_the_page_of_a_job_with_one_correction_is_short() -> None:
     text = (ROOT / "examples/alder-court/corrected.yaml").read_text(encoding="utf-8")
-    raised = text.replace("    height: 36 in", "    height: 34 in", 1)
+    raised = text.replace("what: guard, height: 36 in", "what: guard, height: 34 in", 1)
     assert raised != text
     one = review(project_from(read_text(raised, "p.yaml")), code("City of Linden Ford"), plugins())
     assert counts_of(items_of(one))[Group.FIX] == 1
