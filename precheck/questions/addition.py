@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from precheck.files.missing import Need
 from precheck.files.record import Record
-from precheck.project import Part, Project
+from precheck.project import OUTSIDE, Door, Part, Project
 
 
 class Addition(NamedTuple):
@@ -82,7 +82,7 @@ def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
     """Yield the parts one of which answers the need `key` of `record`."""
     if record.kind == "project" and key == "required egress door":
         for index, door in enumerate(project.doors):
-            if not door.is_removed:
+            if leads_out(door, project):
                 yield Choice(door.id, ("doors", index, "required egress"), "yes")
     if key == "braced wall line" and isinstance(record, Part):
         field = "walls" if record.kind == "wall" else "openings"
@@ -91,6 +91,20 @@ def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
             yield Choice(line.id, path, record.id)
 
 
+def leads_out(door: Door, project: Project) -> bool:
+    """Return whether a door may be the required egress door: one that people walk through, to the outside or a porch.
+
+    A door between two rooms never is, nor one by way of a garage or carport.
+    """
+    if door.is_removed or door.operation in ("vehicle", "hatch"):
+        return False
+    uses = {space.id: space.use for space in project.spaces if space.id in door.between}
+    indoors = [use for use in uses.values() if use not in OUTDOOR_USES]
+    leads_outdoors = OUTSIDE in door.between or len(indoors) < len(uses)
+    return leads_outdoors and not any(use in ("garage", "carport") for use in uses.values())
+
+
+OUTDOOR_USES = ("porch", "deck")
 SPACE = "SPACE"  # what stands for the id of a space that the reader puts in
 BY_HAND = (
     ("parking stalls before and after", """

@@ -92,7 +92,7 @@ def _lacked(findings: Iterable[Finding], parts: dict[str, Part]) -> Lacked:
     found: dict[str, dict[str, tuple[Need, list[Finding]]]] = {}
     for finding in findings:
         for need in finding.check.needs or (Need("", finding.rule.summary),):
-            owner = _owner(need, finding, parts)
+            owner = owner_of(need, finding, parts)
             found.setdefault(owner, {}).setdefault(need.text(owner), (need, []))[1].append(finding)
     return {
         owner: {text: Wanted((need,), tuple(waiting)) for text, (need, waiting) in values.items()}
@@ -100,7 +100,7 @@ def _lacked(findings: Iterable[Finding], parts: dict[str, Part]) -> Lacked:
     }
 
 
-def _owner(need: Need, finding: Finding, parts: dict[str, Part]) -> str:
+def owner_of(need: Need, finding: Finding, parts: dict[str, Part]) -> str:
     """Return the part that lacks the value: the one that the need names, else the one that the finding is about."""
     if need.owner == RULESET:
         return RULESET
@@ -162,12 +162,12 @@ def _request(owners: list[str], lacked: Lacked, texts: list[str], parts: dict[st
         )
         for text in texts
     )
-    return Request(label, mine, tuple(sorted(wanted, key=lambda one: _turn(mine, one.need.key))))
+    return Request(label, mine, tuple(sorted(wanted, key=lambda one: turn_of(mine[0], one.need.key) if mine else 0)))
 
 
-def _turn(parts: tuple[Part, ...], key: str) -> int:
-    """Return the turn of a value: that of its field, as a part is described from its outline to its details."""
-    keys = keys_of(type(parts[0])) if parts else {}
+def turn_of(part: Part, key: str) -> int:
+    """Return the turn of a value of `part`: that of its field, as one describes it from its outline to its details."""
+    keys = keys_of(type(part))
     return next((turn for name, turn in keys.items() if key == name or key.startswith(f"{name} (")), len(keys))
 
 
