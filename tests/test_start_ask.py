@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
 from precheck.cli.ask import Session
+from precheck.cli.start import KINDS, WITH_A_ROOM
 from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.files import atomic
@@ -30,6 +31,7 @@ from precheck.questions.answer import record_type
 from precheck.questions.question import Question, Questions
 from precheck.reports.order import in_turn
 from precheck.runs.desk import Desk, Run
+from precheck.survey import House, Works
 from precheck.units import Length
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
@@ -178,7 +180,18 @@ def start(folder: Path, *answers: str) -> Result:
 
 
 def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_path: Path) -> None:
-    result = start(tmp_path, "Mill Lane", "irc-2021", "2026-03-02", "garage", "bedroom", "y", "y", "2", "y", "y")
+    result = start(
+        tmp_path,
+        "Mill Lane",
+        "irc-2021",
+        "2026-03-02",
+        "garage to room",
+        "bedroom",
+        "y",
+        "stair, attic storage",
+        "y",
+        "2",
+    )
     assert result.exit_code == 0, result.output
     project = read_project(tmp_path / "house.yaml")
     room = next(space for space in project.spaces if space.id == "new-room")
@@ -189,22 +202,24 @@ def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_p
 
 
 def test_start_asks_again_for_what_it_cannot_take(tmp_path: Path) -> None:
-    result = start(tmp_path, "M", "Atlantis", "irc-2021", "soon", "2026-03-02", "nothing", "n", "0", "n", "n")
+    result = start(tmp_path, "M", "Atlantis", "irc-2021", "soon", "2026-03-02", "roof", "deck", "", "n", "0")
     assert result.exit_code == 0, result.output
     assert "`soon` is not a date" in result.output
     assert read_project(tmp_path / "house.yaml").project == "M"
 
 
 def test_start_takes_a_place_as_people_write_it_and_says_plainly_what_it_cannot_take(tmp_path: Path) -> None:
-    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage", "bedrom", "Master Bedroom", "n", "n", "three",
-               "41", "1", "n", "n"]  # fmt: skip
+    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage conversion", "bedrom", "Master Bedroom", "n",
+               "bath, stairway", "Bath, Stairs", "n", "three", "41", "1"]  # fmt: skip
     result = start(tmp_path, *answers)
     assert result.exit_code == 0, result.output
     for told in ("write a few words", "`Linden Ford` is not one of them; did you mean `city-of-linden-ford`?",
                  "`bedrom` is not one of them; did you mean `bedroom`?", "`three` is no number from 0 to 40",
                  "`41` is no number"):  # fmt: skip
         assert told in result.output
-    assert read_project(tmp_path / "house.yaml").jurisdiction == "city-of-linden-ford"
+    project = read_project(tmp_path / "house.yaml")
+    assert project.jurisdiction == "city-of-linden-ford"
+    assert project.work == ("garage to room", "bath", "stair")
 
 
 def test_start_replaces_no_file(tmp_path: Path) -> None:
@@ -214,11 +229,21 @@ def test_start_replaces_no_file(tmp_path: Path) -> None:
     assert (tmp_path / "house.yaml").read_text(encoding="utf-8") == "mine"
 
 
-@pytest.mark.parametrize("converted", ["garage", "carport", "attic", ""])
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_work_that_a_start_is_told_is_the_work_that_a_check_understands(kind: str) -> None:
+    room = "office" if kind in WITH_A_ROOM else ""
+    project = project_from(read_text(project_text(Job("x", "irc-2021", "2026-03-02", kind, (), room)), "p.yaml"))
+    works = {work.kind for work in Works.of(House(project)).works}
+    assert kind in works
+    assert works - {kind} <= {"opening made", "new bedroom", "floor over slab"}
+
+
+@pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("rest", [False, True])
-def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(converted: str, rest: bool) -> None:
-    job = Job("x", "irc-2021", "2026-03-02", converted, "office" if converted else "", rest and converted == "garage",
-              rest, 2 * rest, rest, rest and converted != "attic")  # fmt: skip
+def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(kind: str, rest: bool) -> None:
+    more = ("stair", "attic storage") if rest and kind != "attic to room" else ()
+    room = "office" if kind in WITH_A_ROOM else ""
+    job = Job("x", "irc-2021", "2026-03-02", kind, more, room, rest and kind == "garage to room", rest, 2 * rest)
     text = project_text(job)
     project = project_from(read_text(text, "p.yaml"))
     worked_on = (*project.spaces, *project.floors, *project.doors, *project.windows, *project.stairs)
@@ -383,7 +408,7 @@ def test_where_a_file_shows_no_work_the_work_is_asked_before_all_else(small: Pat
 def test_an_answer_taken_back_is_out_of_the_file_and_asked_anew(small: Path) -> None:
     result = until(small, "sill height of window W1", "46 in", "back", "40 in")
     assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
-    assert result.output.count("sill height of window W1 (line") == 2
+    assert result.output.count("window W1: sill height (line") == 2
     assert "1 answer saved" in result.output
 
 

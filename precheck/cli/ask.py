@@ -22,7 +22,7 @@ from precheck.reports import words
 from precheck.reports.changes import key_of
 from precheck.reports.first_screen import first_screen
 from precheck.reports.opening import verdict_line
-from precheck.reports.order import WORK, in_turn
+from precheck.reports.order import WORK, in_turn, told
 from precheck.reports.width import wrapped
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Finding, Review
@@ -126,7 +126,7 @@ class Session:
         return self._write(question, answer, review)
 
     def _value(self, question: Question, waiting: list[Finding]) -> str:
-        click.echo(f"  {_hint(question)}")
+        _say(_hint(question), indent=2, hang=2)
         return _prompt(question.label, waiting)
 
     def _record(self, question: Question, waiting: list[Finding]) -> str:
@@ -134,8 +134,8 @@ class Session:
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
             _say(f"New entry under `{question.label}`: {harmless(', '.join(known))}.", indent=2)
-        whole = "; at the first one, to skip the whole entry" if question.fields[0].required else ""
-        click.echo(f"  Several values, one at a time. Press Enter to skip one{whole}.")
+        whole = "; at the first one, to skip them all" if question.fields[0].required else ""
+        _say(f"Several values, one at a time. Enter skips one{whole}.", indent=2)
         given: list[str] = []
         for field in question.fields:
             answer = _one_of(field, waiting)
@@ -223,7 +223,7 @@ class _Back(Exception):
 def _one_of(field: Question, waiting: list[Finding]) -> str:
     """Ask for one value of a record until it is one that can be, or is left out."""
     while True:
-        click.echo(f"  {_hint(field)}")
+        _say(_hint(field), indent=2, hang=2)
         answer = _prompt(field.label, waiting)
         told = field.refused(answer) if answer != SKIP else ""
         if not told:
@@ -251,7 +251,10 @@ def _why(waiting: list[Finding]) -> Iterator[str]:
 
 
 def _asked(question: Question) -> str:
-    return WHAT_WORK if question.need == WORK else str(question.need)
+    """Return what is asked: of which part, and the value; of the project as a whole the value says so by itself."""
+    if question.need == WORK:
+        return WHAT_WORK
+    return told(question.need)
 
 
 def _hint(question: Question) -> str:

@@ -8,7 +8,7 @@ from precheck.checks import Outcome
 from precheck.files.missing import Need
 from precheck.project import Part
 from precheck.reports.rank import rank_of
-from precheck.reports.wanted import PROJECT, owner_of, turn_of
+from precheck.reports.wanted import PROJECT, Wanted, owner_of, turn_of
 from precheck.review.finding import Finding, Review
 
 WORK = Need(PROJECT, "work")
@@ -44,6 +44,12 @@ def in_turn(review: Review) -> Waiting:
     places = {need: _place(need, found, owners[need], parts, ranks) for need, found in waiting.items()}
     asked = sorted(waiting.items(), key=lambda item: places[item[0]])
     return asked if review.works else [(WORK, []), *asked]
+
+
+def told(need: Need) -> str:
+    """Return a value as it is asked for: ``window W1: sill height``."""
+    name = Wanted((need,), ()).text_for(need.owner)
+    return name if need.owner in ("", PROJECT) else f"{need.owner}: {name}"
 
 
 def _group(need: Need, owner: str, parts: dict[str, Part]) -> str:
