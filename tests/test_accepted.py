@@ -28,7 +28,13 @@ stairs:
   - {id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}
   - {id: S2, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}
 """
-VARIANCE = {"rule": "stairs.riser-height", "part": "S1", "document": "Variance V-2026-014", "by": "Building official"}
+VARIANCE = {
+    "rule": "stairs.riser-height",
+    "part": "S1",
+    "value": "8 3/8 in",
+    "document": "Variance V-2026-014",
+    "by": "Building official",
+}
 TODAY = date(2026, 6, 1)
 
 
@@ -39,11 +45,13 @@ def setting() -> tuple[Plugins, AdoptedCode]:
     return plugins, Library(plugins.rulesets).adopt("irc-2021")
 
 
-def checked(tmp_path: Path, *records: dict[str, str], topics: tuple[str, ...] = ("stairs",)) -> Review:
+def checked(
+    tmp_path: Path, *records: dict[str, str], topics: tuple[str, ...] = ("stairs",), text: str = RISERS
+) -> Review:
     """Return the review of the project with a file of accepted findings that holds `records`."""
     file = tmp_path / "accepted.yaml"
     file.write_text(json.dumps({"accepted": list(records)}))
-    project = project_from(read_text(RISERS, "plans/house.yaml"))
+    project = project_from(read_text(text, "plans/house.yaml"))
     plugins, code = setting()
     return review(project, code, plugins, topics, accepted=read_accepted(file), today=TODAY)
 
@@ -66,12 +74,55 @@ def test_an_accepted_finding_is_kept_and_no_longer_counts(tmp_path: Path) -> Non
 def test_all_findings_accepted_makes_a_project_ready(tmp_path: Path) -> None:
     found = checked(tmp_path)
     open_ = [f for f in found.findings if Outcome.ERROR < f.outcome < Outcome.PASS]
-    records = [{**VARIANCE, "rule": f.rule.name, "part": str(f.subject.label)} for f in open_]
+    bare = {key: value for key, value in VARIANCE.items() if key != "value"}
+    records = [
+        {**(VARIANCE if f.outcome is Outcome.FAIL else bare), "rule": f.rule.name, "part": str(f.subject.label)}
+        for f in open_
+    ]
     assert open_
     assert found.verdict != READY
     left = checked(tmp_path, *records)
     assert len(left.accepted) == len(open_)
     assert (left.verdict == READY) is (left.counts[Outcome.ERROR] == 0)
+
+
+TALLER = RISERS.replace("id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13",
+                        "id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 12")  # fmt: skip
+
+
+def test_a_record_accepts_the_value_that_it_says_and_no_worse_one(tmp_path: Path) -> None:
+    assert not checked(tmp_path, VARIANCE, text=TALLER).accepted
+    assert told(checked(tmp_path, VARIANCE, text=TALLER)) == [
+        "accepts 8 3/8 in, and 9 1/16 in is drawn; the finding is open again"
+    ]
+    assert checked(tmp_path, {**VARIANCE, "value": "9 1/16 in"}).accepted  # better than what was accepted
+    assert checked(tmp_path, {**VARIANCE, "value": "213 mm"}).accepted
+    assert not checked(tmp_path, {**VARIANCE, "value": "211 mm"}).accepted
+
+
+def test_a_record_without_a_value_accepts_nothing_that_was_measured_and_says_what_to_write(tmp_path: Path) -> None:
+    found = checked(tmp_path, {key: value for key, value in VARIANCE.items() if key != "value"})
+    assert not found.accepted
+    assert told(found) == [
+        "does not say what was accepted; write `value: 8 3/8 in` if that is what the document accepts"
+    ]
+
+
+def test_a_record_of_a_value_accepts_no_value_that_is_not_drawn(tmp_path: Path) -> None:
+    undrawn = RISERS.replace(", total rise: 108 1/2 in, risers: 13", "")
+    found = checked(tmp_path, VARIANCE, text=undrawn)
+    assert not found.accepted
+    assert told(found) == ["accepts 8 3/8 in, and the drawings do not show it"]
+
+
+def test_a_record_that_names_several_findings_accepts_none_and_says_which_to_name(tmp_path: Path) -> None:
+    flights = RISERS.replace("risers: 13}", "flights: [{rise: 54 1/4 in, risers: 6}, {rise: 54 1/4 in, risers: 6}]}", 1)
+    found = checked(tmp_path, {**VARIANCE, "value": "10 in"}, text=flights)
+    assert not found.accepted
+    assert told(found) == [
+        "names several findings; write which it accepts as `part:`: flight 1 of stair S1, or flight 2 of stair S1"
+    ]
+    assert checked(tmp_path, {**VARIANCE, "value": "10 in", "part": "flight 2 of stair S1"}, text=flights).accepted
 
 
 def test_a_record_counts_to_the_end_of_its_last_day_and_then_is_told(tmp_path: Path) -> None:

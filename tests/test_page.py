@@ -402,7 +402,7 @@ def test_the_text_report_loads_neither_the_page_nor_the_drawings() -> None:
 def test_an_accepted_finding_is_listed_with_its_document_and_no_longer_to_do(tmp_path: Path) -> None:
     (tmp_path / "house.yaml").write_text(MILL_LANE.read_text(encoding="utf-8"), encoding="utf-8")
     (tmp_path / "accepted.yaml").write_text(
-        "accepted:\n  - {rule: escape.sill, part: W1, document: Variance V-14, by: Building official}\n",
+        "accepted:\n  - {rule: escape.sill, part: W1, value: 45 in, document: Variance V-14, by: Building official}\n",
         encoding="utf-8",
     )
     found = Desk(Run()).review(str(tmp_path / "house.yaml"))

@@ -121,8 +121,119 @@ def test_a_plugin_that_cannot_be_used_is_named_with_the_reason_and_the_rest_goes
     assert (failure.plugin, failure.distribution) == ("bad", "stranger 1.0")
     assert why in failure.why
     found = reviewed(plugins)
-    assert [f.outcome for f in found.findings] == [Outcome.PASS]
-    assert any(line.startswith("plugin bad: not loaded (") for line in found.not_checked)
+    outcomes = {f.rule.name: f.outcome for f in found.findings}
+    assert outcomes == {"good.always": Outcome.PASS, "plugins.loaded": Outcome.ERROR}
+
+
+class NoWords(Exception):
+    """An error that cannot say what it is."""
+
+    def __str__(self) -> str:
+        raise ValueError("no words")
+
+
+class LeavesEverything(BaseException):
+    """An error that what catches exceptions does not catch."""
+
+
+def raising(error: BaseException) -> Any:
+    """Return a plugin whose import raises `error`."""
+
+    def load() -> Any:
+        raise error
+
+    return load
+
+
+@pytest.mark.parametrize(
+    ("stranger", "why"),
+    [
+        (raising(NoWords()), "NoWords, whose message failed (ValueError)"),
+        (raising(LeavesEverything("bye")), "LeavesEverything: bye"),
+        (raising(GeneratorExit()), "GeneratorExit"),
+        (plugin(rules=lambda: None), "precheck_rules returned None; return a list, which may be empty"),
+        (plugin(rulesets=lambda: [Path("no/such/folder")]), "precheck_rulesets returned no/such/folder, which is no folder"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)  # fmt: skip
+def test_whatever_keeps_a_plugin_from_loading_the_run_goes_on_and_is_not_ready(stranger: Any, why: str) -> None:
+    found = reviewed(plugins := loaded(("bad", stranger)))
+    assert why in plugins.failures[0].why
+    assert found.verdict == "corrections"
+    (error,) = [f.error for f in found.findings if f.outcome is Outcome.ERROR]
+    assert error.startswith("not loaded, so none of its checks ran: stranger 1.0: ")
+    assert error.endswith("mend it, or leave it out with --without bad")
+
+
+@rule("bad.no-words")
+def raises_no_words(stair: Stair) -> Check:
+    """Break off without words."""
+    raise NoWords
+
+
+@rule("bad.beyond")
+def raises_beyond(stair: Stair) -> Check:
+    """Break off with what few catch."""
+    raise LeavesEverything("bye")
+
+
+@pytest.mark.parametrize("bad", [raises_no_words, raises_beyond], ids=lambda r: r.name)
+def test_a_rule_that_raises_what_few_catch_is_an_error_of_its_own(bad: Rule) -> None:
+    outcomes = {f.rule.name: f.outcome for f in reviewed(loaded(("bad", offering(bad)))).findings}
+    assert outcomes == {"good.always": Outcome.PASS, bad.name: Outcome.ERROR}
+
+
+@rule("chatty.rule")
+def chatty_rule(stair: Stair) -> Check:
+    """Print."""
+    print("hello from a rule")
+    return met("fine")
+
+
+def chatty() -> Any:
+    """Print while loading."""
+    print("hello from a plugin")
+    return offering(chatty_rule)
+
+
+def test_what_a_plugin_prints_goes_to_standard_error(capsys: pytest.CaptureFixture[str]) -> None:
+    reviewed(loaded(("chatty", chatty)))
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.split("\n") == ["hello from a plugin", "hello from a rule", ""]
+
+
+@rule("better.always", replaces="good.always")
+def better(stair: Stair) -> Check:
+    """Say more than the rule in whose place it runs."""
+    return met("better")
+
+
+@rule("worse.always", replaces="good.nothing")
+def worse(stair: Stair) -> Check:
+    """Claim the place of a rule that is not there."""
+    return met("worse")
+
+
+def test_a_rule_that_says_what_it_replaces_runs_in_its_place_and_the_report_says_so() -> None:
+    found = reviewed(loaded(("better", offering(better))))
+    assert [f.rule.name for f in found.findings] == ["better.always"]
+    assert "rule good.always: better.always runs in its place" in found.not_checked
+
+
+def test_a_rule_is_replaced_once_and_only_where_it_is() -> None:
+    nothing_there = loaded(("worse", offering(worse)))
+    assert "`worse.always` replaces `good.nothing`, and there is no such rule" in nothing_there.failures[0].why
+    other = rule("other.always", replaces="good.always")(better.function)
+    twice = loaded(("better", offering(better)), ("other", offering(other)))
+    assert "`good.always` is replaced by better.always already" in twice.failures[0].why
+
+
+def test_a_built_in_plugin_is_asked_before_any_other_so_that_its_names_cannot_be_taken() -> None:
+    from precheck.rules.plugins import registered
+
+    ours = [entry.dist is not None and entry.dist.name == "precheck" for entry in registered()]
+    assert ours == sorted(ours, reverse=True)
 
 
 def test_a_section_that_two_plugins_claim_goes_to_the_first() -> None:

@@ -162,7 +162,7 @@ def test_junit_keeps_to_the_elements_and_attributes_that_build_servers_know() ->
 def test_junit_names_survive_what_xml_may_not_hold() -> None:
     suite = junit(reviewed()).find("testsuite")
     assert suite is not None
-    assert suite.attrib["name"].startswith("Attic & <stair> 100 %, ::error:: | *now*?")
+    assert suite.attrib["name"].startswith("Attic & <stair> 100 %, ::error:: | *now*\N{REPLACEMENT CHARACTER}")
 
 
 def test_a_warning_fails_its_case_only_in_a_strict_run() -> None:

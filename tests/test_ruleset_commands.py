@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -122,7 +123,9 @@ def test_verify_reports_what_is_wrong_with_amendments_beside_a_key_that_is_not_k
     ]
 
 
-def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Path, tmp_path: Path) -> None:
+def test_verify_tells_what_the_parent_changed_later_and_the_amendment_goes_on_to_hold(
+    county: Path, tmp_path: Path
+) -> None:
     city = tmp_path / "city.yaml"
     city.write_text(
         "jurisdiction: Alder City\nadopts: Alder County\nin force: 2026-02-01\nby: Code 1\namendments:\n"
@@ -130,8 +133,99 @@ def test_verify_finds_an_amendment_that_is_stale_only_on_a_later_date(county: Pa
         "  - {amend: stairs.riser-height.maximum, was: 8 in, to: 7 in, by: Code 2, from: 2026-07-01}\n"
     )
     found = run("verify", city, "--rulesets", tmp_path)
+    assert found.exit_code == 0
+    said = " ".join(found.stdout.split())
+    assert "stairs.tread-depth.minimum was 10 in when this was written; Ordinance 1 sec. 3 has made it 9 1/2 in" in said
+    assert "The amendment still holds: decide anew, and write `was: 9 1/2 in`" in said
+
+
+@pytest.mark.parametrize(
+    ("amendment", "says"),
+    [
+        ("amend: separation.ducts.materials, was: [sheet steel, other approved], to: [sheet steele]",
+         "`sheet steele` is a word that no part of a project has, so nothing could meet it; did you mean `sheet steel`?"),
+        ("amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 775 in", "`775 in` is 100 times `7 3/4 in`"),
+        ("amend: escape.area.minimum, was: 5.7 sq ft, to: 0.57 sq ft", "`0.57 sq ft` is one 10th of `5.7 sq ft`"),
+        ("amend: energy.insulation.floor, row: zone 9, was: R-30, to: R-19", "has no row `zone 9`"),
+        ("amend: energy.insulation.floor, row: zone 6, was: R-31, to: R-19", "write `was: R-30`"),
+        ("amend: energy.insulation.floor, row: zone 6, was: R-30, to: 3 in", "`3 in` cannot replace `R-30`"),
+        ("amend: energy.insulation.floor, row: zone 6, was: R-30, to: R-300", "`R-300` is 10 times `R-30`"),
+        ("amend: stairs.riser-height.maximum, row: zone 6, was: 7 3/4 in, to: 7 in", "leave `row` out"),
+        ("amend: separation.ducts.materials, was: [x], to: [sheet steel]", "write `was: [sheet steel, other approved]`"),
+        ("delete: section R999", "no limit stands under section R999"),
+        ("delete: stairs.riser-height.maximum, until: 2020-01-01", "`until: 2020-01-01` is before the adoption"),
+    ],
+)  # fmt: skip
+def test_verify_holds_an_amendment_to_the_last_cell(tmp_path: Path, amendment: str, says: str) -> None:
+    path = amended_by(tmp_path, amendment)
+    found = run("verify", str(path))
     assert found.exit_code == 2
-    assert "`was: 10 in` does not match: the value in effect is 9 1/2 in (Ordinance 1 sec. 3" in found.stderr
+    assert says in found.stderr
+    assert f"{path}:6:" in found.stderr
+
+
+def test_verify_tells_every_row_of_a_table_that_is_wrong_or_missing(tmp_path: Path) -> None:
+    path = amended_by(
+        tmp_path, "amend: energy.insulation.floor, was: x, to: {zone 5: R-49, zone9: R-3, zone 7: banana}"
+    )
+    said = run("verify", str(path)).stderr
+    assert "rows are missing: write `zone 0: R-13`, `zone 1: R-13`" in said
+    assert "has no row `zone9`; did you mean `zone 8`?" in said
+    assert "`banana` cannot replace `R-38`" in said
+
+
+@pytest.mark.parametrize(
+    ("amendment", "name", "value"),
+    [
+        ("amend: energy.insulation.floor, row: zone 6, was: R-30, to: R-38", "energy.insulation.floor", "R-38"),
+        ("amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 775 in, meant: yes", "stairs.riser-height.maximum", "775 in"),
+        ("amend: separation.ducts.materials, was: [sheet steel, other approved], to: [tin], new words: [tin]",
+         "separation.ducts.materials", "tin"),
+        ("delete: section R310.2.3", "escape.sill.maximum", "deleted"),
+        ("delete: chapter 11", "energy.insulation.floor", "deleted"),
+        ("delete: topic energy", "energy.insulation.floor", "deleted"),
+    ],
+)  # fmt: skip
+def test_an_amendment_changes_a_cell_or_a_whole_section(tmp_path: Path, amendment: str, name: str, value: str) -> None:
+    path = amended_by(tmp_path, amendment)
+    assert run("verify", str(path)).exit_code == 0
+    limit = Library(load_plugins().rulesets).adopt(str(path)).limits[name]
+    assert value in limit.text
+    if "row" in amendment:
+        assert str(limit.value["zone 6"]) == "R-38"
+        assert str(limit.value["zone 5"]) == "R-30"
+
+
+def test_a_change_holds_from_its_first_day_to_its_last_in_whatever_order_changes_stand(tmp_path: Path) -> None:
+    changes = (
+        "amend: stairs.riser-height.maximum, was: 8 in, to: 7 1/2 in, from: 2026-09-01, until: 2027-03-01",
+        "amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 8 in",
+    )
+    path = amended_by(tmp_path, *changes)
+    rulesets = Library(load_plugins().rulesets)
+    days = ((2026, 2, 1), (2026, 9, 1), (2027, 3, 1), (2027, 3, 2))
+    found = [rulesets.adopt(str(path), date(*day)).limits["stairs.riser-height.maximum"].text for day in days]
+    assert found == ["8 in", "7 1/2 in", "7 1/2 in", "8 in"]
+    assert run("verify", str(path)).exit_code == 0
+
+
+def test_a_file_of_a_jurisdiction_may_end_in_yml_and_is_called_by_the_day_it_is_in_force(tmp_path: Path) -> None:
+    folder = tmp_path / "jurisdictions" / "alder-township"
+    folder.mkdir(parents=True)
+    text = amended_by(tmp_path, "delete: escape.sill.maximum").read_text()
+    (folder / "2026-01-15.yml").write_text(text)
+    assert run("verify", "Alder Township", "--rulesets", str(tmp_path)).exit_code == 2
+    (folder / "2026-01-15.yml").rename(folder / "2026-01-01.yml")
+    assert run("verify", "Alder Township", "--rulesets", str(tmp_path)).exit_code == 0
+
+
+def amended_by(folder: Path, *amendments: str) -> Path:
+    """Return an adoption file with amendments."""
+    path = folder / "township.yaml"
+    listed = "".join(f"  - {{{amendment}, by: Code 1}}\n" for amendment in amendments)
+    head = "jurisdiction: Alder Township\nadopts: irc-2021\nin force: 2026-01-01\nby: Code 1\n"
+    path.write_text(f"{head}amendments:\n{listed}")
+    return path
 
 
 def test_verify_tells_a_folder_by_which_a_file_is_not_found_and_days_before_it_is_in_force(tmp_path: Path) -> None:
@@ -285,8 +379,11 @@ def test_explain_knows_an_added_requirement(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("design criteria: {frost depth: 40}", r":5:19: frost depth: `40` is not a length; write it like"),
-        ("design criteria: {ground snow load: 30 in}", ":5:19: ground snow load: `30 in` is not a load; write it like"),
+        ("design criteria: {frost depth: 40}", r":5:19: frost depth: `40` has no unit; write `40 in`"),
+        (
+            "design criteria: {ground snow load: 30 in}",
+            ":5:19: ground snow load: `in` in `30 in` is not a unit of load",
+        ),
         (
             "amendments: [{amend: zoning.parking.minimum, was: set locally, to: 9 ft, by: 1}]",
             ":5:64: parking spaces on the lot: `9 ft` is not a whole number; write one",
@@ -306,7 +403,7 @@ def test_what_an_edition_leaves_open_is_set_to_a_value_that_rules_can_compare(
     assert found.exit_code == 2, found.output
     assert says in found.stderr
     project = Path(__file__).parent / "data" / "mill-lane.yaml"
-    with pytest.raises(Unusable, match="is not"):
+    with pytest.raises(Unusable, match=r"is not|has no unit"):
         CliRunner().invoke(cli, ["check", str(project), "--ruleset", str(path)], catch_exceptions=False)
     assert run("verify", _with(path, line, says)).exit_code == 0
 
@@ -314,6 +411,6 @@ def test_what_an_edition_leaves_open_is_set_to_a_value_that_rules_can_compare(
 def _with(path: Path, line: str, says: str) -> Path:
     """Return the file with a value of the right kind in place of the one refused."""
     refused = says.split("`")[1]
-    good = {"40": "40 in", "30 in": "30 psf", "9 ft": "2", "perhaps": "required"}[refused]
+    good = {"40": "40 in", "in": "psf", "9 ft": "2", "perhaps": "required"}[refused]
     path.write_text(path.read_text().replace(line, line.replace(refused, good)))
     return path

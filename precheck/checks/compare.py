@@ -106,7 +106,9 @@ class Counterpart:
 
 
 def all_of(*checks: Check) -> Check:
-    """Return a check that is met when all `checks` are; those that do not apply stand aside."""
+    """Return a check that is met when all `checks` are; those that do not apply stand aside. Of none, none applies."""
+    if not checks:
+        return does_not_apply("there is nothing to check")
     return Check(min(c.outcome for c in checks), parts=checks)
 
 

@@ -86,6 +86,7 @@ def _offered_command(name: str) -> click.Command | None:
     return command
 
 
+MOST_TOLD = 200  # problems; a file with more has one cause for most of them
 FEW_COLLECTIONS = 50_000  # objects; start-up and reading make many that stay, and a tenth of the time went to looking
 
 
@@ -118,8 +119,10 @@ def main() -> None:
             error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
         if not isinstance(error, Unusable):
             raise
-        for problem in error.problems:
+        for problem in error.problems[:MOST_TOLD]:
             click.echo(str(problem), err=True)
+        if len(error.problems) > MOST_TOLD:
+            click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
         count = len(error.problems)
         click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
         sys.exit(EXIT_UNUSABLE)

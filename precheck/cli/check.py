@@ -18,6 +18,7 @@ from precheck.files.source import Problem, Unusable
 from precheck.reports import FORMATS, renderer, streamed
 from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
+from precheck.review.accepted import beside
 from precheck.review.finding import READY, Review
 from precheck.runs.desk import Desk, Run, desk
 
@@ -60,7 +61,7 @@ def command(
     used, 3 a check failed to run.
     """
     files = project_files(projects)
-    apart(output, [*files, *filter(None, (accepted, mapping))])
+    apart(output, [*files, *filter(None, (accepted, mapping, *map(beside, map(Path, files))))], folders)
     several = len(files) > 1
     form = _form(report, several and not full, everything)
     day = on.date() if on else None

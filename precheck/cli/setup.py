@@ -125,10 +125,13 @@ def harmless(text: str) -> str:
     return _ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
-def apart(output: Path | None, read: Iterable[str | Path]) -> None:
-    """Refuse to write a report over a file that it is made from. Raises `Unusable`."""
-    for file in map(Path, read):
-        if output is not None and output.exists() and file.exists() and output.samefile(file):
+def apart(output: Path | None, read: Iterable[str | Path], folders: Iterable[Path] = ()) -> None:
+    """Refuse to write a report over a file that it is made from, or that stands in `folders` of rulesets. Raises `Unusable`."""
+    if output is None or not output.exists():
+        return
+    rulesets = any(output.resolve().is_relative_to(folder.resolve()) for folder in folders)
+    for file in map(Path, read if not rulesets else [output]):
+        if file.exists() and output.samefile(file):
             what = "is a file that the report is made from, and would be lost; name another file with --output"
             raise Unusable([Problem(Place(str(output), 1, 1), what)])
 

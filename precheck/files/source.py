@@ -7,6 +7,7 @@ documents, duplicate keys and oversized or deeply nested files are refused. The 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
@@ -18,6 +19,11 @@ _BEGINNING = "begin with a line like `project: My house` or, in a ruleset, `juri
 MOST_VALUES = 400_000  # with every alias counted in full, so that a small file cannot unfold into a huge one
 
 
+def shown_name(file: str) -> str:
+    """Return the name of a file on one line, with signs that act on a screen, or begin a line, written out."""
+    return file if file.isprintable() else "".join(c if c.isprintable() else repr(c)[1:-1] for c in file)
+
+
 class Place(NamedTuple):
     """Where something stands: file, line and column, both counted from 1."""
 
@@ -26,7 +32,7 @@ class Place(NamedTuple):
     column: int
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}"
+        return f"{shown_name(self.file)}:{self.line}:{self.column}"
 
 
 class Problem(NamedTuple):
@@ -211,12 +217,11 @@ class _Builder:
     def _scalar(self, event: Any) -> None:
         if event.tag is not None:
             raise self._refuse(event, f"the tag `{event.tag}` is not used here; remove it")
-        value = event.value
+        text = _ACTING.sub("\N{REPLACEMENT CHARACTER}", event.value)
         if self.key is None and self.parent.__class__ is Block:
-            self._name(event, value)
+            self._name(event, text)
             return
-        if value in _EMPTY and event.implicit[0]:
-            value = None
+        value = None if text in _EMPTY and event.implicit[0] else text
         if event.anchor is not None:
             self.anchors[event.anchor] = (value, 1)
         self._put(event, value)
@@ -276,6 +281,9 @@ class _Builder:
         self.values += values - 1
         self._put(event, value)
 
+
+_ACTING = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
+"""Signs that act on what shows them, such as a terminal, a CI log or a page, and say nothing."""
 
 _EMPTY = frozenset(("", "~", "null"))
 

@@ -2,29 +2,70 @@
 
 import re
 from collections.abc import Mapping
-from typing import Any
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BeforeValidator
 
 from precheck.files.missing import Missing, Need
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.part import Gap
-from precheck.units import Pressure, Speed, Temperature
+from precheck.units import Length, Measure, Pressure, Speed, Temperature
 
 _NUMBER = re.compile(r"\d")
+_ZONE = re.compile(r"(?:CLIMATE )?(?:ZONE )?([0-8])\s?([ABC]?)")
+_MARINE = re.compile(r"MARINE (\d)|(\d) \(?MARINE\)?")
+_SEISMIC = re.compile(r"^(?:SDC|SEISMIC DESIGN CATEGORY)\s*|[-\s]")
+
+
+def _between(low: str, high: str, kind: type[Measure]) -> AfterValidator:
+    """Refuse a measure that no place on record comes near: a slip of the pen, or another unit."""
+    least, most = kind.parse(low), kind.parse(high)
+
+    def check(value: Measure) -> Measure:
+        if not least <= value <= most:
+            raise ValueError(f"`{value}` cannot be; places have {low} to {high}")
+        return value
+
+    return AfterValidator(check)
+
+
+def _climate_zone(written: Any) -> Any:
+    """Return a climate zone as the energy code writes it: ``5A`` of ``zone 5a``, ``4C`` of ``Marine 4``."""
+    text = " ".join(str(written).upper().split())
+    if marine := _MARINE.fullmatch(text):
+        return f"{marine[1] or marine[2]}C"
+    found = _ZONE.fullmatch(text)
+    if found is None:
+        raise ValueError(f"`{written}` is not a climate zone; write its number with its letter, such as 5A, 4C or 7")
+    return found[1] + found[2]
+
+
+def _seismic(written: Any) -> Any:
+    """Return a seismic design category as the code writes it: ``D2`` of ``SDC d2`` or ``D-2``."""
+    found = _SEISMIC.sub("", str(written).upper())
+    if found == "D":
+        raise ValueError("seismic design category D is divided for houses; write D0, D1 or D2")
+    return found if found in ("A", "B", "C", "D0", "D1", "D2", "E", "F") else written
+
+
+Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], BeforeValidator(_seismic)]
+Termites = Literal[
+    "none", "none to slight", "slight", "slight to moderate", "moderate", "moderate to heavy", "heavy", "very heavy"
+]
 
 
 class DesignCriteria(Record):
     """Climate, wind, snow and ground as the drawings state them. The jurisdiction's ruleset goes before it."""
 
     kind = "design criteria"
-    climate_zone: Maybe[str] = NOT_GIVEN
-    ground_snow_load: Maybe[Pressure] = NOT_GIVEN
-    ultimate_wind_speed: Maybe[Speed] = NOT_GIVEN
-    wind_exposure: Maybe[str] = NOT_GIVEN
-    seismic_design_category: Maybe[str] = NOT_GIVEN
-    frost_depth: Maybe[Gap] = NOT_GIVEN
-    weathering: Maybe[str] = NOT_GIVEN
-    termites: Maybe[str] = NOT_GIVEN
-    winter_design_temperature: Maybe[Temperature] = NOT_GIVEN
+    climate_zone: Maybe[Annotated[str, BeforeValidator(_climate_zone)]] = NOT_GIVEN
+    ground_snow_load: Maybe[Annotated[Pressure, _between("0 psf", "700 psf", Pressure)]] = NOT_GIVEN
+    ultimate_wind_speed: Maybe[Annotated[Speed, _between("80 mph", "220 mph", Speed)]] = NOT_GIVEN
+    wind_exposure: Maybe[Literal["B", "C", "D"]] = NOT_GIVEN
+    seismic_design_category: Maybe[Category] = NOT_GIVEN
+    frost_depth: Maybe[Annotated[Length, _between("0 in", "150 in", Length)]] = NOT_GIVEN
+    weathering: Maybe[Literal["negligible", "moderate", "severe"]] = NOT_GIVEN
+    termites: Maybe[Termites] = NOT_GIVEN
+    winter_design_temperature: Maybe[Annotated[Temperature, _between("-80 F", "70 F", Temperature)]] = NOT_GIVEN
     ice_barrier: Maybe[bool] = NOT_GIVEN
 
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import PrivateAttr
+from pydantic import AfterValidator, PrivateAttr
 
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
@@ -77,6 +77,10 @@ class Dwelling(Record):
     asbestos_tested: Maybe[bool] = NOT_GIVEN
 
 
+def _on_one_line(name: str) -> str:
+    return " ".join(name.split())
+
+
 class Head(Record):
     """What is said of the project as a whole.
 
@@ -84,7 +88,7 @@ class Head(Record):
     """
 
     kind = "project"
-    project: str
+    project: Annotated[str, AfterValidator(_on_one_line)]
     jurisdiction: Maybe[str] = NOT_GIVEN
     applied_on: Maybe[date] = NOT_GIVEN
     address: str = ""

@@ -1,9 +1,12 @@
 """Stories, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.project.outline import closes
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
@@ -125,6 +128,12 @@ class CrawlGround(Record):
     cleared: Maybe[bool] = NOT_GIVEN
 
 
+def _above_zero(area: Area) -> Area:
+    if area.n <= 0:
+        raise ValueError(f"`{area}` cannot be; a room has a floor area above zero")
+    return area
+
+
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
@@ -142,8 +151,8 @@ class Space(Part):
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: tuple[Point, ...] = ()
-    area: Maybe[Area] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
+    area: Maybe[Annotated[Area, AfterValidator(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()

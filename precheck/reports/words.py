@@ -75,10 +75,14 @@ def full_message(finding: Finding) -> str:
 
 
 def limited(review: Review) -> str:
-    """Return the words that a ready job is so in some topics only, where the run was limited to them."""
-    if not review.topics or review.verdict != READY:
+    """Return the words that a ready job is so in some topics only, or without some plugins, where the run was limited."""
+    if review.verdict != READY:
         return ""
-    return f" in {' and '.join(review.topics) if len(review.topics) < MANY else f'{len(review.topics)} topics'} only"
+    return _part_of(review.topics, " in {} only", "topics") + _part_of(review.left_out, " without {}", "plugins")
+
+
+def _part_of(names: tuple[str, ...], form: str, many: str) -> str:
+    return form.format(" and ".join(names) if len(names) < MANY else f"{len(names)} {many}") if names else ""
 
 
 def accepted_line(finding: Finding) -> str:

@@ -1,11 +1,13 @@
 """Findings that the building department has accepted on a document: a variance, an approved alternate, a letter.
 
 They stand in a file beside the project. An accepted finding no longer stops the job, and every report still lists it
-with its document. A record that has run out, or that matches nothing, is told, so that the file stays true::
+with its document. A record that has run out, that matches nothing, or that accepts a better value than is now drawn is
+told, so that the file stays true::
 
     accepted:
       - rule: stairs.riser-height
         part: S1                      # the id of the part, what reports call it, or: project
+        value: 8 in                   # what was accepted, as the report gave it; a worse one is not; several as a list
         document: Variance V-2026-014
         by: Building official, Tamarack County
         until: 2026-12-31             # optional; without it the record holds until it is removed
@@ -38,6 +40,7 @@ class Acceptance(Record):
     part: str
     document: str
     by: str
+    value: Maybe[str | int | float | tuple[str, ...]] = NOT_GIVEN
     until: Maybe[date] = NOT_GIVEN
     project: Maybe[str] = NOT_GIVEN
     note: str = ""
@@ -54,6 +57,12 @@ class Acceptance(Record):
     def has_expired(self, today: date) -> bool:
         """Return whether the last day of the record is past."""
         return not is_missing(self.until) and self.until < today
+
+    @property
+    def values(self) -> tuple[str, ...]:
+        """The values that were accepted, as they are written."""
+        given = () if is_missing(self.value) else self.value
+        return given if isinstance(given, tuple) else (str(given),)
 
     @property
     def text(self) -> str:
@@ -97,6 +106,11 @@ def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -
     about = {label, part_id} if part_id is not None else {label, PROJECT}
     is_named = record.part in about or spelling.today(record.part) in about
     return is_named and spelling.name(record.rule, (rule_name,)) is not None
+
+
+def several(record: Acceptance, labels: list[str]) -> RecordNotice:
+    """Return the word that `record` names a part of which several things are found, so that it accepts none of them."""
+    return RecordNotice(record, f"names several findings; write which it accepts as `part:`: {', or '.join(labels)}")
 
 
 def expired(record: Acceptance) -> RecordNotice:

@@ -12,7 +12,7 @@ from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.source import Problem, Unusable
 from precheck.rules.line import Line, line, shown, to_show
-from precheck.rules.plugins import Failure, Plugins
+from precheck.rules.plugins import Plugins
 from precheck.rules.rule import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
 from precheck.rulesets.limit import WORKS, Limit
@@ -128,7 +128,7 @@ def chosen_rules(code: AdoptedCode, plugins: Plugins, topics: frozenset[str] = f
     """Return the rules of `topics`, or all where none is named; worked out once for all projects under one code."""
     offered = rules_of(code, plugins)
     rules = tuple(rule for rule in offered if (not topics or rule.topic in topics) and not _is_foreign(rule, code))
-    return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins.failures, topics)))
+    return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins, topics)))
 
 
 def _is_foreign(rule: Rule, code: AdoptedCode) -> bool:
@@ -136,13 +136,15 @@ def _is_foreign(rule: Rule, code: AdoptedCode) -> bool:
     return rule.name in code.lacks or rule.topic in code.lacks
 
 
-def _not_checked(
-    code: AdoptedCode, rules: Iterable[Rule], failures: Iterable[Failure], wanted: frozenset[str]
-) -> Iterator[str]:
+def _not_checked(code: AdoptedCode, rules: Iterable[Rule], plugins: Plugins, wanted: frozenset[str]) -> Iterator[str]:
     read = {name for rule in rules for name in rule.limit_names}
     left_out = sorted({rule.topic for rule in rules if wanted and rule.topic not in wanted})
     if left_out:
         yield f"left out of this run: {', '.join(left_out)}"
+    if plugins.left_out:
+        yield f"plugins left out of this run: {', '.join(plugins.left_out)}"
+    for old, new in plugins.replaced.items():
+        yield f"rule {old}: {new} runs in its place"
     for rule in rules:
         if (not wanted or rule.topic in wanted) and _is_foreign(rule, code):
             yield f"rule {rule.name}: {code.edition} has nothing like it"
@@ -150,4 +152,3 @@ def _not_checked(
         if name not in read and limit.value is not None and not name.startswith(CRITERIA):
             yield f"{limit.name}: {limit.measures} ({limit.citation})"
     yield from map(str, code.not_checked)
-    yield from (f"plugin {f.plugin}: not loaded ({f.why})" for f in failures)

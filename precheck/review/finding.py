@@ -12,7 +12,6 @@ from precheck.checks import Check, Look, Outcome
 from precheck.files.source import Place
 from precheck.project import Exclusion, Project
 from precheck.review.accepted import Acceptance, RecordNotice
-from precheck.rules.plugins import Failure
 from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.limit import Limit
@@ -98,7 +97,7 @@ class Review:
     code: AdoptedCode
     findings: tuple[Finding, ...]
     not_checked: tuple[str, ...]
-    failures: tuple[Failure, ...] = ()
+    left_out: tuple[str, ...] = ()  # plugins that the person left out of the run
     strict: bool = False
     record_notices: tuple[RecordNotice, ...] = ()
     topics: tuple[str, ...] = ()  # to which the run was limited

@@ -8,7 +8,7 @@ from datetime import date
 from time import perf_counter
 from typing import Any
 
-from precheck.checks import Check, Outcome, does_not_apply, unsettled
+from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported
 from precheck.files.missing import is_missing
 from precheck.project import Project
@@ -16,16 +16,19 @@ from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
+from precheck.review.loading import missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
+from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import TooLongError, Watch
-from precheck.rulesets import AdoptedCode
+from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import Limit
 from precheck.survey import House
 from precheck.survey.house import Candidate
 
+_PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
 
 
@@ -45,12 +48,13 @@ def review(
     wanted = frozenset(topics)
     chosen = chosen_rules(code, plugins, wanted)
     findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
+    findings += missing_plugins(project, plugins)
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
-        project, code, tuple(settled), chosen.not_checked, plugins.failures, strict, told, tuple(sorted(wanted)), slow,
+        project, code, tuple(settled), chosen.not_checked, plugins.left_out, strict, told, tuple(sorted(wanted)), slow,
         works_of(settled, house, code, wanted),
     )  # fmt: skip
 
@@ -61,7 +65,7 @@ def _timed(
     """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
-    with Watch() as watch:
+    with Watch() as watch, prints_aside():
         for rule in rules:
             watch.start()
             began = watch.began
@@ -90,7 +94,9 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
         limits, undefined = _limits(signature, code)
-    except (Exception, SystemExit) as error:
+    except _PASSED_ON:
+        raise
+    except BaseException as error:
         yield _erred(rule, house.project, (), error)
         return
     if undefined:
@@ -115,8 +121,12 @@ def _one(
         designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
         check = designed or open_limit or rule.function(subject, *extra)
         outcome = check.outcome
-    except (Exception, SystemExit) as error:  # the rule is at fault, whatever it raised; the run goes on and names it
-        return _erred(rule, subject, limits, error)
+    except _PASSED_ON:
+        raise
+    except BaseException as error:  # the rule is at fault, whatever it raised; the run goes on and names it
+        if (left_open := _left_open(limits, error)) is None:
+            return _erred(rule, subject, limits, error)
+        check, outcome = left_open, left_open.outcome
     if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
         outcome = as_reported(outcome, may_remain=True)
     return Finding(rule, subject, check, outcome, limits)
@@ -127,6 +137,21 @@ def _designed(subject: Any) -> Check | None:
     designers = (getattr(part, "designed_by", None) for part in (subject, getattr(subject, "owner", None)))
     designer = next((one for one in designers if one is not None and not is_missing(one)), None)
     return None if designer is None else does_not_apply(f"designed by {designer}")
+
+
+def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | None:
+    """Return what to say where a rule could not work with a limit that a place has deleted, or has yet to set.
+
+    A place may lawfully do either with every limit. What then holds of the rest is for the official to say: never a pass,
+    and no failure of the check.
+    """
+    if not isinstance(error, TypeError | AttributeError):
+        return None
+    unset = [limit.value for limit in limits if is_missing(limit.value) and not limit.name.startswith(CRITERIA)]
+    if unset:
+        return not_shown(*unset)
+    void = [f"{limit.measures} ({limit.why_void})" for limit in limits if limit.value is None]
+    return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
@@ -144,5 +169,5 @@ def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names:
 
 def _erred(rule: Rule, subject: Any, limits: tuple[Limit[Any], ...], error: BaseException) -> Finding:
     last = traceback.extract_tb(error.__traceback__)[-1]
-    told = f"this check failed to run ({type(error).__name__}: {error}; in {last.name}, line {last.lineno})"
+    told = f"this check failed to run ({said_of(error)}; in {last.name}, line {last.lineno})"
     return Finding(rule, subject, does_not_apply(""), Outcome.ERROR, limits, told)

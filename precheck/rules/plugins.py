@@ -6,7 +6,7 @@ Three hooks, each called once, each returning plain records. The only importer o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from importlib.metadata import EntryPoint, entry_points
 from pathlib import Path
@@ -18,7 +18,8 @@ from precheck.files.record import key_of
 from precheck.project.project import Project
 from precheck.project.section import Section
 from precheck.rules.rule import Rule
-from precheck.rules.time_limit import TooLongError, Watch
+from precheck.rules.strangers import prints_aside, said_of
+from precheck.rules.time_limit import Watch
 
 __all__ = ["hookimpl"]
 
@@ -72,11 +73,17 @@ class Plugins:
 
     offers: tuple[Offer, ...] = ()
     failures: tuple[Failure, ...] = field(default=())
+    left_out: tuple[str, ...] = ()  # by the person who runs the check
 
     @cached_property
     def rules(self) -> tuple[Rule, ...]:
-        """All rules, in the order of the plugins' names."""
-        return tuple(rule for offer in self.offers for rule in offer.rules)
+        """All rules that run, in the order of the plugins' names; those that another replaces do not."""
+        return tuple(rule for offer in self.offers for rule in offer.rules if rule.name not in self.replaced)
+
+    @cached_property
+    def replaced(self) -> dict[str, str]:
+        """The rules that do not run, each with the name of the rule that runs in its place."""
+        return {rule.replaces: rule.name for offer in self.offers for rule in offer.rules if rule.replaces}
 
     @property
     def rulesets(self) -> tuple[Path, ...]:
@@ -92,30 +99,37 @@ class Plugins:
 def load_plugins(off: Iterable[str] = ()) -> Plugins:
     """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
     skipped = frozenset(off)
-    return collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+    found = collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+    return replace(found, left_out=tuple(sorted(skipped)))
 
 
 def registered() -> list[EntryPoint]:
-    """Return what installed distributions register as plugins, by name; none is imported."""
-    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name)
+    """Return what installed distributions register as plugins, our own first, then by name; none is imported.
+
+    Names are given in this order, so that no other plugin can take the name of a plugin, rule or section of ours.
+    """
+    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: (not _is_ours(entry), entry.name))
 
 
-_ITS_OWN = (Exception, SystemExit, TooLongError)  # whatever a stranger's plugin raises is its own failure, not ours
+def _is_ours(entry: EntryPoint) -> bool:
+    return entry.dist is not None and entry.dist.name == PROJECT_NAME
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
     offers: list[Offer] = []
     failures: list[Failure] = []
-    with Watch() as watch:
+    with Watch() as watch, prints_aside():
         for name, distribution, load in plugins:
             watch.start()
             try:
                 offer = _ask(load(), name, distribution)
                 _not_taken(offer, offers)
                 offers.append(offer)
-            except _ITS_OWN as error:
-                failures.append(Failure(name, distribution, f"{type(error).__name__}: {error}"))
+            except KeyboardInterrupt:
+                raise
+            except BaseException as error:  # whatever a stranger's plugin raises is its own failure, not ours
+                failures.append(Failure(name, distribution, said_of(error)))
     return Plugins(tuple(offers), tuple(failures))
 
 
@@ -127,25 +141,48 @@ def _ask(plugin: Any, name: str, distribution: str) -> Offer:
     manager.check_pending()
     answers: dict[str, tuple[Any, ...]] = {}
     for hook, kind in _RETURNS.items():
-        items = tuple(item for answer in getattr(manager.hook, hook)() for item in answer)
+        items = tuple(item for answer in _answers(manager, hook) for item in answer)
         strange = [item for item in items if not isinstance(item, kind)]
         if strange:
             raise TypeError(f"{hook} returned {strange[0]!r}, which is no {kind.__name__}")
         answers[hook.removeprefix("precheck_")] = items
     for rule in answers["rules"]:
         rule.signature  # noqa: B018  # a rule that is not written as rules are is refused here, by name
+    for folder in answers["rulesets"]:
+        if not folder.is_dir():
+            raise NotADirectoryError(f"precheck_rulesets returned {folder}, which is no folder")
     return Offer(name, distribution, **answers)
+
+
+def _answers(manager: pluggy.PluginManager, hook: str) -> list[Any]:
+    """Return what a plugin answers; None is no answer, which pluggy would leave out without a word."""
+    caller = getattr(manager.hook, hook)
+    found = caller()
+    if len(found) != len(caller.get_hookimpls()):
+        raise TypeError(f"{hook} returned None; return a list, which may be empty")
+    return list(found)
 
 
 _RETURNS: dict[str, type] = {"precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section}
 
 
 def _not_taken(offer: Offer, others: Iterable[Offer]) -> None:
+    if offer.plugin in {other.plugin for other in others}:
+        raise ValueError(f"the plugin name `{offer.plugin}` is taken; register it under another")
     taken = {rule.name: other.plugin for other in others for rule in other.rules}
     for name in (rule.name for rule in offer.rules):
         if name in taken:
-            raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; choose another")
+            mend = f'choose another, and write `replaces="{name}"` if it takes the place of that rule'
+            raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; {mend}")
         taken[name] = "the plugin itself"
+    replaced = {rule.replaces: rule.name for other in others for rule in other.rules}
+    for rule in offer.rules:
+        if rule.replaces and (rule.replaces not in taken or rule.replaces == rule.name):
+            raise ValueError(f"`{rule.name}` replaces `{rule.replaces}`, and there is no such rule to replace")
+        if rule.replaces and rule.replaces in replaced:
+            raise ValueError(
+                f"`{rule.replaces}` is replaced by {replaced[rule.replaces]} already; leave one of them out"
+            )
     keys = {section.key: other.plugin for other in others for section in other.sections}
     keys |= {key_of(Project, field): "the project file itself" for field in Project.model_fields}
     for section in offer.sections:

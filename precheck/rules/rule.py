@@ -93,13 +93,17 @@ class Signature:
 
 @dataclass(frozen=True)
 class Rule:
-    """One requirement in Python. `function` takes the subject, then the limits and the house where it asks for them."""
+    """One requirement in Python. `function` takes the subject, then the limits and the house where it asks for them.
+
+    `replaces` names the rule in whose place it runs.
+    """
 
     name: str
     function: Callable[..., Check]
     stage: Stage
     existing: Existing
     engineered: Engineered = field(default="must comply", kw_only=True)
+    replaces: str = field(default="", kw_only=True)
 
     @property
     def topic(self) -> str:
@@ -140,17 +144,22 @@ class Rule:
 
 
 def rule(
-    name: str, *, stage: Stage = "plan", existing: Existing = MAY_REMAIN, engineered: Engineered = "must comply"
+    name: str,
+    *,
+    stage: Stage = "plan",
+    existing: Existing = MAY_REMAIN,
+    engineered: Engineered = "must comply",
+    replaces: str = "",
 ) -> Callable[[Callable[..., Check]], Rule]:
     """Make a function a rule called `name`, such as ``stairs.riser-height``.
 
     `stage` is when a person looks at it; `existing` says whether a part that stands may remain as it is (the default) or
     must comply because of what the work makes of it; `engineered` says whether the prescriptive requirement is for a part,
-    too, that has its own design.
+    too, that has its own design. A rule of a plugin that `replaces` another, by name, runs in its place, and reports say so.
     """
 
     def made(function: Callable[..., Check]) -> Rule:
-        return Rule(name, function, stage, existing, engineered=engineered)
+        return Rule(name, function, stage, existing, engineered=engineered, replaces=replaces)
 
     return made
 

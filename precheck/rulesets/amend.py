@@ -5,27 +5,39 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from functools import partial
-from typing import Any, TypeVar
+from types import MappingProxyType
+from typing import Any, NamedTuple, TypeVar
 
 from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
+from precheck.files.record import read_record
 from precheck.files.source import Block, Place, Problem, Unusable
-from precheck.rulesets.common import known_names, refuse, tolerance_of, value_at, written_as
+from precheck.project import DesignCriteria
+from precheck.rulesets.common import as_yaml, known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.limit import Event, Limit, Sense, amended, deleted, same_kind
+from precheck.rulesets.limit import LOCAL, VOID, Event, Limit, Sense, amended, deleted, same_kind
+from precheck.rulesets.part_of_code import PartOfCode, part_of_code
+from precheck.rulesets.replacement import doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
 _BELONGS = {
-    "amend": ("was", "to", "tolerance"),
+    "amend": ("row", "was", "to", "new words", "meant", "tolerance"),
     "delete": ("was",),
     "add": ("value", "measures", "section", "force", "tolerance", "check"),
 }
-_ALWAYS = ("by", "from", "source", "note")
+_ALWAYS = ("by", "from", "until", "source", "note")
 T = TypeVar("T")
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
+
+
+class Parent(NamedTuple):
+    """What an adoption amends: its names of before, and its limits on the day of the adoption, looked up where needed."""
+
+    formerly: Mapping[str, str]
+    limits_then: Callable[[], Mapping[str, Limit[Any]]]
 
 
 def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
@@ -36,20 +48,35 @@ def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -
     if name not in limits:
         known = [n.partition(".")[2].replace("-", " ") for n in limits if n.startswith(f"{CRITERIA}.")]
         raise refuse(place, f"`{key}` is no design criterion of the edition{nearest(key, known) or known_names(known)}")
-    written = str(adoption.design_criteria[key])
+    written = _as_places_have_it(key, adoption.design_criteria[key], place)
     limits[name] = _checked(place, limits[name], written, Event("amended", written, adoption.by, place))
+
+
+def _as_places_have_it(key: str, written: Any, place: Place) -> str:
+    """Return a criterion as the code writes it, held to the words and the range that the title sheet is held to.
+
+    Raises `Unusable`.
+    """
+    field = next((name for name, of in DesignCriteria.model_fields.items() if of.alias == key), None)
+    if field is None or not isinstance(written, str) or written in (LOCAL, VOID, "required"):
+        return str(written)
+    at = (place.line - 1, place.column - 1)
+    alone = Block(at, place.file)
+    alone[key], alone.keys_at[key] = written, at
+    found = getattr(read_record(DesignCriteria, alone), field)
+    return found if isinstance(found, str) else written
 
 
 def act_on(
     amendment: Amendment,
     limits: dict[str, Limit[Any]],
     requirements: dict[str, Requirement],
-    formerly: Mapping[str, str],
-    renamed: list[Problem],
+    parent: Parent,
+    told: list[Problem],
 ) -> None:
     """Do in `limits` (and, for what is added with its check, in `requirements`) what `amendment` says.
 
-    A limit may be named as it was `formerly`; `renamed` is told so. Raises `Unusable`.
+    A limit may be named as it was formerly; that, and what the `parent` changed since, is `told`. Raises `Unusable`.
     """
     named = [(verb, getattr(amendment, verb)) for verb in ("amend", "delete", "add")]
     given = [(verb, name) for verb, name in named if not is_missing(name)]
@@ -60,10 +87,23 @@ def act_on(
     if verb == "add":
         limits[name] = _addition(amendment, name, limits, requirements)
         return
-    limit = limits[_name_of_today(name, limits, formerly, amendment.place_of(verb), renamed)]
+    if verb == "delete" and (part := part_of_code(name)) is not None:
+        limits.update(_deleted_under(part, amendment, limits))
+        return
+    limit = limits[_name_of_today(name, limits, parent.formerly, amendment.place_of(verb), told)]
     limits[limit.name] = _together(
-        partial(_was, amendment, limit, verb == "amend"), partial(_change, verb, amendment, limit)
+        partial(_was, amendment, limit, verb == "amend", parent, told), partial(_change, verb, amendment, limit)
     )
+
+
+def _deleted_under(part: PartOfCode, amendment: Amendment, limits: dict[str, Limit[Any]]) -> dict[str, Limit[Any]]:
+    """Return as deleted all limits of a section, chapter or topic. Raises `Unusable` where there is none."""
+    place = amendment.place_of("delete")
+    found = {name: limit for name, limit in limits.items() if part.holds(limit)}
+    if not found:
+        raise refuse(place, f"no limit stands under {part}; `precheck limits` gives the section of each")
+    event = Event("deleted", "deleted", amendment.by, place)
+    return {name: deleted(limit, event) for name, limit in found.items()}
 
 
 def _name_of_today(
@@ -124,18 +164,56 @@ def _sense(amendment: Amendment) -> Sense:
     return "" if is_missing(amendment.check) else amendment.check.comparison
 
 
-def _was(amendment: Amendment, limit: Limit[Any], needed: bool) -> Limit[Any]:
-    place = amendment.place_of("was")
+def _was(amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, told: list[Problem]) -> Limit[Any]:
+    """Hold `was` against the value in effect. What the parent changed since is `told`, and the amendment goes on to hold.
+
+    Raises `Unusable` where it was not the value on the day of the adoption either.
+    """
+    place, text = amendment.place_of("was"), _text_now(amendment, limit)
     if amendment.was is None:
         if needed:
-            raise refuse(place, f"`was` is not given; write `was: {limit.text}`, the value that is replaced")
+            raise refuse(place, f"`was` is not given; write `was: {text}`, the value that is replaced")
         return limit
-    was = value_at(place, amendment.was, limit.measures)
-    if was != limit.value and written_as(amendment.was) != limit.text:
-        origin = limit.history[-1]
-        wrong = f"`was: {written_as(amendment.was)}` does not match: the value in effect is {limit.text}"
-        raise refuse(place, f"{wrong} ({origin.source}, {origin.place}); write `was: {limit.text}`")
+    if _is_value(amendment, limit):
+        return limit
+    was, origin = written_as(amendment.was), limit.history[-1]
+    then = parent.limits_then().get(limit.name)
+    if then is None or not _is_value(amendment, then):
+        wrong = f"`was: {was}` does not match: the value in effect is {text} ({origin.source}, {origin.place})"
+        raise refuse(place, f"{wrong}; write `was: {text}`")
+    changed = f"{limit.name} was {was} when this was written; {origin.source} has made it {text} ({origin.place})"
+    told.append(Problem(place, f"{changed}. The amendment still holds: decide anew, and write `was: {text}`"))
     return limit
+
+
+def _is_value(amendment: Amendment, limit: Limit[Any]) -> bool:
+    """Return whether what the amendment says was there is what `limit` holds."""
+    was = value_at(amendment.place_of("was"), amendment.was, limit.measures)
+    return was == _cell(amendment, limit) or written_as(amendment.was) == _text_now(amendment, limit)
+
+
+def _rows_of(amendment: Amendment) -> tuple[str, ...]:
+    """Return the rows that lead to the one cell that is amended; none where the whole value is."""
+    if is_missing(amendment.row):
+        return ()
+    return (amendment.row,) if isinstance(amendment.row, str) else amendment.row
+
+
+def _cell(amendment: Amendment, limit: Limit[Any]) -> Any:
+    """Return what is amended: the value of `limit`, or the cell that `row` leads to. Raises `Unusable`."""
+    value = limit.value
+    for row in _rows_of(amendment):
+        if not isinstance(value, Mapping) or row not in value:
+            known = nearest(row, value) or known_names(value) if isinstance(value, Mapping) else "; leave `row` out"
+            raise refuse(amendment.place_of("row"), f"`{limit.name}` has no row `{row}`{known}")
+        value = value[row]
+    return value
+
+
+def _text_now(amendment: Amendment, limit: Limit[Any]) -> str:
+    """Return what is amended as a ruleset would write it."""
+    listed = isinstance(limit.value, Mapping | tuple)
+    return as_yaml(_cell(amendment, limit)) if _rows_of(amendment) or listed else limit.text
 
 
 def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
@@ -146,15 +224,32 @@ def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
         raise refuse(place, f"`to` is not given; write the new value of `{limit.name}`")
     to = amendment.place_of("to")
     changes = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
-    event = Event("amended", written_as(amendment.to), amendment.by, to)
-    return _checked(to, limit, amendment.to, event, **changes)
+    value, before = _not_below_zero(to, limit, amendment.to), _cell(amendment, limit)
+    found = doubts(to, limit, amendment.to, value, before, amendment.new_words, amendment.meant)
+    if problems := sorted(found):
+        raise Unusable(problems)
+    whole = _with_cell(limit.value, _rows_of(amendment), value)
+    text = as_yaml(whole) if _rows_of(amendment) else written_as(amendment.to)
+    return amended(limit, whole, Event("amended", text, amendment.by, to), **changes)
 
 
-def _checked(place: Place, limit: Limit[Any], to: Any, event: Event, **changes: Any) -> Limit[Any]:
+def _with_cell(table: Any, rows: tuple[str, ...], value: Any) -> Any:
+    """Return `table` with `value` in the cell to which `rows` lead."""
+    if not rows:
+        return value
+    return MappingProxyType({**table, rows[0]: _with_cell(table[rows[0]], rows[1:], value)})
+
+
+def _not_below_zero(place: Place, limit: Limit[Any], to: Any) -> Any:
     value = value_at(place, to, limit.measures)
     below = isinstance(to, str) and to.startswith("-") and isinstance(limit.value, Measure | int)
     if below and not isinstance(value, Temperature):
         raise refuse(place, f"`{to}` cannot be; write zero or more")
+    return value
+
+
+def _checked(place: Place, limit: Limit[Any], to: Any, event: Event) -> Limit[Any]:
+    value = _not_below_zero(place, limit, to)
     if not same_kind(value, limit.value):
         raise refuse(place, f"`{written_as(to)}` cannot replace `{limit.text}`; write a value of the same kind")
-    return amended(limit, to, event, **changes)
+    return amended(limit, value, event)

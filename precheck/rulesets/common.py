@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from precheck.files.missing import is_missing
@@ -40,6 +40,15 @@ def written_as(value: Any) -> str:
     if isinstance(value, dict):
         return ", ".join(f"{key}: {written_as(row)}" for key, row in value.items())
     return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+
+
+def as_yaml(value: Any) -> str:
+    """Return a value as a ruleset can write it on one line: `{zone 5: R-30, zone 6: R-38}`, `[a, b]`, `36 in`."""
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{row}: {as_yaml(cell)}" for row, cell in value.items()) + "}"
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(map(as_yaml, value))}]"
+    return "required" if value is True else "not required" if value is None else str(value)
 
 
 def known_names(names: Iterable[str]) -> str:

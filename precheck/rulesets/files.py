@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
+from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.rules.rule import MAY_REMAIN, Existing
 
@@ -98,17 +99,27 @@ class RulesetCase(Record):
 
 
 class Amendment(Record):
-    """One change by ordinance: exactly one of `amend`, `delete` and `add` names the limit."""
+    """One change by ordinance: exactly one of `amend`, `delete` and `add` names the limit.
+
+    `row` names the one row of a table, or the way to one cell of it, that is amended. `new_words` are words of a list that
+    no field of a project offers; `meant` says that a value ten times off the one in effect is no slip of the pen. What is
+    deleted may be a limit, or `section R302.13`, `chapter 11` or `topic energy` with all limits under it. `until` is the
+    last day on which the change holds.
+    """
 
     kind = "amendment"
     amend: Maybe[str] = NOT_GIVEN
     delete: Maybe[str] = NOT_GIVEN
     add: Maybe[str] = NOT_GIVEN
+    row: Maybe[str | tuple[str, ...]] = NOT_GIVEN
     was: Any = None
     to: Any = None
+    new_words: tuple[str, ...] = ()
+    meant: bool = False
     value: Any = None
     by: str
     from_: Maybe[date] = NOT_GIVEN
+    until: Maybe[date] = NOT_GIVEN
     section: str = ""
     measures: str = ""
     force: Literal["shall", "advise"] = "shall"
@@ -116,6 +127,20 @@ class Amendment(Record):
     source: str = ""
     note: str = ""
     check: Maybe[CheckBlock] = NOT_GIVEN
+
+    @property
+    def begins(self) -> date:
+        """The day from which it holds; the earliest day there is where it holds from the adoption on."""
+        return date.min if is_missing(self.from_) else self.from_
+
+    def holds(self, on: date | None) -> bool:
+        """Return whether the change is in effect on a day; without a day, after all that is known to take effect.
+
+        A change that ends counts without a day as long as its last day is not past.
+        """
+        if not is_missing(self.until) and self.until < (on or date.today()):  # noqa: DTZ011  # where the person sits
+            return False
+        return on is None or self.begins <= on
 
 
 class Adoption(Record):

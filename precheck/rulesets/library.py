@@ -10,11 +10,10 @@ from pathlib import Path
 from types import MappingProxyType
 
 from precheck.files import spelling
-from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import read_record
 from precheck.files.source import Block, Place, Problem, Unusable, read_file
-from precheck.rulesets.amend import act_on, set_criterion
+from precheck.rulesets.amend import Parent, act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.entry import Edition
 from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
@@ -110,7 +109,7 @@ class Library:
     def jurisdictions(self) -> dict[str, list[Path]]:
         """The adoption files of every jurisdiction by its folder name, oldest first."""
         found: dict[str, list[Path]] = {}
-        for path in self._files("jurisdictions", "*/*.yaml"):
+        for path in (*self._files("jurisdictions", "*/*.yaml"), *self._files("jurisdictions", "*/*.yml")):
             found.setdefault(path.parent.name, []).append(path)
         return {name: sorted(paths, key=lambda p: p.name) for name, paths in sorted(found.items())}
 
@@ -239,11 +238,12 @@ class _Fold:
     def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
         limits, renamed = dict(parent.limits), list[Problem]()
         requirements = {found.name: found for found in parent.requirements}
+        above = Parent(parent.formerly, partial(self._limits_then, adoption))
         for key in adoption.design_criteria:
             self._try(partial(set_criterion, adoption, key, limits))
-        for amendment in adoption.amendments:
-            if self.on is None or is_missing(amendment.from_) or amendment.from_ <= self.on:
-                self._try(partial(act_on, amendment, limits, requirements, parent.formerly, renamed))
+        for amendment in sorted(adoption.amendments, key=lambda one: one.begins):
+            if amendment.holds(self.on):
+                self._try(partial(act_on, amendment, limits, requirements, above, renamed))
         name = adoption.jurisdiction
         step = ChainLink(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
         added = tuple(requirements.values())
@@ -256,6 +256,13 @@ class _Fold:
             requirements=added,
             renamed=(*parent.renamed, *(adoption.block.renamed if adoption.block is not None else ()), *renamed),
         )
+
+    def _limits_then(self, adoption: Adoption) -> Table:
+        """Return the limits that `adoption` amended on the day from which it is in force; none where they do not resolve."""
+        try:
+            return _Fold(self.library, adoption.in_force).adopt(adoption.adopts, None).limits
+        except Unusable:
+            return frozen({})
 
     def _try(self, act: Callable[[], None]) -> None:
         try:

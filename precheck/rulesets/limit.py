@@ -118,9 +118,8 @@ Table = Mapping[str, Limit[Any]]
 WORKS = "works"  # the last part of the name of a limit that lists for which works a line is due
 
 
-def amended(limit: Limit[Any], text: str, event: Event, **changes: Any) -> Limit[Any]:
-    """Return `limit` with the value that `text` gives and `event` added to its history. Raises `NotationError`."""
-    value = value_of(text, limit.measures)
+def amended(limit: Limit[Any], value: Any, event: Event, **changes: Any) -> Limit[Any]:
+    """Return `limit` with `value`, which is of its kind, and `event` added to its history."""
     why = event.source if value is None else None
     return replace(
         limit, value=value, why_void=why, basis="local", source="", history=(*limit.history, event), **changes

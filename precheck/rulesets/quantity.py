@@ -64,6 +64,13 @@ def kinds_of_part() -> dict[str, type[Record]]:
 
 
 @cache
+def choices_of_parts() -> frozenset[str]:
+    """Return every word that some field of a project offers as a choice: what a list of a ruleset can be met by."""
+    fields = (field for model in kinds_of_part().values() for field in model.model_fields.values())
+    return frozenset(word for field in fields for word in _choices(field.annotation))
+
+
+@cache
 def _owners() -> dict[type[Record], list[type[Record]]]:
     """Return for each kind of record the kinds that hold it, the project aside."""
     owners: dict[type[Record], list[type[Record]]] = {}

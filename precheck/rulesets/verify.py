@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from precheck.files.missing import is_missing
@@ -65,7 +66,9 @@ def acts(found: Verified) -> Iterator[tuple[Amendment, Limit[object]]]:
 
 
 def _dates(adoption: Adoption) -> list[date]:
-    later = {amendment.from_ for amendment in adoption.amendments if not is_missing(amendment.from_)}
+    ends = {a.until for a in adoption.amendments if not is_missing(a.until)}
+    later = {a.from_ for a in adoption.amendments if not is_missing(a.from_)}
+    later |= ends | {day + timedelta(days=1) for day in ends}
     tried = {case.on for case in adoption.cases if not is_missing(case.on)}
     return sorted(day for day in {adoption.in_force, *later, *tried} if day >= adoption.in_force)
 
@@ -76,7 +79,11 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
     if folder.parent.name == "jurisdictions" and folder.name != slug(adoption.jurisdiction):
         what = f"the file stands in the folder `{folder.name}`, by which it is found"
         yield Problem(adoption.place_of("jurisdiction"), f"{what}; name the folder `{slug(adoption.jurisdiction)}`")
+    if _DATED.fullmatch(path.stem) and path.stem != str(adoption.in_force):
+        what = f"the file is called {path.name}, and `in force` says {adoption.in_force}"
+        yield Problem(adoption.place_of("in_force"), f"{what}; correct the one that is wrong")
     dated: list[tuple[Record, str, Maybe[date]]] = [(one, "from_", one.from_) for one in adoption.amendments]
+    dated += [(one, "until", one.until) for one in adoption.amendments]
     dated += [(case, "on", case.on) for case in adoption.cases]
     for record, key, day in dated:
         if not is_missing(day) and day < adoption.in_force:
@@ -107,6 +114,7 @@ def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, .
     return misplaced
 
 
+_DATED = re.compile(r"\d{4}-\d\d-\d\d")
 _HEAD = ("jurisdiction", "adopts", "in force", "by", "design criteria")
 
 

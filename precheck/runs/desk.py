@@ -104,7 +104,8 @@ class Desk:
             accepted = self._accepted_for(file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
-        found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, self.run.today)
+        today = self.run.today or self.run.on  # a run for a day is the same run on every day
+        found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, today)
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
             found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
         return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found

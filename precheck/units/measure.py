@@ -21,7 +21,13 @@ if TYPE_CHECKING:
 
 def exact(number: Exact) -> Exact:
     """Return `number` as an int where it is whole, because ints compare several times faster than fractions."""
-    return number.numerator if number.denominator == 1 else number
+    if number.denominator == 1:
+        return number.numerator
+    if not isinstance(
+        number, Fraction
+    ):  # such as what is missing, which gives itself for everything that is asked of it
+        raise TypeError(f"a measure has a number, not {number!r}")
+    return number
 
 
 class Measure:
@@ -168,7 +174,7 @@ class Length(Measure):
     def __mul__(self, factor: Exact | Length) -> Length | Area:
         if isinstance(factor, Length):
             return Area(self.n * factor.n)
-        return Length(self.n * factor)
+        return super().__mul__(factor)
 
 
 class Area(Measure):

@@ -220,3 +220,27 @@ def _loaded(*arguments: str) -> set[str]:
     )
     result = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, cwd=ROOT, check=True)
     return set(result.stderr.split())
+
+
+def test_a_report_is_not_written_over_what_it_is_made_from(tmp_path: Path) -> None:
+    plan = tmp_path / "p.yaml"
+    plan.write_text("project: P\njurisdiction: irc-2021\nspaces: [{id: a, phase: new}]\n")
+    accepted = tmp_path / "accepted.yaml"
+    accepted.write_text("accepted: []\n")
+    ruleset = tmp_path / "rs" / "jurisdictions" / "alder" / "2026-01-01.yaml"
+    ruleset.parent.mkdir(parents=True)
+    ruleset.write_text("jurisdiction: Alder\nadopts: irc-2021\nin force: 2026-01-01\nby: Code 1\n")
+    for output in (accepted, ruleset):
+        before = output.read_text()
+        found = precheck("check", str(plan), "--rulesets", str(tmp_path / "rs"), "--output", str(output))
+        assert found.returncode == 2
+        assert "is a file that the report is made from" in found.stderr
+        assert output.read_text() == before
+
+
+def test_many_problems_of_a_file_are_told_up_to_a_number(tmp_path: Path) -> None:
+    plan = tmp_path / "p.yaml"
+    plan.write_text("project: P\n" + "".join(f"key {number}: 1\n" for number in range(500)))
+    said = precheck("check", str(plan)).stderr.splitlines()
+    assert len(said) == 202
+    assert said[-2:] == ["and 300 more, which may go with these", "500 problems to mend first."]

@@ -33,6 +33,20 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- id: a\n  area: 240 ft", "`ft` in `240 ft` is not a unit of area"),
         ("spaces:\n- id: a\n  open sides: two", "open sides: `two` is not a count; write a whole number"),
         ("spaces:\n- id: a\n  open sides: -1", "open sides: `-1` cannot be; write 0 or more"),
+        ("spaces:\n- id: a\n  area: 0 sq ft", "area: `0 sq ft` cannot be; a room has a floor area above zero"),
+        (
+            "spaces:\n- id: a\n  outline: [[0 ft, 0 ft], [40 ft, 0 ft], [10 ft, 20 ft], [40 ft, 28 ft]]",
+            "p.yaml:4:3: outline: the side from corner 2 crosses the one from corner 4; write the corners in order",
+        ),
+        (
+            "spaces:\n- id: a\n  outline: [[0 ft, 0 ft], [40 ft, 0 ft], [20 ft, 0 ft]]",
+            "outline: the outline encloses nothing",
+        ),
+        ("spaces:\n- id: a\n  outline: [[0 ft, 0 ft], [40 ft, 0 ft]]", "an outline has three corners or more"),
+        ("design criteria: {seismic design category: D}", "write D0, D1 or D2"),
+        ("design criteria: {climate zone: 9Q}", "`9Q` is not a climate zone; write its number with its letter"),
+        ("design criteria: {ultimate wind speed: 300 mph}", "`300 mph` cannot be; places have 80 mph to 220 mph"),
+        ("design criteria: {wind exposure: Z}", "Write one of: B, C, D"),
         ("spaces:\n- id: a\n  detached: perhaps", "detached: `perhaps` is neither yes nor no; write yes or no"),
         (
             "spaces:\n- {id: a, rectangle: {at: [6 ft], width: 9 ft, depth: 9 ft}}",
@@ -98,3 +112,28 @@ def test_a_record_is_frozen():
 def test_a_name_is_only_ever_text(name):
     quoted = name.replace("'", "''")
     assert project(f"spaces:\n- id: '{quoted}'\n").spaces[0].id == name
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("seismic design category: SDC d-2", "D2"), ("seismic design category: d0", "D0"),
+        ("climate zone: zone 5a", "5A"), ("climate zone: Marine 4", "4C"), ("climate zone: 4 (Marine)", "4C"),
+        ("climate zone: '7'", "7"), ("wind exposure: c", "C"), ("weathering: Severe", "severe"),
+        ("termites: Moderate to heavy", "moderate to heavy"),
+    ],
+)  # fmt: skip
+def test_a_design_criterion_is_read_as_the_title_sheet_writes_it(written: str, read: str) -> None:
+    criteria = project(f"design criteria: {{{written}}}").design_criteria
+    assert getattr(criteria, written.partition(":")[0].replace(" ", "_")) == read
+
+
+def test_a_name_stands_on_one_line_and_holds_nothing_that_acts_on_a_screen() -> None:
+    found = project_from(read_text('project: "X\\n::error::pwned\\u202e\\e[2J"\n', "p.yaml"))
+    assert found.project == "X ::error::pwned\N{REPLACEMENT CHARACTER}\N{REPLACEMENT CHARACTER}[2J"
+
+
+def test_a_file_name_is_told_on_one_line() -> None:
+    with pytest.raises(Unusable) as refused:
+        project_from(read_text("projekt: x\n", "a\n::error::b.yaml"))
+    assert str(refused.value.problems[0]).startswith("a\\n::error::b.yaml:1:1: ")

@@ -293,7 +293,8 @@ def test_a_taken_rule_name_is_refused_and_named():
     assert "`demo.height` is taken by one" in plugins.failures[0].why
 
 
-def test_a_plugin_that_did_not_load_is_listed_as_not_checked():
+def test_a_plugin_that_did_not_load_is_an_error_of_the_run():
     plugins = collect([("bad", "bad-dist", _raises)])
     result = review(project_from(read_text(ROOMS, "p.yaml")), CODE, plugins)
-    assert "plugin bad: not loaded (RuntimeError: cannot be imported)" in result.not_checked
+    (error,) = [f.error for f in result.findings if f.rule.name == "plugins.loaded"]
+    assert "bad-dist: RuntimeError: cannot be imported" in error

@@ -1,0 +1,41 @@
+"""What did not load counts: a run that lacks rules which it should have had is never ready, and says so first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from precheck.checks import Check, Outcome, does_not_apply
+from precheck.files.source import Place
+from precheck.project import Project
+from precheck.review.finding import Finding
+from precheck.rules.plugins import Failure, Plugins
+from precheck.rules.rule import rule
+
+
+@dataclass(frozen=True)
+class UnloadedPlugin:
+    """A plugin that is installed and could not be used."""
+
+    failure: Failure
+    place: Place
+
+    @property
+    def label(self) -> str:
+        """What a report calls it."""
+        return f"plugin {self.failure.plugin}"
+
+
+@rule("plugins.loaded", stage="intake", existing="must comply")
+def loaded(plugin: UnloadedPlugin) -> Check:
+    """Every plugin that is installed loads, so that none of its checks is missing without a word."""
+    return does_not_apply(f"{plugin.label} did not load")
+
+
+def missing_plugins(project: Project, plugins: Plugins) -> Iterator[Finding]:
+    """Yield an error for each plugin that did not load: none of its checks ran."""
+    for failure in plugins.failures:
+        subject = UnloadedPlugin(failure, project.place)
+        told = f"not loaded, so none of its checks ran: {failure.distribution}: {failure.why}"
+        mend = f"mend it, or leave it out with --without {failure.plugin}"
+        yield Finding(loaded, subject, loaded.function(subject), Outcome.ERROR, (), f"{told}; {mend}")

@@ -1,0 +1,40 @@
+"""A section, chapter or topic of the code, as a place names it that deletes all of it."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+from precheck.rulesets.limit import Limit
+
+_NAMED = re.compile(r"(section|chapter|topic) +(\S+)", re.IGNORECASE)
+_SECTION = re.compile(r"(?:Table |Figure )?([A-Z]*)(\d+(?:\.\d+)*)")
+
+
+class PartOfCode(NamedTuple):
+    """A part of the code, of the kind ``section``, ``chapter`` or ``topic``, by its number or name."""
+
+    kind: str
+    name: str
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.name}"
+
+    def holds(self, limit: Limit[Any]) -> bool:
+        """Return whether `limit` stands in it with all that it cites; the rest of what it cites goes on to ask it."""
+        if self.kind == "topic":
+            return limit.name.partition(".")[0] == self.name
+        cited = [found for one in limit.section.split(", ") if (found := _SECTION.match(one))]
+        return bool(cited) and all(self._is_above(found) for found in cited)
+
+    def _is_above(self, cited: re.Match[str]) -> bool:
+        if self.kind == "chapter":
+            return cited[2].partition(".")[0][:-2] == self.name  # R302 stands in chapter 3, N1102 in 11
+        section = cited[1] + cited[2]
+        return section == self.name or section.startswith(f"{self.name}.")
+
+
+def part_of_code(named: str) -> PartOfCode | None:
+    """Return the part of the code that ``section R302.13``, ``chapter 11`` or ``topic energy`` names; else None."""
+    found = _NAMED.fullmatch(named.strip())
+    return PartOfCode(found[1].lower(), found[2]) if found else None
