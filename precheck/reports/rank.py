@@ -36,8 +36,10 @@ _FIRST_TURNS, _EARLY_TURNS = 5, 6  # topics up to fire separation are asked firs
 
 
 def rank_of(finding: Finding) -> tuple[bool, int, int]:
-    """Return the rank of a finding: what stops the job before what does not, then how early it is asked, then its topic."""
+    """Return the rank of a finding: what stops the job first, errors before all; then how early it is asked, and its topic."""
     turn = _TURN.get(finding.rule.topic, _OTHERS)
+    if finding.outcome is Outcome.ERROR:
+        return False, -1, turn
     return finding.outcome is Outcome.WARN, _asked(finding, turn), turn
 
 
