@@ -158,16 +158,7 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
         yield "    # ceiling:     # {height: 8 ft}, or what it is built of: {framing level: 97 in, layers: [1/2 in gypsum]}"
         yield "    sheets: [A1]"
-    if job.kind in BUILT:
-        yield "  - id: built"
-        yield f"    name: New {job.kind}"
-        yield "    phase: new"
-        yield f"    use: {BUILT[job.kind]}"
-        if job.kind == "detached building":
-            yield "    detached: yes"
-        yield "    story: ground"
-        yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
-        yield "    sheets: [A1]"
+    yield from _built(job)
     if job.garage_remains:
         yield "  - id: garage"
         yield "    name: Garage that remains"
@@ -186,6 +177,20 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    floor: attic-floor"
         yield "    sheets: [A1]"
     yield ""
+
+
+def _built(job: Job) -> Iterator[str]:
+    if job.kind not in BUILT:
+        return
+    yield "  - id: built"
+    yield f"    name: New {job.kind}"
+    yield "    phase: new"
+    yield f"    use: {BUILT[job.kind]}"
+    if job.kind == "detached building":
+        yield "    detached: yes"
+    yield "    story: ground"
+    yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
+    yield "    sheets: [A1]"
 
 
 def _room(job: Job) -> str:
