@@ -93,9 +93,7 @@ def _group(group: Group, items: list[Item], bold: Style, everything: bool) -> It
 
 
 def _wants(item: Item, everything: bool) -> str:
-    looked_for = ", ".join(dict.fromkeys(filter(None, map(words.show_on, item.findings))))
-    said = "; ".join(item.wants)
-    return f"{said}{f' [{looked_for}]' if looked_for else ''}{_waiting(item, everything)}"
+    return f"{'; '.join(item.wants)}{_waiting(item, everything)}"
 
 
 def _waiting(item: Item, everything: bool) -> str:

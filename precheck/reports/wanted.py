@@ -44,7 +44,21 @@ class Wanted:
         """Return the value's name, without `owner` where that is already said: ``self closing (yes or no)``."""
         name = Need(self.need.owner, self.need.key).text(owner)
         bare = _ANSWERED.sub(r"\1", name)
-        return f"{bare} (yes or no)" if self.need.yes_or_no or bare != name else name
+        asked = f"{bare} (yes or no)" if self.need.yes_or_no or bare != name else name
+        return f"{asked}{self._taken_by(name)}"
+
+    def _taken_by(self, name: str) -> str:
+        """Return for which line of a work it is asked, where the name does not say so, and on which sheet one looks for it."""
+        lines = [limit for f in self.findings for limit in f.limits if limit.takes is not None]
+        told = name.partition(" (")[0]
+        others = dict.fromkeys(
+            limit.measures for limit in lines if limit.measures not in name and told not in limit.measures
+        )
+        sheets = dict.fromkeys(
+            limit.takes.show_on for limit in lines if limit.takes is not None and limit.takes.show_on
+        )
+        for_what = f", for {' and '.join(others)}" if others else ""
+        return f"{for_what} [on the {', '.join(sheets)}]" if sheets else for_what
 
     @property
     def rules(self) -> tuple[str, ...]:
@@ -84,7 +98,7 @@ def requests_of(findings: Iterable[Finding], parts: dict[str, Part]) -> tuple[li
     """Return the requests to whoever draws, and those to the jurisdiction. `parts` are all parts by their labels."""
     lacked = _lacked(findings, parts)
     of_town = [Request(RULESET, (), (one,)) for one in lacked.pop(RULESET, {}).values()]
-    of_work = _apart(lacked, lambda one: isinstance(one.findings[0].rule, Line))
+    of_work = _apart(lacked, lambda one: all(isinstance(f.rule, Line) for f in one.findings))
     return [*_by_thing(of_work, parts, 1), *_merged(lacked, parts)], of_town
 
 

@@ -54,8 +54,10 @@ class Item:
     @property
     def sheets(self) -> tuple[str, ...]:
         """The sheets that show the parts, or on which one looks for what they lack."""
-        looked_for = tuple(dict.fromkeys(filter(None, map(words.show_on, self.findings))))
-        return looked_for or tuple(dict.fromkeys(sheet for part in self.parts for sheet in part.sheets))
+        looked_for = [words.show_on(finding) for finding in self.findings]
+        if all(looked_for):
+            return tuple(dict.fromkeys(looked_for))
+        return tuple(dict.fromkeys(sheet for part in self.parts for sheet in part.sheets))
 
     @property
     def wants(self) -> tuple[str, ...]:
