@@ -65,7 +65,8 @@ def comment_on(item: Item) -> str:
     if item.group is Group.ASK:
         return plain(item.gist)
     if item.group is Group.ADD:
-        return f"**{plain(item.label)}**: show {plain('; '.join(item.wants))}.{also}"
+        wanted = plain("; ".join(item.wants))
+        return f"**{plain(item.label)}**: show {wanted}.{also}" if item.part else f"Show {wanted}.{also}"
     finding = item.findings[0]
     told = "; ".join(words.lines_of(finding))
     fix = f" Revise: {plain('; '.join(item.remedies))}." if item.remedies else ""
