@@ -12,6 +12,7 @@ from datetime import date
 from types import MappingProxyType
 
 FORMER = {
+    "allowed by maker": "allowed by manufacturer",
     "bathtub": "tub",
     "centre": "center",
     "labelled": "labeled",
@@ -20,6 +21,7 @@ FORMER = {
     "metres": "meters",
     "millimetres": "millimeters",
     "centimetres": "centimeters",
+    "past ledger ends": "past ledger face",
     "sleeping room": "bedroom",
     "storey": "story",
     "storeys": "stories",
