@@ -4,6 +4,7 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.handrail import Handrail
+from precheck.project.lumber import Nominal
 from precheck.project.part import Count, Gap, Part, Side, Size
 from precheck.units import Force, Slope
 
@@ -13,6 +14,18 @@ class WalkedOn(Reference):
 
     __slots__ = ()
     kinds = ("space", "stair", "ramp", "door")
+
+
+class GuardPost(Record):
+    """A wood post of a guard; `above fixing` is from its upper fastener up to the top of the guard."""
+
+    kind = "guard post"
+    size: Maybe[Nominal] = NOT_GIVEN
+    species: Maybe[str] = NOT_GIVEN
+    grade: Maybe[str] = NOT_GIVEN
+    above_fixing: Maybe[Size] = NOT_GIVEN
+    wet: Maybe[bool] = NOT_GIVEN
+    incised: Maybe[bool] = NOT_GIVEN
 
 
 class GuardFixing(Record):
@@ -30,6 +43,7 @@ class GuardFixing(Record):
     wood_posts: Maybe[bool] = NOT_GIVEN
     post_size: Maybe[str] = NOT_GIVEN
     notched: Maybe[bool] = NOT_GIVEN
+    post: Maybe[GuardPost] = NOT_GIVEN
 
 
 class Guard(Part):

@@ -33,13 +33,26 @@ from precheck.survey.openings import (
     stretch_of,
     to_outline,
     wall_of,
+    width_along,
 )
+from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_outdoors
+from precheck.survey.sides import faces_out, is_exit, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
-from precheck.survey.way_out import WayOut, way_out
-from precheck.survey.works import NoWork, Work, Works
+from precheck.survey.way_out import WayOut, reached, way_out
+from precheck.survey.works import (
+    NoWork,
+    Work,
+    Works,
+    floor_of,
+    is_alone,
+    on_ground,
+    outside_walls,
+    rooms_of,
+    stated_of,
+    undrawn_walls,
+)
 
 __all__ = [
     "SHARED",
@@ -66,32 +79,44 @@ __all__ = [
     "equal_riser",
     "faces_out",
     "fact",
+    "floor_of",
     "floors_apart",
     "from_point",
     "gap_between",
     "in_one_plane",
+    "is_alone",
+    "is_exit",
     "is_outdoors",
+    "is_under",
     "largest",
     "leads_to",
     "line_of",
+    "on_ground",
     "outline_of",
+    "outlook_of",
+    "outside_walls",
     "part_of",
     "phase_of",
+    "reached",
     "rise_of",
     "risers_not_measured",
     "risers_of",
     "rooms_newly_served",
+    "rooms_of",
     "shared_riser",
     "stair_exemption",
     "stands_before",
+    "stated_of",
     "stated_risers",
     "stretch_of",
     "tallest_riser",
     "to_outline",
     "treads_not_measured",
+    "undrawn_walls",
     "units_of",
     "upper_space",
     "wall_of",
     "was_lived_on",
     "way_out",
+    "width_along",
 ]
