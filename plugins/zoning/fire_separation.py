@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.zoning.lines import FacingLine, OpeningsTowardLine
+from precheck_plugins.zoning.lot_lines import FacingLine, OpeningsTowardLine
 
 from precheck import (
     Area,

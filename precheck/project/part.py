@@ -8,7 +8,7 @@ from pydantic import AfterValidator, BeforeValidator
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Length, Measure
+from precheck.units import Force, Length, LineLoad, Measure, Pressure
 
 LONGEST_SIDE = Length.parse("1000 ft")
 OUTSIDE = "outside"
@@ -37,6 +37,14 @@ Size = Annotated[Length, AfterValidator(_possible)]
 """A length above zero."""
 Gap = Annotated[Length, AfterValidator(_not_negative)]
 """A length of zero or more."""
+Load = Annotated[Pressure, AfterValidator(_not_negative)]
+"""A load on an area of zero or more."""
+LineWeight = Annotated[LineLoad, AfterValidator(_not_negative)]
+"""A load along a member of zero or more."""
+Weight = Annotated[Force, AfterValidator(_not_negative)]
+"""A load at a point of zero or more."""
+Strength = Annotated[Pressure, AfterValidator(_possible)]
+"""What a material takes, above zero."""
 Level = Annotated[Length, AfterValidator(_in_reach)]
 """A height above (or, negative, below) the project's datum: the finished floor of the main story."""
 Point = tuple[Level, Level]
@@ -63,6 +71,20 @@ class Side(Reference):
 
     __slots__ = ()
     kinds = ("space", OUTSIDE)
+
+
+class WallId(Reference):
+    """The id of a wall."""
+
+    __slots__ = ()
+    kinds = ("wall",)
+
+
+class OpeningId(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
 
 
 class Part(Record):
@@ -147,6 +169,9 @@ __all__ = [
     "Layer",
     "LayerText",
     "Level",
+    "LineWeight",
+    "Load",
+    "OpeningId",
     "Part",
     "Phase",
     "Point",
@@ -154,5 +179,8 @@ __all__ = [
     "Size",
     "SpaceId",
     "StoryId",
+    "Strength",
+    "WallId",
+    "Weight",
     "thickness_of",
 ]

@@ -90,11 +90,13 @@ class Scope(Fact):
 
     @cached_property
     def new_house(self) -> bool | Missing:
-        """Whether the whole house is new: as stated, or told by something of it that stands today."""
-        dwelling = self.house.project.dwelling
+        """Whether the whole house is new: as stated or listed among the works, or told by something that stands today."""
+        dwelling, listed = self.house.project.dwelling, self.house.project.work
         stated = dwelling if is_missing(dwelling) else dwelling.new_house
         if not is_missing(stated):
             return stated
+        if listed:
+            return "new house" in listed
         parts = (p for p in self.house.project.parts if p.kind not in NO_WORK)
         stands = any(p.phase in ("existing", "altered", "removed") for p in parts)
         built = not is_missing(dwelling) and not is_missing(dwelling.year_built)
