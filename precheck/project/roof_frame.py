@@ -3,8 +3,9 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.framing import MemberId, Nominal, Plies
-from precheck.project.part import Count, Gap, Part, Size
+from precheck.project.carried import MemberId
+from precheck.project.lumber import Nominal, Plies
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
 from precheck.units import Force, Pressure, Slope, Speed
 
 
@@ -44,10 +45,12 @@ class Purlins(Record):
 class RoofFrame(Part):
     """Opposite rafters that meet at a ridge, and what holds them together and down.
 
-    `width` is outside to outside of the walls that bear the rafters; the loads are those of its rafters.
+    `width` is outside to outside of the walls that bear the rafters; the loads are those of its rafters. `spaces` are
+    those that it covers.
     """
 
     kind = "roof frame"
+    spaces: tuple[SpaceId, ...] = ()
     rafters: Maybe[MemberId] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
@@ -66,10 +69,15 @@ class RoofFrame(Part):
 
 
 class FramedOpening(Part):
-    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it."""
+    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it.
+
+    `header` and `trimmers` name the members that carry them, where the opening is wide.
+    """
 
     kind = "framed opening"
     through: Literal["floor", "ceiling", "roof"]
+    header: Maybe[MemberId] = NOT_GIVEN
+    trimmers: tuple[MemberId, ...] = ()
     header_span: Maybe[Size] = NOT_GIVEN
     header_plies: Maybe[Plies] = NOT_GIVEN
     trimmer_plies: Maybe[Plies] = NOT_GIVEN
@@ -98,10 +106,12 @@ class TrussDesign(Record):
 class Truss(Part):
     """Trusses: whether they are cut or loaded with more than they were made for, and the papers that go with them.
 
-    `spacing` and `bearing` are as the plans draw them. `ends held` is what keeps their ends from rolling.
+    `spacing` and `bearing` are as the plans draw them. `ends held` is what keeps their ends from rolling, `spaces` are
+    those that they cover.
     """
 
     kind = "truss"
+    spaces: tuple[SpaceId, ...] = ()
     slope: Maybe[Slope] = NOT_GIVEN
     spacing: Maybe[Size] = NOT_GIVEN
     bearing: Maybe[Size] = NOT_GIVEN

@@ -2,9 +2,11 @@
 
 from typing import Literal
 
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.framing import Nailing, Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
+from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.framing import Nailing
+from precheck.project.lumber import Nominal
+from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, SpaceId, WallId
+from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
 Carries = Literal[
@@ -108,24 +110,18 @@ class FireBlocks(Record):
     at_penetrations: Maybe[bool] = NOT_GIVEN
     material: Maybe[
         Literal[
-            "lumber", "two boards", "wood panel", "particleboard", "gypsum", "cement board", "mineral fiber", "foam"
+            "lumber",
+            "two boards",
+            "wood panel",
+            "particleboard",
+            "gypsum",
+            "cement board",
+            "mineral fiber",
+            "glass fiber",
+            "foam",
         ]
     ] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
-
-
-class WallRef(Reference):
-    """The id of a wall."""
-
-    __slots__ = ()
-    kinds = ("wall",)
-
-
-class OpeningRef(Reference):
-    """The id of a door or window."""
-
-    __slots__ = ()
-    kinds = ("door", "window")
 
 
 class Portal(Record):
@@ -144,14 +140,26 @@ class Portal(Record):
 class BracedPanel(Record):
     """One braced panel of a line: its near edge `at` from the start of the line, and its length along it.
 
-    `over` says what floor it stands on, `under it` what of that floor lies right below it.
+    `over` says what floor it stands on, or that an opening or nothing is below it; `under it` what of that floor lies
+    right below it.
     """
 
     kind = "braced panel"
     at: Maybe[Gap] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     offset: Maybe[Gap] = NOT_GIVEN
-    over: Maybe[Literal["joists across", "joists along", "slab", "foundation wall"]] = NOT_GIVEN
+    over: Maybe[
+        Literal[
+            "joists across",
+            "joists along",
+            "slab",
+            "foundation wall",
+            "cantilever",
+            "posts or piers",
+            "opening",
+            "nothing",
+        ]
+    ] = NOT_GIVEN
     under_it: Maybe[Literal["blocking", "rim joist", "joist", "blocks between joists", "nothing"]] = NOT_GIVEN
     block_spacing: Maybe[Size] = NOT_GIVEN
     opening_beside: Maybe[Size] = NOT_GIVEN
@@ -159,17 +167,22 @@ class BracedPanel(Record):
 
 
 class BracedLine(Part):
-    """A braced wall line: walls that together hold one story against wind and earthquake in one direction."""
+    """A braced wall line: walls that together hold one story against wind and earthquake in one direction.
+
+    `stories` are those of the whole house above ground, where they are not drawn. `horizontal joints` are those between
+    panels of its sheathing, which need blocking behind them.
+    """
 
     kind = "braced wall line"
-    walls: tuple[WallRef, ...] = ()
-    openings: tuple[OpeningRef, ...] = ()
+    walls: tuple[WallId, ...] = ()
+    openings: tuple[OpeningId, ...] = ()
     method: Maybe[Method] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     wall_height: Maybe[Size] = NOT_GIVEN
     to_next_line: Maybe[Size] = NOT_GIVEN
     lines: Maybe[Count] = NOT_GIVEN
     stories_above: Maybe[Count] = NOT_GIVEN
+    stories: Maybe[Count] = NOT_GIVEN
     eave_to_ridge: Maybe[Size] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
     panel_thickness: Maybe[Size] = NOT_GIVEN
@@ -178,6 +191,7 @@ class BracedLine(Part):
     end_hold_down: Maybe[Force] = NOT_GIVEN
     both_faces: Maybe[bool] = NOT_GIVEN
     gypsum_inside: Maybe[bool] = NOT_GIVEN
+    horizontal_joints: Maybe[Literal["none", "blocked", "unblocked"]] = NOT_GIVEN
     fully_sheathed: Maybe[bool] = NOT_GIVEN
     end_conditions: Maybe[Literal["return panel", "hold-down", "long end panel", "none"]] = NOT_GIVEN
     roof_gap: Maybe[Gap] = NOT_GIVEN
@@ -187,9 +201,10 @@ class BracedLine(Part):
 
 
 class FloorGuard(Part):
-    """What keeps fire from the underside of a framed floor, and what is under it."""
+    """What keeps fire from the underside of a framed floor, and what is under it; `underside: []` says that it is bare."""
 
     kind = "floor underside"
+    floor: Maybe[FloorId] = NOT_GIVEN
     joists: Maybe[Literal["lumber", "I-joist", "truss", "structural composite"]] = NOT_GIVEN
     joist_depth: Maybe[Size] = NOT_GIVEN
     underside: tuple[LayerText, ...] = ()
@@ -202,22 +217,31 @@ class FloorGuard(Part):
 
 
 class Wood(Part):
-    """Wood that is near earth, concrete or weather, and what keeps it from decay."""
+    """Wood that is near earth, concrete or weather, and what keeps it from decay.
+
+    `space` is the deck, carport or porch that it is of, `location` where a post stands; the earth under it may be covered
+    with a moisture barrier (`earth covered`).
+    """
 
     kind = "wood"
     where: Literal[
         "on foundation wall", "crawl space joists", "crawl space girder", "girder pocket", "furring below grade",
         "under outdoor topping", "in the ground", "post base", "outdoor support",
     ]  # fmt: skip
+    space: Maybe[SpaceId] = NOT_GIVEN
+    location: Maybe[Literal["outdoors", "basement", "crawl space"]] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
     ground_contact_treated: Maybe[bool] = NOT_GIVEN
     above_ground: Maybe[Level] = NOT_GIVEN
     above_slab: Maybe[Level] = NOT_GIVEN
+    earth_covered: Maybe[bool] = NOT_GIVEN
     air_space: Maybe[Gap] = NOT_GIVEN
     barrier: Maybe[bool] = NOT_GIVEN
     under_roof: Maybe[bool] = NOT_GIVEN
     cuts_treated: Maybe[bool] = NOT_GIVEN
-    fasteners: Maybe[Literal["hot-dip galvanized", "stainless", "silicon bronze", "copper", "plain steel"]] = NOT_GIVEN
+    fasteners: Maybe[
+        Literal["hot-dip galvanized", "mechanically galvanized", "stainless", "silicon bronze", "copper", "plain steel"]
+    ] = NOT_GIVEN
     bolts_at_least: Maybe[Size] = NOT_GIVEN
 
 

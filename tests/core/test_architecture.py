@@ -175,7 +175,7 @@ def test_every_limit_of_an_edition_says_its_basis_and_a_shall_says_its_section()
 
 def test_limits_are_declared_with_the_type_that_the_ruleset_gives():
     for rule in load_plugins().rules:
-        if rule.signature.limits is not None and not isinstance(rule, Line):  # whose only limit lists works
+        if rule.signature.limits is not None and not isinstance(rule, Line):  # whose one limit lists works
             assert all(
                 str(kind).startswith(("Limit[", "Settled[")) for kind in rule.signature.limits.__annotations__.values()
             ), rule.name
