@@ -50,6 +50,7 @@ ADDITIONS = (
     Addition("space", "(drain|vent|hot water|cold water)(?: pipe)?", "pipes", "PI", {"what": "{0}", "serves": "[{id}]"},
              ("size", "material")),
     Addition("heating", "ducts, and where they run", "duct runs", "DR", {}, ("where", "r value", "leakage tested")),
+    Addition("appliance", "gas pipe", "pipes", "PI", {"what": "gas"}, ("serves", "size")),
     Addition("space", "dryer duct", "dryer ducts", "DD", {"space": "{id}"}, ("length", "elbows 90", "discharges to")),
     Addition("space", "circuit that serves it", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
     Addition("space", "(bathroom|garage|small appliance|laundry) circuit", "circuits", "CI",
