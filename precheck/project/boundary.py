@@ -7,7 +7,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box
 from precheck.project.part import Count, Layer, LayerText, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
-from precheck.units import Area, Duration, Length
+from precheck.units import Area, Duration, Insulation, Length, Ratio
 
 STUDS = ("stud", "lumber", "framing")
 SOLID = ("concrete", "block", "cmu", "masonry", "stone", "brick")
@@ -135,5 +135,8 @@ class Hatch(Part):
     listed_for_separation: Maybe[bool] = NOT_GIVEN
     weatherstripped: Maybe[bool] = NOT_GIVEN
     insulated_like_surface: Maybe[bool] = NOT_GIVEN
+    average_r: Maybe[Insulation] = NOT_GIVEN
+    panel_r: Maybe[Insulation] = NOT_GIVEN
+    panel_share: Maybe[Ratio] = NOT_GIVEN
     loose_fill_beside: Maybe[bool] = NOT_GIVEN
     dam_for_loose_fill: Maybe[bool] = NOT_GIVEN

@@ -145,8 +145,8 @@ def _above_zero(area: Area) -> Area:
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood, `roofed` that
-    a roof is over a porch or deck.
+    `was` is what it was used for before the work, `was conditioned` that it was heated or cooled then; `addition` says that
+    it is built where no building stood, `roofed` that a roof is over a porch or deck.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -190,6 +190,7 @@ class Space(Part):
     vehicle_door_look_kept: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
+    was_conditioned: Maybe[bool] = NOT_GIVEN
     finished_since_built: Maybe[bool] = NOT_GIVEN
     built_with_permit: Maybe[bool] = NOT_GIVEN
     crawl_air: Maybe[CrawlAir] = NOT_GIVEN

@@ -14,7 +14,7 @@ from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.respelling import merged
 from precheck.files.source import Block, Unusable
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.review.chosen import rules_of
 from precheck.rules.plugins import Plugins
 from precheck.rulesets import Amendment, Library, RulesetCase, slug
