@@ -40,6 +40,8 @@ from precheck import (
 )
 
 ENDS = ("first", "second", "third", "fourth", "fifth", "sixth", "next")
+FOOTING_THICK_IN = 12.0
+"""How thick a footing is taken to be where none is drawn; its own weight counts."""
 SMALLEST_LB = 1.0
 """Uplift of less is the rounding of loads."""
 LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
@@ -146,9 +148,10 @@ def _foot(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force, soil, stands = held.force_lb(index, limit), limit.soil.value, held.member.role == "post"
     if force is None or soil is None or is_missing(soil):
         return "draw a footing under it" if stands else "draw a post under it, and under the post a footing"
-    side = footing(force, float(soil.n)).side_in
+    side = footing(force, float(soil.n), FOOTING_THICK_IN).side_in
     foot = "a footing" if stands else "a post and a footing"
-    return f"{foot} of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
+    size = f"{side:.0f} x {side:.0f} in or more, {FOOTING_THICK_IN:.0f} in thick"
+    return f"{foot} of {size}, for {force:,.0f} lb on soil of {soil}"
 
 
 class HoldDownLimits(DesignLimits):
