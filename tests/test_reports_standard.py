@@ -16,6 +16,7 @@ from precheck.files.source import Place, Problem, read_text
 from precheck.project import project_from
 from precheck.reports import FORMATS, renderer, streamed, words
 from precheck.reports.markdown import render as markdown
+from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.rules.plugins import Plugins, collect, load_plugins
@@ -114,11 +115,20 @@ def test_sarif_tells_of_broken_rules_and_of_what_was_not_checked() -> None:
 
 def test_a_fingerprint_stays_when_lines_move_and_differs_between_findings() -> None:
     results = sarif(reviewed())["runs"][0]["results"]
-    prints = [r["partialFingerprints"]["precheckFinding/v1"] for r in results]
+    prints = [r["partialFingerprints"]["precheckFinding/v2"] for r in results]
     assert len(set(prints)) == len(prints)
     moved = project_from(read_text("# one more line\n" + PROJECT, "plans/attic stair.yaml"))
     again = review(moved, reviewed().code, load_plugins(), ("stairs",))
-    assert {r["partialFingerprints"]["precheckFinding/v1"] for r in sarif(again)["runs"][0]["results"]} <= set(prints)
+    assert {r["partialFingerprints"]["precheckFinding/v2"] for r in sarif(again)["runs"][0]["results"]} <= set(prints)
+
+
+def test_two_files_with_the_same_findings_have_fingerprints_of_their_own() -> None:
+    one, other = (
+        {r["partialFingerprints"]["precheckFinding/v2"] for r in sarif(reviewed(file))["runs"][0]["results"]}
+        for file in ("plans/a.yaml", "plans/b.yaml")
+    )
+    assert len(one) == len(other) > 3
+    assert not one & other
 
 
 def test_a_file_outside_the_folder_of_the_run_has_an_absolute_address(tmp_path: Path) -> None:
@@ -196,10 +206,9 @@ def test_no_line_of_a_log_can_be_taken_for_a_command_of_the_project() -> None:
 def test_markdown_names_every_finding_that_needs_attention_and_shows_a_name_as_written() -> None:
     page = markdown([reviewed()])
     assert "## Attic \\& \\<stair\\> 100 %, ::error:: \\| \\*now\\*" in page
-    rows = [line for line in page.splitlines() if line.startswith("| ") and not line.startswith("| part |")]
-    wanted = sum(len(of(o)) for o in (Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN))
-    assert len(rows) == wanted
-    assert all(row.replace("\\|", "").count("|") == 6 for row in rows)
+    rows = [line for line in page.splitlines() if line.startswith("| ") and not line.startswith("| no. |")]
+    assert len(rows) == len(items_of(reviewed()))
+    assert all(row.replace("\\|", "").count("|") == 7 for row in rows)
 
 
 @pytest.mark.parametrize("name", FORMATS)

@@ -2,6 +2,7 @@
 
 import difflib
 import os
+import re
 import stat
 import time
 from collections.abc import Iterator
@@ -15,7 +16,8 @@ from hypothesis import strategies as st
 
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
-from precheck.cli.ask import Session, by_weight
+from precheck.cli.ask import Session
+from precheck.cli.start import KINDS, WITH_A_ROOM
 from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.files import atomic
@@ -24,10 +26,12 @@ from precheck.files.edit import with_value
 from precheck.files.missing import Need
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
-from precheck.questions.addition import ADDITIONS, BY_HAND, Addition
+from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
 from precheck.questions.answer import record_type
 from precheck.questions.question import Question, Questions
+from precheck.reports.order import in_turn
 from precheck.runs.desk import Desk, Run
+from precheck.survey import House, Works
 from precheck.units import Length
 
 MILL_LANE = (Path(__file__).parent / "data" / "mill-lane.yaml").read_text(encoding="utf-8")
@@ -176,7 +180,18 @@ def start(folder: Path, *answers: str) -> Result:
 
 
 def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_path: Path) -> None:
-    result = start(tmp_path, "Mill Lane", "irc-2021", "2026-03-02", "garage", "bedroom", "y", "y", "2", "y", "y")
+    result = start(
+        tmp_path,
+        "Mill Lane",
+        "irc-2021",
+        "2026-03-02",
+        "garage to room",
+        "bedroom",
+        "y",
+        "stair, attic storage",
+        "y",
+        "2",
+    )
     assert result.exit_code == 0, result.output
     project = read_project(tmp_path / "house.yaml")
     room = next(space for space in project.spaces if space.id == "new-room")
@@ -187,22 +202,24 @@ def test_start_writes_a_project_that_reads_well_and_says_what_was_answered(tmp_p
 
 
 def test_start_asks_again_for_what_it_cannot_take(tmp_path: Path) -> None:
-    result = start(tmp_path, "M", "Atlantis", "irc-2021", "soon", "2026-03-02", "nothing", "n", "0", "n", "n")
+    result = start(tmp_path, "M", "Atlantis", "irc-2021", "soon", "2026-03-02", "roof", "deck", "", "n", "0")
     assert result.exit_code == 0, result.output
     assert "`soon` is not a date" in result.output
     assert read_project(tmp_path / "house.yaml").project == "M"
 
 
 def test_start_takes_a_place_as_people_write_it_and_says_plainly_what_it_cannot_take(tmp_path: Path) -> None:
-    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage", "bedrom", "Master Bedroom", "n", "n", "three",
-               "41", "1", "n", "n"]  # fmt: skip
+    answers = ["  ", "M", "Linden Ford", "City of Linden Ford", "", "Garage conversion", "bedrom", "Master Bedroom", "n",
+               "bath, stairway", "Bath, Stairs", "n", "three", "41", "1"]  # fmt: skip
     result = start(tmp_path, *answers)
     assert result.exit_code == 0, result.output
     for told in ("write a few words", "`Linden Ford` is not one of them; did you mean `city-of-linden-ford`?",
                  "`bedrom` is not one of them; did you mean `bedroom`?", "`three` is no number from 0 to 40",
                  "`41` is no number"):  # fmt: skip
         assert told in result.output
-    assert read_project(tmp_path / "house.yaml").jurisdiction == "city-of-linden-ford"
+    project = read_project(tmp_path / "house.yaml")
+    assert project.jurisdiction == "city-of-linden-ford"
+    assert project.work == ("garage to room", "bath", "stair")
 
 
 def test_start_replaces_no_file(tmp_path: Path) -> None:
@@ -212,11 +229,21 @@ def test_start_replaces_no_file(tmp_path: Path) -> None:
     assert (tmp_path / "house.yaml").read_text(encoding="utf-8") == "mine"
 
 
-@pytest.mark.parametrize("converted", ["garage", "carport", "attic", ""])
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_work_that_a_start_is_told_is_the_work_that_a_check_understands(kind: str) -> None:
+    room = "office" if kind in WITH_A_ROOM else ""
+    project = project_from(read_text(project_text(Job("x", "irc-2021", "2026-03-02", kind, (), room)), "p.yaml"))
+    works = {work.kind for work in Works.of(House(project)).works}
+    assert kind in works
+    assert works - {kind} <= {"opening made", "new bedroom", "floor over slab"}
+
+
+@pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("rest", [False, True])
-def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(converted: str, rest: bool) -> None:
-    job = Job("x", "irc-2021", "2026-03-02", converted, "office" if converted else "", rest and converted == "garage",
-              rest, 2 * rest, rest, rest and converted != "attic")  # fmt: skip
+def test_every_start_gives_a_file_whose_commented_keys_are_keys_of_the_model(kind: str, rest: bool) -> None:
+    more = ("stair", "attic storage") if rest and kind != "attic to room" else ()
+    room = "office" if kind in WITH_A_ROOM else ""
+    job = Job("x", "irc-2021", "2026-03-02", kind, more, room, rest and kind == "garage to room", rest, 2 * rest)
     text = project_text(job)
     project = project_from(read_text(text, "p.yaml"))
     worked_on = (*project.spaces, *project.floors, *project.doors, *project.windows, *project.stairs)
@@ -273,8 +300,14 @@ def until(file: Path, wanted: str, *answers: str) -> Result:
     """Leave every question before that for `wanted`, and then give `answers`."""
     review = Desk(Run()).review(str(file))
     questions = Questions(review.project)
-    asked = [need for need, _ in by_weight(review) if questions.question(need)]
-    return ask(file, *([""] * [str(need) for need in asked].index(wanted)), *answers, "stop")
+    left: list[str] = []
+    for need, _ in in_turn(review):
+        if str(need) == wanted:
+            return ask(file, *left, *answers, "stop")
+        if question := questions.question(need):
+            whole = not question.fields or question.fields[0].required  # one Enter skips it
+            left += [""] * (1 if whole else len(question.fields))
+    raise AssertionError(f"{wanted} is not asked")
 
 
 def test_an_answer_goes_into_the_file_and_what_it_settled_is_told(small: Path) -> None:
@@ -335,7 +368,7 @@ def test_a_question_says_unit_example_and_why(small: Path) -> None:
 def test_stopping_keeps_what_was_answered_and_the_next_run_goes_on(small: Path) -> None:
     until(small, "sill height of window W1", "40 in")
     review = Desk(Run()).review(str(small))
-    assert "sill height of window W1" not in [str(need) for need, _ in by_weight(review)]
+    assert "sill height of window W1" not in [str(need) for need, _ in in_turn(review)]
     assert ask(small, "stop").exit_code == 0
 
 
@@ -346,15 +379,66 @@ def test_the_end_of_input_stops_like_ctrl_c_and_loses_nothing(small: Path) -> No
     assert "0 answers saved" in result.output
 
 
-def test_what_decides_most_is_asked_first_and_zoning_before_all(small: Path) -> None:
-    ranked = by_weight(Desk(Run()).review(str(small)))
-    zoning = [all(f.rule.topic != "zoning" for f in waiting) for _, waiting in ranked]
+def test_what_stops_a_job_is_asked_first_and_all_of_one_part_together(small: Path) -> None:
+    ranked = in_turn(Desk(Run()).review(str(small)))
+    zoning = [all(f.rule.topic not in ("zoning", "flood") for f in waiting) for _, waiting in ranked]
     assert zoning == sorted(zoning)
-    weights = [
-        sum(1 / len(f.check.needs) for f in waiting) for (_, waiting), late in zip(ranked, zoning, strict=True) if late
+    owners = [need.owner for need, _ in ranked if need.owner.startswith(("window", "space"))]
+    assert len(owners) > len(set(owners)) == sum(1 for n, one in enumerate(owners) if owners[:n][-1:] != [one])
+
+
+def test_of_a_window_its_outline_is_asked_before_its_areas(small: Path) -> None:
+    small.write_text(
+        SMALL.replace("    operation: casement\n    net clear opening: 24 in x 40 in\n", ""), encoding="utf-8"
+    )
+    keys = [
+        need.key.partition(" (")[0] for need, _ in in_turn(Desk(Run()).review(str(small))) if need.owner == "window W1"
     ]
-    assert weights == sorted(weights, reverse=True)
-    assert len(weights) > 3
+    wanted = ["operation", "net clear opening", "sill height"]
+    assert [key for key in keys if key in wanted] == wanted
+
+
+def test_where_a_file_shows_no_work_the_work_is_asked_before_all_else(small: Path) -> None:
+    small.write_text(SMALL.replace("phase: new", "phase: existing"), encoding="utf-8")
+    result = ask(small, "Garage conversion, bath", "stop")
+    assert "What is being done?" in result.output
+    assert read_project(small).work == ("garage to room", "bath")
+
+
+def test_an_answer_taken_back_is_out_of_the_file_and_asked_anew(small: Path) -> None:
+    result = until(small, "sill height of window W1", "46 in", "back", "40 in")
+    assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
+    assert result.output.count("window W1: sill height (line") == 2
+    assert "1 answer saved" in result.output
+
+
+def test_a_question_left_can_be_taken_up_again(small: Path) -> None:
+    result = until(small, "sill height of window W1", "", "back", "40 in")
+    assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
+    assert "1 answer saved" in result.output
+
+
+def test_after_fifteen_questions_it_shows_how_the_job_stands(small: Path) -> None:
+    result = ask(small, *[""] * 200)
+    shown = [match.start() for match in re.finditer("THE WORK, as read from the file", result.output)]
+    assert len(shown) >= 2
+    questions = re.findall(r"\(line \d+; for \d+ checks?\)", result.output[: shown[0]])
+    assert len(questions) == 15
+
+
+def test_no_door_between_two_rooms_is_offered_as_the_required_egress_door(small: Path) -> None:
+    rooms = SMALL.replace("windows:", "  - {id: hall, use: hall, phase: existing}\n  - {id: p, use: porch, phase: new}\n"
+                          "  - {id: g, use: garage, phase: existing}\n\nwindows:")  # fmt: skip
+    doors = "".join(
+        f"  - {{id: {name}, phase: new, between: [{sides}]{more}}}\n"
+        for name, sides, more in (
+            ("D1", "hall, bed", ""), ("D2", "hall, outside", ""), ("D3", "hall, p", ""), ("D4", "hall, g", ""),
+            ("D5", "g, outside", ", operation: vehicle"),
+        )
+    )  # fmt: skip
+    project = project_from(read_text(f"{rooms}\ndoors:\n{doors}", "p.yaml"))
+    offered = [choice.name for choice in choices_for(project, project, "required egress door")]
+    assert offered == ["D2", "D3"]
 
 
 def test_every_need_is_either_asked_or_named_to_be_added_by_hand(small: Path) -> None:
@@ -362,7 +446,7 @@ def test_every_need_is_either_asked_or_named_to_be_added_by_hand(small: Path) ->
     questions = Questions(review.project)
     result = ask(small)
     told = " ".join(result.output.split())
-    for need, _ in by_weight(review):
+    for need, _ in in_turn(review):
         assert questions.question(need) is not None or f"- {need}" in told
 
 

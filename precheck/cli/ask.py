@@ -1,4 +1,4 @@
-"""``precheck ask``: ask for exactly what is not shown, the most decisive first, and write each answer into the file."""
+"""``precheck ask``: ask for exactly what is not shown, part by part, and write each answer into the file."""
 
 from __future__ import annotations
 
@@ -20,12 +20,17 @@ from precheck.questions.answer import flow
 from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.changes import key_of
-from precheck.reports.text import wrapped
-from precheck.reports.worklist import FIRST_TOPIC
+from precheck.reports.first_screen import first_screen
+from precheck.reports.opening import verdict_line
+from precheck.reports.order import WORK, in_turn, told
+from precheck.reports.width import wrapped
+from precheck.reports.worklist import items_of
 from precheck.review.finding import Finding, Review
 from precheck.runs.desk import Desk, Run
 
-SKIP, STOP, WHY = "", "stop", "?"
+SKIP, STOP, BACK, WHY = "", "stop", "back", "?"
+BEFORE_A_REPORT = 15  # questions
+WHAT_WORK = "What is being done? As on the permit application, all of it"
 MOST_SETTLED = 6  # findings that one answer settles and that are told one by one
 
 
@@ -33,10 +38,11 @@ MOST_SETTLED = 6  # findings that one answer settles and that are told one by on
 @click.argument("project")
 @code_options
 def command(project: str, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...]) -> None:
-    """Ask for what PROJECT does not show, one question at a time, the most decisive first.
+    """Ask for what PROJECT does not show, one question at a time: the work first, then part by part.
 
     Each answer is checked and written into the file at once; comments and order stay. Press Enter to skip a
-    question, `stop` or Ctrl-C to quit, and run it again to go on.
+    question, `back` to take the last answer back, `stop` or Ctrl-C to quit. After 15 questions it shows how the
+    job stands and goes on.
     """
     session = Session(project, Desk(Run(ruleset, on.date() if on else None, folders)))
     session.run()
@@ -50,17 +56,18 @@ class Session:
         self.desk = desk
         self.left: set[tuple[str, str]] = set()
         self.answered = 0
+        self.asked = 0
         self.seen = b""
+        self.history: list[tuple[tuple[str, str], bytes | None]] = []  # what was asked, and the file before the answer
 
     def run(self) -> None:
         """Ask until nothing is left to ask or the person stops."""
         review = self._review()
-        _say(f"{review.project.project}: {words.verdict_line(review)}")
-        _say("Press Enter to skip, `?` to see why it is asked, `stop` or Ctrl-C to quit.")
+        _say(f"{review.project.project}: {verdict_line(review)}")
+        _say("Press Enter to skip, `?` to see why it is asked, `back` to answer the last one anew, `stop` to quit.")
         try:
             while (found := self._next(review)) is not None:
-                question, waiting = found
-                review = self._ask(question, waiting, review)
+                review = self._turn(*found, review)
         except (click.Abort, KeyboardInterrupt, _Stopped):
             click.echo("")
         self._close(review)
@@ -71,27 +78,55 @@ class Session:
 
     def _next(self, review: Review) -> tuple[Question, list[Finding]] | None:
         questions = Questions(review.project)
-        for need, waiting in by_weight(review):
+        for need, waiting in in_turn(review):
             question = questions.question(need)
             if question is not None and (need.owner, need.key) not in self.left:
                 return question, waiting
         return None
 
+    def _turn(self, question: Question, waiting: list[Finding], review: Review) -> Review:
+        """Ask one question; show how the job stands after so many of them."""
+        try:
+            review = self._ask(question, waiting, review)
+        except _Back:
+            return self._undone(review)
+        self.asked += 1
+        if self.asked % BEFORE_A_REPORT == 0:
+            _show(review)
+        return review
+
+    def _undone(self, review: Review) -> Review:
+        """Take the last answer back, so that it is asked anew."""
+        if not self.history:
+            click.echo("  There is no answer before this one.")
+            return review
+        key, before = self.history.pop()
+        self.left.discard(key)
+        if before is None:
+            return review
+        if Path(self.file).read_bytes() != self.seen:
+            click.echo("  The file changed in the meantime; change the answer in it.")
+            return self._review()
+        self._put(before.decode("utf-8-sig"), 1)
+        self.answered -= 1
+        return self._review()
+
     def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
         click.echo("")
         count = len(waiting)
         for line in wrapped(
-            f"{question.need} (line {question.line}; {count} check{' needs' if count == 1 else 's need'} it)"
+            f"{_asked(question)} (line {question.line}{f'; for {count} check' if count else ''}{'s' if count > 1 else ''})"
         ):
             click.echo(click.style(line, bold=True))
         answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
         if answer == SKIP:
             self.left.add((question.need.owner, question.need.key))
+            self.history.append(((question.need.owner, question.need.key), None))
             return review
         return self._write(question, answer, review)
 
     def _value(self, question: Question, waiting: list[Finding]) -> str:
-        click.echo(f"  {_hint(question)}")
+        _say(_hint(question), indent=2, hang=2)
         return _prompt(question.label, waiting)
 
     def _record(self, question: Question, waiting: list[Finding]) -> str:
@@ -99,8 +134,8 @@ class Session:
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
             _say(f"New entry under `{question.label}`: {harmless(', '.join(known))}.", indent=2)
-        whole = "; at the first one, to skip the whole entry" if question.fields[0].required else ""
-        click.echo(f"  Several values, one at a time. Press Enter to skip one{whole}.")
+        whole = "; at the first one, to skip them all" if question.fields[0].required else ""
+        _say(f"Several values, one at a time. Enter skips one{whole}.", indent=2)
         given: list[str] = []
         for field in question.fields:
             answer = _one_of(field, waiting)
@@ -122,12 +157,13 @@ class Session:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
                 click.echo(f"  Not accepted: {told}")
             return before
+        self.history.append(((question.need.owner, question.need.key), self.seen))
         self._put(text, question.line)
         after = self._review()
         self.answered += 1
         settled = settled_by(before, after)
         more = isinstance(question.path[-1], int) and settled  # of a list, such as the alarms, there may be more to add
-        if not more and any(need == question.need for need, _ in by_weight(after)):
+        if not more and any(need == question.need for need, _ in in_turn(after)):
             self.left.add((question.need.owner, question.need.key))
         _tell(settled)
         return after
@@ -146,12 +182,12 @@ class Session:
         click.echo("")
         click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} saved to {self.file}.")
         questions = Questions(review.project)
-        by_hand = [need for need, _ in by_weight(review) if questions.question(need) is None]
+        by_hand = [need for need, _ in in_turn(review) if questions.question(need) is None]
         if by_hand:
             click.echo("To add by hand, because one answer cannot say it:")
             for need in by_hand:
                 _by_hand(need, questions)
-        _say(words.verdict_line(review))
+        _show(review)
 
 
 def _by_hand(need: Need, questions: Questions) -> None:
@@ -169,30 +205,25 @@ def _say(text: str, indent: int = 0, hang: int = 0) -> None:
         click.echo(line)
 
 
+def _show(review: Review) -> None:
+    """Show how the job stands: the first screen of its report."""
+    click.echo("")
+    for line in first_screen(review, items_of(review)):
+        click.echo(harmless(line))
+
+
 class _Stopped(Exception):
     """The person asked to stop."""
 
 
-def by_weight(review: Review) -> list[tuple[Need, list[Finding]]]:
-    """Return each value that checks wait for with those checks: zoning first, then what decides the most."""
-    waiting: dict[Need, list[Finding]] = {}
-    for finding in review.findings:
-        if finding.outcome is Outcome.NOT_SHOWN and finding.accepted is None:
-            for need in finding.check.needs:
-                waiting.setdefault(need, []).append(finding)
-    return sorted(waiting.items(), key=lambda item: _weight(item[1]))
-
-
-def _weight(findings: list[Finding]) -> tuple[bool, float]:
-    """Return the rank: a check that waits for this value alone weighs more than one that waits for five."""
-    share = sum(1 / len(finding.check.needs) for finding in findings)
-    return all(finding.rule.topic != FIRST_TOPIC for finding in findings), -share
+class _Back(Exception):
+    """The person wants the last answer back."""
 
 
 def _one_of(field: Question, waiting: list[Finding]) -> str:
     """Ask for one value of a record until it is one that can be, or is left out."""
     while True:
-        click.echo(f"  {_hint(field)}")
+        _say(_hint(field), indent=2, hang=2)
         answer = _prompt(field.label, waiting)
         told = field.refused(answer) if answer != SKIP else ""
         if not told:
@@ -205,6 +236,8 @@ def _prompt(label: str, waiting: list[Finding]) -> str:
         answer = str(click.prompt(f"  {label}", default="", show_default=False)).strip()
         if answer == STOP:
             raise _Stopped
+        if answer == BACK:
+            raise _Back
         if answer != WHY:
             return answer
         for line in _why(waiting):
@@ -217,9 +250,16 @@ def _why(waiting: list[Finding]) -> Iterator[str]:
         yield from wrapped(f"- {words.label(finding)}: {finding.rule.summary}{sections}", indent=4, hang=2)
 
 
+def _asked(question: Question) -> str:
+    """Return what is asked: of which part, and the value; of the project as a whole the value says so by itself."""
+    if question.need == WORK:
+        return WHAT_WORK
+    return told(question.need)
+
+
 def _hint(question: Question) -> str:
     if question.choices and question.form != "yes or no":
-        listed = ", ".join(question.choices[:12])
+        listed = ", ".join(question.choices if question.need == WORK else question.choices[:12])
         return f"{question.form}: {listed}"
     example = "" if question.choices else question.example
     return f"{question.form}{f', e.g. {example}' if example else ''}"

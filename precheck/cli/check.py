@@ -32,6 +32,7 @@ _A_FILE = click.Path(dir_okay=False, path_type=Path)
 @click.option("--strict", is_flag=True, help="Treat items to ask or review as corrections.")
 @click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
 @click.option("--report", type=click.Choice(FORMATS), default="text", show_default=True, help="Format of the report.")
+@click.option("--all", "everything", is_flag=True, help="List too what is met, does not apply or is not checked.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
 @click.option("--output", type=_A_FILE, help="Write the report to this file.")
 @click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
@@ -47,6 +48,7 @@ def command(
     strict: bool,
     accepted: Path | None,
     report: str,
+    everything: bool,
     full: bool,
     output: Path | None,
     without: tuple[str, ...],
@@ -61,7 +63,7 @@ def command(
     files = project_files(projects)
     apart(output, [*files, *filter(None, (accepted, mapping, *map(beside, map(Path, files))))], folders)
     several = len(files) > 1
-    form = "lines" if report == "text" and several and not full else report
+    form = _form(report, several and not full, everything)
     day = on.date() if on else None
     run = Run(
         ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without,
@@ -70,13 +72,25 @@ def command(
     known_plugins(without)
     _known_topics(desk(run), topics)
     _ = desk(run).mapping if mapping else None  # refused once, not file by file
-    if not several and sys.stderr.isatty():
-        from precheck.cli.importing import drawn
-
-        desk(run).tick = drawn
+    _tick(desk(run), not several)
     if scheduler or (several and streamed(form)):
         sys.exit(_stream(files, run, jobs, scheduler, output))
     sys.exit(_at_once(files, desk(run), form, output))
+
+
+def _tick(here: Desk, alone: bool) -> None:
+    """Tell a person who waits for one file how far it is."""
+    if alone and sys.stderr.isatty():
+        from precheck.cli.importing import drawn
+
+        here.tick = drawn
+
+
+def _form(report: str, in_a_line: bool, everything: bool) -> str:
+    """Return the format that is made: text is a line each of several projects, and has everything where that is wanted."""
+    if report != "text":
+        return report
+    return "complete" if everything else "lines" if in_a_line else "text"
 
 
 def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
@@ -136,7 +150,7 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> in
 
 def _rendered(reviews: list[Review], form: str, output: Path | None) -> str | bytes:
     render = renderer(form)
-    if form != "text":
+    if form not in ("text", "complete"):
         made: str | bytes = render(reviews)
         return made
     styled = output is None and sys.stdout.isatty()

@@ -13,7 +13,7 @@ import click
 from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options
 from precheck.files.mistakes import nearest
 from precheck.reports import words
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.review.chosen import rules_of
 from precheck.rules.rule import STANDS_ASIDE, Rule
 from precheck.rulesets import AdoptedCode

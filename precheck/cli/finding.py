@@ -11,7 +11,7 @@ import click
 from precheck.checks.outcome import WorkStep
 from precheck.files.mistakes import nearest
 from precheck.reports import words
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.review.finding import Finding
 from precheck.runs.desk import Desk, Run
 

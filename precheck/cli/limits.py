@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
+import json
 from datetime import datetime
 from pathlib import Path
 
 import click
 
 from precheck.cli.setup import adopt, code_options, known_topics, library, load_plugins
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 
 
 @click.command(epilog="Example: precheck limits --ruleset 'Tamarack County' --topic escape")
 @code_options
 @click.option("--topic", "topics", multiple=True, help="List only this topic. May be given again.")
-def command(ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], topics: tuple[str, ...]) -> None:
+@click.option("--report", type=click.Choice(("text", "json")), default="text", show_default=True, help="Format.")
+def command(
+    ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], topics: tuple[str, ...], report: str
+) -> None:
     """List the limits in effect: value, section, and the act that last changed it."""
     code = adopt(library(load_plugins(), folders), ruleset, on)
     known_topics(topics, (name.partition(".")[0] for name in code.limits))
+    chosen = [limit for name, limit in code.limits.items() if not topics or name.partition(".")[0] in topics]
+    if report == "json":
+        from precheck.reports.limits import as_data
+
+        click.echo(json.dumps(as_data(code, chosen), indent=2, ensure_ascii=False))
+        return
     click.echo(
         f"{' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )
-    chosen = [limit for name, limit in code.limits.items() if not topics or name.partition(".")[0] in topics]
     for limit in sorted(chosen, key=lambda limit: limit.name):
         click.echo("\n".join(wrapped(f"{limit.name}: {limit.text}", hang=4)))
         force = "; good practice" if limit.advised else ""

@@ -9,7 +9,7 @@ import click
 
 from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import known_plugins
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.rules.plugins import Offer, load_plugins
 
 

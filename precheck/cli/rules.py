@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from precheck.cli.setup import known_topics, load_plugins
-from precheck.reports.text import WIDTH, wrapped
+from precheck.reports.width import WIDTH, wrapped
 
 
 @click.command(epilog="Example: precheck rules --topic stairs")

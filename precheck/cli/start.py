@@ -9,15 +9,25 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import folders_option
-from precheck.cli.starter import Job, project_text
+from precheck.cli.starter import MADE_OF, Job, project_text
 from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.rulesets import slug
 from precheck.runs.desk import Desk, Run
 
-CONVERTED = ("garage", "carport", "attic", "nothing")
+KINDS = (
+    "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
+    "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",
+    "wall removed", "opening made", "window replaced", "bath", "kitchen", "attic storage", "other work",
+)  # fmt: skip
+MORE = (
+    "bath", "kitchen", "laundry", "stair", "wall removed", "opening made", "opening closed", "overhead door closed",
+    "window replaced", "deck", "porch", "carport", "attic storage", "floor over slab", "roof changed",
+    "heating or cooling", "water heater", "wiring", "demolition",
+)  # fmt: skip
+WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
 MOST_WINDOWS = 40
 ROOMS = ("bedroom", "living room", "family room", "office", "storage")
 
@@ -26,7 +36,7 @@ ROOMS = ("bedroom", "living room", "family room", "office", "storage")
 @click.argument("output", type=click.Path(dir_okay=False, path_type=Path), default="house.yaml")
 @folders_option
 def command(output: Path, folders: tuple[Path, ...]) -> None:
-    """Ask a few questions and write a commented project file, OUTPUT (house.yaml unless named)."""
+    """Ask what kind of job it is and what is in it, and write a commented project file, OUTPUT (house.yaml unless named)."""
     from precheck.files.atomic import put
 
     if output.exists():
@@ -52,20 +62,24 @@ def _asked(folders: tuple[Path, ...]) -> Job:
         click.echo(line)
     where = click.prompt("Where", value_proc=lambda text: _place(places, text))
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
-    converted = _choice("What is being converted?", CONVERTED)
-    room = "" if converted == "nothing" else _choice("What does it become?", ROOMS)
-    remains = converted == "garage" and click.confirm("Does part of the garage stay a garage?", default=False)
+    for line in wrapped(f"What kind of job is it? {', '.join(KINDS)}", hang=2):
+        click.echo(line)
+    kind = click.prompt("Kind of job", value_proc=lambda text: _one_of(KINDS, text))
+    room = _choice("What does it become?", ROOMS) if kind in WITH_A_ROOM else ""
+    remains = kind == "garage to room" and click.confirm("Does part of the garage stay a garage?", default=False)
+    for line in wrapped(f"What else is in it? With commas, Enter for nothing: {', '.join(MORE)}", hang=2):
+        click.echo(line)
+    more = click.prompt("Also in it", default="", show_default=False, value_proc=_several)
     return Job(
         name=name,
         where=where,
         applied_on=applied,
-        converted="" if converted == "nothing" else converted,
+        kind=kind,
+        more=tuple(one for one in more if one != kind),
         room=room,
         garage_remains=remains,
         glass_door=click.confirm("Any new glass door to the outside?", default=False),
         windows=click.prompt("How many new or changed windows?", default=0, value_proc=_a_count),
-        stair=click.confirm("Any new or changed stair?", default=False),
-        storage=converted != "attic" and click.confirm("Will an attic get a floor for storage?", default=False),
     )
 
 
@@ -85,6 +99,13 @@ def _one_of(known: Iterable[str], text: str) -> str:
     if meant is None:
         raise click.BadParameter(f"`{text}` is not one of them{nearest(text.strip().lower(), known)}")
     return meant
+
+
+def _several(text: str) -> tuple[str, ...]:
+    """Return the works that a person names with commas between; none for nothing."""
+    if isinstance(text, tuple):
+        return text
+    return tuple(dict.fromkeys(_one_of(MORE, one) for one in text.split(",") if one.strip()))
 
 
 def _a_name(text: str) -> str:

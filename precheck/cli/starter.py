@@ -12,6 +12,17 @@ HEAD = """\
 """
 
 
+MADE_OF = {
+    "garage to room": "garage", "carport to room": "carport", "porch to room": "porch", "attic to room": "attic",
+    "basement to room": "storage", "storage to room": "storage",
+}  # fmt: skip
+"""What was there where a room is made; an unfinished basement is storage."""
+
+LEVELS = {"attic to room": "attic", "basement to room": "basement", "upper addition": "upper"}
+BUILT = {"deck": "deck", "porch": "porch", "carport": "carport", "garage": "garage", "detached building": "garage"}
+"""What is built that is no room, by what it is used as."""
+
+
 @dataclass(frozen=True)
 class Job:
     """What was answered at the start."""
@@ -19,13 +30,42 @@ class Job:
     name: str
     where: str
     applied_on: str
-    converted: str = ""
+    kind: str = ""
+    more: tuple[str, ...] = ()
     room: str = ""
     garage_remains: bool = False
     glass_door: bool = False
     windows: int = 0
-    stair: bool = False
-    storage: bool = False
+
+    @property
+    def converted(self) -> str:
+        """What was there of which a room is made; nothing where none is."""
+        return MADE_OF.get(self.kind, "")
+
+    @property
+    def has_room(self) -> bool:
+        """Whether the job makes a room."""
+        return bool(self.room)
+
+    @property
+    def is_new(self) -> bool:
+        """Whether the room or structure stands where nothing stood."""
+        return not self.converted
+
+    @property
+    def stair(self) -> bool:
+        """Whether a stair is in the job."""
+        return "stair" in (self.kind, *self.more)
+
+    @property
+    def storage(self) -> bool:
+        """Whether an attic gets a floor for storage."""
+        return "attic storage" in (self.kind, *self.more)
+
+    @property
+    def level(self) -> str:
+        """The story of the room."""
+        return LEVELS.get(self.kind, "ground")
 
 
 def project_text(job: Job) -> str:
@@ -37,10 +77,15 @@ def _lines(job: Job) -> Iterator[str]:
     yield f"{HEAD}project: {_text(job.name)}"
     yield f"jurisdiction: {_text(job.where)}"
     yield f"applied on: {job.applied_on}  # this date picks the code that is in force"
+    work = ", ".join(filter(None, (job.kind, *job.more)))
+    yield f"work: [{work}]  # as on the permit application; add what else is done"
+    yield "# not in this job:   # so that nobody asks, such as [{what: plumbing, why: the old bath stays}]"
     yield "# address:"
     yield "# scope:   # the work in a sentence or two"
     yield ""
     yield "dwelling:"
+    if job.kind == "new house":
+        yield "  new house: yes"
     yield "  # year built:"
     yield "  # sprinklered:   # yes or no"
     yield ""
@@ -58,27 +103,36 @@ def _lines(job: Job) -> Iterator[str]:
 
 def _stories(job: Job) -> Iterator[str]:
     yield "stories:  # lowest first"
-    yield "  - {id: ground, level: ground, phase: existing}"
-    if _upstairs(job):
+    new = "new" if job.kind == "new house" else "existing"
+    if job.level == "basement":
+        yield "  - {id: basement-level, level: basement, phase: altered}"
+    yield f"  - {{id: ground, level: ground, phase: {new}}}"
+    if job.level == "upper":
+        yield "  - {id: upper-level, level: upper, phase: new}"
+    if _attic(job):
         yield "  - {id: attic-level, level: attic, phase: altered}"
     yield ""
 
 
-def _upstairs(job: Job) -> bool:
-    return job.storage or job.converted == "attic"
+def _attic(job: Job) -> bool:
+    return job.storage or job.level == "attic"
 
 
 def _floors(job: Job) -> Iterator[str]:
     yield "floors:  # levels above (or, with a minus, below) the finished floor of the house"
-    yield "  - {id: house-floor, phase: existing, finished level: 0 in, sheets: [A2]}"
-    if job.converted in ("garage", "carport"):
+    if job.kind != "new house":
+        yield "  - {id: house-floor, phase: existing, finished level: 0 in, sheets: [A2]}"
+    if job.has_room and job.level != "attic":
         yield "  - id: new-floor"
         yield "    phase: new"
-        yield "    base: slab"
-        yield "    # base level:   # top of the slab, such as -8 in"
-        yield "    # layers:       # from the slab up, such as [1 1/2 in sleepers, 3/4 in plywood, 3/8 in oak]"
+        if job.converted in ("garage", "carport"):
+            yield "    base: slab"
+        else:
+            yield "    # base:         # slab or joists"
+        yield "    # base level:   # top of the slab or joists, such as -8 in"
+        yield "    # layers:       # from there up, such as [1 1/2 in sleepers, 3/4 in plywood, 3/8 in oak]"
         yield "    sheets: [A2]"
-    if _upstairs(job):
+    if _attic(job):
         yield "  - id: attic-floor"
         yield "    phase: new"
         yield "    base: joists"
@@ -90,18 +144,21 @@ def _floors(job: Job) -> Iterator[str]:
 
 def _spaces(job: Job) -> Iterator[str]:
     yield "spaces:"
-    yield "  - {id: house, name: The house as it is, phase: existing, use: hall, story: ground, floor: house-floor, sheets: [A1]}"
-    if job.converted:
+    if job.kind != "new house":
+        yield "  - {id: house, name: The house as it is, phase: existing, use: hall, story: ground, floor: house-floor, sheets: [A1]}"
+    if job.has_room:
         yield "  - id: new-room"
         yield f"    name: New {job.room}"
-        yield "    phase: altered"
+        yield f"    phase: {'new' if job.is_new else 'altered'}"
         yield f"    use: {job.room}"
-        yield f"    was: {job.converted}"
-        yield f"    story: {'attic-level' if job.converted == 'attic' else 'ground'}"
-        yield f"    floor: {'attic-floor' if job.converted == 'attic' else 'new-floor'}"
+        if job.converted:
+            yield f"    was: {job.converted}"
+        yield f"    story: {job.level if job.level == 'ground' else f'{job.level}-level'}"
+        yield f"    floor: {'attic-floor' if job.level == 'attic' else 'new-floor'}"
         yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
         yield "    # ceiling:     # {height: 8 ft}, or what it is built of: {framing level: 97 in, layers: [1/2 in gypsum]}"
         yield "    sheets: [A1]"
+    yield from _built(job)
     if job.garage_remains:
         yield "  - id: garage"
         yield "    name: Garage that remains"
@@ -115,21 +172,37 @@ def _spaces(job: Job) -> Iterator[str]:
         yield "    name: Storage in the attic"
         yield "    phase: altered"
         yield "    use: attic"
+        yield "    attic storage: yes"
         yield "    story: attic-level"
         yield "    floor: attic-floor"
         yield "    sheets: [A1]"
     yield ""
 
 
+def _built(job: Job) -> Iterator[str]:
+    if job.kind not in BUILT:
+        return
+    yield "  - id: built"
+    yield f"    name: New {job.kind}"
+    yield "    phase: new"
+    yield f"    use: {BUILT[job.kind]}"
+    if job.kind == "detached building":
+        yield "    detached: yes"
+    yield "    story: ground"
+    yield "    # rectangle:   # for the plan: {at: [0 ft, 0 ft], width: 20 ft, depth: 14 ft}"
+    yield "    sheets: [A1]"
+
+
 def _room(job: Job) -> str:
-    return "new-room" if job.converted else "house"
+    return "new-room" if job.has_room else "house"
 
 
 def _doors(job: Job) -> Iterator[str]:
-    if not (job.converted or job.glass_door):
+    inside = job.has_room and job.kind != "new house"
+    if not (inside or job.glass_door):
         return
     yield "doors:"
-    if job.converted:
+    if inside:
         yield from _door("D1", f"[house, {_room(job)}]", "    # swings into:")
     if job.glass_door:
         yield from _door("D2", f"[{_room(job)}, outside]", "    construction: glass", "    # operation:   # side-hinged or sliding",
@@ -174,11 +247,12 @@ def _windows(job: Job) -> Iterator[str]:
 def _stairs(job: Job) -> Iterator[str]:
     if not job.stair:
         return
-    top = "attic" if job.storage else "new-room" if job.converted == "attic" else "outside"
+    foot = "new-room" if job.kind == "new house" else "house"
+    apart = job.level != "ground" and job.has_room
     yield "stairs:"
     yield "  - id: S1"
     yield "    phase: new"
-    yield f"    between: [house, {top}]"
+    yield f"    between: [{foot}, {'attic' if job.storage else 'new-room' if apart else 'outside'}]"
     yield "    # total rise:   # finished floor to finished floor"
     yield "    # risers:       # how many"
     yield "    # width:"

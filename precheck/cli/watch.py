@@ -11,9 +11,9 @@ import click
 
 from precheck.cli.setup import heeded, project_options
 from precheck.files.source import Unusable
-from precheck.reports import words
 from precheck.reports.changes import STANDS, TITLES, changes
-from precheck.reports.text import wrapped
+from precheck.reports.opening import verdict_line
+from precheck.reports.width import wrapped
 from precheck.review.finding import Review
 from precheck.runs.desk import Desk, Run
 
@@ -70,7 +70,7 @@ def watched(file: str, desk: Desk, turns: Iterator[None]) -> Iterator[str]:
             yield from _ended(started, "cannot be used yet; fix it and save again")
             continue
         yield from _told(before, review)
-        yield from _ended(started, words.verdict_line(review))
+        yield from _ended(started, verdict_line(review))
         before = review
 
 

@@ -12,7 +12,9 @@ from datetime import date
 from types import MappingProxyType
 
 FORMER = {
+    "allowed by maker": "allowed by manufacturer",
     "bathtub": "tub",
+    "bolts at least": "bolt diameter",
     "centre": "center",
     "labelled": "labeled",
     "labelled clearance": "labeled clearance",
@@ -20,12 +22,16 @@ FORMER = {
     "metres": "meters",
     "millimetres": "millimeters",
     "centimetres": "centimeters",
+    "past ledger ends": "past ledger face",
     "sleeping room": "bedroom",
     "storey": "story",
     "storeys": "stories",
     "works": "small works",
 }
 """Words of before, and those of today."""
+
+FORMER_RULES = {"zoning.distances-shown": "zoning.setbacks-shown"}
+"""Names of rules of before, which records of accepted findings may still use, and those of today."""
 
 SAME = {
     # rooms
@@ -67,6 +73,10 @@ SAME = {
     "window replacement": "window replaced", "windows replaced": "window replaced", "new stair": "stair",
     "stairs": "stair", "attic floored": "attic storage", "heat pump": "heating or cooling",
     "hvac": "heating or cooling", "mechanical": "heating or cooling", "electrical": "wiring", "re-roof": "roof changed",
+    "enclose carport": "carport to room", "enclosed porch": "porch to room", "finished basement": "basement to room",
+    "finish attic": "attic to room", "finished attic": "attic to room", "second floor addition": "upper addition",
+    "wall removal": "wall removed", "bearing wall removal": "wall removed", "load-bearing wall removed": "wall removed",
+    "load-bearing wall removal": "wall removed", "floor attic": "attic storage", "panel upgrade": "wiring",
     # the lot
     "back": "rear", "back yard": "rear", "backyard": "rear", "front yard": "front", "side yard": "side",
 }  # fmt: skip

@@ -182,6 +182,13 @@ class Slab(Part):
     concrete: Maybe[Concrete] = NOT_GIVEN
 
 
+class FootingUnder(Reference):
+    """The id of a footing."""
+
+    __slots__ = ()
+    kinds = ("footing",)
+
+
 class FoundationWall(Part):
     """A concrete or masonry wall between footing and framing. `fill_held` is earth on one side over the other.
 
@@ -209,6 +216,7 @@ class FoundationWall(Part):
     drainage_approved: Maybe[bool] = NOT_GIVEN
     concrete: Maybe[Concrete] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
+    footing: Maybe[FootingUnder] = NOT_GIVEN
 
 
 class RetainingWallId(Reference):

@@ -32,6 +32,7 @@ class GuardFixing(Record):
     """How a guard is fixed: the loads that it holds with its posts and their fixings, and the document that shows it.
 
     On a deck the posts are fixed `to joists` or blocking, and not to the rim alone; `notched` wood posts are cut there.
+    `post size` is their nominal size, such as 4x4.
     """
 
     kind = "fixing"
@@ -40,6 +41,7 @@ class GuardFixing(Record):
     document: Maybe[str] = NOT_GIVEN
     to_joists: Maybe[bool] = NOT_GIVEN
     wood_posts: Maybe[bool] = NOT_GIVEN
+    post_size: Maybe[str] = NOT_GIVEN
     notched: Maybe[bool] = NOT_GIVEN
     post: Maybe[GuardPost] = NOT_GIVEN
 
@@ -81,6 +83,7 @@ class Ramp(Part):
 
     kind = "ramp"
     between: tuple[Side, Side]
+    width: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     rise: Maybe[Size] = NOT_GIVEN
     run: Maybe[Size] = NOT_GIVEN

@@ -73,6 +73,20 @@ class Side(Reference):
     kinds = ("space", OUTSIDE)
 
 
+class WallId(Reference):
+    """The id of a wall."""
+
+    __slots__ = ()
+    kinds = ("wall",)
+
+
+class OpeningId(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
+
+
 class Part(Record):
     """A part of the house that a rule may be about; `drawn from` names the entity of a design file that it was read from."""
 
@@ -98,11 +112,22 @@ class Part(Record):
         return self.phase == "removed"
 
 
+_GYPSUM = re.compile(
+    r"\b(?:drywall|sheetrock|plasterboard|wallboard|gwb|gyp(?:\.|\b)(?: ?(?:board|bd)\b\.?)?)(?!\w)", re.IGNORECASE
+)
+_TYPE_X = re.compile(r"\bty(?:pe|p\.?)[ -]?x\b", re.IGNORECASE)
+
+
+def _by_one_name(material: str) -> str:
+    """Call gypsum board by one of its many names on plans."""
+    return _GYPSUM.sub("gypsum", material)
+
+
 class Layer(Record):
     """One layer of a wall, floor or ceiling, such as ``{material: gypsum, thickness: 1/2 in}``."""
 
     kind = "layer"
-    material: str
+    material: Annotated[str, AfterValidator(_by_one_name)]
     thickness: Maybe[Gap] = NOT_GIVEN
     type_x: Maybe[bool] = NOT_GIVEN
 
@@ -122,8 +147,8 @@ def _one_line_layer(value: Any) -> Any:
     if not match:
         raise ValueError(f"`{value}` is not a thickness and a material; write it like 1/2 in gypsum")
     material = match["material"].lower()
-    marked = {"type x": "yes"} if "type x" in material else {}
-    return {"material": " ".join(material.replace("type x", "").split()), "thickness": match["thickness"], **marked}
+    marked = {"type x": "yes"} if _TYPE_X.search(material) else {}
+    return {"material": " ".join(_TYPE_X.sub("", material).split()), "thickness": match["thickness"], **marked}
 
 
 LayerText = Annotated[Layer, BeforeValidator(_one_line_layer)]
@@ -146,6 +171,7 @@ __all__ = [
     "Level",
     "LineWeight",
     "Load",
+    "OpeningId",
     "Part",
     "Phase",
     "Point",
@@ -154,6 +180,7 @@ __all__ = [
     "SpaceId",
     "StoryId",
     "Strength",
+    "WallId",
     "Weight",
     "thickness_of",
 ]

@@ -4,15 +4,22 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.space import Rectangle
 from precheck.units import Area, Insulation, Length, Slope, Temperature
 
 
 class Fixture(Part):
-    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture."""
+    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture.
+
+    `standing surface` is how high one stands in a tub above the floor.
+    `replacement` says that it takes the place of another, on the same pipes.
+    """
 
     kind = "fixture"
     space: SpaceId
     what: Literal["toilet", "bidet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer"]
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    standing_surface: Maybe[Gap] = NOT_GIVEN
     to_wall: Maybe[Gap] = NOT_GIVEN
     to_next_fixture: Maybe[Gap] = NOT_GIVEN
     clear_in_front: Maybe[Gap] = NOT_GIVEN
@@ -23,6 +30,7 @@ class Fixture(Part):
     size_held_to: Maybe[Size] = NOT_GIVEN
     opening: Maybe[Size] = NOT_GIVEN
     replaces_tub: Maybe[bool] = NOT_GIVEN
+    replacement: Maybe[bool] = NOT_GIVEN
     valve_limit: Maybe[Temperature] = NOT_GIVEN
     door: Maybe[Literal["opens out", "opens in", "opens both ways", "sliding", "curtain", "none"]] = NOT_GIVEN
     site_built_floor: Maybe[bool] = NOT_GIVEN
@@ -31,10 +39,11 @@ class Fixture(Part):
 
 
 class Pipe(Part):
-    """A pipe: a drain, a supply, or the water service."""
+    """A pipe: a drain, a vent, a supply, the water service or fuel gas. `serves` lists the rooms whose fixtures it serves."""
 
     kind = "pipe"
-    what: Literal["drain", "hot water", "cold water", "water service", "refrigerant"]
+    what: Literal["drain", "vent", "hot water", "cold water", "water service", "refrigerant", "gas"]
+    serves: tuple[SpaceId, ...] = ()
     size: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     material: Maybe[Literal["copper", "plastic", "steel", "cast iron"]] = NOT_GIVEN
@@ -43,6 +52,7 @@ class Pipe(Part):
     shield_plates: Maybe[bool] = NOT_GIVEN
     depth: Maybe[Gap] = NOT_GIVEN
     insulation: Maybe[Insulation] = NOT_GIVEN
+    insulation_thickness: Maybe[Gap] = NOT_GIVEN
     outside_conditioned_space: Maybe[bool] = NOT_GIVEN
 
 

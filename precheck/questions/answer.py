@@ -26,14 +26,21 @@ EXAMPLES = {
     "width": "36 in",
     "least width": "9'-6\"",
     "depth": "36 in",
-    "middle": "[6 ft, 0 ft]",
+    "middle": "6 ft, 0 ft",
     "threshold height": "1/2 in",
     "finished level": "0 in",
     "base level": "-8 in",
     "slope": "1/4 in per ft",
-    "permits": "[building, electrical]",
+    "permits": "building, electrical",
 }
 """Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
+
+
+FORMS = {
+    "middle": "the middle of it in plan: from the left edge, then from the lower edge of the drawing",
+    "at": "where it is in plan: from the left edge, then from the lower edge of the drawing",
+}
+"""What an answer is where its kind alone does not tell a person."""
 
 
 def flow(answer: str) -> str:

@@ -18,13 +18,14 @@ from precheck.files.record import Record, key_of
 from precheck.files.source import Place
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
-from precheck.questions.answer import EXAMPLES, as_list, form_of, in_quotes, is_list, is_several, record_type
+from precheck.questions.answer import EXAMPLES, FORMS, as_list, form_of, in_quotes, is_list, is_several, record_type
 
 ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
 RULESET, CLIMATE = (
     "the jurisdiction's ruleset",
     "climate zone",
 )  # which the title sheet may state in the ruleset's place
+_SPOKEN = {"carried load": "carries of framing"}  # what a need calls a field whose own name does not say it
 _NOT_ASKED = ("note", "sheets", "drawn_from")  # of a new part: what no check wants
 Steps = tuple[str | int, ...]
 
@@ -86,6 +87,7 @@ class Questions:
             return None
         record, path = owner
         key = f"{CLIMATE} of design criteria" if need.owner == RULESET else plain_key(need.key)
+        key = _SPOKEN.get(key, key)
         if found := self._chosen(need, record, key) or self._added(need, record, key):
             return found
         for keys in _ways(type(record), key):
@@ -153,7 +155,7 @@ class Questions:
         fields = tuple(self._below(need, below, line)) if below is not None and depth == 0 else ()
         form, example, choices = form_of(kind, self.project)
         example = EXAMPLES.get(key, example)
-        form = "a tag that no other part has" if key == "id" else form
+        form = "a tag that no other part has" if key == "id" else FORMS.get(key, form)
         return Question(
             need, key, here, line, form, example, choices, fields, field.is_required(), several=is_several(kind)
         )

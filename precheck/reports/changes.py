@@ -10,6 +10,7 @@ from itertools import zip_longest
 from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.reports.groups import LABELS
+from precheck.reports.opening import verdict_line
 from precheck.reports.worklist import FIRST_TOPIC
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
@@ -107,7 +108,7 @@ def render(old: Review, new: Review) -> str:
 
 
 def _lines(old: Review, new: Review) -> Iterator[str]:
-    from precheck.reports.text import wrapped
+    from precheck.reports.width import wrapped
 
     found = changes(old, new)
     yield f"Old: {old.project.place.file}"
@@ -123,11 +124,11 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
             yield title
         yield from _by_part(mine)
     yield ""
-    yield from wrapped(f"The new revision: {words.verdict_line(new)}")
+    yield from wrapped(f"The new revision: {verdict_line(new)}")
 
 
 def _by_part(found: list[FindingChange]) -> Iterator[str]:
-    from precheck.reports.text import wrapped
+    from precheck.reports.width import wrapped
 
     for part in dict.fromkeys(change.part for change in found):
         yield f"  {part}"

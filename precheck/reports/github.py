@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from precheck.checks import Outcome
 from precheck.files.source import Place, Problem
 from precheck.reports import words
+from precheck.reports.opening import excluded, verdict_line, works_told
 from precheck.reports.uri import plain_path
 from precheck.review.finding import Finding, Review
 
@@ -23,7 +24,9 @@ def piece(review: Review) -> str:
     noted = [command for finding in review.findings for command in _commands(finding)]
     noted += [_command("warning", t.record.place, "accepted finding", str(t)) for t in review.record_notices]
     file = review.project.place.file
-    lines = [f"{file}: {words.verdict_line(review)}", f"Code: {words.code_line(review)}"]
+    lines = [f"{file}: {verdict_line(review)}", f"Code: {words.code_line(review)}"]
+    lines += [f"work: {one.name}: {one.counted}" for one in works_told(review)]
+    lines += [f"not in this job: {told}" for told in excluded(review)]
     lines += [partial] if (partial := words.partial_line(review)) else []
     lines += [f"not checked: {line}" for line in review.not_checked]
     return "".join(f"{line}\n" for line in (*noted, *map(_unread_as_command, lines)))

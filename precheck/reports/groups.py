@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable
 from enum import Enum
 from typing import NamedTuple
 
 from precheck.checks import Look, Outcome
-from precheck.review.finding import Finding, Review
+from precheck.review.finding import Finding
 
 
 class _Said(NamedTuple):
@@ -42,7 +40,7 @@ class Group(Enum):
     ASK = _Said(
         "ask",
         "Ask the building department",
-        "Set or decided locally. Ask before you submit.",
+        "Set or decided locally. Call before you submit, and note who answered and when.",
         "question for the building department",
         "questions for the building department",
     )
@@ -66,7 +64,7 @@ class Group(Enum):
         return self.value.lead
 
     def counted(self, count: int) -> str:
-        """Return how many findings it holds in words; nothing for none."""
+        """Return in words that it holds `count` things; nothing for none."""
         return f"{count} {self.value.one if count == 1 else self.value.many}" if count else ""
 
 
@@ -98,14 +96,3 @@ def group_of(finding: Finding) -> Group | None:
         return None
     asks = Look.OFFICIAL in finding.look
     return _OF_OUTCOME.get(finding.outcome, Group.ASK if asks else Group.REVIEW)
-
-
-def counts_of(review: Review) -> dict[Group, int]:
-    """Return how many findings of `review` are in each group."""
-    counted = Counter(group_of(finding) for finding in review.findings)
-    return {group: counted[group] for group in Group}
-
-
-def in_group(findings: Iterable[Finding], group: Group) -> list[Finding]:
-    """Return those of `findings` that are in `group`."""
-    return [finding for finding in findings if group_of(finding) is group]

@@ -15,6 +15,8 @@ from precheck.files.missing import is_missing
 from precheck.files.record import key_of
 from precheck.files.source import Place, Problem
 from precheck.reports import words
+from precheck.reports.groups import Group
+from precheck.reports.worklist import Item, items_of
 from precheck.review.accepted import Acceptance
 from precheck.review.finding import Finding, Review, WorkState
 from precheck.rulesets.limit import Limit
@@ -69,6 +71,8 @@ def as_data(review: Review) -> dict[str, Any]:
         },
         "verdict": review.verdict,
         "works": [_state_of(one) for one in review.works],
+        "not_in_this_job": [{"what": one.what, "why": one.why} for one in review.project.not_in_this_job],
+        "to_do": [_to_do(item) for item in items_of(review)],
         "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
         "accepted": {"count": len(review.accepted), "to_renew_or_remove": words.record_notices(review)},
         "findings": [_finding(finding) for finding in review.findings],
@@ -133,6 +137,18 @@ def _state_of(one: WorkState) -> dict[str, Any]:
             for line in one.lines
         ],
     }  # fmt: skip
+
+
+def _to_do(item: Item) -> dict[str, Any]:
+    """Return one thing to do, in the order and the words of the reports for people."""
+    return {
+        "number": item.number,
+        "group": item.group.key,
+        "about": item.label,
+        "parts": [part.id for part in item.parts],
+        "what": list(item.wants) if item.group is Group.ADD else [item.gist],
+        "rules": list(dict.fromkeys(finding.rule.name for finding in item.findings)),
+    }
 
 
 def _change(one: NewValue) -> dict[str, Any]:

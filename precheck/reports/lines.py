@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.files.source import Problem
-from precheck.reports import words
+from precheck.reports.opening import verdict_line
 from precheck.review.finding import Review
 
 
@@ -17,7 +17,7 @@ def render(reviews: list[Review]) -> str:
 def piece(review: Review) -> str:
     """Return the line of one project: file, code, verdict and counts."""
     partial = " (partial)" if review.code.partial else ""
-    return f"{review.project.place.file} [{review.code.name}{partial}] {words.verdict_line(review)}\n"
+    return f"{review.project.place.file} [{review.code.name}{partial}] {verdict_line(review)}\n"
 
 
 def refused(file: str, problems: Sequence[Problem]) -> str:

@@ -9,7 +9,7 @@ from precheck.checks import Outcome
 from precheck.files.source import Place
 from precheck.reports import words
 from precheck.reports.checked import Checked
-from precheck.reports.text import WIDTH, wrapped
+from precheck.reports.width import WIDTH, wrapped
 from precheck.review.finding import CORRECTIONS, READY
 
 _COLUMNS = {"fix": Outcome.FAIL, "not shown": Outcome.NOT_SHOWN, "review": Outcome.WARN, "error": Outcome.ERROR}

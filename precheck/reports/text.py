@@ -1,27 +1,33 @@
-"""The report for a terminal: what to do first, at most 80 columns, plain text that reads as well in a pipe."""
+"""The report for a terminal: what to do first, at most 80 columns, plain text that reads as well in a pipe.
+
+The first screen, 24 lines of it, holds the verdict, the works and the ten things to do first. All of them follow with what
+there is to say of each. What is met, does not apply or is not checked is counted; `complete` lists it.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from textwrap import fill
 
 from precheck.checks import Outcome
 from precheck.files.source import Problem
 from precheck.reports import words
-from precheck.reports.groups import Group, in_group
-from precheck.reports.worklist import in_work_order, items_of
+from precheck.reports.first_screen import first_screen
+from precheck.reports.groups import Group
+from precheck.reports.opening import excluded, outside, verdict_line
+from precheck.reports.width import WIDTH, wrapped
+from precheck.reports.worklist import Item, in_group, items_of
 from precheck.review.finding import Finding, Review
 from precheck.rulesets import Unchecked
 
-WIDTH = 80
 FEW = 3  # things that are named rather than counted
 Style = Callable[[str], str]
+Rest = Callable[[Review, Style], Iterator[str]]  # what the report counts and another one lists
 
 
-def render(review: Review, bold: Style = str) -> str:
-    """Return the report on one project; `bold` marks headings where the terminal can."""
-    return "\n".join(_lines(review, bold)) + "\n"
+def render(review: Review, bold: Style = str, rest: Rest | None = None) -> str:
+    """Return the report on one project; `bold` marks headings where the terminal can. `rest` tells everything."""
+    return "\n".join(_lines(review, bold, rest)) + "\n"
 
 
 def piece(review: Review) -> str:
@@ -41,29 +47,24 @@ def joined(pieces: Iterable[str]) -> Iterator[str]:
         yield f"\n{one}" if number else one
 
 
-def _lines(review: Review, bold: Style) -> Iterator[str]:
-    yield bold(review.project.project)
-    yield review.project.place.file
-    yield from wrapped(f"Code: {words.code_line(review)}", hang=6)
-    if partial := words.partial_line(review):
-        yield from wrapped(partial)
-    yield ""
-    yield from map(bold, wrapped(words.verdict_line(review)))
+def _lines(review: Review, bold: Style, rest: Rest | None) -> Iterator[str]:
+    items = items_of(review)
+    yield from first_screen(review, items, bold)
+    yield from _listed("NOT IN THIS JOB", excluded(review), bold)
     for group in Group:
-        if group is Group.ADD:
-            yield from _to_add(review, bold)
-        else:
-            found = in_work_order(in_group(review.findings, group))
-            yield from _numbered(group.title.upper(), found, bold)
-    yield from _numbered("ACCEPTED", list(review.accepted), bold)
+        yield from _group(group, in_group(items, group), bold, rest is not None)
+    yield from _accepted(review, bold)
     yield from _listed("ACCEPTED FINDINGS TO RENEW OR REMOVE", words.record_notices(review), bold)
-    yield ""
-    yield from wrapped(words.passed_line(review))
-    yield from _not_checked(review, bold)
+    if rest is not None:
+        yield from rest(review, bold)
+    else:
+        yield from _not_checked(review, bold)
+        yield ""
+        yield from wrapped(f"{words.passed_line(review)} --all lists them, and what is not checked, in full.")
     yield ""
     yield from wrapped(words.REMINDER)
     yield ""  # once more, because a terminal shows the end of what it was told
-    yield from map(bold, wrapped(words.verdict_line(review)))
+    yield from map(bold, wrapped(verdict_line(review, items)))
 
 
 def _listed(heading: str, lines: Iterable[str], bold: Style) -> Iterator[str]:
@@ -75,40 +76,60 @@ def _listed(heading: str, lines: Iterable[str], bold: Style) -> Iterator[str]:
         yield from wrapped(f"- {line}", hang=2)
 
 
-def _numbered(heading: str, findings: list[Finding], bold: Style) -> Iterator[str]:
-    if not findings:
-        return
-    yield ""
-    yield bold(heading)
-    for number, finding in enumerate(findings, 1):
-        yield from _one(number, finding)
-
-
-def _one(number: int, finding: Finding) -> Iterator[str]:
-    yield _head(f"{number:>3}  {words.label(finding)}", f"line {finding.place.line}")
-    for line in words.lines_of(finding):
-        yield from wrapped(line, indent=5)
-    if finding.accepted:
-        yield from wrapped(words.accepted_line(finding), indent=5)
-    elif finding.check.remedy:
-        yield from wrapped(f"Fix: {finding.check.remedy}", indent=5)
-    if finding.outcome is not Outcome.NOT_SHOWN and (needed := words.needs(finding)):
-        yield from wrapped(f"Also add to the plans: {'; '.join(needed)}", indent=5)
-    yield from wrapped(f"{finding.rule.name}, {'; '.join(finding.sections) or 'no section'}", indent=5)
-
-
-def _to_add(review: Review, bold: Style) -> Iterator[str]:
-    """List what to add part by part, whichever part waits for it: one value often settles several checks."""
-    items = [item for item in items_of(review) if item.group is Group.ADD]
+def _group(group: Group, items: list[Item], bold: Style, everything: bool) -> Iterator[str]:
     if not items:
         return
     yield ""
-    yield bold(Group.ADD.title.upper())
+    yield bold(f"{group.title.upper()} ({len(items)})")
+    if group is Group.ASK:
+        yield from wrapped(group.lead)
     for item in items:
-        yield _head(f"  {item.label}", f"line {item.line}")
-        for wanted in item.wanted:
-            waiting = "; ".join(wanted.waiting(item.label, lambda finding: finding.rule.name))
-            yield from wrapped(f"- {wanted.text_for(item.label)} ({waiting})", indent=5, hang=2)
+        if group is Group.ASK:
+            yield from wrapped(f"{item.number:>3}  {item.gist}{_waiting(item, everything)}", hang=5)
+        elif group is Group.ADD:
+            yield from wrapped(f"{item.number:>3}  {item.about(_wants(item, everything))}", hang=5)
+        else:
+            yield from _one(item)
+
+
+def _wants(item: Item, everything: bool) -> str:
+    return f"{'; '.join(item.wants)}{_waiting(item, everything)}"
+
+
+def _waiting(item: Item, everything: bool) -> str:
+    """Return which checks wait for what is asked, where everything is to be told."""
+    waits = (w.waiting(item.label, lambda finding: finding.rule.name) for w in item.wanted)
+    told = dict.fromkeys(one for waiting in waits for one in waiting) or dict.fromkeys(
+        f.rule.name for f in item.findings
+    )
+    return f" ({'; '.join(told)})" if everything else ""
+
+
+def _one(item: Item) -> Iterator[str]:
+    finding = item.findings[0]
+    yield _head(f"{item.number:>3}  {item.label}", f"line {item.line}")
+    for line in words.lines_of(finding):
+        yield from wrapped(line, indent=5)
+    if item.remedies:
+        yield from wrapped(f"Fix: {'; '.join(item.remedies)}", indent=5)
+    if item.wanted:
+        yield from wrapped(f"Also add to the plans: {'; '.join(item.wants)}", indent=5)
+    yield from wrapped(_cited(item.findings), indent=5)
+
+
+def _cited(findings: Sequence[Finding]) -> str:
+    sections = dict.fromkeys(section for finding in findings for section in finding.sections)
+    return f"{findings[0].rule.name}, {'; '.join(sections) or 'no section'}"
+
+
+def _accepted(review: Review, bold: Style) -> Iterator[str]:
+    if review.accepted:
+        yield ""
+        yield bold(f"ACCEPTED ({len(review.accepted)})")
+    for finding in review.accepted:
+        yield _head(f"  {words.label(finding)}", f"line {finding.place.line}")
+        for line in (*words.lines_of(finding), words.accepted_line(finding), _cited((finding,))):
+            yield from wrapped(line, indent=5)
 
 
 def _not_checked(review: Review, bold: Style) -> Iterator[str]:
@@ -117,9 +138,8 @@ def _not_checked(review: Review, bold: Style) -> Iterator[str]:
     if not review.not_checked:
         yield words.ALL_COVERED
     whole = frozenset(map(str, review.code.not_checked))
-    for line in review.not_checked:
-        if line not in whole:
-            yield from wrapped(f"- {line}", hang=2)
+    for line in (*outside(review), *(line for line in review.not_checked if line not in whole)):
+        yield from wrapped(f"- {line}", hang=2)
     if told := _of_the_model_code(review):
         yield from wrapped(told)
 
@@ -130,8 +150,7 @@ def _of_the_model_code(review: Review) -> str:
     if not found:
         return ""
     told = "; ".join(str(line).partition(": ")[0] for line in found) if len(found) <= FEW else _counted(review, found)
-    listed = "listed with reasons in the html, pdf and markdown reports"
-    return f"Parts of the model code that no check covers: {told} ({listed})."
+    return f"Parts of the model code that no check covers: {told}."
 
 
 def _counted(review: Review, found: list[Unchecked]) -> str:
@@ -149,9 +168,3 @@ def _head(left: str, right: str) -> str:
     if len(left) > room:
         return f"{left} {right}"
     return f"{left:<{room}} {right}"
-
-
-def wrapped(text: str, hang: int = 0, indent: int = 0) -> list[str]:
-    """Return `text` in lines of at most `WIDTH`, indented, the later ones by `hang` more."""
-    first, rest = " " * indent, " " * (indent + hang)
-    return fill(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False).splitlines()

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
+from typing import Any
+
 from precheck.checks import Outcome
 from precheck.checks.evidence import Evidence, evidence_of
-from precheck.reports.groups import LOOKS, counts_of
+from precheck.checks.outcome import capital
+from precheck.files.missing import Need, is_missing
+from precheck.files.source import Place
+from precheck.reports.groups import LOOKS
 from precheck.review.finding import READY, Finding, Review
-from precheck.rulesets.limit import Event
+from precheck.rulesets.limit import Event, Limit
 from precheck.survey import part_of
 
 MANY = 4  # topics that a verdict no longer names one by one
@@ -68,19 +74,6 @@ def full_message(finding: Finding) -> str:
     return "; ".join([message(finding), *to_do(finding)])
 
 
-def verdict_line(review: Review) -> str:
-    """Return the verdict with its counts, in one line."""
-    parts = [group.counted(count) for group, count in counts_of(review).items()]
-    if not review.works:
-        parts.insert(0, "the file shows no work")
-    said = ", ".join(filter(None, parts))
-    accepted = f" {_counted(len(review.accepted), 'item', 'items')} accepted." if review.accepted else ""
-    if review.verdict != READY:
-        return f"NOT READY to submit: {said}.{accepted}"
-    met = ", ".join(filter(None, ("nothing to fix or add in what was checked", said)))
-    return f"READY{limited(review) or ' to submit, as far as this check goes'}: {met}.{accepted}"
-
-
 def limited(review: Review) -> str:
     """Return the words that a ready job is so in some topics only, or without some plugins, where the run was limited."""
     if review.verdict != READY:
@@ -116,17 +109,13 @@ def code_line(review: Review) -> str:
 def passed_line(review: Review) -> str:
     """Return how many checks are met and how many do not apply."""
     met, aside = review.counts[Outcome.PASS], review.counts[Outcome.DOES_NOT_APPLY]
-    return f"{_counted(met, 'item', 'items') or 'No item'} OK, {aside} not applicable."
+    return f"{f'{met} check' + ('' if met == 1 else 's') if met else 'No check'} met, {aside} not applicable."
 
 
 def partial_line(review: Review) -> str:
     """Return the warning that a ruleset of the chain is partial, or nothing."""
     names = ", ".join(step.name for step in review.code.chain if step.partial)
     return f"The ruleset of {names} is partial: it does not hold all local amendments." if names else ""
-
-
-def _counted(count: int, one: str, many: str) -> str:
-    return f"{count} {one if count == 1 else many}" if count else ""
 
 
 def needs(finding: Finding) -> list[str]:
@@ -139,3 +128,40 @@ def act(event: Event) -> tuple[str, str]:
     if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
     return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
+
+
+def question(finding: Finding, need: Need | None = None) -> str:
+    """Return what to ask the building department, as one says it on the telephone."""
+    if need is not None:
+        return f"What is the {need.key} at this address?"
+    open_limit = next((limit for limit in finding.limits if is_missing(limit.value)), None)
+    if open_limit is None or not finding.check.why.startswith(capital(open_limit.measures)):
+        return f"About {label(finding)}: {finding.check.why or '; '.join(lines_of(finding))}."
+    return open_question(open_limit)
+
+
+def open_question(limit: Limit[Any]) -> str:
+    """Return the question for a limit that the jurisdiction has yet to set."""
+    if limit.sense in ("minimum", "maximum"):
+        return f"What {limit.sense} do you set for {limit.measures}?"
+    if limit.sense == "required" or limit.kind == "required":
+        return f"Do you require {limit.measures}?"
+    return f"What do you ask for: {limit.measures}?"
+
+
+def show_on(finding: Finding) -> str:
+    """Return on which sheet one looks for what a work takes; nothing of other findings."""
+    return next((limit.takes.show_on for limit in finding.limits if limit.takes is not None), "")
+
+
+def source_of(limit: Limit[Any], review: Review) -> str:
+    """Return where a limit stands, in one citation: ``2021 R310.2.3, rulesets/codes/irc/escape.yaml:84``."""
+    year = review.code.chain[0].name.rpartition("-")[2] if limit.section else ""
+    place = limit.history[-1].place if limit.history else None
+    return ", ".join(filter(None, (f"{year} {limit.citation}".strip(), near(place) if place else "")))
+
+
+def near(place: Place) -> str:
+    """Return file and line, the file from its edition or jurisdiction on, without the folders of the machine at hand."""
+    path = PurePath(place.file)
+    return f"{'/'.join(path.parts[-3:] if path.is_absolute() else path.parts)}:{place.line}"

@@ -1,65 +1,44 @@
-"""The findings of a review as a numbered list of what to do: shared by the page, the PDF and the papers.
+"""The findings of a review as a numbered list of what to do, in the order in which it stops the job.
 
-What is to be fixed, asked or reviewed is an item of its own. What is not shown is gathered by the part that lacks it,
-whichever part waits for it, because one value often settles several checks. Zoning stands first, for it ends a job
-before any code check does.
+Every report and paper takes items, order and counts from here, so that a heading, its section and the verdict agree.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import count
 
 from precheck.checks import Outcome
-from precheck.files.missing import Need
 from precheck.project import Part
 from precheck.reports import words
-from precheck.reports.groups import Group, in_group
+from precheck.reports.groups import Group, group_of
+from precheck.reports.rank import rank_of
+from precheck.reports.together import together
+from precheck.reports.wanted import PROJECT, Request, Wanted, requests_of
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 FIRST_TOPIC = "zoning"
-PROJECT = "the project"
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """One value to show, and the findings that wait for it."""
-
-    need: Need
-    findings: tuple[Finding, ...]
-
-    def text_for(self, owner: str) -> str:
-        """Return the value's name, without `owner` where that is already said."""
-        return self.need.text(owner)
-
-    @property
-    def rules(self) -> tuple[str, ...]:
-        """The rules that wait."""
-        return tuple(dict.fromkeys(finding.rule.name for finding in self.findings))
-
-    def waiting(self, owner: str, called: Callable[[Finding], str]) -> list[str]:
-        """Return what waits, as `called`: with the part where it is not `owner`, and why it is due here."""
-        told: dict[str, list[str]] = {}
-        for finding in self.findings:
-            why, part = finding.check.why, part_of(finding.subject)
-            elsewhere = part is not None and part.label != owner and part.label not in why
-            reason = ", ".join(text for text in (part.label if elsewhere and part else "", why) if text)
-            told.setdefault(reason, []).append(called(finding))
-        named = [(", ".join(dict.fromkeys(names)), reason) for reason, names in told.items()]
-        return [f"{names}: {reason}" if reason else names for names, reason in named]
+TEN = 10  # things that a report begins with
 
 
 @dataclass(frozen=True)
 class Item:
-    """One numbered thing to do about one part (or, with no part, about the whole project)."""
+    """One numbered thing to do about one part, about several alike, or (with no part) about the whole project."""
 
     number: int
     group: Group
     label: str
-    part: Part | None
+    parts: tuple[Part, ...]
     findings: tuple[Finding, ...]
     wanted: tuple[Wanted, ...] = ()  # the values to show before all of this can be decided
+
+    @property
+    def part(self) -> Part | None:
+        """The part that it is about, or the first of several."""
+        return self.parts[0] if self.parts else None
 
     @property
     def outcome(self) -> Outcome:
@@ -69,27 +48,69 @@ class Item:
     @property
     def line(self) -> int:
         """The line of the project file where its subject stands; of what is not shown, where the part does."""
-        lacks = self.group is Group.ADD and self.part is not None
+        lacks = self.outcome is Outcome.NOT_SHOWN and self.part is not None
         return self.part.place.line if lacks and self.part is not None else self.findings[0].place.line
 
     @property
     def sheets(self) -> tuple[str, ...]:
-        """The sheets that show the part."""
-        return self.part.sheets if self.part is not None else ()
+        """The sheets that show the parts, or on which one looks for what they lack."""
+        looked_for = [words.show_on(finding) for finding in self.findings]
+        if all(looked_for):
+            return tuple(dict.fromkeys(looked_for))
+        return tuple(dict.fromkeys(sheet for part in self.parts for sheet in part.sheets))
+
+    @property
+    def wants(self) -> tuple[str, ...]:
+        """The values to show, without what they are of."""
+        return tuple(one.text_for(one.need.owner if len(self.parts) > 1 else self.label) for one in self.wanted)
 
     @property
     def gist(self) -> str:
-        """The item in one line."""
-        if self.group is Group.ADD:
-            return f"show {', '.join(w.text_for(self.label) for w in self.wanted)}"
+        """The item in one line, without what it is about."""
+        if self.group is Group.ASK:
+            return words.question(self.findings[0], self.wanted[0].need if self.wanted else None)
+        if self.outcome is Outcome.NOT_SHOWN:
+            return ", ".join(self.wants)
         return "; ".join(words.lines_of(self.findings[0]))
+
+    @property
+    def brief(self) -> str:
+        """The item as a list of ten holds it: what it is about, and the first thing said of it."""
+        if self.group is Group.ASK:
+            return self.gist
+        said = self.gist if self.outcome is Outcome.NOT_SHOWN else words.lines_of(self.findings[0])[0]
+        return self.about(said)
+
+    def about(self, said: str) -> str:
+        """Return `said` after what the item is about; what is wanted of the project as a whole says so by itself."""
+        return said if self.group is Group.ADD and self.label == PROJECT else f"{self.label}: {said}"
+
+    @property
+    def remedies(self) -> tuple[str, ...]:
+        """What would meet the limit, for each of its parts where they differ."""
+        return tuple(dict.fromkeys(fix for finding in self.findings if (fix := finding.check.remedy)))
 
 
 def items_of(review: Review) -> tuple[Item, ...]:
-    """Return everything to do about `review`, numbered in the order in which to do it."""
+    """Return everything to do about `review`, numbered in the order in which it stops the job."""
     parts = {part.label: part for part in review.project.parts}
-    rows = [row for group in Group for row in _rows(group, in_work_order(in_group(review.findings, group)), parts)]
-    return tuple(Item(number, *row) for number, row in enumerate(rows, 1))
+    of_outcome = {outcome: [f for f in review.findings if _is_open(f, outcome)] for outcome in Outcome}
+    drawn, of_town = requests_of(of_outcome[Outcome.NOT_SHOWN], parts)
+    told = [*of_outcome[Outcome.ERROR], *of_outcome[Outcome.FAIL], *of_outcome[Outcome.WARN]]
+    found = [*_told(told, parts), *_asked(Group.ADD, drawn), *_asked(Group.ASK, of_town)]
+    ranked = sorted(found, key=_rank)
+    return tuple(replace(item, number=number) for number, item in zip(count(1), ranked, strict=False))
+
+
+def counts_of(items: Iterable[Item]) -> dict[Group, int]:
+    """Return how many of `items` are in each group."""
+    counted = Counter(item.group for item in items)
+    return {group: counted[group] for group in Group}
+
+
+def in_group(items: Iterable[Item], group: Group) -> list[Item]:
+    """Return those of `items` that are in `group`."""
+    return [item for item in items if item.group is group]
 
 
 def in_work_order(findings: Iterable[Finding]) -> list[Finding]:
@@ -97,41 +118,39 @@ def in_work_order(findings: Iterable[Finding]) -> list[Finding]:
     return sorted(findings, key=lambda finding: finding.rule.topic != FIRST_TOPIC)
 
 
-Row = tuple[Group, str, Part | None, tuple[Finding, ...], tuple[Wanted, ...]]
+def _is_open(finding: Finding, outcome: Outcome) -> bool:
+    return finding.accepted is None and finding.outcome is outcome
 
 
-def _rows(group: Group, findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
-    if group is Group.ADD:
-        return _lacking(findings, parts)
-    return [(group, words.label(f), part_of(f.subject), (f,), tuple(_wanted([(n, f) for n in f.check.needs], "")))
-            for f in findings]  # fmt: skip
+def _rank(item: Item) -> tuple[bool, int, int, bool, int]:
+    """Return the rank of an item: its first finding's, errors and what is to fix before what is to add, then the file's order."""
+    later = item.group not in (Group.ERRORS, Group.FIX)
+    return (*min(map(rank_of, item.findings)), later, item.part.place.line if item.part is not None else 0)
 
 
-def _lacking(findings: list[Finding], parts: dict[str, Part]) -> list[Row]:
-    """Return what is not shown, part by part as they stand in the file."""
-    waiting: dict[str, list[tuple[Need, Finding]]] = {}
+def _asked(group: Group, requests: list[Request]) -> Iterator[Item]:
+    return (Item(0, group, one.label, one.parts, one.findings, one.wanted) for one in requests)
+
+
+def _told(findings: list[Finding], parts: dict[str, Part]) -> Iterator[Item]:
+    """Yield an item for what findings say, one for parts of a kind of which the same is said."""
+    alike: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
-        for need in finding.check.needs or (Need("", finding.rule.summary),):
-            waiting.setdefault(_owner(str(need), finding, parts), []).append((need, finding))
-    rows = [
-        (Group.ADD, label, parts.get(label), tuple({id(f): f for _, f in found}.values()), tuple(_wanted(found, label)))
-        for label, found in waiting.items()
-    ]
-    return sorted(
-        rows, key=lambda row: (all(f.rule.topic != FIRST_TOPIC for f in row[3]), row[2].place.line if row[2] else 0)
-    )
+        alike.setdefault(_same(finding), []).append(finding)
+    for found in alike.values():
+        about = tuple(part for finding in found if (part := part_of(finding.subject)) is not None)
+        label = together(about, parts.values()) if len(about) > 1 else words.label(found[0])
+        needs = {str(need): Wanted((need,), (finding,)) for finding in found for need in finding.check.needs}
+        group = group_of(found[0])
+        assert group is not None
+        yield Item(0, group, label, about, tuple(found), tuple(needs.values()))
 
 
-def _wanted(waiting: list[tuple[Need, Finding]], owner: str) -> Iterable[Wanted]:
-    found: dict[str, tuple[Need, list[Finding]]] = {}
-    for need, finding in waiting:
-        found.setdefault(need.text(owner), (need, []))[1].append(finding)
-    return (Wanted(need, tuple(findings)) for need, findings in found.values())
-
-
-def _owner(need: str, finding: Finding, parts: dict[str, Part]) -> str:
-    """Return the part that lacks the value: the one that the need names, else the one that the finding is about."""
-    tails = need.split(" of ")[1:]
-    named = (tail for n in range(len(tails)) if (tail := " of ".join(tails[n:])) in parts or tail == PROJECT)
+def _same(finding: Finding) -> tuple[object, ...]:
+    """Return what two findings share that are one item: a rule that says the same of two parts of a kind."""
     part = part_of(finding.subject)
-    return next(named, part.label if part else PROJECT)
+    if group_of(finding) is Group.ASK and finding.check.why:
+        return finding.rule.name, finding.check.why
+    if part is None or words.label(finding) != part.label:
+        return (id(finding),)
+    return finding.rule.name, part.kind, finding.outcome, tuple(words.lines_of(finding))

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from precheck.cli.setup import folders_option, library, load_plugins
-from precheck.reports.text import wrapped
+from precheck.reports.width import wrapped
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.compare import Comparison, LimitChange, by_section, compare
 from precheck.rulesets.limit import Limit

@@ -62,8 +62,8 @@ class Source:
     def _marks(self) -> dict[str, tuple[Mark, ...]]:
         found: dict[str, list[Mark]] = {}
         for item in self.items:
-            if item.part is not None:
-                found.setdefault(item.part.id, []).append(mark_of(item, self.prefix))
+            for part in dict.fromkeys(part.id for part in item.parts):
+                found.setdefault(part, []).append(mark_of(item, self.prefix))
         return {part: tuple(marks) for part, marks in found.items()}
 
     @cached_property
@@ -76,7 +76,7 @@ class Source:
 
     def topics(self, part: Part) -> set[str]:
         """Return the topics of what the list says of `part`."""
-        mine = [item for item in self.items if item.part is not None and item.part.id == part.id]
+        mine = [item for item in self.items if any(one.id == part.id for one in item.parts)]
         return {finding.rule.topic for item in mine for finding in item.findings}
 
     def key(self, what: str, part: Part | None = None) -> str:

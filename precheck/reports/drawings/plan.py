@@ -22,6 +22,9 @@ CLEAR = 14.0  # pixels between a dimension over all and what it goes past
 WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
 
 
+TITLE = "Plan"
+
+
 def drawings(source: Source) -> Iterator[Drawing]:
     """Yield a plan for each story that has rooms, and one for the rooms that name none."""
     house = source.house
@@ -39,7 +42,7 @@ def _on(space: Space, story: Story | None) -> bool:
 
 
 def _plan(source: Source, key: str, story: Story | None, spaces: list[Space]) -> Drawing:
-    title = f"Plan, {story.label}" if story else "Plan"
+    title = f"{TITLE}, {story.label}" if story else TITLE
     drawn = [(space, outline) for space in spaces if (outline := outline_in_inches(source.house, space))]
     if not drawn:
         asked = [f"`rectangle` or `outline` of {space.label} (line {space.place.line})" for space in spaces]

@@ -10,8 +10,9 @@ from jinja2 import BaseLoader, Environment, StrictUndefined
 from markupsafe import Markup, escape
 
 from precheck.checks import Outcome
+from precheck.project import Part
 from precheck.reports.content import content_of, slug
-from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings
+from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings, leading
 from precheck.reports.drawings.marks import SHAPES
 from precheck.reports.drawings.svg import printable
 from precheck.reports.groups import LABELS
@@ -45,17 +46,19 @@ def _project(review: Review, prefix: str) -> dict[str, Any]:
     by_number = {item.number: item for item in items}
     for group in content["groups"]:
         for entry in group["items"]:
-            entry["drawn"] = _drawn(by_number[entry["number"]].part, drawings)
+            entry["drawn"] = _drawn(by_number[entry["number"]].parts, drawings)
+    lead, others = leading(drawings)
     return {
         **content,
         "prefix": prefix,
-        "drawings": [_figure(drawing) for drawing in drawings if drawing.body],
+        "lead": [_figure(drawing) for drawing in lead],
+        "drawings": [_figure(drawing) for drawing in others],
         "wanting": [drawing for drawing in drawings if not drawing.body],
     }
 
 
-def _drawn(part: Any, drawings: list[Drawing]) -> list[dict[str, str]]:
-    shown = [] if part is None else [(d.title, d.shows[part.id]) for d in drawings if part.id in d.shows]
+def _drawn(parts: tuple[Part, ...], drawings: list[Drawing]) -> list[dict[str, str]]:
+    shown = [(d.title, d.shows[part.id]) for part in parts for d in drawings if part.id in d.shows]
     return [{"title": title, "target": target} for title, target in shown]
 
 

@@ -23,13 +23,11 @@ def _lines(review: Review) -> Iterator[str]:
     items = items_of(review)
     listed = [item for item in items if item.group not in AFTER]
     yield from head("Correction list", review)
-    yield words.verdict_line(review)
     if not listed:
-        yield ""
         yield "Nothing to fix or add."
     for sheet, mine in _by_sheet(review, listed).items():
         yield ""
-        yield f"## {plain(sheet)}"
+        yield f"## {plain(sheet)} ({len(mine)})"
         yield ""
         for item in mine:
             yield f"- **{item.number}.** {comment_on(item)}"
@@ -41,7 +39,7 @@ def _lines(review: Review) -> Iterator[str]:
 def _of_group(group: Group, items: tuple[Item, ...]) -> Iterator[str]:
     mine = [item for item in items if item.group is group]
     if mine:
-        yield from ("", f"## {group.title} before you submit", "")
+        yield from ("", f"## {group.title} before you submit ({len(mine)})", "")
     for item in mine:
         yield f"- **{item.number}.** {comment_on(item)}"
 
@@ -50,21 +48,26 @@ def _by_sheet(review: Review, items: list[Item]) -> dict[str, list[Item]]:
     titles = {sheet.id: sheet.title for sheet in review.project.sheets}
     found: dict[str, list[Item]] = {}
     for item in sorted(items, key=lambda item: (not item.sheets, item.sheets[:1], item.number)):
-        sheet = item.sheets[0] if item.sheets else ""
-        title = f"Sheet {sheet}{', ' + titles[sheet] if titles.get(sheet) else ''}" if sheet else NO_SHEET
-        found.setdefault(title, []).append(item)
+        found.setdefault(_titled(item.sheets[0], titles) if item.sheets else NO_SHEET, []).append(item)
     return found
+
+
+def _titled(sheet: str, titles: dict[str, str]) -> str:
+    """Return what to call a sheet of the project, or one that an office looks for."""
+    if sheet not in titles:
+        return sheet[:1].upper() + sheet[1:]
+    return f"Sheet {sheet}{', ' + titles[sheet] if titles[sheet] else ''}"
 
 
 def comment_on(item: Item) -> str:
     """Return an item as a reviewer would write it: what to show, or what does not comply and what would."""
     also = f" See also sheet {plain(', '.join(item.sheets[1:]))}." if len(item.sheets) > 1 else ""
+    if item.group is Group.ASK:
+        return plain(item.gist)
     if item.group is Group.ADD:
-        shown = "; ".join(f"{w.text_for(item.label)} ({', '.join(w.rules)})" for w in item.wanted)
-        return f"**{plain(item.label)}**: not shown. Add to the plans: {plain(shown)}.{also}"
+        wanted = plain("; ".join(item.wants))
+        return f"**{plain(item.label)}**: show {wanted}.{also}" if item.part else f"Show {wanted}.{also}"
     finding = item.findings[0]
     told = "; ".join(words.lines_of(finding))
-    fix = f" Revise: {plain(finding.check.remedy)}." if finding.check.remedy else ""
-    state = "does not comply" if item.group is Group.FIX else item.group.title.lower()
-    summary = plain(finding.rule.summary)
-    return f"**{plain(item.label)}**: {state}. {summary} As drawn: {plain(told)}.{fix}{citation(finding)}{also}"
+    fix = f" Revise: {plain('; '.join(item.remedies))}." if item.remedies else ""
+    return f"**{plain(item.label)}**: {plain(told)}.{fix}{citation(item)}{also}"

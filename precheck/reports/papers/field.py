@@ -11,11 +11,12 @@ from precheck.project import Dwelling, Lot, Part, Space
 from precheck.questions.question import Question, Questions
 from precheck.reports.content import titled
 from precheck.reports.papers.marks import foot, head, plain
+from precheck.reports.wanted import Wanted
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
 HOUSE = "the house as a whole"
-Wanted = dict[str, dict[Need, list[Finding]]]
+ToMeasure = dict[str, dict[Need, list[Finding]]]
 Confirmed = dict[str, list[str]]
 USUAL = {
     "garage": (
@@ -78,9 +79,9 @@ def _lines(review: Review) -> Iterator[str]:
     yield from foot()
 
 
-def _wanted(review: Review, questions: Questions) -> Wanted:
+def _wanted(review: Review, questions: Questions) -> ToMeasure:
     """Return, by what stands today, the values that the checks wait for."""
-    found: Wanted = {}
+    found: ToMeasure = {}
     for finding in review.findings:
         if finding.outcome not in (Outcome.NOT_SHOWN, Outcome.WARN, Outcome.FAIL):
             continue
@@ -138,4 +139,4 @@ def _to_confirm(review: Review) -> Confirmed:
 def _measure(need: Need, question: Question | None, findings: list[Finding]) -> Iterator[str]:
     form = f" ({plain(question.form)}, such as {plain(question.example)})" if question and question.example else ""
     why = "; ".join(dict.fromkeys(finding.rule.summary.rstrip(".") for finding in findings))
-    yield f"- [ ] {plain(str(need))}: ____________{form}. Why: {plain(why)}."
+    yield f"- [ ] {plain(Wanted((need,), ()).text_for(need.owner))}: ____________{form}. Why: {plain(why)}."

@@ -97,7 +97,7 @@ def _joined(drawn: list[str]) -> str | None:
 def _written(line: InspectionLine) -> str:
     cite = f" ({plain('; '.join(line.sections))})" if line.sections else ""
     if line.drawn is None:
-        return f"- [ ] {plain(line.label)}: {plain(line.said)} not shown yet; resolve it before the inspection{cite}"
+        return f"- [ ] {plain(line.said)}: not shown yet; add it to the plans before the inspection{cite}"
     drawn = f"; drawn: {plain(line.drawn)}" if line.drawn else ""
     return f"- [ ] {plain(line.label)}: {plain(line.said)}{drawn}{cite}"
 

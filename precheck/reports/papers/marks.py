@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 
 from precheck.reports import words
-from precheck.reports.worklist import Item
-from precheck.review.finding import Finding, Review
+from precheck.reports.markdown import opened
+from precheck.reports.worklist import Item, items_of
+from precheck.review.finding import Review
 
 _MARKS = re.compile(r"([\\`*_\[\]<>#|~])")
 
@@ -18,7 +19,7 @@ def plain(text: str) -> str:
 
 
 def head(title: str, review: Review) -> Iterator[str]:
-    """Yield the head of a paper: what it is, of which job, under which code."""
+    """Yield the head of a paper: what it is, of which job, under which code, what work that is, and how it stands."""
     project = review.project
     yield f"# {title}"
     yield ""
@@ -30,6 +31,7 @@ def head(title: str, review: Review) -> Iterator[str]:
     if partial := words.partial_line(review):
         yield f"- {plain(partial)}"
     yield ""
+    yield from opened(review, items_of(review))
 
 
 def foot() -> Iterator[str]:
@@ -38,9 +40,10 @@ def foot() -> Iterator[str]:
     yield f"_{words.REMINDER}_"
 
 
-def citation(finding: Finding) -> str:
-    """Return the sections that a finding rests on, in brackets."""
-    return f" ({plain('; '.join(finding.sections))})" if finding.sections else ""
+def citation(item: Item) -> str:
+    """Return the sections that an item rests on, in brackets."""
+    sections = dict.fromkeys(section for finding in item.findings for section in finding.sections)
+    return f" ({plain('; '.join(sections))})" if sections else ""
 
 
 def sheets(item: Item) -> str:

@@ -67,7 +67,7 @@ def blank(review: Review) -> str:
     """Return an answers file to fill in, with each comment above its answer."""
     lines = ["# What each comment was met with. Where nothing was changed, write `request: ...` instead.", "answers:"]
     for item in comments_of(review):
-        gist = " ".join(f"{item.label}: {item.gist}".split())
+        gist = " ".join(item.about(item.gist).split())
         lines += ["", f"  # {item.number}. {gist}", f"  - comment: {item.number}", "    changed:", "    sheet:"]
     return "\n".join(lines) + "\n"
 

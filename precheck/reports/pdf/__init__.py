@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections import Counter
 from importlib import import_module
 from importlib.resources import files
 from typing import Any
 
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.content import content_of
-from precheck.reports.drawings import STYLE, Source, all_drawings
+from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings, leading
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
 from precheck.survey import House
@@ -35,22 +34,16 @@ def render(reviews: list[Review]) -> bytes:
 def _project(review: Review) -> dict[str, Any]:
     items = items_of(review)
     drawings = all_drawings(Source(House(review.project), items))
-    made: list[dict[str, Any]] = [
-            {"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
-             "width": d.frame[2] / 96, "wide": d.wide, "narrow": d.narrow} for d in drawings if d.body]  # fmt: skip
+    lead, others = leading(drawings)
     wanting = [{"title": d.title, "add": "; ".join(d.to_add)} for d in drawings if not d.body]
-    content = content_of(review, items)
-    told = {**content, "wanting": wanting, "met_by_topic": _by_topic([met["rule"] for met in content["met"]])}
-    return {**_breakable(told), "drawings": _in_rows(made)}
+    told = {**content_of(review, items), "wanting": wanting}
+    made = {"lead": [_drawn(d) for d in lead], "drawings": _in_rows([_drawn(d) for d in others])}
+    return {**_breakable(told), **made}
 
 
-def _by_topic(rules: list[str]) -> list[dict[str, Any]]:
-    """Return how often each rule is met, topic by topic."""
-    topics: dict[str, list[dict[str, Any]]] = {}
-    for rule, count in sorted(Counter(rules).items()):
-        topic, _, name = rule.partition(".")
-        topics.setdefault(topic, []).append({"name": name, "count": count})
-    return [{"topic": topic, "rules": met} for topic, met in topics.items()]
+def _drawn(d: Drawing) -> dict[str, Any]:
+    return {"title": d.title, "scale": d.scale, "told": d.description, "notes": d.notes, "svg": d.svg(STYLE),
+            "width": d.frame[2] / 96, "height": d.frame[3] / 96, "wide": d.wide, "narrow": d.narrow}  # fmt: skip
 
 
 def _in_rows(drawings: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck.project import Part
+from precheck.project import Part, Space
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 from precheck.survey.works.derived import derived
+from precheck.survey.works.found import means
 
 
 @fact
@@ -39,6 +40,12 @@ class Work(Fact):
         """``new``: what a work takes is due, whatever the phase of its parts."""
         return "new"
 
+    @property
+    def rooms(self) -> tuple[Space, ...]:
+        """The rooms that it makes or works in; none where it is only listed."""
+        spaces = [part for part in (self.about, *self.parts) if isinstance(part, Space) and not part.is_removed]
+        return tuple(dict.fromkeys(spaces))
+
     def parts_of(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return its parts of one kind, such as its spaces."""
         return tuple(part for part in self.parts if isinstance(part, kind))
@@ -65,13 +72,13 @@ class Works:
 
     def __init__(self, house: House) -> None:
         found = list(derived(house))
-        named = {one.kind for one in found}
         listed = dict.fromkeys(house.project.work)
+        unnamed = (kind for kind in listed if not any(means(kind, one) for one in found))
         order = {id(part): index for index, part in enumerate(house.project.parts)}
         found.sort(key=lambda one: order.get(id(one.about), -1))
         self.works = (
             *(Work(one.about or house.project, house, one.kind, one.parts, one.kind in listed) for one in found),
-            *(Work(house.project, house, kind, (), True) for kind in listed if kind not in named),
+            *(Work(house.project, house, kind, (), True) for kind in unnamed),
         )
 
     @classmethod
