@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
-from precheck_plugins.zoning.lines import least_distance
+from precheck_plugins.zoning.lot_lines import least_distance
 
 COORDINATES = st.integers(-2000, 2000)
 ABOVE = st.integers(1, 2000)

@@ -208,3 +208,11 @@ def test_the_hooks_for_commits_call_commands_that_there_are() -> None:
         program, *words = hook["entry"].split()
         assert program == "precheck"
         assert CliRunner().invoke(cli, [*words[: 2 if words[0] == "ruleset" else 1], "--help"]).exit_code == 0
+
+
+def test_a_link_that_leads_nowhere_is_told_and_not_left_out(tmp_path: Path) -> None:
+    (tmp_path / "1.yaml").write_text(house(1))
+    (tmp_path / "2.yaml").symlink_to(tmp_path / "gone.yaml")
+    found = precheck(str(tmp_path / "*.yaml"), "--topic", "stairs")
+    assert found.exit_code == 2
+    assert "2.yaml:1:1: there is no such file" in found.stderr

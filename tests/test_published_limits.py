@@ -37,7 +37,13 @@ class Table(Record):
 
 
 TABLE = read_record(Table, read_file(FILE)).limits
-HELD = [(edition, name) for edition in editions() for name in code(edition).limits if name.partition(".")[0] in TOPICS]
+HELD = [
+    (edition, name)
+    for edition in editions()
+    for name, limit in code(edition).limits.items()
+    if name.partition(".")[0] in TOPICS
+    and limit.takes is None  # for which works a line is due is no number of the code
+]
 
 
 def plain(value: Any) -> Any:

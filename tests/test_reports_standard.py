@@ -115,11 +115,20 @@ def test_sarif_tells_of_broken_rules_and_of_what_was_not_checked() -> None:
 
 def test_a_fingerprint_stays_when_lines_move_and_differs_between_findings() -> None:
     results = sarif(reviewed())["runs"][0]["results"]
-    prints = [r["partialFingerprints"]["precheckFinding/v1"] for r in results]
+    prints = [r["partialFingerprints"]["precheckFinding/v2"] for r in results]
     assert len(set(prints)) == len(prints)
     moved = project_from(read_text("# one more line\n" + PROJECT, "plans/attic stair.yaml"))
     again = review(moved, reviewed().code, load_plugins(), ("stairs",))
-    assert {r["partialFingerprints"]["precheckFinding/v1"] for r in sarif(again)["runs"][0]["results"]} <= set(prints)
+    assert {r["partialFingerprints"]["precheckFinding/v2"] for r in sarif(again)["runs"][0]["results"]} <= set(prints)
+
+
+def test_two_files_with_the_same_findings_have_fingerprints_of_their_own() -> None:
+    one, other = (
+        {r["partialFingerprints"]["precheckFinding/v2"] for r in sarif(reviewed(file))["runs"][0]["results"]}
+        for file in ("plans/a.yaml", "plans/b.yaml")
+    )
+    assert len(one) == len(other) > 3
+    assert not one & other
 
 
 def test_a_file_outside_the_folder_of_the_run_has_an_absolute_address(tmp_path: Path) -> None:

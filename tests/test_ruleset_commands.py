@@ -414,3 +414,14 @@ def _with(path: Path, line: str, says: str) -> Path:
     good = {"40": "40 in", "in": "psf", "9 ft": "2", "perhaps": "required"}[refused]
     path.write_text(path.read_text().replace(line, line.replace(refused, good)))
     return path
+
+
+def test_verify_finds_what_a_file_adopts_in_the_folder_in_which_it_stands(tmp_path: Path) -> None:
+    for place, adopts in (("alder-county", "irc-2021"), ("alder-city", "Alder County")):
+        folder = tmp_path / "codes" / "jurisdictions" / place
+        folder.mkdir(parents=True)
+        name = place.replace("-", " ").title()
+        text = f"jurisdiction: {name}\nadopts: {adopts}\nin force: 2026-01-01\nby: Code 1\n"
+        (folder / "2026-01-01.yaml").write_text(text)
+    found = run("verify", str(tmp_path / "codes/jurisdictions/alder-city/2026-01-01.yaml"))
+    assert found.exit_code == 0, found.output

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.access import crawl_spaces, rules
+    from precheck_plugins.access import crawl_spaces, lines, rules
 
-    return rules_in(crawl_spaces, rules)
+    return rules_in(crawl_spaces, rules, lines)

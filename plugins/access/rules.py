@@ -46,16 +46,18 @@ def attic(attic: AtticAccess, limit: AtticLimits) -> Check:
         return there
     space = attic.space
     tall = when_given(lambda high, least: high >= least, space.framing_height, limit.from_height.value)
-    wide = when_given(lambda over, least: over >= least, _area(attic), limit.from_area.value)
+    over = _area(attic, limit.from_area.value)
+    wide = when_given(lambda area, least: area >= least, over, limit.from_area.value)
     unneeded = does_not_apply("too low or too small to need a way in")
     return decide(tall, decide(wide, there.or_fix("draw a hatch, in a hall if there is one"), unneeded), unneeded)
 
 
-def _area(attic: AtticAccess) -> Area | Missing:
-    """The area where the attic is that tall; a whole area that is smaller settles it as well."""
-    over = attic.space.area_at_access_height
-    small = not is_missing(attic.area) and attic.area < Area.parse("30 sq ft")
-    return attic.area if is_missing(over) and small else over
+def _area(attic: AtticAccess, least: Area | Missing | None) -> Area | Missing:
+    """The area where the attic is that tall; a whole area that is smaller than the `least` settles it as well."""
+    over, whole = attic.space.area_at_access_height, attic.area
+    if not is_missing(over) or is_missing(whole) or not isinstance(least, Area):
+        return over
+    return whole if whole < least else over
 
 
 class OpeningLimits(Limits):
@@ -193,7 +195,7 @@ def attic_use(attic: AtticAccess, limit: UseLimits, house: House) -> Check:
 
 
 class StairLimits(Limits):
-    full_rules: Limit[bool]
+    stair: Limit[bool]
 
 
 @rule("access.attic-stair", stage="plan")
@@ -207,5 +209,5 @@ def attic_stair(attic: AtticAccess, limit: StairLimits) -> Check:
         return does_not_apply("no way up is drawn, which the rule for ways in judges")
     living = attic.space.habitable_attic is True
     if living and reached != FIXED:
-        return required(False, limit.full_rules).or_fix("draw a stair")
+        return required(False, limit.stair).or_fix("draw a stair")
     return met(f"reached by {reached}")

@@ -70,10 +70,15 @@ class Bedroom(AlarmPlace):
 
     @property
     def outside(self) -> tuple[Space, ...]:
-        """The spaces across its doors (and those it is open to) where an alarm is outside and near it."""
+        """The spaces across its doors (and those it is open to) where an alarm is outside and near it.
+
+        Of a bedroom that stands and whose doors are not drawn, the halls of its story.
+        """
         across = [s for s in joined(self.house, self.room) if s.use not in NOT_OUTSIDE_A_BEDROOM and not s.is_sleeping]
         stated = [s for s in self.house.spaces if s.id in self.room.rooms_beside and s.use == "hall"]
-        return tuple(dict.fromkeys(across or stated))
+        halls = [s for s in self.house.spaces if s.use == "hall" and s.story == self.room.story]
+        undrawn = self.room.is_existing and not joined(self.house, self.room) and not is_missing(self.room.story)
+        return tuple(dict.fromkeys(across or stated or (halls if undrawn else ())))
 
     @property
     def alarms_outside(self) -> list[Alarm]:

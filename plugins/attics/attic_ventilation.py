@@ -18,9 +18,11 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Part,
     Ratio,
     Space,
     Vent,
+    Work,
     all_of,
     any_of,
     at_least,
@@ -29,15 +31,20 @@ from precheck import (
     does_not_apply,
     first_given,
     in_square_inches,
+    is_alone,
     is_missing,
     less_than,
+    line,
     look_at,
     met,
     not_shown,
     one_of,
     reads,
     required,
+    rooms_of,
     rule,
+    shown,
+    to_show,
     when_given,
     zone_number,
     zone_row,
@@ -53,7 +60,7 @@ class ProvidedLimits(Limits):
 
 @rule("attic-ventilation.provided", stage="plan", existing="must comply")
 def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
-    """A new or altered attic is ventilated crosswise by vents that keep rain and snow out, or is an unvented one."""
+    """A new or altered attic has cross ventilation through vents that keep rain and snow out, or is an unvented attic."""
     if space.use != "attic" or space.is_existing or space.habitable_attic is True:
         return does_not_apply("not a new or altered attic")
     drawn = [a for a in house.subjects(Attic) if a.space == space.id and not a.is_removed]
@@ -159,7 +166,7 @@ class OpeningLimits(Limits):
 
 @rule("attic-ventilation.openings", stage="framing")
 def openings(vent: Vent, limit: OpeningLimits) -> Check:
-    """Vents open straight outdoors, through a mesh neither finer nor coarser than its limits."""
+    """Attic vents open straight to the outdoors, through openings neither too small nor too large."""
     near = less_than(first_given(vent.distance_to_lot_line, limit.near_lot_line.value), limit.near_lot_line)
     by_line = near.outcome == near.outcome.PASS or near.outcome == near.outcome.WARN
     warning = look_at(Look.OFFICIAL, f"a vent nearer than {limit.near_lot_line.value} to the lot line falls under the "
@@ -181,7 +188,7 @@ class ClearanceLimits(Limits):
 
 @rule("attic-ventilation.clearance", stage="insulation")
 def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
-    """Air passes between insulation and roof sheathing, and baffles keep insulation off the eave vents."""
+    """An air space is kept between insulation and roof sheathing, and baffles keep insulation off the eave vents."""
     kind = attic.attic.insulation
     if kind == "none":
         return does_not_apply("no insulation is drawn in this attic")
@@ -233,10 +240,47 @@ class MarkerLimits(Limits):
 
 @rule("attic-ventilation.depth-markers", stage="insulation")
 def depth_markers(attic: Attic, limit: MarkerLimits, house: House) -> Check:
-    """Loose-fill insulation has depth markers, enough of them, with figures that one can read."""
+    """Loose-fill attic insulation has enough depth markers, with numbers that can be read."""
     if is_missing(attic.insulation) or attic.insulation != "loose":
         return does_not_apply("no loose-fill insulation is drawn in this attic")
     each = when_given(
         lambda area, count: area / count if count else area, served_area(attic, house), attic.depth_markers
     )
     return all_of(at_most(each, limit.area_each, "area of each marker"), at_least(attic.marker_numbers, limit.numbers))
+
+
+ROOFED = ("addition", "upper addition", "new house")
+
+
+@line("attic-ventilation.vents", stage="framing")
+def vents(work: Work, house: House) -> Check:
+    """The attic or rafter spaces over the new rooms are vented, or drawn as an unvented attic."""
+    rooms = [room for room in rooms_of(work) if not any(above.use != "attic" for above in house.above(room))]
+    if rooms_of(work) and not rooms:
+        return does_not_apply("rooms stand over it")
+    drawn: list[Part] = [
+        s for s in house.spaces if s.use == "attic" and not s.is_existing and _over(s, rooms, work, house)
+    ]
+    whose = [
+        (a, _is_over(a, rooms, work, house)) for a in house.project.attics if not a.is_existing and not a.is_removed
+    ]
+    drawn += [attic for attic, is_own in whose if is_own is True]
+    if drawn:
+        return shown(*drawn)
+    unknown = [is_own for _, is_own in whose if is_missing(is_own)]
+    return not_shown(*unknown) if unknown else to_show("vents of its attic or rafter spaces", work)
+
+
+def _over(attic: Space, rooms: list[Space], work: Work, house: House) -> bool:
+    """Return whether an attic space lies over one of `rooms`; one that is placed nowhere does where no other work has one."""
+    if any(attic in house.above(room) for room in rooms):
+        return True
+    placed = house.outline(attic) is not None or any(attic in house.above(space) for space in house.spaces)
+    return not placed and is_alone(work, house, ROOFED)
+
+
+def _is_over(attic: Attic, rooms: list[Space], work: Work, house: House) -> bool | Missing:
+    space = None if is_missing(attic.space) else house.space(attic.space)
+    if space is not None:
+        return space in rooms or (space.use == "attic" and _over(space, rooms, work, house))
+    return True if is_alone(work, house, ROOFED) else attic.absent("space")

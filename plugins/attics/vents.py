@@ -88,15 +88,21 @@ class Sums(NamedTuple):
 
 
 def served_area(attic: Attic, house: House) -> Area | Missing:
-    """Return the area that the vents of `attic` serve: as stated, else that of its space."""
+    """Return the area that the vents of `attic` serve: as stated or that of its space, whichever is larger."""
     space = None if is_missing(attic.space) else house.space(attic.space)
-    return first_given(attic.area, house.area(space)) if isinstance(space, Space) else attic.area
+    stated, drawn = attic.area, house.area(space) if isinstance(space, Space) else attic.area
+    return max(stated, drawn) if not is_missing(stated) and not is_missing(drawn) else first_given(stated, drawn)
 
 
 def free_area(vent: Vent) -> Area | Missing:
-    """Return the net free area of `vent`: as stated, else length or count times what its maker states."""
-    if not is_missing(vent.free_area):
-        return vent.free_area
+    """Return the net free area of `vent`: as stated or length or count times what its maker states, whichever is less."""
+    summed = _summed_area(vent)
+    if is_missing(vent.free_area) or is_missing(summed):
+        return first_given(vent.free_area, summed) if not is_missing(vent.free_area) else summed
+    return min(vent.free_area, summed)
+
+
+def _summed_area(vent: Vent) -> Area | Missing:
     by_length = vent.form in LINEAR if is_missing(vent.free_area_each) else False
     if by_length or not is_missing(vent.free_area_per_foot):
         return when_given(lambda per_foot, length: per_foot * (length / FOOT), vent.free_area_per_foot, vent.length)
@@ -104,9 +110,14 @@ def free_area(vent: Vent) -> Area | Missing:
 
 
 def sits(vent: Vent, attic: Attic, within: Length, lower: Ratio) -> str | Missing:
-    """Return whether `vent` is high, low or in between: as stated, by its form, else by its height in the attic."""
-    if not is_missing(vent.sits) or vent.form == "ridge" or vent.form in LOW:
-        return first_given(vent.sits, "high" if vent.form == "ridge" else "low")
+    """Return whether `vent` is high, low or in between: by its form, by its height in the attic, else as stated."""
+    if vent.form == "ridge" or vent.form in LOW:
+        return "high" if vent.form == "ridge" else "low"
+    by_height = _by_place(vent, attic, within, lower)
+    return first_given(by_height, vent.sits) if not is_missing(vent.sits) else by_height
+
+
+def _by_place(vent: Vent, attic: Attic, within: Length, lower: Ratio) -> str | Missing:
     below = first_given(vent.below_top, attic.height - vent.above_floor)
     above = first_given(vent.above_floor, attic.height - vent.below_top)
     if not is_missing(below) and below <= within:

@@ -7,6 +7,13 @@ from itertools import pairwise
 
 from precheck import Area, Ceiling, Exact, House, Length, Missing, Space, is_missing, when_given
 
+BATHS = frozenset(("bathroom", "toilet room", "laundry"))
+
+
+def is_regulated(space: Space) -> bool:
+    """Return whether the code sets a ceiling height for the use of `space`, or its use is not given."""
+    return space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
+
 
 def has_slope(space: Space) -> bool:
     """Return whether the ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""
@@ -18,8 +25,8 @@ def has_slope(space: Space) -> bool:
 
 
 def is_converted(space: Space, house: House) -> bool | Missing:
-    """Return whether `space` is made in an existing basement or attic."""
-    there = space.phase in ("altered", "existing")
+    """Return whether `space` is made in an existing basement or attic, or parted off from what stood there."""
+    there = space.phase in ("altered", "existing") or not is_missing(space.was)
     return when_given(lambda level: there and level in ("basement", "attic"), house.story_level(space))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.ceilings.rooms import area_at_least, has_slope, is_converted, lowest_point
+from precheck_plugins.ceilings.rooms import BATHS, area_at_least, has_slope, is_converted, is_regulated, lowest_point
 
 from precheck import (
     Area,
@@ -33,7 +33,6 @@ from precheck import (
     when_given,
 )
 
-BATHS = frozenset(("bathroom", "toilet room", "laundry"))
 SAME_HEIGHT = Length.parse("1/4 in")  # two sheets that give a height this close to each other agree
 
 
@@ -54,9 +53,15 @@ def height(space: Space, limit: HeightLimits, house: House) -> Check:
     """
     if has_slope(space):
         return _under_slope(space, limit, house)
-    tall = house.ceiling_height(space)
+    tall = lower_height(space, house)
     due = _due(space, tall, limit, house)
     return not_shown(space.use) if is_missing(space.use) and due.outcome is Outcome.FAIL else due
+
+
+def lower_height(space: Space, house: House) -> Length | Missing:
+    """Return the ceiling height as stated or as built up, the lower where both are given."""
+    stated, built_up = house.ceiling_height(space), house.built_up_ceiling(space)
+    return stated if is_missing(stated) or is_missing(built_up) else min(stated, built_up)
 
 
 def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House) -> Check:
@@ -91,7 +96,7 @@ def _under_slope(space: Space, limit: HeightLimits, house: House) -> Check:
 
 def _how(space: Space, house: House) -> str:
     ceiling = space.ceiling
-    if is_missing(ceiling) or not is_missing(ceiling.height):
+    if is_missing(ceiling) or (not is_missing(ceiling.height) and ceiling.height == lower_height(space, house)):
         return "as stated"
     if has_slope(space):
         return "lowest point of the profile"
@@ -147,9 +152,9 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         return not_shown(unset)
     if full.value is None or limit.counted_from.value is None or least is None:
         return does_not_apply("the adopted code sets no height or no required area under a slope")
-    tall, counted = ceiling.area_at_full_height, ceiling.area_above_lowest
-    tall = area_at_least(space, house.area(space), full.value) if is_missing(tall) else tall
-    counted = area_at_least(space, house.area(space), limit.counted_from.value) if is_missing(counted) else counted
+    area = house.area(space)
+    tall = _smaller(ceiling.area_at_full_height, area_at_least(space, area, full.value))
+    counted = _smaller(ceiling.area_above_lowest, area_at_least(space, area, limit.counted_from.value))
     share = when_given(lambda area, needed: Ratio(area / needed), tall, least)
     half = at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required")
     enough = at_least(
@@ -159,6 +164,13 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         half.or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}"),
         enough.or_fix(lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more"),
     )
+
+
+def _smaller(stated: Area | Missing, drawn: Area | Missing) -> Area | Missing:
+    """Return an area as stated or as the profile gives it, the smaller where both are given."""
+    if is_missing(stated) or is_missing(drawn):
+        return drawn if is_missing(stated) else stated
+    return min(stated, drawn)
 
 
 class DropLimits(Limits):
@@ -177,11 +189,12 @@ def drops(space: Space, limit: DropLimits, house: House) -> Check:
     if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
     below = when_given(lambda level: level == "basement", house.story_level(space))
-    regulated = space.is_habitable or space.use in BATHS or space.use == "hall" or is_missing(space.use)
     room = limit.bath if space.use in BATHS else limit.habitable
     each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
     found = all_of(*each).or_fix(lambda: "; ".join(check.remedy for check in each if check.remedy))
-    return found if regulated or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
+    return (
+        found if is_regulated(space) or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
+    )
 
 
 def _drop(at: int, drop: Any, limit: DropLimits, room: Limit[Length], below: Any, space: Space, house: House) -> Check:

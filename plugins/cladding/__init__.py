@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.cladding import boards, ground, rules, veneer
+    from precheck_plugins.cladding import boards, ground, lines, rules, veneer
 
-    return rules_in(boards, ground, rules, veneer)
+    return rules_in(boards, ground, lines, rules, veneer)

@@ -33,15 +33,17 @@ class FramingLimits(Limits):
     ceiling_along: Limit[Length]
     thin_spacing: Limit[Length]
     nominal_width: Limit[Length]
+    furring: Limit[Length]
     thin_holds_insulation: Limit[int]
 
 
 @rule("cladding.board-framing", stage="final")
 def board_framing(board: Board, limit: FramingLimits) -> Check:
-    """Gypsum board spans no farther between studs or joists than its thickness and the way it runs allow."""
+    """Gypsum board has framing close enough for its thickness and the way it runs."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
-    wide = if_stated(board.framing_width, at_least, limit.nominal_width)
+    least = limit.furring if board.furring_over_backing is True else limit.nominal_width
+    wide = if_stated(board.framing_width, at_least, least)
     thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
     usual = at_most(board.framing_spacing, limit.wall)
     if board.on == "ceiling":
@@ -89,7 +91,7 @@ class FastenerLimits(Limits):
 
 @rule("cladding.board-fasteners", stage="final")
 def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
-    """Gypsum board is nailed or screwed at the spacing of its place, and screws bite deep enough into wood."""
+    """Gypsum board is fastened at the spacing of its place, and screws penetrate the framing far enough."""
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     if board.fastened_with == "nails":
@@ -112,7 +114,7 @@ class WetLimits(Limits):
 
 @rule("cladding.wet-area", stage="final")
 def wet_area(board: Board, limit: WetLimits) -> Check:
-    """Tile in a tub or shower is on a backer that takes water, never on gypsum board, and goes high enough."""
+    """Tile in a tub or shower is on a water-resistant backer, not on gypsum board, and goes high enough."""
     if board.wet_area is not True:
         return does_not_apply("not in a tub or shower")
     backer = one_of(board.material, limit.backers).or_fix("use cement board, glass-mat gypsum or a mortar bed")

@@ -32,7 +32,7 @@ INCH = Length.parse("1 in")
 
 class FallLimits(Limits):
     falls: Limit[tuple[str, ...]]
-    fall: Limit[Length]
+    drop: Limit[Length]
     within: Limit[Length]
     paving: Limit[Slope]
     otherwise: Limit[bool]
@@ -41,13 +41,13 @@ class FallLimits(Limits):
 
 @rule("cladding.ground-falls", stage="final")
 def ground_falls(grade: Grade, limit: FallLimits) -> Check:
-    """Ground and paving fall away from the house, or a drain or swale carries the water off.
+    """Finish grade and paving slope away from the house, or a drain or swale takes the water.
 
     The fall of soil is counted over its first stretch; paving near the house has a slope of its own.
     """
     away = one_of(grade.falls, limit.falls).or_fix("regrade, so that water runs away from the house")
     slope = first_given(grade.slope, when_given(lambda fall, over: Slope(fall / over), grade.fall, grade.over))
-    needed = Slope(limit.fall.value / limit.within.value)
+    needed = Slope(limit.drop.value / limit.within.value)
     enough = at_least(slope, limit.paving) if grade.surface == "paving" else _soil(grade, slope, needed, limit)
     swale = required(grade.drain_or_swale, limit.otherwise)
     steep = any_of(enough, swale) if not is_missing(grade.drain_or_swale) else enough
@@ -57,8 +57,8 @@ def ground_falls(grade: Grade, limit: FallLimits) -> Check:
 
 def _soil(grade: Grade, slope: object, needed: Slope, limit: FallLimits) -> Check:
     whole = when_given(lambda own: limit.within.value * own.n, slope)
-    return at_least(whole, limit.fall, lambda: f"over {limit.within.value}").or_fix(
-        f"raise the ground at the house until it falls {limit.fall.value} in {limit.within.value}, or add a swale"
+    return at_least(whole, limit.drop, lambda: f"over {limit.within.value}").or_fix(
+        f"raise the ground at the house until it falls {limit.drop.value} in {limit.within.value}, or add a swale"
     )
 
 
@@ -70,7 +70,7 @@ class EarthLimits(Limits):
 
 @rule("cladding.earth-wall", stage="foundation")
 def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
-    """A wall that holds earth against a space is dampproofed from footing to grade, or waterproofed where it is wet."""
+    """A basement wall is dampproofed from footing to finish grade, or waterproofed where groundwater is high."""
     dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
     wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
     return all_of(decide(wall.high_groundwater, wet, dry), required(wall.coated_footing_to_grade, limit.to_grade))
@@ -87,7 +87,7 @@ class DrainLimits(Limits):
 
 @rule("cladding.perimeter-drain", stage="foundation")
 def perimeter_drain(wall: EarthWall, limit: DrainLimits) -> Check:
-    """A wall that holds earth has a drain at its footing: gravel, or a pipe in gravel, under a filter, with an outlet.
+    """A wall that retains earth has a foundation drain: gravel, or pipe in gravel, under filter fabric, with an outlet.
 
     Well-drained soils need none.
     """
@@ -116,12 +116,12 @@ class CuringLimits(Limits):
 
 @rule("cladding.curing", stage="plan")
 def curing(pour: Pour, limit: CuringLimits) -> Check:
-    """Good practice: fresh concrete is kept moist, and stucco, mortar and slabs dry before paint and flooring."""
+    """Good practice: concrete is moist-cured, and stucco, mortar and slabs dry before paint and flooring."""
     if pour.material != "concrete":
-        return at_least(pour.days_before_paint, limit.before_paint, "days")
+        return at_least(pour.days_before_paint, limit.before_paint)
     if is_missing(pour.days_before_flooring):
-        return at_least(pour.days_moist, limit.moist, "days")
+        return at_least(pour.days_moist, limit.moist)
     needed = when_given(lambda thick: thick / INCH * limit.flooring_each_inch.value, pour.thickness)
     dry = when_given(lambda days, wanted: days >= wanted, pour.days_before_flooring, needed)
     tested = required(pour.moisture_test, limit.moisture_test)
-    return all_of(at_least(pour.days_moist, limit.moist, "days"), decide(dry, met("dry long enough"), tested))
+    return all_of(at_least(pour.days_moist, limit.moist), decide(dry, met("dry long enough"), tested))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from precheck import (
     Check,
@@ -13,20 +15,28 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
     Project,
+    Ratio,
     Window,
     all_of,
     any_of,
     at_least,
+    decide,
     does_not_apply,
     every,
     if_stated,
     is_missing,
     met,
     one_of,
+    reads,
     required,
     rule,
+    when_given,
+    zone_number,
 )
+
+_ZONE = re.compile(r"\d\s*(?P<letter>[ABC])\b")
 
 SOLID = "concrete or masonry"
 
@@ -37,29 +47,58 @@ class BarrierLimits(Limits):
     end_lap: Limit[Length]
     stucco_layers: Limit[int]
     drainage_space: Limit[bool]
+    moist_zones: Limit[tuple[str, ...]]
+    drainage_depth: Limit[Length]
+    drainage_efficiency: Limit[Ratio]
+    zone: Limit[str] = reads("criteria.climate-zone")
 
 
 @rule("cladding.barrier", stage="framing")
-def barrier(cladding: Cladding, limit: BarrierLimits) -> Check:
-    """Framed walls have a continuous water-resistive barrier behind the cladding, lapped so that water runs out.
+def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
+    """Framed walls have a water-resistive barrier behind the cladding, lapped so that water runs out.
 
-    Stucco over wood sheathing takes two layers, or a 60-minute barrier with a space that drains.
+    Stucco over wood sheathing takes two layers, or a 60-minute barrier with a space that drains; in moist and marine
+    zones, from 2021 on, it also takes a drainage gap, or a 60-minute barrier that drains nearly all of the water.
     """
     if cladding.backing == SOLID:
         return does_not_apply("a concrete or masonry wall needs none")
     present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
-    laps = [at_least(cladding.barrier_side_lap, limit.side_lap), at_least(cladding.barrier_end_lap, limit.end_lap)]
-    return all_of(present, *laps, _stucco(cladding, limit))
+    laps = [
+        if_stated(cladding.barrier_side_lap, at_least, limit.side_lap),
+        if_stated(cladding.barrier_end_lap, at_least, limit.end_lap),
+    ]
+    return all_of(present, *laps, _stucco(cladding, limit, house))
 
 
-def _stucco(cladding: Cladding, limit: BarrierLimits) -> Check:
+def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
     if cladding.what != "stucco" or cladding.backing != "wood sheathing":
         return met("not stucco over wood")
     layers = at_least(cladding.barrier_layers, limit.stucco_layers).or_fix("add a second layer, lapped on its own")
     space = required(cladding.drainage_space, limit.drainage_space)
-    return any_of(layers, space) if cladding.sixty_minute_barrier is True else layers
+    dry = any_of(layers, space) if cladding.sixty_minute_barrier is True else layers
+    if limit.moist_zones.value is None:
+        return dry
+    gap = at_least(cladding.drainage_depth, limit.drainage_depth).or_fix(
+        lambda: f"add a drainage mat or furring {limit.drainage_depth.value} deep behind the stucco"
+    )
+    drains = at_least(cladding.drainage_efficiency, limit.drainage_efficiency)
+    wet = any_of(gap, drains) if cladding.sixty_minute_barrier is True else gap
+    return all_of(dry, decide(_is_moist(house, limit), wet, does_not_apply("a dry climate zone")))
+
+
+def _is_moist(house: House, limit: BarrierLimits) -> bool | Missing:
+    """Return whether a climate zone is moist or marine, by the letter after its number; zones 7 and 8 have none."""
+    zone = house.criterion(limit.zone.value, "climate_zone")
+    if is_missing(zone):
+        return zone
+    if "marine" in str(zone).lower():
+        return True
+    letter = _ZONE.search(str(zone).upper())
+    if letter is not None:
+        return when_given(lambda zones: letter["letter"] in zones, limit.moist_zones.value)
+    return False if zone_number(str(zone)) in "78" else house.project.absent("climate zone with its letter, such as 5A")
 
 
 class FlashingLimits(Limits):
@@ -68,14 +107,16 @@ class FlashingLimits(Limits):
     fluid_applied: Limit[tuple[str, ...]]
     mechanically_attached: Limit[tuple[str, ...]]
     above_ledger: Limit[Length]
-    past_ledger: Limit[Length]
+    past_ledger_face: Limit[Length]
+    down_ledger_face: Limit[Length]
 
 
 @rule("cladding.flashing", stage="framing")
 def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
-    """Flashing keeps water out where walls are pierced, capped or met by roofs, decks and masonry.
+    """Flashing is at openings, copings and trim, and where roofs, decks and masonry meet the walls.
 
-    A membrane that is named has the standard of its kind; over a ledger the flashing goes up and past its ends.
+    A membrane that is named has the standard of its kind; over a ledger the flashing goes up the wall, and past the
+    ledger's face or down over it.
     """
     standards = {
         "self-adhered": limit.self_adhered,
@@ -84,14 +125,24 @@ def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
     }
     drawn = required(flashing.drawn, limit.present, f"at {flashing.where}")
     named = not is_missing(flashing.membrane) and flashing.membrane in standards
-    standard = one_of(flashing.standard, standards[str(flashing.membrane)]) if named else met("no membrane named")
+    own = standards[str(flashing.membrane)] if named else None
+    standard = if_stated(flashing.standard, one_of, own) if own is not None else met("no membrane is named")
     if flashing.where != "deck or porch attachment":
         return all_of(drawn, standard)
-    ledger = [
-        at_least(flashing.above_ledger, limit.above_ledger),
-        at_least(flashing.past_ledger_ends, limit.past_ledger),
-    ]
+    ledger = [at_least(flashing.above_ledger, limit.above_ledger), _over_ledger(flashing, limit)]
     return all_of(drawn, standard, *ledger)
+
+
+def _over_ledger(flashing: Flashing, limit: FlashingLimits) -> Check:
+    past = at_least(flashing.past_ledger_face, limit.past_ledger_face)
+    down = at_least(flashing.down_ledger_face, limit.down_ledger_face)
+    return (
+        past
+        if is_missing(flashing.down_ledger_face)
+        else down
+        if is_missing(flashing.past_ledger_face)
+        else any_of(past, down)
+    )
 
 
 class ShownLimits(Limits):
@@ -100,8 +151,8 @@ class ShownLimits(Limits):
 
 @rule("cladding.flashing-shown", stage="plan")
 def flashing_shown(project: Project, limit: ShownLimits, house: House) -> Check:
-    """The drawings show flashing at the new windows and outside doors, and where a new porch or deck meets the house."""
-    drawn = {f.where for f in house.subjects(Flashing) if not f.is_removed}
+    """The plans show flashing at new windows and exterior doors, and where a new porch or deck meets the house."""
+    drawn = {f.where for f in house.subjects(Flashing) if f.phase not in ("removed", "existing")}
     due = list(_due(house))
     return every(
         (
@@ -137,7 +188,7 @@ class ClearanceLimits(Limits):
 
 @rule("cladding.clearance", stage="final")
 def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
-    """Cladding ends well above the ground and above paving, so that it stays dry and termites stay in sight."""
+    """Siding ends high enough above finish grade and paving."""
     extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
         ground, paving = limit.wood_ground, limit.wood_paving
@@ -173,13 +224,11 @@ class ScreedLimits(Limits):
 
 @rule("cladding.screed", stage="framing")
 def screed(cladding: Cladding, limit: ScreedLimits) -> Check:
-    """Stucco and adhered veneer end on a weep screed of thick enough metal, at or below the plate."""
+    """Stucco and adhered veneer have a weep screed at or below the plate."""
     if cladding.what not in ("stucco", "adhered veneer"):
         return does_not_apply("not stucco or adhered veneer")
     piece = cladding.screed
     low = Length(0) if cladding.what == "stucco" else limit.below_plate.value
-    from dataclasses import replace
-
     return all_of(
         at_least(piece.metal_thickness, limit.metal),
         at_least(piece.flange, limit.flange),
@@ -194,8 +243,8 @@ class FixingLimits(Limits):
 
 @rule("cladding.fixing", stage="final")
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
-    """Siding is fixed with fasteners that do not rust, and fiber-cement planks lap."""
-    fasteners = required(cladding.fasteners_resist_corrosion, limit.resist_corrosion)
+    """Siding has corrosion-resistant fasteners, and fiber-cement planks lap."""
+    fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
     if cladding.what != "fiber cement":
         return fasteners
-    return all_of(fasteners, at_least(cladding.plank_lap, limit.fiber_cement_lap))
+    return all_of(fasteners, if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap))

@@ -42,11 +42,13 @@ class SpaceLimits(Limits):
     maximum_corrugated: Limit[Length]
     maximum_wire: Limit[Length]
     maximum_adjustable: Limit[Length]
+    thick_wire_over: Limit[Length]
+    thick_wire: Limit[Length]
 
 
 @rule("cladding.veneer-air-space", stage="framing")
 def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
-    """An air space lies behind anchored veneer, no wider than its kind of tie can bridge, or mortar fills it."""
+    """Anchored veneer has an air space that its ties can bridge, or mortar fills it."""
     if veneer.filled_with_mortar is True:
         return look_at(Look.OFFICIAL, "mortar or grout may fill the space where the section on it is followed")
     form = veneer.ties.form
@@ -56,14 +58,23 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
         "adjustable wire": limit.maximum_adjustable,
     }
     most = at_most(veneer.air_space, widest[form]) if not is_missing(form) else not_shown(form)
-    return all_of(at_least(veneer.air_space, limit.minimum), most)
+    return all_of(at_least(veneer.air_space, limit.minimum), most, _wire(veneer, limit))
+
+
+def _wire(veneer: Veneer, limit: SpaceLimits) -> Check:
+    """Return whether adjustable ties that cross a wide space are of thick enough wire."""
+    if veneer.ties.form != "adjustable wire" or limit.thick_wire_over.value is None:
+        return does_not_apply("no adjustable ties, or none of a wire of their own")
+    wide = when_given(lambda space, most: space > most, veneer.air_space, limit.thick_wire_over.value)
+    return decide(wide, at_least(veneer.ties.wire, limit.thick_wire), does_not_apply("the air space is not that wide"))
 
 
 class TieLimits(Limits):
     area: Limit[Area]
     area_seismic: Limit[Area]
-    across: Limit[Length]
-    up: Limit[Length]
+    high_wind: Limit[Pressure]
+    horizontal_spacing: Limit[Length]
+    vertical_spacing: Limit[Length]
     sheet_gage: Limit[int]
     sheet_width: Limit[Length]
     wire_gage: Limit[int]
@@ -75,23 +86,32 @@ class TieLimits(Limits):
 
 @rule("cladding.veneer-ties", stage="framing")
 def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
-    """Ties are strong, close together and well embedded; each holds no more veneer than its share.
+    """Veneer ties are close enough together, heavy enough and well embedded.
 
-    The share is smaller in seismic categories D0 to D2, and for townhouses in C or in high wind, which a person checks.
+    The share is smaller in seismic categories D0 to D2, for townhouses in C, and where the wind presses hard.
     """
     ties = veneer.ties
     held = when_given(lambda across, up: across * up, ties.spacing_across, ties.spacing_up)
-    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
+    severe = _holds_less(veneer, limit, house)
     fix = "close the ties up"
     return all_of(
         decide(severe, at_most(held, limit.area_seismic).or_fix(fix), at_most(held, limit.area).or_fix(fix)),
-        at_most(ties.spacing_across, limit.across),
-        at_most(ties.spacing_up, limit.up),
+        at_most(ties.spacing_across, limit.horizontal_spacing),
+        at_most(ties.spacing_up, limit.vertical_spacing),
         _gage(veneer, limit),
         at_least(ties.embedment, limit.embedment),
         at_least(ties.cover, limit.cover),
         required(ties.resist_corrosion, limit.resist_corrosion),
     )
+
+
+def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missing:
+    windy = when_given(lambda wind, most: most is not None and wind > most, veneer.wind_pressure, limit.high_wind.value)
+    if windy is True:
+        return True
+    townhouse = house.project.dwelling.form == "townhouse"
+    letters = ("C", "D") if townhouse else ("D",)
+    return when_given(lambda text: str(text).upper().startswith(letters), _category(limit.seismic, house))
 
 
 def _gage(veneer: Veneer, limit: TieLimits) -> Check:
@@ -114,7 +134,7 @@ class OpeningLimits(Limits):
 
 @rule("cladding.veneer-openings", stage="framing")
 def veneer_openings(veneer: Veneer, limit: OpeningLimits) -> Check:
-    """Around larger openings in veneer there are extra ties close to the edge."""
+    """Larger openings in veneer have extra ties near their edges."""
     small = at_most(veneer.largest_opening, limit.wider_than)
     if not is_missing(veneer.largest_opening) and small.outcome >= small.outcome.WARN:
         return does_not_apply(f"no opening is larger than {limit.wider_than.value}")
@@ -131,7 +151,7 @@ class WaterLimits(Limits):
 
 @rule("cladding.veneer-water", stage="framing")
 def veneer_water(veneer: Veneer, limit: WaterLimits) -> Check:
-    """Water behind veneer is caught by flashing at its base and supports and let out by weep holes."""
+    """Veneer has flashing at its base and supports, and weep holes."""
     weeps = veneer.weeps
     return all_of(
         required(veneer.flashed_at_base, limit.at_base),
@@ -150,12 +170,14 @@ class SupportLimits(Limits):
     thickness_seismic: Limit[Length]
     weight: Limit[Pressure]
     weight_seismic: Limit[Pressure]
+    thickness_d2: Limit[Length]
+    weight_d2: Limit[Pressure]
     seismic: Limit[str] = reads(SEISMIC)
 
 
 @rule("cladding.veneer-support", stage="foundation")
 def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
-    """Veneer stands on a footing, a ledge of the foundation or a steel angle, and is no higher or heavier than allowed.
+    """Veneer bears on a footing, a foundation ledge or a steel angle, and is no higher, thicker or heavier than allowed.
 
     Support by wood or roof framing is for an engineer. An existing slab edge is no footing.
     """
@@ -165,20 +187,28 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         bearing = one_of(veneer.support, limit.supports).or_fix(
             "give the veneer a footing of its own, or a steel angle"
         )
-    severe = when_given(lambda text: str(text).upper().startswith("D"), _category(limit.seismic, house))
     if veneer.backing == "concrete or masonry":
         return bearing
-    pairs: list[tuple[Any, Limit[Any], Limit[Any]]] = [
-        (veneer.height, limit.height, limit.height_seismic),
-        (veneer.thickness, limit.thickness, limit.thickness_seismic),
-        (veneer.weight, limit.weight, limit.weight_seismic),
+    triples: list[tuple[Any, Limit[Any], Limit[Any], Limit[Any]]] = [
+        (veneer.height, limit.height, limit.height_seismic, limit.height_seismic),
+        (veneer.thickness, limit.thickness, limit.thickness_seismic, limit.thickness_d2),
+        (veneer.weight, limit.weight, limit.weight_seismic, limit.weight_d2),
     ]
-    sized = [decide(severe, at_most(own, in_d), at_most(own, usual)) for own, usual, in_d in pairs]
+    category = when_given(lambda text: str(text).upper(), _category(limit.seismic, house))
+    severe = when_given(lambda text: text.startswith("D"), category)
+    most = when_given(lambda text: text in ("D", "D2"), category)  # a bare D may be D2
+    sized = [
+        decide(severe, decide(most, at_most(own, in_d2), at_most(own, in_d)), at_most(own, usual))
+        for own, usual, in_d, in_d2 in triples
+    ]
     gable = if_stated(veneer.gable_height, at_most, limit.gable)
     return all_of(bearing, *sized, gable)
 
 
 class AngleLimits(Limits):
+    weight: Limit[Pressure]
+    categories: Limit[tuple[str, ...]]
+    seismic: Limit[str] = reads(SEISMIC)
     height: Limit[Length]
     angles: Limit[tuple[str, ...]]
     lag_screws: Limit[int]
@@ -186,11 +216,17 @@ class AngleLimits(Limits):
 
 
 @rule("cladding.veneer-angle", stage="framing")
-def veneer_angle(veneer: Veneer, limit: AngleLimits) -> Check:
-    """Veneer on a steel angle that is screwed to the studs is low enough, and the angle heavy and well fastened."""
+def veneer_angle(veneer: Veneer, limit: AngleLimits, house: House) -> Check:
+    """Veneer on a steel angle is low and light enough, and the angle heavy and well fastened.
+
+    It is for seismic design categories A to C.
+    """
     if veneer.support != "steel angle":
         return does_not_apply("the veneer does not stand on a steel angle")
+    category = when_given(lambda text: str(text).upper()[:1], _category(limit.seismic, house))
     return all_of(
+        at_most(veneer.weight, limit.weight),
+        one_of(category, limit.categories).or_fix("give the veneer a footing of its own, or have it engineered"),
         at_most(veneer.height, limit.height),
         one_of(when_given(lambda angle: f"L{angle}", _plain(veneer.angle)), limit.angles),
         at_least(veneer.lag_screws_per_stud, limit.lag_screws),
@@ -206,7 +242,7 @@ class LintelLimits(Limits):
 
 @rule("cladding.lintel", stage="framing")
 def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
-    """A steel angle carries veneer over no wider an opening than the table allows, bears enough, and does not rust.
+    """A steel lintel carries veneer over no wider an opening than its table allows, bears far enough, and is protected from rust.
 
     The table counts the stories of veneer above. A wide opening with reinforced joints, or another angle, is for an
     engineer.
@@ -214,8 +250,10 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
     angle = _plain(lintel.angle)
     if not is_missing(angle) and angle not in limit.spans.value:
         span = look_at(Look.ENGINEER, f"the table has no angle {lintel.angle}")
+    elif (found := _longest(angle, lintel.stories_above, limit)) is None:
+        span = look_at(Look.ENGINEER, f"the table has no {lintel.angle} with {lintel.stories_above} stories above")
     else:
-        longest = replace(limit.spans, value=_longest(angle, lintel.stories_above, limit))
+        longest = replace(limit.spans, value=found)
         fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
             f"use an angle of {fits[0]}" if fits else "have the lintel designed"

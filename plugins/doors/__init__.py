@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.doors import egress, floors, rules
+    from precheck_plugins.doors import egress, floors, landings, rules
 
-    return rules_in(egress, floors, rules)
+    return rules_in(egress, floors, landings, rules)

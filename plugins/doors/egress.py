@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide, is_marked
+from precheck_plugins.doors.sides import DoorSide, RoomWay, is_egress
 
 from precheck import (
     Check,
@@ -13,16 +13,24 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Outcome,
+    Space,
+    WayOut,
     all_of,
     at_least,
     at_most,
+    broken,
     does_not_apply,
+    if_stated,
     is_missing,
+    is_outdoors,
     look_at,
+    met,
     missing_of,
     not_shown,
     one_of,
+    reads,
     required,
     rule,
 )
@@ -38,10 +46,13 @@ class EgressDoorLimits(Limits):
 def egress_door(unit: DwellingUnit, limit: EgressDoorLimits, house: House) -> Check:
     """Each dwelling unit has a required egress door, and the drawings say which it is.
 
-    A door out of a space that the units share serves each of them.
+    A door out of a space that the units share serves each of them. A door between two rooms, or out of a garage, is none.
+    Where the house stands and no door out of it is changed, none need be named.
     """
-    serves = [unit.is_left_by(door) for door in house.subjects(Door) if is_marked(door)]
+    serves = [unit.is_left_by(door) for door in house.subjects(Door) if is_egress(door, house)]
     unsure, named = missing_of(*serves), serves.count(True)
+    if not named and unsure is None and not _asked_for(unit, house):
+        return does_not_apply("the work leaves the doors out of the house as they are")
     check = at_least(named, limit.minimum)
     if unsure is not None and check.outcome is Outcome.FAIL:
         return not_shown(unsure)
@@ -55,7 +66,7 @@ class EgressFormLimits(Limits):
 
 @rule("doors.egress-door-form", stage="plan")
 def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
-    """The required egress door turns on side hinges."""
+    """The required egress door is side-hinged."""
     if door.required_egress is not True:
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
@@ -70,12 +81,18 @@ class EgressSizeLimits(Limits):
 
 @rule("doors.egress-door-size", stage="plan")
 def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
-    """The required egress door gives a clear opening of the least width and height, measured with the door open."""
+    """The required egress door gives the minimum clear width and height, measured with the door open."""
     if door.required_egress is not True:
         return _not_required()
     return all_of(
-        at_least(door.clear_width, limit.width).or_fix(lambda: f"choose a leaf that opens {limit.width.value} clear"),
-        at_least(door.clear_height, limit.height).or_fix(lambda: f"raise the head to {limit.height.value} clear"),
+        at_least(door.clear_width, limit.width).or_fix(
+            lambda: f"use a wider door, which opens {limit.width.value} clear",
+            lambda: [NewValue(door, "clear_width", limit.width.value)],
+        ),
+        at_least(door.clear_height, limit.height).or_fix(
+            lambda: f"raise the head to {limit.height.value} clear",
+            lambda: [NewValue(door, "clear_height", limit.height.value)],
+        ),
     )
 
 
@@ -86,14 +103,43 @@ class EgressRouteLimits(Limits):
 
 @rule("doors.egress-door-route", stage="plan", existing="must comply")
 def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Check:
-    """The way to the required egress door does not pass through a garage, and the door opens toward a public way."""
+    """The required egress door leads out of the house, not into a garage or another room, and toward a public way."""
     if door.required_egress is not True:
         return _not_required()
-    garages = sum(space is not None and space.use == "garage" for space in house.sides(door))
+    if not any(is_outdoors(side, house) or _is_garage(house.space(side)) for side in door.between):
+        inside = (
+            f"{door.id} joins {' and '.join(door.between)}, and a door between two rooms is no way out of the house"
+        )
+        return broken(inside, limit.leads_to).or_fix(ANOTHER)
+    garages = sum(_is_garage(space) for space in house.sides(door))
     carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
     leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to).or_fix(ANOTHER)
     joins = f"{door.id} joins {' and '.join(door.between)}"
     return all_of(at_most(garages, limit.garages, joins).or_fix(ANOTHER), leads)
+
+
+class WayOutLimits(Limits):
+    garages: Limit[int] = reads("doors.egress-door-route.garages")
+
+
+@rule("doors.way-out", stage="plan")
+def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
+    """From every habitable room one comes to the required egress door without going through a garage.
+
+    The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
+    taken to go on from there.
+    """
+    room = need.room
+    if isinstance(need.way, WayOut):
+        return met(f"the way out of {room.id}: {need.way}")
+    if is_missing(need.way):
+        return does_not_apply(f"the way out of {room.id} goes on through rooms that stand, and are not drawn whole")
+    if need.garage is not None:
+        only = f"the only way out of {room.id} that is drawn goes through {need.garage.label}"
+        return at_most(1, limit.garages, only).or_fix(f"add a door from {room.id} to a hall or to the outside")
+    if need.phase == "existing":
+        return does_not_apply(f"no way out of {room.id} is drawn, and nothing there is changed")
+    return not_shown(room.absent("door or stair on the way out"))
 
 
 class EgressReleaseLimits(Limits):
@@ -102,12 +148,15 @@ class EgressReleaseLimits(Limits):
 
 @rule("doors.egress-door-release", stage="final")
 def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
-    """The required egress door opens from inside without a key or special knowledge."""
+    """The required egress door opens from inside without a key or special knowledge.
+
+    The lock is looked at in the field; the plans need not say it.
+    """
     if door.required_egress is not True:
         return _not_required()
-    asked = door.absent("`opens without key: yes or no`")
-    opens = asked if is_missing(door.opens_without_key) else door.opens_without_key
-    return required(opens, limit.without_key).or_fix("fit a lock that opens from inside without a key")
+    return if_stated(door.opens_without_key, required, limit.without_key).or_fix(
+        "fit a lock that opens from inside without a key", lambda: [NewValue(door, "opens_without_key", "yes")]
+    )
 
 
 class EgressToGradeLimits(Limits):
@@ -120,6 +169,23 @@ def egress_door_to_grade(side: DoorSide, limit: EgressToGradeLimits) -> Check:
     if side.door.required_egress is not True or not side.outdoors:
         return _not_required()
     return one_of(side.of_landing("to_grade"), limit.ways).or_fix("draw a stair or ramp from the landing to grade")
+
+
+def _asked_for(unit: DwellingUnit, house: House) -> bool:
+    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door out of the house."""
+    doors = house.project.doors
+    changed = any(
+        door.phase != "existing" and (door.required_egress is True or _leads_out(door, house)) for door in doors
+    )
+    return changed or bool(unit.name) or unit.scope.new_house is not False
+
+
+def _leads_out(door: Door, house: House) -> bool:
+    return any(is_outdoors(side, house) for side in door.between) and door.operation not in ("vehicle", "hatch")
+
+
+def _is_garage(space: Space | None) -> bool:
+    return space is not None and space.use == "garage"
 
 
 def _not_required() -> Check:

@@ -6,17 +6,14 @@ from precheck_plugins.doors.sides import DoorSide, VehicleDoor
 
 from precheck import (
     Check,
-    Door,
     House,
     Length,
     Limit,
     Limits,
-    Missing,
-    Ratio,
+    NewValue,
     Slope,
     Stair,
     agrees,
-    all_of,
     any_of,
     at_least,
     at_most,
@@ -27,7 +24,6 @@ from precheck import (
     reads,
     required,
     rule,
-    when_given,
 )
 
 SAME_LEVEL = Length.parse("1/4 in")  # two sheets that give a level this close to each other agree
@@ -57,44 +53,6 @@ def landing(side: DoorSide, limit: LandingLimits) -> Check:
     return decide(side.is_required, without, decide(side.swings_over, without, few))
 
 
-class LandingSizeLimits(Limits):
-    depth: Limit[Length]
-    width: Limit[Ratio]
-
-
-@rule("doors.landing-size", stage="framing")
-def landing_size(side: DoorSide, limit: LandingSizeLimits) -> Check:
-    """The landing outside is deep enough along the way and as wide as the door.
-
-    A porch or deck that serves as the landing is measured by its smaller side.
-    """
-    if not side.outdoors or (side.landing is not None and side.landing.none):
-        return does_not_apply("no landing of its own is on this side")
-    if side.landing is None and side.space is not None:
-        return _floor_as_landing(side, limit)
-    width, door = side.of_landing("width"), door_width(side.door)
-    across = at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door")
-    return all_of(
-        at_least(side.of_landing("depth"), limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
-        across.or_fix("make the landing as wide as the door"),
-    )
-
-
-def _floor_as_landing(side: DoorSide, limit: LandingSizeLimits) -> Check:
-    space, door = side.space, door_width(side.door)
-    if space is None or space.use == "carport":
-        return does_not_apply("the floor of the carport serves as the landing")
-    smaller = when_given(min, space.rectangle.width, space.rectangle.depth)
-    return all_of(
-        at_least(smaller, limit.depth, f"smaller side of {side.side}"),
-        at_least(when_given(_share, smaller, door), limit.width, lambda: f"{smaller} {side.side} / {door} door"),
-    )
-
-
-def _share(own: Length, leaf: Length) -> Ratio:
-    return Ratio(own / leaf)
-
-
 class LandingSlopeLimits(Limits):
     maximum: Limit[Slope]
 
@@ -104,12 +62,15 @@ def landing_slope(side: DoorSide, limit: LandingSlopeLimits) -> Check:
     """A landing outside slopes no more than drainage needs."""
     if not side.outdoors or side.landing is None or side.landing.none:
         return does_not_apply("no landing of its own is drawn on this side")
-    return at_most(side.landing.slope, limit.maximum).or_fix(lambda: f"let it fall {limit.maximum.value} or less")
+    return at_most(side.landing.slope, limit.maximum).or_fix(
+        lambda: f"let it fall {limit.maximum.value} or less",
+        lambda: [NewValue(side.landing, "slope", limit.maximum.value)],
+    )
 
 
 class EgressStepLimits(Limits):
     threshold: Limit[Length]
-    outside_without_swing: Limit[Length]
+    outside_no_swing_over_it: Limit[Length]
     riser: Limit[Length] = reads("stairs.riser-height.maximum")
 
 
@@ -130,9 +91,9 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     )
     if not side.outdoors:
         return low.or_fix(lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold")
-    one_riser = at_most(side.drop, limit.outside_without_swing, lambda: side.derived)
+    one_riser = at_most(side.drop, limit.outside_no_swing_over_it, lambda: side.derived)
     return any_of(
-        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_without_swing)))
+        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_no_swing_over_it)))
     )
 
 
@@ -200,8 +161,3 @@ def _lift(pair: VehicleDoor, least: Limit[Length]) -> str:
     if is_missing(pair.step):
         return "show the finished floor levels on both sides"
     return f"raise the floor of {pair.room.id} by {least.value - pair.step}, or lower the slab beside it"
-
-
-def door_width(door: Door) -> Length | Missing:
-    """Return the width of a door: of the unit, else its clear width."""
-    return door.clear_width if is_missing(door.unit_size) else door.unit_size.width

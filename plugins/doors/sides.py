@@ -15,9 +15,13 @@ from precheck import (
     Length,
     Missing,
     Space,
+    WayOut,
     fact,
     first_given,
+    is_exit,
     is_missing,
+    reached,
+    way_out,
 )
 
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -40,7 +44,7 @@ class DoorSide(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[DoorSide]:
         """Yield both sides of every door that a person walks through between the house and the outside."""
-        marked = [door for door in house.subjects(Door) if is_marked(door)]
+        marked = [door for door in house.subjects(Door) if is_egress(door, house)]
         for door in house.subjects(Door):
             inner = inside_of(door, house)
             if inner is None or not is_walked_through(door):
@@ -134,9 +138,44 @@ class VehicleDoor(Fact):
                 yield cls(door, door, room, vehicles[0], step)
 
 
-def is_marked(door: Door) -> bool:
-    """Return whether `door` is said to be the required egress door, or one of them."""
-    return door.required_egress is True and not door.is_removed
+@fact
+class RoomWay(Fact):
+    """The way out of a habitable room; `garage` is one that is in the way where there is no other."""
+
+    room: Space
+    house: House
+    way: WayOut | Missing | None
+    rooms: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[RoomWay]:
+        """Yield every habitable room."""
+        for room in house.spaces:
+            if room.is_habitable:
+                yield cls(room, room, house, way_out(room, house), reached(room, house))
+
+    @property
+    def garage(self) -> Space | None:
+        """The garage that one comes to from the rooms that are reached."""
+        beyond = reached(self.room, self.house, through_garage=True)
+        return next((space for space in beyond if space.use == "garage"), None)
+
+    @property
+    def phase(self) -> Any:
+        """``new`` where a door or stair on the way, or the use of a garage in it, is changed; a way lost is new as well."""
+        ids = {space.id for space in self.rooms}
+        doors = (door for door in self.house.project.doors if not ids.isdisjoint(door.between))
+        stairs = (stair for stair in self.house.project.stairs if not ids.isdisjoint(stair.between))
+        touched = any(way.phase != "existing" for way in (*doors, *stairs))
+        return "new" if self.room.phase == "existing" and touched else self.room.phase
+
+
+def is_egress(door: Door, house: House) -> bool:
+    """Return whether `door` is a required egress door: said to be, and one by which people leave the house.
+
+    A door between two rooms is none, whatever is said of it, and neither is one out of a garage.
+    """
+    return door.required_egress is True and not door.is_removed and is_exit(door, house)
 
 
 def inside_of(door: Door, house: House) -> Space | None:

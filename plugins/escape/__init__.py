@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.escape import rules, wells
+    from precheck_plugins.escape import clear, lines, outside, rules, wells
 
-    return rules_in(rules, wells)
+    return rules_in(lines, rules, clear, outside, wells)

@@ -1,4 +1,4 @@
-"""What the rules for escape openings are about: rooms that need one, and the opening that serves each of them."""
+"""What the rules for egress openings are about: rooms that need one, and the opening that serves each of them."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from precheck import (
     Window,
     fact,
     is_missing,
+    outlook_of,
     when_given,
 )
 
@@ -26,9 +27,10 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 @fact
 class EscapeRoom(Fact):
-    """A room that needs an escape opening, why, and the openings that could serve it.
+    """A room that needs an egress opening, why, and the openings that could serve it.
 
-    A basement without a bedroom needs one opening for all of its rooms; `spaces` are those that it may be in.
+    A basement without a bedroom needs one opening for all of its rooms; `spaces` are those that it may be in. `loft` is
+    the sleeping loft for which a room needs one.
     """
 
     room: Space
@@ -38,6 +40,8 @@ class EscapeRoom(Fact):
     candidates: tuple[Opening, ...]
     area: Area | Missing
     sprinklered: bool | Missing
+    touched: bool
+    loft: Space | None = None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeRoom]:
@@ -51,7 +55,28 @@ class EscapeRoom(Fact):
                 served = (room,) if room.is_sleeping else spaces
                 openings = tuple(o for s in served for o in house.openings_of(s) if could_serve(o, house))
                 areas = when_given(lambda *given: sum(given[1:], start=given[0]), *(house.area(s) for s in served))
-                yield cls(room, room, why, below, served, openings, areas, sprinklered)
+                yield cls(room, room, why, below, served, openings, areas, sprinklered, _touched(served, house))
+        yield from cls._of_lofts(house)
+
+    @classmethod
+    def _of_lofts(cls, house: House) -> Iterator[EscapeRoom]:
+        """Yield every loft for sleeping that is no bedroom itself, with the rooms that it is open to."""
+        for loft in house.spaces:
+            if loft.sleeping_loft is not True or loft.is_sleeping:
+                continue
+            open_to = [s for s in house.spaces if s.id in loft.open_to or loft.id in s.open_to]
+            if not any(space.is_sleeping for space in open_to):
+                served = (*open_to, loft)
+                openings = tuple(o for s in served for o in house.openings_of(s) if could_serve(o, house))
+                why = f"people sleep in the loft {loft.id}"
+                more = (loft.absent("area"), True, _touched(served, house), loft)
+                yield cls(served[0], served[0], why, False, served, openings, *more)
+
+    @property
+    def phase(self) -> Any:
+        """``new`` where the room stands and the work closes, moves or adds an opening of it."""
+        own = self.room.phase if self.loft is None else self.loft.phase
+        return "new" if own == "existing" and self.touched else own
 
     @property
     def mechanical_only(self) -> bool:
@@ -60,9 +85,8 @@ class EscapeRoom(Fact):
 
     @property
     def is_altered_basement(self) -> bool:
-        """Whether this is an existing basement in which no bedroom is made."""
-        stands = all(space.phase in ("existing", "altered") for space in self.spaces)
-        return self.basement and not self.room.is_sleeping and stands
+        """Whether this is an existing basement in which no bedroom is made; rooms parted off in it change nothing."""
+        return self.basement and not self.room.is_sleeping and all(_stood(space) for space in self.spaces)
 
     @property
     def known(self) -> tuple[Opening, ...]:
@@ -80,16 +104,18 @@ class EscapeOpening(Fact):
     chosen: str
     room_phase: Any
     level: str | Missing
+    outside: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeOpening]:
-        """Yield the escape opening of every room that needs one and has an opening that could serve."""
+        """Yield the egress opening of every room that needs one and has an opening that could serve."""
         for need in house.subjects(EscapeRoom):
-            marked = [o for o in need.candidates if o.escape is True]
-            for opening in marked or _largest(need.candidates):
-                chosen = "marked as the escape opening" if marked else _why_this(need)
-                level = house.story_level(need.room)
-                yield cls(opening, need.room, opening, sill_of(opening, house), chosen, need.room.phase, level)
+            marked = tuple(o for o in need.candidates if o.escape is True)
+            opening = _best(marked or need.candidates, need.room, house) if need.loft is None else None
+            if opening is not None:
+                chosen = "marked as the egress opening" if marked else _why_this(need)
+                more = (sill_of(opening, house), chosen, need.room.phase, house.story_level(need.room))
+                yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house))
 
     @property
     def phase(self) -> Any:
@@ -98,30 +124,44 @@ class EscapeOpening(Fact):
 
     @property
     def width(self) -> Length | Missing:
-        """Net clear width. The unit size says nothing of it, so it is never used."""
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.width
+        """Net clear width: as given, or that of a door. The unit size says nothing of it, so it is never used."""
+        return self._side(0, "clear_width")
 
     @property
     def height(self) -> Length | Missing:
-        """Net clear height."""
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.height
+        """Net clear height: as given, or that of a door."""
+        return self._side(1, "clear_height")
+
+    def _side(self, which: int, of_door: str) -> Length | Missing:
+        box = self.box
+        if not is_missing(box):
+            side: Length = box[which]
+            return side
+        stated = getattr(self.opening, of_door, box)
+        return self._clear("net clear opening") if is_missing(stated) else stated
 
     @property
     def area(self) -> Area | Missing:
         """Net clear area: as stated, else width times height."""
         stated = self.opening.net_clear_area
-        if not is_missing(stated):
-            return stated
-        box = self.opening.net_clear_opening
-        return self._clear("net clear opening") if is_missing(box) else box.area
+        return when_given(lambda w, h: w * h, self.width, self.height) if is_missing(stated) else stated
 
     @property
     def sill_from_grade(self) -> Length | Missing:
         """Distance of the sill from the ground beside it, above or below."""
         above = self.opening.sill_above_grade if isinstance(self.opening, Window) else self.opening.absent("grade")
         return above if is_missing(above) else abs(above)
+
+    @property
+    def box(self) -> Any:
+        """The net clear opening: its width and height, or their absence."""
+        return self.opening.net_clear_opening
+
+    @property
+    def may_be_smaller(self) -> bool:
+        """Whether it is an existing window of a bedroom that is made in a basement, or of an addition."""
+        made = self.level == "basement" or self.room.addition is True
+        return isinstance(self.opening, Window) and self.opening.phase == "existing" and made
 
     @property
     def is_replacement(self) -> bool:
@@ -145,8 +185,13 @@ class EscapeOpening(Fact):
         return self.opening.absent(f"{key}{known}")
 
 
+def _stood(space: Space) -> bool:
+    """Whether `space` was there before the work, under whatever name."""
+    return space.phase in ("existing", "altered") or not is_missing(space.was) or space.addition is False
+
+
 def why_needed(room: Space, spaces: tuple[Space, ...], below: bool) -> str | None:
-    """Return why `room` needs an escape opening; None where it needs none, or another of `spaces` stands for all."""
+    """Return why `room` needs an egress opening; None where it needs none, or another of `spaces` stands for all."""
     if room.is_sleeping:
         return "it is a bedroom"
     if room.habitable_attic is True:
@@ -180,10 +225,35 @@ def _basements(house: House) -> dict[str, tuple[Space, ...]]:
     return {story: tuple(sorted(s, key=lambda space: not space.is_habitable)) for story, s in found.items()}
 
 
-def _largest(candidates: tuple[Opening, ...]) -> list[Opening]:
-    known = [o for o in candidates if isinstance(o.clear_area, Area)]
-    best = max(known, key=lambda o: o.clear_area.n) if known else next(iter(candidates), None)
-    return [] if best is None else [best]
+def _touched(rooms: tuple[Space, ...], house: House) -> bool:
+    """Whether the work alters or closes an opening of `rooms` to the outside; one that goes counts too."""
+    ids = {space.id for space in rooms}
+    doors = (door for door in house.project.doors if OUTSIDE in door.between)
+    changed = (o for o in (*doors, *house.project.windows) if o.phase in ("altered", "removed"))
+    return any(not ids.isdisjoint(rooms_of(opening)) for opening in changed)
+
+
+def rooms_of(opening: Opening) -> tuple[str, ...]:
+    """Return the ids of the spaces that `opening` belongs to."""
+    if isinstance(opening, Door):
+        return tuple(str(side) for side in opening.between)
+    return (str(opening.space),) if isinstance(opening, Window) else ()
+
+
+def is_enclosed(space: Space) -> bool:
+    """Return whether `space` is a room or a garage, into which nobody escapes; a carport is no yard either."""
+    return space.use not in ("porch", "deck")
+
+
+def _best(candidates: tuple[Opening, ...], room: Space, house: House) -> Opening | None:
+    """Return the opening that leads out and has the largest clear area: one that serves is enough, whatever others are."""
+
+    def rank(opening: Opening) -> tuple[bool, Any]:
+        led = opening.opens_to not in ("garage", "carport")
+        out = led and not any(is_enclosed(space) for space in outlook_of(opening, room, house))
+        return out, opening.clear_area.n if isinstance(opening.clear_area, Area) else 0
+
+    return max(candidates, key=rank, default=None)
 
 
 def _why_this(need: EscapeRoom) -> str:

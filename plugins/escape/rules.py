@@ -1,8 +1,9 @@
-"""Emergency escape and rescue openings: where, how large, how high, and what is outside."""
+"""Emergency escape and rescue (egress) openings: where, how large, how high, and what is outside."""
 
 from __future__ import annotations
 
 from math import ceil
+from typing import Any
 
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
@@ -20,13 +21,13 @@ from precheck import (
     Outcome,
     WidthHeight,
     Window,
-    agrees,
     all_of,
     any_of,
     at_least,
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     not_shown,
@@ -39,11 +40,11 @@ from precheck import (
 
 RELIEF = "escape.replacement.relief"
 SIXTEENTH = Length.parse("1/16 in")
-SAME_AREA = Area.parse("0.05 sq ft")  # makers' tables round to a tenth of a square foot
 
 
 class WhereLimits(Limits):
     minimum: Limit[int]
+    sleeping_loft: Limit[bool]
     mechanical_basement: Limit[Area]
     sprinkler_relief: Limit[str]
     altered_basement: Limit[str]
@@ -51,9 +52,10 @@ class WhereLimits(Limits):
 
 @rule("escape.where")
 def where(need: EscapeRoom, limit: WhereLimits) -> Check:
-    """A bedroom, a basement and a habitable attic have an opening through which people can leave and be rescued.
+    """Each bedroom, each basement and each habitable attic has an egress window or door.
 
-    A basement that has bedrooms needs one in each of them and no other; one that has none needs one in all.
+    A basement that has bedrooms needs one in each of them and no other; one that has none needs one in all. The openings
+    of a room that stands and is left alone need not be drawn.
     """
     if need.known:
         return at_least(len(need.known), limit.minimum).because(need.why)
@@ -61,6 +63,13 @@ def where(need: EscapeRoom, limit: WhereLimits) -> Check:
         return not_shown(need.candidates[0].absent("operation")).because(need.why)
     remedy = f"add a window or door to the outside in {need.room.id}"
     lacking = at_least(0, limit.minimum).because(need.why).or_fix(remedy)
+    if need.loft is not None:
+        ask = (
+            f"people sleep in {need.loft.id}, and no egress opening is drawn there or below it; ask whether one is due"
+        )
+        return lacking if limit.sleeping_loft.value is not None else look_at(Look.OFFICIAL, ask)
+    if need.phase == "existing":
+        return does_not_apply("the room stands, and the work leaves its openings as they are")
     if need.mechanical_only:
         return any_of(at_most(need.area, limit.mechanical_basement), lacking)
     if need.is_altered_basement and limit.altered_basement.value is not None:
@@ -73,6 +82,7 @@ def where(need: EscapeRoom, limit: WhereLimits) -> Check:
 
 class AreaLimits(Limits):
     minimum: Limit[Area]
+    existing: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
@@ -80,9 +90,9 @@ class AreaLimits(Limits):
 
 @rule("escape.area", stage="framing")
 def area(way: EscapeOpening, limit: AreaLimits) -> Check:
-    """The net clear opening has the least area; a grade-floor opening may be somewhat smaller.
+    """The net clear opening has the minimum area; a grade-floor opening may be somewhat smaller.
 
-    The unit size says nothing of the clear opening: ask the maker's table.
+    The unit size says nothing of the clear opening: ask the manufacturer's table.
     """
     how = _how(way)
     above = at_least(way.area, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
@@ -91,7 +101,14 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
     due = decide(near, low, above) if relieved and isinstance(way.opening, Window) else above
-    return _or_replaced(way, limit.relief, due.because(way.chosen))
+    return _or_replaced(way, limit.relief, _or_existing(way, way.area, limit.existing, due).because(way.chosen))
+
+
+def _or_existing(way: EscapeOpening, measured: Any, least: Limit[Any], due: Check) -> Check:
+    """Return `due`, or that an existing window may be smaller where a bedroom is made in a basement, or of an addition."""
+    if not way.may_be_smaller or least.value is None or due.outcome is not Outcome.FAIL:
+        return due
+    return at_least(measured, least, "an existing window").or_fix(lambda: due.remedy)
 
 
 def _or_replaced(way: EscapeOpening, relief: Limit[str], due: Check) -> Check:
@@ -122,32 +139,36 @@ def _larger(way: EscapeOpening, least: Area) -> str:
 
 class HeightLimits(Limits):
     minimum: Limit[Length]
+    existing: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
-    """The net clear opening is high enough; some jurisdictions ask for a least unit as well."""
+    """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
     due = at_least(way.height, limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} high or more"
     )
+    due = _or_existing(way, way.height, limit.existing, due)
     unit = at_least(way.opening.unit_size.height, limit.unit)
     return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
 
 class WidthLimits(Limits):
     minimum: Limit[Length]
+    existing: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
 
 
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
-    """The net clear opening is wide enough; some jurisdictions ask for a least unit as well."""
+    """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
     due = at_least(way.width, limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
     )
+    due = _or_existing(way, way.width, limit.existing, due)
     unit = at_least(way.opening.unit_size.width, limit.unit)
     return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
@@ -165,7 +186,7 @@ class SillLimits(Limits):
 
 @rule("escape.sill", stage="framing")
 def sill(way: EscapeOpening, limit: SillLimits) -> Check:
-    """The bottom of the clear opening is within reach above the finished floor."""
+    """The sill of the egress window is no higher above the finished floor than people can climb over."""
     if not isinstance(way.opening, Window):
         return does_not_apply("a door serves")
     due = at_most(way.sill, limit.maximum).or_fix(
@@ -175,49 +196,24 @@ def sill(way: EscapeOpening, limit: SillLimits) -> Check:
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 
 
-@rule("escape.clear-opening-agrees", stage="intake", existing="must comply")
-def clear_opening_agrees(way: EscapeOpening) -> Check:
-    """The net clear area drawn is no more than the net clear width times height."""
-    box, stated = way.opening.net_clear_opening, way.opening.net_clear_area
-    if is_missing(box) or is_missing(stated) or stated <= box.area:
-        return does_not_apply("the clear area is given once, or is no more than width times height")
-    return agrees(stated, box.area, "the net clear area", SAME_AREA, f"{box.width} x {box.height}")
-
-
 class ReleaseLimits(Limits):
     without_key: Limit[bool]
 
 
 @rule("escape.release", stage="final")
 def release(way: EscapeOpening, limit: ReleaseLimits) -> Check:
-    """The opening works from inside without a key, a tool or special knowledge."""
-    opens = _said(way.opening, way.opening.opens_without_key, "opens without key")
-    return required(opens, limit.without_key).or_fix("fit hardware that opens from inside without a key")
+    """The egress window opens from inside without a key, a tool or special knowledge.
+
+    The hardware is looked at in the field; the plans need not say it.
+    """
+    return if_stated(way.opening.opens_without_key, required, limit.without_key).or_fix(
+        "fit hardware that opens from inside without a key", lambda: [NewValue(way.opening, "opens_without_key", "yes")]
+    )
 
 
 def _said(opening: Opening, fact: bool | Missing, key: str) -> bool | Missing:
     """Return a fact that is a yes or no, so that its absence tells what to write."""
     return opening.absent(f"`{key}: yes or no`") if is_missing(fact) else fact
-
-
-class WayOutLimits(Limits):
-    leads_to: Limit[tuple[str, ...]]
-    path_width: Limit[Length]
-    path_height: Limit[Length]
-
-
-@rule("escape.way-out")
-def way_out(way: EscapeOpening, limit: WayOutLimits) -> Check:
-    """The opening leads to a public way, or to a yard or court from which one is reached."""
-    opening = way.opening
-    leads = one_of(opening.opens_to, limit.leads_to).or_fix(
-        "move the opening to a wall on a yard that reaches the street"
-    )
-    if opening.opens_to in ("under deck", "porch"):
-        return all_of(leads, at_least(opening.path_height, limit.path_height))
-    if opening.opens_to in ("yard to public way", "court", "closed yard"):
-        return all_of(leads, at_least(opening.path_width, limit.path_width))
-    return leads
 
 
 class DoorFormLimits(Limits):
@@ -226,7 +222,7 @@ class DoorFormLimits(Limits):
 
 @rule("escape.door-form")
 def door_form(way: EscapeOpening, limit: DoorFormLimits) -> Check:
-    """A door that serves as the escape opening swings on side hinges or slides."""
+    """A door that serves as the egress opening swings on side hinges or slides."""
     door = way.opening
     return one_of(door.operation, limit.kinds) if isinstance(door, Door) else does_not_apply("a window serves")
 
@@ -241,7 +237,10 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
     if way.opening.has_bars is not True:
         return does_not_apply("no bars or covers are drawn")
     releases = _said(way.opening, way.opening.bars_release_inside, "bars release inside")
-    return required(releases, limit.release_inside).or_fix("use bars that release from inside without a key or tool")
+    return required(releases, limit.release_inside).or_fix(
+        "use bars that release from inside without a key or tool",
+        lambda: [NewValue(way.opening, "bars_release_inside", "yes")],
+    )
 
 
 class ReplacementLimits(Limits):
@@ -256,4 +255,4 @@ def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
         return does_not_apply("not a replacement window")
     if not way.is_replacement:
         return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
-    return look_at(Look.OFFICIAL, "show that it is the maker's largest standard size for this opening")
+    return look_at(Look.OFFICIAL, "show that it is the manufacturer's largest standard size for this opening")

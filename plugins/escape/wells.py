@@ -1,4 +1,4 @@
-"""Window wells in front of escape openings: their size, the ladder in a deep one, and drainage."""
+"""Window wells in front of egress openings: their size, the ladder in a deep one, and drainage."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Outcome,
     Window,
     all_of,
@@ -48,15 +49,18 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     return all_of(
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
         at_least(size.projection, limit.projection).or_fix(
-            lambda: f"dig it {limit.projection.value} out from the wall"
+            lambda: f"dig it {limit.projection.value} out from the wall",
+            lambda: [NewValue(size, "projection", limit.projection.value)],
         ),
-        at_least(size.width, limit.width).or_fix(lambda: f"make it {limit.width.value} wide"),
+        at_least(size.width, limit.width).or_fix(
+            lambda: f"make it {limit.width.value} wide", lambda: [NewValue(size, "width", limit.width.value)]
+        ),
         required(size.window_opens_fully, limit.opens_fully),
     )
 
 
 class LadderLimits(Limits):
-    from_: Limit[Length]
+    without_ladder: Limit[Length]
     encroachment: Limit[Length]
     rung_width: Limit[Length]
     rung_spacing: Limit[Length]
@@ -73,16 +77,16 @@ def well_ladder(way: EscapeOpening, limit: LadderLimits) -> Check:
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
-    shallow = at_most(window.well.depth, limit.from_)
+    shallow = at_most(window.well.depth, limit.without_ladder)
     if shallow.outcome in (Outcome.PASS, Outcome.WARN):
-        return does_not_apply(f"the well is no deeper than {limit.from_.value}")
+        return does_not_apply(f"the well is no deeper than {limit.without_ladder.value}")
     return shallow if shallow.outcome is not Outcome.FAIL else _ladder(window, limit)
 
 
 def _ladder(window: Window, limit: LadderLimits) -> Check:
     size, ladder = window.well, window.well.ladder
     if size.has_ladder is False:
-        return at_most(window.well.depth, limit.from_).or_fix("add a fixed ladder or steps to the well")
+        return at_most(window.well.depth, limit.without_ladder).or_fix("add a fixed ladder or steps to the well")
     if is_missing(ladder):
         return not_shown(ladder)
     needed = Length(0) if limit.well_projection.value is None else limit.well_projection.value
@@ -110,4 +114,6 @@ def well_drainage(way: EscapeOpening, limit: DrainageLimits) -> Check:
     window = way.opening
     if not isinstance(window, Window) or is_missing(window.well):
         return does_not_apply("no window well is drawn")
-    return required(window.well.drained, limit.drained).or_fix("drain the well")
+    return required(window.well.drained, limit.drained).or_fix(
+        "drain the well", lambda: [NewValue(window.well, "drained", "yes")]
+    )

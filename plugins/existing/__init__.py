@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.existing import materials, rooms, rules, stairs
+    from precheck_plugins.existing import lines, materials, rooms, rules, stairs
 
-    return rules_in(materials, rooms, rules, stairs)
+    return rules_in(lines, materials, rooms, rules, stairs)

@@ -55,7 +55,7 @@ def old_materials(scope: Scope, limit: OldMaterialLimits, house: House) -> Check
     return (
         all_of(lead, asbestos)
         .because(", and ".join(why for why in (work, built) if why))
-        .or_fix(f"before old finishes are opened, have a certified person test them for {due}; the dust harms people")
+        .or_fix(f"before demolition, have a certified firm test the old finishes for {due}; the dust is harmful")
     )
 
 

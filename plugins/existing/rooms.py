@@ -98,8 +98,7 @@ def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
     if len(found) == limit.maximum_signs.value and unsure is not None:
         return at_most(unsure, limit.maximum_signs)
     return at_most(len(found), limit.maximum_signs, telling).or_fix(
-        f"take away what makes {space.room.id} a bedroom, or call it one: then it needs an escape opening and "
-        "smoke alarms in it, outside it and in the whole house"
+        f"call {space.room.id} a bedroom, with an egress window and smoke alarms, or leave out what makes it one"
     )
 
 
@@ -127,13 +126,16 @@ def _could_climb(opening: Opening, limit: SleepingLimits) -> bool:
 
 @rule("existing.changed-use", stage="intake", existing="must comply")
 def changed_use(space: Space) -> Check:
-    """A room whose use changes is part of the work, and held to what its new use needs; it is not an existing room."""
+    """A room whose use changes is part of the work, and is held to what its new use needs."""
     if is_missing(space.was) or is_missing(space.use) or space.was == space.use:
-        return does_not_apply("its use stays, as far as is stated")
+        return does_not_apply("no change of use is given")
     if space.phase == "existing":
         return broken(
             f"it was a {space.was} and becomes a {space.use}, so that it is not an existing {space.use}"
         ).or_fix("mark it `phase: altered`, so that what the new use needs is checked")
+    if space.addition is True:
+        told = f"it was a {space.was} and is said to be an addition, which stands where nothing stood"
+        return broken(told).or_fix("take out `addition`, or what it was")
     return met(f"it was a {space.was} and is checked as a {space.use}")
 
 
@@ -157,6 +159,6 @@ class EarlierPermitLimits(Limits):
 
 @rule("existing.built-with-permit", stage="intake", existing="must comply")
 def built_with_permit(space: FinishedLater, limit: EarlierPermitLimits) -> Check:
-    """Finished space that is called existing was built with a permit; else it goes under the new one."""
+    """Finished space that is called existing was built with a permit, or goes under the new one."""
     check = required(space.room.built_with_permit, limit.permit)
     return check.or_fix("find the permit, or mark the room `phase: altered` and apply for it with this work")

@@ -61,16 +61,16 @@ class TakenAway(Fact):
 
 
 class LessSafeLimits(Limits):
-    kept: Limit[bool]
+    replaced: Limit[bool]
 
 
 @rule("existing.no-less-safe", existing="must comply")
 def no_less_safe(taken: TakenAway, limit: LessSafeLimits) -> Check:
-    """Work leaves an existing house no less safe: what it takes away of ways out and alarms, it puts back."""
+    """Exits and alarms that the work takes away are replaced, so that the house is no less safe."""
     what = f"another {taken.what}" + (f" ({', '.join(p.id for p in taken.left)})" if taken.left else "")
     there = taken.unsure if taken.unsure is not None and not taken.left else bool(taken.left)
     return (
-        required(there, limit.kept, what if taken.left else f"{taken.what} left")
+        required(there, limit.replaced, what if taken.left else f"{taken.what} left")
         .because(taken.why)
         .or_fix(f"keep the {taken.what}, or put another in its place")
     )

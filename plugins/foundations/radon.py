@@ -28,9 +28,9 @@ class DueLimits(Limits):
 
 @rule("radon.control", stage="foundation")
 def control(under: RoomSlab, limit: DueLimits, house: House) -> Check:
-    """Where the place asks for radon control, a system of it lies under each new slab of the house."""
+    """Where the place requires radon control, each new slab of the house has a system under it."""
     space = under.space
-    if under.slab is None or under.slab.phase in ("existing", "altered") or not is_missing(under.slab.cap):
+    if under.slab.phase in ("existing", "altered") or not is_missing(under.slab.cap):
         return does_not_apply("no new slab on the ground is cast")
     if space is None or space.use in OPEN_AIR:
         return not_shown(under.slab.absent("space")) if space is None else does_not_apply("it lies under no room")
@@ -55,13 +55,13 @@ class SystemLimits(Limits):
 
 @rule("radon.system", stage="foundation")
 def system(own: RadonControl, limit: SystemLimits) -> Check:
-    """A passive system is gravel under a lapped sheet, joints sealed, and a labeled pipe that ends well above the roof.
+    """A passive radon system has gravel under a lapped sheet, sealed joints, and a labeled vent pipe well above the roof.
 
     Power waits where a fan may be added.
     """
     return all_of(
         at_least(own.gravel, limit.gravel, "gravel"),
-        at_least(own.sheet_mil, limit.sheet, "thousandths of an inch of sheet"),
+        at_least(own.sheet_mil, limit.sheet),
         at_least(own.sheet_lap, limit.lap, "laps of the sheet"),
         at_least(own.pipe_diameter, limit.pipe, "vent pipe"),
         at_least(own.above_roof, limit.above_roof, "end of the pipe above the roof"),

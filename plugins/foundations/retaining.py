@@ -45,7 +45,7 @@ class RetainLimits(Limits):
 
 @rule("retaining.design", stage="foundation")
 def design(wall: RetainingWall, limit: RetainLimits) -> Check:
-    """A retaining wall that holds much earth, or less with a drive, fence or building beside it, is engineered."""
+    """A retaining wall that holds much earth, or less with a surcharge, is engineered."""
     if not is_missing(wall.designed_by):
         factors = (wall.against_sliding, wall.against_overturning)
         shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
@@ -67,7 +67,7 @@ class PermitLimits(Limits):
 
 @rule("retaining.permit", stage="intake")
 def permit(wall: RetainingWall, limit: PermitLimits) -> Check:
-    """A tall retaining wall needs a permit, and one of any height that carries more than earth.
+    """A tall retaining wall, or one of any height with a surcharge, has a permit.
 
     The height is from the bottom of the footing to the top.
     """
@@ -85,7 +85,7 @@ class DrainLimits(Limits):
 
 @rule("retaining.drain", stage="foundation")
 def drain(wall: RetainingWall, limit: DrainLimits) -> Check:
-    """Gravel with a drain pipe or weep holes, behind filter fabric, takes water from behind a retaining wall."""
+    """A retaining wall has drainage: gravel with a drain pipe or weep holes, behind filter fabric."""
     return required(wall.drained, limit.drained)
 
 
@@ -95,7 +95,7 @@ class LoadLimits(Limits):
 
 @rule("retaining.load-distance", stage="plan")
 def load_distance(wall: RetainingWall, limit: LoadLimits) -> Check:
-    """A drive, building or slope that stands too near a wall loads it; a wall said to be free of loads has none so near.
+    """A driveway, building or slope too near a retaining wall counts as a surcharge.
 
     How near is a share of the height of the wall, which the place sets.
     """
@@ -119,7 +119,7 @@ class TierLimits(Limits):
 
 @rule("retaining.tiers", stage="plan")
 def tiers(wall: RetainingWall, limit: TierLimits, house: House) -> Check:
-    """Walls in a row that stand too near each other count as one wall of their heights together.
+    """Retaining walls in tiers too close together count as one wall of their combined height.
 
     If that is taller than a wall without a permit may be, both have a permit and an engineer's design.
     """
@@ -160,7 +160,7 @@ class StructureLimits(Limits):
 
 @rule("retaining.structure", stage="plan")
 def structure(wall: RetainingWall, limit: StructureLimits) -> Check:
-    """A wall taller than the place sets counts as a structure of its own, which keeps the setbacks of one."""
+    """A retaining wall taller than the place sets keeps the setbacks of a structure."""
     if (ask := ask_unless_set(limit.over)) is not None:
         return ask
     tall = when_given(lambda height: height > limit.over.value, wall.height)
@@ -172,11 +172,12 @@ class SealLimits(Limits):
     certificate_over: Limit[Length]
     engineer_over: Limit[Length]
     report: Limit[bool]
+    certifier: Limit[tuple[str, ...]]
 
 
 @rule("retaining.certificate", stage="intake")
 def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
-    """Over the heights that the place sets, the owner or an engineer certifies a wall, and the engineer reports at the end."""
+    """Over the heights that the place sets, the owner or an engineer certifies a retaining wall, and the engineer reports at the end."""
     if (ask := ask_unless_set(limit.certificate_over, limit.engineer_over, limit.report)) is not None:
         return ask
     if is_missing(wall.height):
@@ -191,7 +192,7 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
             if not is_missing(wall.certified_by)
             else not_shown(wall.certified_by)
         )
-    engineer = one_of(wall.certified_by, replace(limit.engineer_over, value=("engineer",)))
+    engineer = one_of(wall.certified_by, limit.certifier)
     return all_of(
         engineer.or_fix("an engineer's certificate and design").because(f"taller than {limit.engineer_over.value}"),
         required(wall.engineer_reports, limit.report),
@@ -199,22 +200,20 @@ def certificate(wall: RetainingWall, limit: SealLimits) -> Check:
 
 
 class DetailLimits(Limits):
-    shows: Limit[Length]
+    exposed_height: Limit[Length]
     no_load: Limit[bool]
     no_problem_soil: Limit[bool]
 
 
 @rule("retaining.standard-detail", stage="plan")
 def standard_detail(wall: RetainingWall, limit: DetailLimits) -> Check:
-    """The standard detail of an office serves for walls that are low enough, carry earth alone, and stand on good soil."""
+    """An office's standard detail serves for walls that are low enough, without surcharge, on good soil."""
     if is_missing(wall.standard_detail):
         return does_not_apply("it follows no standard detail")
-    if (ask := ask_unless_set(limit.shows, limit.no_load, limit.no_problem_soil)) is not None:
+    if (ask := ask_unless_set(limit.exposed_height, limit.no_load, limit.no_problem_soil)) is not None:
         return ask
     bare = when_given(lambda load: load == "none", wall.other_load)
     good = when_given(lambda problem: not problem, wall.problem_soil)
     return all_of(
-        at_most(wall.shows, limit.shows, "of the wall seen"),
-        required(bare, limit.no_load),
-        required(good, limit.no_problem_soil),
+        at_most(wall.shows, limit.exposed_height), required(bare, limit.no_load), required(good, limit.no_problem_soil)
     ).or_fix("a design for this wall")

@@ -8,18 +8,20 @@ from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck import Footing, Length, Pressure
+from precheck import Length, Limit, Pressure
 
-SOILS = (1500, 2000, 2500, 3000)
+SOILS = (1500, 2000, 2500, 3000, 3500, 4000)
 
 
 @dataclass(frozen=True)
 class Needed:
-    """The least width and thickness of a footing, and how they were found."""
+    """The least width and thickness of a footing, how they were found, and the limits that hold the tables."""
 
     width: Length
     thickness: Length
     derived: str
+    widths: Limit[Any]
+    thicknesses: Limit[Any]
 
     def for_house(self, wide: Length, limit: Any) -> Needed:
         """Return what a house of another width than the tables' needs; never less than the tables' least row."""
@@ -28,24 +30,23 @@ class Needed:
             return self
         width = self.width + limit.more_width.value * steps
         thick = self.thickness + limit.more_thickness.value * steps
-        least_width, least_thick = (min(map(min, _rows(t.value))) for t in (limit.widths, limit.thicknesses))
+        least_width, least_thick = (min(map(min, _rows(t.value))) for t in (self.widths, self.thicknesses))
         derived = f"{self.derived}, house {wide} wide"
         return replace(self, width=max(width, least_width), thickness=max(thick, least_thick), derived=derived)
 
 
-def needed_by_table(footing: Footing, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
-    """Return what the table for a footing asks; None where its row is not held."""
-    row = f"{footing.stories} story {footing.lowest_floor}"
-    derived = f"{row}, {snow} snow, {soil} soil"
-    if footing.built_of == "masonry or concrete":
-        held = snow <= limit.masonry_snow.value and soil >= limit.masonry_soil.value
-        if not held or row not in limit.masonry_widths.value:
-            return None
-        return Needed(limit.masonry_widths.value[row], limit.masonry_thicknesses.value[row], derived)
-    if footing.built_of != "light frame" or soil.n < SOILS[0]:
+def needed_by_table(row: str, built: str, snow: Pressure, soil: Pressure, limit: Any) -> Needed | None:
+    """Return what the table for what is `built` on a footing asks in its `row`; None where it has no such row."""
+    tables = {
+        "light frame": (limit.widths, limit.thicknesses),
+        "light frame with brick veneer": (limit.veneer_widths, limit.veneer_thicknesses),
+        "masonry or concrete": (limit.masonry_widths, limit.masonry_thicknesses),
+    }[built]
+    if soil.n < SOILS[0]:
         return None
-    width, thick = (_between(table.value, row, snow, soil) for table in (limit.widths, limit.thicknesses))
-    return None if width is None or thick is None else Needed(width, thick, derived)
+    width, thick = (_between(table.value, row, snow, soil) for table in tables)
+    derived = f"{row}, {snow} snow, {soil} soil"
+    return None if width is None or thick is None else Needed(width, thick, derived, *tables)
 
 
 def _between(table: Mapping[str, Mapping[str, Any]], row: str, snow: Pressure, soil: Pressure) -> Length | None:

@@ -13,21 +13,35 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
+    return (*_of_members(), *_of_roofs(), *_of_plans_and_decks())
+
+
+def _of_members() -> Iterable[Rule]:
     from precheck_plugins.framing.rules import (
         cuts,
-        decks,
         details,
-        ground,
+        guard_posts,
         headers,
         loads,
         members,
-        nails,
-        places,
+        notched_ends,
+        panels,
+        posts,
         supports,
-        trusses,
     )
-    from precheck_plugins.framing.rules.roof_framing import parts, thrust
 
-    return rules_in(
-        loads, members, cuts, supports, headers, details, thrust, parts, places, ground, decks, nails, trusses
-    )
+    return rules_in(loads, members, cuts, notched_ends, supports, posts, guard_posts, headers, details, panels)
+
+
+def _of_roofs() -> Iterable[Rule]:
+    from precheck_plugins.framing.rules.roof_framing import heel_joints, parts, thrust
+
+    return rules_in(thrust, heel_joints, parts)
+
+
+def _of_plans_and_decks() -> Iterable[Rule]:
+    from precheck_plugins.framing.rules import ground, nails, places, trusses
+    from precheck_plugins.framing.rules.decks import ledgers
+    from precheck_plugins.framing.rules.decks import loads as deck_loads
+
+    return rules_in(places, ground, ledgers, deck_loads, nails, trusses)

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Pressure,
     Settled,
     all_of,
@@ -33,7 +34,8 @@ from precheck import (
 class WindLimits(Limits):
     inward: Settled[Mapping[str, Any]]
     outward: Settled[Mapping[str, Any]]
-    height: Settled[Mapping[str, Any]]
+    factor: Settled[Mapping[str, Any]]
+    minimum: Limit[Pressure]
     labeled: Limit[bool]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     exposure: Limit[Any] = reads("criteria.wind-exposure")
@@ -44,7 +46,7 @@ def door_wind(door: Door, limit: WindLimits, house: House) -> Check:
     """A vehicle door is rated for the pressures of the wind of the place, inward and outward, and its label says so.
 
     They are those of the table for the next narrower door and the next stronger wind, times a factor for exposure and
-    height of the roof; or those that a designer requires of this door.
+    height of the roof, and never under the minimum of the code; or those that a designer requires of this door.
     """
     if door.operation != "vehicle":
         asked = is_missing(door.operation) and _of_garage(door, house)
@@ -71,21 +73,30 @@ def _rated(door: Door, limit: WindLimits, house: House) -> list[Check]:
     absent = missing_of(wind, exposure, door.unit_size, own.mean_roof_height)
     if absent is not None:
         return [not_shown(absent)]
-    factor = _factor(limit.height.value, own.mean_roof_height, str(exposure))
+    factor = _factor(limit.factor.value, own.mean_roof_height, str(exposure))
     rows = [_row(table.value, door.unit_size.width, wind) for table in (limit.inward, limit.outward)]
     if factor is None or None in rows:
         told = f"wind of {wind}, exposure {exposure} and a door {door.unit_size.width} wide are not in the table"
         return [look_at(Look.ENGINEER, told)]
     how = f"{wind}, exposure {exposure}, door {door.unit_size.width} wide, roof {own.mean_roof_height} high"
-    return _held(own, (_times(rows[0], factor), _times(rows[1], factor)), how, limit)
+    due = (_no_less(_times(rows[0], factor), limit.minimum), _no_less(_times(rows[1], factor), limit.minimum))
+    return _held(own, due, how, limit)
+
+
+def _no_less(pressure: Pressure, minimum: Limit[Pressure]) -> Pressure:
+    return max(pressure, minimum.value) if isinstance(minimum.value, Pressure) else pressure
 
 
 def _held(own: Any, due: tuple[Any, Any], how: str, limit: WindLimits) -> list[Check]:
     inward, outward = due
     remedy = f"a door rated for {inward} inward and {outward} outward, or more"
     return [
-        at_least(own.inward, replace(limit.inward, value=inward), f"inward; {how}").or_fix(remedy),
-        at_least(own.outward, replace(limit.outward, value=outward), f"outward; {how}").or_fix(remedy),
+        at_least(own.inward, replace(limit.inward, value=inward), f"inward; {how}").or_fix(
+            remedy, lambda: [NewValue(own, "inward", inward)]
+        ),
+        at_least(own.outward, replace(limit.outward, value=outward), f"outward; {how}").or_fix(
+            remedy, lambda: [NewValue(own, "outward", outward)]
+        ),
     ]
 
 

@@ -56,7 +56,7 @@ def beside_door(glass: GlassByDoor, limit: BesideDoorLimits) -> Check:
         return look_at(Look.OFFICIAL, told)
     if check.outcome is Outcome.NOT_SHOWN:
         return check.because(f"{glass.door.label} may be close to it")
-    return check.or_fix(lambda: _farther(glass, limit))
+    return check.or_fix(lambda: _farther(glass, limit), lambda: glass.made_safe)
 
 
 def _in_reach(glass: GlassByDoor, limit: BesideDoorLimits) -> bool | Missing:
@@ -88,7 +88,10 @@ def _farther(glass: GlassByDoor, limit: BesideDoorLimits) -> str:
     reach = limit.distance.value if glass.wall == "same" else limit.hinge_distance.value
     if not isinstance(glass.distance, Length) or not isinstance(reach, Length):
         return "use safety glazing"
-    return f"use safety glazing, or move the glass more than {reach - glass.distance} farther from the door"
+    away = reach - glass.distance
+    if glass.room_beyond is not None and glass.room_beyond <= away:
+        return "use safety glazing"  # its wall has no room to move it
+    return f"use safety glazing, or move the glass more than {away} farther from the door"
 
 
 @rule("glazing.door-distance-agrees", stage="intake", existing="must comply")
@@ -115,9 +118,11 @@ def wet_area(glass: GlassByWater, limit: WetAreaLimits) -> Check:
     clear = f"not low and close to {glass.wet_area.label}"
     safe = safe_where(hazard, glass, limit.safety_glazing, clear, lambda: _how_wet(glass))
     if hazard is False or glass.is_safe is True or limit.facing_only.value is None:
-        return safe.or_fix(lambda: _drier(glass, limit))
+        return safe.or_fix(lambda: _drier(glass, limit), lambda: glass.made_safe)
     told = f"it stands beside the {glass.wet_area.what} and does not face it; many officials ask for safety glazing"
-    return decide(glass.faces, safe.or_fix(lambda: _drier(glass, limit)), look_at(Look.OFFICIAL, told))
+    return decide(
+        glass.faces, safe.or_fix(lambda: _drier(glass, limit), lambda: glass.made_safe), look_at(Look.OFFICIAL, told)
+    )
 
 
 def _how_wet(glass: GlassByWater) -> str:
@@ -144,8 +149,8 @@ class StairLimits(Limits):
     safety_glazing: Limit[bool]
     distance: Limit[Length]
     bottom: Limit[Length]
-    rail_minimum: Limit[Length] = reads("glazing.large-pane.rail-minimum")
-    rail_maximum: Limit[Length] = reads("glazing.large-pane.rail-maximum")
+    rail_height_minimum: Limit[Length] = reads("glazing.large-pane.rail-height-minimum")
+    rail_height_maximum: Limit[Length] = reads("glazing.large-pane.rail-height-maximum")
     rail_depth: Limit[Length] = reads("glazing.large-pane.rail-depth")
 
 
@@ -157,7 +162,9 @@ def beside_stair(glass: GlassByStair, limit: StairLimits) -> Check:
     hazard = both(under(glass.distance, limit.distance), _is_low(glass, limit.bottom))
     clear = f"not low and close to {glass.stair.label}"
     safe = safe_where(hazard, glass, limit.safety_glazing, clear, lambda: _how_near(glass))
-    return or_rail(safe, glass, limit).or_fix("use safety glazing, or put a sturdy rail across it")
+    return or_rail(safe, glass, limit).or_fix(
+        "use safety glazing, or put a sturdy rail across it", lambda: glass.made_safe
+    )
 
 
 def _is_low(glass: GlassByStair, limit: Limit[Length]) -> bool | Missing:
@@ -192,4 +199,6 @@ def stair_bottom(glass: GlassByStair, limit: BottomLimits) -> Check:
         return does_not_apply(f"a guard stands {glass.behind_guard} in front of it")
     hazard = both(within(glass.distance, limit.distance), under(glass.above_surface, limit.bottom))
     clear = f"not low and close to the foot of {glass.stair.label}"
-    return safe_where(hazard, glass, limit.safety_glazing, clear, lambda: _how_near(glass)).or_fix("use safety glazing")
+    return safe_where(hazard, glass, limit.safety_glazing, clear, lambda: _how_near(glass)).or_fix(
+        "use safety glazing", lambda: glass.made_safe
+    )

@@ -10,6 +10,7 @@ from precheck_plugins.glazing.panes import NO_LEAF, Glass, panes_of, under
 from precheck import (
     OUTSIDE,
     Door,
+    Fixture,
     House,
     Length,
     Limit,
@@ -20,6 +21,7 @@ from precheck import (
     apart,
     at_right_angle,
     depth_from,
+    edges,
     fact,
     first_given,
     from_point,
@@ -32,7 +34,14 @@ from precheck import (
     to_outline,
 )
 
-STOOD_IN = frozenset(("tub", "whirlpool", "hot tub", "spa"))  # with a floor of their own, often a raised one
+STOOD_IN = frozenset(
+    ("tub", "tub with shower", "whirlpool", "hot tub", "spa")
+)  # with a floor of their own, often a raised one
+BATHED_IN = {
+    "tub": ("tub", "whirlpool"),
+    "tub with shower": ("tub", "whirlpool", "shower"),
+    "shower": ("shower", "tub"),
+}
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -62,6 +71,7 @@ class GlassByDoor(NearGlass):
     other_room: bool
     at_fixed_panel: bool
     closet: Length | Missing | None
+    room_beyond: Length | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GlassByDoor]:
@@ -70,7 +80,8 @@ class GlassByDoor(NearGlass):
             for door in house.subjects(Door):
                 place = None if door.is_removed else _by_door(window, door, house)
                 for about, pane in panes_of(window) if place else ():
-                    yield cls(about, window, pane, house.sill_height(window), door.phase, door, *(place or ()))
+                    where = (*(place or ()), _room_beyond(window, door, house))
+                    yield cls(about, window, pane, house.sill_height(window), door.phase, door, *where)
 
     @property
     def label(self) -> str:
@@ -80,9 +91,9 @@ class GlassByDoor(NearGlass):
 
 @fact
 class GlassByWater(NearGlass):
-    """A pane of a window beside a wet area."""
+    """A pane of a window beside a wet area, or beside a tub or shower that is drawn as a fixture."""
 
-    wet_area: WetArea
+    wet_area: WetArea | Fixture
     distance: Length | Missing
     drawn: Length | Missing
     faces: bool | Missing
@@ -91,8 +102,8 @@ class GlassByWater(NearGlass):
     def found_in(cls, house: House) -> Iterator[GlassByWater]:
         """Yield every pane of every window with each wet area of its room, or outside."""
         for window in house.subjects(Window):
-            for wet in house.subjects(WetArea):
-                if wet.is_removed or wet.space not in (str(window.space), OUTSIDE):
+            for wet in wet_areas(house):
+                if wet.space not in (str(window.space), OUTSIDE):
                     continue
                 place = _by_water(window, wet, house)
                 for about, pane in panes_of(window):
@@ -117,6 +128,29 @@ class GlassByWater(NearGlass):
         """Whether the glass begins under `limit`: it does where it is low above the floor, however high one stands."""
         indoors = self.wet_area.space != OUTSIDE
         return True if indoors and under(self.bottom, limit) is True else under(self.above_standing, limit)
+
+
+def _room_beyond(window: Window, door: Door, house: House) -> Length | None:
+    """Return how much wall is left on the side of `window` away from `door`; None where it is not drawn."""
+    glass, leaf = stretch_of(window, house), stretch_of(door, house)
+    room = house.space(str(window.space))
+    outline = None if room is None else house.outline(room)
+    if is_missing(glass) or is_missing(leaf) or outline is None:
+        return None
+    wall = min(edges(outline), key=lambda edge: from_point(glass.start, edge) + from_point(glass.end, edge))
+    far = max(glass, key=lambda point: from_point(point, leaf))
+    return min(from_point(far, Stretch(corner, corner)) for corner in wall)
+
+
+def wet_areas(house: House) -> Iterator[WetArea | Fixture]:
+    """Yield the wet areas that are there when the work is done, and the tubs and showers that are none of them."""
+    drawn = [wet for wet in house.project.wet_areas if not wet.is_removed]
+    yield from drawn
+    for fixture in house.project.fixtures:
+        same = BATHED_IN.get(fixture.what, ())
+        twice = any(str(wet.space) == str(fixture.space) and wet.what in same for wet in drawn)
+        if same and not twice and not fixture.is_removed:
+            yield fixture
 
 
 def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None:
@@ -185,7 +219,7 @@ def _closet(window: Window, door: Door, leaf: Stretch | Missing, house: House) -
     return depth_from(leaf, outline)
 
 
-def _by_water(window: Window, wet: WetArea, house: House) -> tuple[Any, ...]:
+def _by_water(window: Window, wet: WetArea | Fixture, house: House) -> tuple[Any, ...]:
     stated = next((b for b in window.beside_wet_areas if b.wet_area == wet.id), None)
     glass = stretch_of(window, house)
     outline = None if is_missing(wet.rectangle) else outline_of(wet.rectangle)

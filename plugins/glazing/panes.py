@@ -14,6 +14,7 @@ from precheck import (
     Length,
     Limit,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     Pane,
@@ -85,8 +86,13 @@ class Glass(Fact):
         return self._of("safety_glazing", "safety_glazing")
 
     @property
+    def made_safe(self) -> list[NewValue]:
+        """The remedy for glass in a hazardous place: safety glazing in this pane."""
+        return [NewValue(self.opening if self.pane is None else self.pane, "safety_glazing", "yes")]
+
+    @property
     def is_marked(self) -> Any:
-        """Whether it carries the maker's permanent mark."""
+        """Whether it carries the manufacturer's permanent mark."""
         return self._of("marked", "glass_marked")
 
     @property
@@ -130,6 +136,8 @@ def is_glazed(door: Door) -> bool | Missing:
     """Return whether `door` has glass; of an inside door of which nothing is said, that it is drawn solid."""
     if not is_missing(door.glazed):
         return door.glazed
+    if not is_missing(door.glazed_area):
+        return bool(door.glazed_area.n > 0)
     if door.panes or door.construction == "glass" or door.safety_glazing is True:
         return True
     silent = is_missing(door.construction) and door.operation not in NO_LEAF and door.is_exterior
@@ -188,8 +196,8 @@ def or_rail(safe: Check, glass: Glass, limit: Any) -> Check:
 
 def _rail(rail: RailBefore, limit: Any) -> Check:
     return all_of(
-        at_least(rail.height, limit.rail_minimum),
-        at_most(rail.height, limit.rail_maximum),
+        at_least(rail.height, limit.rail_height_minimum),
+        at_most(rail.height, limit.rail_height_maximum),
         at_least(rail.depth, limit.rail_depth),
         required(rail.takes_load, limit.safety_glazing, "or a rail that takes its load without touching the glass"),
     )

@@ -25,7 +25,6 @@ from precheck import (
     Length,
     Limit,
     Limits,
-    Look,
     Missing,
     Opening,
     WetArea,
@@ -34,8 +33,8 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
-    look_at,
     required,
     rule,
 )
@@ -63,7 +62,8 @@ def door(glass: DoorGlass, limit: DoorLimits) -> Check:
             f"a sphere of {limit.sphere.value} does not pass the pane, which is {glass.narrowest} one way"
         )
     why = "a full-view glass door" if leaf.construction == "glass" else "glass in a door"
-    return safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
+    safe = safe_where(both(is_glazed(leaf), meant), glass, limit.safety_glazing, "no glass is drawn in it", lambda: why)
+    return safe.or_fix("use safety glazing", lambda: glass.made_safe)
 
 
 class LargePaneLimits(Limits):
@@ -72,8 +72,8 @@ class LargePaneLimits(Limits):
     bottom: Limit[Length]
     top: Limit[Length]
     walking_surface: Limit[Length]
-    rail_minimum: Limit[Length]
-    rail_maximum: Limit[Length]
+    rail_height_minimum: Limit[Length]
+    rail_height_maximum: Limit[Length]
     rail_depth: Limit[Length]
 
 
@@ -93,7 +93,8 @@ def large_pane(glass: WindowGlass, limit: LargePaneLimits) -> Check:
     return or_rail(safe, glass, limit).or_fix(
         lambda: (
             f"use safety glazing, raise the glass to {limit.bottom.value}, or divide it up to {limit.area.value} a pane"
-        )
+        ),
+        lambda: glass.made_safe,
     )
 
 
@@ -159,12 +160,10 @@ class MarkLimits(Limits):
 
 @rule("glazing.marking", stage="final")
 def marking(opening: Opening, limit: MarkLimits) -> Check:
-    """Each pane of safety glazing carries a permanent mark of its maker, which the inspector looks for."""
+    """Each pane of safety glazing carries the manufacturer's permanent mark, which the inspector looks for."""
     panes = [Glass(about, opening, pane, Missing()) for about, pane in panes_of(opening)]
     return every((_marked(p, limit.mark) for p in panes if p.is_safe is True), "no safety glazing is drawn in it")
 
 
 def _marked(glass: Glass, mark: Limit[bool]) -> Check:
-    if is_missing(glass.is_marked) and mark.value is not None:
-        return look_at(Look.OFFICIAL, "order it with the maker's permanent mark, which the inspector looks for")
-    return required(glass.is_marked, mark)
+    return if_stated(glass.is_marked, required, mark)

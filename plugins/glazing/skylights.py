@@ -78,7 +78,7 @@ class CurbLimits(Limits):
 
 @rule("glazing.skylight-curb", stage="framing")
 def skylight_curb(skylight: Skylight, limit: CurbLimits) -> Check:
-    """A unit skylight on a flat roof sits on a curb, unless its maker says otherwise."""
+    """A unit skylight on a flat roof sits on a curb, unless its manufacturer says otherwise."""
     if skylight.unit is False or skylight.curb_as_maker_says is True:
         return does_not_apply("not a unit skylight, or its maker says how it sits")
     flat = under(skylight.roof_slope, limit.flatter_than)

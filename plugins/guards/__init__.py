@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.guards import fixing, rules
+    from precheck_plugins.guards import fixing, lines, rules
 
-    return rules_in(fixing, rules)
+    return rules_in(fixing, rules, lines)

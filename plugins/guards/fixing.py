@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from precheck_plugins.guards.rules import DROP, of_required
 from precheck_plugins.guards.sides import OPEN_BY_NATURE, OpenSide
 
@@ -14,9 +16,9 @@ from precheck import (
     Limits,
     all_of,
     at_least,
-    at_most,
     decide,
     does_not_apply,
+    if_stated,
     reads,
     required,
     rule,
@@ -35,7 +37,8 @@ class StrengthLimits(Limits):
 def strength(side: OpenSide, limit: StrengthLimits) -> Check:
     """A required guard with its posts and their fixings holds a person who falls against it, as a document shows.
 
-    That is a test report, a table of the maker or an engineer's detail, with the load at the top and that on the infill.
+    That is a test report, a table of the manufacturer or an engineer's detail. The loads that it is for are held against
+    the limits where the plans state them.
     """
     if side.is_solid:
         return does_not_apply("a wall stands along it")
@@ -43,8 +46,8 @@ def strength(side: OpenSide, limit: StrengthLimits) -> Check:
     def held() -> Check:
         own = side.of_guard("fixing")
         return all_of(
-            at_least(own.top_load, limit.top, "load at the top"),
-            at_least(own.infill_load, limit.infill, "load on the infill"),
+            if_stated(own.top_load, at_least, limit.top, "load at the top"),
+            if_stated(own.infill_load, at_least, limit.infill, "load on the infill"),
             required(when_given(bool, own.document), limit.shown),
         )
 
@@ -53,24 +56,39 @@ def strength(side: OpenSide, limit: StrengthLimits) -> Check:
 
 class PostLimits(Limits):
     to_joists: Limit[bool]
-    notched: Limit[int]
+    whole: Limit[bool]
+    sizes: Limit[tuple[str, ...]]
     drop: Limit[Length] = reads(DROP)
 
 
 @rule("guards.deck-posts", stage="framing")
 def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
-    """Posts of a guard on a deck pass their load to the joists, and wood posts are not notched where they are fixed."""
+    """Guard posts on a deck are fixed to the joists, and 4x4 wood posts are not notched where they are fixed."""
     space = house.space(side.of_guard("along")) if side.has_guard else None
     if space is None or side.is_solid:
         return does_not_apply("no guard on a deck or porch")
 
     def fixed() -> Check:
         own = side.of_guard("fixing")
-        whole = at_most(when_given(int, own.notched), limit.notched, "notched posts")
-        return all_of(
-            required(own.to_joists, limit.to_joists),
-            decide(own.wood_posts, whole, does_not_apply("its posts are not of wood")),
+        joined = required(own.to_joists, limit.to_joists).or_fix(
+            "fix the posts to the joists or to blocking between them"
         )
+        wood = decide(own.wood_posts, _whole(own, limit), does_not_apply("its posts are not of wood"))
+        return all_of(joined, wood)
 
     on_deck = when_given(lambda use: use in OPEN_BY_NATURE, space.use)
     return decide(on_deck, of_required(side, limit.drop, fixed), does_not_apply("it stands on no deck or porch"))
+
+
+def _whole(own: Any, limit: PostLimits) -> Check:
+    """Return whether the posts stand whole; larger ones than the sizes that the limit names may be notched."""
+    whole = required(when_given(lambda cut: not cut, own.notched), limit.whole).or_fix(
+        "fix the posts without a notch, or use larger posts"
+    )
+    small = when_given(lambda size, named: _nominal(size) in named, own.post_size, limit.sizes.value or ())
+    return decide(small, whole, does_not_apply("posts of this size may be notched"))
+
+
+def _nominal(size: str) -> str:
+    """Return a nominal size as the limit writes it."""
+    return f"nominal {size.lower().replace(' ', '')}"

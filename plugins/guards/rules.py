@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from precheck_plugins.guards.sides import OpenSide
+from precheck_plugins.guards.sides import OpenSide, drawn_fall
 
 from precheck import (
     Check,
@@ -14,6 +14,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Outcome,
     Window,
     agrees,
@@ -76,12 +77,12 @@ def height(side: OpenSide, limit: HeightLimits) -> Check:
     """A required guard is high enough: above a level floor or ramp, or, lower, above the nosings of a stair."""
     least = limit.stair if side.on_stair else limit.level
     return of_required(
-        side, limit.drop, lambda: at_least(side.of_guard("height"), least).or_fix(lambda: _raise(side, least))
+        side,
+        limit.drop,
+        lambda: at_least(side.of_guard("height"), least).or_fix(
+            lambda: f"raise the guard to {least.value}", lambda: [NewValue(side.guard, "height", least.value)]
+        ),
     )
-
-
-def _raise(side: OpenSide, least: Limit[Length]) -> str:
-    return f"raise it by {least.value - side.of_guard('height')}"
 
 
 class HandrailTopLimits(Limits):
@@ -143,10 +144,18 @@ def of_required(side: OpenSide, drop: Limit[Length], check: Callable[[], Check])
 
 @rule("guards.drop-agrees", stage="intake", existing="must comply")
 def drop_agrees(guard: Guard, house: House) -> Check:
-    """The drop given with a guard agrees with the drop given with the floor it stands on."""
-    floor = house.space(guard.along)
-    stated = guard.absent("drop") if floor is None else floor.drop_at_edge
-    return agrees(guard.drop, stated, "the drop", derived=f"at the edge of {guard.along}")
+    """The drop given with a guard agrees with that of the floor or stair it stands on, as stated or as drawn.
+
+    A floor that falls off by more on one side than on another has a guard, or a wall, for each of them.
+    """
+    fall, how = drawn_fall(house.project.by_id[guard.along], house)
+    others = [g.drop for g in house.subjects(Guard) if g.along == guard.along and not g.is_removed]
+    if not is_missing(fall) and not is_missing(guard.drop) and fall in others:
+        return met(f"a guard along {guard.along} has the drop of {fall} {how}")
+    check = agrees(guard.drop, fall, "the drop", derived=how)
+    if check.outcome is not Outcome.FAIL:
+        return check
+    return check.or_fix(f"correct the drop, or draw what guards the fall of {fall} along {guard.along} too")
 
 
 class SillLimits(Limits):
@@ -167,9 +176,10 @@ def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
         return does_not_apply("no height above the ground calls for it here")
     sill = house.sill_height(window)
     high = when_given(lambda above, most: above > most, window.sill_above_grade, limit.drop.value)
-    kept = _kept_in(window, at_least(sill, limit.minimum).or_fix(lambda: _protect(sill, limit)), limit)
-    if kept.outcome is Outcome.PASS:
-        return kept
+    raised = at_least(sill, limit.minimum).or_fix(
+        lambda: _protect(sill, limit), lambda: [NewValue(window, "sill_height", limit.minimum.value)]
+    )
+    kept = _kept_in(window, raised, limit)
     low = does_not_apply(f"it opens no more than {limit.drop.value} above what lies below")
     return decide(high, kept, low).because(_how_high(window) if high is True else "")
 

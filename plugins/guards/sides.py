@@ -19,6 +19,9 @@ from precheck import (
     first_given,
     is_missing,
     is_outdoors,
+    largest,
+    rise_of,
+    rooms_newly_served,
     when_given,
 )
 
@@ -27,7 +30,10 @@ OPEN_BY_NATURE = frozenset(("porch", "deck"))
 
 @fact
 class OpenSide(Fact):
-    """One open side of a floor, stair or ramp. `open` says whether it is one; `drop` is the fall to what lies below."""
+    """One open side of a floor, stair or ramp. `open` says whether it is one; `drop` is the fall to what lies below.
+
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    """
 
     guard: Guard | None
     on_stair: bool
@@ -35,6 +41,7 @@ class OpenSide(Fact):
     drop: Length | Missing
     measured_out: Length | Missing
     drop_derived: str
+    serves: tuple[Space, ...] = ()
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpenSide]:
@@ -88,7 +95,7 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
         return
     if isinstance(part, Stair):
         if part.form != "pull-down":
-            yield from (_flight(index, part, drop, how) for index in range(len(part.flights)))
+            yield from (_flight(index, part, drop, how, house) for index in range(len(part.flights)))
         return
     open_ = when_given(lambda sides: sides > 0, part.open_sides)
     yield OpenSide(part, None, False, open_, drop, drop, how)
@@ -105,15 +112,16 @@ def _stairwell(space: Space, stair: Stair, house: House) -> OpenSide:
     return OpenSide(space, None, False, space.open_edge, climb, climb, how)
 
 
-def _flight(index: int, stair: Stair, climb: Length | Missing, how: str) -> OpenSide:
+def _flight(index: int, stair: Stair, climb: Length | Missing, how: str, house: House) -> OpenSide:
     """A flight falls off to the foot of the stair: by the whole climb at the top flight, by less lower down."""
     flight = stair.flights[index]
-    so_far = [lower.rise for lower in stair.flights[: index + 1]]
+    so_far = [rise_of(lower, house) for lower in stair.flights[: index + 1]]
     top = index + 1 == len(stair.flights)
     drop = climb if top else when_given(lambda *rises: sum(rises[1:], start=rises[0]), *so_far)
     open_ = when_given(lambda sides: sides > 0, first_given(flight.open_sides, stair.open_sides))
     about = stair if top and index == 0 else flight
-    return OpenSide(about, None, True, stair.absent("open sides") if is_missing(open_) else open_, drop, drop, how)
+    known = stair.absent("open sides") if is_missing(open_) else open_
+    return OpenSide(about, None, True, known, drop, drop, how, rooms_newly_served(stair, house))
 
 
 def drop_of(part: Any, house: House) -> tuple[Length | Missing, str]:
@@ -123,6 +131,31 @@ def drop_of(part: Any, house: House) -> tuple[Length | Missing, str]:
     if isinstance(part, Ramp):
         return part.rise, f"the rise of {part.label}"
     return (part.drop_at_edge if isinstance(part, Space) else part.absent("drop")), f"at the edge of {part.label}"
+
+
+def drawn_fall(part: Any, house: House) -> tuple[Length | Missing, str]:
+    """Return the fall from `part` as its own record, its stairs and the floors drawn give it, and how it was come by.
+
+    A floor falls off to the foot of a stair that comes up through it, and to a lower floor that it is open to. A stair of
+    several flights is not held to one drop.
+    """
+    if isinstance(part, Stair):
+        several = len(part.flights) > 1
+        return (part.absent("drop") if several else climb_of(part, house)), f"from the top of {part.label} to its foot"
+    if not isinstance(part, Space):
+        return drop_of(part, house)
+    if not is_missing(part.drop_at_edge):
+        return part.drop_at_edge, f"at the edge of {part.label}"
+    coming_up = [
+        s for s in house.subjects(Stair) if s.between[1] == part.id and s.form != "pull-down" and not s.is_removed
+    ]
+    inside = [climb_of(stair, house) for stair in coming_up if not is_outdoors(stair.between[0], house)]
+    below = [house.finished_floor(part) - house.finished_floor(other) for other in _open_to(part, house)]
+    return largest(part.drop_at_edge, *inside, *below), "to the lowest floor below, as drawn"
+
+
+def _open_to(space: Space, house: House) -> list[Space]:
+    return [other for other in house.spaces if other.id in space.open_to or space.id in other.open_to]
 
 
 def _given(value: Length | Missing) -> bool:

@@ -12,13 +12,17 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
+    Outcome,
     all_of,
     at_least,
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
+    missing_of,
     not_shown,
     one_of,
     reads,
@@ -44,12 +48,20 @@ def where(flight: RailedFlight, limit: WhereLimits) -> Check:
     many = when_given(lambda risers, least: risers >= least, flight.risers, limit.from_risers.value)
     due = at_least(flight.rails, limit.minimum).or_fix("add a handrail over the whole flight on one side")
     few = does_not_apply(f"it has fewer than {limit.from_risers.value} risers")
-    return decide(many, due, few).because(f"the flight has {flight.risers} risers" if many is True else "")
+    return decide(many, due, few).because(_why(flight) if many is True else "")
+
+
+def _why(flight: RailedFlight) -> str:
+    serves = flight.serves and flight.flight.owner.is_existing
+    now = f", and the existing stair now serves {flight.serves[0].label}" if serves else ""
+    return f"the flight has {flight.risers} risers{now}"
 
 
 class HeightLimits(Limits):
     minimum: Limit[Length]
     maximum: Limit[Length]
+    ramp_minimum: Limit[Length]
+    ramp_maximum: Limit[Length]
 
 
 @rule("handrails.height", stage="final")
@@ -60,14 +72,20 @@ def height(rail: Rail, limit: HeightLimits) -> Check:
     """
     if rail.on_ladder:
         return does_not_apply("rails of a ladder have a height of their own")
+    low, high = (limit.ramp_minimum, limit.ramp_maximum) if rail.on_ramp else (limit.minimum, limit.maximum)
+    over = "ramp" if rail.on_ramp else "nosings"
+
+    def moved(verb: str) -> str:
+        return f"{verb} the rail to between {low.value} and {high.value} above the {over}"
+
     return all_of(
-        at_least(rail.rail.height, limit.minimum).or_fix(lambda: _band("raise", limit)),
-        at_most(rail.rail.height, limit.maximum).or_fix(lambda: _band("lower", limit)),
+        at_least(rail.rail.height, low).or_fix(
+            lambda: moved("raise"), lambda: [NewValue(rail.rail, "height", low.value)]
+        ),
+        at_most(rail.rail.height, high).or_fix(
+            lambda: moved("lower"), lambda: [NewValue(rail.rail, "height", high.value)]
+        ),
     )
-
-
-def _band(verb: str, limit: HeightLimits) -> str:
-    return f"{verb} the rail to between {limit.minimum.value} and {limit.maximum.value} above the nosings"
 
 
 class ProjectionLimits(Limits):
@@ -77,13 +95,27 @@ class ProjectionLimits(Limits):
 
 @rule("handrails.projection", stage="final")
 def projection(rail: Rail, limit: ProjectionLimits) -> Check:
-    """The handrail does not reach far into the stair; it may where the nosing of a passing flight narrows the stair."""
+    """The handrail does not reach far into the stair, where the plans say how far.
+
+    It may reach farther where the nosing of a passing flight narrows the stair, as long as the stair keeps its clear width
+    at the rail, which the rule for that width judges.
+    """
+    reach = rail.rail.projection
+    usual = if_stated(reach, at_most, limit.maximum).or_fix(
+        lambda: f"use brackets that hold the rail within {limit.maximum.value} of the wall",
+        lambda: [NewValue(rail.rail, "projection", limit.maximum.value)],
+    )
     near = rail.rail.narrowed_by_flight is True and limit.at_passing_flight.value is not None
-    return at_most(rail.rail.projection, limit.at_passing_flight if near else limit.maximum)
+    if not near or usual.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY):
+        return usual
+    unknown = missing_of(*(flight.width_below_rail for flight in rail.flights))
+    farther = at_most(reach, limit.at_passing_flight)
+    return farther if unknown is None else all_of(farther, not_shown(unknown))
 
 
 class ClearanceLimits(Limits):
     minimum: Limit[Length]
+    ramp_minimum: Limit[Length]
 
 
 @rule("handrails.clearance", stage="final")
@@ -91,19 +123,24 @@ def clearance(rail: Rail, limit: ClearanceLimits) -> Check:
     """There is room for a hand between the handrail and a wall beside it."""
     if rail.rail.beside_wall is False:
         return does_not_apply("no wall stands beside it")
-    return at_least(rail.rail.clearance, limit.minimum).or_fix(
-        lambda: f"use brackets that hold the rail {limit.minimum.value} off the finished wall"
+    least = limit.ramp_minimum if rail.on_ramp else limit.minimum
+    return at_least(rail.rail.clearance, least).or_fix(
+        lambda: f"use brackets that hold the rail {least.value} off the finished wall",
+        lambda: [NewValue(rail.rail, "clearance", least.value)],
     )
 
 
 class ContinuityLimits(Limits):
     full_flight: Limit[bool]
+    full_ramp: Limit[bool]
     breaks: Limit[tuple[str, ...]]
 
 
 @rule("handrails.continuity", stage="final")
 def continuity(rail: Rail, limit: ContinuityLimits) -> Check:
     """The handrail runs unbroken from above the top nosing to above the lowest, but for newels where they may stand."""
+    if rail.on_ramp:
+        return required(rail.rail.continuous, limit.full_ramp).or_fix("run the rail over the whole ramp")
     whole = required(rail.rail.continuous, limit.full_flight)
     if rail.rail.continuous is False and not is_missing(rail.rail.broken_at) and limit.full_flight.value is not None:
         return one_of(rail.rail.broken_at, limit.breaks).or_fix(
@@ -122,11 +159,17 @@ class EndLimits(Limits):
 def ends(rail: Rail, limit: EndLimits) -> Check:
     """The ends of the handrail return, or stop where no sleeve can catch on them."""
     end = rail.rail.ends
-    accepted = one_of(end, limit.accepted).or_fix("return the ends to the wall, a newel or the floor")
-    gap = at_most(rail.rail.end_gap, limit.gap) if end == "returned" else does_not_apply("it does not return")
+    accepted = one_of(end, limit.accepted).or_fix(lambda: _how_to_end(limit))
+    gap = if_stated(rail.rail.end_gap, at_most, limit.gap) if end == "returned" else does_not_apply("no return")
     told = f"a rail that ends in a {end} is named in earlier editions only; ask whether it may"
     asked = limit.ask.value is not None and when_given(lambda own, known: own in known, end, limit.ask.value)
     return decide(asked, look_at(Look.OFFICIAL, told), all_of(accepted, gap))
+
+
+def _how_to_end(limit: EndLimits) -> str:
+    named = limit.accepted.value if isinstance(limit.accepted.value, tuple) else ()
+    at_newel = " or end it in a newel" if "newel" in named else ""
+    return f"return the ends of the rail to the wall, a guard or the floor{at_newel}"
 
 
 class RoundLimits(Limits):
@@ -146,7 +189,7 @@ def grip_round(rail: Rail, limit: RoundLimits) -> Check:
 
 class OtherLimits(Limits):
     minimum_perimeter: Limit[Length]
-    perimeter: Limit[Length]
+    recess_above: Limit[Length]
     cross_section: Limit[Length]
 
 
@@ -158,7 +201,7 @@ def grip_other(rail: Rail, limit: OtherLimits) -> Check:
     """
     if not rail.is_large:
         return does_not_apply("not given as a rail that is not round")
-    large = _is_over(rail.rail, limit.perimeter)
+    large = _is_over(rail.rail, limit.recess_above)
     small = all_of(
         at_least(rail.rail.perimeter, limit.minimum_perimeter), at_most(rail.rail.cross_section, limit.cross_section)
     )
@@ -172,7 +215,7 @@ class RecessLimits(Limits):
     held_for: Limit[Length]
     minimum: Limit[Length]
     maximum: Limit[Length]
-    perimeter: Limit[Length] = reads("handrails.grip-other.perimeter")
+    perimeter: Limit[Length] = reads("handrails.grip-other.recess-above")
 
 
 @rule("handrails.grip-recess", stage="final")

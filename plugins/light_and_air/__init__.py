@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.light_and_air import baths, rules
+    from precheck_plugins.light_and_air import areas, baths, rules
 
-    return rules_in(rules, baths)
+    return rules_in(rules, areas, baths)

@@ -61,7 +61,7 @@ class BathLimits(Limits):
 
 @rule("light-and-air.bathroom", stage="rough-in")
 def bathroom(bath: Bath, limit: BathLimits) -> Check:
-    """A bathroom or toilet room has a window, half of whose least glass opens, or else a fan that moves enough air.
+    """A bathroom or toilet room has a window, half of whose required glass opens, or else a fan that moves enough air.
 
     Where the air of a fan ends is judged with the fan (`ventilation.exhaust-outlet`). A fan that stands may keep its
     outlet there, so that it is judged here for a room that is new or altered.

@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from precheck import (
-    OUTSIDE,
     Area,
     Check,
     Door,
@@ -26,12 +25,14 @@ from precheck import (
     Window,
     at_least,
     is_missing,
+    is_under,
     missing_of,
+    outlook_of,
 )
 
 SOLID_DOORS = frozenset(("solid wood", "solid steel", "honeycomb steel", "hollow core"))
 ROOFED = frozenset(("porch", "carport", "sunroom"))
-UNDER_ROOF = frozenset(("porch", "carport", "under deck"))
+UNDER_ROOF = frozenset(("porch", "carport"))
 
 Measured = tuple[Area, Area | None, Missing | None]  # at least, at most (None: no telling), what is lacking
 
@@ -90,11 +91,15 @@ def _unit(opening: Opening) -> Area | None:
 
 @dataclass(frozen=True)
 class Outlook:
-    """An opening of a room, and the roofed space that it looks into or under; None where it is open to the sky."""
+    """An opening of a room, and the roofed space that it looks into or under; None where it is open to the sky.
+
+    `under_deck` says that it faces the area under a deck or cantilever.
+    """
 
     opening: Opening | Skylight
     under: Space | None
     unknown: Missing | None = None
+    under_deck: bool = False
 
 
 def outlooks(room: Space, house: House) -> list[Outlook]:
@@ -105,19 +110,19 @@ def outlooks(room: Space, house: House) -> list[Outlook]:
 
 
 def _outlook(opening: Opening, room: Space, house: House) -> Outlook | None:
+    """Return what `opening` looks on; None where it looks into another room, a garage or nothing that is outdoors."""
     if opening.opens_to == "garage":
         return None
-    if not is_missing(opening.looks_under):
-        under = house.space(opening.looks_under)
-        return Outlook(opening, under) if under is not None and under.use in (*ROOFED, "deck") else None
-    if isinstance(opening, Door) and OUTSIDE not in opening.between:
-        other = next((s for s in house.sides(opening) if s is not None and s is not room), None)
-        if other is None or other.use not in (*ROOFED, "deck"):
-            return None
-        return Outlook(opening, other if other.use in ROOFED else None)
-    if not is_missing(opening.opens_to) and opening.opens_to in UNDER_ROOF:
-        return Outlook(opening, None, opening.looks_under)
-    return Outlook(opening, None)
+    seen = outlook_of(opening, room, house)
+    if any(space.use not in (*ROOFED, "deck") for space in seen):
+        return None
+    roofs = [space for space in seen if space.use in ROOFED]
+    if roofs:
+        return Outlook(opening, roofs[0])
+    if opening.opens_to == "under deck" or any(is_under(space, room, opening, house) for space in seen):
+        return Outlook(opening, None, under_deck=True)
+    unsaid = not seen and not is_missing(opening.opens_to) and opening.opens_to in UNDER_ROOF
+    return Outlook(opening, None, opening.looks_under if unsaid and is_missing(opening.looks_under) else None)
 
 
 def total(
@@ -130,7 +135,9 @@ def total(
     found = Total()
     for outlook in outlooks(room, house):
         measured = _as_it_counts(
-            measure(outlook.opening), outlook, counts(outlook) if outlook.under and counts else None
+            measure(outlook.opening),
+            outlook,
+            counts(outlook) if counts and (outlook.under or outlook.under_deck) else None,
         )
         found = found.plus(outlook.opening.id, measured)
     return found

@@ -2,34 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from fractions import Fraction
 
+from precheck_plugins.light_and_air.lived_in import LivedInRoom
 from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
 
 from precheck import (
     AirFlow,
     Area,
     Check,
-    Door,
-    Fact,
-    House,
     Illuminance,
     Length,
     Limit,
     Limits,
     Missing,
-    Opening,
     Outcome,
     Ratio,
     Space,
-    WidthHeight,
     all_of,
     any_of,
     at_least,
     broken,
     does_not_apply,
-    fact,
     is_missing,
     met,
     one_of,
@@ -41,54 +36,14 @@ from precheck import (
 CUBIC_FOOT = Length.parse("1 ft").n ** 3
 
 
-@fact
-class LivedInRoom(Fact):
-    """A habitable room, and the rooms that are open to it across a common wall."""
-
-    room: Space
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[LivedInRoom]:
-        """Yield every habitable room."""
-        yield from (cls(room, room, house) for room in house.spaces if room.is_habitable)
-
-    @property
-    def open_rooms(self) -> list[Space]:
-        """Rooms across a wall of it that has an opening without a door."""
-        return [s for s in self.house.spaces if s is not self.room and s.is_habitable and self.opening_to(s).n > 0]
-
-    def opening_to(self, other: Space) -> Area:
-        """The area of the openings without doors in the wall between it and `other`."""
-        pair = {self.room.id, other.id}
-        cased = [d for d in self.house.project.doors if d.operation == "cased opening" and not d.is_removed]
-        walls = [w.open_area for w in self.house.walls_between(self.room, other)]
-        areas = [*(_way_through(d) for d in cased if set(d.between) == pair), *walls]
-        return sum((a for a in areas if isinstance(a, Area)), Area(0))
-
-    def wall_to(self, other: Space) -> Area | Missing:
-        """The area of the wall between it and `other`: as stated, else its length as drawn times the ceiling height."""
-        stated = [w.area for w in self.house.walls_between(self.room, other) if not is_missing(w.area)]
-        if stated:
-            return sum(stated, Area(0))
-        length = self.house.shared_wall(self.room, other)
-        if length is None or not length.n:
-            return self.room.absent(f"area of the wall to {other.id}")
-        return when_given(lambda height: length * height, self.house.ceiling_height(self.room))
-
-
-def _way_through(door: Door) -> Area | Missing:
-    if not is_missing(door.net_clear_area):
-        return door.net_clear_area
-    return door.unit_size.area if isinstance(door.unit_size, WidthHeight) else door.net_clear_area
-
-
 class GlazingLimits(Limits):
     minimum: Limit[Ratio]
     artificial: Limit[Illuminance]
     air_with_artificial: Limit[bool]
     porch_side_open: Limit[Ratio]
     porch_height: Limit[Length]
+    under_deck: Limit[Length]
+    sunroom_open: Limit[Ratio]
     wall_open: Limit[Ratio]
     opening_share: Limit[Ratio]
     opening: Limit[Area]
@@ -112,6 +67,10 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     def counts(outlook: Outlook) -> Check | None:
         return _enough_light_under(outlook, need, limit)
 
+    if need.is_left_alone:
+        return does_not_apply("the room stands, and its windows are not drawn")
+    if (under := _under_new_roofs(need, counts)) is not None and under.outcome is not Outcome.FAIL:
+        return under
     own = total(need.room, need.house, glazed, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "glass")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
@@ -121,7 +80,27 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     light = need.room.artificial_light
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
-    return any_of(*ways).or_fix(f"{check.remedy or 'add glass'}; or light the room to {limit.artificial.value}")
+    return _best(check, ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+
+
+def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
+    """Return whether the windows of a room that stands keep counting under what the work builds before them.
+
+    None where it builds nothing there, or closes a window off by a room, so that what is left has to be enough.
+    """
+    roofed = list(need.newly_roofed)
+    if not roofed or any(outlook.under is None and not outlook.under_deck for outlook in roofed):
+        return None
+    found = [check for outlook in roofed if (check := counts(outlook)) is not None]
+    return all_of(*found).because(f"the work builds before the windows of {need.room.id}") if found else None
+
+
+def _instead_of_glass(need: LivedInRoom, limit: GlazingLimits) -> str:
+    """Say what stands in for glass: light and, where the edition asks for both, air; only what is lacking of them."""
+    enough = at_least(need.room.artificial_light, limit.artificial).outcome >= Outcome.WARN
+    light = "" if enough else f"light the room to {limit.artificial.value}"
+    air = "" if limit.air_with_artificial.value is None else "ventilate it mechanically"
+    return " and ".join(filter(None, (light, air))) or f"light the room to {limit.artificial.value}"
 
 
 def _air_with_light(need: LivedInRoom, limit: GlazingLimits) -> Check:
@@ -149,12 +128,17 @@ class OpenableLimits(Limits):
 def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     """Enough of a habitable room's windows and doors opens to the outdoors for its floor area.
 
-    Mechanical ventilation may stand in for it; the escape opening of a bedroom must open all the same.
+    Mechanical ventilation may stand in for it; the egress window of a bedroom must open all the same.
     """
 
     def counts(outlook: Outlook) -> Check | None:
         return _enough_air_under(outlook, need, limit)
 
+    if need.is_left_alone:
+        return does_not_apply("the room stands, and its windows are not drawn")
+    under = _under_new_roofs(need, counts)
+    if under is not None and under.outcome >= Outcome.WARN:
+        return under
     own = total(need.room, need.house, openable, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "opening")
     if check.outcome in (Outcome.PASS, Outcome.WARN):
@@ -163,7 +147,13 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     instead = _air_instead(need, limit)
     ways = [check, *(_shared(need, own, other, found, limit, "opening") for other, found in others)]
     ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
-    return any_of(*ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+    return _best(check, ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+
+
+def _best(own: Check, ways: list[Check]) -> Check:
+    """Return the way that serves; where its own windows are not given, those alone are asked for, and not other rooms."""
+    found = any_of(*ways)
+    return own if own.outcome is Outcome.NOT_SHOWN and found.outcome is Outcome.NOT_SHOWN else found
 
 
 def _shared(
@@ -185,10 +175,15 @@ def _shared(
 def _enough_light_under(outlook: Outlook, need: LivedInRoom, limit: GlazingLimits) -> Check | None:
     roof = outlook.under
     if roof is None:
-        return None
-    if roof.use == "sunroom":
-        return None if limit.opening_to_sunroom.value is None else _into_sunroom(outlook, need, limit)
+        return at_least(getattr(outlook.opening, "path_height", limit.under_deck.value), limit.under_deck)
     height = need.house.ceiling_height(roof)
+    if roof.use == "sunroom":
+        closed = None if limit.opening_to_sunroom.value is None else _into_sunroom(outlook, need, limit)
+        if closed is None or limit.sunroom_open.value is None or is_missing(roof.perimeter_open):
+            return closed
+        return any_of(
+            closed, all_of(at_least(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
+        )
     return all_of(at_least(roof.longer_side_open, limit.porch_side_open), at_least(height, limit.porch_height))
 
 
@@ -231,20 +226,3 @@ def _air_changes(need: LivedInRoom) -> Ratio | Missing:
         return Ratio(Fraction(air.n) * 60 * CUBIC_FOOT / (floor.n * height.n))
 
     return when_given(in_an_hour, room.outdoor_air, house.area(room), house.ceiling_height(room))
-
-
-@rule("light-and-air.areas-agree", stage="intake", existing="must comply")
-def areas_agree(opening: Opening) -> Check:
-    """The glazed and openable areas of a window or door are no larger than the whole unit."""
-    unit = opening.unit_size
-    whole = unit.area if isinstance(unit, WidthHeight) else None
-    stated = [("glazed", opening.glazed_area), ("openable", opening.openable_area)]
-    given = [(what, a) for what, a in stated if not is_missing(a)]
-    if not given or whole is None:
-        return does_not_apply("its areas are given once, so there is nothing to hold them against")
-    larger = next(((what, a) for what, a in given if a > whole), None)
-    if larger is None:
-        return met(f"within the unit, {unit}")
-    return broken(f"the {larger[0]} area, {larger[1]}, is larger than the whole unit, {unit}, {whole}").or_fix(
-        "make the sheets agree: correct the area or the unit size"
-    )

@@ -78,7 +78,7 @@ def _of_the_file(part: Part, field: str) -> Any:
 
 @rule("package.sheets-agree", stage="intake", existing="must comply")
 def sheets_agree(twice: SaidTwice) -> Check:
-    """Sheets that show the same part give it the same place, size, level, finish and description."""
+    """Sheets that show the same part agree on its place, size, level, finish and description."""
     return all_of(*(_same(twice.what, one, other) for one, other in pairwise(twice.said)))
 
 

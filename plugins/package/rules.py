@@ -5,7 +5,16 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from precheck_plugins.package.sheets import DrawnPart, NoteText, lacking, live, wanted_for
+from precheck_plugins.package.sheets import (
+    DrawnPart,
+    NoteText,
+    SheetsOfParts,
+    lacking,
+    lacking_on,
+    live,
+    sheets_with,
+    wanted_for,
+)
 
 from precheck import (
     Check,
@@ -15,6 +24,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Part,
     Project,
     Sheet,
     Slope,
@@ -28,6 +38,7 @@ from precheck import (
     look_at,
     met,
     not_shown,
+    one_of,
     required,
     rule,
     when_given,
@@ -36,25 +47,13 @@ from precheck import (
 DECIDES = r"\s*[:(]?\s*(?:section|sec\.|table|sheet|detail|[a-z]?\d)"  # what follows a reference that does decide
 
 
-class ListLimits(Limits):
-    common: Limit[Any]
-    wanted: Limit[Any]
-
-
-def complete(what: str, limit: ListLimits, project: Project, house: House) -> Check:
-    """Return the check that nothing of the office's own list, or else of the common one, is lacking."""
-    own = limit.wanted.value
-    if not is_missing(own) and own is not None:
-        missing = lacking(wanted_for(own, house), project)
-        return (
-            not_shown(*(project.absent(f"{item} ({what})") for item in missing)) if missing else met(f"{what} complete")
-        )
-    missing = lacking(wanted_for(limit.common.value or (), house), project)
-    if not missing:
-        return met(f"{what} complete by the common list; the office may want more")
-    return look_at(Look.PRACTICE, f"{what}: offices commonly want {', '.join(missing)}").or_fix(
-        f"add {', '.join(missing)}"
-    )
+def judged(what: str, missing: list[str], limit: Limit[Any], absences: list[Missing]) -> Check:
+    """Return the check that nothing of a list is lacking: of the office's own one, or else of what is commonly asked."""
+    if limit.advised:
+        told = f"{what}: offices commonly want {', '.join(missing)}"
+        done = met(f"{what} complete by the common list; the office may want more")
+        return look_at(Look.PRACTICE, told).or_fix(f"add {', '.join(missing)}") if missing else done
+    return not_shown(*absences) if missing else met(f"{what} complete")
 
 
 class SheetLimits(Limits):
@@ -64,10 +63,20 @@ class SheetLimits(Limits):
 
 @rule("package.sheets", stage="intake")
 def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
-    """The set holds the sheets that the office wants: some always, more for stairs, structure and conversions."""
-    if not live(project):
-        return not_shown(project.absent("list of sheets"))
-    return complete("sheets", ListLimits(*limit), project, house)
+    """The set holds the sheets that the office lists: some always, more for stairs, structure and conversions.
+
+    Plans, elevations and sections that the work itself takes are lines of that work.
+    """
+    own = _list_of(limit.common, limit.wanted)
+    missing = lacking(wanted_for(own.value or (), house), project)
+    if own.advised and not missing and not live(project):
+        return does_not_apply("no sheets are listed, and the works say which they take")
+    return judged("sheets", missing, own, [project.absent(item) for item in missing])
+
+
+def _list_of(common: Limit[Any], wanted: Limit[Any]) -> Limit[Any]:
+    """Return the limit with the office's own list, or with the common one where the office has none."""
+    return common if is_missing(wanted.value) or wanted.value is None else wanted
 
 
 class CoverLimits(Limits):
@@ -77,8 +86,13 @@ class CoverLimits(Limits):
 
 @rule("package.cover", stage="intake")
 def cover(project: Project, limit: CoverLimits, house: House) -> Check:
-    """The cover says where the work is, what it is, under which code, how large, and which sheets there are."""
-    return complete("cover sheet", ListLimits(*limit), project, house)
+    """The cover, or the first sheet, says where the work is, what it is, under which code, how large, and lists the sheets."""
+    own = _list_of(limit.common, limit.wanted)
+    first = sheets_with("cover sheet", project) or live(project)[:1]
+    if own.advised and not first:
+        return does_not_apply("no sheets are listed")
+    missing = lacking_on(first, wanted_for(own.value or (), house), project)
+    return judged("cover sheet", missing, own, [project.absent(f"{item} (cover sheet)") for item in missing])
 
 
 class SitePlanLimits(Limits):
@@ -88,10 +102,13 @@ class SitePlanLimits(Limits):
 
 @rule("package.site-plan", stage="intake")
 def site_plan(project: Project, limit: SitePlanLimits, house: House) -> Check:
-    """The site plan, where the set has or needs one, shows what the office wants on it."""
-    if lacking(("site plan",), project) and not project.lot_lines:
-        return does_not_apply("the set has no site plan, which the rule for sheets judges")
-    return complete("site plan", ListLimits(*limit), project, house)
+    """The site plan, where the set has one, shows what the office wants on it; other sheets do not show it there."""
+    plans = sheets_with("site plan", project)
+    if not plans:
+        return does_not_apply("the set has no site plan; the works and the list of sheets say whether it takes one")
+    own = _list_of(limit.common, limit.wanted)
+    missing = lacking_on(plans, wanted_for(own.value or (), house), project)
+    return judged("site plan", missing, own, [project.absent(f"{item} (site plan)") for item in missing])
 
 
 class FormLimits(Limits):
@@ -102,18 +119,14 @@ class FormLimits(Limits):
 @rule("package.forms", stage="intake")
 def forms(project: Project, limit: FormLimits, house: House) -> Check:
     """The forms that the office wants go in with the drawings."""
-    own = limit.wanted.value
-    listed = limit.common.value if is_missing(own) or own is None else own
+    own = _list_of(limit.common, limit.wanted)
     given = () if is_missing(project.submittal) else [form.lower() for form in project.submittal.forms]
-    missing = [form for form in wanted_for(listed or (), house) if not any(form.lower() in text for text in given)]
-    if not missing:
-        return met("forms complete")
-    if listed is own:
-        return not_shown(*(project.absent(f"{form} (forms of the submittal)") for form in missing))
-    return look_at(Look.PRACTICE, f"forms: offices commonly want {', '.join(missing)}")
+    missing = [f for f in wanted_for(own.value or (), house) if not any(f.lower() in text for text in given)]
+    return judged("forms", missing, own, [project.absent(f"{form} (forms of the submittal)") for form in missing])
 
 
 class ScaleLimits(Limits):
+    accepted: Limit[tuple[Slope, ...]]
     minimum_plan: Limit[Slope]
     minimum_site_plan: Limit[Slope]
     given: Limit[bool]
@@ -121,7 +134,7 @@ class ScaleLimits(Limits):
 
 @rule("package.scale", stage="intake")
 def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
-    """A sheet of plans, sections or elevations gives its scale, no smaller than the office can read."""
+    """Plans, sections and elevations note their scale, and it is large enough to read."""
     title = sheet.title.lower()
     site = any(word in title for word in ("site", "plot"))
     if not site and not any(word in title for word in ("plan", "section", "elevation", "detail")):
@@ -129,7 +142,8 @@ def scale(sheet: Sheet, limit: ScaleLimits) -> Check:
     if is_missing(sheet.scale):
         return required(sheet.scale, limit.given)
     smallest = limit.minimum_site_plan if site else limit.minimum_plan
-    return _asked(smallest, at_least(sheet.scale, smallest))
+    taken = does_not_apply("a site plan") if site else one_of(sheet.scale, limit.accepted)
+    return all_of(_asked(smallest, at_least(sheet.scale, smallest)), taken)
 
 
 class PaperLimits(Limits):
@@ -139,7 +153,7 @@ class PaperLimits(Limits):
 
 @rule("package.paper", stage="intake")
 def paper(sheet: Sheet, limit: PaperLimits) -> Check:
-    """The paper is neither smaller nor larger than the office takes."""
+    """The sheet size is one that the office takes."""
     if is_missing(sheet.paper):
         return does_not_apply("the size of the paper is not given")
     short, long_ = sorted(sheet.paper)
@@ -155,7 +169,7 @@ class TextLimits(Limits):
 
 @rule("package.text-height", stage="intake")
 def text_height(sheet: Sheet, limit: TextLimits) -> Check:
-    """The smallest letters of a sheet can be read on a copy."""
+    """The smallest lettering of a sheet can be read on a copy."""
     if is_missing(sheet.text_height):
         return does_not_apply("the height of the letters is not given")
     return _asked(limit.minimum, at_least(sheet.text_height, limit.minimum))
@@ -167,7 +181,7 @@ class MirrorLimits(Limits):
 
 @rule("package.mirrored", stage="intake")
 def mirrored(sheet: Sheet, limit: MirrorLimits) -> Check:
-    """No sheet is a mirror image of what is to be built, with its words turned about."""
+    """No sheet is printed in reverse of what is to be built."""
     if is_missing(sheet.mirrored):
         return does_not_apply("nothing says that the sheet is mirrored")
     told = "mirrored" if sheet.mirrored else "drawn as it is built"
@@ -183,19 +197,28 @@ class OnSheetLimits(Limits):
 
 
 @rule("package.on-sheet", stage="intake", existing="must comply")
-def on_sheet(drawing: DrawnPart, limit: OnSheetLimits, house: House) -> Check:
-    """Each part that is new, altered or removed is on a sheet, and the sheets it names are in the list."""
-    part, known = drawing.part, {sheet.id for sheet in live(house.project)}
+def on_sheet(drawn: SheetsOfParts, limit: OnSheetLimits, house: House) -> Check:
+    """Each part of the work says which sheet shows it, and that sheet is in the list.
+
+    Parts of the work that name no sheet are told of once, together.
+    """
+    known = {sheet.id for sheet in live(house.project)}
     if not known:
         return does_not_apply("the set has no list of sheets")
-    lost = [sheet for sheet in part.sheets if sheet not in known]
+    lost = [sheet for sheet in drawn.named if sheet not in known]
     if lost:
         return broken(f"it is said to be on {', '.join(lost)}, which the list of sheets lacks").or_fix(
             "add the sheet to the list, or name the one that shows it"
         )
-    if part.is_existing:
-        return does_not_apply("an existing part")
-    return required(bool(part.sheets), limit.shown)
+    return required(bool(drawn.named), limit.shown, lambda: f"no sheet is named for {_some(drawn.parts)}").or_fix(
+        lambda: f"say which sheet shows {_some(drawn.parts)}"
+    )
+
+
+def _some(parts: tuple[Part, ...]) -> str:
+    """Return the first parts by name, and how many there are besides."""
+    told, more = ", ".join(part.label for part in parts[:3]), len(parts) - 3
+    return f"{told} and {more} more" if more > 0 else told
 
 
 class PhaseLimits(Limits):
@@ -204,7 +227,7 @@ class PhaseLimits(Limits):
 
 @rule("package.phase", stage="intake", existing="must comply")
 def phase(drawing: DrawnPart, limit: PhaseLimits) -> Check:
-    """Each part is marked as existing, new, altered or removed, so that a reviewer sees what the work is."""
+    """Each part is marked existing, new, altered or removed, so that a reviewer sees what the work is."""
     return required(when_given(lambda _: True, drawing.part.phase), limit.marked)
 
 
@@ -214,7 +237,7 @@ class UseLimits(Limits):
 
 @rule("package.room-use", stage="intake", existing="must comply")
 def room_use(space: Space, limit: UseLimits) -> Check:
-    """Each room is labeled with its use: what it is called decides what it needs."""
+    """Each room is labeled with its use, which decides what it needs."""
     return required(when_given(lambda _: True, space.use), limit.labeled)
 
 
@@ -224,13 +247,13 @@ class NoteLimits(Limits):
 
 @rule("package.notes", stage="intake", existing="must comply")
 def notes(text: NoteText, limit: NoteLimits) -> Check:
-    """A note decides something: it gives a size, a product, a firm or a section."""
+    """Notes give a size, a product, a section or a firm, and not "per code" alone."""
     found = [words for words in limit.undecided.value or () if undecided(words, text.words)]
     if not found:
         return met("it leaves nothing open")
-    told = f"it says `{'`, `'.join(found)}`, which decides nothing: {text.words}"
+    told = f"`{'`, `'.join(found)}` is no callout: {text.words}"
     look = look_at(Look.PRACTICE, told) if limit.undecided.advised else broken(told)
-    return look.or_fix("say which size, product, section or firm is meant")
+    return look.or_fix("give the size, the product, the section or the firm")
 
 
 def undecided(words: str, text: str) -> bool:
@@ -247,10 +270,10 @@ class ResubmittalLimits(Limits):
 
 @rule("package.resubmittal", stage="intake")
 def resubmittal(project: Project, limit: ResubmittalLimits) -> Check:
-    """After a correction letter: each comment answered in writing, the changes clouded, the whole set sent again."""
+    """After a correction letter: a written response to each comment, clouded changes, and the whole set again."""
     back = project.submittal
     if is_missing(back) or is_missing(back.comments) or back.comments == 0:
-        return does_not_apply("no comments are to be answered")
+        return does_not_apply("there are no review comments to answer")
     left: int | Missing = when_given(lambda asked, answered: asked - answered, back.comments, back.comments_answered)
     return all_of(
         at_most(left, limit.unanswered, lambda: f"{back.comments} comments, {back.comments_answered} answered"),

@@ -31,7 +31,7 @@ SAME = {
 
 @rule("package.schedule-agrees", stage="intake", existing="must comply")
 def schedule_agrees(row: ScheduleRow, house: House) -> Check:
-    """A row of the schedule says of its door or window what the plan says of it."""
+    """The door and window schedule matches the plan."""
     opening = house.project.by_id[row.of]
     checks = [agrees(getattr(row, field), on_plan(opening, field), what) for what, field in SAME.items()]
     return all_of(*checks)
@@ -48,7 +48,7 @@ class RowLimits(Limits):
 
 @rule("package.schedule-complete", stage="intake")
 def schedule_complete(opening: Opening, limit: RowLimits, house: House) -> Check:
-    """Each new or altered door and window has a row, where the set has a schedule."""
+    """Each new or altered door and window is in the schedule, where the set has one."""
     if opening.is_existing:
         return does_not_apply("it stands and stays")
     if not house.project.schedule:

@@ -23,6 +23,8 @@ from precheck import (
     does_not_apply,
     first_given,
     is_missing,
+    met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -43,19 +45,24 @@ class SealLimits(Limits):
 
 @rule("package.seal", stage="intake", existing="must comply")
 def seal(project: Project, limit: SealLimits, house: House) -> Check:
-    """Where the law of the place sets a size or a kind of work, drawings beyond it carry a seal.
+    """Drawings beyond the size or kind of work that state law sets carry the seal of an architect or engineer.
 
     The floor area of the house is as stated; rooms that are drawn show that it is large, and never that it is small.
     """
-    free = all_of(does_not_apply("the law of the place is not told of"), *_without(project, limit, house))
+    free = all_of(does_not_apply("no law that asks for a seal is in the ruleset"), *_without(project, limit, house))
     submittal = project.submittal
     by = project.absent("sealed by (of the submittal)") if is_missing(submittal) else submittal.sealed_by
-    sealed = one_of(by, limit.by).or_fix("have the drawings sealed")
-    if free.outcome is Outcome.DOES_NOT_APPLY or limit.by.value is None:
+    sealed = (_any(by) if limit.by.value is None else one_of(by, limit.by)).or_fix("have the drawings sealed")
+    if free.outcome is Outcome.DOES_NOT_APPLY:
         return does_not_apply(limit.by.why_void or "nothing here calls for a seal")
     due = {Outcome.FAIL: True, Outcome.WARN: True, Outcome.PASS: False}.get(free.outcome)
     asked = Missing(*free.needs) if due is None else due
     return decide(asked, sealed.because(free.why), does_not_apply("within the sizes that need no seal"))
+
+
+def _any(by: str | Missing) -> Check:
+    """Check that somebody seals the drawings, where the law says when and not who."""
+    return not_shown(by) if is_missing(by) else broken("no seal") if by == "none" else met(f"sealed by the {by}")
 
 
 def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Check]:

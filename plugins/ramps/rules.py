@@ -10,8 +10,10 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Ramp,
     RampLanding,
+    Ratio,
     Slope,
     agrees,
     all_of,
@@ -50,9 +52,14 @@ def _longer(way: RampWay, limit: Limit[Slope]) -> str:
 
 @rule("ramps.slope-agrees", stage="intake", existing="must comply")
 def slope_agrees(way: RampWay) -> Check:
-    """The slope of the ramp agrees with its rise and run, where all three are drawn."""
+    """The slope of the ramp agrees with its rise and run, and its rise with the floors that it joins, where drawn."""
     how = f"{way.ramp.rise} / {way.ramp.run}"
-    return agrees(way.ramp.slope, way.worked_out, "the slope of the ramp", SAME_SLOPE, how)
+    return all_of(
+        agrees(way.ramp.slope, way.worked_out, "the slope of the ramp", SAME_SLOPE, how),
+        agrees(
+            way.ramp.rise, way.rise_by_floors, "the rise of the ramp", derived="from finished floor to finished floor"
+        ),
+    )
 
 
 class LandingPlaces(Limits):
@@ -77,14 +84,28 @@ def _drawn(ramp: Ramp, where: str) -> bool | Missing:
 class LandingLimits(Limits):
     length: Limit[Length]
     width: Limit[Length]
+    ramp_width: Limit[Ratio]
 
 
 @rule("ramps.landing-size", stage="framing")
 def landing_size(landing: RampLanding, limit: LandingLimits) -> Check:
-    """A landing of a ramp is large enough both ways."""
+    """A landing of a ramp is long enough in the direction of travel, and wide enough or as wide as the ramp."""
     if landing.none:
         return does_not_apply("there is no landing here, which the rule for landings judges")
-    return all_of(at_least(landing.length, limit.length), at_least(landing.width, limit.width))
+    long_enough = at_least(landing.length, limit.length).or_fix(
+        lambda: f"make the landing {limit.length.value} long", lambda: [NewValue(landing, "length", limit.length.value)]
+    )
+    wide_enough = at_least(landing.width, limit.width).or_fix(
+        lambda: f"make the landing {limit.width.value} wide", lambda: [NewValue(landing, "width", limit.width.value)]
+    )
+    return all_of(long_enough, wide_enough, _as_wide_as_the_ramp(landing, limit.ramp_width))
+
+
+def _as_wide_as_the_ramp(landing: RampLanding, limit: Limit[Ratio]) -> Check:
+    across = landing.owner.width
+    share = when_given(lambda own, ramp: Ratio(own / ramp), landing.width, across)
+    check = at_least(share, limit, lambda: f"{landing.width} landing / {across} ramp")
+    return check.or_fix(lambda: f"make the landing {across} wide", lambda: [NewValue(landing, "width", across)])
 
 
 class HandrailLimits(Limits):

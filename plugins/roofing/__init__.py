@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.roofing import joints, rules
+    from precheck_plugins.roofing import joints, lines, rules
 
-    return rules_in(rules, joints)
+    return rules_in(rules, joints, lines)

@@ -34,7 +34,7 @@ class WallJointLimits(Limits):
 
 @rule("roofing.wall-joint", stage="framing")
 def wall_joint(joint: WallJoint, limit: WallJointLimits) -> Check:
-    """Where a roof meets a side wall, flashing goes up the wall and onto the roof, and a kick-out ends it."""
+    """Sidewall flashing goes up the wall and onto the roof, and ends in a kick-out."""
     return all_of(
         at_least(joint.height, limit.height),
         at_least(joint.width, limit.width),
@@ -53,7 +53,7 @@ class RoofOpeningLimits(Limits):
 
 @rule("roofing.opening", stage="framing")
 def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
-    """What comes through a roof is flashed, and a wide chimney has a cricket on its high side."""
+    """Roof penetrations are flashed, and a wide chimney has a cricket."""
     flashed = required(opening.flashed, limit.flashed)
     narrow = at_most(opening.width, limit.cricket_above)
     cricket = required(opening.cricket, limit.cricket)
@@ -71,7 +71,7 @@ class ChimneyLimits(Limits):
 
 @rule("roofing.chimney-height", stage="framing")
 def chimney_height(opening: RoofOpening, limit: ChimneyLimits) -> Check:
-    """A chimney ends well above where it passes the roof, and above any part of a building that is near it."""
+    """A chimney ends high enough above the roof and above nearby parts of the building."""
     if opening.what != "chimney":
         return does_not_apply("not a chimney")
     near = when_given(lambda own, most: most is None or own <= most, opening.nearby_distance, limit.within.value)
@@ -92,7 +92,7 @@ class DrainageLimits(Limits):
 
 @rule("roofing.drainage", stage="final")
 def drainage(roof: Roof, limit: DrainageLimits) -> Check:
-    """Roof water ends away from the foundation, and a roof inside parapets has drains and an overflow.
+    """Roof water discharges away from the foundation, and a roof inside parapets has drains and an overflow.
 
     The distance is asked on soils that expand or collapse; elsewhere it is good practice.
     """

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from precheck import (
     Check,
     House,
@@ -11,6 +13,7 @@ from precheck import (
     Missing,
     Roof,
     Slope,
+    Speed,
     all_of,
     any_of,
     at_least,
@@ -18,6 +21,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -40,7 +44,7 @@ class SlopeLimits(Limits):
 
 @rule("roofing.slope", stage="plan")
 def slope(roof: Roof, limit: SlopeLimits) -> Check:
-    """A roof covering is used only on slopes that are steep enough for it."""
+    """The roof slope is steep enough for its covering."""
     if is_missing(roof.covering):
         return at_least(roof.covering, limit.asphalt_shingles)
     least = {
@@ -61,42 +65,52 @@ def slope(roof: Roof, limit: SlopeLimits) -> Check:
 
 
 class UnderlaymentLimits(Limits):
-    double_below: Limit[Slope]
+    low_slope: Limit[Slope]
+    high_wind: Limit[Speed]
     layers: Limit[int]
     layers_when_double: Limit[int]
     side_lap: Limit[Length]
     side_lap_when_double: Limit[Length]
     end_lap: Limit[Length]
     standards: Limit[tuple[str, ...]]
-    steep_enough: Limit[Slope] = reads("roofing.slope.asphalt-shingles")
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
 
 
 @rule("roofing.underlayment", stage="framing")
-def underlayment(roof: Roof, limit: UnderlaymentLimits) -> Check:
-    """Shingles and tile lie on underlayment: two layers on low slopes, unless a self-adhered sheet covers all."""
+def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
+    """Shingles and tile have underlayment: two layers on low slopes and in high wind, or a self-adhered sheet."""
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
     shingles = roof.covering == "asphalt shingles"
-    known = one_of(sheet.standard, limit.standards) if shingles else met("no standard is asked for under tile")
+    known = if_stated(sheet.standard, one_of, limit.standards) if shingles else met("no standard is asked under tile")
     if sheet.self_adhered_all_over is True:
         return known
-    two = all_of(at_least(sheet.layers, limit.layers_when_double), at_least(sheet.side_lap, limit.side_lap_when_double))
-    one = all_of(
-        at_least(sheet.layers, limit.layers),
-        at_least(sheet.side_lap, limit.side_lap),
-        at_least(sheet.end_lap, limit.end_lap),
+    ends = if_stated(sheet.end_lap, at_least, limit.end_lap)
+    two = all_of(
+        at_least(sheet.layers, limit.layers_when_double),
+        if_stated(sheet.side_lap, at_least, limit.side_lap_when_double),
+        ends,
     )
-    low = when_given(lambda own: own < limit.double_below.value, roof.slope)
+    one = all_of(at_least(sheet.layers, limit.layers), if_stated(sheet.side_lap, at_least, limit.side_lap), ends)
+    low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
-    return all_of(decide(low, two.or_fix(fix), one), known).because(
-        f"the roof slopes {roof.slope}" if low is True else ""
+    told = f"the roof slopes {roof.slope}" if low is True else ""
+    return all_of(decide(low, two.or_fix(fix), decide(_is_windy(limit, house), two.or_fix(fix), one)), known).because(
+        told
     )
+
+
+def _is_windy(limit: UnderlaymentLimits, house: House) -> bool | Missing:
+    if limit.high_wind.value is None:
+        return False
+    wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
+    return False if wind is None else when_given(lambda speed, least: speed >= least, wind, limit.high_wind.value)
 
 
 class IceLimits(Limits):
     inside_wall: Limit[Length]
-    steep: Limit[Slope]
+    long_barrier_from: Limit[Slope]
     along_slope: Limit[Length]
     coverings: Limit[tuple[str, ...]]
     due: Limit[str] = reads("criteria.ice-barrier")
@@ -104,20 +118,28 @@ class IceLimits(Limits):
 
 @rule("roofing.ice-barrier", stage="framing")
 def ice_barrier(roof: Roof, limit: IceLimits, house: House) -> Check:
-    """Where the jurisdiction says so, an ice barrier runs from the eave to well inside the wall line.
+    """Where the place requires it, an ice barrier extends from the eave to inside the wall line.
 
     On steep roofs it also has a least length along the slope. Detached buildings that are not heated need none.
     """
-    if roof.detached_unheated is True:
+    if roof.detached_unheated is True and not _covers_house(roof, house):
         return does_not_apply("a detached building that is not heated")
     if not is_missing(roof.covering) and roof.covering not in limit.coverings.value:
         return does_not_apply(f"not asked under {roof.covering}")
     due = _due(limit.due, house)
     barrier = roof.ice_barrier
-    steep = when_given(lambda own: own >= limit.steep.value, roof.slope)
+    steep = when_given(lambda own: own >= limit.long_barrier_from.value, roof.slope)
     inside = at_least(barrier.inside_wall, limit.inside_wall).or_fix("run the barrier farther up")
     long_enough = decide(steep, at_least(barrier.along_slope, limit.along_slope), met("not so steep"))
     return decide(due, all_of(inside, long_enough), does_not_apply("the jurisdiction asks for no ice barrier"))
+
+
+def _covers_house(roof: Roof, house: House) -> bool:
+    """Return whether a roof that is said to be of a detached building is drawn over what is heated or attached."""
+    covered = [space for name in roof.spaces if (space := house.space(name)) is not None]
+    if not covered:
+        return bool(house.spaces) and all(space.detached is not True for space in house.spaces)
+    return any(space.detached is not True or space.conditioned is True for space in covered)
 
 
 def _due(criterion: Limit[str], house: House) -> bool | Missing:
@@ -139,17 +161,20 @@ class DripLimits(Limits):
 
 @rule("roofing.drip-edge", stage="framing")
 def drip_edge(roof: Roof, limit: DripLimits) -> Check:
-    """A shingle roof has a drip edge at eaves and rakes that laps, hangs below the sheathing and lies on the deck."""
+    """A shingle roof has a drip edge at eaves and rakes.
+
+    It is field work: what the plans do not give of it is for the inspector, and not asked of them.
+    """
     if roof.covering != "asphalt shingles":
         return does_not_apply("the rule is about asphalt shingles")
     edge = roof.drip_edge
     return all_of(
-        required(edge.at_eaves, limit.at_eaves),
-        required(edge.at_rakes, limit.at_rakes),
-        at_least(edge.lap, limit.lap),
-        at_least(edge.below_sheathing, limit.below_sheathing),
-        at_least(edge.onto_deck, limit.onto_deck),
-        at_most(edge.fastener_spacing, limit.fasteners),
+        if_stated(edge.at_eaves, required, limit.at_eaves),
+        if_stated(edge.at_rakes, required, limit.at_rakes),
+        if_stated(edge.lap, at_least, limit.lap),
+        if_stated(edge.below_sheathing, at_least, limit.below_sheathing),
+        if_stated(edge.onto_deck, at_least, limit.onto_deck),
+        if_stated(edge.fastener_spacing, at_most, limit.fasteners),
     )
 
 
@@ -163,19 +188,20 @@ class NailLimits(Limits):
 
 @rule("roofing.nails", stage="framing")
 def nails(roof: Roof, limit: NailLimits) -> Check:
-    """Shingle nails are thick, wide-headed and long enough, and there are enough of them."""
+    """Shingle nails are heavy and long enough, and there are enough of them.
+
+    It is field work: what the plans do not give of it is for the inspector, and not asked of them.
+    """
     if roof.covering != "asphalt shingles":
         return does_not_apply("the rule is about asphalt shingles")
     nail = roof.nails
-    through = decide(
-        first_given(nail.through_deck, False), met("through the deck"), at_least(nail.penetration, limit.penetration)
-    )
-    count = at_least(nail.per_strip, limit.per_strip)
+    deep = if_stated(nail.penetration, at_least, limit.penetration)
+    count = if_stated(nail.per_strip, at_least, limit.per_strip)
     single = at_least(nail.per_shingle, limit.per_shingle)
     return all_of(
-        at_most(nail.gage, limit.gage, "gage number; a smaller one is thicker"),
-        at_least(nail.head, limit.head),
-        through,
+        if_stated(nail.gage, at_most, limit.gage, "gage number; a smaller one is thicker"),
+        if_stated(nail.head, at_least, limit.head),
+        met("through the deck") if nail.through_deck is True else deep,
         count if is_missing(nail.per_shingle) else any_of(count, single),
     )
 
@@ -187,7 +213,7 @@ class RecoverLimits(Limits):
 
 @rule("roofing.recover", stage="plan", existing="must comply")
 def recover(roof: Roof, limit: RecoverLimits) -> Check:
-    """A new covering goes over no more than one old layer, and only over a sound one."""
+    """A new roof covering goes over no more than one old layer, and only over a sound one."""
     if is_missing(roof.existing_layers) or roof.existing_layers == 0:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(
@@ -202,7 +228,7 @@ class ValleyLimits(Limits):
 
 @rule("roofing.valley", stage="framing")
 def valley(roof: Roof, limit: ValleyLimits) -> Check:
-    """The metal of an open valley is wide enough."""
+    """Open valley metal is wide enough."""
     if is_missing(roof.open_valley_width):
         return does_not_apply("no open valley is drawn")
     return at_least(roof.open_valley_width, limit.open_width)

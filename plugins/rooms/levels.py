@@ -36,6 +36,8 @@ from precheck import (
     when_given,
 )
 
+OUTDOORS = frozenset(("porch", "deck", "carport"))
+
 
 @fact
 class HabitableStory(Fact):
@@ -128,18 +130,17 @@ class HabitableAttic(Fact):
 
     @property
     def area_below(self) -> Area | Missing:
-        """Floor area of the story below."""
-        stories = [s.id for s in self.house.project.stories if not s.is_removed]
-        own = self.rooms[0].story
-        if is_missing(own) or own not in stories or stories.index(own) == 0:
+        """Floor area of the story below, whatever the order of the stories in the file."""
+        order = self.house.story_order
+        rank = order.rank(self.rooms[0].story)
+        if rank is None or rank == 0:
             return self.rooms[0].absent("story (and one below it)")
-        below = stories[stories.index(own) - 1]
-        rooms = tuple(s for s in self.house.spaces if s.story == below and s.use not in ("porch", "deck", "carport"))
-        return (
-            _sum(tuple(self.house.area(s) for s in rooms))
-            if rooms
-            else self.rooms[0].absent("spaces of the story below")
-        )
+        below = order.groups[rank - 1]
+        if len(below) > 1:
+            return below[0].absent("elevation")
+        rooms = tuple(s for s in self.house.spaces if s.story == below[0].id and s.use not in OUTDOORS)
+        areas = tuple(self.house.area(s) for s in rooms)
+        return _sum(areas) if rooms else self.rooms[0].absent("spaces of the story below")
 
     @property
     def stories_below(self) -> int | Missing:
@@ -167,10 +168,9 @@ def habitable_attic(attic: HabitableAttic, limit: AtticLimits) -> Check:
     sized = at_most(share, limit.share, how)
     if sized.outcome in (Outcome.FAIL, Outcome.NOT_SHOWN) and limit.share.value is not None:
         sized = decide(sprinklered(attic.house), at_most(share, limit.share_sprinklered, how), sized)
-    room = attic.rooms[0]
-    conditions = all_of(
-        sized, required(room.enclosed_by_roof, limit.enclosed), required(_within(room), limit.within_walls)
-    )
+    enclosed = [required(room.enclosed_by_roof, limit.enclosed) for room in attic.rooms]
+    within = [required(_within(room), limit.within_walls) for room in attic.rooms]
+    conditions = all_of(sized, *enclosed, *within)
     return conditions if conditions.outcome is not Outcome.FAIL else _counts_as_story(attic, limit)
 
 

@@ -52,10 +52,17 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     if not might_be_lived_in(space):
         return does_not_apply("a kitchen may be smaller" if space.use == "kitchen" else "not a habitable room")
     lost = under_furring(space, limit.furred_below)
-    counted = house.area(space) - lost
-    how = "" if not is_missing(lost) and lost.n == 0 else f"{house.area(space)} less {lost} under furring"
+    whole = smaller_area(space, house)
+    counted = whole - lost
+    how = "" if not is_missing(lost) and lost.n == 0 else f"{whole} less {lost} under furring"
     check = at_least(counted, limit.minimum, how)
     return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.minimum.value - counted}"))
+
+
+def smaller_area(space: Space, house: House) -> Area | Missing:
+    """Return the floor area as stated or as drawn, the smaller where both are given."""
+    stated, drawn = house.area(space), house.drawn_area(space)
+    return stated if is_missing(stated) or is_missing(drawn) else min(stated, drawn)
 
 
 def might_be_lived_in(space: Space) -> bool:
@@ -146,7 +153,7 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
 
 
 class HallLimits(Limits):
-    width: Limit[Length]
+    minimum: Limit[Length]
 
 
 @rule("rooms.hall-width", stage="framing")
@@ -154,20 +161,20 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     """A hall is wide enough between its finished walls."""
     if space.use != "hall":
         return does_not_apply("not a hall")
-    return at_least(width_of(space, house, limit.width), limit.width).or_fix(
-        lambda: f"move a wall by {limit.width.value - width_of(space, house, limit.width)}"
+    return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
+        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}"
     )
 
 
 def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:
     """Return the least width: as stated, or of its rectangle; of another outline only where its box is too narrow."""
-    if not is_missing(space.least_width):
-        return space.least_width
     outline = house.outline(space)
     if outline is None:
-        return space.absent("least width")
+        return space.least_width
     xs, ys = {x for x, _ in outline}, {y for _, y in outline}
     box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
+    if not is_missing(space.least_width):
+        return min(space.least_width, box)
     rectangular = len(outline) == 4 and len(xs) == 2 and len(ys) == 2
     narrow = least.value is not None and not is_missing(least.value) and box < least.value
     return box if rectangular or narrow else space.absent("least width (its outline is no rectangle)")

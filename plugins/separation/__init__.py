@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.separation import openings, rules, units
+    from precheck_plugins.separation import detached, lines, openings, rules, units
 
-    return rules_in(rules, openings, units)
+    return rules_in(lines, rules, detached, openings, units)

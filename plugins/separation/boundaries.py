@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
+from precheck_plugins.separation.board import board
+
 from precheck import (
     Check,
     Door,
@@ -12,7 +14,6 @@ from precheck import (
     Fact,
     Hatch,
     House,
-    Layer,
     Length,
     Limit,
     Missing,
@@ -26,13 +27,11 @@ from precheck import (
     does_not_apply,
     fact,
     is_missing,
-    missing_of,
-    thickness_of,
+    outlook_of,
     when_given,
 )
 
 OUTDOOR = frozenset(("porch", "deck"))
-GYPSUM = ("gypsum", "drywall", "gwb")
 
 
 @fact
@@ -100,6 +99,26 @@ class RoomAbove(Fact):
 
 
 @fact
+class GarageCeiling(Fact):
+    """The ceiling of a garage or carport, under an attic or under rooms."""
+
+    vehicles: Space
+    boundary: Any
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[GarageCeiling]:
+        """Yield the ceiling of every place for vehicles."""
+        for vehicles in house.spaces:
+            if vehicles.is_vehicle:
+                yield cls(vehicles, vehicles, made_phase(vehicles, house))
+
+    @property
+    def phase(self) -> Any:
+        """New where the work makes a room or wall on the boundary, whatever stood over both before."""
+        return self.boundary
+
+
+@fact
 class GarageDoor(Fact):
     """A door or other opening between a place for vehicles and the house."""
 
@@ -134,12 +153,13 @@ class GarageWindow(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GarageWindow]:
-        """Yield every window that is drawn as opening into a garage or carport beside its room."""
+        """Yield every window that is said to open into a garage or carport beside its room, or drawn in their wall."""
         for window in house.subjects(Window):
             room = house.space(window.space)
-            if room is not None and not room.is_vehicle and window.opens_to in ("garage", "carport"):
-                beside = (s for s in house.beside(room) if s.use == window.opens_to)
-                yield from (cls(window, window, vehicles, room) for vehicles in beside)
+            if room is not None and not room.is_vehicle and not window.is_removed:
+                said = [s for s in house.beside(room) if s.is_vehicle and s.use == window.opens_to]
+                seen = [s for s in outlook_of(window, room, house) if s.is_vehicle]
+                yield from (cls(window, window, vehicles, room) for vehicles in dict.fromkeys((*said, *seen)))
 
     @property
     def phase(self) -> Any:
@@ -153,15 +173,18 @@ class InGarage(Fact):
 
     part: Any
     vehicles: Space
+    boundary: Any
     kind: ClassVar[type[Part]] = Part
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[InGarage]:
         """Yield every part of this kind that is in an attached garage or carport."""
         for part in house.subjects(cls.kind):
-            space = house.space(part.space)
-            if space is not None and space.is_vehicle and not space.is_removed and not part.is_removed:
-                yield cls(part, part, space)
+            sides = (part.space, getattr(part, "to", part.space))
+            spaces = [space for side in sides if not is_missing(side) and (space := house.space(str(side)))]
+            space = next((s for s in spaces if s.is_vehicle and not s.is_removed), None)
+            if space is not None and not part.is_removed:
+                yield cls(part, part, space, made_phase(space, house, part))
 
     @property
     def phase(self) -> Any:
@@ -173,6 +196,11 @@ class GarageSupport(InGarage):
     """A wall, beam or post that holds up a garage ceiling which separates."""
 
     kind = Support
+
+    @property
+    def phase(self) -> Any:
+        """New where the boundary is, as under a room that the work makes over the garage."""
+        return self.boundary
 
 
 class GarageDuct(InGarage):
@@ -192,18 +220,38 @@ class GarageHatch(InGarage):
 
     kind = Hatch
 
+    @property
+    def phase(self) -> Any:
+        """New where the boundary is: an old hatch does not break a new separation."""
+        return self.boundary
+
 
 def phase_among(*parts: Part | None) -> Any:
     """Return `existing` where all `parts` are, else the first other phase."""
     return next((part.phase for part in parts if part is not None and part.phase != "existing"), "existing")
 
 
+def made_phase(vehicles: Space, house: House, *parts: Part) -> Any:
+    """Return the phase of a boundary of `vehicles`: new where the work builds or changes a room or a wall on it.
+
+    Half a garage that becomes a bedroom makes a new boundary of what stood over both.
+    """
+    rooms = [room for room in (*house.beside(vehicles), *house.above(vehicles)) if room.use not in OUTDOOR]
+    made = [room for room in rooms if room.phase == "new" or (room.changes_use and not room.is_existing)]
+    walls = [wall for room in rooms for wall in house.walls_between(vehicles, room) if wall.phase == "new"]
+    return phase_among(vehicles, *parts, *made, *walls)
+
+
 def pairs(house: House, neighbors: Any) -> Iterator[tuple[Space, Space]]:
-    """Yield each place for vehicles with each enclosed room of the house that `neighbors` names."""
+    """Yield each place for vehicles with each enclosed room of the house that `neighbors` names.
+
+    A garage that is said to stand detached has no room of the house beside or over it; where one is lived in, it has.
+    """
     for vehicles in house.spaces:
-        if vehicles.is_vehicle and vehicles.detached is not True:
+        if vehicles.is_vehicle:
             rooms: Iterable[Space] = neighbors(vehicles)
-            yield from ((vehicles, room) for room in rooms if not room.is_vehicle and room.use not in OUTDOOR)
+            inside = (room for room in rooms if not room.is_vehicle and room.use not in OUTDOOR)
+            yield from ((vehicles, room) for room in inside if vehicles.detached is not True or room.is_habitable)
 
 
 def counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
@@ -220,31 +268,3 @@ def if_garage(space: Space, open_sides: Limit[int], check: Check) -> Check:
     return decide(
         counts_as_garage(space, open_sides), check, does_not_apply("a carport open on enough sides needs none")
     )
-
-
-def board(layers: tuple[Layer, ...]) -> Length | Missing:
-    """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
-    return thickness_of(tuple(layer for layer in layers if is_gypsum(layer)))
-
-
-def ceiling_board(space: Space) -> Length | Missing:
-    """Return the thickness of gypsum board among the ceiling layers of `space`."""
-    ceiling = space.ceiling
-    if is_missing(ceiling) or not ceiling.layers:
-        return space.absent("ceiling layers")
-    return board(ceiling.layers)
-
-
-def is_gypsum(layer: Layer) -> bool:
-    """Return whether a layer is gypsum board by any of its trade names."""
-    return any(name in layer.material.lower() for name in GYPSUM)
-
-
-def is_type_x(space: Space) -> bool | Missing:
-    """Return whether some board of the ceiling of `space` is said to be Type X."""
-    layers = () if is_missing(space.ceiling) else space.ceiling.layers
-    marked = [layer.type_x for layer in layers if is_gypsum(layer)]
-    if True in marked:
-        return True
-    unsaid = missing_of(*marked) if layers else space.absent("ceiling layers")
-    return False if unsaid is None else unsaid

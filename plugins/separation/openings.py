@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from precheck_plugins.separation.board import board
 from precheck_plugins.separation.boundaries import (
     GarageDoor,
     GarageDuct,
     GarageHatch,
     GaragePenetration,
     GarageWindow,
-    board,
     if_garage,
 )
 
@@ -17,11 +17,13 @@ from precheck import (
     Door,
     Duct,
     Duration,
+    House,
     Length,
     Limit,
     Limits,
     Look,
     Measure,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -85,23 +87,31 @@ class DoorLimits(Limits):
 
 @rule("separation.door", stage="final")
 def door(opening: GarageDoor, limit: DoorLimits) -> Check:
-    """The door between garage and house is solid wood or steel of the least thickness, or fire-rated."""
+    """The door between garage and house is solid wood or steel of the minimum thickness, or fire-rated."""
+    return if_garage(opening.vehicles, limit.open_sides, of_kind(opening.door, limit))
+
+
+def of_kind(leaf: Door, limit: DoorLimits) -> Check:
+    """Return whether `leaf` is a door of the kinds that may stand between a garage and the house."""
     kinds = (("a solid wood door of", limit.wood), ("a steel door of", limit.steel), ("a door rated", limit.rating))
     ways = " or ".join(f"{kind} {way.value}" for kind, way in kinds if isinstance(way.value, Measure))
-    return if_garage(opening.vehicles, limit.open_sides, _leaf(opening.door, limit).or_fix(f"use {ways}"))
+    return _leaf(leaf, limit).or_fix(f"use {ways}")
 
 
 def _leaf(leaf: Door, limit: DoorLimits) -> Check:
     """Return whether the leaf is of a kind that the code lists. What is built to no rating is not asked for one."""
     rated = at_least(leaf.fire_rating, limit.rating)
-    unrated = is_missing(leaf.fire_rating)
+    unrated, listed = is_missing(leaf.fire_rating), (limit.wood, limit.steel, limit.rating)
+    if leaf.operation == "cased opening":
+        return broken(f"{leaf.id} is an opening without a door", *listed)
+    if leaf.glazed is True:
+        return rated  # whatever its frame is made of: with glass in it, only a rating makes it one of the kinds
     if is_missing(leaf.construction):
         return any_of(rated, not_shown(leaf.construction))
     if leaf.construction in ("solid wood", "solid steel", "honeycomb steel"):
         solid = at_least(leaf.thickness, limit.wood if leaf.construction == "solid wood" else limit.steel)
         return solid if unrated else any_of(solid, rated)
     if leaf.construction == "hollow core" and unrated:
-        listed = (limit.wood, limit.steel, limit.rating)
         return broken("a hollow-core door is none of the kinds that the code lists", *listed)
     return rated
 
@@ -114,10 +124,16 @@ class ClosingLimits(Limits):
 
 @rule("separation.door-closing", stage="final")
 def door_closing(opening: GarageDoor, limit: ClosingLimits) -> Check:
-    """The door between garage and house closes by itself and, in later editions, latches by itself."""
+    """The door between garage and house is self-closing and, in later editions, self-latching."""
+    if opening.door.operation == "cased opening":
+        return does_not_apply("there is no door, which the rule for its kind judges")
     closes = all_of(
-        required(opening.door.self_closing, limit.self_closing).or_fix("add a closer or spring hinges"),
-        required(opening.door.self_latching, limit.self_latching).or_fix("add a latch that catches by itself"),
+        required(opening.door.self_closing, limit.self_closing).or_fix(
+            "add a closer or spring hinges", lambda: [NewValue(opening.door, "self_closing", "yes")]
+        ),
+        required(opening.door.self_latching, limit.self_latching).or_fix(
+            "add a latch that catches by itself", lambda: [NewValue(opening.door, "self_latching", "yes")]
+        ),
     )
     return if_garage(opening.vehicles, limit.open_sides, closes)
 
@@ -133,7 +149,9 @@ class DuctLimits(Limits):
 def ducts(found: GarageDuct, limit: DuctLimits) -> Check:
     """A duct in a garage or through its boundary is sheet steel, thick enough, and does not open into the garage."""
     opens = when_given(int, found.part.opens_into_garage)
-    closed = at_most(opens, limit.openings).or_fix("remove the grille in the garage")
+    closed = at_most(opens, limit.openings).or_fix(
+        "remove the grille in the garage", lambda: [NewValue(found.part, "opens_into_garage", "no")]
+    )
     return if_garage(found.vehicles, limit.open_sides, all_of(_duct_wall(found.part, limit), closed))
 
 
@@ -144,7 +162,13 @@ def _duct_wall(duct: Duct, limit: DuctLimits) -> Check:
     if is_missing(duct.material) or duct.material != "sheet steel":
         return listed
     gage = at_most(duct.gage, limit.gage, "gage number; a smaller one is thicker")
-    return all_of(listed, gage.or_fix(lambda: f"use No. {limit.gage.value} gage or a smaller number"))
+    return all_of(
+        listed,
+        gage.or_fix(
+            lambda: f"use No. {limit.gage.value} gage or a smaller number",
+            lambda: [NewValue(duct, "gage", limit.gage.value)],
+        ),
+    )
 
 
 class PenetrationLimits(Limits):
@@ -156,24 +180,30 @@ class PenetrationLimits(Limits):
 def penetrations(found: GaragePenetration, limit: PenetrationLimits) -> Check:
     """Gaps around what passes through the separation are filled with material that resists flame and hot gases."""
     filled = required(found.part.sealed, limit.sealed).or_fix(
-        "fill the gaps with mineral wool, sealant or other material that resists flame and hot gases"
+        "fill the gaps with mineral wool, fire caulk or other material that resists flame and hot gases",
+        lambda: [NewValue(found.part, "sealed", "yes")],
     )
     return if_garage(found.vehicles, limit.open_sides, filled)
 
 
 class HatchLimits(Limits):
     gypsum: Limit[Length]
+    openings: Limit[int] = reads("separation.bedroom.openings")
     rating: Limit[Duration] = reads("separation.door.rating")
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
 @rule("separation.hatch", stage="final")
-def hatch(found: GarageHatch, limit: HatchLimits) -> Check:
-    """A hatch or pull-down stair in a garage ceiling that separates does not break the separation.
+def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
+    """A hatch or pull-down stair in a garage ceiling that separates does not break the separation, nor one in its wall.
 
     The model code has no sentence for it; officials ask that the board goes on over it, or that it is listed for this.
     """
     unit = found.part
+    sides = [house.space(str(side)) for side in (unit.space, unit.to) if not is_missing(side)]
+    if any(space is not None and space.is_sleeping for space in sides):
+        into = at_most(1, limit.openings, f"{unit.id} opens from {found.vehicles.id} into a bedroom")
+        return if_garage(found.vehicles, limit.open_sides, into.or_fix("close it, and reach the space from a hall"))
     covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
     rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
     whole = any_of(covered, *rated).or_fix("cover it with gypsum board, or use a unit listed for this")

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from precheck_plugins.separation.board import board, ceiling_board, is_type_x
 from precheck_plugins.separation.boundaries import (
     CommonWall,
+    GarageCeiling,
     GarageSupport,
     RoomAbove,
-    board,
-    ceiling_board,
     counts_as_garage,
     if_garage,
-    is_type_x,
+    pairs,
 )
 
 from precheck import (
@@ -36,7 +36,6 @@ from precheck import (
     reads,
     required,
     rule,
-    when_given,
 )
 
 OPEN_SIDES = "separation.open-sides.minimum"
@@ -84,9 +83,10 @@ class AtticLimits(Limits):
 
 
 @rule("separation.attic", stage="final")
-def attic(space: Space, limit: AtticLimits, house: House) -> Check:
+def attic(boundary: GarageCeiling, limit: AtticLimits, house: House) -> Check:
     """Where garage and house share an attic, the garage ceiling is boarded, or the wall goes up to the roof deck."""
-    if not space.is_vehicle or space.detached is True:
+    space = boundary.vehicles
+    if space.detached is True:
         return does_not_apply("not an attached garage or carport")
     ceiling = at_least(ceiling_board(space), limit.gypsum).or_fix(
         lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck"
@@ -110,6 +110,9 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     dwelling = house.project.dwelling
     if any(above.use == "attic" and above.habitable_attic is not True for above in house.above(space)):
         return True
+    walls = (w for room in house.beside(space) for w in house.walls_between(space, room))
+    if any(wall.carried_to_roof_deck is False for wall in walls):
+        return True  # whatever is said of it: the attic runs on over the wall
     shared = dwelling.shares_attic_with_garage
     return space.absent("attic above (`shares attic with garage` of the dwelling)") if is_missing(shared) else shared
 
@@ -117,6 +120,7 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
 class RoomsAboveLimits(Limits):
     gypsum: Limit[Length]
     type_x: Limit[bool]
+    any_room: Limit[bool]
     other_rooms: Limit[Length] = reads("separation.common-wall.gypsum")
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
@@ -125,16 +129,19 @@ class RoomsAboveLimits(Limits):
 def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     """A garage ceiling under habitable rooms carries thicker Type X board, and under other rooms board as on the walls.
 
-    Halls, closets, baths and storage are not habitable, so a strict reading leaves them out; many officials do not.
+    Halls, closets, baths and storage are not habitable, so a strict reading leaves them out; many officials do not, and
+    from 2024 any room of the dwelling counts. The Type X board alone makes up the thickness.
     """
     room = pair.room
-    if room.use in ("attic", "crawl space") and room.habitable_attic is not True:
+    if _is_bare_attic(room):
         return does_not_apply("only an attic is above, which the rule for attics judges")
     thick = at_least(ceiling_board(pair.vehicles), limit.gypsum).or_fix(
         lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board"
     )
-    kind = required(is_type_x(pair.vehicles), limit.type_x)
+    kind = required(is_type_x(pair.vehicles, limit.gypsum), limit.type_x)
     strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling"))
+    if limit.any_room.value is not None:
+        return if_garage(pair.vehicles, limit.open_sides, strict)
     habitable = room.use if is_missing(room.use) else room.is_habitable
     due = decide(habitable, strict, _under_other_room(pair, limit, strict))
     return if_garage(pair.vehicles, limit.open_sides, due)
@@ -166,28 +173,24 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     )
 
 
-class DetachedLimits(Limits):
-    nearer_than: Limit[Length]
-    gypsum: Limit[Length]
+class SupportsShownLimits(Limits):
+    gypsum: Limit[Length] = reads("separation.supports.gypsum")
+    open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
-@rule("separation.detached", stage="final")
-def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
-    """A detached garage close to the house on the same lot carries gypsum board inside the walls that are close."""
-    if space.use != "garage" or space.detached is not True:
-        return does_not_apply("not a detached garage")
-    if limit.nearer_than.value is None:
-        return does_not_apply("the adopted code sets no distance for detached garages")
-    near = when_given(lambda away, least: away < least, space.distance_to_house, limit.nearer_than.value)
-    walls = [w for w in house.subjects(Wall) if space.id in w.between and not w.is_removed]
-    inside = [_finish(wall, space) for wall in walls] or [space.absent("finish inside its walls")]
-    board_inside = at_least(when_given(min, *inside) if len(inside) > 1 else inside[0], limit.gypsum).or_fix(
-        lambda: f"line the walls nearest the house with {limit.gypsum.value} gypsum board"
-    )
-    return decide(near, board_inside, does_not_apply(f"it stands {space.distance_to_house} from the house"))
+@rule("separation.supports-shown", stage="plan")
+def supports_shown(boundary: GarageCeiling, limit: SupportsShownLimits, house: House) -> Check:
+    """Where a room lies over the garage, the plans show what holds its ceiling up, and that it is covered."""
+    space = boundary.vehicles
+    rooms = [room for vehicles, room in pairs(house, house.above) if vehicles is space and not _is_bare_attic(room)]
+    if not rooms:
+        return does_not_apply("no room lies over it")
+    drawn = [s for s in house.project.supports if s.space == space.id and not s.is_removed]
+    if drawn:
+        return met(f"{', '.join(one.label for one in drawn)} hold it up")
+    asked = space.absent(f"supports of the ceiling under {rooms[0].id}, and their cover")
+    return if_garage(space, limit.open_sides, at_least(asked, limit.gypsum))
 
 
-def _finish(wall: Wall, space: Space) -> Length | Missing:
-    """Return the board on the side of `space`: of every face drawn there, the thinnest."""
-    finish = wall.finish_on(space.id)
-    return finish if is_missing(finish) else board(finish)
+def _is_bare_attic(room: Space) -> bool:
+    return room.use in ("attic", "crawl space") and room.habitable_attic is not True

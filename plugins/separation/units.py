@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.separation.boundaries import ceiling_board, is_type_x, phase_among
+from precheck_plugins.separation.board import board, ceiling_board, is_type_x
+from precheck_plugins.separation.boundaries import phase_among
 
 from precheck import (
     SHARED,
@@ -225,6 +226,7 @@ class ContinuityLimits(Limits):
     to_foundation: Limit[bool]
     ceiling_gypsum: Limit[Length]
     ceiling_type_x: Limit[bool]
+    support_gypsum: Limit[Length]
     draft_stop: Limit[bool]
 
 
@@ -240,20 +242,31 @@ def unit_continuity(party: PartyWall, limit: ContinuityLimits, house: House) -> 
     down = _all([w.wall.carried_to_foundation for w in bottom if w.wall])
     to_roof = required(up, limit.to_roof)
     if up is False and house.project.dwelling.form == "two-family":
-        to_roof = _under_attic(top, limit)
+        to_roof = _under_attic(top, limit, house)
     return all_of(to_roof, required(down, limit.to_foundation))
 
 
-def _under_attic(top: list[UnitWall], limit: ContinuityLimits) -> Check:
+def _under_attic(top: list[UnitWall], limit: ContinuityLimits, house: House) -> Check:
     if limit.ceiling_gypsum.value is None:
         return does_not_apply("the adopted code knows no such ceiling")
     sides = {id(space): space for part in top for space in (part.one, part.other)}.values()
     thick = all_of(*(at_least(ceiling_board(space), limit.ceiling_gypsum) for space in sides))
-    rated = all_of(*(required(is_type_x(s), limit.ceiling_type_x) for s in sides))
+    rated = all_of(*(required(is_type_x(s, limit.ceiling_gypsum), limit.ceiling_type_x) for s in sides))
     stopped = _all([part.wall.draft_stop_above for part in top if part.wall])
     stop = required(stopped, limit.draft_stop)
-    return all_of(thick, rated, stop, met("the wall ends at a ceiling that stands in for it")).or_fix(
+    held = all_of(*(_held_up(space, limit, house) for space in sides))
+    return all_of(thick, rated, held, stop, met("the wall ends at a ceiling that stands in for it")).or_fix(
         "carry the wall up to the roof deck"
+    )
+
+
+def _held_up(space: Space, limit: ContinuityLimits, house: House) -> Check:
+    """Check that the posts, beams and walls that hold up the ceiling of `space` are covered."""
+    drawn = [s for s in house.project.supports if s.space == space.id and not s.is_removed]
+    covers = [board(s.cover) if s.cover else s.absent("cover") for s in drawn]
+    covers = covers or [space.absent("supports of the ceiling, and their cover")]
+    return all_of(*(at_least(cover, limit.support_gypsum) for cover in covers)).or_fix(
+        lambda: f"cover what holds the ceiling up with {limit.support_gypsum.value} gypsum board"
     )
 
 

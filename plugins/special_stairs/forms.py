@@ -7,6 +7,8 @@ from typing import ClassVar, Self
 
 from precheck import (
     Area,
+    Check,
+    Exemption,
     Fact,
     Flight,
     Handrail,
@@ -14,20 +16,33 @@ from precheck import (
     Length,
     Missing,
     Ramp,
+    Space,
     Stair,
+    does_not_apply,
     fact,
     first_given,
     is_missing,
+    not_shown,
+    risers_not_measured,
+    rooms_newly_served,
+    stair_exemption,
+    tallest_riser,
+    treads_not_measured,
     upper_space,
 )
 
 
 @fact
 class SpecialFlight(Fact):
-    """One flight of a stair of a special form; the subclass says which."""
+    """One flight of a stair of a special form; the subclass says which.
+
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    """
 
     flight: Flight
     stair: Stair
+    house: House
+    serves: tuple[Space, ...] = ()
     form: ClassVar[str] = ""
 
     @classmethod
@@ -35,7 +50,8 @@ class SpecialFlight(Fact):
         """Yield every flight of every stair of this form."""
         for stair in house.subjects(Stair):
             if stair.form == cls.form:
-                yield from (cls(flight, flight, stair) for flight in stair.flights)
+                serves = rooms_newly_served(stair, house)
+                yield from (cls(flight, flight, stair, house, serves) for flight in stair.flights)
 
     @property
     def most_width(self) -> Length | Missing:
@@ -43,18 +59,31 @@ class SpecialFlight(Fact):
         return first_given(self.flight.width, self.stair.width)
 
     @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
+
+    @property
     def riser(self) -> Length | Missing:
         """The tallest riser: as measured, as stated, else the rise shared equally among the risers."""
-        if self.flight.riser_heights:
-            return max(self.flight.riser_heights)
-        rise, count = first_given(self.flight.rise, self.stair.total_rise), self._count
-        shared = count if is_missing(count) else rise / count if count else self.flight.riser
-        return first_given(self.flight.riser, shared)
+        return tallest_riser(self.flight, self.house)
+
+    @property
+    def risers_not_measured(self) -> Check:
+        """Ask for the rest of the riser heights where the list that is given does not hold them all."""
+        missing = risers_not_measured(self.flight)
+        return does_not_apply("no riser is left out") if missing is None else not_shown(missing)
 
     @property
     def tread(self) -> Length | Missing:
         """The shallowest tread."""
         return min(self.flight.tread_depths) if self.flight.tread_depths else self.flight.tread
+
+    @property
+    def treads_not_measured(self) -> Check:
+        """Ask for the rest of the tread depths where the list that is given does not hold them all."""
+        missing = treads_not_measured(self.flight)
+        return does_not_apply("no tread is left out") if missing is None else not_shown(missing)
 
     @property
     def headroom(self) -> Length | Missing:
@@ -68,14 +97,11 @@ class SpecialFlight(Fact):
 
     @property
     def rails(self) -> int | Missing:
-        """How many handrails there are: drawn, else counted; none where the stair is said to have none."""
-        if self.handrails or not is_missing(self.flight.rails):
-            return len(self.handrails) or self.flight.rails
-        return 0 if self.stair.has_handrail is False else self.flight.absent("handrails")
-
-    @property
-    def _count(self) -> int | Missing:
-        return first_given(self.flight.risers, self.stair.risers)
+        """How many handrails there are, as drawn and as counted; the fewer of the two, none where it is said so."""
+        counts = [len(self.handrails)] if self.handrails else []
+        counts += [] if is_missing(self.flight.rails) else [self.flight.rails]
+        counts += [0] if self.stair.has_handrail is False else []
+        return min(counts) if counts else self.flight.absent("handrails")
 
 
 class SpiralFlight(SpecialFlight):
@@ -105,6 +131,7 @@ class LadderUse(Fact):
     area: Area | Missing
     unlived_in: bool
     other_way: str
+    serves: tuple[Space, ...] = ()
     form: ClassVar[str] = ""
 
     @classmethod
@@ -115,7 +142,8 @@ class LadderUse(Fact):
                 top = upper_space(stair, house)
                 area = stair.absent("area of the space it leads to") if top is None else house.area(top)
                 stored = top is not None and top.use in ("attic", "crawl space") and top.habitable_attic is not True
-                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house))
+                serves = rooms_newly_served(stair, house)
+                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house), serves)
 
 
 class ShipLadderUse(LadderUse):

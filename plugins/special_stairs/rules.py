@@ -13,6 +13,7 @@ from precheck_plugins.special_stairs.forms import (
 )
 
 from precheck import (
+    Angle,
     Area,
     Check,
     Length,
@@ -57,6 +58,7 @@ def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
     return all_of(
         at_least(flight.tread, limit.depth).or_fix("turn each tread farther, or choose a larger diameter"),
         at_most(flight.flight.walkline_radius, limit.walkline_radius),
+        flight.treads_not_measured,
     )
 
 
@@ -67,7 +69,7 @@ class SpiralRiserLimits(Limits):
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     """The risers of a spiral stair are no taller than the limit."""
-    return at_most(flight.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(flight.riser, limit.maximum).or_fix("add a riser"), flight.risers_not_measured)
 
 
 class SpiralHeadroomLimits(Limits):
@@ -82,7 +84,7 @@ def spiral_headroom(flight: SpiralFlight, limit: SpiralHeadroomLimits) -> Check:
 
 class UseLimits(Limits):
     as_egress: Limit[int]
-    small_area: Limit[Area]
+    loft_area: Limit[Area]
 
 
 @rule("special-stairs.ship-ladder-use", stage="plan")
@@ -103,11 +105,11 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
     if use.unlived_in:
         return met(f"{use.leads_to} is storage that nobody lives in, so it needs no means of egress")
     egress = at_most(when_given(int, use.stair.means_of_egress), limit.as_egress, "it is the means of egress")
-    if use.stair.means_of_egress is not True or limit.small_area.value is None:
+    if use.stair.means_of_egress is not True or limit.loft_area.value is None:
         return egress.or_fix("draw a stair or ramp that complies to the same space")
-    small = at_most(use.area, limit.small_area)
+    small = at_most(use.area, limit.loft_area)
     if small.outcome is small.outcome.FAIL or use.stair.only_way_to_kitchen_or_bath is True:
-        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.small_area.value} of loft")
+        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft")
     if is_missing(use.stair.only_way_to_kitchen_or_bath):
         return all_of(small, not_shown(use.stair.only_way_to_kitchen_or_bath))
     return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")
@@ -131,18 +133,22 @@ def alternating_tread_width(device: AlternatingTread, limit: LadderWidthLimits) 
 
 class LadderTreadLimits(Limits):
     depth: Limit[Length]
-    with_nosing: Limit[Length]
+    projected_depth: Limit[Length]
 
 
 @rule("special-stairs.ship-ladder-treads", stage="framing")
 def ship_ladder_treads(ladder: ShipLadder, limit: LadderTreadLimits) -> Check:
     """The treads of a ship's ladder are deep enough, alone and together with their nosing."""
-    return all_of(at_least(ladder.tread, limit.depth), at_least(ladder.flight.tread_and_nosing, limit.with_nosing))
+    return all_of(
+        at_least(ladder.tread, limit.depth),
+        at_least(ladder.flight.tread_and_nosing, limit.projected_depth),
+        ladder.treads_not_measured,
+    )
 
 
 class DeviceTreadLimits(Limits):
     depth: Limit[Length]
-    with_nosing: Limit[Length]
+    projected_depth: Limit[Length]
     width: Limit[Length]
 
 
@@ -151,8 +157,24 @@ def alternating_tread_treads(device: AlternatingTread, limit: DeviceTreadLimits)
     """The treads of an alternating tread device are deep and wide enough."""
     return all_of(
         at_least(device.tread, limit.depth),
-        at_least(device.flight.tread_and_nosing, limit.with_nosing),
+        at_least(device.flight.tread_and_nosing, limit.projected_depth),
         at_least(device.flight.tread_width, limit.width),
+        device.treads_not_measured,
+    )
+
+
+class PitchLimits(Limits):
+    minimum: Limit[Angle]
+    maximum: Limit[Angle]
+
+
+@rule("special-stairs.alternating-tread-pitch", stage="framing")
+def alternating_tread_pitch(device: AlternatingTread, limit: PitchLimits) -> Check:
+    """An alternating tread device is neither flatter nor steeper than the code takes it for."""
+    pitch = device.flight.pitch
+    return all_of(
+        at_least(pitch, limit.minimum).or_fix(lambda: f"choose a device of {limit.minimum.value} or more"),
+        at_most(pitch, limit.maximum).or_fix(lambda: f"choose a device of no more than {limit.maximum.value}"),
     )
 
 
@@ -163,13 +185,13 @@ class LadderRiserLimits(Limits):
 @rule("special-stairs.ship-ladder-riser", stage="framing")
 def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
     """The risers of a ship's ladder are no taller than the limit."""
-    return at_most(ladder.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(ladder.riser, limit.maximum).or_fix("add a riser"), ladder.risers_not_measured)
 
 
 @rule("special-stairs.alternating-tread-riser", stage="framing")
 def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
     """The risers of an alternating tread device are no taller than the limit."""
-    return at_most(device.riser, limit.maximum).or_fix("add a tread")
+    return all_of(at_most(device.riser, limit.maximum).or_fix("add a riser"), device.risers_not_measured)
 
 
 class LadderRailLimits(Limits):

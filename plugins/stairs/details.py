@@ -13,10 +13,12 @@ from precheck_plugins.stairs.flights import StairFlight
 from precheck import (
     Angle,
     Check,
+    Flight,
     Length,
     Limit,
     Limits,
     Missing,
+    Outcome,
     Slope,
     all_of,
     any_of,
@@ -54,7 +56,20 @@ def winders(flight: StairFlight, limit: WinderLimits) -> Check:
             "turn on a landing, or set the winders out from a wider newel"
         ),
         at_most(max(depths) - min(depths) if depths else none, limit.variation),
-    )
+        _not_measured(flight),
+    ).because(flight.now_serves)
+
+
+def _not_measured(flight: StairFlight) -> Check:
+    """Ask for the rest where the depths that are given are not those of all winders."""
+    turn = flight.flight.winders
+    if not turn.depths_at_walkline:
+        return does_not_apply("no winder is measured")
+    if is_missing(turn.count):
+        return not_shown(turn.count)
+    whole = len(turn.depths_at_walkline) >= turn.count
+    lacking = flight.flight.absent(f"depths at walkline (all {turn.count} winders)")
+    return does_not_apply("no winder is left out") if whole else not_shown(lacking)
 
 
 class WalklineLimits(Limits):
@@ -77,33 +92,59 @@ class NosingLimits(Limits):
     minimum: Limit[Length]
     maximum: Limit[Length]
     variation: Limit[Length]
+    over_stair: Limit[Length]
     not_needed_from: Limit[Length]
+    none_over_open_risers: Limit[str]
+    deeper_over_open_risers: Limit[str]
 
 
 @rule("stairs.nosing", stage="framing")
 def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
     """Nosings project enough and not too far and are alike.
 
-    None is needed where the treads are deep enough, nor over open risers.
+    None is needed where the treads are deep enough; over open risers the edition decides. The nosings of a stair that
+    stands are not asked for.
     """
-    edge = flight.flight.nosing
-    shown = () if is_missing(edge) else tuple(p for p in (*edge.projections, edge.projection) if not is_missing(p))
+    shown = _nosings(flight.flight)
     none = flight.flight.absent("projection of the nosing")
-    needless = any_of(at_least(flight.tread, limit.not_needed_from), _free_of(flight))
+    deep = at_least(flight.tread, limit.not_needed_from)
+    needless = any_of(deep, _over_open_risers(flight, limit.none_over_open_risers))
+    if not shown and flight.stair.is_existing:
+        return does_not_apply("the nosings of the existing stair are not drawn")
     if not shown:
-        return any_of(needless, not_shown(none)).because("shallow treads need a nosing over closed risers")
+        return any_of(needless, not_shown(none)).because("shallow treads need a nosing")
+    far = at_most(max(shown), limit.maximum).or_fix(lambda: f"cut the nosings back to {limit.maximum.value}")
+    free = _over_open_risers(flight, limit.deeper_over_open_risers)
     return all_of(
         any_of(
             at_least(min(shown), limit.minimum).or_fix(lambda: f"give each tread a nosing of {limit.minimum.value}"),
             needless,
         ),
-        at_most(max(shown), limit.maximum),
+        far if far.outcome is Outcome.PASS else any_of(far, free),
         at_most(max(shown) - min(shown), limit.variation),
+        _alike_over_stair(flight, limit.over_stair),
     )
 
 
-def _free_of(flight: StairFlight) -> Check:
-    return decide(flight.has_open_risers, met("open risers need no nosing"), broken("the risers are closed"))
+def _nosings(flight: Flight) -> tuple[Length, ...]:
+    edge = flight.nosing
+    return () if is_missing(edge) else tuple(p for p in (*edge.projections, edge.projection) if not is_missing(p))
+
+
+def _over_open_risers(flight: StairFlight, allowed: Limit[str]) -> Check:
+    """Return whether open risers, which the edition may treat otherwise, free a flight."""
+    if allowed.value is None:
+        return does_not_apply("open risers make no difference here")
+    return decide(flight.has_open_risers, met("the risers are open"), broken("the risers are closed"))
+
+
+def _alike_over_stair(flight: StairFlight, variation: Limit[Length]) -> Check:
+    """Return whether the nosings of all flights are alike, where the edition asks for it; told at the top flight."""
+    flights = flight.stair.flights
+    shown = [one for each in flights for one in _nosings(each)]
+    if len(flights) < 2 or flight.flight is not flights[-1] or not shown:
+        return does_not_apply("one flight")
+    return at_most(max(shown) - min(shown), variation, "over all flights")
 
 
 class EdgeLimits(Limits):

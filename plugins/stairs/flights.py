@@ -6,16 +6,33 @@ from collections.abc import Iterator
 from typing import Any
 
 from precheck import (
+    OUTSIDE,
+    Check,
+    Door,
+    Exemption,
     Fact,
     Flight,
     House,
     Length,
     Missing,
+    Space,
     Stair,
     StairLanding,
+    climb_of,
+    does_not_apply,
     fact,
     first_given,
     is_missing,
+    largest,
+    missing_of,
+    not_shown,
+    rise_of,
+    risers_not_measured,
+    risers_of,
+    rooms_newly_served,
+    stair_exemption,
+    tallest_riser,
+    treads_not_measured,
     when_given,
 )
 
@@ -24,19 +41,33 @@ OUTDOOR = frozenset(("carport", "porch", "deck"))
 
 @fact
 class StairFlight(Fact):
-    """One flight of a stair that the general rules govern. Its lengths are given, derived or `Missing`."""
+    """One flight of a stair that the general rules govern. Its lengths are given, derived or `Missing`.
+
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    """
 
     flight: Flight
     stair: Stair
-    stair_rise: Length | Missing
+    house: House
+    serves: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[StairFlight]:
         """Yield every flight of every stair of common form."""
         for stair in house.subjects(Stair):
             if stair.is_common_form:
-                rise = total_rise(stair, house)
-                yield from (cls(flight, flight, stair, rise) for flight in stair.flights)
+                serves = rooms_newly_served(stair, house)
+                yield from (cls(flight, flight, stair, house, serves) for flight in stair.flights)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
+
+    @property
+    def now_serves(self) -> str:
+        """Why a stair that stands is judged; nothing for one that is new or serves what it did."""
+        return f"the existing stair now serves {self.serves[0].label}" if self.serves and self.stair.is_existing else ""
 
     @property
     def is_whole_stair(self) -> bool:
@@ -44,11 +75,20 @@ class StairFlight(Fact):
         return len(self.stair.flights) == 1
 
     @property
+    def is_in_the_open(self) -> bool:
+        """Whether both of its ends are outside or on a deck; a porch or carport has a roof."""
+        ends = [self.house.space(side) for side in self.stair.between]
+        return all(end is None or end.use == "deck" for end in ends)
+
+    @property
+    def stair_rise(self) -> Length | Missing:
+        """How high the whole stair climbs."""
+        return climb_of(self.stair, self.house)
+
+    @property
     def rise(self) -> Length | Missing:
-        """Vertical rise of the flight: as stated, that of a stair of one flight, else risers x riser."""
-        riser = first_given(self.flight.riser, self.shared_riser)
-        worked_out = when_given(lambda height, count: height * count, riser, self.risers)
-        return self.drawn_rise if self.is_whole_stair else first_given(self.drawn_rise, worked_out)
+        """Vertical rise of the flight."""
+        return rise_of(self.flight, self.house)
 
     @property
     def drawn_rise(self) -> Length | Missing:
@@ -58,43 +98,29 @@ class StairFlight(Fact):
     @property
     def risers(self) -> int | Missing:
         """Number of risers."""
-        if self.flight.riser_heights:
-            return len(self.flight.riser_heights)
-        return first_given(self.flight.risers, self.stair.risers) if self.is_whole_stair else self.flight.risers
+        return risers_of(self.flight)
 
     @property
     def riser(self) -> Length | Missing:
         """The tallest riser: as measured, as stated, else the rise shared equally among the risers."""
-        if self.flight.riser_heights:
-            return max(self.flight.riser_heights)
-        return self.equal_riser if is_missing(self.flight.riser) else self.flight.riser
-
-    @property
-    def equal_riser(self) -> Length | Missing:
-        """The rise divided by the number of risers."""
-        risers = self.risers
-        if is_missing(risers):
-            return risers
-        return self.rise / risers if risers else self.flight.absent("risers")
-
-    @property
-    def shared_riser(self) -> Length | Missing:
-        """The rise of the whole stair shared equally among the risers of all its flights."""
-        counts = [flight.risers for flight in self.stair.flights]
-        total = when_given(lambda *given: sum(given), *counts)
-        return self.flight.absent("risers") if total == 0 else when_given(_shared, self.stair_rise, total)
+        return tallest_riser(self.flight, self.house)
 
     @property
     def riser_derived(self) -> str:
         """How the tallest riser was come by."""
         if self.flight.riser_heights:
             return f"the tallest of {len(self.flight.riser_heights)} as measured"
-        return f"{self.rise} / {self.risers} risers" if is_missing(self.flight.riser) else "as stated"
+        return "as stated" if self.riser is self.flight.riser else f"{self.rise} / {self.risers} risers"
 
     @property
     def riser_variation(self) -> Length | Missing:
         """Tallest less shortest riser; nothing where one height is drawn for all."""
         return _spread(self.flight.riser_heights, self.riser)
+
+    @property
+    def risers_not_measured(self) -> Check:
+        """Ask for the rest of the riser heights where the list that is given does not hold them all."""
+        return _asked(risers_not_measured(self.flight), "no riser is left out")
 
     @property
     def tread(self) -> Length | Missing:
@@ -107,14 +133,42 @@ class StairFlight(Fact):
         return _spread(self.flight.tread_depths, self.tread)
 
     @property
+    def treads_not_measured(self) -> Check:
+        """Ask for the rest of the tread depths where the list that is given does not hold them all."""
+        return _asked(treads_not_measured(self.flight), "no tread is left out")
+
+    @property
     def width(self) -> Length | Missing:
         """Clear width above the handrail: of the flight, else of the stair."""
-        return first_given(self.flight.width, self.stair.width)
+        return self._tightest("width")
 
     @property
     def headroom(self) -> Length | Missing:
         """Headroom over the flight, else over the stair."""
-        return first_given(self.flight.headroom, self.stair.headroom)
+        return self._tightest("headroom")
+
+    @property
+    def run(self) -> Length | Missing:
+        """What the treads of the flight take: one fewer than its risers. Winders take theirs in the turn."""
+        if self.has_winders:
+            return self.flight.absent("run of the winders")
+        if self.flight.tread_depths:
+            missing = treads_not_measured(self.flight)
+            return sum(self.flight.tread_depths[1:], start=self.flight.tread_depths[0]) if missing is None else missing
+        return when_given(lambda tread, count: tread * max(count - 1, 0), self.flight.tread, self.risers)
+
+    def givers(self, name: str) -> list[Flight | Stair]:
+        """Return the records that give the value called `name` for this flight: its own, the stair's, or both."""
+        return [one for one in (self.flight, self.stair) if not is_missing(getattr(one, name))]
+
+    def _tightest(self, name: str) -> Length | Missing:
+        """Return the flight's own, else the stair's; the stair's too where it is less than any of its flights give."""
+        own: Length | Missing = getattr(self.flight, name)
+        of_stair: Length | Missing = getattr(self.stair, name)
+        each = [getattr(flight, name) for flight in self.stair.flights]
+        if is_missing(own) or is_missing(of_stair) or missing_of(*each) is not None:
+            return first_given(own, of_stair)
+        return of_stair if of_stair < min(each) else own
 
     @property
     def has_winders(self) -> bool:
@@ -134,19 +188,54 @@ class Platform(Fact):
 
     landing: StairLanding
     stair: Stair
+    house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Platform]:
         """Yield every landing of every stair of common form."""
         for stair in house.subjects(Stair):
             if stair.is_common_form:
-                yield from (cls(landing, landing, stair) for landing in stair.landings)
+                yield from (cls(landing, landing, stair, house) for landing in stair.landings)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
+
+    @property
+    def is_low_and_outside(self) -> bool | Missing:
+        """Whether it lies at the foot of outside steps that are not the way from the required egress door."""
+        if self.landing.where != "bottom" or not is_outdoors(self.stair, self.house):
+            return False
+        doors = [d for d in self.house.subjects(Door) if d.required_egress is True and not d.is_removed]
+        if any(set(door.between) & (set(self.stair.between) - {OUTSIDE}) for door in doors):
+            return False
+        return True if doors else self.house.project.absent("required egress door")
 
     @property
     def stair_width(self) -> Length | Missing:
-        """The widest flight, else the stair's width."""
-        widths = [f.width for f in self.stair.flights if not is_missing(f.width)]
-        return max(widths) if widths else self.stair.width
+        """The widest flight, each as its own width or that of the stair says."""
+        widths = [self.stair.width if is_missing(f.width) else f.width for f in self.stair.flights]
+        unknown = missing_of(*widths)
+        return largest(*widths) if unknown is None else unknown
+
+
+@fact
+class WholeStair(Fact):
+    """One stair of common form, with the landings at its ends and between its flights."""
+
+    stair: Stair
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WholeStair]:
+        """Yield every stair of common form."""
+        yield from (cls(stair, stair, house) for stair in house.subjects(Stair) if stair.is_common_form)
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free the stair by."""
+        return stair_exemption(self.stair, self.house)
 
 
 def is_outdoors(stair: Stair, house: House) -> bool:
@@ -155,27 +244,11 @@ def is_outdoors(stair: Stair, house: House) -> bool:
     return any(space is None or space.use in OUTDOOR for space in spaces)
 
 
-def total_rise(stair: Stair, house: House) -> Length | Missing:
-    """Return the total rise of `stair`: as stated, else finished floor to finished floor."""
-    return first_given(stair.total_rise, levels_rise(stair, house))
-
-
-def levels_rise(stair: Stair, house: House) -> Length | Missing:
-    """Return the difference of the finished floors that `stair` joins."""
-    lower, upper = (house.space(side) for side in stair.between)
-    if lower is None or upper is None:
-        return stair.absent("total rise")
-    difference = house.finished_floor(upper) - house.finished_floor(lower)
-    if is_missing(difference) or not difference.n:  # a stair joins two levels, so equal ones tell nothing
-        return stair.absent("total rise")
-    return abs(difference)
-
-
-def _shared(rise: Length, risers: int) -> Length:
-    return rise / risers
-
-
 def _spread(measured: tuple[Length, ...], one_for_all: Any) -> Length | Missing:
     if measured:
         return max(measured) - min(measured)
     return one_for_all if is_missing(one_for_all) else Length(0)
+
+
+def _asked(missing: Missing | None, otherwise: str) -> Check:
+    return does_not_apply(otherwise) if missing is None else not_shown(missing)

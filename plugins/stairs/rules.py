@@ -1,57 +1,66 @@
-"""Stairs: riser, tread, headroom, width, landings, the rise between landings, and numbers that must agree."""
+"""Stairs: riser, tread, headroom, width, the rise between landings, numbers that must agree, and what is exempt."""
 
 from __future__ import annotations
 
-from precheck_plugins.stairs.flights import Platform, StairFlight, is_outdoors, levels_rise
+from precheck_plugins.stairs.flights import StairFlight
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
     Check,
-    Door,
     House,
     Length,
     Limit,
     Limits,
     Look,
-    Ratio,
-    Slope,
+    NewValue,
     Stair,
     agrees,
     all_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
+    floors_apart,
     is_missing,
     look_at,
     met,
     missing_of,
     reads,
-    required,
     rule,
+    stair_exemption,
+    stated_risers,
     when_given,
 )
 
 RISER_ROUNDING = Length.parse("1/2 in")  # drawings round risers to 1/16 in, so 16 of them may be off by half of this
-FORMS = {"spiral": "a spiral stair", "alternating tread": "an alternating tread device"}
 
 
 class RiserLimits(Limits):
     maximum: Limit[Length]
     variation: Limit[Length]
     tread: Limit[Length] = reads("stairs.tread-depth.minimum")
+    kept: Limit[Length] = reads("existing.stair.riser")
 
 
 @rule("stairs.riser-height", stage="framing")
 def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     """Risers are no taller than the limit and alike within a flight.
 
-    Measured vertically between the leading edges of adjacent treads.
+    Measured vertically between the leading edges of adjacent treads, the first and the last to the finished floors. A
+    list of heights that leaves risers out settles nothing.
     """
+    tallest = kept_or(flight, limit.kept, limit.maximum)
     return all_of(
-        at_most(flight.riser, limit.maximum, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
+        at_most(flight.riser, tallest, lambda: flight.riser_derived).or_fix(lambda: _new_layout(flight, limit)),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
-    )
+        flight.risers_not_measured,
+    ).because(flight.now_serves)
+
+
+def kept_or(flight: StairFlight, kept: Limit[Length], full: Limit[Length]) -> Limit[Length]:
+    """Return the size that the jurisdiction lets an existing stair keep, where it sets one, else the full one."""
+    return kept if flight.stair.is_existing and kept.value is not None else full
 
 
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
@@ -74,6 +83,7 @@ def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
 class TreadLimits(Limits):
     minimum: Limit[Length]
     variation: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.tread")
 
 
 @rule("stairs.tread-depth", stage="framing")
@@ -82,67 +92,117 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
 
     Measured horizontally between the leading edges of adjacent treads, nosing to nosing.
     """
+    least = kept_or(flight, limit.kept, limit.minimum)
     return all_of(
-        at_least(flight.tread, limit.minimum).or_fix(
-            lambda: f"lengthen the run until each tread is {limit.minimum.value}"
+        at_least(flight.tread, least).or_fix(
+            lambda: f"lengthen the run until each tread is {least.value}", lambda: _deepened(flight, least.value)
         ),
-        at_most(flight.tread_variation, limit.variation),
-    )
+        at_most(flight.tread_variation, limit.variation).or_fix("recut the treads until all are alike"),
+        flight.treads_not_measured,
+    ).because(flight.now_serves)
+
+
+def _deepened(flight: StairFlight, tread: Length) -> list[NewValue]:
+    """Return the new tread where it fits the run that is drawn; else the remedy is for a person to lay out."""
+    room, needed = flight.flight.run_available, when_given(lambda count: tread * max(count - 1, 0), flight.risers)
+    fits = is_missing(room) or (not is_missing(needed) and needed <= room)
+    return [NewValue(flight.flight, "tread", tread)] if fits and not flight.flight.tread_depths else []
+
+
+@rule("stairs.run-fits", stage="plan")
+def run_fits(flight: StairFlight) -> Check:
+    """The treads of a flight fit into the run that is drawn for it. A flight has one tread fewer than risers."""
+    room, run = flight.flight.run_available, flight.run
+    if is_missing(room) or is_missing(run):
+        return does_not_apply("the run or what it takes is not given")
+    if run <= room:
+        return met(f"the treads need {run} of run, and {room} is there")
+    told = f"{flight.risers} risers with treads of {flight.tread} need {run} of run, and {room} is there"
+    return broken(told).or_fix("turn or lengthen the stair, or share its risers out anew")
 
 
 @rule("stairs.numbers-agree", stage="intake", existing="must comply")
 def numbers_agree(flight: StairFlight) -> Check:
-    """Riser height times number of risers gives the rise, where all three are drawn."""
-    stated, risers, rise = flight.flight.riser, flight.risers, flight.drawn_rise
-    if missing_of(stated, risers, rise) is not None:
+    """The risers of a flight, as stated or as measured one by one, add up to its rise."""
+    drawn, rise = flight.flight, flight.drawn_rise
+    if drawn.riser_heights:
+        return _measured_agree(flight)
+    if missing_of(drawn.riser, flight.risers, rise) is not None:
         return does_not_apply("rise, riser and number of risers are not all given, so nothing can disagree")
-    return agrees(rise, stated * risers, "the rise of the flight", RISER_ROUNDING, f"{risers} x {stated}")
+    how = f"{flight.risers} x {drawn.riser}"
+    return agrees(rise, drawn.riser * flight.risers, "the rise of the flight", RISER_ROUNDING, how)
+
+
+def _measured_agree(flight: StairFlight) -> Check:
+    heights, stated = flight.flight.riser_heights, stated_risers(flight.flight)
+    if not is_missing(stated) and stated < len(heights):
+        return agrees(stated, len(heights), "the number of risers", derived="as measured")
+    if not is_missing(stated) and stated > len(heights):
+        return does_not_apply("not all risers are measured, which the rule for riser heights asks for")
+    summed = sum(heights[1:], start=heights[0])
+    return agrees(flight.drawn_rise, summed, "the rise of the flight", RISER_ROUNDING, "the risers as measured")
 
 
 @rule("stairs.total-rise-agrees", stage="intake", existing="must comply")
 def total_rise_agrees(stair: Stair, house: House) -> Check:
-    """The total rise agrees with the finished floors it joins, and with the rises and risers of its flights."""
-    rises, risers = [f.rise for f in stair.flights], [f.risers for f in stair.flights]
-    several = len(stair.flights) > 1
+    """The total rise agrees with the finished floors that the stair joins, and with its flights.
+
+    A stair drawn from subfloor to subfloor has a first or last riser that is off by the thickness of the floor finish.
+    """
+    rises = [flight.rise for flight in stair.flights]
     summed = when_given(lambda *given: sum(given[1:], start=given[0]), *rises)
-    counted = when_given(lambda *given: sum(given), *risers)
+    counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
+    floors = "from finished floor to finished floor"
+    by_floors = floors_apart(stair, house)
     return all_of(
-        agrees(
-            stair.total_rise,
-            levels_rise(stair, house),
-            "the total rise",
-            derived="from finished floor to finished floor",
-        ),
-        agrees(
-            stair.total_rise,
-            summed if several else stair.absent("flights"),
-            "the total rise",
-            derived="the flights' rises",
-        ),
+        agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
+        agrees(stair.total_rise, summed, "the total rise", derived="the flights' rises"),
+        agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
+               derived=floors),
         agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
-    )
+    )  # fmt: skip
 
 
 class HeadroomLimits(Limits):
     minimum: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.headroom")
 
 
 @rule("stairs.headroom", stage="framing")
 def headroom(flight: StairFlight, limit: HeadroomLimits) -> Check:
-    """There is headroom over the whole stair, plumb from the line of the nosings."""
-    return at_least(flight.headroom, limit.minimum).or_fix(
-        lambda: f"lengthen the opening above or move it until {limit.minimum.value} is clear over every nosing"
+    """There is headroom over the whole stair, plumb from the line of the nosings.
+
+    A stair in the open is asked for it only where the plans give one, as under a deck above.
+    """
+    least = kept_or(flight, limit.kept, limit.minimum)
+    if flight.is_in_the_open and is_missing(flight.headroom):
+        return does_not_apply("nothing is drawn over a stair in the open")
+    clear = at_least(flight.headroom, least).or_fix(
+        lambda: f"lengthen the opening above or move it until {least.value} is clear over every nosing",
+        lambda: [NewValue(one, "headroom", least.value) for one in flight.givers("headroom")],
     )
+    return clear.because(flight.now_serves)
 
 
 class WidthLimits(Limits):
     clear: Limit[Length]
+    kept: Limit[Length] = reads("existing.stair.width")
 
 
 @rule("stairs.width", stage="framing")
 def width(flight: StairFlight, limit: WidthLimits) -> Check:
     """The stair is wide enough above the handrails."""
-    return at_least(flight.width, limit.clear).or_fix(lambda: f"widen the stair to {limit.clear.value} clear")
+    least = kept_or(flight, limit.kept, limit.clear)
+    wide = at_least(flight.width, least).or_fix(
+        lambda: f"widen the stair and its landings to {least.value} clear", lambda: _widened(flight, least.value)
+    )
+    return wide.because(flight.now_serves)
+
+
+def _widened(flight: StairFlight, width: Length) -> list[NewValue]:
+    """Return the new widths of the flight and of the landings that would be narrower than it."""
+    landings = [x for x in flight.stair.landings if not is_missing(x.width) and x.width < width]
+    return [NewValue(one, "width", width) for one in (*flight.givers("width"), *landings)]
 
 
 class RailWidthLimits(Limits):
@@ -170,100 +230,39 @@ def rise_between_landings(flight: StairFlight, limit: RiseLimits) -> Check:
     return at_most(flight.rise, limit.maximum).or_fix("break the flight with a landing")
 
 
-class LandingLimits(Limits):
-    depth: Limit[Length]
-    width: Limit[Ratio]
+class ExemptLimits(Limits):
+    crawl_space: Limit[str]
+    apart: Limit[str]
+    no_lower_pitch: Limit[str]
 
 
-@rule("stairs.landing-size", stage="framing")
-def landing_size(platform: Platform, limit: LandingLimits) -> Check:
-    """A landing is as wide as the stair and deep enough along the way.
+@rule("stairs.exempt", stage="plan")
+def exempt(stair: Stair, limit: ExemptLimits, house: House) -> Check:
+    """Stairs that the code frees of its rules: those to a crawl space, and those apart from any building.
 
-    One that is not rectangular is measured at the walkline and by its area, so that a person has to look.
+    So is one that stands where the space allows no lower pitch; whether it does is for the building official to see. A
+    stair to attic storage has a rule of its own.
     """
-    landing = platform.landing
-    if landing.none:
-        return does_not_apply("there is no landing here, which the rule for landings judges")
-    if landing.shape == "other":
-        return look_at(Look.OFFICIAL, "a landing of this shape is measured at the walkline and by its area")
-    across = when_given(lambda own, stair: Ratio(own / stair), landing.width, platform.stair_width)
-    wide = at_least(across, limit.width, lambda: f"{landing.width} landing / {platform.stair_width} stair")
-    return all_of(
-        at_least(landing.depth, limit.depth).or_fix(lambda: f"make the landing {limit.depth.value} deep"),
-        wide.or_fix("make the landing as wide as the stair"),
-    )
-
-
-class LandingSlopeLimits(Limits):
-    maximum: Limit[Slope]
-
-
-@rule("stairs.landing-slope", stage="final")
-def landing_slope(platform: Platform, limit: LandingSlopeLimits) -> Check:
-    """A landing is close to level, where its slope is drawn."""
-    slope = platform.landing.slope
-    return does_not_apply("no slope of the landing is drawn") if is_missing(slope) else at_most(slope, limit.maximum)
-
-
-class LandingPlaces(Limits):
-    at_each_end: Limit[bool]
-
-
-@rule("stairs.landings", stage="framing")
-def landings(stair: Stair, limit: LandingPlaces, house: House) -> Check:
-    """There is a floor or landing at the top and the bottom of each flight.
-
-    The top one may be left out inside the house where the door there does not swing over the steps.
-    """
-    if not stair.is_common_form:
-        return does_not_apply("a stair of this form has rules of its own")
-    top = _without_top(stair, limit, house)
-    return all_of(
-        _landing_at(stair, "bottom", limit, required(False, limit.at_each_end, "at the bottom")),
-        _landing_at(stair, "top", limit, top),
-        _between(stair, limit),
-    )
-
-
-def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) -> Check:
-    """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none."""
-    drawn = [landing for landing in stair.landings if landing.where == where]
-    if not drawn:
-        return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end)
-    if all(landing.none for landing in drawn):
-        return without.or_fix(f"draw a landing at the {where}")
-    return required(True, limit.at_each_end, f"at the {where}")
-
-
-def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
-    missing = required(False, limit.at_each_end, "at the top")
-    if is_outdoors(stair, house):
-        doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
-        return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
-    swings = next((drawn.door_swings_over_steps for drawn in stair.landings if drawn.where == "top"), False)
-    allowed = met("the door at the top does not swing over the steps, so no landing is needed there")
-    return decide(swings, missing.because("the door at the top swings over the steps"), allowed)
-
-
-def _between(stair: Stair, limit: LandingPlaces) -> Check:
-    turns = len(stair.flights) - 1
-    between = [landing for landing in stair.landings if landing.where == "between"]
-    if not turns:
-        return does_not_apply("one flight only")
-    shown = sum(not landing.none for landing in between) >= turns or (
-        stair.absent("landings between the flights") if len(between) < turns else False
-    )
-    return required(shown, limit.at_each_end, "between the flights")
+    freed = stair_exemption(stair, house)
+    if freed is None:
+        return does_not_apply("the code exempts no stair like this one")
+    name = freed.limit.rpartition(".")[2]
+    granted = {"crawl-space": limit.crawl_space, "apart": limit.apart, "no-lower-pitch": limit.no_lower_pitch}
+    if name not in granted:
+        return does_not_apply("the rule for stairs to attic storage judges it")
+    if granted[name].value is None:
+        return does_not_apply("this edition exempts no such stair")
+    if name == "no-lower-pitch":
+        return look_at(Look.OFFICIAL, f"{freed.why}: agree with the official that the stair may keep its pitch")
+    return met(f"{freed.why}: the rules for stairs do not hold")
 
 
 @rule("stairs.special-form", stage="plan")
 def special_form(stair: Stair) -> Check:
-    """A spiral stair, alternating tread device, ship's ladder or pull-down stair is judged by rules of its own."""
+    """A pull-down stair is a ladder to attic storage and no stair; the other special stairs have rules of their own."""
+    if stair.form == "pull-down":
+        told = "a pull-down stair to attic storage is commonly accepted as a ladder, not as a stair"
+        return look_at(Look.OFFICIAL, told)
     if stair.is_common_form:
         return does_not_apply("the general rules for stairs apply")
-    if stair.form == "pull-down":
-        return look_at(
-            Look.OFFICIAL, "a pull-down stair to attic storage is commonly accepted as a ladder, not as a stair"
-        )
-    form = FORMS.get(str(stair.form), f"a {stair.form}")
-    return look_at(Look.OFFICIAL, f"{form} may serve only where the code lists it; ask whether it may here")
+    return does_not_apply(f"the rules for a stair of the form `{stair.form}` judge it")

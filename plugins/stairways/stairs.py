@@ -10,30 +10,38 @@ from precheck import (
     Layer,
     Length,
     Missing,
+    Space,
     Stair,
     all_risers,
     fact,
     is_missing,
     is_outdoors,
+    rooms_newly_served,
     thickness_of,
     upper_space,
     when_given,
 )
 
+GYPSUM = ("gypsum", "gyp", "drywall", "gwb", "sheetrock", "plasterboard")
+
 
 @fact
 class InsideStair(Fact):
-    """A stair within the house; a pull-down stair is no stairway."""
+    """A stair within the house; a pull-down stair is no stairway.
+
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    """
 
     stair: Stair
     risers: int | Missing
+    serves: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[InsideStair]:
         """Yield every stair with both ends indoors."""
         for stair in house.subjects(Stair):
             if stair.form != "pull-down" and not any(is_outdoors(side, house) for side in stair.between):
-                yield cls(stair, stair, all_risers(stair))
+                yield cls(stair, stair, all_risers(stair), rooms_newly_served(stair, house))
 
     @property
     def lining(self) -> Length | Missing:
@@ -77,10 +85,12 @@ class StorageStair(Fact):
 
 def _to_basement(stair: Stair, house: House) -> bool | Missing:
     lower = house.space(stair.between[0])
-    if lower is None or is_outdoors(lower.id, house):
+    basements = [story for story in house.project.stories if story.level == "basement"]
+    unknown = [story for story in house.project.stories if is_missing(story.level)]
+    if lower is None or is_outdoors(lower.id, house) or not (basements or unknown):
         return False
     return when_given(lambda level: level == "basement", house.story_level(lower))
 
 
 def _board(layers: tuple[Layer, ...]) -> Length | Missing:
-    return thickness_of(tuple(layer for layer in layers if "gypsum" in layer.material.lower()))
+    return thickness_of(tuple(layer for layer in layers if layer.is_any_of(GYPSUM)))

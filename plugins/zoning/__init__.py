@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.zoning import address, fire_separation, flood, parking, rules, wildfire, yard
+    from precheck_plugins.zoning import address, fire_separation, flood, lines, parking, rules, wildfire, yard
 
-    return rules_in(address, fire_separation, flood, parking, rules, wildfire, yard)
+    return rules_in(address, fire_separation, flood, lines, parking, rules, wildfire, yard)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.zoning.lines import FacingLine, OpeningsTowardLine
+from precheck_plugins.zoning.lot_lines import FacingLine, OpeningsTowardLine
 
 from precheck import (
     Area,
@@ -93,13 +93,15 @@ class ProjectionLimits(Limits):
     sprinklered_free_from: Limit[Length]
     underside: Limit[tuple[str, ...]]
     detached_garage_eave: Limit[Length]
+    detached_garage_within: Limit[Length]
 
 
 @rule("fire-separation.projections", stage="framing")
 def projections(side: FacingLine, limit: ProjectionLimits, house: House) -> Check:
     """Eaves and other projections end clear of the lot line, and near it their underside is protected.
 
-    Measured here from the outermost edge of the projection. A detached garage may keep a small eave.
+    Measured here from the outermost edge of the projection. A detached garage that stands very near the line may
+    keep a small eave.
     """
     overhang = side.of("overhang")
     if not is_missing(overhang) and overhang == Length(0):
@@ -115,7 +117,8 @@ def projections(side: FacingLine, limit: ProjectionLimits, house: House) -> Chec
     watered = any_of(at_least(edge, limit.sprinklered_free_from, how), protected)
     general = decide(sprinklered(house), watered, plain)
     if side.space.use == "garage" and side.space.detached is True:
-        return _faces(side, any_of(general, at_most(overhang, limit.detached_garage_eave)))
+        near = at_most(side.distance, limit.detached_garage_within)
+        return _faces(side, any_of(general, all_of(near, at_most(overhang, limit.detached_garage_eave))))
     return _faces(side, general)
 
 

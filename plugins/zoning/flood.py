@@ -27,6 +27,7 @@ from precheck import (
     does_not_apply,
     fact,
     first_given,
+    if_stated,
     is_missing,
     less_than,
     look_at,
@@ -108,7 +109,7 @@ class HazardLimits(Limits):
 
 @rule("flood.hazard", stage="intake", existing="must comply")
 def hazard(project: Project, limit: HazardLimits, house: House) -> Check:
-    """Where space at the ground is made or changed, the drawings say whether the lot is in a mapped flood hazard area.
+    """Where space at grade is made or changed, the plans say whether the lot is in a flood hazard area.
 
     All other flood rules hang on it: a garage below the flood level may be parking, and may not become a room.
     """
@@ -156,7 +157,7 @@ class FloorLimits(Limits):
 
 @rule("flood.lowest-floor", stage="foundation")
 def lowest_floor(low: LowSpace, limit: FloorLimits, house: House) -> Check:
-    """A room in a flood hazard area stands above the flood; only parking, storage and the way in may lie below.
+    """A room in a flood hazard area is above the flood elevation; only parking, storage and access may be below it.
 
     So a garage floor below the flood level cannot become a room. Where the work is no substantial improvement, the
     floodplain administrator decides.
@@ -179,6 +180,7 @@ class OpeningLimits(Limits):
     minimum: Limit[int]
     walls: Limit[int]
     area_for_each_square_foot: Limit[Area]
+    least_side: Limit[Length]
     uses: Limit[tuple[str, ...]] = reads("flood.lowest-floor.uses-below")
     above_base: Limit[Length] = reads(BASE)
     above_design: Limit[Length] = reads(DESIGN)
@@ -186,7 +188,7 @@ class OpeningLimits(Limits):
 
 @rule("flood.openings", stage="foundation")
 def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
-    """An enclosure below the flood level has openings in two walls or more, large enough for its floor."""
+    """An enclosure below the flood elevation has flood openings in two walls, large enough for its floor."""
     if is_missing(low.space.use) or low.space.use not in (limit.uses.value or ()):
         return does_not_apply("no space that may lie below the flood level")
     own = [o for o in house.subjects(FloodOpening) if o.space == low.space.id and not o.is_removed]
@@ -201,9 +203,10 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
         at_least(len({o.wall for o in own}), limit.walls),
         at_least(each, let, lambda: f"{len(own)} openings for {house.area(low.space)} of floor"),
     ).or_fix("add flood openings in a second wall")
+    sides = [if_stated(o.least_side, at_least, limit.least_side, o.label) for o in own if o.engineered is not True]
     high = low.above(limit.above_base, limit.above_design)
     dry = high.outcome >= high.outcome.WARN
-    below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, enough)
+    below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, all_of(enough, *sides))
     return if_hazard(low.hazard, below)
 
 
@@ -224,7 +227,7 @@ class OpeningHeightLimits(Limits):
 
 @rule("flood.opening-height", stage="foundation")
 def opening_height(opening: FloodOpening, limit: OpeningHeightLimits) -> Check:
-    """The bottom of a flood opening lies close to the ground."""
+    """The bottom of a flood opening is close to grade."""
     return at_most(opening.above_grade, limit.maximum)
 
 
@@ -236,7 +239,7 @@ class EquipmentLimits(Limits):
 
 @rule("flood.equipment", stage="rough-in")
 def equipment(appliance: Appliance, limit: EquipmentLimits, house: House) -> Check:
-    """Appliances in a flood hazard area stand above the flood, or are made to keep it out."""
+    """Appliances in a flood hazard area are above the flood elevation, or resist flooding."""
     space = house.space(appliance.space)
     floor = appliance.absent("bottom level") if space is None else house.finished_floor(space)
     level = first_given(appliance.bottom_level, floor + appliance.bottom_height)

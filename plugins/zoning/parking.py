@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from precheck_plugins.zoning.lines import PARKING
+
 from precheck import (
     Check,
     Fact,
@@ -47,7 +49,11 @@ class Parking(Fact):
         if lost or gone:
             stay = [stall for stall in stalls if not stall.is_removed]
             before = sum(stall.phase != "new" for stall in stalls)
-            why = f"no vehicles any more in {', '.join(lost)}" if lost else f"taken away: {', '.join(gone)}"
+            why = (
+                f"{', '.join(lost)} no longer {'holds' if len(lost) == 1 else 'hold'} vehicles"
+                if lost
+                else f"taken away: {', '.join(gone)}"
+            )
             covered, enclosed = count([s.covered for s in stay]), count([s.enclosed for s in stay])
             yield cls(house.project, why, before, len(stay), covered, enclosed, bool(stalls))
 
@@ -58,7 +64,7 @@ class Parking(Fact):
 
     def number(self, of: int | Missing) -> int | Missing:
         """Return `of`, or its absence where no stall is drawn at all."""
-        return of if self.drawn else self.about.absent("parking stalls before and after")
+        return of if self.drawn else self.about.absent(PARKING)
 
 
 def is_lost(space: object) -> bool:
@@ -81,7 +87,7 @@ class ParkingLimits(Limits):
 
 @rule("zoning.parking", stage="intake")
 def parking(stalls: Parking, limit: ParkingLimits) -> Check:
-    """When a garage or carport is converted, the lot keeps the stalls that its zone wants, covered ones included."""
+    """When a garage or carport is converted, the lot keeps the parking spaces that its zone requires, covered ones included."""
     lacking = when_given(lambda fewest: fewest - stalls.after, limit.minimum.value)
     kept = all_of(
         ask_unless_set(limit.minimum)
@@ -93,7 +99,7 @@ def parking(stalls: Parking, limit: ParkingLimits) -> Check:
 
 
 def _more(stalls: Any) -> str:
-    return f"draw {stalls} more parking stall{'' if stalls == 1 else 's'} on the lot, or ask for a variance"
+    return f"show {stalls} more parking space{'' if stalls == 1 else 's'} on the lot, or ask for a variance"
 
 
 class LostLimits(Limits):
@@ -102,7 +108,7 @@ class LostLimits(Limits):
 
 @rule("zoning.parking-lost", stage="intake")
 def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
-    """The lot loses no more stalls than the jurisdiction lets it; others replace those that the work takes."""
+    """Parking spaces that the work takes are replaced, as far as the jurisdiction requires."""
     lost = stalls.number(max(stalls.before - stalls.after, 0))
     told = f"{stalls.before} stalls before, {stalls.after} after"
     over = when_given(lambda gone, most: gone - most, lost, limit.maximum.value)
@@ -117,7 +123,7 @@ class StallLimits(Limits):
 
 @rule("zoning.stall-size", stage="intake")
 def stall_size(stall: ParkingStall, limit: StallLimits) -> Check:
-    """A stall is as wide and as long as the zone wants."""
+    """A parking space is as wide and as long as the zone requires."""
     return all_of(
         ask_unless_set(limit.width) or at_least(stall.width, limit.width),
         ask_unless_set(limit.length) or at_least(stall.length, limit.length),

@@ -2,36 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.lot_lines import FacingLine
+from precheck_plugins.zoning.site_work import OPEN_BEFORE, SiteWork, stands_anew
 
 from precheck import (
     Area,
     Check,
     CoveredArea,
     Easement,
-    Fact,
     House,
     Length,
     Limit,
     Limits,
     Look,
     Lot,
-    LotLine,
     Missing,
     Outcome,
     Project,
     Ratio,
     Space,
+    Work,
     agrees,
     all_of,
     ask_unless_set,
     at_least,
     at_most,
     does_not_apply,
-    fact,
     is_missing,
     look_at,
     not_shown,
@@ -41,62 +39,8 @@ from precheck import (
     when_given,
 )
 
-OPEN_BEFORE = frozenset(("carport", "porch", "deck"))
 MEASURED_FROM = frozenset(("wall", "post", "roof edge"))
-AT_THE_GROUND = OPEN_BEFORE | {"garage"}
 SAME_DISTANCE = Length.parse("2 in")  # a dimension on the site plan this close to the drawn distance agrees with it
-
-
-@fact
-class SiteWork(Fact):
-    """A space whose place on the lot the work decides: new, or enclosed where it stood open before."""
-
-    space: Space
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[SiteWork]:
-        """Yield every space at the ground that the work puts where none stood, or only an open one.
-
-        A new closet within the house is none: a space counts by its use, by what it was, by the lot line that it faces
-        or by its own new floor.
-        """
-        faced = {side.space.id for side in house.subjects(FacingLine)}
-        for space in house.spaces:
-            floor = house.floor(space)
-            own_floor = floor is not None and floor.phase == "new"
-            outside = space.use in AT_THE_GROUND or opened(space) or space.id in faced or own_floor
-            if outside and stands_anew(space) and house.story_level(space) not in ("upper", "attic"):
-                yield cls(space, space)
-
-
-def opened(space: Space) -> bool:
-    """Return whether the space was open to the outside before the work."""
-    return not is_missing(space.was) and space.was in OPEN_BEFORE
-
-
-def stands_anew(space: Space) -> bool:
-    """Return whether the work puts `space` where no enclosed space stood before."""
-    was_inside = not is_missing(space.was) and not opened(space)
-    altered_open = space.phase == "altered" and (space.use in OPEN_BEFORE or opened(space))
-    return (space.phase == "new" and not was_inside) or altered_open
-
-
-class DistanceLimits(Limits):
-    shown: Limit[bool]
-
-
-@rule("zoning.distances-shown", stage="intake")
-def distances_shown(work: SiteWork, limit: DistanceLimits, house: House) -> Check:
-    """The site plan gives the distance of new or newly enclosed space to the lot lines.
-
-    A space within the house, which faces no line, counts as shown once another space of the work does.
-    """
-    faced = [side for side in house.subjects(FacingLine) if side.space is work.space]
-    lines = [line for line in house.subjects(LotLine) if not line.is_removed]
-    inside = bool(lines) and house.outline(work.space) is not None and not faced
-    known = next((side.distance for side in faced if is_missing(side.distance)), True)
-    shown = known if faced else inside or work.space.absent("distances to the lot lines")
-    return required(shown, limit.shown)
 
 
 class SetbackLimits(Limits):
@@ -142,7 +86,7 @@ class OverhangLimits(Limits):
 
 @rule("zoning.overhang", stage="intake")
 def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
-    """Eaves reach no further into a required yard than the zone lets them."""
+    """Eaves reach no farther into a required yard than the zone allows."""
     if side.is_square or is_missing(side.line.side):
         return does_not_apply("the rule for setbacks asks which yard this is")
     yard = getattr(limit, side.line.side.replace(" ", "_"))
@@ -155,7 +99,7 @@ def overhang(side: FacingLine, limit: OverhangLimits) -> Check:
 
 @rule("zoning.distances-agree", stage="intake", existing="must comply")
 def distances_agree(side: FacingLine) -> Check:
-    """The distance to a lot line that is dimensioned agrees with the one drawn."""
+    """The dimensioned distance to a lot line matches the drawn one."""
     if side.stated is None or side.drawn is None:
         return does_not_apply("the distance is given once")
     return agrees(
@@ -170,16 +114,33 @@ class CoverageLimits(Limits):
 
 @rule("zoning.coverage", stage="intake")
 def coverage(project: Project, limit: CoverageLimits, house: House) -> Check:
-    """Roofs and paving cover no more of the lot than the zone lets them; a lot over before may not grow."""
-    if not house.subjects(CoveredArea):
-        grows = any(True for _ in house.subjects(SiteWork))
-        missing = not_shown(house.project.absent("covered areas"))
-        return ask_unless_set(limit.roofed) or missing if grows else does_not_apply("nothing on the ground is new")
+    """Roofs and paving cover no more of the lot than the zone allows; a lot over before may not grow.
+
+    The sum is of the house that stands and of what the work adds: where either is not among the areas, it is not known.
+    """
+    grown = [work.space for work in house.subjects(SiteWork) if work.space.phase == "new"]
+    areas = house.subjects(CoveredArea)
+    if not areas and not grown:
+        return does_not_apply("nothing on the ground is new")
+    lacking = _uncounted(project, house, areas, grown)
+    if lacking is not None:
+        return ask_unless_set(limit.roofed) or not_shown(lacking)
     return all_of(
         ask_unless_set(limit.roofed) or _covered(project.lot, house, limit.roofed, roofed_only=True),
         ask_unless_set(limit.roofed_and_paved)
         or _covered(project.lot, house, limit.roofed_and_paved, roofed_only=False),
     )
+
+
+def _uncounted(project: Project, house: House, areas: tuple[CoveredArea, ...], grown: list[Space]) -> Missing | None:
+    """Return what is missing of a sum over all that covers the lot; None where it can be whole."""
+    if not areas:
+        return project.absent("covered areas")
+    if grown and not any(area.phase in ("new", "altered") for area in areas):
+        return grown[0].absent("covered area")
+    stands = any(space.phase in ("existing", "altered") for space in house.project.spaces)
+    counted = any(area.phase in ("existing", "altered") and area.is_roofed for area in areas)
+    return project.absent("covered area of the house that stands") if stands and not counted else None
 
 
 def _covered(lot: Lot | Missing, house: House, limit: Limit[Ratio], roofed_only: bool) -> Check:
@@ -207,9 +168,9 @@ class LotLimits(Limits):
 
 @rule("zoning.lot-size", stage="intake")
 def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
-    """A lot on which space is added is as large as the zone wants; a smaller one may be lawful, and the department says."""
-    if not house.subjects(SiteWork):
-        return does_not_apply("nothing on the ground is new")
+    """A lot with an addition meets the minimum lot size of its zone; a smaller one may be lawful, and the department says."""
+    if not any(work.space.use not in OPEN_BEFORE for work in house.subjects(SiteWork)):
+        return does_not_apply("no building is added")
     return ask_unless_set(limit.minimum) or at_least(project.lot.area, limit.minimum)
 
 
@@ -219,9 +180,10 @@ class HeightLimits(Limits):
 
 @rule("zoning.height", stage="intake")
 def height(project: Project, limit: HeightLimits, house: House) -> Check:
-    """A new roof keeps to the height that the zone lets buildings have."""
+    """A new roof stays within the building height of the zone."""
     tall = project.lot.building_height
-    if is_missing(tall) and not any(work.space.phase == "new" for work in house.subjects(SiteWork)):
+    grows = any(work.space.phase == "new" and work.space.use != "deck" for work in house.subjects(SiteWork))
+    if is_missing(tall) and not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
         return does_not_apply("the roof stays as it is")
     return ask_unless_set(limit.maximum) or at_most(tall, limit.maximum)
 
@@ -232,10 +194,12 @@ class EasementLimits(Limits):
 
 @rule("zoning.easement", stage="intake", existing="must comply")
 def easement(strip: Easement, limit: EasementLimits, house: House) -> Check:
-    """No new or newly enclosed space reaches into an easement, which is on record before the work is."""
+    """No new or newly enclosed space reaches into a recorded easement."""
     reaching = set(strip.built_over_by)
     along = None if is_missing(strip.along) else strip.along
     sides = [s for s in house.subjects(FacingLine) if s.line.id == along and s.space.phase in ("new", "altered")]
+    if along is None and not strip.built_over_by and house.subjects(SiteWork):
+        return ask_unless_set(limit.spaces) or not_shown(strip.absent("along"), strip.absent("width"))
     near = [s for s in sides if not (is_missing(s.of("overhang")) and s.is_beyond_eaves(strip.width))]
     unknown = when_given(lambda *_: True, *(s.edge_distance for s in near), *([strip.width] if sides else []))
     if is_missing(unknown):
@@ -267,7 +231,7 @@ class ApprovalLimits(Limits):
 
 @rule("zoning.approval", stage="intake")
 def approval(project: Project, limit: ApprovalLimits, house: House) -> Check:
-    """Where the jurisdiction asks for it, zoning has approved the work before the building permit is applied for."""
+    """Zoning has approved the work before the building permit is applied for, where the jurisdiction requires it."""
     converted = [s for s in house.spaces if s.changes_use]
     if not converted and not house.subjects(SiteWork):
         return does_not_apply("no use changes and nothing on the ground is new")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.zoning.lines import FacingLine
+from precheck_plugins.zoning.lot_lines import FacingLine
 from precheck_plugins.zoning.rules import MEASURED_FROM
 
 from precheck import (
@@ -75,7 +75,9 @@ def setback_by_height(side: FacingLine, limit: ByHeightLimits) -> Check:
         return does_not_apply("the rule for setbacks asks what they are measured from")
     away = side.edge_distance if told == "roof edge" else side.distance
     by_share = at_least(away, replace(share, value=grown), lambda: f"{share.value} of {tall} of wall")
-    steps = limit.side_steps if side.line.side == "side" else replace(limit.side_steps, value=None)
+    steps = limit.side_steps
+    if side.line.side != "side":
+        steps = replace(steps, value=None, why_void="steps by height are for side yards")
     open_ = steps.value is None or is_missing(steps.value)
     stepped = replace(steps, value=steps.value if open_ else _step(tall, steps.value))
     return all_of(by_share, at_least(away, stepped, lambda: f"wall {tall} high")).or_fix(

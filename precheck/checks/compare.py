@@ -36,7 +36,7 @@ def required(fact: bool | Missing, limit: Bound, derived: Text = "") -> Check:
     return compared(REQUIRED, fact, limit, derived)
 
 
-def one_of(choice: str | Missing, limit: Bound, derived: Text = "") -> Check:
+def one_of(choice: str | Measure | Missing, limit: Bound, derived: Text = "") -> Check:
     """Check that `choice` is among the choices that `limit` lists."""
     return compared(ONE_OF, choice, limit, derived)
 
@@ -155,11 +155,13 @@ def does_not_apply(why: Text) -> Check:
 def unsettled(*limits: Bound) -> Check | None:
     """Return what to say where one of `limits` is void or has yet to be set, so that nothing can be worked out from it.
 
-    None where all of them have values. The comparisons say the same of the limit that they are given.
+    None where all of them have values. The comparisons say the same of the limit that they are given. A limit without a
+    value that nothing made void is a table that a rule found no row in: it asks something, and a person has to say what.
     """
     for limit in limits:
         if limit.value is None:
-            return does_not_apply(limit.why_void or f"{limit.name} is not required here")
+            nothing_found = f"{capital(limit.measures)}: the table has no value for this one"
+            return does_not_apply(limit.why_void) if limit.why_void else look_at(Look.ENGINEER, nothing_found)
         if isinstance(limit.value, Missing):
             return not_shown(limit.value)
     return None

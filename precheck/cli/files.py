@@ -35,7 +35,12 @@ def _matched(name: str) -> list[str]:
     if path.exists() or not has_magic(name):
         return [name]
     found = glob(name, recursive=True)  # noqa: PTH207  # keeps names as they were written, relative or not
-    return sorted(n for n in found if Path(n).is_file() and Path(n).name != FILE_NAME)
+    return sorted(n for n in found if (Path(n).is_file() or _leads_nowhere(Path(n))) and Path(n).name != FILE_NAME)
+
+
+def _leads_nowhere(path: Path) -> bool:
+    """Whether `path` is a link to what is not there: a file that one meant to check, so it is told and not left out."""
+    return path.is_symlink() and not path.exists()
 
 
 def _no_file(name: str) -> str:

@@ -20,12 +20,16 @@ FORMER = {
     "metres": "meters",
     "millimetres": "millimeters",
     "centimetres": "centimeters",
+    "past ledger ends": "past ledger face",
     "sleeping room": "bedroom",
     "storey": "story",
     "storeys": "stories",
     "works": "small works",
 }
 """Words of before, and those of today."""
+
+FORMER_RULES = {"zoning.distances-shown": "zoning.setbacks-shown"}
+"""Names of rules of before, which records of accepted findings may still use, and those of today."""
 
 SAME = {
     # rooms

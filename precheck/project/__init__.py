@@ -3,6 +3,7 @@
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance, Passage
 from precheck.project.boundary import Duct, Face, Hatch, Penetration, Support, Wall
+from precheck.project.carried import Bearing, Carried
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Lintel, Pour, Veneer
 from precheck.project.criteria import DesignCriteria, zone_number, zone_row
 from precheck.project.deck import Ledger
@@ -29,10 +30,11 @@ from precheck.project.energy import (
     SlabEdge,
 )
 from precheck.project.foundation import Bars, Concrete, Footing, FoundationWall, RetainingWall, Slab
-from precheck.project.framing import Bearing, Carried, Hole, MakerData, Member, Notch, Sister
+from precheck.project.framing import Hole, Member, Notch
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore, Skylight, WetArea
-from precheck.project.guard import Guard, Ramp, RampLanding
+from precheck.project.guard import Guard, GuardPost, Ramp, RampLanding
 from precheck.project.handrail import Handrail, Recess, SpaceBeneath, StairLighting
+from precheck.project.lumber import MakerData, MeasuredSize, Sister, SpanTable
 from precheck.project.opening import Door, Landing, Opening, WidthHeight, Window
 from precheck.project.part import OUTSIDE, Layer, Part, thickness_of
 from precheck.project.plumbing import Fixture, Pipe
@@ -131,6 +133,7 @@ __all__ = [
     "Grade",
     "Grounding",
     "Guard",
+    "GuardPost",
     "Handrail",
     "Hatch",
     "Heating",
@@ -145,6 +148,7 @@ __all__ = [
     "Lot",
     "LotLine",
     "MakerData",
+    "MeasuredSize",
     "Member",
     "Notch",
     "Note",
@@ -183,6 +187,7 @@ __all__ = [
     "SmallWork",
     "Space",
     "SpaceBeneath",
+    "SpanTable",
     "Stair",
     "StairLanding",
     "StairLighting",

@@ -3,8 +3,8 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.part import Count, Gap, Level, Part, Size
-from precheck.units import Area, Length, Pressure, Slope
+from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.units import Area, Length, Pressure, Ratio, Slope
 
 Where = Literal[
     "windows and doors", "masonry against frame", "copings and sills", "projecting trim", "deck or porch attachment",
@@ -13,7 +13,7 @@ Where = Literal[
 
 
 class Flashing(Part):
-    """Flashing at one kind of place."""
+    """Flashing at one kind of place. Over a ledger it reaches past the ledger's outer face, or turns down over it."""
 
     kind = "flashing"
     where: Where
@@ -21,7 +21,8 @@ class Flashing(Part):
     membrane: Maybe[Literal["self-adhered", "fluid-applied", "mechanically attached", "none"]] = NOT_GIVEN
     standard: Maybe[str] = NOT_GIVEN
     above_ledger: Maybe[Gap] = NOT_GIVEN
-    past_ledger_ends: Maybe[Gap] = NOT_GIVEN
+    past_ledger_face: Maybe[Gap] = NOT_GIVEN
+    down_ledger_face: Maybe[Gap] = NOT_GIVEN
 
 
 class Screed(Record):
@@ -34,9 +35,10 @@ class Screed(Record):
 
 
 class Cladding(Part):
-    """The outside covering of a wall and what stands behind it."""
+    """The outside covering of walls and what stands behind it. `spaces` are those whose outside walls have it."""
 
     kind = "cladding"
+    spaces: tuple[SpaceId, ...] = ()
     what: Maybe[
         Literal["wood siding", "fiber cement", "vinyl", "stucco", "adhered veneer", "panel siding", "masonry veneer"]
     ] = NOT_GIVEN
@@ -46,6 +48,8 @@ class Cladding(Part):
     barrier_side_lap: Maybe[Gap] = NOT_GIVEN
     barrier_end_lap: Maybe[Gap] = NOT_GIVEN
     drainage_space: Maybe[bool] = NOT_GIVEN
+    drainage_depth: Maybe[Gap] = NOT_GIVEN
+    drainage_efficiency: Maybe[Ratio] = NOT_GIVEN
     sixty_minute_barrier: Maybe[bool] = NOT_GIVEN
     fasteners_resist_corrosion: Maybe[bool] = NOT_GIVEN
     plank_lap: Maybe[Gap] = NOT_GIVEN
@@ -57,12 +61,13 @@ class Cladding(Part):
 
 
 class Ties(Record):
-    """The ties of a masonry veneer. Gages are numbers: a smaller one is thicker."""
+    """The ties of a masonry veneer. Gages are numbers: a smaller one is thicker. `wire` is the diameter of a wire tie."""
 
     kind = "ties"
     form: Maybe[Literal["corrugated", "wire", "adjustable wire"]] = NOT_GIVEN
     gage: Maybe[Count] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
+    wire: Maybe[Size] = NOT_GIVEN
     spacing_across: Maybe[Size] = NOT_GIVEN
     spacing_up: Maybe[Size] = NOT_GIVEN
     embedment: Maybe[Gap] = NOT_GIVEN
@@ -93,9 +98,13 @@ class Lintel(Record):
 
 
 class Veneer(Part):
-    """Anchored brick or stone veneer. `height` is from its support to the top of the wall, gables aside."""
+    """Anchored brick or stone veneer. `height` is from its support to the top of the wall, gables aside.
+
+    `spaces` are those whose outside walls have it.
+    """
 
     kind = "veneer"
+    spaces: tuple[SpaceId, ...] = ()
     backing: Maybe[Literal["wood framing", "steel framing", "concrete or masonry"]] = NOT_GIVEN
     air_space: Maybe[Gap] = NOT_GIVEN
     filled_with_mortar: Maybe[bool] = NOT_GIVEN
@@ -115,10 +124,14 @@ class Veneer(Part):
     gable_height: Maybe[Gap] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
     weight: Maybe[Pressure] = NOT_GIVEN
+    wind_pressure: Maybe[Pressure] = NOT_GIVEN
 
 
 class Board(Part):
-    """Gypsum board or tile backer on one wall or ceiling."""
+    """Gypsum board or tile backer on one wall or ceiling.
+
+    `furring over backing` says that it is on furring strips over solid backing, or over framing 24 in apart or less.
+    """
 
     kind = "board"
     on: Maybe[Literal["wall", "ceiling"]] = NOT_GIVEN
@@ -131,6 +144,7 @@ class Board(Part):
     thickness: Maybe[Size] = NOT_GIVEN
     framing_spacing: Maybe[Size] = NOT_GIVEN
     framing_width: Maybe[Size] = NOT_GIVEN
+    furring_over_backing: Maybe[bool] = NOT_GIVEN
     runs: Maybe[Literal["across framing", "along framing"]] = NOT_GIVEN
     holds_insulation: Maybe[bool] = NOT_GIVEN
     sag_resistant: Maybe[bool] = NOT_GIVEN
@@ -157,9 +171,10 @@ class PerimeterDrain(Record):
 
 
 class EarthWall(Part):
-    """A wall that holds earth and encloses a space within, such as a sunken room or a basement."""
+    """A wall that holds earth and encloses `spaces` within, such as a sunken room or a basement."""
 
     kind = "earth wall"
+    spaces: tuple[SpaceId, ...] = ()
     coating: Maybe[Literal["dampproofing", "waterproofing", "none"]] = NOT_GIVEN
     coated_footing_to_grade: Maybe[bool] = NOT_GIVEN
     high_groundwater: Maybe[bool] = NOT_GIVEN

@@ -3,7 +3,8 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.framing import MemberId, Nominal
+from precheck.project.carried import MemberId
+from precheck.project.lumber import Nominal
 from precheck.project.part import Count, Gap, Part, Size
 from precheck.units import Force
 

@@ -10,6 +10,10 @@ Soil = Literal["bedrock", "foliated rock", "gravel", "sand", "clay"]
 """Classes of soil: crystalline bedrock; layered rock; gravel; sand and silty or clayey sand and gravel; clay and silt."""
 
 
+Backfill = Literal["GW", "GP", "SW", "SP", "GM", "GC", "SM", "SM-SC", "ML", "SC", "MH", "ML-CL", "CL", "other"]
+"""Classes of soil by the unified system, as the tables of foundation walls name them."""
+
+
 class Concrete(Record):
     """A mix as the drawings call for it, and where it stands."""
 
@@ -178,10 +182,29 @@ class Slab(Part):
     concrete: Maybe[Concrete] = NOT_GIVEN
 
 
+class FootingUnder(Reference):
+    """The id of a footing."""
+
+    __slots__ = ()
+    kinds = ("footing",)
+
+
 class FoundationWall(Part):
-    """A concrete or masonry wall between footing and framing. `fill_held` is earth on one side over the other."""
+    """A concrete or masonry wall between footing and framing. `fill_held` is earth on one side over the other.
+
+    `backfill` is the class of that earth, and `bar depth` how far the middle of vertical bars is from the side that it
+    presses on.
+    """
 
     kind = "foundation wall"
+    built_of: Maybe[
+        Literal["concrete", "hollow masonry", "solid masonry", "grouted masonry", "wood", "stone", "precast concrete"]
+    ] = NOT_GIVEN
+    height: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Size] = NOT_GIVEN
+    backfill: Maybe[Backfill] = NOT_GIVEN
+    bars: Maybe[Bars] = NOT_GIVEN
+    bar_depth: Maybe[Size] = NOT_GIVEN
     fill_held: Maybe[Gap] = NOT_GIVEN
     held_at_top_and_bottom: Maybe[bool] = NOT_GIVEN
     groundwater_pressure: Maybe[bool] = NOT_GIVEN
@@ -193,6 +216,7 @@ class FoundationWall(Part):
     drainage_approved: Maybe[bool] = NOT_GIVEN
     concrete: Maybe[Concrete] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
+    footing: Maybe[FootingUnder] = NOT_GIVEN
 
 
 class RetainingWallId(Reference):

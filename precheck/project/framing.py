@@ -1,14 +1,13 @@
 """Framing: joists, rafters, beams, headers and posts with what they carry and bear on; roofs as they are framed."""
 
-import re
-from typing import Annotated, Literal
+from typing import Literal
 
-from annotated_types import Ge
-from pydantic import AfterValidator
-
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.part import Count, Gap, LayerText, Part, Point, Size, SpaceId, StoryId
-from precheck.units import Force, Length, Pressure, Slope
+from precheck.files.missing import Missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.carried import Bearing, Carried
+from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
+from precheck.project.part import Count, Gap, Part, Point, Size, StoryId
+from precheck.units import Length, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
 ROOFING = frozenset(("rafter", "ridge beam", "hip or valley"))
@@ -18,79 +17,6 @@ Role = Literal[
     "floor joist", "ceiling joist", "rafter", "deck joist", "beam", "header", "ridge beam", "ridge board",
     "hip or valley", "trimmer", "post",
 ]  # fmt: skip
-LoadUse = Literal[
-    "bedroom", "other room", "attic without storage", "attic with limited storage", "habitable attic",
-    "attic with fixed stair", "stair", "deck", "garage", "roof",
-]  # fmt: skip
-Plies = Annotated[int, Ge(1)]
-_SIZE = re.compile(r"\d{1,2}x\d{1,2}")
-
-
-def _nominal(text: str) -> str:
-    size = text.replace(" ", "").lower()
-    if not _SIZE.fullmatch(size):
-        raise ValueError(f"`{text}` is not a lumber size; write it like 2x10, with the number of pieces as `plies`")
-    return size
-
-
-Nominal = Annotated[str, AfterValidator(_nominal)]
-"""A nominal lumber size such as ``2x10``."""
-
-
-class MemberId(Reference):
-    """The id of a member."""
-
-    __slots__ = ()
-    kinds = ("member",)
-
-
-class BearerId(Reference):
-    """The id of what a member bears on."""
-
-    __slots__ = ()
-    kinds = ("member", "wall", "support", "footing", "pier", "foundation wall", "wall line", "braced wall line")
-
-
-class Carried(Record):
-    """One load on a member.
-
-    Spread over an area (`live` or `use`, `dead` or `layers`, and the `tributary` width where the member stands alone),
-    along it (`dead per foot`, such as a wall), or at one point (`point dead` and `point live`, `at` from its first
-    support). What is called roof is snow or roof live load. What other members that bear on it bring is worked out and not written here.
-    """
-
-    kind = "load"
-    use: Maybe[LoadUse] = NOT_GIVEN
-    space: Maybe[SpaceId] = NOT_GIVEN
-    live: Maybe[Pressure] = NOT_GIVEN
-    dead: Maybe[Pressure] = NOT_GIVEN
-    layers: tuple[LayerText, ...] = ()
-    tributary: Maybe[Size] = NOT_GIVEN
-    dead_per_foot: Maybe[Force] = NOT_GIVEN
-    live_per_foot: Maybe[Force] = NOT_GIVEN
-    roof_per_foot: Maybe[Force] = NOT_GIVEN
-    at: Maybe[Gap] = NOT_GIVEN
-    point_dead: Maybe[Force] = NOT_GIVEN
-    point_live: Maybe[Force] = NOT_GIVEN
-    point_roof: Maybe[Force] = NOT_GIVEN
-
-
-class Bearing(Record):
-    """What one end of a member (or its foot) bears on, and how.
-
-    `on` names it; `onto` says what it is where it has no id. `at` is the distance from the first support of the
-    bearing member to where this end lands.
-    """
-
-    kind = "bearing"
-    on: Maybe[BearerId] = NOT_GIVEN
-    onto: Maybe[
-        Literal["bearing wall", "foundation wall", "footing", "pier", "slab", "existing framing", "ridge", "nothing"]
-    ] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
-    material: Maybe[Literal["wood", "metal", "masonry", "concrete"]] = NOT_GIVEN
-    hanger: Maybe[bool] = NOT_GIVEN
-    at: Maybe[Gap] = NOT_GIVEN
 
 
 class Notch(Record):
@@ -111,37 +37,6 @@ class Hole(Record):
     kind = "hole"
     diameter: Maybe[Size] = NOT_GIVEN
     to_edge: Maybe[Gap] = NOT_GIVEN
-
-
-class MakerData(Record):
-    """A made product such as LVL or an I-joist: its true size and what the maker's document says of it."""
-
-    kind = "maker's data"
-    product: Literal["LVL", "I-joist", "glulam", "PSL", "LSL", "steel", "other"]
-    grade: str = ""
-    document: Maybe[str] = NOT_GIVEN
-    breadth: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    bending: Maybe[Pressure] = NOT_GIVEN
-    shear: Maybe[Pressure] = NOT_GIVEN
-    bearing: Maybe[Pressure] = NOT_GIVEN
-    modulus: Maybe[Pressure] = NOT_GIVEN
-    modulus_for_stability: Maybe[Pressure] = NOT_GIVEN
-    longest_span: Maybe[Size] = NOT_GIVEN
-    cuts_allowed: Maybe[bool] = NOT_GIVEN
-    ply_fastening: Maybe[str] = NOT_GIVEN
-
-
-class Sister(Record):
-    """A member fixed along another one. It carries its share only where it runs from bearing to bearing."""
-
-    kind = "sister"
-    size: Maybe[Nominal] = NOT_GIVEN
-    plies: Plies = 1
-    species: Maybe[str] = NOT_GIVEN
-    grade: Maybe[str] = NOT_GIVEN
-    full_length: Maybe[bool] = NOT_GIVEN
-    fastener_spacing: Maybe[Size] = NOT_GIVEN
 
 
 Nail = Literal["6d common", "8d common", "10d common", "8d deformed", "other"]
@@ -183,8 +78,15 @@ class HeaderCase(Record):
 class Member(Part):
     """A joist, rafter, beam, header or post, or a row of them alike at one spacing.
 
-    `span` is the clear span on the horizontal, `overhang` what runs past the last support. `wet` is lumber that stays
-    over 19 % moisture in use, `incised` lumber with cuts for treatment.
+    `span` is the clear span on the horizontal, or `spans` those of a member that runs on over more supports; `overhang` is
+    what runs past the last support, `first overhang` past the first. `wet` is lumber that stays over 19 % moisture in use,
+    `incised` lumber with cuts for treatment: that of a deck counts as both until the file says otherwise. `measured` is
+    the true size where it is not the dressed one. Joists may hang on the side of a beam and not lie on top (`loaded on`).
+
+    `framing anchors` may hold a header where one jack stud would. A post may stand in an enclosed crawl space.
+
+    A post is free to bend over its `height`, or over the lesser lengths `free across depth` and `free across breadth` of its
+    size. Plies `fastened to standard` are nailed or bolted as the wood standard lays out for built-up columns.
 
     In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
@@ -204,18 +106,22 @@ class Member(Part):
     grade: Maybe[str] = NOT_GIVEN
     graded: Maybe[Literal["today", "before 2013"]] = NOT_GIVEN
     maker: Maybe[MakerData] = NOT_GIVEN
+    measured: Maybe[MeasuredSize] = NOT_GIVEN
     sound: Maybe[bool] = NOT_GIVEN
     sisters: tuple[Sister, ...] = ()
     spacing: Maybe[Size] = NOT_GIVEN
     span: Maybe[Size] = NOT_GIVEN
+    spans: tuple[Size, ...] = ()
     overhang: Maybe[Size] = NOT_GIVEN
+    first_overhang: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     carries: tuple[Carried, ...] = ()
     bears_on: tuple[Bearing, ...] = ()
     notches: tuple[Notch, ...] = ()
     holes: tuple[Hole, ...] = ()
-    wet: bool = False
-    incised: bool = False
+    loaded_on: Maybe[Literal["top", "side"]] = NOT_GIVEN
+    wet: Maybe[bool] = NOT_GIVEN
+    incised: Maybe[bool] = NOT_GIVEN
     unbraced: Maybe[Gap] = NOT_GIVEN
     ceiling: Maybe[Literal["none", "gypsum", "plaster"]] = NOT_GIVEN
     finish: Maybe[Literal["tile", "stone", "other"]] = NOT_GIVEN
@@ -227,11 +133,21 @@ class Member(Part):
     bearing_wall: Maybe[bool] = NOT_GIVEN
     jack_studs: Maybe[Count] = NOT_GIVEN
     king_studs: Maybe[Count] = NOT_GIVEN
+    framing_anchors: Maybe[bool] = NOT_GIVEN
     height: Maybe[Size] = NOT_GIVEN
+    free_across_depth: Maybe[Size] = NOT_GIVEN
+    free_across_breadth: Maybe[Size] = NOT_GIVEN
     fastening: Maybe[Literal["nailed", "bolted"]] = NOT_GIVEN
+    fastened_to_standard: Maybe[bool] = NOT_GIVEN
+    in_crawl_space: Maybe[bool] = NOT_GIVEN
     base_connected: Maybe[bool] = NOT_GIVEN
     cap_connected: Maybe[bool] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
+
+    @property
+    def length_of_spans(self) -> Length | Missing:
+        """The length from the first support to the last."""
+        return sum(self.spans[1:], self.spans[0]) if self.spans else self.span
 
     @property
     def is_repeated(self) -> bool:
@@ -244,4 +160,4 @@ class Member(Part):
         return f"{self.plies}-{self.size}" if self.plies > 1 else str(self.size)
 
 
-__all__ = ["Bearing", "Carried", "Hole", "Length", "MakerData", "Member", "Notch", "Sister"]
+__all__ = ["Hole", "Member", "Nailing", "Notch", "Sheathing"]

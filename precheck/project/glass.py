@@ -24,10 +24,10 @@ class ClimbedId(Reference):
 
 
 class WetAreaId(Reference):
-    """The id of a wet area."""
+    """The id of a wet area, or of the fixture that is one."""
 
     __slots__ = ()
-    kinds = ("wet area",)
+    kinds = ("wet area", "fixture")
 
 
 class Pane(Record):

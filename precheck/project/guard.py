@@ -4,6 +4,7 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.handrail import Handrail
+from precheck.project.lumber import Nominal
 from precheck.project.part import Count, Gap, Part, Side, Size
 from precheck.units import Force, Slope
 
@@ -15,10 +16,23 @@ class WalkedOn(Reference):
     kinds = ("space", "stair", "ramp", "door")
 
 
+class GuardPost(Record):
+    """A wood post of a guard; `above fixing` is from its upper fastener up to the top of the guard."""
+
+    kind = "guard post"
+    size: Maybe[Nominal] = NOT_GIVEN
+    species: Maybe[str] = NOT_GIVEN
+    grade: Maybe[str] = NOT_GIVEN
+    above_fixing: Maybe[Size] = NOT_GIVEN
+    wet: Maybe[bool] = NOT_GIVEN
+    incised: Maybe[bool] = NOT_GIVEN
+
+
 class GuardFixing(Record):
     """How a guard is fixed: the loads that it holds with its posts and their fixings, and the document that shows it.
 
     On a deck the posts are fixed `to joists` or blocking, and not to the rim alone; `notched` wood posts are cut there.
+    `post size` is their nominal size, such as 4x4.
     """
 
     kind = "fixing"
@@ -27,7 +41,9 @@ class GuardFixing(Record):
     document: Maybe[str] = NOT_GIVEN
     to_joists: Maybe[bool] = NOT_GIVEN
     wood_posts: Maybe[bool] = NOT_GIVEN
+    post_size: Maybe[str] = NOT_GIVEN
     notched: Maybe[bool] = NOT_GIVEN
+    post: Maybe[GuardPost] = NOT_GIVEN
 
 
 class Guard(Part):
@@ -67,6 +83,7 @@ class Ramp(Part):
 
     kind = "ramp"
     between: tuple[Side, Side]
+    width: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     rise: Maybe[Size] = NOT_GIVEN
     run: Maybe[Size] = NOT_GIVEN

@@ -31,7 +31,11 @@ class Handrail(Record):
     broken_at: Maybe[Literal["newel at landing", "newel at winders", "newel over lowest tread", "elsewhere"]] = (
         NOT_GIVEN
     )
-    ends: Maybe[Literal["returned", "newel", "safety terminal", "volute over lowest tread", "open"]] = NOT_GIVEN
+    ends: Maybe[
+        Literal[
+            "returned", "newel", "safety terminal", "volute over lowest tread", "volute over top landing", "open",
+        ]
+    ] = NOT_GIVEN  # fmt: skip
     end_gap: Maybe[Gap] = NOT_GIVEN
     profile: Maybe[Literal["round", "not round"]] = NOT_GIVEN
     diameter: Maybe[Size] = NOT_GIVEN

@@ -8,7 +8,7 @@ from pydantic import AfterValidator, BeforeValidator
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.units import Length, Measure
+from precheck.units import Force, Length, LineLoad, Measure, Pressure
 
 LONGEST_SIDE = Length.parse("1000 ft")
 OUTSIDE = "outside"
@@ -37,6 +37,14 @@ Size = Annotated[Length, AfterValidator(_possible)]
 """A length above zero."""
 Gap = Annotated[Length, AfterValidator(_not_negative)]
 """A length of zero or more."""
+Load = Annotated[Pressure, AfterValidator(_not_negative)]
+"""A load on an area of zero or more."""
+LineWeight = Annotated[LineLoad, AfterValidator(_not_negative)]
+"""A load along a member of zero or more."""
+Weight = Annotated[Force, AfterValidator(_not_negative)]
+"""A load at a point of zero or more."""
+Strength = Annotated[Pressure, AfterValidator(_possible)]
+"""What a material takes, above zero."""
 Level = Annotated[Length, AfterValidator(_in_reach)]
 """A height above (or, negative, below) the project's datum: the finished floor of the main story."""
 Point = tuple[Level, Level]
@@ -90,11 +98,22 @@ class Part(Record):
         return self.phase == "removed"
 
 
+_GYPSUM = re.compile(
+    r"\b(?:drywall|sheetrock|plasterboard|wallboard|gwb|gyp(?:\.|\b)(?: ?(?:board|bd)\b\.?)?)(?!\w)", re.IGNORECASE
+)
+_TYPE_X = re.compile(r"\bty(?:pe|p\.?)[ -]?x\b", re.IGNORECASE)
+
+
+def _by_one_name(material: str) -> str:
+    """Call gypsum board by one of its many names on plans."""
+    return _GYPSUM.sub("gypsum", material)
+
+
 class Layer(Record):
     """One layer of a wall, floor or ceiling, such as ``{material: gypsum, thickness: 1/2 in}``."""
 
     kind = "layer"
-    material: str
+    material: Annotated[str, AfterValidator(_by_one_name)]
     thickness: Maybe[Gap] = NOT_GIVEN
     type_x: Maybe[bool] = NOT_GIVEN
 
@@ -114,8 +133,8 @@ def _one_line_layer(value: Any) -> Any:
     if not match:
         raise ValueError(f"`{value}` is not a thickness and a material; write it like 1/2 in gypsum")
     material = match["material"].lower()
-    marked = {"type x": "yes"} if "type x" in material else {}
-    return {"material": " ".join(material.replace("type x", "").split()), "thickness": match["thickness"], **marked}
+    marked = {"type x": "yes"} if _TYPE_X.search(material) else {}
+    return {"material": " ".join(_TYPE_X.sub("", material).split()), "thickness": match["thickness"], **marked}
 
 
 LayerText = Annotated[Layer, BeforeValidator(_one_line_layer)]
@@ -136,6 +155,8 @@ __all__ = [
     "Layer",
     "LayerText",
     "Level",
+    "LineWeight",
+    "Load",
     "Part",
     "Phase",
     "Point",
@@ -143,5 +164,7 @@ __all__ = [
     "Size",
     "SpaceId",
     "StoryId",
+    "Strength",
+    "Weight",
     "thickness_of",
 ]

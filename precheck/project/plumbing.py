@@ -4,15 +4,21 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.space import Rectangle
 from precheck.units import Area, Insulation, Length, Slope, Temperature
 
 
 class Fixture(Part):
-    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture."""
+    """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture.
+
+    `standing surface` is how high one stands in a tub above the floor.
+    """
 
     kind = "fixture"
     space: SpaceId
     what: Literal["toilet", "bidet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer"]
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    standing_surface: Maybe[Gap] = NOT_GIVEN
     to_wall: Maybe[Gap] = NOT_GIVEN
     to_next_fixture: Maybe[Gap] = NOT_GIVEN
     clear_in_front: Maybe[Gap] = NOT_GIVEN

@@ -25,6 +25,7 @@ from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.opening import Door, Window
 from precheck.project.part import OUTSIDE, Count, Part
+from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
 from precheck.project.roof import Attic, Roof
@@ -221,6 +222,8 @@ def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
         return _with_sections(block, added)
     project = read_lists(Project, Head, block)
     problems = [*_twice(project), *_dangling(project)]
+    if project.members and not problems:
+        problems = [*problems_of_places(project.members, project.by_id)]
     if problems:
         raise Unusable(problems)
     return project

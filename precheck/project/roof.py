@@ -99,9 +99,13 @@ class RoofDrainage(Record):
 
 
 class Roof(Part):
-    """One roof plane or several alike, with its covering, what shows from below, and posts that stand in the open."""
+    """One roof plane or several alike, with its covering, what shows from below, and posts that stand in the open.
+
+    `spaces` are those that it covers.
+    """
 
     kind = "roof"
+    spaces: tuple[SpaceId, ...] = ()
     covering: Maybe[Covering] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     underlayment: Maybe[Underlayment] = NOT_GIVEN

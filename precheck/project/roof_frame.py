@@ -3,7 +3,8 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.framing import MemberId, Nominal, Plies
+from precheck.project.carried import MemberId
+from precheck.project.lumber import Nominal, Plies
 from precheck.project.part import Count, Gap, Part, Size
 from precheck.units import Force, Pressure, Slope, Speed
 
@@ -66,10 +67,15 @@ class RoofFrame(Part):
 
 
 class FramedOpening(Part):
-    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it."""
+    """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it.
+
+    `header` and `trimmers` name the members that carry them, where the opening is wide.
+    """
 
     kind = "framed opening"
     through: Literal["floor", "ceiling", "roof"]
+    header: Maybe[MemberId] = NOT_GIVEN
+    trimmers: tuple[MemberId, ...] = ()
     header_span: Maybe[Size] = NOT_GIVEN
     header_plies: Maybe[Plies] = NOT_GIVEN
     trimmer_plies: Maybe[Plies] = NOT_GIVEN

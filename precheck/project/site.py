@@ -173,6 +173,7 @@ class FloodOpening(Part):
     serves: Maybe[Area] = NOT_GIVEN
     engineered: Maybe[bool] = NOT_GIVEN
     above_grade: Maybe[Gap] = NOT_GIVEN
+    least_side: Maybe[Size] = NOT_GIVEN
 
 
 class AddressSign(Part):

@@ -101,7 +101,7 @@ class Rectangle(Record):
 
 
 class CrawlAir(Record):
-    """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier."""
+    """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier of so many `pints per day`."""
 
     kind = "air of a crawl space"
     by: Maybe[Literal["vents", "exhaust fan", "supply air", "dehumidifier"]] = NOT_GIVEN
@@ -110,6 +110,9 @@ class CrawlAir(Record):
     flow: Maybe[AirFlow] = NOT_GIVEN
     ground_covered: Maybe[bool] = NOT_GIVEN
     cover_lap: Maybe[Gap] = NOT_GIVEN
+    cover_up_wall: Maybe[Gap] = NOT_GIVEN
+    cross_ventilated: Maybe[bool] = NOT_GIVEN
+    pints_per_day: Maybe[Count] = NOT_GIVEN
 
 
 class CrawlGround(Record):
@@ -137,7 +140,8 @@ def _above_zero(area: Area) -> Area:
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood.
+    `was` is what it was used for before the work; `addition` says that it is built where no building stood, `roofed` that
+    a roof is over a porch or deck.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -148,6 +152,7 @@ class Space(Part):
     use: Maybe[Use] = NOT_GIVEN
     was: Maybe[Use] = NOT_GIVEN
     addition: Maybe[bool] = NOT_GIVEN
+    roofed: Maybe[bool] = NOT_GIVEN
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN

@@ -49,6 +49,7 @@ class Flight(Record):
     width_below_rail: Maybe[Size] = NOT_GIVEN
     rails: Maybe[Count] = NOT_GIVEN
     riser_angle: Maybe[Angle] = NOT_GIVEN
+    pitch: Maybe[Angle] = NOT_GIVEN
     open_sides: Maybe[Count] = NOT_GIVEN
     handrails: tuple[Handrail, ...] = ()
     walkline_radius: Maybe[Size] = NOT_GIVEN
@@ -64,13 +65,14 @@ class Flight(Record):
 
 
 class StairLanding(Record):
-    """A landing of a stair: at its top, its bottom, or between two flights."""
+    """A landing of a stair: at its top, its bottom, or between two flights; `drains` where it must shed rain."""
 
     kind = "landing"
     where: Literal["top", "bottom", "between"]
     depth: Maybe[Size] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
+    drains: Maybe[bool] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN
     shape: Maybe[Literal["rectangle", "other"]] = NOT_GIVEN
     door_swings_over_steps: Maybe[bool] = NOT_GIVEN
@@ -78,7 +80,10 @@ class StairLanding(Record):
 
 
 class Stair(Part):
-    """A stair between two spaces, in flights from the bottom up; `rectangle` and `climbs` place it in plan."""
+    """A stair between two spaces, in flights from the bottom up; `rectangle` and `climbs` place it in plan.
+
+    `no room for lower pitch` says of a stair that stands that the space there is allows no gentler one.
+    """
 
     kind = "stair"
     between: tuple[Side, Side]
@@ -96,6 +101,7 @@ class Stair(Part):
     has_handrail: Maybe[bool] = NOT_GIVEN
     lighting: Maybe[StairLighting] = NOT_GIVEN
     beneath: Maybe[SpaceBeneath] = NOT_GIVEN
+    no_room_for_lower_pitch: Maybe[bool] = NOT_GIVEN
     flights: tuple[Flight, ...] = ()
     landings: tuple[StairLanding, ...] = ()
 

@@ -3,7 +3,8 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.framing import Nailing, Nominal
+from precheck.project.framing import Nailing
+from precheck.project.lumber import Nominal
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
 from precheck.units import Area, Force, Length, Slope
 
@@ -144,14 +145,26 @@ class Portal(Record):
 class BracedPanel(Record):
     """One braced panel of a line: its near edge `at` from the start of the line, and its length along it.
 
-    `over` says what floor it stands on, `under it` what of that floor lies right below it.
+    `over` says what floor it stands on, or that an opening or nothing is below it; `under it` what of that floor lies
+    right below it.
     """
 
     kind = "braced panel"
     at: Maybe[Gap] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     offset: Maybe[Gap] = NOT_GIVEN
-    over: Maybe[Literal["joists across", "joists along", "slab", "foundation wall"]] = NOT_GIVEN
+    over: Maybe[
+        Literal[
+            "joists across",
+            "joists along",
+            "slab",
+            "foundation wall",
+            "cantilever",
+            "posts or piers",
+            "opening",
+            "nothing",
+        ]
+    ] = NOT_GIVEN
     under_it: Maybe[Literal["blocking", "rim joist", "joist", "blocks between joists", "nothing"]] = NOT_GIVEN
     block_spacing: Maybe[Size] = NOT_GIVEN
     opening_beside: Maybe[Size] = NOT_GIVEN
@@ -159,7 +172,11 @@ class BracedPanel(Record):
 
 
 class BracedLine(Part):
-    """A braced wall line: walls that together hold one story against wind and earthquake in one direction."""
+    """A braced wall line: walls that together hold one story against wind and earthquake in one direction.
+
+    `stories` are those of the whole house above ground, where they are not drawn. `horizontal joints` are those between
+    panels of its sheathing, which need blocking behind them.
+    """
 
     kind = "braced wall line"
     walls: tuple[WallRef, ...] = ()
@@ -170,6 +187,7 @@ class BracedLine(Part):
     to_next_line: Maybe[Size] = NOT_GIVEN
     lines: Maybe[Count] = NOT_GIVEN
     stories_above: Maybe[Count] = NOT_GIVEN
+    stories: Maybe[Count] = NOT_GIVEN
     eave_to_ridge: Maybe[Size] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
     panel_thickness: Maybe[Size] = NOT_GIVEN
@@ -178,6 +196,7 @@ class BracedLine(Part):
     end_hold_down: Maybe[Force] = NOT_GIVEN
     both_faces: Maybe[bool] = NOT_GIVEN
     gypsum_inside: Maybe[bool] = NOT_GIVEN
+    horizontal_joints: Maybe[Literal["none", "blocked", "unblocked"]] = NOT_GIVEN
     fully_sheathed: Maybe[bool] = NOT_GIVEN
     end_conditions: Maybe[Literal["return panel", "hold-down", "long end panel", "none"]] = NOT_GIVEN
     roof_gap: Maybe[Gap] = NOT_GIVEN

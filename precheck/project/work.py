@@ -1,7 +1,8 @@
 """What is being done, as a permit application lists it, and what is not in the job."""
 
-from typing import Literal
+from typing import Literal, get_args
 
+from precheck.files import spelling
 from precheck.files.record import Record
 
 WorkKind = Literal[
@@ -27,3 +28,8 @@ class Exclusion(Record):
     kind = "thing not in this job"
     what: str
     why: str
+
+    @property
+    def work(self) -> str | None:
+        """The kind of work that it names, by any of its names; None where it names something else."""
+        return spelling.choice(self.what, get_args(WorkKind))

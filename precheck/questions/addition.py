@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from precheck.files.missing import Need
 from precheck.files.record import Record
-from precheck.project import OUTSIDE, Door, Part, Project
+from precheck.project import Part, Project
+from precheck.survey import House, is_exit
 
 
 class Addition(NamedTuple):
@@ -46,6 +47,15 @@ ADDITIONS = (
     *(Addition("space", told, "fixtures", "FX", {"space": "{id}", "what": what}, ("to wall", "clear in front"))
       for told, what in _FIXTURES.items()),
     Addition("space", "access opening", "hatches", "H", {"to": "{id}"}, ("space", "through", "rough opening")),
+    Addition("space", "vents of its attic or rafter spaces", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
+    Addition("space", "roof covering and underlayment", "roofs", "RF", {"spaces": "[{id}]"}, ("covering", "slope")),
+    Addition("space", "cladding and weather barrier of its outside walls", "claddings", "CL", {"spaces": "[{id}]"},
+             ("what", "water resistive barrier")),
+    Addition("door", "cladding and weather barrier of its outside walls", "claddings", "CL", {},
+             ("what", "water resistive barrier")),
+    Addition("space", "dampproofing and drain of its basement walls", "earth walls", "EW", {"spaces": "[{id}]"},
+             ("coating", "high groundwater")),
+    Addition("space", "crawl space under it", "spaces", "CS", {"use": "crawl space", "rooms above": "[{id}]"}, ("area",)),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
     Addition("floor", "floor undersides", "floor undersides", "UF", {}, ("joists", "joist depth", "below")),
     Addition("footing", "termite protection", "termite protections", "TP", {}, ("method",)),
@@ -81,8 +91,9 @@ class Choice(NamedTuple):
 def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
     """Yield the parts one of which answers the need `key` of `record`."""
     if record.kind == "project" and key == "required egress door":
+        house = House(project)
         for index, door in enumerate(project.doors):
-            if leads_out(door, project):
+            if not door.is_removed and is_exit(door, house):
                 yield Choice(door.id, ("doors", index, "required egress"), "yes")
     if key == "braced wall line" and isinstance(record, Part):
         field = "walls" if record.kind == "wall" else "openings"
@@ -91,22 +102,28 @@ def choices_for(project: Project, record: Record, key: str) -> Iterator[Choice]:
             yield Choice(line.id, path, record.id)
 
 
-def leads_out(door: Door, project: Project) -> bool:
-    """Return whether a door may be the required egress door: one that people walk through, to the outside or a porch.
-
-    A door between two rooms never is, nor one by way of a garage or carport.
-    """
-    if door.is_removed or door.operation in ("vehicle", "hatch"):
-        return False
-    uses = {space.id: space.use for space in project.spaces if space.id in door.between}
-    indoors = [use for use in uses.values() if use not in OUTDOOR_USES]
-    leads_outdoors = OUTSIDE in door.between or len(indoors) < len(uses)
-    return leads_outdoors and not any(use in ("garage", "carport") for use in uses.values())
-
-
-OUTDOOR_USES = ("porch", "deck")
 SPACE = "SPACE"  # what stands for the id of a space that the reader puts in
 BY_HAND = (
+    ("what work is proposed", """
+work: [garage to room, bath]"""),
+    ("(site plan|floor plan|existing floor plan|elevations|section|cover sheet|framing plan)", """
+sheets:
+  - {id: A1, phase: new, title: {0}, scale: 1/4 in per ft}"""),
+    ("permits of the trades", """
+submittal:
+  permits: [building, electrical, plumbing, mechanical]"""),
+    ("what it was before.*", """
+    was: bedroom"""),
+    ("what becomes of the overhead door", """
+doors:
+  - {id: D-overhead, phase: removed, operation: vehicle, between: [{id}, outside]}"""),
+    ("what becomes of the water heater.*", """
+appliances:
+  - {id: WH1, phase: removed, what: water heater, space: {id}}"""),
+    ("covered area.*", """
+covered areas:
+  - {id: C-house, phase: existing, what: house, area: 1400 sq ft}
+  - {id: C-new, phase: new, what: addition, area: 320 sq ft}"""),
     ("parking stalls before and after", """
 parking stalls:
   - {id: PS1, phase: removed, enclosed: yes, covered: yes, width: 9 ft, length: 18 ft}
@@ -143,6 +160,40 @@ setbacks:
     ("finish inside its walls", """
 walls:
   - {id: W-inside, phase: existing, between: [{id}, outside], faces: [{side: {id}, layers: [1/2 in gypsum]}]}"""),
+    ("(?:the other )?outside walls.*, with the footing under each", """
+walls:
+  - {id: W1, phase: new, between: [{id}, outside], footing: F1}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
+    ("posts, with the footing under each", """
+members:
+  - {id: P1, phase: new, role: post, size: 6x6, at: [0 in, 12 ft], bears on: [{on: F1}]}
+footings:
+  - {id: F1, phase: new, form: isolated, width: 18 in, thickness: 10 in, below grade: 42 in}"""),
+    ("wall that closes the opening, with the footing under it", """
+walls:
+  - {id: W1, phase: new, between: [SPACE, outside], footing: F1}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
+    (r"new footing \(.*\)|footing", """
+members:
+  - {id: P1, phase: new, role: post, size: 6x6, bears on: [{on: F1}]}
+footings:
+  - {id: F1, phase: new, form: isolated, width: 18 in, thickness: 10 in, below grade: 42 in}"""),
+    ("form, width and depth as found.*", """
+footings:
+  - {id: F1, phase: existing, form: continuous, width: 16 in, below grade: 30 in}"""),
+    (r"floor \(slab or joists\)", """
+slabs:
+  - {id: SL1, phase: new, space: SPACE, thickness: 4 in}"""),
+    (r"existing slab \(.*\)", """
+slabs:
+  - {id: SL1, phase: existing, space: SPACE, thickness: 4 in}"""),
+    ("foundation walls, which its outside walls name.*", """
+foundation walls:
+  - {id: FW1, phase: new, footing: F1, fill held: 30 in}
+footings:
+  - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
     ("soil.*", """
     soil: clay
     soil bearing: 1500 psf"""),

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
-from hashlib import sha256
 from typing import Any
 
 from precheck import __version__
 from precheck.checks import Outcome
 from precheck.files.source import Place, Problem
 from precheck.reports import words
+from precheck.reports.fingerprint import fingerprint
 from precheck.reports.uri import uri
 from precheck.review.finding import Finding, Review
 from precheck.rules.rule import Rule
@@ -116,7 +116,7 @@ def _result(finding: Finding) -> dict[str, Any]:
         "level": _LEVELS[finding.outcome],
         "message": {"text": words.full_message(finding)},
         "locations": [_location(finding.place, words.label(finding))],
-        "partialFingerprints": {"precheckFinding/v1": _fingerprint(finding)},
+        "partialFingerprints": {"precheckFinding/v2": fingerprint(finding)},
         "properties": {
             "outcome": finding.outcome.word,
             "sections": list(finding.sections),
@@ -125,11 +125,6 @@ def _result(finding: Finding) -> dict[str, Any]:
         },
         "suppressions": suppressions,
     }
-
-
-def _fingerprint(finding: Finding) -> str:
-    """Name the finding by what it is about and not by its line, so that it stays the same when lines move."""
-    return sha256("\n".join((finding.rule.name, words.label(finding))).encode()).hexdigest()[:32]
 
 
 def _location(place: Place, label: str = "") -> dict[str, Any]:

@@ -105,7 +105,7 @@ def names(record: Acceptance, rule_name: str, part_id: str | None, label: str) -
     """Return whether `record` names the finding of that rule on that part (None: on the project itself)."""
     about = {label, part_id} if part_id is not None else {label, PROJECT}
     is_named = record.part in about or spelling.today(record.part) in about
-    return is_named and spelling.name(record.rule, (rule_name,)) is not None
+    return is_named and spelling.name(record.rule, (rule_name,), spelling.FORMER_RULES) is not None
 
 
 def several(record: Acceptance, labels: list[str]) -> RecordNotice:
@@ -120,7 +120,7 @@ def expired(record: Acceptance) -> RecordNotice:
 
 def matches_nothing(record: Acceptance, rules: Any, parts: Any) -> RecordNotice:
     """Return the word that no finding is left that `record` would accept, and what may have been meant."""
-    if spelling.name(record.rule, rules) is None:
+    if spelling.name(record.rule, rules, spelling.FORMER_RULES) is None:
         return RecordNotice(record, f"no rule is called `{record.rule}`{nearest(record.rule, rules)}")
     if record.part not in parts and spelling.today(record.part) not in parts:
         return RecordNotice(record, f"no part is called `{record.part}`{nearest(record.part, parts) or _known(parts)}")

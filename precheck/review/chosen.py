@@ -151,4 +151,7 @@ def _not_checked(code: AdoptedCode, rules: Iterable[Rule], plugins: Plugins, wan
     for name, limit in sorted(code.limits.items()):
         if name not in read and limit.value is not None and not name.startswith(CRITERIA):
             yield f"{limit.name}: {limit.measures} ({limit.citation})"
+    for name, note in code.caveats:
+        if not name or not wanted or name.partition(".")[0] in wanted:
+            yield f"{name or code.name}: {' '.join(note.split())}"
     yield from map(str, code.not_checked)

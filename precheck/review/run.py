@@ -25,7 +25,7 @@ from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import Limit
-from precheck.survey import House
+from precheck.survey import Exemption, House
 from precheck.survey.house import Candidate
 
 _PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
@@ -110,16 +110,17 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else (), open_limit), house.project, code)
+        settled = _exempt(one.subject, code) or open_limit
+        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else (), settled), house.project, code)
 
 
 def _one(
-    rule: Rule, one: Candidate, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], open_limit: Check | None
+    rule: Rule, one: Candidate, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], settled: Check | None
 ) -> Finding:
     subject = one.subject
     try:
         designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
-        check = designed or open_limit or rule.function(subject, *extra)
+        check = designed or settled or rule.function(subject, *extra)
         outcome = check.outcome
     except _PASSED_ON:
         raise
@@ -130,6 +131,15 @@ def _one(
     if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
         outcome = as_reported(outcome, may_remain=True)
     return Finding(rule, subject, check, outcome, limits)
+
+
+def _exempt(subject: Any, code: AdoptedCode) -> Check | None:
+    """Return that no rule of its topic holds for a subject that the adopted code exempts."""
+    freed = getattr(subject, "exemption", None)
+    limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
+    if freed is None or limit is None or limit.value is None or is_missing(limit.value):
+        return None
+    return does_not_apply(f"{freed.why}, which {limit.section or 'the adopted code'} exempts")
 
 
 def _designed(subject: Any) -> Check | None:

@@ -14,7 +14,7 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from precheck.checks import Check, met, not_shown
-from precheck.files.missing import Missing, Need
+from precheck.files.missing import Missing, Need, is_missing
 from precheck.project import Part
 from precheck.rules.rule import Rule, Signature, Stage
 from precheck.survey import House
@@ -41,11 +41,12 @@ class Line(Rule):
     @cached_property
     def signature(self) -> Signature:
         """A work, the kinds of work for which the line is due, and the house."""
-        return Signature(Work, Due, (self.limit_name,), True)
+        return Signature(Work, Due, (self.limit_name,), True, ("works",))
 
     def concerns(self, subject: Any, limits: Any) -> bool:
         """Return whether the line is due for a work of this kind; no finding is made where it is not."""
-        return subject.kind in (limits.works.value or ())
+        works = limits.works.value
+        return is_missing(works) or subject.kind in (works or ())
 
 
 def line(name: str, *, stage: Stage = "plan") -> Callable[[Callable[[Work, House], Check]], Line]:
@@ -58,7 +59,7 @@ def line(name: str, *, stage: Stage = "plan") -> Callable[[Callable[[Work, House
         def due(work: Work, _: Due, house: House) -> Check:
             return function(work, house)
 
-        due.__doc__ = function.__doc__
+        due.__doc__, due.__module__ = function.__doc__, function.__module__
         return Line(name, due, stage, "must comply")
 
     return made

@@ -24,7 +24,7 @@ from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
 _BELONGS = {
-    "amend": ("row", "was", "to", "new words", "meant", "tolerance"),
+    "amend": ("row", "was", "to", "new words", "meant", "tolerance", "force"),
     "delete": ("was",),
     "add": ("value", "measures", "section", "force", "tolerance", "check"),
 }
@@ -223,7 +223,9 @@ def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
     if amendment.to is None:
         raise refuse(place, f"`to` is not given; write the new value of `{limit.name}`")
     to = amendment.place_of("to")
-    changes = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
+    changes: dict[str, Any] = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
+    if "force" in (amendment.block or ()):  # an office makes binding what is only good practice, or the reverse
+        changes["advised"] = amendment.force == "advise"
     value, before = _not_below_zero(to, limit, amendment.to), _cell(amendment, limit)
     found = doubts(to, limit, amendment.to, value, before, amendment.new_words, amendment.meant)
     if problems := sorted(found):

@@ -55,6 +55,9 @@ class AdoptedCode:
         default_factory=lambda: MappingProxyType({})
     )  # names of limits of before, and those of today
     trades: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # of each topic
+    caveats: tuple[
+        tuple[str, str], ...
+    ] = ()  # what its rulesets note of themselves and of limits, with the limit's name
     renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
 
     @property
@@ -254,6 +257,7 @@ class _Fold:
             chain=(*parent.chain, step),
             limits=frozen(limits),
             requirements=added,
+            caveats=(*parent.caveats, *_caveats(adoption, self.on)),
             renamed=(*parent.renamed, *(adoption.block.renamed if adoption.block is not None else ()), *renamed),
         )
 
@@ -269,3 +273,13 @@ class _Fold:
             act()
         except Unusable as error:
             self.problems.extend(error.problems)
+
+
+def _caveats(adoption: Adoption, on: date | None) -> Iterator[tuple[str, str]]:
+    """Yield what an adoption notes of itself, and of each limit that it touches: what its numbers leave out."""
+    if adoption.note:
+        yield "", adoption.note
+    for one in adoption.amendments:
+        name = next((name for name in (one.amend, one.delete, one.add) if isinstance(name, str)), "")
+        if one.note and one.holds(on):
+            yield name, one.note

@@ -23,7 +23,7 @@ NOTHING = "nothing"  # expected where no part of the house is a subject of the r
 def findings_of(rule_name: str, fragment: Block, code: AdoptedCode, plugins: Plugins) -> list[Finding] | None:
     """Return what one rule says of a fragment of a project under `code`, or None where there is no such rule."""
     rules = {rule.name: rule for rule in rules_of(code, plugins)}
-    rule = rules.get(spelling.name(rule_name, rules) or "")
+    rule = rules.get(spelling.name(rule_name, rules, spelling.FORMER_RULES) or "")
     if rule is None:
         return None
     fragment.setdefault("project", "case")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from inspect import get_annotations
-from typing import Any, ClassVar, NoReturn, TypeVar, dataclass_transform
+from typing import Any, ClassVar, NamedTuple, NoReturn, TypeVar, dataclass_transform
 
 from precheck.files.record import Record
 from precheck.files.source import Place
@@ -47,6 +47,13 @@ def fact(cls: T) -> T:
     return cls
 
 
+class Exemption(NamedTuple):
+    """What frees a subject of the rules about it: the name of the limit that allows it where it is in force, and why."""
+
+    limit: str
+    why: str
+
+
 @fact
 class Fact(_Fields):
     """Something derived that rules are about. `about` is the record that it is shown at and named after.
@@ -74,6 +81,11 @@ class Fact(_Fields):
         """
         own = phase_of(self.about)
         return "new" if own == "existing" and any(is_changed(part) for part in self._others()) else own
+
+    @property
+    def exemption(self) -> Exemption | None:
+        """What the code may free it by, where it allows that; None for most."""
+        return None
 
     def _others(self) -> Iterator[Part]:
         for value in self.__dict__.values():

@@ -116,6 +116,12 @@ def stands_before(stretch: Stretch, outline: Outline) -> bool:
     return bool(min(max(reaches), mine[1]) > max(min(reaches), mine[0]))
 
 
+def width_along(stretch: Stretch, outline: Outline) -> Length:
+    """Return how far `outline` runs along `stretch`, as a porch along the wall of its door."""
+    reaches = [value for edge in edges(outline) for value in _along(stretch, edge)]
+    return Length(round(max(reaches) - min(reaches)))
+
+
 def depth_from(stretch: Stretch, outline: Outline) -> Length:
     """Return how deep `outline` reaches, measured square to `stretch`, as a closet behind its door."""
     (ax, ay), (bx, by) = stretch

@@ -7,12 +7,12 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from precheck.files.missing import Missing, is_missing, missing_of
-from precheck.project import OUTSIDE, Appliance, Door, Part, Space
+from precheck.project import OUTSIDE, Appliance, Door, Part, Space, Stair
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 
 CHANGED = frozenset(("new", "altered", "removed"))
-OUTDOOR_USES = frozenset(("porch", "deck"))
+OUTDOOR_USES = frozenset(("porch", "deck", "carport"))
 NO_WORK = frozenset(
     ("sheet", "story", "alarm", "drawing note", "schedule row", "lot line", "setback", "easement", "covered area",
      "parking stall", "address sign", "penetration", "wet area", "small work", "grade", "air tightness", "driveway", "yard wall",
@@ -20,13 +20,17 @@ NO_WORK = frozenset(
 )  # fmt: skip
 """Kinds of part that say something of the house, or of another part, and are no work by themselves."""
 KINDS_OF_WORK = {
-    "exterior surfaces": ("window", "cladding", "flashing", "veneer", "roof", "board", "guard"),
+    "exterior surfaces": ("window", "cladding", "flashing", "veneer", "roof", "board", "guard", "deck ledger",
+                          "retaining wall"),
     "plumbing": ("fixture", "pipe"),
     "mechanical": ("duct", "duct run", "exhaust", "intake", "heating", "whole-house ventilation", "dryer duct",
                    "combustion air"),
     "electrical": ("receptacle", "circuit", "light", "panel", "service", "cable", "permanent lighting"),
 }  # fmt: skip
 ALTERATION, BEDROOM = "alteration", "added bedroom"
+CARRIES = frozenset(("member", "footing", "floor", "slab", "roof frame", "truss", "foundation wall", "braced wall line",
+                     "framed opening", "wood", "ramp", "support"))  # fmt: skip
+"""Kinds of part that belong to what is built of them, a deck or a room, where they name no room themselves."""
 
 
 class Change(NamedTuple):
@@ -77,7 +81,7 @@ class Scope(Fact):
     def found_in(cls, house: House) -> Iterator[Scope]:
         """Yield the scope of the project."""
         parts = (p for p in house.project.parts if p.kind not in NO_WORK)
-        yield cls(house.project, house, tuple(c for part in parts if (c := _change(part))))
+        yield cls(house.project, house, tuple(c for part in parts if (c := _change(part, house))))
 
     @property
     def phase(self) -> Any:
@@ -86,11 +90,13 @@ class Scope(Fact):
 
     @cached_property
     def new_house(self) -> bool | Missing:
-        """Whether the whole house is new: as stated, or told by something of it that stands today."""
-        dwelling = self.house.project.dwelling
+        """Whether the whole house is new: as stated or listed among the works, or told by something that stands today."""
+        dwelling, listed = self.house.project.dwelling, self.house.project.work
         stated = dwelling if is_missing(dwelling) else dwelling.new_house
         if not is_missing(stated):
             return stated
+        if listed:
+            return "new house" in listed
         parts = (p for p in self.house.project.parts if p.kind not in NO_WORK)
         stands = any(p.phase in ("existing", "altered", "removed") for p in parts)
         built = not is_missing(dwelling) and not is_missing(dwelling.year_built)
@@ -130,18 +136,48 @@ def _is_sleeping(part: Part) -> bool:
     return isinstance(part, Space) and part.is_sleeping
 
 
-def _change(part: Part) -> Change | None:
+def _change(part: Part, house: House) -> Change | None:
     becomes = isinstance(part, Space) and part.is_sleeping and part.changes_use
     if part.phase == "existing":
         return Change(part, BEDROOM) if becomes else None
-    return Change(part, kind_of_work(part))
+    return Change(part, _kind_of_work(part, house))
 
 
-def kind_of_work(part: Part) -> str:
-    """Return what kind of work it is to add, alter or remove `part`."""
-    outdoors = isinstance(part, Space) and part.use in OUTDOOR_USES
-    if outdoors or (isinstance(part, Door) and OUTSIDE in part.between):
-        return "exterior surfaces"
+def _kind_of_work(part: Part, house: House) -> str:
+    """Return what kind of work it is to add, alter or remove `part`; what stands outdoors is work on the exterior."""
     if isinstance(part, Appliance):
         return "mechanical with fuel" if part.burns_fuel is True else "mechanical"
-    return next((work for work, kinds in KINDS_OF_WORK.items() if part.kind in kinds), ALTERATION)
+    kind = next((work for work, kinds in KINDS_OF_WORK.items() if part.kind in kinds), ALTERATION)
+    return "exterior surfaces" if kind == ALTERATION and _stands_outdoors(part, house) else kind
+
+
+def _stands_outdoors(part: Part, house: House) -> bool:
+    """Whether `part` is a deck, porch, carport or detached building, stands in one, or carries one and nothing else."""
+    if isinstance(part, Space):
+        return _is_apart(part)
+    if isinstance(part, Door | Stair) and OUTSIDE in part.between:
+        return True  # an outside door, or a stair that leads up to one
+    between = getattr(part, "between", ())
+    sides = tuple(map(str, between)) if isinstance(between, tuple) else ()
+    spaces = [space for side in (*sides, _space_of(part)) if (space := house.space(side)) is not None]
+    if spaces:
+        return all(_is_apart(space) for space in spaces)
+    return part.kind in CARRIES and _only_outdoors(house)
+
+
+def _space_of(part: Part) -> str:
+    named = getattr(part, "space", "")
+    return named if isinstance(named, str) else ""
+
+
+def _only_outdoors(house: House) -> bool:
+    """Whether all rooms and places that the work changes lie outdoors, and some do."""
+    changed = [space for space in house.project.spaces if space.phase in CHANGED or space.changes_use]
+    walls = (wall for wall in house.project.walls if wall.phase in CHANGED)
+    inner = any(not _stands_outdoors(wall, house) for wall in walls)
+    return bool(changed) and all(_is_apart(space) for space in changed) and not inner
+
+
+def _is_apart(space: Space) -> bool:
+    """Whether `space` is no part of the inside of the house."""
+    return space.use in OUTDOOR_USES or space.detached is True

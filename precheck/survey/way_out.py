@@ -48,14 +48,23 @@ def way_out(room: Space, house: House, through_garage: bool = False) -> WayOut |
     )
     if found is not None:
         return found
-    reached = _reached(room.id, ways, house, through_garage)
-    open_ended = [space for space in house.spaces if space.id in reached and _may_lack_doors(space, ways)]
+    open_ended = [space for space in reached(room, house, through_garage) if _may_lack_doors(space, ways)]
     return open_ended[0].absent("doors") if open_ended else None
+
+
+def reached(room: Space, house: House, through_garage: bool = False) -> tuple[Space, ...]:
+    """Return the rooms that one comes to from `room` over what is drawn, itself the first of them."""
+    ids = _reached(room.id, _ways(house), house, through_garage)
+    return (room, *(space for space in house.spaces if space.id in ids and space is not room))
 
 
 def _ways(house: House) -> dict[str, list[Way]]:
     """Return for each room the steps that lead out of it, both ways through each door and stair that stays."""
+    if "ways" in house.kept:
+        kept: dict[str, list[Way]] = house.kept["ways"]
+        return kept
     found: dict[str, list[Way]] = {}
+    house.kept["ways"] = found
     for part, sides in _links(house):
         one, other = sides
         found.setdefault(one, []).append(Way(part, other))

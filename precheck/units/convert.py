@@ -7,7 +7,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-_PINT_NAMES = {"sq ft": "ft ** 2", "cu ft": "ft ** 3", "psf": "lbf / ft ** 2", "lb": "lbf", "cfm": "ft ** 3 / min",
+_PINT_NAMES = {"sq ft": "ft ** 2", "cu ft": "ft ** 3", "psf": "lbf / ft ** 2", "lb": "lbf", "plf": "lbf / ft", "cfm": "ft ** 3 / min",
                "Btu/h": "Btu / hour", "fc": "footcandle", "degrees": "degree", "in": "inch", "%": "percent",
                "F": "degF", "h ft2 F/Btu": "hour * ft ** 2 * degF / Btu",
                "Btu/(h ft2 F)": "Btu / (hour * ft ** 2 * degF)"}  # fmt: skip

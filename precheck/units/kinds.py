@@ -50,6 +50,13 @@ class Force(Measure):
     dimension = "force"
 
 
+class LineLoad(Measure):
+    """A load along a member; canonical unit the pound per foot."""
+
+    __slots__ = ()
+    dimension = "line load"
+
+
 class Duration(Measure):
     """A time, such as a fire rating; canonical unit the minute."""
 
@@ -117,6 +124,7 @@ KINDS: dict[str, type[Measure]] = {
         Volume,
         Pressure,
         Force,
+        LineLoad,
         Duration,
         AirFlow,
         HeatRate,

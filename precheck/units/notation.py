@@ -121,8 +121,18 @@ def _lettered(letter: str) -> Callable[[str], Exact | None]:
     return lettered
 
 
+def _line_load(text: str) -> Exact | None:
+    """Return the number of a load that is written by the pound: the key under which it stands says that it is per foot."""
+    match = _PLAIN.fullmatch(text)
+    per_foot = EVERYDAY["force"] if match and match["unit"] in ("lb", "lbs", "pounds", "kip") else {}
+    return (
+        number(match["number"]) * per_foot[match["unit"]] * (-1 if match["sign"] else 1) if match and per_foot else None
+    )
+
+
 _SPECIAL: dict[str, Callable[[str], Exact | None]] = {
     "length": _length,
+    "line load": _line_load,
     "slope": _slope,
     "temperature": _temperature,
     "R-value": _lettered("R"),

@@ -7,6 +7,7 @@ import pytest
 from precheck.files.missing import is_missing
 from precheck.files.source import read_text
 from precheck.project import project_from
+from precheck.questions.addition import choices_for
 from precheck.survey import House, WayOut, way_out
 
 ROOMS = """\
@@ -74,3 +75,9 @@ def test_an_existing_room_whose_doors_are_not_drawn_may_hold_a_way():
     space = house.space("bed")
     assert space is not None
     assert is_missing(way_out(space, house))
+
+
+def test_only_a_door_out_of_a_room_of_the_house_is_offered_as_the_egress_door():
+    listed = "".join(f"- {door}\n" for door in DOORS.values())
+    project = project_from(read_text(f"{ROOMS}doors:\n{listed}", "p.yaml"))
+    assert [choice.name for choice in choices_for(project, project, "required egress door")] == ["D2", "D6"]

@@ -11,8 +11,9 @@ from random import Random
 
 import numpy as np
 import pytest
+from precheck_plugins.framing.members.beams import overhanging_beam, simple_beam
 from precheck_plugins.framing.members.demands import UniformSpan
-from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad, overhanging_beam, simple_beam
+from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
 from Pynite import FEModel3D
 

@@ -6,8 +6,10 @@ import csv
 from pathlib import Path
 
 import pytest
-from precheck_plugins.framing.timber import lumber
+from precheck_plugins.framing.timber import factors, lumber
 from precheck_plugins.framing.timber.lumber import (
+    AT_THIS_DEPTH,
+    Depth,
     LumberError,
     maker_values,
     published_values,
@@ -117,10 +119,25 @@ def test_a_value_that_is_not_on_record_is_refused_by_name() -> None:
 
 def test_a_makers_depth_factor_applies_to_bending_only() -> None:
     # (12/d)^0.18, read in a maker's guide.
-    values = maker_values("LVL", "3100Fb", "guide", {"Fb": 3100, "Ft": 2000}, depth_exponent=0.18)
+    values = maker_values("LVL", "3100Fb", "guide", {"Fb": 3100, "Ft": 2000}, Depth("guide", 0.18))
     section = made_section(1.75, 18)
-    assert size_factor(values, section, "Fb") == pytest.approx((12 / 18) ** 0.18)
-    assert size_factor(values, section, "Ft") == 1
+    assert factors.size("Fb", values, section).value == pytest.approx((12 / 18) ** 0.18)
+    assert factors.size("Ft", values, section).value == 1
+
+
+def test_a_made_product_without_a_depth_factor_is_refused_and_not_taken_as_1() -> None:
+    values = maker_values("LVL", "3100Fb", "guide", {"Fb": 3100})
+    with pytest.raises(LumberError, match="goes with depth"):
+        factors.size("Fb", values, made_section(1.75, 18))
+    at_depth = maker_values("LVL", "3100Fb", "guide", {"Fb": 3100}, AT_THIS_DEPTH)
+    assert factors.size("Fb", at_depth, made_section(1.75, 18)).reason == "the maker's value is the one at this depth"
+
+
+def test_glued_laminated_timber_loses_by_its_volume_and_gains_nothing() -> None:
+    # NDS 5.3.6 with x = 10: (21/20 * 12/24 * 5.125/5.125)^0.1; a printed page of glulam gives the same formula.
+    values = maker_values("glulam", "24F", "stamp", {"Fb": 2400}, Depth("volume factor", 0.1))
+    assert factors.size("Fb", values, made_section(5.125, 24), 240).value == pytest.approx((21 / 20 / 2) ** 0.1)
+    assert factors.size("Fb", values, made_section(3.125, 9), 120).value == 1
 
 
 @pytest.mark.parametrize("wrong", ["2 by 10", "2x9", "0-2x10", "5x", "2x10x12", "10x2"])

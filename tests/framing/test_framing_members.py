@@ -6,15 +6,16 @@ from functools import partial
 
 import pytest
 from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of
-from precheck_plugins.framing.drawn.load_path import Loading
+from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.loads import Piece
+from precheck_plugins.framing.members.beams import overhanging_beam, simple_beam
 from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.members.patterns import live_patterns
 from precheck_plugins.framing.members.sistered import sistered
-from precheck_plugins.framing.members.statics import BeamError, PointLoad, UniformLoad, overhanging_beam, simple_beam
+from precheck_plugins.framing.members.statics import BeamError, PointLoad, UniformLoad
 from precheck_plugins.framing.members.ties import check_tie, rafter_pair
 from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span, longest_span
@@ -80,7 +81,7 @@ def test_a_point_load_at_midspan_bends_as_a_beam_table_says() -> None:
 def test_loads_off_the_beam_and_unlike_beams_are_refused() -> None:
     with pytest.raises(BeamError, match="not on a beam"):
         simple_beam(96, [PointLoad(97, 1)])
-    with pytest.raises(BeamError, match="span over 0"):
+    with pytest.raises(BeamError, match="spans over 0"):
         simple_beam(0)
     with pytest.raises(BeamError, match="same beam"):
         loaded_beam(simple_beam(96), simple_beam(97))
@@ -188,8 +189,8 @@ def test_live_load_on_the_span_alone_bends_it_more_than_load_everywhere() -> Non
 
 
 def under(size: str, span_in: float, **plf: float) -> tuple[LoadCase, ...]:
-    pieces = tuple(Piece(kind, load, None, given("w", kind, load, "plf")) for kind, load in plf.items())
-    return cases_of(joist(size), (), (), Loading(span_in, 0.0, pieces))
+    pieces = tuple(Piece(kind, load, given("w", kind, load, "plf")) for kind, load in plf.items())
+    return cases_of(joist(size), (), (), Loading((span_in,), 0.0, pieces))
 
 
 def ratio(case: LoadCase) -> float:

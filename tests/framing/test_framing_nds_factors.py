@@ -6,6 +6,7 @@ import pytest
 from precheck_plugins.framing.timber import factors
 from precheck_plugins.framing.timber.adjusted_values import Conditions, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.lumber import maker_values, published_values
+from precheck_plugins.framing.timber.notched import notched_end
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
 from precheck_plugins.framing.timber.stability import beam_stability, column_stability, effective_length
@@ -107,7 +108,7 @@ def test_an_unknown_load_is_refused_with_what_is_known(wrong: str) -> None:
 
 def test_a_notch_through_the_member_is_refused() -> None:
     with pytest.raises(OutsideMethodError):
-        factors.notched_end(JOIST, 9.25, 180)
+        notched_end(JOIST, 9.25, 180)
 
 
 def test_wet_compression_is_reduced_only_above_750_psi() -> None:

@@ -8,17 +8,19 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from precheck_plugins.framing.members.capacity import MemberCheck, Serviceability, SizedMember, check_member
+from precheck_plugins.framing.members.beams import overhanging_beam, simple_beam
+from precheck_plugins.framing.members.capacity import MemberCheck, Seat, Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.members.sistered import sistered
-from precheck_plugins.framing.members.statics import PointLoad, UniformLoad, overhanging_beam, simple_beam
+from precheck_plugins.framing.members.statics import PointLoad, UniformLoad
 from precheck_plugins.framing.members.ties import rafter_pair
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span, longest_span
 from precheck_plugins.framing.timber.adjusted_values import Conditions
-from precheck_plugins.framing.timber.factors import LOAD_DURATION, notched_end
+from precheck_plugins.framing.timber.factors import LOAD_DURATION
 from precheck_plugins.framing.timber.lumber import DesignValues, published_values
+from precheck_plugins.framing.timber.notched import notched_end
 from precheck_plugins.framing.timber.sections import JOIST_SIZES, dressed_section
 from precheck_plugins.framing.timber.stability import beam_stability, column_stability
 
@@ -54,7 +56,8 @@ def values_of(species: str, grade: str, size: str) -> DesignValues:
 def members(draw: st.DrawFn) -> SizedMember:
     size = draw(SIZES)
     values = values_of(draw(SPECIES), draw(GRADES), size)
-    return SizedMember(dressed_section(size), values, draw(USES), draw(LIMITS), draw(st.floats(1.5, 5.5)))
+    seats = (Seat(draw(st.floats(1.5, 5.5))), Seat(draw(st.floats(1.5, 5.5))))
+    return SizedMember(dressed_section(size), values, draw(USES), draw(LIMITS), seats)
 
 
 @UNTIMED

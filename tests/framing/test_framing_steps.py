@@ -8,18 +8,19 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
+from precheck_plugins.framing.members.beams import overhanging_beam
 from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.columns import Column, check_column
 from precheck_plugins.framing.members.demands import UniformSpan, loaded_beam
 from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.members.sistered import sistered
-from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad, overhanging_beam
+from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.members.ties import check_tie, rafter_pair
 from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span
 from precheck_plugins.framing.timber.adjusted_values import Conditions
-from precheck_plugins.framing.timber.factors import notched_end
 from precheck_plugins.framing.timber.lumber import DesignValues, published_values
+from precheck_plugins.framing.timber.notched import notched_end
 from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 from precheck_plugins.framing.timber.steps import Step, number
 

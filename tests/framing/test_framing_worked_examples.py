@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from precheck_plugins.framing.members.capacity import Serviceability, SizedMember, check_member
+from precheck_plugins.framing.members.beams import simple_beam
+from precheck_plugins.framing.members.capacity import Seat, Serviceability, SizedMember, check_member
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.sistered import sistered
-from precheck_plugins.framing.members.statics import UniformLoad, simple_beam
+from precheck_plugins.framing.members.statics import UniformLoad
 from precheck_plugins.framing.members.ties import rafter_pair
 from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
 from precheck_plugins.framing.timber.adjusted_values import Conditions, adjusted_bending
-from precheck_plugins.framing.timber.factors import built_up_column, notched_end
-from precheck_plugins.framing.timber.lumber import DesignValues, maker_values, published_values
+from precheck_plugins.framing.timber.factors import built_up_column
+from precheck_plugins.framing.timber.lumber import AT_THIS_DEPTH, DesignValues, maker_values, published_values
+from precheck_plugins.framing.timber.notched import notched_end
 from precheck_plugins.framing.timber.sections import dressed_section, made_section
 
 PSI_PER_MPA = 145.0377
@@ -47,7 +49,7 @@ def test_gere_joist_selection_needs_a_2x10() -> None:
 def test_gere_joist_spacing_is_450_mm() -> None:
     # Gere, Mechanics of Materials, problem 5.6-8, solution at https://www.coursehero.com/file/6640835/
     values = maker_values("wood", "15 MPa", "Gere 5.6-8",
-                          {"Fb": 15 * PSI_PER_MPA, "Fv": 1e6, "Fc_perp": 1e6, "E": 1e12})  # fmt: skip
+                          {"Fb": 15 * PSI_PER_MPA, "Fv": 1e6, "Fc_perp": 1e6, "E": 1e12}, AT_THIS_DEPTH)  # fmt: skip
     section = made_section(40 * IN_PER_MM, 180 * IN_PER_MM)
     span = UniformSpan(4000 * IN_PER_MM, 0, 3.6 * PSF_PER_KPA * 450 * IN_PER_MM / 12)
     assert check_member(SizedMember(section, values), span.demand()).governing.ratio == pytest.approx(1, rel=1e-3)
@@ -56,8 +58,9 @@ def test_gere_joist_spacing_is_450_mm() -> None:
 def triple_lvl() -> tuple[SizedMember, UniformSpan]:
     # 18 plf of own weight is our assumption; it brings the printed moment within 0.1 percent.
     values = maker_values("LVL", "2950Fb-2.0E", "Tigard permit record 700082",
-                          {"Fb": 2950, "Fv": 290, "Fc_perp": 750, "E": 2.0e6})  # fmt: skip
-    member = SizedMember(made_section(1.75, 11.875, 3), values, limits=Serviceability(360, 240), bearing_in=3.5)
+                          {"Fb": 2950, "Fv": 290, "Fc_perp": 750, "E": 2.0e6}, AT_THIS_DEPTH)  # fmt: skip
+    seats = (Seat(3.5), Seat(3.5))
+    member = SizedMember(made_section(1.75, 11.875, 3), values, limits=Serviceability(360, 240), seats=seats)
     return member, UniformSpan(176.4, 15 * 7 + 18, 40 * 7)
 
 

@@ -215,6 +215,14 @@ def _garages(unit: DwellingUnit, open_sides: Limit[int]) -> Iterator[str | Missi
                 yield unsaid + counts
 
 
+def garages_joined(unit: DwellingUnit) -> list[str]:
+    """Return the attached garages that a door joins to `unit`; of a carport the rules ask how open it is."""
+    house = unit.house
+    garages = (s for s in house.spaces if s.use == "garage" and s.detached is not True)
+    joined = ((garage, room) for garage in garages for _, room in _doors_into_house(garage, house))
+    return [garage.label for garage, room in joined if unit.has(room) is True]
+
+
 def _counts_as_garage(space: Space, open_sides: Limit[int]) -> bool | Missing:
     if space.use == "garage":
         return True

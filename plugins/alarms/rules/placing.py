@@ -11,6 +11,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Space,
     all_of,
     at_least,
@@ -36,7 +37,8 @@ def smoke_from_bath_door(alarm: Alarm, limit: BathLimits, house: House) -> Check
     if _no_smoke(alarm) or (not baths and is_missing(alarm.distance_to_bath_door)):
         return does_not_apply("no bathroom opens into its space")
     check = at_least(alarm.distance_to_bath_door, limit.minimum).or_fix(
-        "move it away from the door; if a required place would then have none, say `no other place: yes`"
+        lambda: f"move it {limit.minimum.value} away from the door, or show that no other place serves",
+        lambda: [NewValue(alarm, "distance_to_bath_door", limit.minimum.value)],
     )
     return _unless_no_other_place(alarm, check)
 
@@ -62,9 +64,10 @@ def smoke_from_cooking(alarm: Alarm, limit: CookingLimits, house: House) -> Chec
     if limit.minimum.value is not None:
         least = limit.where_needed if alarm.no_other_place is True else limit.minimum
         return at_least(alarm.distance_to_cooking, least).or_fix(
-            f"move it away; where a required place needs it there, {limit.where_needed.value} is enough"
+            f"move it away; where a required place needs it there, {limit.where_needed.value} is enough",
+            lambda: [NewValue(alarm, "distance_to_cooking", least.value)],
         )
-    return _by_sensor(alarm, limit)
+    return _unless_no_other_place(alarm, _by_sensor(alarm, limit))
 
 
 def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
@@ -76,10 +79,9 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
     if alarm.sensor == "photoelectric":
         return at_least(alarm.distance_to_cooking, limit.photoelectric)
     least = limit.silencing if alarm.silencing is True else limit.ionization
-    check = at_least(alarm.distance_to_cooking, least).or_fix(
-        f"choose a photoelectric alarm, which may stand {limit.photoelectric.value} away"
+    return at_least(alarm.distance_to_cooking, least).or_fix(
+        f"choose a photoelectric alarm, which may hang {limit.photoelectric.value} away"
     )
-    return _unless_no_other_place(alarm, check)
 
 
 class MountingLimits(Limits):
@@ -90,7 +92,7 @@ class MountingLimits(Limits):
 
 @rule("alarms.mounting", stage="final")
 def mounting(alarm: Alarm, limit: MountingLimits) -> Check:
-    """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the maker says it."""
+    """An alarm hangs out of the corner of wall and ceiling where a jurisdiction says how far; else the manufacturer says it."""
     on_ceiling = at_least(alarm.from_wall, limit.from_wall)
     on_wall = all_of(
         at_least(alarm.below_ceiling, limit.below_ceiling_minimum),

@@ -150,7 +150,7 @@ def _on_story(need: LivedInStory, limit: StoryLimits) -> Check:
 
 
 class HighCeilingLimits(Limits):
-    from_: Limit[Length]
+    difference: Limit[Length]
     minimum: Limit[int]
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
     added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
@@ -161,13 +161,13 @@ def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
     """Where a room open to the hall of bedrooms is much higher than it, both have a smoke alarm."""
     both = all_of(*(_in(need.house, space, limit.minimum) for space in (need.hall, need.room)))
     higher = need.house.ceiling_height(need.room) - need.house.ceiling_height(need.hall)
-    if not isinstance(limit.from_.value, Length):
-        return at_least(higher, limit.from_)
+    if not isinstance(limit.difference.value, Length):
+        return at_least(higher, limit.difference)
     if is_missing(higher):
         return _if_due(need, limit, both if both.outcome is Outcome.PASS else not_shown(higher))
-    if higher < limit.from_.value:
+    if higher < limit.difference.value:
         return does_not_apply(
-            f"its ceiling is {higher} higher than that of {need.hall.id}, less than {limit.from_.value}"
+            f"its ceiling is {higher} higher than that of {need.hall.id}, less than {limit.difference.value}"
         )
     due = f"its ceiling is {higher} higher than that of {need.hall.id}"
     return _if_due(need, limit, both, due)

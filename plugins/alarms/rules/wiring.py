@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Outcome,
     Scope,
     Space,
@@ -106,11 +107,14 @@ class ListingLimits(Limits):
 
 @rule("alarms.listed", stage="rough-in")
 def listed(alarm: Alarm, limit: ListingLimits) -> Check:
-    """Each alarm is listed for all that it detects; one that detects both is listed for both and may serve for both."""
+    """Each alarm is listed for all that it detects; one that detects both is listed for both and may serve for both.
+
+    The label is looked at in the field; the plans need not give it.
+    """
+    if is_missing(alarm.listed_to):
+        return does_not_apply("its listing is not stated, and is looked at in the field")
     if is_missing(alarm.detects):
         return not_shown(alarm.detects)
-    if is_missing(alarm.listed_to):
-        return not_shown(alarm.listed_to)
     wanted = {"smoke": limit.smoke, "carbon monoxide": limit.carbon_monoxide}
     return all_of(*(_listed(alarm.listed_to, what, wanted[what]) for what in alarm.detects))
 
@@ -123,7 +127,9 @@ def _listed(listings: tuple[str, ...], what: str, wanted: Limit[tuple[str, ...]]
 def _together(alarm: Alarm, what: str, together: Limit[bool], relief: Limit[str], house: House) -> Check:
     if _detects_no(alarm, what):
         return does_not_apply(f"it detects no {what}")
-    check = required(alarm.interconnected, together).or_fix("interconnect it, by wire or by a listed radio link")
+    check = required(alarm.interconnected, together).or_fix(
+        "interconnect it, by wire or by a listed radio link", lambda: [NewValue(alarm, "interconnected", "yes")]
+    )
     space = house.space(alarm.space)
     if alarm.interconnected is not False or relief.value is None or space is None or space.phase != "existing":
         return check
@@ -165,8 +171,13 @@ def wiring_access(house: House) -> bool | Missing:
 
 def _power(alarm: Alarm, sources: Limit[tuple[str, ...]], relief: Limit[str], house: House) -> Check:
     if alarm.disconnecting_switch is True:
-        return broken("a switch can turn it off").or_fix("feed it ahead of any switch")
-    check = one_of(alarm.power, sources).or_fix("feed it from the house wiring, with a battery")
+        return broken("a switch can turn it off").or_fix(
+            "feed it ahead of any switch", lambda: [NewValue(alarm, "disconnecting_switch", "no")]
+        )
+    check = one_of(alarm.power, sources).or_fix(
+        "feed it from the house wiring, with a battery",
+        lambda: [NewValue(alarm, "power", choice) for choice in choices(sources)[:1]],
+    )
     dwelling = house.project.dwelling
     if alarm.power != "battery" or check.outcome.word != "fail":
         return check

@@ -38,7 +38,10 @@ from precheck import (
     when_given,
 )
 
+AT_END = "at the end of the line"
 ON_CONCRETE = ("slab", "foundation wall")
+OVER_NOTHING = ("opening", "nothing")
+OUTSIDE = "it stands on the outside wall"
 
 
 class NailLimits(Limits):
@@ -90,12 +93,21 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
 class HoldDownLimits(Limits):
     panel: Settled[Mapping[str, Any]]
     line_end: Limit[Force]
+    shaken_line_end: Limit[Force]
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
 @rule("bracing.hold-downs", stage="framing", engineered="stands aside")
-def hold_downs(line: BracedLine, limit: HoldDownLimits) -> Check:
-    """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels."""
-    end = at_least(line.end_hold_down, limit.line_end, "at the end of the line")
+def hold_downs(line: BracedLine, limit: HoldDownLimits, house: House) -> Check:
+    """Hold-downs are strong enough: at the end of a line that has one instead of a return, and at alternate panels.
+
+    Where the ground shakes, that of a line without continuous sheathing holds more.
+    """
+    end = at_least(line.end_hold_down, limit.line_end, AT_END)
+    if not str(line.method).startswith("CS"):
+        more = at_least(line.end_hold_down, limit.shaken_line_end, AT_END)
+        end = decide(house.is_shaken(limit.seismic.value, limit.categories.value), more, end)
     none = does_not_apply("no hold-down is drawn at its ends")
     held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)
     if is_missing(line.end_conditions) and not str(line.method).startswith("CS"):
@@ -117,6 +129,7 @@ def _alternate(panel: BracedPanel, limit: HoldDownLimits) -> Check:
 
 
 class SupportLimits(Limits):
+    stands_on: Limit[tuple[str, ...]]
     across: Limit[tuple[str, ...]]
     along: Limit[tuple[str, ...]]
     blocks_apart: Limit[Length]
@@ -124,13 +137,26 @@ class SupportLimits(Limits):
 
 @rule("bracing.panel-support", stage="framing", engineered="stands aside")
 def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Check:
-    """A braced panel inside the house stands on blocking or a joist right below it, or on concrete.
+    """A braced panel stands on something: inside the house on blocking or a joist right below it, or on concrete.
 
-    Where joists run along it and none lies below, blocks between the two next to it carry it, close together.
+    Where joists run along it and none lies below, blocks between the two next to it carry it, close together. A panel
+    upstairs may stand over a wall, or on a floor that runs past its bearing; over an opening or open air it does not
+    brace. Piers and posts under it are engineered.
     """
     inside = _inside(panel.owner, house)
     if is_missing(panel.over):
-        return decide(inside, not_shown(panel.over), does_not_apply("it stands on the outside wall"))
+        upstairs = not_shown(panel.over) if _is_upstairs(panel.owner, house) else does_not_apply(OUTSIDE)
+        return decide(inside, not_shown(panel.over), upstairs)
+    if panel.over == "posts or piers":
+        return look_at(Look.ENGINEER, "a braced panel on posts or piers, whose foundation is designed")
+    if panel.over in OVER_NOTHING:
+        return one_of(panel.over, limit.stands_on).or_fix(
+            "a wall or floor framing under the whole panel, or another place for it"
+        )
+    if panel.over == "cantilever":
+        return one_of(
+            panel.over, limit.stands_on, "the floor below it runs past its bearing, which has a rule of its own"
+        )
     if panel.over in ON_CONCRETE:
         return does_not_apply("it stands on concrete")
     across, along = (one_of(panel.under_it, ways) for ways in (limit.across, limit.along))
@@ -138,7 +164,14 @@ def panel_support(panel: BracedPanel, limit: SupportLimits, house: House) -> Che
     blocks = at_most(panel.block_spacing, limit.blocks_apart, "blocks below the panel")
     close = blocks if panel.under_it == "blocks between joists" else does_not_apply("no single blocks carry it")
     held = all_of(below, close).or_fix("full-depth blocking or a joist below the whole panel")
-    return decide(inside, held, does_not_apply("it stands on the outside wall"))
+    return decide(inside, held, does_not_apply(OUTSIDE))
+
+
+def _is_upstairs(line: BracedLine, house: House) -> bool:
+    """Return whether a line is of walls of an upper story, below which an opening or nothing may be."""
+    walls = (house.project.by_id.get(name) for name in line.walls)
+    stories = (house.project.by_id.get(w.story) for w in walls if isinstance(w, Wall) and not is_missing(w.story))
+    return any(getattr(story, "level", None) in ("upper", "attic") for story in stories)
 
 
 def _inside(line: BracedLine, house: House) -> Any:

@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Opening,
+    Outcome,
     Part,
     Settled,
     Wall,
@@ -41,6 +42,8 @@ from precheck import (
     wall_of,
     when_given,
 )
+
+OFF = "panel from the end of the line"
 
 
 @fact
@@ -159,6 +162,8 @@ def panel_count(line: BracedLine, limit: CountLimits) -> Check:
 
 class EndLimits(Limits):
     at_end: Limit[Length]
+    near_end: Limit[Length]
+    ways_near_end: Limit[tuple[str, ...]]
     ends: Limit[tuple[str, ...]]
     sheathed: Limit[bool]
     categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
@@ -167,7 +172,10 @@ class EndLimits(Limits):
 
 @rule("bracing.line-ends", stage="framing", engineered="stands aside")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
-    """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there."""
+    """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there.
+
+    There a line of another method may begin a little off its end, with a panel around the corner or a hold-down.
+    """
     if is_missing(line.method):
         return not_shown(line.method)
     held = one_of(line.end_conditions, limit.ends)
@@ -175,34 +183,48 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
         return all_of(required(line.fully_sheathed, limit.sheathed), held)
     if not line.panels:
         return not_shown(line.absent("panels"))
-    near = at_most(line.panels[0].at, limit.at_end, "panel from the end of the line")
-    last = line.panels[-1]
-    far = at_most(line.length - last.at - last.length, limit.at_end, "panel from the end of the line")
-    placed = all_of(near, far)
-    tied = held if not is_missing(line.end_conditions) and line.end_conditions != "none" else placed
     return decide(
         house.is_shaken(limit.seismic.value, limit.categories.value),
-        tied,
+        _end_panels(line, limit),
         does_not_apply("no panel is asked at the ends"),
     )
 
 
+def _end_panels(line: BracedLine, limit: EndLimits) -> Check:
+    last = line.panels[-1]
+    off = (line.panels[0].at, line.length - last.at - last.length)
+    placed = all_of(*(at_most(each, limit.at_end, OFF) for each in off))
+    if placed.outcome is Outcome.PASS or is_missing(line.end_conditions):
+        return placed.or_fix("a panel at each end of the line")
+    near = all_of(
+        *(at_most(each, limit.near_end, OFF) for each in off), one_of(line.end_conditions, limit.ways_near_end)
+    )
+    return near.or_fix("a panel at each end of the line, or around each corner")
+
+
 class RoofLimits(Limits):
+    categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
+    seismic: Limit[Any] = reads("criteria.seismic-design-category")
     open_up_to: Settled[Length]
     blocked_up_to: Settled[Length]
     blocked: Limit[bool]
 
 
 @rule("bracing.roof-connection", stage="framing")
-def roof_connection(line: BracedLine, limit: RoofLimits) -> Check:
-    """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher."""
+def roof_connection(line: BracedLine, limit: RoofLimits, house: House) -> Check:
+    """Rafters stand on the panels of a line; a gap between them is blocked where it is high, or designed if higher.
+
+    Where the ground shakes, a low gap is blocked too.
+    """
     if not is_missing(line.stories_above) and line.stories_above:
         return does_not_apply("a floor stands on it")
     gap = line.roof_gap
+    blocked = required(line.roof_gap_blocked, limit.blocked)
     if is_missing(gap) or gap <= limit.open_up_to.value:
-        return at_most(gap, limit.open_up_to)
+        shaken = house.is_shaken(limit.seismic.value, limit.categories.value)
+        return decide(shaken, all_of(at_most(gap, limit.blocked_up_to), blocked), at_most(gap, limit.open_up_to))
     if gap <= limit.blocked_up_to.value:
-        return required(line.roof_gap_blocked, limit.blocked)
+        return blocked
     over = gap - limit.blocked_up_to.value
     return look_at(
         Look.ENGINEER, f"the gap of {gap} is {over} over what blocking alone may fill; a drawn detail or a design"

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
+from precheck_plugins.foundations.outside import attached_to, built_of, lowest_floor_of, stands_in_open, stands_outside
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -18,21 +19,20 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Pressure,
     Ratio,
     Settled,
-    Slope,
     all_of,
     any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     first_given,
-    if_stated,
     is_missing,
     look_at,
-    met,
     missing_of,
     not_shown,
     one_of,
@@ -44,6 +44,7 @@ from precheck import (
 
 SQUARE_FOOT = Area.parse("1 sq ft")
 FOOT = Length.parse("1 ft")
+STANDS = "it stands, and is not described so far"
 EDGE = "the edge of a slab is no footing; see what the wall stands on"
 
 
@@ -56,12 +57,20 @@ class SizeLimits(Limits):
 
 @rule("foundations.footing-size", stage="foundation")
 def footing_size(footing: Footing, limit: SizeLimits) -> Check:
-    """A footing is wide and thick enough, and stands out from the wall far enough, but no farther than it is thick."""
+    """A footing is wide and thick enough; its projection past the wall is far enough and no more than its thickness."""
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
-    wide = at_least(footing.width, limit.width) if footing.form != "isolated" else does_not_apply("sized by its load")
-    thick = at_least(footing.thickness, limit.thickness)
+    strip = at_least(footing.width, limit.width).or_fix(
+        lambda: f"use a footing {limit.width.value} wide", lambda: [NewValue(footing, "width", limit.width.value)]
+    )
+    wide = strip if footing.form != "isolated" else does_not_apply("sized by its load")
+    thick = at_least(footing.thickness, limit.thickness).or_fix(
+        lambda: f"use a footing {limit.thickness.value} thick",
+        lambda: [NewValue(footing, "thickness", limit.thickness.value)],
+    )
     if footing.form in ("turned-down slab", "isolated"):
+        return all_of(wide, thick)
+    if footing.is_existing and is_missing(footing.projection):
         return all_of(wide, thick)
     share = when_given(lambda out, own: Ratio(out / own), footing.projection, footing.thickness)
     far = at_most(share, limit.projection_to_thickness, lambda: f"{footing.projection} / {footing.thickness}")
@@ -71,10 +80,10 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
 class TableLimits(Limits):
     widths: Settled[Any]
     thicknesses: Settled[Any]
+    veneer_widths: Settled[Any]
+    veneer_thicknesses: Settled[Any]
     masonry_widths: Settled[Any]
     masonry_thicknesses: Settled[Any]
-    masonry_snow: Settled[Pressure]
-    masonry_soil: Settled[Pressure]
     house_width: Settled[Length]
     width_step: Settled[Length]
     more_width: Settled[Length]
@@ -85,35 +94,36 @@ class TableLimits(Limits):
 
 @rule("foundations.footing-table", stage="foundation", engineered="stands aside")
 def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
-    """The footing under a wall is as wide and thick as the tables ask for its stories, snow and soil.
+    """A wall footing is as wide and thick as the tables require for stories, snow load and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
-    interpolated. Rows that are not held here, and walls with brick veneer, are read in the code itself.
+    interpolated.
     """
     if footing.form not in ("continuous", "turned-down slab"):
         return does_not_apply("it carries no wall")
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
     if snow is None:
         return does_not_apply("no ground snow load is set, which the tables are read by")
-    absent = missing_of(
-        footing.stories, footing.lowest_floor, footing.built_of, snow, soil, footing.width, footing.thickness
-    )
+    lowest, built = lowest_floor_of(footing, house), built_of(footing, house)
+    absent = missing_of(footing.stories, lowest, built, snow, soil, footing.width, footing.thickness)
     if absent is not None:
-        return not_shown(absent)
-    needed = needed_by_table(footing, snow, soil, limit)
+        return does_not_apply(STANDS) if footing.is_existing else not_shown(absent)
+    needed = needed_by_table(f"{footing.stories} story {lowest}", str(built), snow, soil, limit)
     if needed is None:
-        return look_at(Look.OFFICIAL, "its row of the footing tables is not held here; read it in the adopted code")
+        return look_at(
+            Look.ENGINEER, "the footing tables have no row for so much snow, so weak a soil or so many stories"
+        )
     if is_missing(footing.house_width):
         return not_shown(footing.house_width)
-    return _against(footing, needed.for_house(footing.house_width, limit), limit)
+    return _against(footing, needed.for_house(footing.house_width, limit))
 
 
-def _against(footing: Footing, needed: Needed, limit: TableLimits) -> Check:
-    remedy = f"a footing of {needed.width} x {needed.thickness}"
+def _against(footing: Footing, needed: Needed) -> Check:
+    wide, thick = max(needed.width, footing.width), max(needed.thickness, footing.thickness)
     return all_of(
-        at_least(footing.width, replace(limit.widths, value=needed.width), needed.derived),
-        at_least(footing.thickness, replace(limit.thicknesses, value=needed.thickness), needed.derived),
-    ).or_fix(remedy)
+        at_least(footing.width, replace(needed.widths, value=needed.width), needed.derived),
+        at_least(footing.thickness, replace(needed.thicknesses, value=needed.thickness), needed.derived),
+    ).or_fix(f"use a footing {wide} wide and {thick} thick")
 
 
 def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
@@ -131,7 +141,7 @@ class LoadLimits(Limits):
 
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
-    """The footing of a post spreads its load far enough for the soil: load over area, with the footing's own weight."""
+    """A post footing is large enough for its load and its own weight on this soil."""
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
@@ -139,7 +149,9 @@ def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
     used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
     said = f"{pressure} on soil of {soil}"
-    return at_most(used, limit.used, said).or_fix(lambda: _square(footing.load, soil, footing.thickness, limit))
+    return at_most(used, limit.used, said).or_fix(
+        lambda: _square(_side(footing, soil, limit)), lambda: _sized(footing, _side(footing, soil, limit))
+    )
 
 
 def _pressure(load: Any, width: Length, length: Length, thickness: Length, weight: Limit[Pressure]) -> Pressure:
@@ -147,18 +159,34 @@ def _pressure(load: Any, width: Length, length: Length, thickness: Length, weigh
     return Pressure(Fraction(load.n) / area + weight.value.n * Fraction(thickness / FOOT) * 12)
 
 
-def _square(load: Any, soil: Pressure, thickness: Any, limit: LoadLimits) -> str:
-    own = limit.concrete_weight.value.n * float(thickness / FOOT) * 12
-    net = float(soil.n) - own
+def _side(footing: Footing, soil: Pressure, limit: LoadLimits) -> Length | None:
+    """Return the side of a square footing as thick as drawn, to 2 in, that carries its load and its own weight."""
+    if is_missing(footing.load) or is_missing(footing.thickness):
+        return None
+    net = float(soil.n) - limit.concrete_weight.value.n * float(footing.thickness / FOOT) * 12
     if net <= 0:
-        return "an engineer: the soil does not carry the footing itself"
-    side = 2 * ceil(6 * sqrt(float(load.n) / net) - 1e-9)
-    return f"a square footing of {side} in or more a side"
+        return None
+    return Length.parse(f"{2 * ceil(6 * sqrt(float(footing.load.n) / net) - 1e-9)} in")
+
+
+def _square(side: Length | None) -> str:
+    return (
+        "an engineer: the soil does not carry the footing itself"
+        if side is None
+        else f"use a footing {side} square, which carries its own weight too"
+    )
+
+
+def _sized(footing: Footing, side: Length | None) -> list[NewValue]:
+    if side is None:
+        return []
+    fields = ("width",) if is_missing(footing.length) else ("width", "length")
+    return [NewValue(footing, field, side) for field in fields]
 
 
 class DepthLimits(Limits):
     minimum: Limit[Length]
-    ways: Limit[tuple[str, ...]]
+    frost_protection: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
     light_frame_area: Limit[Area]
     other_area: Limit[Area]
@@ -168,85 +196,57 @@ class DepthLimits(Limits):
 
 @rule("foundations.footing-depth", stage="foundation")
 def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
-    """Outdoor footings go deep enough, and below the frost line of the place.
+    """Outdoor footings are deep enough, and below the frost line.
 
     Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
-    need not go below frost; a carport or porch that leans on the house is not freestanding.
+    need not go below frost; a carport or porch that leans on the house is not freestanding. What an outside wall or the
+    posts of a deck stand on is outdoors, whatever is said of it.
     """
-    if footing.outdoors is False:
+    outside = stands_outside(footing, house)
+    if footing.outdoors is False and outside is None:
         return does_not_apply("it is under the middle of a heated house")
+    told = f"{outside} stands on it" if footing.outdoors is False else ""
+    return _deep_enough(footing, limit, house).because(told)
+
+
+def _deep_enough(footing: Footing, limit: DepthLimits, house: House) -> Check:
     frost = house.criterion(limit.frost.value, "frost_depth")
-    deep = at_least(footing.below_grade, limit.minimum).or_fix(
-        lambda: f"take the footing down to {limit.minimum.value}"
+    instead = _instead(footing, limit, house)
+    asked = [depth for depth in (limit.minimum.value, None if instead else frost) if isinstance(depth, Length)]
+    deep = at_least(footing.below_grade, limit.minimum)
+    below = deep if frost is None else all_of(deep, any_of(_below_frost(footing, frost, limit), *instead))
+    return below.or_fix(
+        lambda: f"take the bottom of the footing down to {max(asked)}, {max(asked) - footing.below_grade} deeper",
+        lambda: [NewValue(footing, "below_grade", max(asked))],
     )
-    if frost is None:
-        return deep
-    return all_of(deep, any_of(_below_frost(footing, frost, limit), *_instead(footing, limit)))
 
 
 def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
     if is_missing(frost) or is_missing(footing.below_grade):
         return not_shown(*(value for value in (frost, footing.below_grade) if is_missing(value)))
-    depth = replace(limit.frost, value=frost, measures="least depth of an outdoor footing, down to the frost line")
-    return at_least(footing.below_grade, depth, "bottom of the footing below grade").or_fix(
-        f"take the bottom of the footing down to {frost}, {frost - footing.below_grade} deeper"
-    )
+    depth = replace(limit.frost, value=frost, measures="footing depth below grade, to the frost line")
+    return at_least(footing.below_grade, depth)
 
 
-def _instead(footing: Footing, limit: DepthLimits) -> list[Check]:
-    ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit)]
-    return [*ways, _small(footing, limit)] if not is_missing(footing.accessory) else ways
+def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
+    ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
+    return [*ways, _small(footing, limit, house)] if not is_missing(footing.accessory) else ways
 
 
-def _way(footing: Footing, limit: DepthLimits) -> Check:
-    return one_of("solid rock" if footing.bears_on == "rock" else footing.frost_protection, limit.ways)
+def _way(footing: Footing, limit: DepthLimits, house: House) -> Check:
+    """Check what stands for depth; no rock is where it bears on soil, and no heat of a house where a post stands in the open."""
+    way = "solid rock" if footing.bears_on == "rock" else footing.frost_protection
+    if way == "solid rock" and not is_missing(footing.bears_on) and footing.bears_on != "rock":
+        return broken(f"it is said to stand on solid rock, and to bear on {footing.bears_on}", limit.frost_protection)
+    if way == "frost-protected shallow" and stands_in_open(footing, house):
+        return broken("a frost-protected shallow footing takes its warmth from a heated house", limit.frost_protection)
+    return one_of(way, limit.frost_protection)
 
 
-def _small(footing: Footing, limit: DepthLimits) -> Check:
+def _small(footing: Footing, limit: DepthLimits, house: House) -> Check:
     own = footing.accessory
     area = decide(own.light_frame, at_most(own.area, limit.light_frame_area), at_most(own.area, limit.other_area))
+    if (beside := attached_to(footing, house)) is not None:
+        return broken(f"{beside} stands on it and is attached to the house", limit.freestanding)
     free = required(own.freestanding, limit.freestanding)
     return all_of(free, area, at_most(own.eave_height, limit.eave_height))
-
-
-class BedLimits(Limits):
-    beds: Limit[tuple[str, ...]]
-    frozen: Limit[int]
-    level: Limit[bool]
-    slope: Limit[Slope]
-
-
-@rule("foundations.footing-bed", stage="foundation")
-def footing_bed(footing: Footing, limit: BedLimits) -> Check:
-    """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
-    frozen = when_given(int, footing.cast_on_frozen_soil)
-    sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
-    return all_of(
-        one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
-        met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
-        if_stated(footing.top_level, required, limit.level),
-        met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
-    )
-
-
-class SoilLimits(Limits):
-    presumed: Settled[Any]
-
-
-@rule("foundations.soil", stage="foundation")
-def soil(footing: Footing, limit: SoilLimits) -> Check:
-    """Without a soil report a footing counts on no more bearing than is presumed of its class of soil."""
-    if is_missing(footing.soil_bearing):
-        return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
-    if not is_missing(footing.soil_report):
-        return met(f"as the soil report says: {footing.soil_report}")
-    if is_missing(footing.soil):
-        return not_shown(footing.absent("soil, or the soil report"))
-    bearing = replace(limit.presumed, value=limit.presumed.value[footing.soil])
-    return at_most(footing.soil_bearing, bearing, footing.soil).or_fix(
-        f"count on {bearing.value}, or have the soil tested"
-    )
-
-
-def _unknown(footing: Footing) -> Check:
-    return not_shown(footing.absent("soil or soil bearing"))

@@ -10,6 +10,7 @@ from precheck import (
     Bars,
     Check,
     Footing,
+    FoundationWall,
     House,
     Length,
     Limit,
@@ -21,6 +22,7 @@ from precheck import (
     at_least,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     look_at,
     missing_of,
@@ -38,7 +40,7 @@ class LapLimits(Limits):
 
 @rule("foundations.bar-laps", stage="foundation")
 def bar_laps(bars: Bars, limit: LapLimits) -> Check:
-    """Bars that are spliced lap each other far enough for their size and their steel."""
+    """Spliced rebar laps far enough for its size and grade."""
     if bars.spliced is False:
         return does_not_apply("each bar runs in one piece")
     absent = missing_of(bars.number, bars.steel, bars.lap)
@@ -56,7 +58,9 @@ class HeldLimits(Limits):
 
 @rule("foundations.bar-supports", stage="foundation")
 def bar_supports(bars: Bars, limit: HeldLimits) -> Check:
-    """Bars are held in their place before concrete is placed, and are not lifted or pushed into it."""
+    """Rebar is held in place before concrete is placed."""
+    if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
+        return does_not_apply("they stand in the cells of masonry")
     return one_of(bars.held, limit.ways).or_fix("chairs or blocks under the bars, or bars tied to stakes or forms")
 
 
@@ -66,10 +70,10 @@ class TrenchLimits(Limits):
 
 @rule("foundations.trench", stage="foundation")
 def trench(footing: Footing, limit: TrenchLimits) -> Check:
-    """Good practice: drawings call for a trench free of mud, water, roots and loose soil, which the inspector looks for."""
+    """Good practice: the plans call for a clean, dry trench, free of mud, roots and loose soil."""
     if footing.phase == "existing":
         return does_not_apply("it stands")
-    return required(footing.trench_cleaned, limit.cleaned)
+    return if_stated(footing.trench_cleaned, required, limit.cleaned)
 
 
 class StepLimits(Limits):
@@ -78,7 +82,7 @@ class StepLimits(Limits):
 
 @rule("foundations.footing-steps", stage="foundation")
 def footing_steps(footing: Footing, limit: StepLimits) -> Check:
-    """Where a footing steps down, the form across the trench stands back from the step as far as the place asks."""
+    """The bulkhead of a stepped footing stands back from the step as far as the place requires."""
     if is_missing(footing.stepped) or not footing.stepped:
         return does_not_apply("no step is drawn in it")
     if (ask := ask_unless_set(limit.bulkhead)) is not None:
@@ -97,7 +101,7 @@ class JoinLimits(Limits):
 
 @rule("foundations.meets-old", stage="foundation")
 def meets_old(footing: Footing, limit: JoinLimits, house: House) -> Check:
-    """A new footing that meets an old one goes as deep, and is tied to it with dowels as the place asks.
+    """A new footing that meets an old one goes as deep, and is doweled to it as the place requires.
 
     Dowels are set into concrete with an adhesive that has a document, and into nothing weaker.
     """

@@ -10,10 +10,12 @@ from precheck import (
     Check,
     Concrete,
     Footing,
+    FoundationWall,
     House,
     Length,
     Limit,
     Limits,
+    NewValue,
     Pressure,
     Ratio,
     Settled,
@@ -51,7 +53,7 @@ class SlabBarLimits(Limits):
 
 @rule("foundations.turned-down-bars", stage="foundation")
 def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Check:
-    """In strong seismic categories a slab turned down to a footing has a bar top and bottom, or bars in its middle."""
+    """In high seismic design categories a turned-down slab has a bar top and bottom, or, cast in one, bars in its middle."""
     if footing.form != "turned-down slab":
         return does_not_apply("it is no slab turned down")
     return decide(
@@ -68,8 +70,8 @@ def _slab_bars(bars: Any, limit: SlabBarLimits) -> Check:
     thick = all_of(at_least(bars.number, limit.middle_thick), at_least(bars.middle_third, limit.top))
     thin = all_of(at_least(bars.number, limit.middle_number), at_least(bars.middle_third, limit.middle))
     dowels = all_of(at_least(bars.dowel_number, limit.dowel_number), at_most(bars.dowel_spacing, limit.dowel_spacing))
-    placed = apart if is_missing(bars.middle_third) else any_of(apart, thick, thin)
-    return all_of(placed, decide(bars.cast_with_slab, does_not_apply("cast with the slab"), dowels))
+    cast_in_one = apart if is_missing(bars.middle_third) else any_of(apart, thick, thin)
+    return decide(bars.cast_with_slab, cast_in_one, all_of(apart, dowels))
 
 
 class StemBarLimits(Limits):
@@ -85,7 +87,7 @@ class StemBarLimits(Limits):
 
 @rule("foundations.stem-wall-bars", stage="foundation")
 def stem_wall_bars(footing: Footing, limit: StemBarLimits, house: House) -> Check:
-    """In strong seismic categories bars tie a stem wall to the footing that it is cast on."""
+    """In high seismic design categories, bars tie a stem wall to the footing that it is cast on."""
     if footing.form != "continuous":
         return does_not_apply("no stem wall stands on it")
     bars = footing.bars
@@ -106,20 +108,22 @@ class CoverLimits(Limits):
     earth: Limit[Length]
     outdoors: Limit[Length]
     outdoors_thick: Limit[Length]
-    thick_from: Settled[int]
+    large_bar_from: Settled[int]
     indoors: Limit[Length]
 
 
 @rule("foundations.bar-cover", stage="foundation")
 def bar_cover(bars: Bars, limit: CoverLimits) -> Check:
-    """Bars have enough concrete over them: most against earth, less in forms outdoors, least indoors."""
+    """Rebar has enough concrete cover for what the concrete is cast against."""
+    if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
+        return does_not_apply("masonry and grout cover them")
     if is_missing(bars.cast_against):
         return not_shown(bars.cast_against)
     if bars.cast_against == "earth":
         return at_least(bars.cover, limit.earth)
     if bars.cast_against == "forms indoors":
         return at_least(bars.cover, limit.indoors)
-    thick = when_given(lambda number: number >= limit.thick_from.value, bars.number)
+    thick = when_given(lambda number: number >= limit.large_bar_from.value, bars.number)
     return decide(thick, at_least(bars.cover, limit.outdoors_thick), at_least(bars.cover, limit.outdoors))
 
 
@@ -128,27 +132,46 @@ class ConcreteLimits(Limits):
     wall_exposed: Settled[Any]
     slab_exposed: Settled[Any]
     air: Limit[Ratio]
-    airy: Settled[tuple[str, ...]]
+    maximum_air: Limit[Ratio]
+    troweled_air: Limit[Ratio]
+    troweled_strength: Limit[Pressure]
+    air_entrained_weathering: Settled[tuple[str, ...]]
     weathering: Limit[Any] = reads("criteria.weathering")
 
 
 @rule("foundations.concrete", stage="foundation")
 def concrete(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
-    """New concrete is strong enough for where it stands and how hard the place weathers; outdoors it holds air."""
+    """New concrete is strong enough for its exposure and the weathering of the place, and air-entrained outdoors.
+
+    A steel-troweled garage slab may hold less air where it is stronger.
+    """
     garage = isinstance(mix.owner, Slab) and _is_garage(mix.owner, house)
     weather = house.criterion(limit.weathering.value, "weathering")
     plain = at_least(mix.strength, limit.strength)
     table = limit.slab_exposed if isinstance(mix.owner, Slab) else limit.wall_exposed
-    out = not_shown(weather) if is_missing(weather) else _outdoors(mix, str(weather).lower(), table, limit)
+    out = not_shown(weather) if is_missing(weather) else _outdoors(mix, str(weather).lower(), table, limit, house)
     return decide(True if garage else mix.exposed, out, plain)
 
 
-def _outdoors(mix: Concrete, weather: str, table: Limit[Any], limit: ConcreteLimits) -> Check:
+def _outdoors(mix: Concrete, weather: str, table: Limit[Any], limit: ConcreteLimits, house: House) -> Check:
     if weather not in table.value:
         return not_shown(mix.absent(f"weathering among {', '.join(table.value)}"))
     strong = at_least(mix.strength, replace(table, value=table.value[weather]), f"{weather} weathering")
-    held = at_least(mix.air_content, limit.air) if weather in limit.airy.value else does_not_apply("no air is asked")
-    return all_of(strong.or_fix(f"call for {table.value[weather]}"), held)
+    strong = strong.or_fix(
+        lambda: f"call for {table.value[weather]}", lambda: [NewValue(mix, "strength", table.value[weather])]
+    )
+    if weather not in limit.air_entrained_weathering.value:
+        return strong
+    return all_of(strong, _air(mix, limit, house), at_most(mix.air_content, limit.maximum_air))
+
+
+def _air(mix: Concrete, limit: ConcreteLimits, house: House) -> Check:
+    usual = at_least(mix.air_content, limit.air)
+    slab = mix.owner
+    if not isinstance(slab, Slab) or slab.finish != "trowel" or not _is_garage(slab, house):
+        return usual
+    less = all_of(at_least(mix.air_content, limit.troweled_air), at_least(mix.strength, limit.troweled_strength))
+    return any_of(usual, less)
 
 
 def _is_garage(slab: Slab, house: House) -> bool:

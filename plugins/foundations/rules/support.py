@@ -6,80 +6,117 @@ from collections.abc import Iterator
 
 from precheck import (
     Check,
+    Door,
     Fact,
     Footing,
     House,
     Limit,
     Limits,
-    Space,
+    Look,
     Wall,
+    Works,
+    all_of,
+    does_not_apply,
     faces_out,
     fact,
+    from_point,
     is_missing,
+    line_of,
+    look_at,
     met,
     not_shown,
+    on_ground,
     one_of,
+    outside_walls,
+    reads,
     rule,
 )
 
+OPEN = ("carport", "porch", "deck")
+STOOD = ("existing", "altered")
 
-def is_infill(wall: Wall, house: House) -> bool:
-    """Return whether an altered wall closes an opening that a vehicle door leaves."""
+
+def closes_overhead_door(wall: Wall, house: House) -> bool:
+    """Return whether a wall closes the opening of a removed overhead door."""
     doors = (d for d in house.project.doors if d.operation == "vehicle" and d.is_removed and faces_out(d, house))
-    return wall.phase == "altered" and any(set(d.between) == set(wall.between) for d in doors)
+    return any(wall in walls_closing(door, house) for door in doors)
+
+
+def walls_closing(door: Door, house: House) -> list[Wall]:
+    """Return the walls that close the opening `door` leaves: the new or altered one nearest to it, else all of them."""
+    same = [w for w in house.project.walls if set(w.between) == set(door.between) and not w.is_removed]
+    changed = [wall for wall in same if not wall.is_existing]
+    new = [wall for wall in changed if wall.phase != "altered"]
+    if is_missing(door.middle) or not all(line_of(wall) for wall in changed):
+        return new or changed
+    middle = (door.middle[0].n, door.middle[1].n)
+    placed = [(from_point(middle, at), wall) for wall in changed if (at := line_of(wall)) is not None]
+    near = [wall for away, wall in placed if away == min(away for away, _ in placed)]
+    return [wall for wall in near if wall in new] or near
 
 
 def is_new_outside(wall: Wall, house: House) -> bool:
     """Return whether a wall to the outside is new, or new in part because it closes an old opening."""
-    stays = wall.is_existing or wall.is_removed or wall.phase == "altered"
-    return faces_out(wall, house) and not _is_upstairs(wall, house) and (not stays or is_infill(wall, house))
+    if not faces_out(wall, house) or _is_upstairs(wall, house) or wall.is_existing or wall.is_removed:
+        return False
+    return closes_overhead_door(wall, house) or (wall.phase != "altered" and not is_furring(wall, house))
+
+
+def is_furring(wall: Wall, house: House) -> bool:
+    """Return whether a wall to the outside only lines one that stands: it bears nothing, and its room stood closed in."""
+    if is_missing(wall.framing) or wall.framing.carries != "nothing" or closes_overhead_door(wall, house):
+        return False
+    rooms = [space for side in wall.between if (space := house.space(side)) is not None and space.use not in OPEN]
+    return any(space.was not in OPEN and (space.phase in STOOD or not is_missing(space.was)) for space in rooms)
 
 
 def _is_upstairs(wall: Wall, house: House) -> bool:
     """Return whether a wall is on a story that has another below it, and so stands on that."""
     story = None if is_missing(wall.story) else house.project.by_id.get(wall.story)
-    return getattr(story, "level", None) in ("upper", "attic")
+    rooms = tuple(space for side in wall.between if (space := house.space(side)) is not None)
+    return getattr(story, "level", None) in ("upper", "attic") or not on_ground(rooms, house)
 
 
 @fact
 class NewOutsideWall(Fact):
-    """A new wall to the outside, or the walls that a closed-in carport must get and that are not drawn."""
+    """A new wall to the outside, and what it stands on."""
 
-    wall: Wall | None
+    wall: Wall
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[NewOutsideWall]:
-        """Yield new outside walls, and rooms that were a carport and have no outside wall drawn."""
-        walls = house.project.walls
-        yield from (cls(wall, wall) for wall in walls if is_new_outside(wall, house))
-        for space in house.spaces:
-            drawn = any(space.id in wall.between and faces_out(wall, house) for wall in walls)
-            if _was_open(space) and not drawn:
-                yield cls(space, None)
-
-
-def _was_open(space: Space) -> bool:
-    return space.was == "carport" and not is_missing(space.use) and space.use not in ("carport", "porch", "deck")
+        """Yield new outside walls."""
+        yield from (cls(wall, wall) for wall in house.project.walls if is_new_outside(wall, house))
 
 
 class SupportLimits(Limits):
     forms: Limit[tuple[str, ...]]
+    asked_of: Limit[tuple[str, ...]] = reads("foundations.under-new-walls.works")
 
 
 @rule("foundations.outside-wall", stage="foundation")
 def outside_wall(new: NewOutsideWall, limit: SupportLimits, house: House) -> Check:
-    """A new wall to the outside stands on a continuous footing, a foundation wall or a slab turned down to one.
+    """A new outside wall stands on a continuous footing, a foundation wall or a turned-down slab.
 
     The edge of an old garage or carport slab is no footing. What lies under it is looked up or dug out before a wall
-    goes on it.
+    goes on it. That a footing is drawn is a line of what the work takes; this rule asks where no such work is there.
     """
-    if new.wall is None:
-        return not_shown(new.about.absent("walls to the outside, with what they stand on"))
-    below = None if is_missing(new.wall.footing) else house.project.by_id.get(new.wall.footing)
+    wall = new.wall
+    below = None if is_missing(wall.footing) else house.project.by_id.get(wall.footing)
     if below is None:
-        return not_shown(new.wall.absent("footing"))
+        told = "what is under it is asked for with its work"
+        return does_not_apply(told) if _is_asked(wall, limit, house) else not_shown(wall.absent("footing"))
     if not isinstance(below, Footing):
         return met(f"it stands on {below.label}")
-    return one_of(below.form, limit.forms, f"{new.wall.label} stands on {below.label}").or_fix(
+    formed = one_of(below.form, limit.forms, f"{wall.label} stands on {below.label}").or_fix(
         "dig a test pit at the slab edge; where there is no footing, cut the slab back and cast one below frost depth"
     )
+    if not below.is_existing or wall.phase == "altered" or not is_missing(below.designed_by):
+        return formed
+    return all_of(formed, look_at(Look.ENGINEER, f"whether the old {below.label} carries the new {wall.label}"))
+
+
+def _is_asked(wall: Wall, limit: SupportLimits, house: House) -> bool:
+    kinds = limit.asked_of.value
+    works = () if kinds is None or is_missing(kinds) else Works.of(house).of_kinds(*kinds)
+    return closes_overhead_door(wall, house) or any(wall in outside_walls(work, house) for work in works)

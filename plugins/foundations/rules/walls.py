@@ -34,7 +34,7 @@ class DesignLimits(Limits):
 
 @rule("foundations.wall-design", stage="foundation")
 def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
-    """A foundation wall that groundwater pushes on, or that holds much earth without support, is engineered."""
+    """A foundation wall with groundwater pressure, or with much unbalanced fill and no lateral support, is engineered."""
     if not is_missing(wall.designed_by):
         return met(f"designed by {wall.designed_by}")
     if wall.groundwater_pressure is True:
@@ -50,7 +50,7 @@ class TopLimits(Limits):
 
 @rule("foundations.wall-top", stage="foundation")
 def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
-    """A foundation wall rises far enough above the ground outside; less beside brick veneer."""
+    """A foundation wall extends far enough above finish grade; less beside masonry veneer."""
     return decide(
         wall.beside_veneer, at_least(wall.above_grade, limit.beside_veneer), at_least(wall.above_grade, limit.minimum)
     )
@@ -58,13 +58,13 @@ def wall_top(wall: FoundationWall, limit: TopLimits) -> Check:
 
 class BackfillLimits(Limits):
     braced: Limit[bool]
-    low_up_to: Settled[Length]
+    braced_from: Settled[Length]
 
 
 @rule("foundations.backfill", stage="foundation")
 def backfill(wall: FoundationWall, limit: BackfillLimits) -> Check:
-    """Earth goes against a foundation wall only when floors or braces hold the wall; low fill may go in before."""
-    low = when_given(lambda fill: fill < limit.low_up_to.value, wall.fill_held)
+    """A foundation wall is braced by floors or otherwise before it is backfilled, unless the fill is low."""
+    low = when_given(lambda fill: fill < limit.braced_from.value, wall.fill_held)
     braced = required(wall.braced_before_backfill, limit.braced)
     return decide(low, does_not_apply("it holds little earth"), braced)
 
@@ -76,7 +76,7 @@ class StreetLimits(Limits):
 
 @rule("foundations.above-street", stage="foundation")
 def above_street(wall: FoundationWall, limit: StreetLimits) -> Check:
-    """On a graded lot the top of the foundation stands above the street gutter or drain inlet, more the farther off."""
+    """On a graded lot the top of the foundation is above the street gutter or drain inlet, plus a slope for the distance."""
     if is_missing(wall.top_above_gutter) or wall.drainage_approved is True:
         return does_not_apply("the height over a gutter is not given, or another drainage is approved")
     needed = when_given(lambda far: limit.above.value + far * limit.slope.value.n, wall.distance_to_gutter)

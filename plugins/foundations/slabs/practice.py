@@ -23,7 +23,6 @@ from precheck import (
     at_most,
     does_not_apply,
     is_missing,
-    missing_of,
     one_of,
     required,
     rule,
@@ -36,7 +35,7 @@ OUTDOORS = ("carport", "porch", "deck")
 
 class JointLimits(Limits):
     spacing_thicknesses: Settled[int]
-    depth_part: Settled[int]
+    depth_divisor: Settled[int]
     depth: Settled[Length]
     shape: Limit[Ratio]
     hours: Limit[int]
@@ -45,12 +44,11 @@ class JointLimits(Limits):
 
 @rule("slabs.joints", stage="foundation")
 def joints(slab: Slab, limit: JointLimits) -> Check:
-    """Control joints are close and deep enough for the slab's thickness, panels near square, edges isolated."""
-    absent = missing_of(slab.joints, slab.thickness)
-    if absent is not None:
-        return at_most(absent, limit.spacing_thicknesses)
+    """Control joints are close and deep enough for the slab, panels are near square, and edges are isolated."""
+    if is_missing(slab.joints) or is_missing(slab.thickness):
+        return does_not_apply("no control joints are drawn")
     own, thick = slab.joints, slab.thickness
-    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_part.value))
+    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_divisor.value))
     far: Any = replace(limit.spacing_thicknesses, value=thick * limit.spacing_thicknesses.value)
     long = when_given(lambda one, other: Ratio(one / other), own.long_side, own.short_side)
     free = does_not_apply("tied to what stands beside it") if slab.tied_to_old_slab is True else None
@@ -58,7 +56,7 @@ def joints(slab: Slab, limit: JointLimits) -> Check:
         at_most(own.spacing, far, f"{limit.spacing_thicknesses.value} times {thick}"),
         at_least(own.depth, deep),
         at_most(long, limit.shape, "long side over short side"),
-        at_most(own.cut_within_hours, limit.hours, "hours"),
+        at_most(own.cut_within_hours, limit.hours),
         free or at_least(own.isolation_strip, limit.strip),
     )
 
@@ -73,7 +71,7 @@ class CapLimits(Limits):
 
 @rule("slabs.cap", stage="foundation")
 def cap(slab: Slab, limit: CapLimits) -> Check:
-    """New concrete over an old slab is bonded to it with care, or thick enough to lie loose; heights are rechecked.
+    """A topping over an old slab is bonded, or thick enough to lie loose, and heights are rechecked.
 
     Its thickness at the low end is the thinnest plus the old fall over its run; its weight goes to the old edges.
     """
@@ -97,17 +95,17 @@ def _weight(thick: Any, limit: CapLimits) -> str:
 
 
 class OutdoorLimits(Limits):
-    fall: Limit[Slope]
+    slope: Limit[Slope]
     finish: Limit[str]
 
 
 @rule("slabs.outdoor", stage="foundation")
 def outdoor(slab: Slab, limit: OutdoorLimits, house: House) -> Check:
-    """Outdoor concrete falls so that water runs off, and has a broom finish."""
+    """Outdoor concrete slopes to drain and has a broom finish."""
     space = None if is_missing(slab.space) else house.space(slab.space)
-    if space is None or space.use not in OUTDOORS:
-        return does_not_apply("it is not outdoors")
-    return all_of(at_least(slab.fall, limit.fall), one_of(slab.finish, limit.finish))
+    if space is None or space.use not in OUTDOORS or slab.is_existing:
+        return does_not_apply("it is not outdoors, or it stands")
+    return all_of(at_least(slab.fall, limit.slope), one_of(slab.finish, limit.finish))
 
 
 class BesideLimits(Limits):
@@ -117,7 +115,7 @@ class BesideLimits(Limits):
 
 @rule("slabs.beside-old", stage="foundation")
 def beside_old(slab: Slab, limit: BesideLimits) -> Check:
-    """Dowels tie a slab to an old one where they must move together; tile over slabs has a membrane over cracks."""
+    """Dowels tie a new slab to an old one where they must move together, and tile has a crack-isolation membrane."""
     tied = at_most(slab.dowel_spacing, limit.dowels)
     tiled = required(slab.crack_membrane, limit.crack_membrane)
     return all_of(

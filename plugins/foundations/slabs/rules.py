@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Settled,
     Slab,
     Space,
@@ -24,6 +25,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -42,33 +44,21 @@ NO_FILL = "no fill under it is said"
 
 @fact
 class RoomSlab(Fact):
-    """A slab under a space, or the room made of a garage, carport or porch whose slab is not drawn."""
+    """A slab, and the space over it."""
 
-    slab: Slab | None
+    slab: Slab
     space: Space | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomSlab]:
-        """Yield slabs with their spaces, and converted rooms on the ground that show none."""
+        """Yield slabs with their spaces. That of a converted garage which is not drawn is a line of what the work takes."""
         for slab in house.project.slabs:
             yield cls(slab, slab, None if is_missing(slab.space) else house.space(slab.space))
-        drawn = [house.space(slab.space) for slab in house.project.slabs if not is_missing(slab.space)]
-        for space in house.spaces:
-            floor = house.floor(space)
-            on_joists = floor is not None and floor.base == "joists"
-            if space.was in OPEN_AIR and space.use not in OPEN_AIR and not _shares(space, drawn) and not on_joists:
-                yield cls(space, None, space)
 
     @property
     def phase(self) -> Any:
         """That of the slab: one that is poured may stay under a room with a new use, for a person to look at."""
         return phase_of(self.about)
-
-
-def _shares(space: Space, drawn: list[Space | None]) -> bool:
-    """Return whether `space` has a slab of its own drawn, or lies on one floor with a space that has."""
-    floors = [other.floor for other in drawn if other is not None]
-    return space in drawn or (not is_missing(space.floor) and space.floor in floors)
 
 
 class ThicknessLimits(Limits):
@@ -77,12 +67,15 @@ class ThicknessLimits(Limits):
 
 @rule("slabs.thickness", stage="foundation")
 def thickness(slab: Slab, limit: ThicknessLimits) -> Check:
-    """A slab on ground is thick enough everywhere; so is new concrete that lies loose on an old slab.
+    """A slab on ground is thick enough, and so is a loose topping on an old slab.
 
     New concrete bonded to a sound old slab may count together with it; the building department says so.
     """
     if is_missing(slab.cap):
-        return at_least(slab.thickness, limit.minimum)
+        return at_least(slab.thickness, limit.minimum).or_fix(
+            lambda: f"use a slab {limit.minimum.value} thick",
+            lambda: [NewValue(slab, "thickness", limit.minimum.value)],
+        )
     if slab.cap.bonded is not True:
         return at_least(slab.cap.thinnest, limit.minimum, "at its thinnest").or_fix(
             "a thicker cap, or one bonded to the old slab where that is accepted as its base"
@@ -97,12 +90,20 @@ class BaseLimits(Limits):
 
 
 @rule("slabs.base", stage="foundation")
-def base(slab: Slab, limit: BaseLimits) -> Check:
-    """A slab below the ground outside lies on a clean graded base, unless the soil drains well."""
-    needed = at_least(slab.base, limit.base)
+def base(slab: Slab, limit: BaseLimits, house: House) -> Check:
+    """A slab below grade lies on a clean graded base, unless the soil drains well; that of a basement is below grade."""
+    needed = at_least(slab.base, limit.base).or_fix(
+        lambda: f"lay {limit.base.value} of gravel under the slab", lambda: [NewValue(slab, "base", limit.base.value)]
+    )
+    if slab.is_existing and is_missing(slab.base):
+        return does_not_apply("it stands")
     if slab.well_drained_soil is True:
         return does_not_apply("the soil drains well")
-    return decide(slab.below_grade, needed, does_not_apply("the slab is above the ground outside"))
+    space = None if is_missing(slab.space) else house.space(slab.space)
+    in_basement = space is not None and house.story_level(space) == "basement"
+    return decide(
+        True if in_basement else slab.below_grade, needed, does_not_apply("the slab is above the ground outside")
+    )
 
 
 class FillLimits(Limits):
@@ -114,8 +115,8 @@ class FillLimits(Limits):
 
 @rule("slabs.fill", stage="foundation")
 def fill(slab: Slab, limit: FillLimits) -> Check:
-    """Ground under a new slab is cleared; fill is compacted and not too deep, or is approved."""
-    cleared = required(slab.ground_cleared, limit.cleared)
+    """Ground under a new slab is cleared, and fill is compacted and not too deep, or approved."""
+    cleared = if_stated(slab.ground_cleared, required, limit.cleared)  # field work, for the inspector
     clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
     if is_missing(slab.fill) or not slab.fill.n:
         return clear
@@ -134,23 +135,21 @@ class RetarderLimits(Limits):
 
 @rule("slabs.retarder", stage="foundation")
 def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
-    """A vapor retarder lies under the slab of rooms that are or can be heated.
+    """A vapor retarder is under the slab of heated rooms.
 
     Garages, carports, porches and small unheated stores do without. A garage or carport that becomes a room loses that:
     the sheet then goes on the old slab, under a cap or the new floor, if the building department agrees.
     """
-    if under.slab is None:
-        return not_shown(under.about.absent("slab")).because(_change(under))
     if under.space is None:
         return not_shown(under.slab.absent("space"))
     sheet = under.slab.retarder
     laid = all_of(
-        at_least(sheet.mil, limit.mil, "thousandths of an inch"),
-        required(sheet.class_a, limit.class_a),
-        at_least(sheet.lap, limit.lap),
+        at_least(sheet.mil, limit.mil), required(sheet.class_a, limit.class_a), at_least(sheet.lap, limit.lap)
     ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)
     heated = decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid)
+    if under.space.detached is True and under.space.use in STORES:
+        heated = decide(under.space.conditioned, laid, does_not_apply("an unheated accessory building"))
     bare = does_not_apply(f"no sheet is asked under a {under.space.use}")
     return decide(open_air, bare, heated).because(_change(under))
 
@@ -175,7 +174,7 @@ class ReinforcementLimits(Limits):
 
 @rule("slabs.reinforcement", stage="foundation")
 def reinforcement(slab: Slab, limit: ReinforcementLimits) -> Check:
-    """Where a slab has reinforcement, it is held between the middle and the upper third while concrete is placed."""
+    """Slab reinforcement is held between the center and the upper third of the slab."""
     if slab.reinforced is False or (is_missing(slab.reinforced) and is_missing(slab.reinforcement_held)):
         return does_not_apply("no reinforcement is drawn, and none is asked")
     return one_of(slab.reinforcement_held, limit.held).or_fix("chairs that hold it between the middle and upper third")

@@ -6,13 +6,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
-from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of
-from precheck_plugins.framing.drawn.load_path import Loading, loading_of
+from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of, each_case
+from precheck_plugins.framing.drawn.load_path import loading_of
+from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.drawn.wood import bent_member, sisters_of
 from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
+from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.lumber import DesignValues
 from precheck_plugins.framing.timber.sections import CrossSection
 from precheck_plugins.framing.timber.steps import Step
@@ -20,7 +23,6 @@ from precheck_plugins.framing.timber.steps import Step
 from precheck import Member, Missing, given, is_missing, missing_of
 
 STRENGTH = ("bending", "shear")
-BENDING_SUPPORTS = 2
 
 
 @dataclass(frozen=True)
@@ -32,22 +34,25 @@ class Design:
     sisters: tuple[SizedMember, ...]
     sound: tuple[bool, ...]
     loading: Loading
-    cases: tuple[LoadCase, ...]
+
+    @cached_property
+    def cases(self) -> tuple[LoadCase, ...]:
+        """The member under every combination and pattern of its loads."""
+        return cases_of(self.bent, self.sisters, self.sound, self.loading)
 
     def worst(self, *what: str) -> tuple[LoadCase, DemandCapacity] | None:
         """The case and comparison with the greatest demand over capacity among those whose name starts so."""
         found = [(case, c) for case in self.cases for c in case.comparisons if c.what.startswith(what)]
         return max(found, key=lambda pair: pair[1].ratio, default=None)
 
-    @property
-    def bearing_in(self) -> float:
-        """The bearing length that the greatest reaction needs, in."""
-        return max(case.bearing_needed_in for case in self.cases)
+    def bearing_in(self, support: int) -> float:
+        """The bearing length that the greatest reaction of a support needs, in; supports count from 0."""
+        return max(case.bearings_needed_in[min(support, len(case.bearings_needed_in) - 1)] for case in self.cases)
 
     def passes(self) -> bool:
-        """Whether strength and deflection pass under every combination."""
-        compared = (c for case in self.cases for c in case.comparisons if not c.what.startswith("bearing"))
-        return all(c.passes for c in compared)
+        """Whether strength and deflection pass under every combination; the first that does not answers."""
+        each = each_case(self.bent, self.sisters, self.sound, self.loading)
+        return all(c.passes for case in each for c in case.comparisons if not c.what.startswith("bearing"))
 
     def steps(self, case: LoadCase) -> tuple[Step, ...]:
         """The calculation of one case in order: loads, section, values, comparisons."""
@@ -55,24 +60,32 @@ class Design:
 
     def tried(self, section: CrossSection, values: DesignValues) -> Design:
         """The same loads on another section."""
-        bent = replace(self.bent, section=section, values=values)
-        return replace(self, bent=bent, cases=cases_of(bent, self.sisters, self.sound, self.loading))
+        bent, loading = replace(self.bent, section=section, values=values), self.loading
+        if loading.own is not None:
+            times = section.area_in2 / self.bent.section.area_in2
+            loading = replace(loading, own=replace(loading.own, value=loading.own.value * times))
+        return replace(self, bent=bent, loading=loading)
+
+    def used_otherwise(self, use: Conditions) -> Design:
+        """The same member used in another way."""
+        return replace(self, bent=replace(self.bent, use=use))
+
+    def loaded_on_top(self) -> Design:
+        """The same member with its loads on top, where the drawings do not say whether they hang on its side."""
+        return replace(self, loading=replace(self.loading, hung=False))
 
     @property
     def is_of_a_table(self) -> bool:
         """Whether it is what span tables are made of: a repeated member on a simple span under even load."""
-        return self.drawn.is_repeated and not self.sisters and not self.loading.points and not self.loading.overhang_in
+        return self.drawn.is_repeated and not self.sisters and self.loading.is_even
 
     def shorter(self, by_in: float) -> Design:
         """The same member on a span that is a little shorter."""
-        loading = replace(self.loading, span_in=self.loading.span_in - by_in)
-        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
+        return replace(self, loading=self.loading.shorter(by_in))
 
     def loaded(self, share: float) -> Design:
         """The same member under a share of its loads."""
-        pieces = tuple(piece._replace(amount=piece.amount * share) for piece in self.loading.pieces)
-        loading = replace(self.loading, pieces=pieces)
-        return replace(self, loading=loading, cases=cases_of(self.bent, self.sisters, self.sound, loading))
+        return replace(self, loading=self.loading.scaled(share))
 
 
 def design_of(member: Member, setting: Setting) -> Design | Missing:
@@ -86,8 +99,9 @@ def design_of(member: Member, setting: Setting) -> Design | Missing:
     loading, bent, _ = found
     if loading.span_in <= 0 or not any(piece.amount for piece in loading.pieces):
         return member.absent("carries")
-    cases = cases_of(bent, tuple(beside), tuple(sound), loading)
-    return Design(member, bent, tuple(beside), tuple(sound), loading, cases)
+    design = Design(member, bent, tuple(beside), tuple(sound), loading)
+    assert design.cases  # worked out here, where what the method does not cover is told
+    return design
 
 
 def _sound(member: Member) -> list[Any]:

@@ -1,83 +1,60 @@
 """The way of the loads: from each member to what it bears on, down to the ground.
 
 A member gets the reactions of all members that bear on it: of a row of joists as a load along it, of a beam or post as
-a load at a point. Reactions are kept by kind of load.
+a load at a point. Reactions are kept by kind of load, the greatest and the least that each may be at a support.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from precheck_plugins.framing.drawn.loads import Piece, own_pieces
+from precheck_plugins.framing.drawn.exposure import exposure_of
+from precheck_plugins.framing.drawn.loading import Loading
+from precheck_plugins.framing.drawn.loads import DEAD, Piece, own_pieces
+from precheck_plugins.framing.drawn.resting import is_hung_on, leans_at, resting_on
 from precheck_plugins.framing.drawn.setting import Setting, inches
-from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad, overhanging_beam
+from precheck_plugins.framing.drawn.sizes import section_of
+from precheck_plugins.framing.members.patterns import Reach
 from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import dressed_section
 from precheck_plugins.framing.timber.steps import STATICS, Step, number
+from precheck_plugins.framing.timber.weight import FORMULA, MADE_PCF, density_pcf, own_weight
 
-from precheck import Bearing, Member, Missing, is_missing
+from precheck import Bearing, MakerData, Member, Missing, is_missing
 
-ENDS = ("first", "second")
-MOST_SUPPORTS = 2
-
-
-@dataclass(frozen=True)
-class Loading:
-    """All loads on one member with its span and overhang, inches; a post has neither."""
-
-    span_in: float
-    overhang_in: float
-    pieces: tuple[Piece, ...]
-
-    @property
-    def kinds(self) -> tuple[str, ...]:
-        """The kinds of load that it carries."""
-        return tuple(dict.fromkeys(piece.kind for piece in self.pieces))
-
-    @property
-    def points(self) -> bool:
-        """Whether any load stands at a point."""
-        return any(piece.step.unit == "lb" for piece in self.pieces)
-
-    def total(self, kind: str) -> float:
-        """The whole load of one kind, plf for what is spread; for a post, lb."""
-        return sum(piece.amount for piece in self.pieces if piece.kind == kind)
-
-    def beam(self, factors: dict[str, float]) -> Beam:
-        """The member as a beam under each kind of load times its factor."""
-        length = self.span_in + self.overhang_in
-        spread = sum(p.amount * factors.get(p.kind, 0.0) for p in self.pieces if p.step.unit == "plf")
-        points = [
-            PointLoad(min(p.at_in or 0.0, length), p.amount * factors[p.kind])
-            for p in self.pieces
-            if p.step.unit == "lb" and p.kind in factors
-        ]
-        uniforms = [UniformLoad(0.0, length, spread / 12)] if spread else []
-        return overhanging_beam(self.span_in, 0.0, self.overhang_in, points, uniforms)
-
-    def steps(self) -> tuple[Step, ...]:
-        """Each load with where it comes from."""
-        return tuple(piece.step for piece in self.pieces)
+Reactions = dict[str, tuple[Reach, ...]]
 
 
 def loading_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) -> Loading | Missing:
     """Return the loads on a member. Raises OutsideMethodError where members bear on each other in a circle."""
     if member.id in above:
         raise OutsideMethodError(f"{' bears on '.join((*above, member.id))}: members cannot carry each other")
-    if len(member.bears_on) > MOST_SUPPORTS:
-        raise OutsideMethodError(
-            f"{member.id} has {len(member.bears_on)} supports; over more than {MOST_SUPPORTS} is outside this method: "
-            "draw each span as a member of its own, or have it designed"
-        )
-    is_post = member.role == "post"
-    span = None if is_post else member.span
-    if is_missing(span):
-        return span
+    spans = _spans(member)
+    if is_missing(spans):
+        return spans
     pieces = _pieces(member, setting, (*above, member.id))
     if is_missing(pieces):
         return pieces
-    past = 0.0 if is_post or is_missing(member.overhang) else inches(member.overhang)
-    return Loading(0.0 if span is None else inches(span), past, pieces)
+    own = _own_weight(member, setting)
+    if is_missing(own):
+        return own
+    past, before = (
+        0.0 if is_missing(own) or not spans else inches(own) for own in (member.overhang, member.first_overhang)
+    )
+    veneer = any(load.masonry_veneer is True for load in member.carries)
+    return Loading(spans, past, pieces, own, before, is_hung_on(member, setting), veneer)
+
+
+def _spans(member: Member) -> tuple[float, ...] | Missing:
+    """Return the spans, in; none of a post."""
+    if member.role == "post":
+        return ()
+    if member.spans:
+        short = len(member.bears_on) > len(member.spans) + 1
+        return member.absent("spans, one fewer than its supports") if short else tuple(map(inches, member.spans))
+    if len(member.bears_on) > 2:
+        return member.absent("spans, one between each two of its supports")
+    return member.span if is_missing(member.span) else (inches(member.span),)
 
 
 def _pieces(member: Member, setting: Setting, above: tuple[str, ...]) -> tuple[Piece, ...] | Missing:
@@ -90,72 +67,97 @@ def _pieces(member: Member, setting: Setting, above: tuple[str, ...]) -> tuple[P
     return tuple(found) if found else member.absent("carries")
 
 
+def _own_weight(member: Member, setting: Setting) -> Step | Missing | None:
+    """Return what a member weighs itself with its sisters, plf, a post lb; None where a stated load of a row holds it."""
+    if member.is_repeated and any(not is_missing(load.dead) for load in member.carries):
+        return None
+    section = section_of(member)
+    if is_missing(section):
+        return section
+    if isinstance(member.maker, MakerData):
+        pcf, source = MADE_PCF, "no made product of wood weighs more (practice)"
+    else:
+        exposure = exposure_of(member, setting)
+        pcf, source = density_pcf(str(member.species), is_missing(exposure) or exposure.wet), FORMULA
+    sisters = [dressed_section(s.size).built_up(s.plies) for s in member.sisters if not is_missing(s.size)]
+    steps = [own_weight(piece, pcf, source) for piece in (section, *sisters)]
+    along = steps[0] if len(steps) == 1 else _together(steps)
+    return along if member.role != "post" else _of_post(member, along)
+
+
+def _together(steps: list[Step]) -> Step:
+    text = " + ".join(number(step.value) for step in steps)
+    total = sum(step.value for step in steps)
+    return Step("w", "own weight with what is fixed along it", text, total, "plf", steps[0].source)
+
+
+def _of_post(member: Member, along: Step) -> Step | Missing:
+    if is_missing(member.height):
+        return member.height
+    high = inches(member.height) / 12
+    text = f"{number(along.value)} * {number(high)}"
+    return Step("P", "own weight of the post", text, along.value * high, "lb", along.source)
+
+
 def _brought(member: Member, setting: Setting, above: tuple[str, ...]) -> Iterator[tuple[Piece, ...] | Missing]:
     for other, index, bearing in resting_on(member, setting):
         reactions = reactions_of(other, setting, above)
         if is_missing(reactions):
             yield reactions
         else:
-            forces = {kind: ends[min(index, 1)] for kind, ends in reactions.items()}
-            yield _landed(member, other, bearing, forces)
+            yield _landed(member, other, bearing, at_support(reactions, index))
 
 
-def resting_on(member: Member, setting: Setting) -> Iterator[tuple[Member, int, Bearing]]:
-    """Yield each end of another member that bears on `member`."""
-    for other in setting.project.members:
-        if not other.is_removed:
-            for index, bearing in enumerate(other.bears_on):
-                if bearing.on == member.id:
-                    yield other, index, bearing
+def at_support(reactions: Reactions, index: int) -> dict[str, Reach]:
+    """Return what a member brings to one support, lb by kind; a post has one foot."""
+    return {kind: ends[min(index, len(ends) - 1)] for kind, ends in reactions.items()}
 
 
-def reactions_of(
-    member: Member, setting: Setting, above: tuple[str, ...] = ()
-) -> dict[str, tuple[float, float]] | Missing:
-    """Return what a member brings to its first and second support, lb by kind; a post brings all to its foot."""
+def reactions_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) -> Reactions | Missing:
+    """Return what a member brings to each of its supports, lb by kind; a post brings all to its foot."""
     loading = loading_of(member, setting, above)
     if is_missing(loading):
         return loading
-    if member.role == "post":
-        return {kind: (loading.total(kind), 0.0) for kind in loading.kinds}
-    found = {kind: loading.beam({kind: 1.0}).reactions_lb for kind in loading.kinds}
+    found = {kind: loading.reaches(kind) for kind in loading.kinds}
     leaning = leans_at(member, setting)
-    return {kind: ends if leaning is None else _to_plate(ends, leaning) for kind, ends in found.items()}
+    if leaning is None or member.role == "post":
+        return found
+    return {kind: _to_plate(loading, kind, leaning) for kind in found}
 
 
-def leans_at(member: Member, setting: Setting) -> int | None:
-    """Return which support of a rafter is a ridge board, against which it leans; None where it has none."""
-    for index, bearing in enumerate(member.bears_on):
-        on = None if is_missing(bearing.on) else setting.project.by_id.get(bearing.on)
-        if bearing.onto == "ridge" or (isinstance(on, Member) and on.role == "ridge board"):
-            return index
-    return None
+def _to_plate(loading: Loading, kind: str, ridge: int) -> tuple[Reach, ...]:
+    """All of the load to the support that is no ridge: rafters that lean on each other bring none to their ridge board."""
+    whole = sum(loading.beam({kind: 1.0}).reactions_lb)
+    plate, nothing = Reach(whole, whole if kind == DEAD else 0.0), Reach(0.0, 0.0)
+    return (nothing, plate) if ridge == 0 else (plate, nothing)
 
 
-def _to_plate(ends: tuple[float, float], ridge: int) -> tuple[float, float]:
-    whole = sum(ends)
-    return (0.0, whole) if ridge == 0 else (whole, 0.0)
-
-
-def _landed(member: Member, other: Member, bearing: Bearing, forces: dict[str, float]) -> tuple[Piece, ...] | Missing:
+def _landed(member: Member, other: Member, bearing: Bearing, forces: dict[str, Reach]) -> tuple[Piece, ...] | Missing:
+    if other.is_repeated and member.role == "post":
+        return bearing.absent(f"beam between the row {other.id} and the post")
     if member.role == "post":
-        return tuple(_point(other, kind, lb, 0.0) for kind, lb in forces.items())
+        return tuple(_point(other, kind, reach, 0.0) for kind, reach in forces.items())
     if other.is_repeated:
         if is_missing(other.spacing):
             return other.spacing
         apart = inches(other.spacing)
-        return tuple(_line(other, kind, lb, apart) for kind, lb in forces.items())
+        return tuple(_line(other, bearing, kind, reach, apart) for kind, reach in forces.items())
     if is_missing(bearing.at):
         return bearing.at
     place_in = inches(bearing.at)
-    return tuple(_point(other, kind, lb, place_in) for kind, lb in forces.items())
+    return tuple(_point(other, kind, reach, place_in) for kind, reach in forces.items())
 
 
-def _line(other: Member, kind: str, lb: float, apart_in: float) -> Piece:
-    plf = lb * 12 / apart_in
-    text = f"{number(lb)} * 12 / {number(apart_in)}"
-    return Piece(kind, plf, None, Step("w", f"{kind} load from {other.id}", text, plf, "plf", STATICS))
+def _line(other: Member, bearing: Bearing, kind: str, reach: Reach, apart_in: float) -> Piece:
+    plf = reach.greatest * 12 / apart_in
+    text = f"{number(reach.greatest)} * 12 / {number(apart_in)}"
+    step = Step("w", f"{kind} load from {other.id}", text, plf, "plf", STATICS)
+    start, end = (None if is_missing(place) else inches(place) for place in (bearing.at, bearing.to))
+    return Piece(kind, plf, step, start, end, reach.least * 12 / apart_in)
 
 
-def _point(other: Member, kind: str, lb: float, at_in: float) -> Piece:
-    return Piece(kind, lb, at_in, Step("P", f"{kind} load from {other.id}", number(lb), lb, "lb", STATICS))
+def _point(other: Member, kind: str, reach: Reach, at_in: float) -> Piece:
+    lb = reach.greatest
+    return Piece(
+        kind, lb, Step("P", f"{kind} load from {other.id}", number(lb), lb, "lb", STATICS), at_in, None, reach.least
+    )

@@ -19,12 +19,28 @@ DEAD, LIVE, ROOF_LIVE, SNOW = "dead", "live", "roof live", "snow"
 
 
 class Piece(NamedTuple):
-    """One load of one kind: along the member (plf), or at a point (lb, in from the first support)."""
+    """One load of one kind: along the member (plf), or at a point (lb); places in inches from the first support.
+
+    What is spread lies on all of the member, or from `at_in` to `to_in`. `least` is what the same load may be elsewhere at
+    the same time, below zero where a member above lifts.
+    """
 
     kind: str
     amount: float
-    at_in: float | None
     step: Step
+    at_in: float | None = None
+    to_in: float | None = None
+    least: float = 0.0
+
+    @property
+    def is_point(self) -> bool:
+        """Whether it acts at a point."""
+        return self.step.unit == "lb"
+
+    @property
+    def is_everywhere(self) -> bool:
+        """Whether it is spread evenly over all of the member."""
+        return not self.is_point and self.at_in is None and self.to_in is None
 
 
 def own_pieces(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...] | Missing:
@@ -32,13 +48,14 @@ def own_pieces(member: Member, load: Carried, setting: Setting) -> tuple[Piece, 
     spread, alone = _spread(member, load, setting), tuple(_stated(load))
     if is_missing(spread):
         return spread
-    if is_missing(load.at) and member.role != "post" and any(piece.step.unit == "lb" for piece in alone):
+    if is_missing(load.at) and member.role != "post" and any(piece.is_point for piece in alone):
         return load.at
-    return (*spread, *alone)
+    start, end = (None if is_missing(place) else inches(place) for place in (load.from_, load.to))
+    return tuple(p if p.is_point else p._replace(at_in=start, to_in=end) for p in (*spread, *alone))
 
 
 def _spread(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...] | Missing:
-    if _is_line_or_point_only(load):
+    if load.is_by_foot_or_point:
         return ()
     width = member.spacing if member.is_repeated else first_given(load.tributary, member.absent("tributary width"))
     loads = [(DEAD, dead_load(member, load, setting)), *_varying(member, load, setting)]
@@ -46,19 +63,6 @@ def _spread(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...
     if absent is not None or is_missing(width):
         return absent if absent is not None else load.absent("tributary")
     return tuple(_over_width(kind, found, inches(width), setting.use(load)) for kind, found in loads)
-
-
-def _is_line_or_point_only(load: Carried) -> bool:
-    stated = (
-        load.dead_per_foot,
-        load.live_per_foot,
-        load.roof_per_foot,
-        load.point_dead,
-        load.point_live,
-        load.point_roof,
-    )
-    area = (load.use, load.space, load.live, load.dead)
-    return any(not is_missing(s) for s in stated) and all(map(is_missing, area)) and not load.layers
 
 
 def _varying(member: Member, load: Carried, setting: Setting) -> list[tuple[str, Sourced]]:
@@ -108,7 +112,7 @@ def _over_width(kind: str, found: Sourced, width_in: float, use: Any) -> Piece:
     plf = load_psf * width_in / 12
     text = f"{number(load_psf)} * {number(width_in)} / 12"
     what = f"{kind} load{'' if is_missing(use) else f' of {use}'}, psf over the width it comes from"
-    return Piece(kind, plf, None, Step("w", what, text, plf, "plf", found.source))
+    return Piece(kind, plf, Step("w", what, text, plf, "plf", found.source))
 
 
 def _stated(load: Carried) -> Iterator[Piece]:
@@ -120,7 +124,7 @@ def _stated(load: Carried) -> Iterator[Piece]:
     ):
         if not is_missing(per_foot):
             plf = float(per_foot.n)
-            yield Piece(kind, plf, None, given("w", f"{kind} load along the member", plf, "plf", DRAWN))
+            yield Piece(kind, plf, given("w", f"{kind} load along the member", plf, "plf", DRAWN))
         if not is_missing(point):
             lb = float(point.n)
-            yield Piece(kind, lb, at_in, given("P", f"{kind} load at a point", lb, "lb", DRAWN))
+            yield Piece(kind, lb, given("P", f"{kind} load at a point", lb, "lb", DRAWN), at_in)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
-from precheck_plugins.framing.drawn.wood import values_of
+from precheck_plugins.framing.drawn.wood import SHARING_PLIES, values_of
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, CrossSection, dressed_section
@@ -50,7 +52,7 @@ def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool
 
 def _closer(design: Design) -> str:
     drawn = design.drawn
-    if not drawn.is_repeated or is_missing(drawn.spacing) or design.loading.points:
+    if not drawn.is_repeated or is_missing(drawn.spacing) or any(p.is_point for p in design.loading.pieces):
         return ""
     apart = inches(drawn.spacing)
     usual = (layout for layout in LAYOUTS_IN if layout < min(apart, WIDEST_REPETITIVE_IN + 1))
@@ -63,7 +65,7 @@ def _more_plies(design: Design) -> str:
     if design.sisters or drawn.is_repeated:
         return ""
     for plies in range(drawn.plies + 1, MOST_PLIES + 1):
-        wider = section.built_up(plies)
-        if design.tried(wider, design.bent.values).passes():
+        wider, use = section.built_up(plies), replace(design.bent.use, repetitive=plies >= SHARING_PLIES)
+        if design.used_otherwise(use).tried(wider, design.bent.values).passes():
             return f"{plies} plies of {drawn.size if not is_missing(drawn.size) else section.label}"
     return ""

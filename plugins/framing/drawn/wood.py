@@ -1,33 +1,26 @@
-"""A member as drawn in the terms of the engineering: its section, lumber and use, its deflection limit, its bearing."""
+"""A member as drawn in the terms of the engineering: its section, lumber and use, its deflection limit, its bearings."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.framing.drawn.load_path import resting_on
+from precheck_plugins.framing.drawn.deflection_limits import strictest_of
+from precheck_plugins.framing.drawn.exposure import exposure_of
+from precheck_plugins.framing.drawn.made import made_values
+from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
-from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Serviceability, SizedMember
+from precheck_plugins.framing.drawn.sizes import section_of
+from precheck_plugins.framing.members.capacity import SHORTEST_BEARING_IN, Seat, Serviceability, SizedMember
 from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
-from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_same, maker_values, published_values
+from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, is_same, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
-from precheck_plugins.framing.timber.sections import CrossSection, dressed_section, made_section
+from precheck_plugins.framing.timber.sections import CrossSection, dressed_section
 
-from precheck import (
-    Length,
-    Limit,
-    MakerData,
-    Member,
-    Missing,
-    Pressure,
-    Sister,
-    given,
-    is_missing,
-    missing_of,
-    when_given,
-)
+from precheck import Length, MakerData, Member, Missing, Sister, given, is_missing
 
 BEFORE_2013 = "before 2013"
+SHARING_PLIES = 3
 
 
 def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
@@ -35,27 +28,19 @@ def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
     section, use = section_of(member), conditions_of(member, setting)
     values = section if is_missing(section) else values_of(member, section, setting.limits)
     found = given(section, values, use)
-    return found if is_missing(found) else SizedMember(*found, _serviceability(member, setting), _bearing_in(member))
-
-
-def section_of(member: Member) -> CrossSection | Missing:
-    """Return the section: by the maker's true size, else by the nominal size. Raises SizeError."""
-    maker = member.maker
-    if isinstance(maker, MakerData):
-        return when_given(
-            lambda wide, deep: made_section(inches(wide), inches(deep), member.plies), maker.breadth, maker.depth
-        )
-    if is_missing(member.size):
-        return member.size
-    single = dressed_section(member.size)
-    return single if member.plies == 1 else single.built_up(member.plies)
+    if is_missing(found):
+        return found
+    section, values, use = found
+    if use.unbraced_in and isinstance(member.maker, MakerData) and is_missing(member.maker.modulus_for_stability):
+        return member.maker.modulus_for_stability
+    return SizedMember(section, values, use, _serviceability(member, setting), _seats(member))
 
 
 def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimits) -> DesignValues | Missing:
     """Return the design values: from the maker's document, else as published. Raises LumberError."""
     maker = getattr(member, "maker", None)
-    if isinstance(maker, MakerData):
-        return _made(maker)
+    if isinstance(maker, MakerData) and isinstance(member, Member):
+        return made_values(member, maker)
     graded = given(member.species, member.grade)
     if is_missing(graded):
         return graded
@@ -64,29 +49,38 @@ def values_of(member: Member | Sister, section: CrossSection, limits: DesignLimi
     return published_values(*graded, section, supplement)
 
 
-def _made(maker: MakerData) -> DesignValues | Missing:
-    if maker.product in ("I-joist", "steel"):
-        raise OutsideMethodError(
-            f"{maker.product}: its strength is not that of a rectangle of wood; the maker's tables decide"
-        )
-    wanted = {"Fb": maker.bending, "Fv": maker.shear, "Fc_perp": maker.bearing, "E": maker.modulus}
-    absent = missing_of(maker.document, *wanted.values())
-    if absent is not None:
-        return absent
-    if not is_missing(maker.modulus_for_stability):
-        wanted["Emin"] = maker.modulus_for_stability
-    numbers = {symbol: float(value.n) / 144 for symbol, value in wanted.items() if isinstance(value, Pressure)}
-    return maker_values(maker.product, maker.grade, str(maker.document), numbers)
-
-
 def conditions_of(member: Member, setting: Setting) -> Conditions | Missing:
-    """Return how the lumber is used: repeated, wet, incised, and how far its compression edge is free."""
-    free = unbraced_in(member, setting)
-    if is_missing(free):
-        return free
+    """Return how the lumber is used: repeated, wet, incised, and how far its edges are free."""
+    free, exposure = unbraced_in(member, setting), exposure_of(member, setting)
+    if is_missing(free) or is_missing(exposure):
+        return free if is_missing(free) else exposure  # type: ignore[return-value]  # one of them is the absence
+    return Conditions(
+        repetitive=_shares_load(member), wet=exposure.wet, incised=exposure.incised, unbraced_in=free,
+        unbraced_below_in=_free_below_in(member), length_in=_longest_span_in(member),
+    )  # fmt: skip
+
+
+def _shares_load(member: Member) -> bool:
+    """Whether three or more share the load: in a row no farther apart than the standard says, or in contact. NDS 4.3.9."""
     apart = member.spacing
     close = member.is_repeated and not is_missing(apart) and inches(apart) <= WIDEST_REPETITIVE_IN
-    return Conditions(repetitive=close, wet=member.wet, incised=member.incised, unbraced_in=free)
+    return close or member.plies >= SHARING_PLIES
+
+
+def _longest_span_in(member: Member) -> float:
+    spans = member.spans or (() if is_missing(member.span) else (member.span,))
+    return max(map(inches, spans), default=0.0)
+
+
+def _free_below_in(member: Member) -> float:
+    """The free length of the lower edge where a beam hogs: its overhang, or a whole span where it runs on.
+
+    Rows of joists and rafters are blocked and bridged by rules of their own.
+    """
+    if member.is_repeated:
+        return 0.0
+    past = [inches(own) for own in (member.overhang, member.first_overhang) if not is_missing(own)]
+    return max([*past, _longest_span_in(member) if member.spans else 0.0], default=0.0)
 
 
 def unbraced_in(member: Member, setting: Setting) -> float | Missing:
@@ -96,39 +90,30 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
     section = section_of(member)
     if is_missing(section) or member.is_repeated or section.depth_in <= section.breadth_in:
         return 0.0 if not is_missing(section) else section
-    rows = [other.spacing for other, _, _ in resting_on(member, setting) if other.is_repeated]
+    rows = [other.spacing for other, _, bearing in resting_on(member, setting)
+            if other.is_repeated and is_missing(bearing.at) and is_missing(bearing.to)]  # fmt: skip
     known = [inches(spacing) for spacing in rows if isinstance(spacing, Length)]
     return max(known) if known else member.unbraced
 
 
-def deflection_limit(member: Member, setting: Setting) -> Limit[int]:
-    """Return the deflection limit of a member: by its ceiling, its role, and whether it bears a floor."""
-    role, ceiling, limits = member.role, member.ceiling, setting.limits
-    if ceiling == "plaster":
-        return limits.plaster
-    if role in ("floor joist", "deck joist"):
-        return limits.floor
-    if role == "ceiling joist" or (role == "rafter" and ceiling == "gypsum"):
-        return limits.ceiling
-    if role == "rafter":
-        return limits.rafter
-    return limits.floor if _bears_floor(member, setting) else limits.other
-
-
 def _serviceability(member: Member, setting: Setting) -> Serviceability:
-    limit = deflection_limit(member, setting)
-    return Serviceability(live_ratio=limit.value, source=f"{limit.name}, {limit.citation}")
+    limit, veneer = strictest_of(member, setting), setting.limits.veneer
+    total = veneer.value if any(load.masonry_veneer is True for load in member.carries) else None
+    return Serviceability(live_ratio=limit.value, total_ratio=total, source=f"{limit.name}, {limit.citation}")
 
 
-def _bearing_in(member: Member) -> float:
-    lengths = [inches(end.length) for end in member.bears_on if not is_missing(end.length)]
-    return min(lengths, default=SHORTEST_BEARING_IN)
+def _seats(member: Member) -> tuple[Seat, ...]:
+    """The seat of each end: its length, and whether it is well within the member, past which an overhang or a span goes on."""
+    last = len(member.spans) if member.spans else 1
+    return tuple(_seat(member, end, index, last) for index, end in enumerate(member.bears_on))
 
 
-def _bears_floor(member: Member, setting: Setting) -> bool:
-    uses = [setting.use(load) for load in member.carries]
-    rows = (other.role for other, _, _ in resting_on(member, setting))
-    return any(not is_missing(use) and use != "roof" for use in uses) or "floor joist" in rows or "deck joist" in rows
+def _seat(member: Member, end: Any, index: int, last: int) -> Seat:
+    long = SHORTEST_BEARING_IN if is_missing(end.length) else inches(end.length)
+    past = member.first_overhang if index == 0 else member.overhang if index == last else None
+    if past is None:
+        return Seat(long, _longest_span_in(member) / 2)
+    return Seat(long, max(inches(past) - long, 0.0) if not is_missing(past) else 0.0)
 
 
 def sisters_of(member: Member, setting: Setting) -> list[Any]:
@@ -146,8 +131,6 @@ def _sister(member: Member, sister: Sister, setting: Setting) -> SizedMember | M
     section = dressed_section(size)
     section = section if sister.plies == 1 else section.built_up(sister.plies)
     found = given(values_of(sister, section, setting.limits), conditions_of(member, setting))
-    return (
-        found
-        if is_missing(found)
-        else SizedMember(section, *found, _serviceability(member, setting), _bearing_in(member))
-    )
+    if is_missing(found):
+        return found
+    return SizedMember(section, *found, _serviceability(member, setting), _seats(member))

@@ -11,6 +11,8 @@ from math import prod
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_bending, adjusted_value
+from precheck_plugins.framing.timber.factors import bearing_area
+from precheck_plugins.framing.timber.lumber import OTHER_SIDE
 from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, given, nds, number
 
 if TYPE_CHECKING:
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
 
 SHORTEST_BEARING_IN = 1.5
+LONG_BEARING_IN = 6.0
+SHORT_BEARING_IN = 0.375
 # Sums of floats may stand a hair over a limit that they meet exactly.
 ROUNDING = 1e-9
 
@@ -84,19 +88,35 @@ class DemandCapacity:
 
 
 @dataclass(frozen=True, slots=True)
+class Seat:
+    """Where a member bears: the length of its bearing, and how far that is from the end of the member, in."""
+
+    length_in: float = SHORTEST_BEARING_IN
+    from_end_in: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class SizedMember:
-    """A straight bending member: its section, its lumber, its use, its limits and its bearing length (in)."""
+    """A straight bending member: its section, its lumber, its use, its limits and its seats, one for each support.
+
+    A support without a seat has the shortest bearing, at the end.
+    """
 
     section: CrossSection
     values: DesignValues
     use: Conditions = field(default_factory=Conditions)
     limits: Serviceability = field(default_factory=Serviceability)
-    bearing_in: float = SHORTEST_BEARING_IN
+    seats: tuple[Seat, ...] = ()
+
+    def seat(self, support: int) -> Seat:
+        """The seat on a support, counted from 0."""
+        return self.seats[support] if support < len(self.seats) else Seat()
 
     def steps(self) -> tuple[Step, ...]:
-        """Section, bearing length and deflection limits."""
-        bearing = given("lb", "bearing length", self.bearing_in, "in")
-        return (*self.section.steps(), bearing, *self.limits.steps())
+        """Section, bearing lengths and deflection limits."""
+        seats = self.seats or (Seat(),)
+        bearings = (given("lb", f"bearing length {i}", seat.length_in, "in") for i, seat in enumerate(seats, 1))
+        return (*self.section.steps(), *bearings, *self.limits.steps())
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,10 +139,24 @@ class MemberCheck:
         return all(found.passes for found in self.comparisons)
 
     @property
+    def bearing_psi(self) -> float:
+        """Compression across the grain that the wood takes, psi, before the factor for a short bearing."""
+        return next(value.psi for value in self.values if value.symbol == "Fc_perp")
+
+    @property
+    def bearings_needed_in(self) -> tuple[float, ...]:
+        """Bearing length, in, for each support that keeps compression across the grain within its value."""
+        return tuple(
+            bearing_length_in(
+                max(reaction, 0.0), self.bearing_psi * self.member.section.breadth_in, self.member.seat(i)
+            )
+            for i, reaction in enumerate(self.demand.reactions_lb)
+        )
+
+    @property
     def bearing_needed_in(self) -> float:
-        """Bearing length, in, that keeps compression across the grain within its value."""
-        per_inch = self.values[2].psi * self.member.section.breadth_in
-        return self.demand.reaction_lb / per_inch
+        """The longest of the bearing lengths needed, in."""
+        return max(self.bearings_needed_in)
 
     def steps(self) -> tuple[Step, ...]:
         """The whole calculation in order: section, loads, values, comparisons."""
@@ -132,18 +166,34 @@ class MemberCheck:
         return (*self.member.steps(), *self.demand.steps(section.depth_in), *values, *compared)
 
 
+def bearing_length_in(reaction_lb: float, lb_per_inch: float, seat: Seat) -> float:
+    """Bearing length, in, for a reaction on wood that takes so much an inch; less where Cb applies. NDS 3.10.2, 3.10.4."""
+    plain = reaction_lb / lb_per_inch
+    if bearing_area(SHORTEST_BEARING_IN, seat.from_end_in).value == 1:
+        return plain
+    short = max(plain - SHORT_BEARING_IN, 0.0)
+    return short if short < LONG_BEARING_IN else plain
+
+
 def check_member(member: SizedMember, demand: Demand) -> MemberCheck:
-    """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3."""
+    """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3.
+
+    A beam that hogs is compared for that apart where its lower edge is free, or its other side has a value of its own.
+    """
     section, values, use = member.section, member.values, member.use
     bending = adjusted_bending(values, section, use)
     shear, bearing, stiffness = (adjusted_value(s, values, section, use) for s in ("Fv", "Fc_perp", "E"))
+    apart = demand.hogging_inlb > 0 and (use.unbraced_below_in > 0 or values.knows(OTHER_SIDE))
+    over = adjusted_bending(values, section, use, hogging=True) if apart else None
+    bent = [("bending", demand.sagging_inlb if over else demand.moment_inlb, bending)]
+    bent += [("bending over a support", demand.hogging_inlb, over)] if over else []
     comparisons = (
-        _bending(section, demand, bending.psi),
+        *(_bending(what, section, moment, value.psi) for what, moment, value in bent),
         _shear(section, demand, shear.psi),
         *compare_deflections(demand, member.limits, (stiffness.psi, section.inertia_in4)),
-        _bearing(member, demand, bearing.psi),
+        *_bearings(member, demand, bearing.psi),
     )
-    return MemberCheck(member, demand, (bending, shear, bearing, stiffness), comparisons)
+    return MemberCheck(member, demand, (*(value for _, _, value in bent), shear, bearing, stiffness), comparisons)
 
 
 def compare_deflections(
@@ -159,9 +209,10 @@ def compare_deflections(
     )
 
 
-def _bending(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandCapacity:
-    moment, modulus = demand.moment_inlb, section.modulus_in3
-    return DemandCapacity("bending", "fb", moment / modulus, allowed_psi, "psi", "3.3.1", "{} / {}", (moment, modulus))
+def _bending(what: str, section: CrossSection, moment_inlb: float, allowed_psi: float) -> DemandCapacity:
+    modulus = section.modulus_in3
+    numbers = (moment_inlb, modulus)
+    return DemandCapacity(what, "fb", moment_inlb / modulus, allowed_psi, "psi", "3.3.1", "{} / {}", numbers)
 
 
 def _shear(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandCapacity:
@@ -171,10 +222,18 @@ def _shear(section: CrossSection, demand: Demand, allowed_psi: float) -> DemandC
     )
 
 
-def _bearing(member: SizedMember, demand: Demand, allowed_psi: float) -> DemandCapacity:
-    numbers = (demand.reaction_lb, member.section.breadth_in, member.bearing_in)
-    stress = numbers[0] / (numbers[1] * numbers[2])
-    return DemandCapacity("bearing", "fc_perp", stress, allowed_psi, "psi", "3.10.2", "{} / ({} * {})", numbers)
+def _bearings(member: SizedMember, demand: Demand, allowed_psi: float) -> tuple[DemandCapacity, ...]:
+    return tuple(_bearing(member, number, force, allowed_psi) for number, force in enumerate(demand.reactions_lb))
+
+
+def _bearing(member: SizedMember, number: int, force_lb: float, allowed_psi: float) -> DemandCapacity:
+    seat, breadth = member.seat(number), member.section.breadth_in
+    force, factor = max(force_lb, 0.0), bearing_area(seat.length_in, seat.from_end_in).value
+    capacity = ("{} * {}", (allowed_psi, factor)) if factor != 1 else ("", ())
+    return DemandCapacity(
+        f"bearing {number + 1}", "fc_perp", force / (breadth * seat.length_in), allowed_psi * factor, "psi", "3.10.2",
+        "{} / ({} * {})", (force, breadth, seat.length_in), *capacity,
+    )  # fmt: skip
 
 
 def _deflection(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_value
 from precheck_plugins.framing.timber.factors import Factor, built_up_column
-from precheck_plugins.framing.timber.lumber import COMPOSITE, DesignValues
+from precheck_plugins.framing.timber.lumber import MADE, DesignValues
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.stability import (
     COMPOSITE_COLUMN_C,
@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 class Column:
     """A column: section, lumber, use, and effective lengths (in) across its depth and across its breadth.
 
-    `fastening` is `solid`, `nailed` or `bolted`: how the plies of a built-up column hold together.
+    `fastening` is `solid`, `nailed` or `bolted`: how the plies of a built-up column hold together. `shared_by` is how many
+    alike share the load, each on its own.
     """
 
     section: CrossSection
@@ -38,6 +39,7 @@ class Column:
     across_breadth_in: float
     use: Conditions = field(default_factory=Conditions)
     fastening: str = "solid"
+    shared_by: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +86,11 @@ def check_column(column: Column, load_lb: float) -> ColumnCheck:
     star = adjusted_value("Fc", values, section, column.use)
     emin = adjusted_value("Emin", values, section, column.use)
     fastening = _fastening(column)
-    c = COMPOSITE_COLUMN_C if values.lumber == COMPOSITE else SAWN_COLUMN_C
+    c = COMPOSITE_COLUMN_C if values.lumber in MADE else SAWN_COLUMN_C
     strong = column_stability(column.across_depth_in, section.depth_in, star.psi, emin.psi, c)
     weak = column_stability(column.across_breadth_in, section.breadth_in, star.psi, emin.psi, c)
     axes = (strong, weak.with_plies(fastening.value))
-    return ColumnCheck(column, star, emin, fastening, axes, _comparison(section, star.psi, axes, load_lb))
+    return ColumnCheck(column, star, emin, fastening, axes, _comparison(column, star.psi, axes, load_lb))
 
 
 def _fastening(column: Column) -> Factor:
@@ -98,10 +100,10 @@ def _fastening(column: Column) -> Factor:
 
 
 def _comparison(
-    section: CrossSection, star_psi: float, axes: tuple[ColumnStability, ColumnStability], load_lb: float
+    column: Column, star_psi: float, axes: tuple[ColumnStability, ColumnStability], load_lb: float
 ) -> DemandCapacity:
-    cp = min(axis.value for axis in axes)
-    numbers = (star_psi, cp, section.area_in2)
-    capacity = star_psi * cp * section.area_in2
+    cp, area = min(axis.value for axis in axes), column.section.area_in2 * column.shared_by
+    numbers = (star_psi, cp, area)
+    capacity = star_psi * cp * area
     sources = ("3.6.3", "{}", (load_lb,), "{} * {} * {}", numbers)
     return DemandCapacity("compression", "P", load_lb, capacity, "lb", *sources)

@@ -7,10 +7,12 @@ wood creeps under dead load only. Each demand carries the lines of its calculati
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import chain
+from functools import lru_cache, partial
+from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.statics import Beam, BeamError, Peak, overhanging_beam
+from precheck_plugins.framing.members.beams import together
+from precheck_plugins.framing.members.statics import Beam, BeamError, Peak
 from precheck_plugins.framing.members.written_out import beam_steps, deflection_steps
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
 
@@ -25,22 +27,44 @@ class DeflectionDemand:
     where: str
     length_in: float
     live_ei: float
-    dead_ei: float
+    dead: Callable[[], float]
+
+    @property
+    def dead_ei(self) -> float:
+        """The deflection under dead load times EI, lb-in3, worked out when a limit on the total asks."""
+        return self.dead()
 
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """Greatest moment (lb-in), reactions (lb), shear (lb) by member depth, and deflections times EI.
+    """What loads ask of a member: moments, reactions, shear, and deflections times EI.
 
-    A negative least reaction is uplift that a support must hold down.
+    The greatest sagging and hogging moment (lb-in, both positive), the reaction of each support (lb; a negative one is
+    uplift that it must hold down), shear (lb) by depth of the member, and shear beside each support (lb).
     """
 
-    moment_inlb: float
-    reaction_lb: float
-    least_reaction_lb: float
+    sagging_inlb: float
+    hogging_inlb: float
+    reactions_lb: tuple[float, ...]
     shear_lb: Callable[[float], float]
+    shears_beside_lb: tuple[float, ...]
     deflections: tuple[DeflectionDemand, ...]
     written: Callable[[float], tuple[Step, ...]]
+
+    @property
+    def moment_inlb(self) -> float:
+        """The greater of both moments, lb-in."""
+        return max(self.sagging_inlb, self.hogging_inlb)
+
+    @property
+    def reaction_lb(self) -> float:
+        """The greatest reaction, lb."""
+        return max(self.reactions_lb)
+
+    @property
+    def least_reaction_lb(self) -> float:
+        """The least reaction, lb."""
+        return min(self.reactions_lb)
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, reaction, moment and shear of a member this deep (in), with their numbers."""
@@ -82,10 +106,10 @@ class UniformSpan:
 
     def demand(self) -> Demand:
         """The span as a demand on a member."""
-        deflection = DeflectionDemand(
-            "span", self.span_in, self.deflection_ei(self.live_plf), self.deflection_ei(self.dead_plf)
-        )
-        return Demand(self.moment_inlb, self.reaction_lb, self.reaction_lb, self.shear_lb, (deflection,), self.steps)
+        live_ei, dead = self.deflection_ei(self.live_plf), partial(self.deflection_ei, self.dead_plf)
+        deflection = DeflectionDemand("span", self.span_in, live_ei, dead)
+        both = (self.reaction_lb, self.reaction_lb)
+        return Demand(self.moment_inlb, 0.0, both, self.shear_lb, both, (deflection,), self.steps)
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, span, reaction, moment and shear with their numbers; depth in inches."""
@@ -121,7 +145,7 @@ class BeamPart:
 class LoadedBeam:
     """Two load cases on the same beam, dead, and live everywhere at once, as a demand on a member.
 
-    Live load on the span alone or on an overhang alone is another case: see patterns.py. Build it with
+    Live load on some spans or overhangs alone is another case: see patterns.py. Build it with
     `loaded_beam`, which adds the two cases up.
     """
 
@@ -132,11 +156,12 @@ class LoadedBeam:
 
     @property
     def stretches(self) -> tuple[BeamPart, ...]:
-        """The span, and each overhang, limited on twice its length. IRC Table R301.7 (from memory)."""
+        """Each span, and each overhang, limited on twice its length. IRC Table R301.7 (from memory)."""
         beam = self.live
-        past = beam.length_in - beam.right_in
+        past, spans = beam.length_in - beam.right_in, tuple(pairwise(beam.supports_in))
+        names = ["span"] if len(spans) == 1 else [f"span {number}" for number in range(1, len(spans) + 1)]
         found = (
-            BeamPart("span", beam.left_in, beam.right_in, beam.span_in),
+            *(BeamPart(name, start, end, end - start) for name, (start, end) in zip(names, spans, strict=True)),
             BeamPart("left overhang", 0.0, beam.left_in, 2 * beam.left_in),
             BeamPart("right overhang", beam.right_in, beam.length_in, 2 * past),
         )
@@ -154,10 +179,11 @@ class LoadedBeam:
 
     def demand(self) -> Demand:
         """The beam as a demand on a member. Source: statics."""
-        both = self.both
-        moment, reactions = abs(both.greatest_moment().value), both.reactions_lb
+        both, moments = self.both, [peak.value for peak in self.both.moments()]
+        beside = tuple(both.shear_beside_lb(number) for number in range(len(both.supports_in)))
         deflections = tuple(map(self._deflection, self.stretches))
-        return Demand(moment, max(reactions), min(reactions), self.shear_lb, deflections, self.steps)
+        sagging, hogging = max(*moments, 0.0), -min(*moments, 0.0)
+        return Demand(sagging, hogging, both.reactions_lb, self.shear_lb, beside, deflections, self.steps)
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, reactions, moment, shear and deflections with their numbers; depth in inches."""
@@ -172,17 +198,18 @@ class LoadedBeam:
 
     def _deflection(self, stretch: BeamPart) -> DeflectionDemand:
         # The two peaks may lie apart; adding them is on the safe side.
-        live_ei, dead_ei = (
-            abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value) for beam in (self.live, self.dead)
-        )
-        return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead_ei)
+        live_ei, dead = _bent_most(self.live, stretch), partial(_bent_most, self.dead, stretch)
+        return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead)
+
+
+@lru_cache(maxsize=256)
+def _bent_most(beam: Beam, stretch: BeamPart) -> float:
+    """The greatest deflection of a stretch times EI, kept because a search for a remedy asks it of the same beam again."""
+    return abs(beam.greatest_deflection_ei(stretch.start_in, stretch.end_in).value)
 
 
 def loaded_beam(dead: Beam, live: Beam, shear_at_depth: bool = True) -> LoadedBeam:
     """Dead and live load on one beam. Raises BeamError when the two differ in length or supports (in)."""
-    if (dead.length_in, dead.left_in, dead.right_in) != (live.length_in, live.left_in, live.right_in):
+    if (dead.length_in, dead.supports_in) != (live.length_in, live.supports_in):
         raise BeamError("dead and live load must act on the same beam; give both the same span and overhangs")
-    points, uniforms = dead.points + live.points, dead.uniforms + live.uniforms
-    past = live.length_in - live.right_in
-    both = overhanging_beam(live.span_in, live.left_in, past, points, uniforms)
-    return LoadedBeam(dead, live, both, shear_at_depth)
+    return LoadedBeam(dead, live, together(dead, live), shear_at_depth)

@@ -11,7 +11,12 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, compare_deflections
+from precheck_plugins.framing.members.capacity import (
+    SHORTEST_BEARING_IN,
+    DemandCapacity,
+    SizedMember,
+    compare_deflections,
+)
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, number
@@ -84,6 +89,11 @@ class Sistered:
         own = [found for share in self.shares if share.carries for found in _own(share, demand)]
         return (moment, *own, *compare_deflections(demand, self.shares[0].member.limits, (self.ei,)))
 
+    def bearings_needed_in(self, demand: Demand) -> tuple[float, ...]:
+        """Bearing length, in, for each support that keeps every member that carries within its value. NDS 3.10.2."""
+        per_lb = max(s.part / s.values["Fc_perp"].psi / s.member.section.breadth_in for s in self.shares if s.carries)
+        return tuple(max(reaction, 0.0) * per_lb for reaction in demand.reactions_lb)
+
     def transfer_plf(self, load_plf: float, loaded: int) -> float:
         """Load that the fasteners hand from the directly loaded member (its index) to the others, plf."""
         return load_plf * (1 - self.shares[loaded].part)
@@ -122,8 +132,9 @@ def _share(member: SizedMember, sound: bool) -> Share:
 def _own(share: Share, demand: Demand) -> tuple[DemandCapacity, DemandCapacity]:
     member, section, part = share.member, share.member.section, share.part
     force, reaction = demand.shear_lb(section.depth_in), demand.reaction_lb
-    stress = part * reaction / (section.breadth_in * member.bearing_in)
-    numbers = (part, reaction, section.breadth_in, member.bearing_in)
+    seat = min((s.length_in for s in member.seats), default=SHORTEST_BEARING_IN)
+    stress = part * reaction / (section.breadth_in * seat)
+    numbers = (part, reaction, section.breadth_in, seat)
     return (
         DemandCapacity(f"shear of {section.label}", "fv", 1.5 * part * force / section.area_in2,
                        share.values["Fv"].psi, "psi", "3.4.2", "3 * {} * {} / (2 * {})",

@@ -1,22 +1,23 @@
-"""Statics of a straight beam on two supports, with overhangs, point loads and partial uniform loads.
+"""Statics of a straight beam on two or more supports, with overhangs, point loads and partial uniform loads.
 
 Positions in inches from the left end, point loads in lb, uniform loads in lb per inch, moments in lb-in
 (sagging is positive), deflections times EI in lb-in3 (downward is positive). Between changes of load shear is
 linear, the moment quadratic and the deflection quartic, so that peaks are found where they are and not by
-sampling. Source: statics and the Euler-Bernoulli beam, in any textbook of mechanics of materials.
+sampling. Source: statics and the Euler-Bernoulli beam, in any textbook of mechanics of materials. The builders
+stand in beams.py.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
-from math import isfinite, sqrt
+from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterator
 
 MOST_TRIALS = 60
 CLOSE = 1e-12
@@ -50,27 +51,42 @@ class Peak(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Beam:
-    """A beam of `length_in` on supports at `left_in` and `right_in`, its loads, and what follows from them.
+    """A beam of `length_in` on supports at `supports_in`, its loads, and what follows from them.
 
-    Build it with `simple_beam` or `overhanging_beam`, which check it and find the rest: the reactions (lb,
-    upward; a negative one is held down), every single force as position (in) and upward lb, every position
-    where a load or support starts or ends, and the slope at the left end times EI (lb-in2).
+    Build it with a function of beams.py, which checks it and finds the rest: the reactions (lb, upward; a
+    negative one is held down), every single force as position (in) and upward lb, every position where a load
+    or support starts or ends, and the slope at the left end times EI (lb-in2).
     """
 
     length_in: float
-    left_in: float
-    right_in: float
+    supports_in: tuple[float, ...]
     points: tuple[PointLoad, ...]
     uniforms: tuple[UniformLoad, ...]
-    reactions_lb: tuple[float, float] = (0.0, 0.0)
+    reactions_lb: tuple[float, ...] = ()
     upward: tuple[tuple[float, float], ...] = ()
     breaks: tuple[float, ...] = ()
     turn_ei: float = 0.0
 
     @property
+    def left_in(self) -> float:
+        """The first support, in."""
+        return self.supports_in[0]
+
+    @property
+    def right_in(self) -> float:
+        """The last support, in."""
+        return self.supports_in[-1]
+
+    @property
     def span_in(self) -> float:
-        """Distance between the supports, in."""
+        """Distance between the first and the last support, in."""
         return self.right_in - self.left_in
+
+    @property
+    def stretches_in(self) -> tuple[tuple[float, float], ...]:
+        """Each overhang and each span from left to right as its start and end, in; none without length."""
+        ends = (0.0, *self.supports_in, self.length_in)
+        return tuple((start, end) for start, end in pairwise(ends) if end > start)
 
     def shear_lb(self, at_in: float) -> float:
         """Shear just right of a position, lb: forces on its left."""
@@ -98,7 +114,7 @@ class Beam:
         return self.turn_ei - single / 2 + self._spread(at_in, 3) / 6
 
     def deflection_ei(self, at_in: float) -> float:
-        """Downward deflection times EI, lb-in3; 0 at both supports."""
+        """Downward deflection times EI, lb-in3; 0 at the supports."""
         return self.bent_inlb3(self.left_in) + self.turn_ei * (at_in - self.left_in) - self.bent_inlb3(at_in)
 
     def greatest_shear(self) -> Peak:
@@ -115,17 +131,25 @@ class Beam:
         """
         near = ((self.from_support_in(p.at_in), p.force_lb) for p in self.points)
         scaled = sum(abs(force) * away / distance_in for away, force in near if away < distance_in)
-        places = {x for s in (self.left_in, self.right_in) for x in (s - distance_in, s + distance_in)}
+        places = {x for s in self.supports_in for x in (s - distance_in, s + distance_in)}
         places.update(self.breaks)
         clear = [x for x in places if self.is_clear(x, distance_in)]
         found = (max(abs(self.shear_lb(x)), abs(self.shear_before_lb(x))) for x in clear)
         least = Peak(scaled, self.left_in)
         return max((Peak(v + scaled, x) for v, x in zip(found, clear, strict=True)), default=least)
 
+    def shear_beside_lb(self, support: int) -> float:
+        """The greater shear on the two sides of a support, by its place in the row, as a positive number, lb."""
+        at_in = self.supports_in[support]
+        return max(abs(self.shear_before_lb(at_in)), abs(self.shear_lb(at_in)) if at_in < self.length_in else 0.0)
+
+    def moments(self) -> tuple[Peak, ...]:
+        """The moment, lb-in, wherever it may be greatest or least."""
+        return tuple(Peak(self.moment_inlb(x), x) for x in (*self.breaks, *self._zeros_of_shear()))
+
     def greatest_moment(self) -> Peak:
         """The moment of largest size, lb-in, negative where the beam hogs."""
-        places = (*self.breaks, *self._zeros_of_shear())
-        return max((Peak(self.moment_inlb(x), x) for x in places), key=_size)
+        return max(self.moments(), key=_size)
 
     def greatest_deflection_ei(self, start_in: float, end_in: float) -> Peak:
         """The deflection of largest size between two positions, times EI, lb-in3."""
@@ -136,11 +160,11 @@ class Beam:
         return max((Peak(self.deflection_ei(x), x) for x in (*places, *level)), key=_size)
 
     def from_support_in(self, at_in: float) -> float:
-        """Distance to the nearer support, in."""
-        return min(abs(at_in - self.left_in), abs(at_in - self.right_in))
+        """Distance to the nearest support, in."""
+        return min(abs(at_in - support) for support in self.supports_in)
 
     def is_clear(self, at_in: float, distance_in: float) -> bool:
-        """Whether a position is on the beam and this far (in) from both supports."""
+        """Whether a position is on the beam and this far (in) from every support."""
         return 0 <= at_in <= self.length_in and self.from_support_in(at_in) >= distance_in - 1e-9
 
     def _spread_lb(self, at_in: float) -> float:
@@ -163,51 +187,10 @@ class Beam:
             yield from (a + x for x in _roots(-load / 2, after, self.moment_inlb(a)) if 0 < x < b - a)
 
 
-def simple_beam(span_in: float, points: Iterable[PointLoad] = (), uniforms: Iterable[UniformLoad] = ()) -> Beam:
-    """A beam on supports at its ends; in, lb, lb per in. Raises BeamError for loads off the beam."""
-    return overhanging_beam(span_in, 0.0, 0.0, points, uniforms)
-
-
-def overhanging_beam(
-    span_in: float,
-    left_overhang_in: float,
-    right_overhang_in: float,
-    points: Iterable[PointLoad] = (),
-    uniforms: Iterable[UniformLoad] = (),
-) -> Beam:
-    """A beam that runs past its supports, inches; positions count from its left end. Raises BeamError."""
-    length_in = left_overhang_in + span_in + right_overhang_in
-    if not (span_in > 0 and min(left_overhang_in, right_overhang_in) >= 0 and isfinite(length_in)):
-        raise BeamError(f"a beam needs a span over 0 and overhangs of 0 or more, not {span_in:g} in")
-    beam = Beam(length_in, left_overhang_in, left_overhang_in + span_in, tuple(points), tuple(uniforms))
-    _check_places(beam)
-    standing = _standing(beam)
-    turned = (standing.bent_inlb3(beam.right_in) - standing.bent_inlb3(beam.left_in)) / span_in
-    return replace(standing, turn_ei=turned)
-
-
 def resultants(beam: Beam) -> tuple[tuple[float, float], ...]:
     """Each load as its downward force (lb) and where its resultant acts (in)."""
     spread = ((w * (end - start), (start + end) / 2) for start, end, w in beam.uniforms)
     return (*((p.force_lb, p.at_in) for p in beam.points), *spread)
-
-
-def _standing(beam: Beam) -> Beam:
-    """The beam with its reactions."""
-    loads = resultants(beam)
-    right = sum(force * (at_in - beam.left_in) for force, at_in in loads) / beam.span_in
-    left = sum(force for force, _ in loads) - right
-    upward = ((beam.left_in, left), (beam.right_in, right), *((p.at_in, -p.force_lb) for p in beam.points))
-    ends = {x for u in beam.uniforms for x in (u.start_in, u.end_in)}
-    breaks = {0.0, beam.length_in, *ends, *(x for x, _ in upward)}
-    return replace(beam, reactions_lb=(left, right), upward=upward, breaks=tuple(sorted(breaks)))
-
-
-def _check_places(beam: Beam) -> None:
-    places = [(p.at_in, p.at_in) for p in beam.points] + [(u.start_in, u.end_in) for u in beam.uniforms]
-    for start, end in places:
-        if not 0 <= start <= end <= beam.length_in * (1 + CLOSE):
-            raise BeamError(f"a load from {start:g} to {end:g} in is not on a beam of {beam.length_in:g} in")
 
 
 def _size(peak: Peak) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.statics import Beam, Peak, resultants
@@ -13,18 +14,33 @@ if TYPE_CHECKING:
 
 def beam_steps(beam: Beam, shear: Peak, clear_in: float) -> tuple[Step, ...]:
     """Lines for a beam (lb, in); `shear` was found `clear_in` or more from the supports. Source: statics."""
-    left, right = beam.reactions_lb
     moment = beam.greatest_moment()
-    total = " + ".join(number(force) for force, _ in resultants(beam)) or "0"
-    about = _sum((force, at - beam.left_in) for force, at in resultants(beam))
     return (
         *_given(beam),
-        Step("R2", "right reaction", f"({about}) / {number(beam.span_in)}", right, "lb", STATICS),
-        Step("R1", "left reaction", f"{total} - {number(right)}", left, "lb", STATICS),
+        *reaction_steps(beam),
         Step("M", f"moment at {number(moment.at_in)} in", _moment(beam, moment.at_in), moment.value, "lb-in",
              STATICS),
         Step("V", f"shear at {number(shear.at_in)} in", _shear(beam, shear, clear_in), shear.value, "lb",
              nds("3.4.3.1")),
+    )  # fmt: skip
+
+
+def reaction_steps(beam: Beam) -> tuple[Step, ...]:
+    """The reactions (lb): of supports in between such that the beam does not sink there, then of the last and first."""
+    left, *inner, right = beam.reactions_lb
+    last = len(beam.reactions_lb)
+    pushed = list(zip(beam.supports_in[1:-1], inner, strict=True))
+    total = " + ".join(number(force) for force, _ in resultants(beam)) or "0"
+    about = _sum(
+        (*((force, at - beam.left_in) for force, at in resultants(beam)),
+         *((-force, at - beam.left_in) for at, force in pushed))
+    )  # fmt: skip
+    others = "".join(f" - {number(force)}" for force in (*inner, right))
+    return (
+        *(given(f"R{place}", f"reaction at {number(at)} in, where the beam does not sink", force, "lb", STATICS)
+          for place, (at, force) in enumerate(pushed, 2)),
+        Step(f"R{last}", "right reaction", f"({about}) / {number(beam.span_in)}", right, "lb", STATICS),
+        Step("R1", "left reaction", f"{total}{others}", left, "lb", STATICS),
     )  # fmt: skip
 
 
@@ -53,9 +69,14 @@ def deflection_steps(beam: Beam, name: str, start_in: float, end_in: float) -> t
     return (*lines, Step("delta EI", meaning, text, peak.value, "lb-in3", STATICS))
 
 
+def _single(beam: Beam) -> list[tuple[float, float]]:
+    """Every reaction and point load as its upward force (lb) and its place (in)."""
+    reactions = zip(beam.reactions_lb, beam.supports_in, strict=True)
+    return [*reactions, *((-p.force_lb, p.at_in) for p in beam.points)]
+
+
 def _bent(beam: Beam, at_in: float) -> str:
-    left, right = beam.reactions_lb
-    alone = [(left, beam.left_in), (right, beam.right_in), *((-p.force_lb, p.at_in) for p in beam.points)]
+    alone = _single(beam)
     terms = [f"{number(f)} * {number(at_in - x)}^3 / 6" for f, x in alone if x < at_in]
     for u in beam.uniforms:
         terms += [
@@ -67,7 +88,8 @@ def _bent(beam: Beam, at_in: float) -> str:
 
 
 def _given(beam: Beam) -> Iterable[Step]:
-    yield given("L", "clear span", beam.span_in, "in")
+    for start, end in pairwise(beam.supports_in):
+        yield given("L", "clear span", end - start, "in")
     for p in beam.points:
         yield given("P", f"point load at {number(p.at_in)} in", p.force_lb, "lb")
     for u in beam.uniforms:
@@ -85,8 +107,7 @@ def _moment(beam: Beam, at_in: float) -> str:
 
 def _left_of(beam: Beam, at_in: float, inclusive: bool) -> list[tuple[float, float]]:
     """Forces left of a cut, upward positive, uniform loads by the part left of it."""
-    left, right = beam.reactions_lb
-    alone = [(left, beam.left_in), (right, beam.right_in), *((-p.force_lb, p.at_in) for p in beam.points)]
+    alone = _single(beam)
     spread = [
         (-u.lb_per_in * (min(at_in, u.end_in) - u.start_in), (min(at_in, u.end_in) + u.start_in) / 2)
         for u in beam.uniforms
@@ -97,7 +118,7 @@ def _left_of(beam: Beam, at_in: float, inclusive: bool) -> list[tuple[float, flo
 
 def _shear(beam: Beam, shear: Peak, clear_in: float) -> str:
     """The cut just left or just right, whichever is greater, plus the reduced loads near the supports."""
-    near = [(p.force_lb, min(abs(p.at_in - beam.left_in), abs(p.at_in - beam.right_in))) for p in beam.points]
+    near = [(p.force_lb, beam.from_support_in(p.at_in)) for p in beam.points]
     reduced = [f"{number(force)} * {number(away)} / {number(clear_in)}" for force, away in near if away < clear_in]
     sides = [_left_of(beam, shear.at_in, inclusive) for inclusive in (False, True)]
     forces = max(sides, key=lambda side: abs(sum(force for force, _ in side)))

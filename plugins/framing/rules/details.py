@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import Any
-
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.rules.cuts import part_of_depth
 
@@ -28,6 +25,7 @@ from precheck import (
     look_at,
     met,
     not_shown,
+    reads,
     required,
     rule,
     when_given,
@@ -129,9 +127,32 @@ def opening(opening: FramedOpening, limit: OpeningLimits) -> Check:
     checks = [trimmers]
     if wide:
         checks.append(at_least(opening.header_plies, limit.plies))
+    if opening.through == "floor":
+        return all_of(*checks)  # the text for floors asks for no hangers, and has the header carry the joists
     if _over(span, limit.hangers_over):
         checks.append(required(opening.header_hangers, limit.hangers))
     return all_of(*checks, _tails(opening, limit))
+
+
+class CarriedLimits(Limits):
+    drawn: Limit[bool]
+    single_header: Limit[Length] = reads("framing.opening.single-header")
+
+
+@rule("framing.opening-members")
+def opening_members(opening: FramedOpening, limit: CarriedLimits) -> Check:
+    """The headers and trimmers of a wide opening are drawn as members, so that their strength is checked as such.
+
+    Doubling them is not enough: they must have the section for the joists that are cut off at the opening.
+    """
+    if is_missing(opening.header_span):
+        return not_shown(opening.header_span)
+    if not _over(opening.header_span, limit.single_header):
+        return does_not_apply("it is no wider than single members go")
+    header = True if not is_missing(opening.header) else opening.header
+    trimmers = True if opening.trimmers else opening.absent("trimmers")
+    return all_of(required(header, limit.drawn, "header drawn as a member"),
+                  required(trimmers, limit.drawn, "trimmers drawn as members"))  # fmt: skip
 
 
 def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
@@ -142,35 +163,6 @@ def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
 
 def _over(length: Length, limit: Limit[Length]) -> bool:
     return limit.value is not None and length > limit.value
-
-
-class PanelLimits(Limits):
-    floor_spans: Limit[Any]
-    roof_spans: Limit[Any]
-    roof_spans_edges_free: Limit[Any]
-
-
-@rule("framing.panels", stage="framing")
-def panels(member: Member, limit: PanelLimits) -> Check:
-    """Panels on joists and rafters are rated for their spacing: the roof by whether the edges of panels are held."""
-    sheathing = member.sheathing
-    if is_missing(sheathing):
-        return does_not_apply("no panels are drawn on it")
-    rating = sheathing.rating
-    if is_missing(rating):
-        return not_shown(rating)
-    roof = member.role == "rafter"
-    held = sheathing.edges_supported if roof else True
-    return decide(held, _rated(member, rating, limit.roof_spans if roof else limit.floor_spans),
-                  _rated(member, rating, limit.roof_spans_edges_free))  # fmt: skip
-
-
-def _rated(member: Member, rating: str, limit: Limit[Any]) -> Check:
-
-    if limit.value is None or rating not in limit.value:
-        known = ", ".join(limit.value or ())
-        return not_shown(member.absent(f"a span rating of its panels that is listed ({known}), not {rating}"))
-    return at_most(member.spacing, replace(limit, value=limit.value[rating]), f"rated {rating}")
 
 
 class SisterLimits(Limits):

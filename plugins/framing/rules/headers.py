@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
+from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.setting import inches, snow_of
-from precheck_plugins.framing.tables.headers import HeaderLoads, HeaderSpan, header_span
+from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.design import Design
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
+from precheck_plugins.framing.rules.header_rows import printed_row
+from precheck_plugins.framing.tables.headers import JACK_IN, HeaderLoads, header_span
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import dressed_section
 
@@ -20,17 +25,22 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Outcome,
+    Pressure,
     all_of,
     at_least,
     at_most,
+    decide,
     does_not_apply,
     fact,
     given,
     is_missing,
     look_at,
+    met,
     not_shown,
     reads,
     rule,
+    when_given,
 )
 
 
@@ -39,6 +49,8 @@ class HeaderLimits(Limits):
     maximum_snow: Limit[Any]
     maximum_floors: Limit[int]
     for_case: Limit[Any]
+    spans: Limit[Any]
+    jacks_in_the_row: Limit[Any]
     lumber: Limit[str] = reads("framing.lumber.values")
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
@@ -61,13 +73,18 @@ class Header(Fact):
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
         case, member = self.member.table_case, self.member
         snow = snow_of(self.house.project, limit.snow)
-        found = given(case.building_width, case.floors, case.top_braced, snow, member.size)
+        found = given(case.building_width, case.floors, snow, member.size)
         if is_missing(found):
             return found
-        width, floors, braced, snow, size = found
+        width, floors, snow, size = found
+        if limit.spans.value is not None:
+            row = (member.label_of_size, int(floors))
+            return printed_row(limit.spans, limit.jacks_in_the_row, row, snow or Pressure(0), width)
+        if is_missing(case.top_braced):
+            return case.top_braced
         section = dressed_section(size).built_up(member.plies)
         loads = HeaderLoads(float(snow.n) if snow else 0.0, inches(width) / 12, int(floors))
-        return header_span(section, loads, limit.lumber.value or "current", braced)
+        return header_span(section, loads, limit.lumber.value or "current", case.top_braced)
 
 
 @rule("framing.header-span")
@@ -75,7 +92,8 @@ def header_table(header: Header, limit: HeaderLimits) -> Check:
     """A header in an exterior bearing wall spans no more than the header table of its case gives.
 
     The tables hold for No.2 lumber of the usual species, up to a width of building and a snow load; beyond, the header
-    is engineered. A header drawn with its loads is held against them by calculation instead.
+    is engineered, as is one that a beam, a post or more floors land on. A header drawn with its loads is held against them
+    by calculation instead.
     """
     case = header.member.table_case
     if header.member.bearing_wall is False or (is_missing(case) and header.member.carries):
@@ -95,7 +113,21 @@ def _beyond(header: Header, limit: HeaderLimits) -> Check | None:
                 Look.ENGINEER,
                 f"{what} of {value} is {value - most.value} beyond the header tables, which end at {most.value}",
             )
-    return None
+    return _landed_on(header)
+
+
+def _landed_on(header: Header) -> Check | None:
+    """Return that members land on a header that its row of the tables does not count: single ones, or more floors."""
+    members = header.house.project.members
+    landing = [m for m in members if not m.is_removed and any(end.on == header.member.id for end in m.bears_on)]
+    floors, case = [m for m in landing if m.role == "floor joist"], header.member.table_case
+    uncounted = [m for m in landing if not m.is_repeated or m.role == "deck joist"]
+    if not is_missing(case.floors) and len(floors) > case.floors:
+        uncounted += floors
+    if not uncounted:
+        return None
+    told = f"{uncounted[0].label} lands on it, which its row of the header tables does not count"
+    return look_at(Look.ENGINEER, f"{told}; draw all its loads in place of the table case")
 
 
 def _row(header: Header, limit: HeaderLimits) -> Check:
@@ -104,21 +136,25 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
         row = header.row(limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if not isinstance(row, HeaderSpan):
+    if is_missing(row):
         return not_shown(row)
-    bound = replace(limit.for_case, value=Length.parse("1 in") * row.tabulated_in)
+    bound = replace(limit.for_case, value=Length.parse("1 in") * Fraction(row.tabulated_in))
     return at_most(header.member.span, bound).with_work(row.steps)
 
 
-class StudLimits(Limits):
+class StudLimits(DesignLimits):
     jacks: Limit[int]
     kings: Limit[Any]
+    kings_in_less_wind: Limit[Any]
+    less_wind: Limit[Any]
+    wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
+    exposure: Limit[Any] = reads("criteria.wind-exposure")
     widest_building: Limit[Length] = reads("framing.header-span.maximum-building-width")
     most_snow: Limit[Any] = reads("framing.header-span.maximum-snow")
     most_floors: Limit[int] = reads("framing.header-span.maximum-floors")
     for_case: Limit[Any] = reads("framing.header-span.for-case")
-    lumber: Limit[str] = reads("framing.lumber.values")
-    snow: Limit[Any] = reads("criteria.ground-snow-load")
+    spans: Limit[Any] = reads("framing.header-span.spans")
+    jacks_in_the_row: Limit[Any] = reads("framing.header-span.jacks-in-the-row")
 
 
 @rule("framing.header-studs", stage="framing")
@@ -127,35 +163,66 @@ def header_studs(header: Header, limit: StudLimits) -> Check:
 
     Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
     """
-    return all_of(_jacks(header, limit).citing(limit.jacks), _kings(header.member, limit).citing(limit.kings))
+    return all_of(_on_anchors(header, _jacks(header, limit), limit), _full_height(header, limit))
+
+
+def _on_anchors(header: Header, jacks: Check, limit: StudLimits) -> Check:
+    """Return the check of jack studs, or that framing anchors stand for the single one that would do."""
+    single = any(leaf.bound is not None and leaf.bound.value == 1 for leaf in jacks.leaves())
+    if single and header.member.framing_anchors is True:
+        return met("framing anchors stand for its single jack studs").citing(limit.jacks)
+    return jacks.citing(limit.jacks)
+
+
+def _full_height(header: Header, limit: StudLimits) -> Check:
+    """Check the full-height studs, of which fewer will do in little wind behind woods and buildings."""
+    usual = _kings(header.member, limit.kings)
+    if limit.kings_in_less_wind.value is None or usual.outcome is not Outcome.FAIL:
+        return usual
+    wind = header.house.criterion(limit.wind.value, "ultimate_wind_speed")
+    exposure = header.house.criterion(limit.exposure.value, "wind_exposure")
+    little = when_given(lambda speed, place: speed <= limit.less_wind.value and str(place) == "B", wind, exposure)
+    return decide(little, _kings(header.member, limit.kings_in_less_wind), usual)
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:
 
     member = header.member
     if is_missing(member.table_case):
-        return at_least(member.jack_studs, limit.jacks)
+        return _jacks_for_reaction(header, limit) if member.carries else at_least(member.jack_studs, limit.jacks)
     try:
         row = header.row(limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if not isinstance(row, HeaderSpan):
+    if is_missing(row):
         return not_shown(row)
     return at_least(member.jack_studs, replace(limit.jacks, value=row.jack_studs)).with_work(row.steps)
 
 
-def _kings(member: Member, limit: StudLimits) -> Check:
+def _jacks_for_reaction(header: Header, limit: StudLimits) -> Check:
+    """Return the check of jack studs that give the header the bearing that its reaction needs; one at the least."""
 
-    table = limit.kings.value
+    def enough(design: Design) -> Check:
+        needed = max(ceil(design.bearing_in(support) / JACK_IN - 1e-9) for support in range(design.loading.supports))
+        bound = replace(limit.jacks, value=max(needed, limit.jacks.value or 0))
+        return at_least(header.member.jack_studs, bound, "for the bearing of its reaction").with_work(
+            lambda: design.steps(design.cases[-1])
+        )
+
+    return BendingMember(header.member, header.member, header.house).designed(limit, enough)
+
+
+def _kings(member: Member, limit: Limit[Any]) -> Check:
+    table = limit.value
     if table is None:
-        return does_not_apply("no number is set")
+        return does_not_apply("no number is set").citing(limit)
     if is_missing(member.span):
-        return not_shown(member.span)
+        return not_shown(member.span).citing(limit)
     rows = sorted((Length.parse(span), count) for span, count in table.items())
     count = next((count for span, count in rows if member.span <= span), None)
     if count is None:
         return look_at(
             Look.ENGINEER,
             f"a header of {member.span} is wider than the table of full-height studs, which ends at {rows[-1][0]}",
-        )
-    return at_least(member.king_studs, replace(limit.kings, value=count))
+        ).citing(limit)
+    return at_least(member.king_studs, replace(limit, value=count))

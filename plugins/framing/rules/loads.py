@@ -71,7 +71,9 @@ class FloorLoad(Fact):
 
 
 def _is_spread(load: Carried) -> bool:
-    return not all(map(is_missing, (load.use, load.space, load.live, load.dead))) or bool(load.layers)
+    return (
+        not load.is_by_foot_or_point and not all(map(is_missing, (load.use, load.space, load.live, load.dead)))
+    ) or bool(load.layers)
 
 
 @rule("loads.live")
@@ -143,6 +145,7 @@ class FramedHouse(Fact):
 class SiteLimits(Limits):
     snow: Limit[Pressure]
     wind: Limit[Any]
+    wind_itself: Limit[Any]
     ground_snow_load: Limit[Pressure] = reads("criteria.ground-snow-load")
     ultimate_wind_speed: Limit[Speed] = reads("criteria.ultimate-wind-speed")
     seismic: Limit[Any] = reads("loads.site.seismic")
@@ -154,11 +157,15 @@ def site(framed: FramedHouse, limit: SiteLimits, house: House) -> Check:
     """Snow, wind and earthquake of the place are within what prescriptive framing covers; beyond, it is engineered."""
     return all_of(
         _within(house.criterion(limit.ground_snow_load.value, "ground_snow_load"), limit.snow, "ground snow load"),
-        _within(
-            house.criterion(limit.ultimate_wind_speed.value, "ultimate_wind_speed"), limit.wind, "ultimate wind speed"
-        ),
+        _wind(house.criterion(limit.ultimate_wind_speed.value, "ultimate_wind_speed"), limit),
         _category(house.criterion(limit.seismic_design_category.value, "seismic_design_category"), limit.seismic),
     )
+
+
+def _wind(value: Any, limit: SiteLimits) -> Check:
+    if value is not None and not is_missing(value) and value == limit.wind.value and limit.wind_itself.value is None:
+        return look_at(Look.OFFICIAL, f"wind of {value} is engineered in special wind regions, which a map marks")
+    return _within(value, limit.wind, "ultimate wind speed")
 
 
 def _within(value: Any, limit: Limit[Any], what: str) -> Check:

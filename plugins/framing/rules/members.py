@@ -2,55 +2,93 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.deflection_limits import deflection_limits
 from precheck_plugins.framing.drawn.design import STRENGTH, Design
+from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.remedies import remedy
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
-from precheck_plugins.framing.drawn.wood import deflection_limit
 from precheck_plugins.framing.rules.findings import governing_name, share_used, within_rounding, work
+from precheck_plugins.framing.rules.i_joists import held_to_table
+from precheck_plugins.framing.tables.headers import SHARING
 
 from precheck import (
     Bearing,
     Check,
     Length,
-    MakerData,
+    Look,
     Member,
+    Outcome,
     all_of,
     at_least,
     at_most,
-    broken,
+    decide,
     does_not_apply,
     every,
     is_missing,
-    met,
+    look_at,
     not_shown,
     rule,
+    when_given,
 )
 
-DEFLECTION = ("live deflection", "total deflection")
+LIVE_DEFLECTION = "live deflection"
+TOTAL_DEFLECTION = "total deflection"
 SIXTEENTHS = 16
 MASONRY = ("masonry", "concrete")
+HELD = (Outcome.PASS, Outcome.WARN)
 
 
 @rule("framing.strength")
 def strength(bending: BendingMember, limit: DesignLimits) -> Check:
-    """A joist, rafter, beam or header is strong enough in bending and shear for what it carries.
+    """A joist, rafter, beam or header is strong enough in bending and shear for what it carries and weighs itself.
 
     Allowable stress design of sawn lumber and of made products by their maker's values, under every combination of the
-    loads, with load duration, size, repetition, moisture and bracing. Members side by side share the load by their
-    stiffness. What the method does not cover goes to an engineer.
+    loads and with live load on all spans, on every other one and on both sides of each support; with load duration, size,
+    repetition, moisture and bracing. Members side by side share the load by their stiffness. An I-joist is held to what its
+    maker's table is for. What the method does not cover goes to an engineer.
     """
     if bending.has_maker_span:
-        return _maker_span(bending.member).citing(limit.made)
+        return held_to_table(bending, limit).citing(limit.made)
     if bending.is_read_in_table:
         return does_not_apply("its span is held against the header table")
-    return bending.designed(limit, lambda design: _strong(design, limit)).citing(limit.used)
+    return bending.designed(
+        limit, lambda design: _by_exposure(bending, design, limit, partial(_strong, bending, limit=limit))
+    ).citing(limit.used)
 
 
-def _strong(design: Design, limit: DesignLimits) -> Check:
+def _by_exposure(
+    bending: BendingMember, design: Design, limit: DesignLimits, check: Callable[[Design], Check]
+) -> Check:
+    """Return a check of a member whose exposure the drawings may not tell: as wet, else as dry; asked where it decides."""
+    wet, exposure = check(design), exposure_of(bending.member, Setting(bending.house.project, limit))
+    if wet.outcome is not Outcome.FAIL or is_missing(exposure) or exposure.asked is None:
+        return wet
+    dry = check(design.used_otherwise(replace(design.bent.use, wet=False, incised=False)))
+    return dry if dry.outcome is Outcome.FAIL else not_shown(exposure.asked)
+
+
+def _strong(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
+    check = _held(design, limit)
+    if (
+        check.outcome not in HELD
+        and design.loading.hung is None
+        and _held(design.loaded_on_top(), limit).outcome in HELD
+    ):
+        return not_shown(bending.member.loaded_on)  # type: ignore[arg-type]  # or it were known
+    if check.outcome not in HELD and (tolerated := _of_two_plies(design)):
+        return tolerated.with_work(lambda: work(design, *STRENGTH))
+    exposure = exposure_of(bending.member, Setting(bending.house.project, limit))
+    told = "" if is_missing(exposure) else exposure.presumed
+    return check.because(told) if told else check
+
+
+def _held(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
     check = at_most(share_used(found[1]), limit.used, lambda: governing_name(found)).or_fix(
@@ -61,79 +99,115 @@ def _strong(design: Design, limit: DesignLimits) -> Check:
     )
 
 
+def _of_two_plies(design: Design) -> Check | None:
+    """Return a warning where a header fails by no more than what the code's own tables count two plies for."""
+    sharing = SHARING.get(design.drawn.plies, 1.0)
+    if design.drawn.role != "header" or is_missing(design.drawn.size) or _ratio(design, "bending") > sharing:
+        return None
+    if _ratio(design, "shear") > 1 or not (found := design.worst("bending")):
+        return None
+    told = f"the header tables of the code count two plies as sharing load, times {sharing:g}, which the wood standard does not"
+    return look_at(Look.ENGINEER, f"{governing_name(found)}, {found[1].ratio:.0%}; {told}: by them it holds")
+
+
 def _ratio(design: Design, *what: str) -> float:
     found = design.worst(*what)
     return found[1].ratio if found else 0.0
 
 
-def _maker_span(member: Member) -> Check:
-    maker = member.maker
-    if not isinstance(maker, MakerData):
-        return not_shown(maker)
-    for value in (maker.document, maker.longest_span, member.span):
-        if is_missing(value):
-            return not_shown(value)
-    said = f"{maker.document} spans it at most {maker.longest_span}; drawn {member.span}"
-    return met(said) if member.span <= maker.longest_span else broken(said)
-
-
 @rule("framing.deflection")
 def deflection(bending: BendingMember, limit: DesignLimits) -> Check:
-    """A joist, rafter or beam is stiff enough: it bends under live load no more than its use allows.
+    """A joist, rafter or beam is stiff enough: it bends under live load no more than what it carries allows.
 
-    The limit is a share of the clear span, or of twice an overhang: by floors, ceilings by their finish, rafters without
-    a ceiling, and all other members. Under tile and stone the tile trade asks for more.
+    The limit is a share of the clear span, or of twice an overhang: by floors, ceilings by their finish, rafters of steep
+    roofs without a ceiling, and all other members. Masonry veneer asks for more, of all loads. Under tile and stone the
+    tile trade asks for more.
     """
     if bending.has_maker_span or bending.is_read_in_table:
         return does_not_apply("its span stands in a table that holds its deflection too")
-    return bending.designed(limit, lambda design: _stiff(bending, design, limit)).citing(limit.other)
+    return bending.designed(
+        limit, lambda design: _by_exposure(bending, design, limit, partial(_stiff, bending, limit=limit))
+    ).citing(limit.other)
 
 
 def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check:
-    bound = deflection_limit(bending.member, Setting(bending.house.project, limit))
-    found = design.worst(*DEFLECTION)
+    found = design.worst(LIVE_DEFLECTION)
     if found is None:
         return does_not_apply("no deflection limit is set for it")
-    over = int(bound.value / found[1].ratio + 1e-6) if found[1].ratio else 10 * bound.value
+    bounds, need = deflection_limits(bending.member, Setting(bending.house.project, limit))
+    strictest, loosest = bounds[0].value, bounds[-1].value
+    over = _length_over(strictest, found[1].ratio)
+    tried = [at_least(over, bound, lambda: f"length over deflection, {governing_name(found)}") for bound in bounds]
+    if need is not None and len({check.outcome for check in tried}) > 1:
+        return not_shown(need)
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
-    checks = [
-        at_least(over, each, lambda: f"length over deflection, {governing_name(found)}")
-        for each in (bound, finish)
-        if each
-    ]
+    checks = [tried[-1], *([at_least(over, finish)] if finish else []), *_under_veneer(design, limit)]
     check = all_of(*checks).or_fix(lambda: remedy(design, limit))
-    rounded = within_rounding(design, check, lambda d: _ratio(d, *DEFLECTION) <= 1)
-    return rounded.with_work(lambda: work(design, *DEFLECTION))
+    fits = loosest / strictest
+    rounded = within_rounding(design, check, lambda d: _ratio(d, LIVE_DEFLECTION) * fits <= 1)
+    return rounded.with_work(lambda: work(design, LIVE_DEFLECTION))
+
+
+def _length_over(n: int, ratio: float) -> int:
+    return int(n / ratio + 1e-6) if ratio else 10 * n
+
+
+def _under_veneer(design: Design, limit: DesignLimits) -> list[Check]:
+    found = design.worst(TOTAL_DEFLECTION)
+    if found is None or not limit.veneer.value:
+        return []
+    over = _length_over(limit.veneer.value, found[1].ratio)
+    return [at_least(over, limit.veneer, lambda: f"length over deflection, {governing_name(found)}")]
 
 
 @rule("framing.bearing")
 def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
-    """Each end bears on enough length: the least that the code asks, and what its reaction needs across the grain.
+    """Each end bears on enough length: the least that the code asks, and what its own reaction needs across the grain.
 
-    An end in a hanger bears in the hanger, whose maker says what it holds.
+    A short bearing away from the end of a member takes a little more. An end in a hanger bears in the hanger, whose maker
+    says what it holds.
     """
     ends = bending.member.bears_on
     if not ends:
         return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
-    least = every((_least(end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
+    least = every(
+        (_least(bending.member, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers"
+    )
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
-        least, bending.designed(limit, lambda design: _for_load(design, ends, limit)).citing(limit.bearing_load)
+        least,
+        bending.designed(
+            limit, lambda design: _by_exposure(bending, design, limit, partial(_for_load, ends=ends, limit=limit))
+        ).citing(limit.bearing_load),
     )
 
 
-def _least(end: Bearing, limit: DesignLimits) -> Check:
-    if end.onto == "ridge":
-        return does_not_apply("it leans on a ridge")
+def _least(member: Member, end: Bearing, limit: DesignLimits) -> Check:
+    lengths = _long(end, limit)
+    if end.onto != "ridge":
+        return lengths
+    steep = limit.leans_from.value
+    leans = does_not_apply("it leans on a ridge")
+    return leans if steep is None else decide(when_given(lambda own: own >= steep, member.slope), leans, lengths)
+
+
+def _long(end: Bearing, limit: DesignLimits) -> Check:
     if is_missing(end.material):
         return not_shown(end.material).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if end.material in MASONRY else limit.bearing_wood)
 
 
 def _for_load(design: Design, ends: tuple[Bearing, ...], limit: DesignLimits) -> Check:
-    needed = Length.parse("1 in") * Fraction(-int(-design.bearing_in * SIXTEENTHS // 1), SIXTEENTHS)
-    bound = replace(limit.bearing_load, value=needed)
-    checks = (at_least(end.length, bound) for end in ends if end.hanger is not True and end.onto != "ridge")
+    checks = (
+        at_least(end.length, replace(limit.bearing_load, value=_needed(design, index)))
+        for index, end in enumerate(ends)
+        if end.hanger is not True and end.onto != "ridge"
+    )
     found = every(checks, "its ends hang in hangers")
     return found.with_work(lambda: work(design, "bearing"))
+
+
+def _needed(design: Design, support: int) -> Length:
+    sixteenths = -int(-design.bearing_in(support) * SIXTEENTHS // 1)
+    return Length.parse("1 in") * Fraction(sixteenths, SIXTEENTHS)

@@ -13,9 +13,11 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Outcome,
     Settled,
     all_of,
     at_most,
+    decide,
     does_not_apply,
     is_missing,
     look_at,
@@ -23,11 +25,16 @@ from precheck import (
     not_shown,
     required,
     rule,
+    when_given,
 )
+
+ONE_LAYER = "oc"
+"""How the rating of a panel ends that is subfloor and underlayment in one."""
 
 
 class NailLimits(Limits):
     maximum: Settled[Mapping[str, Any]]
+    of_one_layer: Limit[Mapping[str, Any]]
     edge: Limit[Length]
     field: Limit[Length]
     seen: Limit[bool]
@@ -56,5 +63,11 @@ def _stout(member: Member, limit: NailLimits) -> Check:
     thickest = limit.maximum.value.get(nail)
     if thickest is None:
         return look_at(Look.ENGINEER, f"{nail} nails are not in the table of nails; give the document that they go by")
-    bound = replace(limit.maximum, value=thickest)
-    return at_most(member.sheathing.thickness, bound, f"panel under {nail} nails").or_fix("longer nails")
+    bound, own = replace(limit.maximum, value=thickest), member.sheathing
+    check = at_most(own.thickness, bound, f"panel under {nail} nails").or_fix("longer nails")
+    alone = (limit.of_one_layer.value or {}).get(nail)
+    if alone is None or is_missing(own.thickness) or own.thickness <= alone or check.outcome is Outcome.FAIL:
+        return check
+    thick = at_most(own.thickness, replace(limit.of_one_layer, value=alone), f"subfloor under {nail} nails")
+    one_layer = when_given(lambda rating: rating.endswith(ONE_LAYER), own.rating)
+    return decide(one_layer, check, thick.or_fix("longer nails"))

@@ -1,49 +1,45 @@
-"""What holds members up: supports down to the ground, and posts."""
+"""What holds members up: supports down to the ground, and what holds down an end that loads lift."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.design import BENDING_SUPPORTS
-from precheck_plugins.framing.drawn.load_cases import combinations
-from precheck_plugins.framing.drawn.load_path import loading_of, reactions_of
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
-from precheck_plugins.framing.drawn.wood import section_of, values_of
-from precheck_plugins.framing.members.columns import Column, ColumnCheck, check_column
+from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.load_cases import combined
+from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.members.footings import footing
-from precheck_plugins.framing.rules.findings import share_used
-from precheck_plugins.framing.timber.adjusted_values import Conditions
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
     Bearing,
     Check,
     Fact,
+    Force,
     House,
-    Length,
     Limit,
-    Limits,
     Look,
     Member,
-    Missing,
     Part,
     all_of,
     at_least,
-    at_most,
     broken,
+    every,
     fact,
-    given,
     is_missing,
     look_at,
     met,
     not_shown,
     one_of,
-    required,
     rule,
-    when_given,
 )
 
+ENDS = ("first", "second", "third", "fourth", "fifth", "sixth", "next")
+SMALLEST_LB = 1.0
+"""Uplift of less is the rounding of loads."""
 LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
 
 
@@ -78,23 +74,23 @@ class SupportedMember(Fact):
             found = reactions_of(self.member, Setting(self.house.project, limits))
         except OutsideMethodError:
             return None
-        if is_missing(found):
-            return None
-        forces = {kind: ends[min(index, 1)] for kind, ends in found.items()}
-        sums = combinations(tuple(forces))
-        return max(sum(forces.get(kind, 0.0) * factor for kind, factor in factors.items()) for _, factors in sums)
+        return None if is_missing(found) else combined(at_support(found, index)).greatest
 
 
 @rule("framing.load-path")
 def load_path(held: SupportedMember, limit: DesignLimits) -> Check:
     """Each end of a member bears on something that stays, and so on down to the ground.
 
-    A joist or rafter may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
+    A joist, rafter or trimmer may end on a wall, which spreads its load. A beam, header or post puts its load on one spot: a post
     has to be drawn under it, and under the post a footing. A slab is no footing.
     """
-    ends, needed = held.member.bears_on, 1 if held.member.role == "post" else BENDING_SUPPORTS
+    ends, needed = held.member.bears_on, 1 if held.member.role == "post" else max(len(held.member.spans), 1) + 1
     if len(ends) < needed:
-        found = not_shown(held.member.absent("bears on" if not ends else "bears on, at its second end"))
+        found = not_shown(
+            held.member.absent(
+                "bears on" if not ends else f"bears on, at its {ENDS[min(len(ends), len(ENDS) - 1)]} support"
+            )
+        )
     else:
         found = all_of(*(_end(held, index, end, limit) for index, end in enumerate(ends)))
     return found.citing(limit.feet)
@@ -112,7 +108,7 @@ def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -
         return not_shown(end.absent("on"))
     if held.member.role == "post":
         return _post_foot(held, below, end, limit).or_fix(lambda: _foot(held, index, limit))
-    if held.member.is_repeated or not _is_wall(below, end):
+    if held.member.is_repeated or held.member.role == "trimmer" or not _is_wall(below, end):
         return met(f"bears on {below.label if below else end.onto}")
     if held.member.role == "header":
         return _on_jacks(held.member)
@@ -122,6 +118,8 @@ def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -
 def _on_jacks(header: Member) -> Check:
     """A header in a wall stands on the jack studs beside its opening; how many is a rule of its own."""
     jacks = header.jack_studs
+    if header.framing_anchors is True and not (isinstance(jacks, int) and jacks):
+        return met("framing anchors hold it at the full-height studs")
     if is_missing(jacks):
         return not_shown(jacks)
     return met(f"stands on {jacks} jack studs") if jacks else broken("no jack stud is under its end")
@@ -151,74 +149,33 @@ def _foot(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     return f"{foot} of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
 
 
-@fact
-class Post(Fact):
-    """A post in its house."""
-
-    member: Member
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[Post]:
-        """Yield every post."""
-        for member in house.subjects(Member):
-            if member.role == "post":
-                yield cls(member, member, house)
+class HoldDownLimits(DesignLimits):
+    force: Limit[Any]
 
 
-@rule("framing.post-strength")
-def post_strength(post: Post, limit: DesignLimits) -> Check:
-    """A post carries what bears on it without buckling."""
+@rule("framing.hold-down", stage="framing")
+def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
+    """An end that loads elsewhere lift, as those on a long overhang, is held down by a device for that force.
+
+    The least reaction of each support is taken with live load only where it lifts.
+    """
     try:
-        found = _column_checks(post, Setting(post.house.project, limit))
+        found = reactions_of(bending.member, Setting(bending.house.project, limit))
     except OutsideMethodError as error:
-        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.used)
+        return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.force)
     if is_missing(found):
-        return not_shown(found).citing(limit.used)
-    worst = max(found, key=lambda check: check.comparison.ratio)
-    said = f"{worst.comparison.demand:,.0f} lb of {worst.capacity_lb:,.0f} lb"
-    return (
-        at_most(share_used(worst.comparison), limit.used, said)
-        .or_fix("a thicker post, or one more")
-        .with_work(worst.steps)
-    )
+        return not_shown(found).citing(limit.force)
+    count = len(next(iter(found.values())))
+    least = [combined(at_support(found, index)).least for index in range(count)]
+    lifted = [(index, -lb) for index, lb in enumerate(least) if lb < -SMALLEST_LB]
+    return every((_held_down(bending.member, index, lb, limit) for index, lb in lifted), "no load lifts an end of it")
 
 
-def _column_checks(post: Post, setting: Setting) -> Any:
-    member = post.member
-    loading, section = loading_of(member, setting), section_of(member)
-    values = section if is_missing(section) else values_of(member, section, setting.limits)
-    tied: str | Missing = member.fastening if member.plies > 1 else "solid"
-    found = given(loading, section, values, member.height, tied)
-    if is_missing(found):
-        return found
-    loading, section, values, height, tied = found
-    forces = {kind: loading.total(kind) for kind in loading.kinds}
-    return [
-        _column(section, values, inches(height), member, tied, load, factors, forces)
-        for load, factors in combinations(loading.kinds)
-    ]
-
-
-def _column(section: Any, values: Any, high: float, member: Member, tied: str, load: str,
-            factors: dict[str, float], forces: dict[str, float]) -> ColumnCheck:  # fmt: skip
-    column = Column(section, values, high, high, Conditions(load=load, wet=member.wet, incised=member.incised), tied)
-    return check_column(column, sum(forces.get(kind, 0.0) * factor for kind, factor in factors.items()))
-
-
-class PostLimits(Limits):
-    minimum: Limit[Length]
-    base: Limit[bool]
-    cap: Limit[bool]
-
-
-@rule("framing.post", stage="framing")
-def post(post: Post, limit: PostLimits) -> Check:
-    """A wood post is at least 4x4, and is connected at its foot and, under a roof or beam, at its top."""
-    member = post.member
-    thin = when_given(lambda size: Length.parse(f"{min(map(int, size.split('x')))} in") * member.plies, member.size)
-    return all_of(
-        at_least(thin, limit.minimum, f"nominal {member.label_of_size}"),
-        required(member.base_connected, limit.base),
-        required(member.cap_connected, limit.cap),
+def _held_down(member: Member, index: int, lb: float, limit: HoldDownLimits) -> Check:
+    place = ENDS[min(index, len(ENDS) - 1)]
+    if index >= len(member.bears_on):
+        return not_shown(member.absent(f"bears on, at its {place} support")).citing(limit.force)
+    bound = replace(limit.force, value=Force(ceil(lb)))
+    return at_least(member.bears_on[index].hold_down, bound, f"{place} support").or_fix(
+        f"a connector rated for {ceil(lb):,} lb of uplift at the {place} support, or a shorter overhang"
     )

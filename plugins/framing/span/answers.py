@@ -6,16 +6,16 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, LongestSpan, SpanLoads, family_span
-from precheck_plugins.framing.timber.lumber import listed_grades, published_values, supplement_of
+from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, LongestSpan, SpanLoads, family_span, weakest
+from precheck_plugins.framing.timber.lumber import is_listed, listed_grades, published_values, supplement_of
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import JOIST_SIZES, LAYOUTS_IN, dressed_section
 from precheck_plugins.framing.timber.steps import Step
 
 USES = tuple(FAMILIES)
 CAUTION = (
-    "A span is one check of many. It takes a sound, dry, sawn member on two supports under even load, without notches "
-    "or point loads. The local building department has the final say, and what lies outside the prescriptive tables "
+    "A span is one check of many. It takes a sound, sawn member on two supports under even load, dry but for decks, without "
+    "notches or point loads. The local building department has the final say, and what lies outside the prescriptive tables "
     "is for a licensed engineer."
 )
 
@@ -38,6 +38,11 @@ class SpanQuestion:
     def ratio(self) -> float:
         """The n of L/n: as asked, else the usual one of the use."""
         return self.deflection_ratio or FAMILIES[self.use].deflection_ratio
+
+    @property
+    def group(self) -> tuple[str, ...]:
+        """The species that are read in one row of the tables with this one; the weakest gives the span."""
+        return FAMILIES[self.use].group_of(self.species)
 
     @property
     def supplement(self) -> str:
@@ -111,7 +116,12 @@ def _table(question: SpanQuestion) -> Iterator[SpanAnswer]:
 
 
 def _answer(question: SpanQuestion, grade: str, size: str, spacing_in: float) -> SpanAnswer:
-    section = dressed_section(size)
-    values = published_values(question.species, grade, section, question.supplement)
+    section, family = dressed_section(size), FAMILIES[question.use]
+    published_values(question.species, grade, section, question.supplement)  # refuses what has no values
     loads = SpanLoads(question.live_psf, question.dead_psf, spacing_in, question.ratio)
-    return SpanAnswer(size, grade, spacing_in, family_span(FAMILIES[question.use], section, values, loads))
+    spans = [
+        family_span(family, section, published_values(species, grade, section, question.supplement), loads)
+        for species in question.group
+        if is_listed(species, grade, section, question.supplement)
+    ]
+    return SpanAnswer(size, grade, spacing_in, weakest(spans))

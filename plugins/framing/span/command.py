@@ -113,6 +113,7 @@ def _as_data(question: SpanQuestion, found: tuple[SpanAnswer, ...]) -> dict[str,
         "edition": question.edition,
         "lumber_values": question.supplement,
         "species": question.species,
+        "read_with": [one for one in question.group if one != question.species],
         "live_psf": question.live_psf,
         "dead_psf": question.dead_psf,
         "deflection": question.ratio,
@@ -126,6 +127,9 @@ def _heading(question: SpanQuestion) -> Iterator[str]:
     loads = f"{question.live_psf:g} psf live, {question.dead_psf:g} psf dead, live load deflection L/{question.ratio:g}"
     yield f"{question.species}, {question.use}: {loads}"
     yield f"Lumber values: {question.supplement}, as under {question.edition}"
+    if question.use == "deck":
+        wet = "wet, and incised where the species takes no treatment otherwise"
+        yield f"As the deck tables: the weakest of {', '.join(question.group)}, {wet}"
     yield ""
 
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
+from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
 
@@ -25,9 +26,14 @@ if TYPE_CHECKING:
 
 RECIPE = "span recipe: reproduces the printed tables"
 TABLE = "loads of the table"
+DECK_GROUPS = (
+    ("Southern pine",),
+    ("Douglas fir-larch", "Hem-fir", "Spruce-pine-fir"),
+    ("Redwood", "Western cedars", "Northern species"),
+)
+"""Species that share a row of the deck tables, whose spans are those of the weakest; the last stands for ponderosa and red pine."""
 # A printed span is a whole inch; within this of a half inch the lower one is taken.
 TIE_IN = 1e-6
-DECK_INCISED = ("Douglas fir-larch", "Hem-fir", "Spruce-pine-fir")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +41,7 @@ class TableFamily:
     """What the tables of one use have in common: CD load, deflection limit L/n, longest span (in), exposure.
 
     `deflection_ratio` is the usual n of the family, `incised_species` those that a wet table takes as
-    incised.
+    incised, `groups` the species that share its rows.
     """
 
     name: str
@@ -45,10 +51,15 @@ class TableFamily:
     wet: bool = False
     incised_species: tuple[str, ...] = ()
     source: str = ""
+    groups: tuple[tuple[str, ...], ...] = ()
 
     def conditions(self, species: str) -> Conditions:
         """How the table uses lumber of this species."""
         return Conditions(load=self.load, repetitive=True, wet=self.wet, incised=species in self.incised_species)
+
+    def group_of(self, species: str) -> tuple[str, ...]:
+        """The species whose row of the tables this one is read in; itself where the tables have a row for each."""
+        return next((group for group in self.groups if any(is_same(one, species) for one in group)), (species,))
 
 
 FAMILIES = {
@@ -58,7 +69,8 @@ FAMILIES = {
         TableFamily("ceiling", "occupancy", 240, source="IRC R802.5.1(1) and (2)"),
         TableFamily("rafter, roof live load", "roof live", 180, source="IRC R802.4.1(1) and (2)"),
         TableFamily("rafter, snow", "snow", 180, source="IRC R802.4.1(3) to (8); ground snow is not reduced"),
-        TableFamily("deck", "occupancy", 360, 216.0, True, DECK_INCISED, "AWC DCA 6 Table 2"),
+        TableFamily("deck", "occupancy", 360, 216.0, True, INCISED_FOR_TREATMENT, "AWC DCA 6 Table 2; IRC R507.6",
+                    DECK_GROUPS),
     )
 }  # fmt: skip
 

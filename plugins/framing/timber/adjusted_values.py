@@ -5,11 +5,12 @@ Which factor applies to which value follows NDS Table 4.3.1 (from memory). Stres
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber import factors
 from precheck_plugins.framing.timber.factors import Factor
+from precheck_plugins.framing.timber.lumber import MADE, OTHER_SIDE
 from precheck_plugins.framing.timber.stability import BeamStability, beam_stability
 from precheck_plugins.framing.timber.steps import Step, given, nds, product
 
@@ -17,10 +18,12 @@ if TYPE_CHECKING:
     from precheck_plugins.framing.timber.lumber import DesignValues
     from precheck_plugins.framing.timber.sections import CrossSection
 
-SIZED = ("Fb", "Ft", "Fc")
+BENDING = ("Fb", OTHER_SIDE)
+SIZED = (*BENDING, "Ft", "Fc")
 HELD = Factor("CL", 1.0, "compression edge held, or no deeper than wide", nds("3.3.3"))
 NAMES = {
     "Fb": "bending",
+    OTHER_SIDE: "bending with the other side in tension",
     "Ft": "tension",
     "Fv": "shear",
     "Fc_perp": "bearing across the grain",
@@ -34,7 +37,9 @@ NAMES = {
 class Conditions:
     """How a member is used: shortest load of the combination, repetition, moisture, heat, incising, bracing.
 
-    `unbraced_in` is the length of compression edge free to move sideways, 0 when sheathing holds it.
+    `unbraced_in` is the length of compression edge free to move sideways, 0 when sheathing holds it, and
+    `unbraced_below_in` that of the lower edge where a beam hogs. `length_in` is the longest span, for the volume of glued
+    laminated timber; 0 where it is none.
     """
 
     load: str = "occupancy"
@@ -44,6 +49,8 @@ class Conditions:
     hottest_f: float = 100.0
     unbraced_in: float = 0.0
     unbraced_loading: str = "any"
+    unbraced_below_in: float = 0.0
+    length_in: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +79,8 @@ class AdjustedValue:
     def _stability_steps(self) -> tuple[Step, ...]:
         if self.stability is None or self.modulus_min is None:
             return ()
-        star = product((self.reference_psi, *(f.value for f in self.factors if f.symbol != "CL")))
+        kept = [f.value for f in self.factors if f.symbol not in ("CL", "CV or CL")]
+        star = product((self.reference_psi, *kept))
         line = Step("F*b", "bending, adjusted but for CL", star, self.stability.star_psi, "psi", nds("3.3.3.8"))
         return (*self.modulus_min.steps(), line, *self.stability.steps())
 
@@ -95,26 +103,45 @@ def adjusted_value(
     return AdjustedValue(symbol, reference, found, psi, values)
 
 
-def adjusted_bending(values: DesignValues, section: CrossSection, use: Conditions) -> AdjustedValue:
-    """F'b with CL, psi. Raises LumberError or OutsideMethodError. Source: NDS Table 4.3.1, 3.3.3.
+def adjusted_bending(
+    values: DesignValues, section: CrossSection, use: Conditions, hogging: bool = False
+) -> AdjustedValue:
+    """F'b with CL, psi; of a made product with the lesser of CL and a CV under 1. Raises LumberError, OutsideMethodError.
 
-    CL and a maker's depth factor both apply here, which is on the safe side of NDS 8.3.6.
+    Where the beam is `hogging` its lower edge is compressed, and glued laminated timber bends the other way, for which it
+    has a value of its own. Source: NDS Table 4.3.1, 3.3.3, 5.3.6, 8.3.6.
     """
-    star = adjusted_value("Fb", values, section, use)
-    if use.unbraced_in <= 0:
-        return AdjustedValue("Fb", star.reference_psi, (*star.factors, HELD), star.psi, values)
+    symbol = OTHER_SIDE if hogging and values.knows(OTHER_SIDE) else "Fb"
+    found = adjusted_value(symbol, values, section, use)
+    free = use.unbraced_below_in if hogging else use.unbraced_in
+    if free <= 0:
+        return replace(found, factors=(*found.factors, HELD))
     emin = adjusted_value("Emin", values, section, use)
-    stability = beam_stability(section, use.unbraced_in, star.psi, emin.psi, use.unbraced_loading)
-    cl = Factor("CL", stability.value, "beam stability", nds("3.3.3")) if stability else HELD
-    return AdjustedValue("Fb", star.reference_psi, (*star.factors, cl), star.psi * cl.value, values, stability, emin)
+    cv = next((f for f in found.factors if f.symbol == "CV" and f.value <= 1), None) if values.lumber in MADE else None
+    star = found.psi / cv.value if cv else found.psi
+    stability = beam_stability(section, free, star, emin.psi, use.unbraced_loading)
+    if stability is None:
+        return replace(found, factors=(*found.factors, HELD))
+    cl = Factor("CL", stability.value, "beam stability", nds("3.3.3"))
+    if cv is None:
+        return replace(found, factors=(*found.factors, cl), psi=star * cl.value, stability=stability, modulus_min=emin)
+    return _lesser(replace(found, stability=stability, modulus_min=emin), cv, cl, star)
+
+
+def _lesser(found: AdjustedValue, cv: Factor, cl: Factor, star_psi: float) -> AdjustedValue:
+    """The value with the lesser of two factors, which do not act together. Source: NDS 5.3.6, 8.3.6."""
+    least = min(cv.value, cl.value)
+    both = Factor("CV or CL", least, f"lesser of CV {cv.value:.4g}, {cv.reason}, and CL {cl.value:.4g}", cv.source)
+    kept = tuple(f for f in found.factors if f is not cv)
+    return replace(found, factors=(*kept, both), psi=star_psi * least)
 
 
 def _factors(
     symbol: str, reference_psi: float, values: DesignValues, section: CrossSection, use: Conditions
 ) -> tuple[Factor, ...]:
-    sized = (factors.size(symbol, values, section),) if symbol in SIZED else ()
+    sized = (factors.size(symbol, values, section, use.length_in),) if symbol in SIZED else ()
     with_size = reference_psi * (sized[0].value if sized else 1.0)
-    own = (factors.flat_use(section), factors.repetitive(values, use.repetitive)) if symbol == "Fb" else ()
+    own = (factors.flat_use(section), factors.repetitive(values, use.repetitive)) if symbol in BENDING else ()
     # Duration of load never raises stiffness or bearing across the grain: NDS 2.3.2.
     lasting = () if symbol in ("E", "Emin", "Fc_perp") else (factors.load_duration(use.load),)
     return (

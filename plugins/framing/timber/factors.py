@@ -6,11 +6,21 @@ the deck table confirms CM and Ci for bending and stiffness.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.timber.lumber import COMPOSITE, TIMBER, DesignValues, size_factor
+from precheck_plugins.framing.timber.lumber import (
+    COMPOSITE,
+    GLUED,
+    GLUED_BREADTH_IN,
+    GLUED_LENGTH_IN,
+    MADE,
+    OTHER_SIDE,
+    TIMBER,
+    DesignValues,
+    depth_factor,
+    size_factor,
+)
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
@@ -21,6 +31,7 @@ LOAD_DURATION = {"dead": 0.9, "occupancy": 1.0, "snow": 1.15, "roof live": 1.25,
 MODULI = ("E", "Emin")
 WET_DIMENSION = {"Fb": 0.85, "Ft": 1.0, "Fv": 0.97, "Fc_perp": 0.67, "Fc": 0.8, "E": 0.9, "Emin": 0.9}
 WET_TIMBER = {"Fb": 1.0, "Ft": 1.0, "Fv": 1.0, "Fc_perp": 0.67, "Fc": 0.91, "E": 1.0, "Emin": 1.0}
+WET_GLUED = {"Fb": 0.8, OTHER_SIDE: 0.8, "Ft": 0.8, "Fv": 0.875, "Fc_perp": 0.53, "Fc": 0.73, "E": 0.833, "Emin": 0.833}
 WET_FROM_PSI = {"Fb": 1150.0, "Fc": 750.0}
 HOT_DRY = (1.0, 0.8, 0.7)
 HOT_WET = (1.0, 0.7, 0.5)
@@ -71,10 +82,12 @@ def load_duration(load: str) -> Factor:
 def wet_service(symbol: str, values: DesignValues, with_size_psi: float, wet: bool) -> Factor:
     """CM for lumber over 19 % moisture in use; `with_size_psi` is the reference value times CF.
 
-    Raises OutsideMethodError for made products, whose maker says. NDS 4.3.3 and Supplement Tables 4A, 4B, 4D.
+    Raises OutsideMethodError for LVL and the like, whose maker says. NDS 4.3.3, 5.3.3, Supplement Tables 4A, 4B, 4D, 5A.
     """
     if not wet:
         return DRY
+    if values.lumber == GLUED:
+        return Factor("CM", WET_GLUED[symbol], "wet in use, glued laminated", nds("5.3.3"))
     if values.lumber == COMPOSITE:
         raise OutsideMethodError(f"{values.name} in wet use: the maker's document decides")
     if values.lumber in TIMBER:
@@ -95,12 +108,35 @@ def temperature(symbol: str, hottest_f: float, wet: bool) -> Factor:
     raise OutsideMethodError(f"{hottest_f:g} F for long is hotter than the 150 F that the method covers")
 
 
-def size(symbol: str, values: DesignValues, section: CrossSection) -> Factor:
-    """CF of Fb, Ft or Fc; of a made product its depth factor. Raises LumberError. NDS 4.3.6, 8.3.6."""
-    value = size_factor(values, section, symbol)
-    if values.lumber == COMPOSITE:
-        return Factor("CV", value, f"depth {number(section.depth_in)} in", nds("8.3.6"))
-    return Factor("CF", value, f"size of {section.label}, {values.species}", nds("4.3.6"))
+def size(symbol: str, values: DesignValues, section: CrossSection, length_in: float = 0.0) -> Factor:
+    """CF of Fb, Ft or Fc; of a made product its depth factor, of glued laminated timber its volume factor.
+
+    `length_in` is the span of glued laminated timber, in; 0 takes the length that its factor is 1 for. Raises
+    LumberError, also where nobody says how a made product goes with depth. NDS 4.3.6, 5.3.6, 8.3.6.
+    """
+    if values.lumber not in MADE:
+        return Factor(
+            "CF", size_factor(values, section, symbol), f"size of {section.label}, {values.species}", nds("4.3.6")
+        )
+    if symbol not in ("Fb", OTHER_SIDE):
+        return Factor("CV", 1.0, f"of bending, not of {symbol}", nds("8.3.6"))
+    value = depth_factor(values, section, length_in or GLUED_LENGTH_IN)
+    clause = "5.3.6" if values.lumber == GLUED else "8.3.6"
+    return Factor("CV", value, _how_deep(values, section, length_in), nds(clause))
+
+
+def _how_deep(values: DesignValues, section: CrossSection, length_in: float) -> str:
+    depth = values.depth
+    assert depth is not None  # depth_factor refuses it
+    if not depth.exponent:
+        return depth.ground
+    ratio = f"{number(depth.reference_in)} / {number(section.depth_in)}"
+    if values.lumber == GLUED:
+        long = number(length_in or GLUED_LENGTH_IN)
+        ratio += (
+            f" * {number(GLUED_LENGTH_IN)} / {long} * {number(GLUED_BREADTH_IN)} / {number(section.ply_breadth_in)}"
+        )
+    return f"({ratio})^{number(depth.exponent)}, {depth.ground}"
 
 
 def flat_use(section: CrossSection) -> Factor:
@@ -115,17 +151,22 @@ def flat_use(section: CrossSection) -> Factor:
 
 
 def incising(symbol: str, values: DesignValues, incised: bool) -> Factor:
-    """Ci of dimension lumber incised for treatment. Raises OutsideMethodError for other lumber. NDS 4.3.8."""
+    """Ci of dimension lumber incised for treatment, which timbers do not take. NDS 4.3.8.
+
+    Raises OutsideMethodError for made products.
+    """
     if not incised:
         return NOT_INCISED
-    if values.lumber in (*TIMBER, COMPOSITE):
+    if values.lumber in MADE:
         raise OutsideMethodError(f"incised {values.name} is not covered")
+    if values.lumber in TIMBER:
+        return Factor("Ci", 1.0, "incised; the factor is that of dimension lumber", nds("4.3.8"))
     return Factor("Ci", INCISED[symbol], "incised", nds("4.3.8"))
 
 
 def repetitive(values: DesignValues, repeats: bool) -> Factor:
     """Cr of three or more members in contact or at 24 in or less, joined to share load. NDS 4.3.9, 8.3.7."""
-    if not repeats or values.lumber in TIMBER:
+    if not repeats or values.lumber in (*TIMBER, GLUED):
         return ALONE
     if values.lumber == COMPOSITE:
         return Factor("Cr", REPETITIVE_COMPOSITE, "three or more sharing load", nds("8.3.7"))
@@ -152,35 +193,3 @@ def built_up_column(fastening: str) -> Factor:
     if fastening not in BUILT_UP:
         raise OutsideMethodError(f"no built-up factor for {fastening!r}; known: {', '.join(BUILT_UP)}")
     return Factor("Kf", BUILT_UP[fastening], f"plies are {fastening}", nds("15.3.2"))
-
-
-@dataclass(frozen=True, slots=True)
-class NotchedEnd:
-    """Shear that a rectangular member keeps beside a notch on the tension side at its end (in, psi, lb)."""
-
-    breadth_in: float
-    depth_in: float
-    remaining_in: float
-    shear_psi: float
-
-    @property
-    def capacity_lb(self) -> float:
-        """(2/3) F'v b dn (dn/d)^2, lb; the first power, as in old texts, is unsafe. NDS 3.4.3.2(a)."""
-        whole = 2 / 3 * self.shear_psi * self.breadth_in * self.remaining_in
-        return whole * (self.remaining_in / self.depth_in) ** 2
-
-    def steps(self) -> tuple[Step, ...]:
-        """The capacity with its numbers."""
-        b, d, dn, fv = map(number, (self.breadth_in, self.depth_in, self.remaining_in, self.shear_psi))
-        text = f"2 / 3 * {fv} * {b} * {dn} * ({dn} / {d})^2"
-        return (Step("Vr'", "shear at a notched end", text, self.capacity_lb, "lb", nds("3.4.3.2(a)")),)
-
-
-def notched_end(section: CrossSection, notch_in: float, shear_psi: float) -> NotchedEnd:
-    """A square notch `notch_in` deep on the tension side at a support; F'v in psi. Raises OutsideMethodError.
-
-    Source: NDS 3.4.3.2(a).
-    """
-    if not 0 <= notch_in < section.depth_in or math.isnan(notch_in):
-        raise OutsideMethodError(f"a notch of {notch_in:g} in does not leave wood in {section.label}")
-    return NotchedEnd(section.breadth_in, section.depth_in, section.depth_in - notch_in, shear_psi)

@@ -23,12 +23,20 @@ if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
 
 SYMBOLS = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin")
+OTHER_SIDE = "Fb_other"
+"""Bending of glued laminated timber with the other side in tension, as over a support."""
 CURRENT = "current"
 BY_WIDTH = "dimension by width"
 COMPOSITE = "structural composite"
+GLUED = "glued laminated"
+MADE = (COMPOSITE, GLUED)
 TIMBER = ("beams and stringers", "posts and timbers")
+INCISED_FOR_TREATMENT = ("Douglas fir-larch", "Hem-fir", "Spruce-pine-fir")
+"""Species that take up preservative only through cuts, as the deck tables count them."""
 WIDEST_LISTED_IN = 12
 STUD_WIDEST_IN = 6
+GLUED_LENGTH_IN = 252.0
+GLUED_BREADTH_IN = 5.125
 
 HERE = Path(__file__).parent
 
@@ -38,10 +46,26 @@ class LumberError(OutsideMethodError):
 
 
 @dataclass(frozen=True, slots=True)
+class Depth:
+    """How the bending value of a made product goes with its depth: times (reference / depth)^exponent, in.
+
+    `ground` says by what: the maker's exponent, or that the value given is the one at this depth (exponent 0). Of glued
+    laminated timber the exponent is 1/x of its volume factor.
+    """
+
+    ground: str
+    exponent: float = 0.0
+    reference_in: float = 12.0
+
+
+AT_THIS_DEPTH = Depth("the maker's value is the one at this depth")
+
+
+@dataclass(frozen=True, slots=True)
 class DesignValues:
     """Reference design values of one species and grade, psi, before any adjustment, each with its basis.
 
-    `depth_exponent` is x in (12/d)^x for the bending of a made product; 0 means that its maker gives none.
+    `depth` is how the bending of a made product goes with its depth; None for sawn lumber, and where nobody says.
     """
 
     species: str
@@ -52,7 +76,7 @@ class DesignValues:
     numbers: Mapping[str, float]
     bases: Mapping[str, str]
     source: str
-    depth_exponent: float = 0.0
+    depth: Depth | None = None
 
     def reference(self, symbol: str) -> float:
         """The value of one of SYMBOLS, psi. Raises LumberError if it is not on record."""
@@ -76,27 +100,18 @@ class DesignValues:
 
 
 def maker_values(
-    product: str, grade: str, document: str, numbers: Mapping[str, float], depth_exponent: float = 0.0
+    product: str, grade: str, document: str, numbers: Mapping[str, float], depth: Depth | None = None
 ) -> DesignValues:
-    """Values of a made product such as LVL, psi, read in the maker's document, which must be named.
+    """Values of a made product such as LVL or glulam, psi, read in the maker's document, which must be named.
 
     Raises LumberError without a document or with an unknown symbol: such values are never assumed.
     """
-    unknown = sorted(set(numbers) - set(SYMBOLS))
+    unknown = sorted(set(numbers) - {*SYMBOLS, OTHER_SIDE})
     if unknown or not document.strip():
         raise LumberError(f"{product} {grade}: name the maker's document and use only {SYMBOLS}; not {unknown}")
-    bases = dict.fromkeys(numbers, "maker's document")
-    return DesignValues(
-        product,
-        grade,
-        CURRENT,
-        COMPOSITE,
-        "",
-        MappingProxyType(dict(numbers)),
-        MappingProxyType(bases),
-        document,
-        depth_exponent,
-    )
+    bases = MappingProxyType(dict.fromkeys(numbers, "maker's document"))
+    lumber = GLUED if product == "glulam" else COMPOSITE
+    return DesignValues(product, grade, CURRENT, lumber, "", MappingProxyType(dict(numbers)), bases, document, depth)
 
 
 def is_same(listed: str, written: str) -> bool:
@@ -124,15 +139,23 @@ def published_values(species: str, grade: str, section: CrossSection, supplement
     raise LumberError(_not_found(species, grade, section, supplement))
 
 
+def is_listed(species: str, grade: str, section: CrossSection, supplement: str = CURRENT) -> bool:
+    """Whether lumber of this section has published values."""
+    try:
+        return bool(published_values(species, grade, section, supplement))
+    except LumberError:
+        return False
+
+
 def supplement_of(edition: str, species: str, table: str = "") -> str:
     """Which printing of the values an edition (or one printed table of it) rests on. Raises LumberError.
 
     Source: lumber_editions.csv, which gives the basis of each answer.
     """
-    for row in _read("lumber_editions.csv"):
+    for row in read_table("lumber_editions.csv"):
         if (row["edition"], row["table"]) == (edition, table) and row["species"] in ("any", species):
             return row["supplement"]
-    known = sorted({row["edition"] for row in _read("lumber_editions.csv")})
+    known = sorted({row["edition"] for row in read_table("lumber_editions.csv")})
     raise LumberError(f"no lumber values are on record for {species} under {edition} {table}; known: {known}")
 
 
@@ -153,17 +176,30 @@ def listed_species() -> tuple[str, ...]:
 
 
 def size_factor(values: DesignValues, section: CrossSection, symbol: str) -> float:
-    """CF of Fb, Ft or Fc: never for Southern pine up to 12 in, whose values are listed by width.
+    """CF of Fb, Ft or Fc of sawn lumber: never for Southern pine up to 12 in, whose values are listed by width.
 
     Raises LumberError for Stud grade wider than 6 in. Source: NDS 4.3.6, size_factors.csv.
     """
-    if values.lumber == COMPOSITE:
-        return (12 / section.depth_in) ** values.depth_exponent if symbol == "Fb" else 1.0
     if values.lumber == BY_WIDTH:
         return 0.9 if section.nominal_depth > WIDEST_LISTED_IN else 1.0
     if values.lumber in TIMBER:
         return min((12 / section.depth_in) ** (1 / 9), 1.0) if symbol == "Fb" else 1.0
     return _dimension_factor(values, section, symbol)
+
+
+def depth_factor(values: DesignValues, section: CrossSection, length_in: float) -> float:
+    """CV of the bending of a made product: by its maker's exponent; of glued laminated timber by its volume.
+
+    `length_in` is the length of glued laminated timber between points of no moment, in; the whole span is safe. Raises
+    LumberError where nobody says how the value goes with depth. Source: NDS 8.3.6; 5.3.6, which never exceeds 1.
+    """
+    if values.depth is None:
+        raise LumberError(f"{values.name}: nothing says how its bending value goes with depth")
+    by_depth = values.depth.reference_in / section.depth_in
+    if values.lumber != GLUED or not values.depth.exponent:
+        return float(by_depth**values.depth.exponent)
+    volume = by_depth * GLUED_LENGTH_IN / length_in * GLUED_BREADTH_IN / section.ply_breadth_in
+    return min(float(volume**values.depth.exponent), 1.0)
 
 
 def _dimension_factor(values: DesignValues, section: CrossSection, symbol: str) -> float:
@@ -197,7 +233,7 @@ def _not_found(species: str, grade: str, section: CrossSection, supplement: str)
 
 @cache
 def _rows() -> tuple[DesignValues, ...]:
-    return tuple(_design_values(row) for row in _read("design_values.csv"))
+    return tuple(_design_values(row) for row in read_table("design_values.csv"))
 
 
 def _design_values(row: Mapping[str, str]) -> DesignValues:
@@ -230,14 +266,15 @@ def _size_factors() -> Mapping[tuple[str, int, str], float]:
     return MappingProxyType(
         {
             (row["grades"], int(row["nominal_depth"]), column): float(row[column])
-            for row in _read("size_factors.csv")
+            for row in read_table("size_factors.csv")
             for column in columns
         }
     )
 
 
 @cache
-def _read(name: str) -> tuple[Mapping[str, str], ...]:
+def read_table(name: str) -> tuple[Mapping[str, str], ...]:
+    """Return the rows of a table that stands beside this file."""
     with (HERE / name).open(encoding="utf-8", newline="") as lines:
         return tuple(_records(lines))
 

@@ -16,7 +16,6 @@ from precheck import (
     Length,
     Limit,
     Limits,
-    Look,
     Missing,
     Project,
     Ratio,
@@ -31,7 +30,6 @@ from precheck import (
     fact,
     is_missing,
     less_than,
-    look_at,
     met,
     required,
     rule,
@@ -49,7 +47,7 @@ class ExemptLimits(Limits):
     deck_height: Limit[Length]
     awning_projection: Limit[Length]
     tank_gallons: Limit[int]
-    tank_slenderness: Limit[Ratio]
+    tank_height_to_width: Limit[Ratio]
     pool_depth: Limit[Length]
     volts: Limit[int]
     watts: Limit[int]
@@ -109,11 +107,11 @@ def _awning(work: SmallWork, limit: ExemptLimits) -> Check:
 
 
 def _tank(work: SmallWork, limit: ExemptLimits) -> Check:
-    return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_slenderness))
+    return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_height_to_width))
 
 
 def _wiring(work: SmallWork, limit: ExemptLimits) -> Check:
-    return all_of(at_most(work.volts, limit.volts), at_most(work.watts, limit.watts))
+    return all_of(less_than(work.volts, limit.volts), at_most(work.watts, limit.watts))
 
 
 EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
@@ -144,11 +142,6 @@ class NeededPermit(Fact):
             part = next((part for part in changed if calls_for(part)), None)
             if part is not None:
                 yield cls(house.project, house.project, permit, f"{part.label} is {part.phase}")
-
-    @property
-    def article(self) -> str:
-        """The word before its name."""
-        return "an" if self.permit[0] in "aeiou" else "a"
 
     @property
     def label(self) -> str:
@@ -186,18 +179,15 @@ class NeededLimits(Limits):
 
 @rule("permits.needed", stage="intake")
 def needed(permit: NeededPermit, limit: NeededLimits) -> Check:
-    """Building, altering, repairing or changing the use of a house needs a permit, and so does work of each trade.
+    """The permits that are listed hold one for each trade that the work takes, and the building permit.
 
-    Where the file lists no permits, the finding says which ones the work calls for.
+    Where none are listed, the works ask for those of the trades; the building permit is what the drawings go in for.
     """
     submittal = permit.project.submittal
-    if limit.applied_for.value is not None and (is_missing(submittal) or not submittal.permits):
-        return look_at(
-            Look.OFFICIAL,
-            f"{permit.why}, which calls for {permit.article} {permit.permit} permit; list those applied for",
-        )
-    given = not is_missing(submittal) and permit.permit in submittal.permits
-    return required(given, limit.applied_for).because(permit.why).or_fix(f"apply for the {permit.permit} permit too")
+    if is_missing(submittal) or not submittal.permits:
+        return does_not_apply("no permits are listed; the works that take one ask for it")
+    check = required(permit.permit in submittal.permits, limit.applied_for).because(permit.why)
+    return check.or_fix(f"apply for the {permit.permit} permit too")
 
 
 class LifeLimits(Limits):
@@ -207,14 +197,14 @@ class LifeLimits(Limits):
 
 @rule("permits.life", stage="intake")
 def life(project: Project, limit: LifeLimits) -> Check:
-    """A permit lapses when work does not begin, or stops, for too long."""
+    """A permit expires when work does not start in time, or stops for too long."""
     permit = project.submittal
     if is_missing(permit) or is_missing(permit.issued_on):
         return does_not_apply("no permit is issued")
     days = when_given(lambda start, issue: (start - issue).days, permit.started_on, permit.issued_on)
     started = at_most(days, limit.days_to_start, lambda: f"issued {permit.issued_on}, begun {permit.started_on}")
     idle = (
-        does_not_apply("no stop is told of")
+        does_not_apply("no stop in the work is given")
         if is_missing(permit.idle_days)
         else at_most(permit.idle_days, limit.days_idle)
     )

@@ -18,6 +18,7 @@ from precheck import (
     Part,
     Pressure,
     Project,
+    Work,
     all_of,
     at_least,
     does_not_apply,
@@ -55,9 +56,26 @@ INSPECTIONS: dict[str, Callable[[Any], bool]] = {
 }
 
 
+LIVING = frozenset(
+    ("new house", "addition", "upper addition", "garage to room", "carport to room", "porch to room", "basement to room",
+     "attic to room", "storage to room")
+)  # fmt: skip
+BUILT = frozenset(("new house", "addition", "garage", "carport", "porch", "deck", "detached building"))
+OPENED = frozenset(("wall removed", "opening made", "opening widened", "opening closed", "overhead door closed"))
+TAKEN: dict[str, frozenset[str]] = {
+    "footing": BUILT | {"overhead door closed"},
+    "foundation wall": frozenset(),
+    "slab": frozenset(("garage",)),
+    "rough-in": LIVING | {"bath", "kitchen", "laundry", "heating or cooling", "water heater", "wiring"},
+    "framing": LIVING | BUILT | OPENED | {"new bedroom", "stair", "attic storage", "roof changed"},
+    "insulation": LIVING,
+}
+"""The works that take each inspection, whichever of their parts are listed; all works take one that is not here."""
+
+
 @fact
 class NeededInspection(Fact):
-    """An inspection that the work needs, and the part because of which it does."""
+    """An inspection that the work needs, and the work or the part because of which it does."""
 
     project: Project
     inspection: str
@@ -65,17 +83,28 @@ class NeededInspection(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[NeededInspection]:
-        """Yield each inspection once, with the first part that calls for it, when a permit is issued."""
-        changed = _changed(house.project) if _issued(house.project) else []
+        """Yield each inspection once, with the first work or part that calls for it, when a permit is issued."""
+        if not _issued(house.project):
+            return
         for inspection, calls_for in INSPECTIONS.items():
-            part = next((part for part in changed if calls_for(part)), None)
-            if part is not None:
-                yield cls(house.project, house.project, inspection, f"{part.label} is {part.phase}")
+            why = _work_for(inspection, house) or _part_for(calls_for, house)
+            if why:
+                yield cls(house.project, house.project, inspection, why)
 
     @property
     def label(self) -> str:
         """The inspection."""
         return f"{self.inspection} inspection"
+
+
+def _work_for(inspection: str, house: House) -> str:
+    kinds, works = TAKEN.get(inspection), house.subjects(Work)
+    return next((f"the work is {work.label}" for work in works if kinds is None or work.kind in kinds), "")
+
+
+def _part_for(calls_for: Callable[[Any], bool], house: House) -> str:
+    part = next((part for part in _changed(house.project) if calls_for(part)), None)
+    return "" if part is None else f"{part.label} is {part.phase}"
 
 
 class InspectionLimits(Limits):

@@ -33,8 +33,15 @@ def command(names: tuple[str, ...], folders: tuple[Path, ...]) -> None:
     the ruleset cannot be used.
     """
     plugins = load_plugins()
-    rulesets = library(plugins, folders)
+    rulesets = library(plugins, dict.fromkeys((*folders, *_folders_of(names))))
     sys.exit(max(_verify(name, rulesets, plugins) for name in names))
+
+
+def _folders_of(names: tuple[str, ...]) -> Iterator[Path]:
+    """Yield the folders of rulesets in which adoption files stand, so that what they adopt is found beside them."""
+    for path in (Path(name) for name in names if Path(name).suffix in (".yaml", ".yml")):
+        if path.parent.parent.name == "jurisdictions":
+            yield path.parent.parent.parent
 
 
 def _verify(name: str, rulesets: Library, plugins: Plugins) -> int:

@@ -9,6 +9,7 @@ from precheck.project import Part
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 from precheck.survey.works.derived import derived
+from precheck.survey.works.found import means
 
 
 @fact
@@ -65,13 +66,13 @@ class Works:
 
     def __init__(self, house: House) -> None:
         found = list(derived(house))
-        named = {one.kind for one in found}
         listed = dict.fromkeys(house.project.work)
+        unnamed = (kind for kind in listed if not any(means(kind, one) for one in found))
         order = {id(part): index for index, part in enumerate(house.project.parts)}
         found.sort(key=lambda one: order.get(id(one.about), -1))
         self.works = (
             *(Work(one.about or house.project, house, one.kind, one.parts, one.kind in listed) for one in found),
-            *(Work(house.project, house, kind, (), True) for kind in listed if kind not in named),
+            *(Work(house.project, house, kind, (), True) for kind in unnamed),
         )
 
     @classmethod

@@ -7,9 +7,13 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
-from precheck_plugins.framing.drawn.setting import inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.wood import values_of
 from precheck_plugins.framing.rules.cuts import depth_of, dressed_depth
+from precheck_plugins.framing.timber.outside import OutsideMethodError
+from precheck_plugins.framing.timber.sections import dressed_section
 
 from precheck import (
     Check,
@@ -39,6 +43,9 @@ from precheck import (
     rule,
     when_given,
 )
+
+FRAMING_IN = 2
+"""Nominal thickness of framing; thinner is a board."""
 
 
 class CollarLimits(Limits):
@@ -100,7 +107,7 @@ def _plumb_cut(depth: Length, slope: Slope) -> Length:
     return Length.parse("1 in") * Fraction(round(long * 16), 16)
 
 
-class PurlinLimits(Limits):
+class PurlinLimits(DesignLimits):
     brace_spacing: Limit[Length]
     brace_length: Limit[Length]
     steepness: Limit[Slope]
@@ -109,18 +116,34 @@ class PurlinLimits(Limits):
 
 @rule("roof-framing.purlins", stage="framing")
 def purlins(gable: Gable, limit: PurlinLimits) -> Check:
-    """Purlins are as deep as the rafters, and braced to bearing walls closely and steeply."""
+    """Purlins are as deep as the rafters need to be, and braced to bearing walls closely and steeply.
+
+    Rafters may be deeper than they need to be: some as deep as the purlins are tried under the same loads.
+    """
     purlins = gable.frame.purlins
     if is_missing(purlins):
         return does_not_apply("no purlins are drawn")
     size, rafter = purlins.size, gable.rafters.size
     deep = when_given(lambda own, other: int(own.split("x")[1]) >= int(other.split("x")[1]), size, rafter)
     return all_of(
-        required(deep, limit.as_deep_as_rafter),
+        required(True if deep is False and _need_not_be_deeper(gable, limit) else deep, limit.as_deep_as_rafter),
         at_most(purlins.brace_spacing, limit.brace_spacing),
         at_most(purlins.brace_length, limit.brace_length),
         at_least(purlins.brace_slope, limit.steepness),
     )
+
+
+def _need_not_be_deeper(gable: Gable, limit: PurlinLimits) -> bool:
+    """Whether rafters of the size of the purlins would carry what the drawn ones carry."""
+    rafters, size = gable.rafters, gable.frame.purlins.size
+    if is_missing(rafters) or is_missing(size) or int(size.split("x")[0]) < FRAMING_IN:
+        return False
+    try:
+        design, section = design_of(rafters, Setting(gable.house.project, limit)), dressed_section(size)
+        values = values_of(rafters, section, limit)
+        return not is_missing(design) and not is_missing(values) and design.tried(section, values).passes()
+    except OutsideMethodError:
+        return False
 
 
 class UpliftLimits(Limits):
@@ -134,7 +157,7 @@ class UpliftLimits(Limits):
 def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     """Each rafter is tied to the wall for the uplift of the wind: by a connector where nails are not enough.
 
-    The table is for enclosed buildings in exposure B. An open carport or porch lifts more, and is engineered.
+    The table is for enclosed buildings in exposures B and C. An open carport or porch lifts more, and is engineered.
     """
     if gable.frame.enclosed is False:
         return look_at(Look.ENGINEER, "an open roof lifts more than the table of uplift is for")
@@ -143,17 +166,16 @@ def uplift(gable: Gable, limit: UpliftLimits) -> Check:
     absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
     if absent is not None:
         return not_shown(absent).citing(limit.force)
-    if str(exposure) != "B":
-        return look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift, which is for B").citing(
-            limit.force
-        )
-    return _uplift(gable, wind, limit).citing(limit.force)
+    return _uplift(gable, wind, str(exposure), limit).citing(limit.force)
 
 
-def _uplift(gable: Gable, wind: Any, limit: UpliftLimits) -> Check:
+def _uplift(gable: Gable, wind: Any, exposure: str, limit: UpliftLimits) -> Check:
     if limit.force.value is None:
         return does_not_apply("no uplift is set")
-    force = _uplift_force(limit.force.value, gable.spacing, gable.frame.width, wind, gable.slope)
+    table = limit.force.value.get(exposure)
+    if table is None:
+        return look_at(Look.ENGINEER, f"exposure {exposure} is not in the table of uplift")
+    force = _uplift_force(table, gable.spacing, gable.frame.width, wind, gable.slope)
     if force is None:
         return look_at(
             Look.ENGINEER,
@@ -180,6 +202,7 @@ def _uplift_force(table: Any, spacing: Any, width: Any, wind: Any, slope: Any) -
 
 class HipLimits(Limits):
     thickness: Limit[Length]
+    full_depth: Limit[Any]
 
 
 @fact
@@ -187,13 +210,14 @@ class Hip(Fact):
     """A hip or valley rafter, also one that the work takes out."""
 
     member: Member
+    house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[Hip]:
         """Yield every hip and valley rafter."""
         for member in house.subjects(Member):
             if member.role == "hip or valley":
-                yield cls(member, member)
+                yield cls(member, member, house)
 
     @property
     def phase(self) -> Any:
@@ -203,7 +227,7 @@ class Hip(Fact):
 
 @rule("roof-framing.hip-or-valley")
 def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
-    """A hip or valley rafter is thick enough; one that is taken out leaves a thrust and a load that others must take.
+    """A hip or valley is thick enough, and as deep as the cut end of its rafters; one taken out leaves thrust and load.
 
     A hip roof braces itself. Where a hip goes, the jack rafters that it held, the push at its foot and the bracing of
     the end wall are to be designed anew.
@@ -213,7 +237,16 @@ def hip_or_valley(hip: Hip, limit: HipLimits) -> Check:
             Look.ENGINEER, "the hip is taken out: what it held, its thrust and its bracing need a new way down"
         )
     thick = when_given(lambda size: Length.parse(f"{size.split('x')[0]} in") * hip.member.plies, hip.member.size)
-    return at_least(thick, limit.thickness, "nominal")
+    return all_of(at_least(thick, limit.thickness, "nominal"), _covers_cuts(hip, limit))
+
+
+def _covers_cuts(hip: Hip, limit: HipLimits) -> Check:
+    """Check the depth against the longest cut end of the rafters that bear on it."""
+    meets = [m for m in hip.house.subjects(Member) if any(end.on == hip.member.id for end in m.bears_on)]
+    if not meets or limit.full_depth.value is None:
+        return does_not_apply("no rafters are drawn that bear on it")
+    bounds = [when_given(_plumb_cut, depth_of(rafter), rafter.slope) for rafter in meets]
+    return all_of(*(at_least(depth_of(hip.member), replace(limit.full_depth, value=cut)) for cut in bounds))
 
 
 class JoinLimits(Limits):

@@ -8,7 +8,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, snow_of
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.ties import RafterPair, check_tie
 from precheck_plugins.framing.rules.findings import share_used
@@ -32,10 +32,8 @@ from precheck import (
     is_missing,
     look_at,
     met,
-    missing_of,
     not_shown,
     one_of,
-    reads,
     rule,
     when_given,
 )
@@ -68,6 +66,7 @@ def _ridge_beam(gable: Gable) -> str:
 
 class TieLimits(Limits):
     apart: Limit[Length]
+    at_each_rafter: Limit[Any]
     minimum: Limit[Length]
     part_of_rise: Limit[int]
     lap: Limit[Length]
@@ -87,59 +86,11 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     if tie.what == "ceiling joists":
         return all_of(high, at_least(tie.lap, limit.lap))
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
-    return all_of(high, at_most(tie.spacing, limit.apart), at_least(deep, limit.minimum, "nominal depth"))
-
-
-class HeelLimits(Limits):
-    nails: Limit[Any]
-    snow: Limit[Any] = reads("criteria.ground-snow-load")
-
-
-@rule("roof-framing.heel-joint", stage="framing")
-def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
-    """Rafter and ceiling joist or tie are nailed together at the heel for the thrust of the roof.
-
-    The number is that of the table for the slope, the spacing and the span of the roof, up to 20 psf of ground snow; a
-    raised tie needs more. Where the table does not reach, the joint is engineered.
-    """
-    tie = gable.frame.tie
-    if gable.frame.ridge == "beam" or is_missing(tie) or tie.what == "none":
-        return does_not_apply("no tie takes the thrust of these rafters") if not is_missing(tie) else not_shown(tie)
-    if not is_missing(tie.height_above_plate) and tie.height_above_plate.n > 0:
-        return look_at(
-            Look.ENGINEER,
-            f"a tie {tie.height_above_plate} above the plates pulls harder than the table of nails is for",
-        )
-    snow = snow_of(gable.house.project, limit.snow)
-    absent = missing_of(gable.slope, gable.spacing, gable.frame.width, snow)
-    return (not_shown(absent) if absent is not None else _nails(gable, snow, limit)).citing(limit.nails)
-
-
-def _nails(gable: Gable, snow: Any, limit: HeelLimits) -> Check:
-    table, slope, spacing, width = limit.nails.value, gable.slope, gable.spacing, gable.frame.width
-    if table is None:
-        return does_not_apply("no number is set")
-    if snow is not None and float(snow.n) > 20:
-        return look_at(Look.ENGINEER, f"ground snow of {snow} is over the 20 psf of the table of nails")
-    rows = [(Slope.parse(name), cells) for name, cells in table.items() if Slope.parse(name) <= slope]
-    row = max(rows, key=lambda pair: pair[0], default=None)
-    cell = None if row is None else _cell(row[1], spacing, width)
-    if cell is None:
-        return look_at(
-            Look.ENGINEER, f"slope {slope}, spacing {spacing} and width {width} are not in the table of nails"
-        )
-    return at_least(gable.frame.tie.nails, replace(limit.nails, value=cell)).or_fix(
-        f"{cell} nails, 16d common, at each heel"
-    )
-
-
-def _cell(cells: Any, spacing: Any, width: Any) -> int | None:
-    """Return the number for the next wider spacing and roof that the table lists."""
-    wide = sorted((Length.parse(name), row) for name, row in cells.items() if Length.parse(name) >= spacing)
-    if not wide:
-        return None
-    long = sorted((Length.parse(name), count) for name, count in wide[0][1].items() if Length.parse(name) >= width)
-    return int(long[0][1]) if long else None
+    bound = limit.at_each_rafter
+    each = does_not_apply("no tie is asked at each rafter")
+    if bound.value is not None and not is_missing(gable.spacing):  # whose need the rule for heel joints tells
+        each = at_most(tie.spacing, replace(bound, value=gable.spacing))
+    return all_of(high, at_most(tie.spacing, limit.apart), each, at_least(deep, limit.minimum, "nominal depth"))
 
 
 @rule("roof-framing.thrust")

@@ -59,16 +59,17 @@ class HungDeck(Fact):
         """Yield rows of deck joists, new or altered, one end of which lands on the framing or a wall of the house."""
         ledgers = [one for one in house.project.ledgers if not one.is_removed]
         for member in house.subjects(Member):
-            if member.role == "deck joist" and member.phase != "existing" and _lands_on_house(member, house):
+            if member.role == "deck joist" and member.phase != "existing" and house_end(member, house) is not None:
                 yield cls(member, member, next((one for one in ledgers if one.joists == member.id), None))
 
 
-def _lands_on_house(member: Member, house: House) -> bool:
-    for bearing in member.bears_on:
+def house_end(member: Member, house: House) -> int | None:
+    """Return which support of a row of joists is the framing or a wall of the house; None where none is."""
+    for index, bearing in enumerate(member.bears_on):
         part = None if is_missing(bearing.on) else house.project.by_id.get(bearing.on)
         if bearing.onto in HOUSE_SIDE or (part is not None and part.kind == "wall"):
-            return True
-    return False
+            return index
+    return None
 
 
 class ShownLimits(Limits):

@@ -1,0 +1,86 @@
+"""Whether the net clear opening that is given can be: no more than its own sides make, and than its unit lets open."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from precheck_plugins.escape.openings import EscapeOpening
+
+from precheck import (
+    Area,
+    Check,
+    Door,
+    Length,
+    Limit,
+    Limits,
+    Opening,
+    Ratio,
+    WidthHeight,
+    Window,
+    agrees,
+    at_least,
+    at_most,
+    does_not_apply,
+    every,
+    is_missing,
+    rule,
+)
+
+SAME_AREA = Area.parse("0.05 sq ft")  # manufacturers' tables round to a tenth of a square foot
+HUNG = ("double hung", "single hung")
+TABLE = "enter the net clear opening of the manufacturer's table; this looks like the size of the unit"
+
+
+@rule("escape.clear-opening-agrees", stage="intake", existing="must comply")
+def clear_opening_agrees(way: EscapeOpening) -> Check:
+    """The net clear area drawn is no more than the net clear width times height."""
+    box, stated = way.opening.net_clear_opening, way.opening.net_clear_area
+    if is_missing(box) or is_missing(stated) or stated <= box.area:
+        return does_not_apply("the clear area is given once, or is no more than width times height")
+    return agrees(stated, box.area, "the net clear area", SAME_AREA, f"{box.width} x {box.height}")
+
+
+class PossibleLimits(Limits):
+    hung: Limit[Ratio]
+    sliding: Limit[Ratio]
+    frame: Limit[Length]
+
+
+@rule("escape.clear-opening-possible", stage="plan")
+def clear_opening_possible(way: EscapeOpening, limit: PossibleLimits) -> Check:
+    """The net clear opening is one that a unit of this size and operation can give.
+
+    A hung window clears about half its height, a slider half its width; from a casement the frame and the open sash take
+    their part. The size of the unit itself is never clear.
+    """
+    unit, box = way.opening.unit_size, way.box
+    if not isinstance(unit, WidthHeight):
+        return does_not_apply("the unit size is not given")
+    if not isinstance(box, WidthHeight):
+        return _possible_area(way.opening, unit, limit)
+    return every(_within(way.opening, unit, box, limit), "it is no window whose unit tells").or_fix(TABLE)
+
+
+def _within(opening: Opening, unit: WidthHeight, box: WidthHeight, limit: PossibleLimits) -> list[Check]:
+    how = f"{box} clear in a unit of {unit}"
+    wide, high = Ratio(box.width / unit.width), Ratio(box.height / unit.height)
+    frames = (unit.width - box.width, unit.height - box.height)
+    across, up = (at_least(taken, limit.frame, how) for taken in frames)
+    if isinstance(opening, Door):
+        return [at_most(wide, limit.sliding, how)] if opening.operation == "sliding" else []
+    if not isinstance(opening, Window) or is_missing(opening.operation):
+        return [across, up]
+    if opening.operation in HUNG:
+        return [across, at_most(high, limit.hung, how)]
+    return [at_most(wide, limit.sliding, how), up] if opening.operation == "slider" else [across, up]
+
+
+def _possible_area(opening: Opening, unit: WidthHeight, limit: PossibleLimits) -> Check:
+    stated: Any = opening.net_clear_area
+    if is_missing(stated) or not isinstance(opening, Window):
+        return does_not_apply("the net clear opening is not given")
+    share = {"slider": limit.sliding}.get(str(opening.operation), limit.hung if opening.operation in HUNG else None)
+    how = f"{stated} clear in a unit of {unit}"
+    if share is not None:
+        return at_most(Ratio(stated / unit.area), share, how).or_fix(TABLE)
+    return does_not_apply("only its area is given") if stated < unit.area else agrees(stated, unit.area, "the unit")

@@ -1,0 +1,75 @@
+"""What footings bear on: soil, rock or fill, and how much of it they count on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from precheck_plugins.foundations.rules.footings import STANDS
+
+from precheck import (
+    Check,
+    Footing,
+    Limit,
+    Limits,
+    Settled,
+    Slope,
+    all_of,
+    at_most,
+    does_not_apply,
+    if_stated,
+    is_missing,
+    met,
+    not_shown,
+    one_of,
+    required,
+    rule,
+    when_given,
+)
+
+
+class BedLimits(Limits):
+    beds: Limit[tuple[str, ...]]
+    frozen: Limit[int]
+    level: Limit[bool]
+    slope: Limit[Slope]
+
+
+@rule("foundations.footing-bed", stage="foundation")
+def footing_bed(footing: Footing, limit: BedLimits) -> Check:
+    """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
+    frozen = when_given(int, footing.cast_on_frozen_soil)
+    sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
+    if footing.is_existing and is_missing(footing.bears_on):
+        return does_not_apply(STANDS)
+    return all_of(
+        one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
+        met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
+        if_stated(footing.top_level, required, limit.level),
+        met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
+    )
+
+
+class SoilLimits(Limits):
+    presumed: Settled[Any]
+
+
+@rule("foundations.soil", stage="foundation")
+def soil(footing: Footing, limit: SoilLimits) -> Check:
+    """Without a soil report, a footing counts on no more than the presumptive bearing of its soil."""
+    if footing.is_existing and is_missing(footing.soil_bearing):
+        return does_not_apply(STANDS)
+    if is_missing(footing.soil_bearing):
+        return does_not_apply("it states no bearing of its own") if not is_missing(footing.soil) else _unknown(footing)
+    if not is_missing(footing.soil_report):
+        return met(f"as the soil report says: {footing.soil_report}")
+    if is_missing(footing.soil):
+        return not_shown(footing.absent("soil, or the soil report"))
+    bearing = replace(limit.presumed, value=limit.presumed.value[footing.soil])
+    return at_most(footing.soil_bearing, bearing, footing.soil).or_fix(
+        f"count on {bearing.value}, or have the soil tested"
+    )
+
+
+def _unknown(footing: Footing) -> Check:
+    return not_shown(footing.absent("soil or soil bearing"))

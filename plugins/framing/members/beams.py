@@ -1,0 +1,136 @@
+"""Builders of beams: on two supports, with overhangs, or running on over more supports.
+
+Inches, lb, lb per inch. The reactions of the supports between the first and the last are those under which the
+beam does not sink there, EI being the same all along. Source: the force method of any textbook of structures.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+from itertools import accumulate
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from precheck_plugins.framing.members.statics import CLOSE, Beam, BeamError, PointLoad, UniformLoad, resultants
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+Rows = tuple[tuple[float, ...], ...]
+
+
+def simple_beam(span_in: float, points: Iterable[PointLoad] = (), uniforms: Iterable[UniformLoad] = ()) -> Beam:
+    """A beam on supports at its ends; in, lb, lb per in. Raises BeamError for loads off the beam."""
+    return beam_over((span_in,), 0.0, 0.0, points, uniforms)
+
+
+def overhanging_beam(
+    span_in: float,
+    left_overhang_in: float,
+    right_overhang_in: float,
+    points: Iterable[PointLoad] = (),
+    uniforms: Iterable[UniformLoad] = (),
+) -> Beam:
+    """A beam on two supports that runs past them, inches; positions count from its left end. Raises BeamError."""
+    return beam_over((span_in,), left_overhang_in, right_overhang_in, points, uniforms)
+
+
+def beam_over(
+    spans_in: Sequence[float],
+    left_overhang_in: float,
+    right_overhang_in: float,
+    points: Iterable[PointLoad] = (),
+    uniforms: Iterable[UniformLoad] = (),
+) -> Beam:
+    """A beam over one or more spans, inches, and past its ends; positions count from its left end. Raises BeamError."""
+    length_in = left_overhang_in + sum(spans_in) + right_overhang_in
+    if not (spans_in and min(spans_in) > 0 and min(left_overhang_in, right_overhang_in) >= 0 and isfinite(length_in)):
+        told = ", ".join(f"{span:g}" for span in spans_in)
+        raise BeamError(f"a beam needs spans over 0 and overhangs of 0 or more, not spans of {told or 'none'} in")
+    supports = tuple(accumulate(spans_in, initial=left_overhang_in))
+    beam = Beam(length_in, supports, tuple(points), tuple(uniforms))
+    _check_places(beam)
+    return standing(beam)
+
+
+def with_loads(beam: Beam, points: Iterable[PointLoad], uniforms: Iterable[UniformLoad]) -> Beam:
+    """The same beam under other loads."""
+    return standing(Beam(beam.length_in, beam.supports_in, tuple(points), tuple(uniforms)))
+
+
+def together(one: Beam, other: Beam) -> Beam:
+    """The same beam under the loads of both: what follows from each adds up."""
+    return Beam(
+        one.length_in,
+        one.supports_in,
+        one.points + other.points,
+        one.uniforms + other.uniforms,
+        tuple(a + b for a, b in zip(one.reactions_lb, other.reactions_lb, strict=True)),
+        one.upward + other.upward,
+        tuple(sorted({*one.breaks, *other.breaks})),
+        one.turn_ei + other.turn_ei,
+    )
+
+
+def standing(beam: Beam) -> Beam:
+    """The beam with its reactions and what follows from them."""
+    inner = _inner_reactions(beam) if len(beam.supports_in) > 2 else ()
+    return _on_ends(beam, inner)
+
+
+def _on_ends(beam: Beam, inner_lb: tuple[float, ...]) -> Beam:
+    """The beam on its first and last support, the supports between them pushing up with these forces."""
+    pushed = tuple(zip(beam.supports_in[1:-1], inner_lb, strict=True))
+    loads = (*resultants(beam), *((-force, at_in) for at_in, force in pushed))
+    right = sum(force * (at_in - beam.left_in) for force, at_in in loads) / beam.span_in
+    left = sum(force for force, _ in loads) - right
+    lone = ((p.at_in, -p.force_lb) for p in beam.points)
+    upward = ((beam.left_in, left), (beam.right_in, right), *pushed, *lone)
+    ends = {x for u in beam.uniforms for x in (u.start_in, u.end_in)}
+    breaks = {0.0, beam.length_in, *beam.supports_in, *ends, *(x for x, _ in upward)}
+    found = replace(beam, reactions_lb=(left, *inner_lb, right), upward=upward, breaks=tuple(sorted(breaks)))
+    turned = (found.bent_inlb3(beam.right_in) - found.bent_inlb3(beam.left_in)) / beam.span_in
+    return replace(found, turn_ei=turned)
+
+
+def _inner_reactions(beam: Beam) -> tuple[float, ...]:
+    """The forces, lb, that lift the inner supports back by as much as the loads would sink them."""
+    ends = (beam.left_in, beam.right_in)
+    sunk = _on_ends(replace(beam, supports_in=ends), ())
+    inner = beam.supports_in[1:-1]
+    by = tuple(sunk.deflection_ei(at_in) for at_in in inner)
+    return tuple(
+        sum(share * d for share, d in zip(row, by, strict=True)) for row in _stiffness(beam.length_in, ends, inner)
+    )
+
+
+@lru_cache(maxsize=256)
+def _stiffness(length_in: float, ends: tuple[float, float], inner: tuple[float, ...]) -> Rows:
+    """The inverse of the sinking of each inner support under 1 lb at each of them."""
+    rows = []
+    for at_in in inner:
+        single = _on_ends(Beam(length_in, ends, (PointLoad(at_in, 1.0),), ()), ())
+        rows.append([single.deflection_ei(other) for other in inner])
+    return _inverse(rows)
+
+
+def _inverse(rows: list[list[float]]) -> Rows:
+    """The inverse of a small, well-behaved matrix, by elimination."""
+    size = len(rows)
+    work = [[*row, *(1.0 if i == j else 0.0 for j in range(size))] for i, row in enumerate(rows)]
+    for i in range(size):
+        lead = work[i][i]
+        work[i] = [value / lead for value in work[i]]
+        for j in range(size):
+            if j != i and work[j][i]:
+                times = work[j][i]
+                work[j] = [a - times * b for a, b in zip(work[j], work[i], strict=True)]
+    return tuple(tuple(row[size:]) for row in work)
+
+
+def _check_places(beam: Beam) -> None:
+    places = [(p.at_in, p.at_in) for p in beam.points] + [(u.start_in, u.end_in) for u in beam.uniforms]
+    for start, end in places:
+        if not 0 <= start <= end <= beam.length_in * (1 + CLOSE):
+            raise BeamError(f"a load from {start:g} to {end:g} in is not on a beam of {beam.length_in:g} in")

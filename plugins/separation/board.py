@@ -1,0 +1,53 @@
+"""Gypsum board on the boundary of a garage: how thick it is, and how much of it is Type X."""
+
+from __future__ import annotations
+
+from precheck import Layer, Length, Limit, Missing, Space, is_missing, missing_of, thickness_of, when_given
+
+NO_BOARD = ("concrete", "underlayment")  # gypsum that is poured
+
+
+def board(layers: tuple[Layer, ...]) -> Length | Missing:
+    """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
+    return thickness_of(tuple(layer for layer in layers if is_gypsum(layer)))
+
+
+def ceiling_layers(space: Space) -> tuple[Layer, ...] | Missing:
+    """Return the layers of the ceiling of `space`; none where it is said to be open (``layers: []``)."""
+    ceiling = space.ceiling
+    if is_missing(ceiling) or not (ceiling.layers or "layers" in ceiling.model_fields_set):
+        return space.absent("ceiling layers")
+    return ceiling.layers
+
+
+def ceiling_board(space: Space) -> Length | Missing:
+    """Return the thickness of gypsum board among the ceiling layers of `space`."""
+    return when_given(board, ceiling_layers(space))
+
+
+def is_gypsum(layer: Layer) -> bool:
+    """Return whether a layer is gypsum board."""
+    return layer.is_any_of(("gypsum",)) and not layer.is_any_of(NO_BOARD)
+
+
+def type_x_board(space: Space) -> Length | Missing:
+    """Return the thickness of what is said to be Type X among the ceiling board of `space`.
+
+    A layer of which it is not said leaves the answer open, unless the others do without it.
+    """
+    layers = ceiling_layers(space)
+    if is_missing(layers):
+        return layers
+    boards = [layer for layer in layers if is_gypsum(layer)]
+    sure = board(tuple(layer for layer in boards if layer.type_x is True))
+    unsaid = missing_of(*(layer.type_x for layer in boards))
+    return sure if unsaid is None or (not is_missing(sure) and sure.n > 0) else unsaid
+
+
+def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
+    """Return whether Type X board alone makes up the `thickness` that is due under the ceiling of `space`.
+
+    Where no thickness is due, any such board will do.
+    """
+    due = Length(1) if thickness.value is None else thickness.value
+    return when_given(lambda own, least: bool(own >= least), type_x_board(space), due)

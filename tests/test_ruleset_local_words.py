@@ -1,0 +1,83 @@
+"""What an office may say of a limit beside its value: that it binds, and what its number leaves out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from precheck.checks import Outcome
+from precheck.files.source import read_text
+from precheck.project import project_from
+from precheck.review.run import review, run
+from precheck.rulesets import AdoptedCode, Library
+from precheck.survey import House
+from precheck.testing import plugins
+
+HEAD = "jurisdiction: Ash Village\nadopts: irc-2021\nin force: 2026-01-01\nby: O 1\n"
+
+
+@pytest.fixture
+def adopted(tmp_path: Path):
+    def made(rest: str) -> AdoptedCode:
+        path = tmp_path / "jurisdictions" / "ash-village" / "2026-01-01.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(HEAD + rest, encoding="utf-8")
+        return Library((tmp_path, *plugins().rulesets)).adopt("Ash Village")
+
+    return made
+
+
+def outcomes(rule_name: str, text: str, code: AdoptedCode) -> set[Outcome]:
+    house = House(project_from(read_text(f"project: P\n{text}", "p.yaml")))
+    rule = next(rule for rule in plugins().rules if rule.name == rule_name)
+    return {finding.outcome for finding in run(rule, house, code)}
+
+
+PAPER = "sheets: [{id: A1, phase: new, title: Floor plan, paper: 8.5 x 11 in}]\n"
+AMENDED = "amendments:\n  - {amend: package.paper.minimum-side, was: 11 in, to: 18 in, by: Guide 2%s}\n"
+
+
+def test_an_office_makes_binding_what_is_only_good_practice(adopted):
+    assert outcomes("package.paper", PAPER, adopted(AMENDED % "")) == {Outcome.WARN}
+    assert outcomes("package.paper", PAPER, adopted(AMENDED % ", force: shall")) == {Outcome.FAIL}
+    assert outcomes("package.paper", PAPER, adopted(AMENDED % ", force: advise")) == {Outcome.WARN}
+
+
+SCALES = "amendments:\n  - {amend: package.scale.accepted, was: not required, to: [1/8 in per ft, 1/4 in per ft], by: Guide 3}\n"
+
+
+def test_an_office_lists_the_scales_that_it_takes(adopted):
+    sheet = "sheets: [{id: A1, phase: new, title: Floor plan, scale: %s}]\n"
+    code = adopted(SCALES)
+    assert outcomes("package.scale", sheet % "1/4 in per ft", code) == {Outcome.PASS}
+    assert outcomes("package.scale", sheet % "5/16 in per ft", code) == {Outcome.FAIL}
+    assert outcomes("package.scale", (sheet % "1/16 in per ft").replace("Floor", "Site"), code) == {Outcome.PASS}
+
+
+SEAL = "amendments:\n  - {amend: package.seal.floor-area, was: not required, to: 3500 sq ft, by: state law}\n"
+
+
+def test_a_size_from_which_on_a_seal_is_due_asks_for_one_where_the_law_does_not_say_whose(adopted):
+    code = adopted(SEAL)
+    large = "dwelling: {floor area: 4000 sq ft}\n"
+    assert outcomes("package.seal", large, code) == {Outcome.NOT_SHOWN}
+    assert outcomes("package.seal", large + "submittal: {sealed by: none}\n", code) == {Outcome.FAIL}
+    assert outcomes("package.seal", large + "submittal: {sealed by: engineer}\n", code) == {Outcome.PASS}
+    assert outcomes("package.seal", "dwelling: {floor area: 3000 sq ft}\n", code) == {Outcome.DOES_NOT_APPLY}
+
+
+def test_what_a_ruleset_notes_of_itself_and_of_a_limit_stands_in_the_list_of_what_is_not_checked(adopted):
+    code = adopted("note: read on a page without a date\n" + AMENDED % ", note: the guide asks for rolled sets too")
+    project = project_from(read_text("project: P\n", "p.yaml"))
+    told = review(project, code, plugins(), ["package"]).not_checked
+    assert "Ash Village: read on a page without a date" in told
+    assert "package.paper.minimum-side: the guide asks for rolled sets too" in told
+    of_others = review(project, code, plugins(), ["stairs"]).not_checked
+    assert "package.paper.minimum-side: the guide asks for rolled sets too" not in of_others
+
+
+def test_the_caveats_of_a_shipped_place_are_told():
+    code = Library(plugins().rulesets).adopt("Litchfield Park, Arizona")
+    told = review(project_from(read_text("project: P\n", "p.yaml")), code, plugins()).not_checked
+    assert any("Type X" in line for line in told)
