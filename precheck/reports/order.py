@@ -10,6 +10,7 @@ from precheck.project import Part
 from precheck.reports.rank import rank_of
 from precheck.reports.wanted import PROJECT, Wanted, owner_of, turn_of
 from precheck.review.finding import Finding, Review
+from precheck.survey import NoWork
 
 WORK = Need(PROJECT, "work")
 """What is being done, which is asked for before all else where a file shows no work."""
@@ -43,7 +44,10 @@ def in_turn(review: Review) -> Waiting:
         ranks[name] = min(ranks.get(name, (True, 99, 99)), *map(rank_of, findings))
     places = {need: _place(need, found, owners[need], parts, ranks) for need, found in waiting.items()}
     asked = sorted(waiting.items(), key=lambda item: places[item[0]])
-    return asked if review.works else [(WORK, []), *asked]
+    if review.works:
+        return asked
+    of_work = [one for one in asked if any(isinstance(finding.subject, NoWork) for finding in one[1])]
+    return [(WORK, [f for _, found in of_work for f in found]), *(one for one in asked if one not in of_work)]
 
 
 def told(need: Need) -> str:
