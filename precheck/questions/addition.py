@@ -136,7 +136,9 @@ doors:
   - {id: D-overhead, phase: removed, operation: vehicle, between: [{id}, outside]}"""),
     ("what becomes of the water heater.*", """
 appliances:
-  - {id: WH1, phase: removed, what: water heater, space: {id}}"""),
+  - {id: WH1, phase: removed, what: water heater, space: {id}}
+not in this job:  # where none stood there
+  - {what: "what becomes of the water heater, furnace and laundry", why: none stands there}"""),
     ("covered area.*", """
 covered areas:
   - {id: C-house, phase: existing, what: house, area: 1400 sq ft}
