@@ -52,7 +52,7 @@ ADDITIONS = (
     Addition("heating", "ducts, and where they run", "duct runs", "DR", {}, ("where", "r value", "leakage tested")),
     Addition("appliance", "gas pipe", "pipes", "PI", {"what": "gas"}, ("serves", "size")),
     Addition("space", "dryer duct", "dryer ducts", "DD", {"space": "{id}"}, ("length", "elbows 90", "discharges to")),
-    Addition("space", "circuit that serves it", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
+    Addition("space", "circuit", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
     Addition("space", "(bathroom|garage|small appliance|laundry) circuit", "circuits", "CI",
              {"purpose": "{0}", "serves": "[{id}]"}, ("amps", "other outlets")),
     *(Addition("space", told, "fixtures", "FX", {"space": "{id}", "what": what}, ("to wall", "clear in front"))
