@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.appliances import passages, rules, surroundings, valves, water_heaters
+    from precheck_plugins.appliances import condensate, lines, passages, rules, surroundings, valves, water_heaters
 
-    return rules_in(passages, rules, surroundings, valves, water_heaters)
+    return rules_in(passages, rules, surroundings, valves, water_heaters, condensate, lines)

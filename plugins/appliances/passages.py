@@ -17,11 +17,14 @@ from precheck import (
     at_most,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     required,
     rule,
 )
+
+SERVICED = frozenset(("furnace", "boiler", "air handler"))  # whose service space plans show
 
 
 class AccessLimits(Limits):
@@ -33,16 +36,17 @@ class AccessLimits(Limits):
 
 @rule("appliances.access", stage="rough-in")
 def access(at: PlacedAppliance, limit: AccessLimits) -> Check:
-    """An appliance can be seen, serviced and taken out, with level space in front of its controls."""
+    """An appliance has access for service and replacement, with a level working space in front of its controls."""
     if at.in_attic or at.under_floor:
         return does_not_apply("the rules for attics and crawl spaces judge it")
     appliance = at.appliance
     width, depth = pair(appliance.service_space)
+    asked = appliance.what in SERVICED or not is_missing(appliance.service_space)
+    level = all_of(at_least(width, limit.service_width), at_least(depth, limit.service_depth))
     return all_of(
-        required(appliance.accessible, limit.given),
-        required(appliance.removable, limit.removal),
-        at_least(width, limit.service_width),
-        at_least(depth, limit.service_depth),
+        if_stated(appliance.accessible, required, limit.given),
+        if_stated(appliance.removable, required, limit.removal),
+        level if asked else does_not_apply("its service space is looked at on site"),
     )
 
 
@@ -67,7 +71,7 @@ class PassageLimits(Limits):
 
 @rule("appliances.attic-passage", stage="framing")
 def attic_passage(at: PlacedAppliance, limit: PassageLimits) -> Check:
-    """An appliance in an attic has a large enough opening, a floored passage and a level place to work."""
+    """An appliance in an attic has an access opening, a floored passageway and a level service space."""
     if not at.in_attic:
         return does_not_apply("not in an attic")
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=True))
@@ -88,7 +92,7 @@ class UnderFloorLimits(Limits):
 
 @rule("appliances.under-floor-passage", stage="framing")
 def under_floor_passage(at: PlacedAppliance, limit: UnderFloorLimits) -> Check:
-    """An appliance in a crawl space has a large enough opening, a passage and a level place to work."""
+    """An appliance in a crawl space has an access opening, a passageway and a level service space."""
     if not at.under_floor:
         return does_not_apply("not in a crawl space")
     return all_of(_opening(at, limit), _service(at, limit), _way(at, limit, floored=False))
@@ -129,7 +133,7 @@ class LightLimits(Limits):
 
 @rule("appliances.light", stage="final")
 def light(at: PlacedAppliance, limit: LightLimits) -> Check:
-    """An appliance in an attic or crawl space has a light with a switch at the opening, and a receptacle near it."""
+    """An appliance in an attic or crawl space has a light switched at the opening, and a receptacle near it."""
     if not at.in_attic and not at.under_floor:
         return does_not_apply("neither in an attic nor in a crawl space")
     return all_of(required(at.passage("lighted"), limit.light), required(at.passage("receptacle"), limit.receptacle))

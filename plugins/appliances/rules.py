@@ -12,6 +12,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     any_of,
     at_least,
     at_most,
@@ -21,6 +22,7 @@ from precheck import (
     is_missing,
     look_at,
     met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -34,7 +36,7 @@ class IgnitionLimits(Limits):
 
 @rule("appliances.ignition-height", stage="rough-in")
 def ignition_height(at: PlacedAppliance, limit: IgnitionLimits) -> Check:
-    """In a garage, and in a storage or utility room that opens to it, sparks and flames stay well above the floor.
+    """Ignition sources in a garage are raised above the floor.
 
     A gas water heater that is listed as flammable vapor ignition resistant may stand lower where the code or the
     official takes the listing. The switches and elements of electric appliances count as well.
@@ -45,7 +47,8 @@ def ignition_height(at: PlacedAppliance, limit: IgnitionLimits) -> Check:
     sparks = appliance.ignition_source if appliance.burns_fuel is not True else True
     height = first_given(appliance.ignition_height, _over_bottom(appliance, limit.minimum))
     high = at_least(height, limit.minimum).or_fix(
-        lambda: f"put it on a stand, so that burners and switches are {limit.minimum.value} above the floor"
+        lambda: f"put it on a stand, so that burners and switches are {limit.minimum.value} above the floor",
+        lambda: [NewValue(appliance, "ignition_height", limit.minimum.value)],
     )
     listed = appliance.vapor_ignition_resistant is True and appliance.what == "water heater"
     if listed and limit.vapor_resistant.value is not None:
@@ -66,10 +69,13 @@ class ImpactLimits(Limits):
 
 @rule("appliances.vehicle-impact", stage="final")
 def vehicle_impact(at: PlacedAppliance, limit: ImpactLimits) -> Check:
-    """An appliance in a garage or carport is protected from vehicles, or stands where none can reach it."""
+    """An appliance in a garage or carport is protected from vehicles by a bollard, a curb or its place."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
-    return one_of(at.appliance.vehicle_protection, limit.ways).or_fix("set a steel post in concrete in front of it")
+    return one_of(at.appliance.vehicle_protection, limit.ways).or_fix(
+        "add a steel bollard set in concrete in front of it",
+        lambda: [NewValue(at.appliance, "vehicle_protection", "post")],
+    )
 
 
 class GasHeightLimits(Limits):
@@ -78,11 +84,14 @@ class GasHeightLimits(Limits):
 
 @rule("appliances.gas-height-in-garage", stage="rough-in")
 def gas_height_in_garage(at: PlacedAppliance, limit: GasHeightLimits) -> Check:
-    """A gas appliance in a garage or carport hangs above the vehicles, unless it is protected from them."""
+    """A gas appliance in a garage or carport is mounted above vehicles, or protected from them."""
     if not at.space.is_vehicle:
         return does_not_apply("not in a garage or carport")
     protected = when_given(lambda way: way != "none", at.appliance.vehicle_protection)
-    high = at_least(at.appliance.bottom_height, limit.minimum).or_fix("protect it from vehicles, or hang it higher")
+    high = at_least(at.appliance.bottom_height, limit.minimum).or_fix(
+        lambda: f"protect it from vehicles, or mount it {limit.minimum.value} above the floor",
+        lambda: [NewValue(at.appliance, "bottom_height", limit.minimum.value)],
+    )
     kept = any_of(high, decide(protected, met("protected from vehicles"), high))
     return decide(at.burns_gas, kept, does_not_apply("not a gas appliance"))
 
@@ -95,11 +104,14 @@ class PlaceLimits(Limits):
 
 @rule("appliances.places", stage="plan", existing="must comply")
 def places(at: PlacedAppliance, limit: PlaceLimits) -> Check:
-    """No appliance that burns fuel stands in a bedroom, bath, toilet room or storage closet, or off one alone.
+    """No fuel-burning appliance is in a bedroom, bathroom, toilet room or storage closet, or in a closet off one.
 
     Direct-vent appliances may. So may one in a room of its own off such a room, with air from outdoors and a tight door
     that closes itself. It must comply where a room is made around an appliance that was there before.
     """
+    if is_missing(at.space.use) and at.appliance.direct_vent is not True:
+        told = not_shown(at.space.use)
+        return decide(at.appliance.burns_fuel, told, does_not_apply("it burns no fuel"))
     if not at.barred:
         return does_not_apply("it stands in no room from which appliances are kept")
     appliance = at.appliance

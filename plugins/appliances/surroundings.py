@@ -18,6 +18,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     required,
     rule,
     when_given,
@@ -27,17 +28,17 @@ HEATS = frozenset(("furnace", "boiler"))
 
 
 class ClearanceLimits(Limits):
-    as_labeled: Limit[bool]
+    labeled: Limit[bool]
 
 
 @rule("appliances.clearance", stage="rough-in")
 def clearance(at: PlacedAppliance, limit: ClearanceLimits) -> Check:
-    """An appliance that burns fuel stands as far from what burns as its label says."""
+    """A fuel-burning appliance has the clearance to combustibles on its label."""
     appliance = at.appliance
     kept = when_given(lambda own, label: own >= label, appliance.clearance, appliance.labeled_clearance)
     drawn = f"{appliance.clearance} drawn, {appliance.labeled_clearance} on the label"
-    far = required(kept, limit.as_labeled, drawn)
-    far = far.or_fix("move it, or shield what burns as its maker says")
+    far = if_stated(kept, required, limit.labeled, drawn)
+    far = far.or_fix("move it away from combustibles, or shield them by the manufacturer's instructions")
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 
 
@@ -47,7 +48,7 @@ class HeatingRoomLimits(Limits):
 
 @rule("appliances.heating-room", stage="framing")
 def heating_room(at: PlacedAppliance, limit: HeatingRoomLimits, house: House) -> Check:
-    """Where the jurisdiction says so, fire-rated walls part a room with a furnace or boiler from the rest of the house."""
+    """Where the jurisdiction asks for it, the walls of a furnace or boiler room are fire-rated."""
     if at.appliance.what not in HEATS:
         return does_not_apply("neither a furnace nor a boiler")
     walls = [w for w in house.subjects(Wall) if at.space.id in w.between and OUTSIDE not in w.between]

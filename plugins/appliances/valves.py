@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from precheck_plugins.appliances.places import PlacedAppliance
 from precheck_plugins.appliances.water_heaters import if_tank
 
@@ -19,7 +21,9 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
+    met,
     one_of,
     required,
     rule,
@@ -35,11 +39,20 @@ class ReliefLimits(Limits):
 
 @rule("appliances.relief-valve", stage="final")
 def relief_valve(at: PlacedAppliance, limit: ReliefLimits) -> Check:
-    """A water heater with a tank has a relief valve that opens before pressure or heat grow too great."""
+    """A storage water heater has a temperature and pressure relief valve."""
     valve = at.appliance.relief
     if is_missing(valve):
         return if_tank(at, required(at.appliance.has_relief, limit.given))
-    return if_tank(at, all_of(at_most(valve.pressure, limit.pressure), at_most(valve.temperature, limit.temperature)))
+    return if_tank(at, _opens(valve, limit))
+
+
+def _opens(valve: Any, limit: ReliefLimits) -> Check:
+    """Compare what the valve's plate says, where the plans repeat it."""
+    return all_of(
+        met("a relief valve is shown"),
+        if_stated(valve.pressure, at_most, limit.pressure),
+        if_stated(valve.temperature, at_most, limit.temperature),
+    )
 
 
 NO_GAP = does_not_apply("it ends in no pan or receptor")
@@ -52,12 +65,12 @@ class DischargeLimits(Limits):
     air_gap: Limit[Ratio]
     falls: Limit[bool]
     obstacles: Limit[int]
-    in_sight: Limit[bool]
+    visible: Limit[bool]
 
 
 @rule("appliances.relief-discharge", stage="final")
 def relief_discharge(at: PlacedAppliance, limit: DischargeLimits) -> Check:
-    """The relief valve discharges full size, downhill and in sight, just above floor, pan or receptor."""
+    """The relief valve discharge pipe is full size, falls all the way and ends in sight near the floor or in a receptor."""
     valve = at.appliance.relief
     if is_missing(valve):
         return does_not_apply("no relief valve is drawn, which the rule for relief valves judges")
@@ -67,18 +80,19 @@ def relief_discharge(at: PlacedAppliance, limit: DischargeLimits) -> Check:
     low = decide(
         when_given(lambda end: end == "outdoors", valve.ends_at),
         does_not_apply("it ends outdoors"),
-        at_most(valve.ends_above, limit.maximum),
+        if_stated(valve.ends_above, at_most, limit.maximum),
     )
+    gap_how = lambda: f"{valve.ends_above} above / {valve.pipe} pipe"  # noqa: E731 # told only where it is read
     return if_tank(
         at,
         all_of(
-            at_least(size, limit.size, lambda: f"{valve.pipe} pipe / {valve.outlet} outlet"),
+            if_stated(size, at_least, limit.size, lambda: f"{valve.pipe} pipe / {valve.outlet} outlet"),
             one_of(valve.ends_at, limit.ends),
             low,
-            decide(into, at_least(gap, limit.air_gap, lambda: f"{valve.ends_above} above / {valve.pipe} pipe"), NO_GAP),
-            required(valve.falls_all_the_way, limit.falls),
-            at_most(when_given(lambda there: int(there), valve.trap_valve_or_thread), limit.obstacles),
-            required(valve.end_in_sight, limit.in_sight),
+            decide(into, if_stated(gap, at_least, limit.air_gap, gap_how), NO_GAP),
+            if_stated(valve.falls_all_the_way, required, limit.falls),
+            if_stated(when_given(lambda there: int(there), valve.trap_valve_or_thread), at_most, limit.obstacles),
+            if_stated(valve.end_in_sight, required, limit.visible),
         ),
     )
 
@@ -89,7 +103,7 @@ class ExpansionLimits(Limits):
 
 @rule("appliances.expansion", stage="final")
 def expansion(at: PlacedAppliance, limit: ExpansionLimits) -> Check:
-    """Where a check valve or pressure reducer closes the water system, something takes up the expansion of a tank."""
+    """A storage water heater on a closed water system has an expansion tank."""
     control = required(at.appliance.expansion_control, limit.control)
     closed = decide(at.appliance.closed_system, control, does_not_apply("the water system is open to the main"))
     return if_tank(at, closed)
@@ -102,12 +116,12 @@ class ShutoffLimits(Limits):
 
 @rule("appliances.shutoff", stage="final")
 def shutoff(at: PlacedAppliance, limit: ShutoffLimits) -> Check:
-    """The cold supply of a water heater can be shut, and a tank can be drained."""
+    """A water heater has a shutoff valve on its cold supply, and a tank a drain valve."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
-    drain = required(at.appliance.drain_valve, limit.drain)
-    tank = decide(at.appliance.tank, drain, does_not_apply("no tank"))
-    return all_of(required(at.appliance.cold_shutoff, limit.on_cold_supply), tank)
+    drain = if_stated(at.appliance.drain_valve, required, limit.drain)
+    tank = drain if at.appliance.tank is not False else does_not_apply("no tank")
+    return all_of(if_stated(at.appliance.cold_shutoff, required, limit.on_cold_supply), tank)
 
 
 class VentLimits(Limits):
@@ -116,9 +130,10 @@ class VentLimits(Limits):
 
 @rule("appliances.vent-connector", stage="rough-in")
 def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
-    """The vent connector of a gas appliance that draws by nature rises toward the chimney or vent."""
+    """The vent connector of a natural-draft gas appliance slopes up toward the vent."""
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)
     natural = False if at.appliance.direct_vent is True else at.appliance.natural_draft
-    draws = decide(natural, at_least(at.appliance.vent_rise, limit.rise), does_not_apply("it does not draw by nature"))
-    return decide(at.burns_gas, draws, does_not_apply("not a gas appliance"))
+    if natural is not True:
+        return does_not_apply("it does not draw by nature, or the plans leave its vent to the installer")
+    return decide(at.burns_gas, at_least(at.appliance.vent_rise, limit.rise), does_not_apply("not a gas appliance"))

@@ -19,6 +19,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -48,7 +49,7 @@ class PanLimits(Limits):
 
 @rule("appliances.pan", stage="final")
 def pan(at: PlacedAppliance, limit: PanLimits) -> Check:
-    """A tank whose leak would harm the building stands in a pan."""
+    """A storage water heater whose leak would cause damage has a pan under it."""
     given = first_given(at.appliance.has_pan, True if not is_missing(at.appliance.pan) else at.appliance.has_pan)
     needed = required(given, limit.under_tank).or_fix("put a pan with a drain under the tank")
     harm = first_given(at.appliance.leak_would_damage, at.space.use not in NEVER_HARMED)
@@ -64,16 +65,17 @@ class PanFormLimits(Limits):
 
 @rule("appliances.pan-form", stage="final")
 def pan_form(at: PlacedAppliance, limit: PanFormLimits) -> Check:
-    """The pan is deep and thick enough, and of a material that suits the fuel."""
+    """A water heater pan has the depth, thickness and material for its heater."""
     drawn = at.appliance.pan
     if is_missing(drawn):
         return does_not_apply("no pan is drawn, which the rule for pans judges")
-    thick = {"plastic": at_least(drawn.thickness, limit.plastic), "other approved": met("an approved pan")}
-    metal = at_least(drawn.thickness, limit.metal)
-    gauge = decide(when_given(lambda _: True, drawn.material), thick.get(str(drawn.material), metal), metal)
-    suits = one_of(drawn.material, limit.under_gas)
+    plastic = if_stated(drawn.thickness, at_least, limit.plastic)
+    thick = {"plastic": plastic, "other approved": met("an approved pan")}
+    metal = if_stated(drawn.thickness, at_least, limit.metal)
+    gauge = thick.get(str(drawn.material), metal)
+    suits = if_stated(drawn.material, one_of, limit.under_gas)
     gas = decide(at.burns_gas, suits, does_not_apply("not a gas heater"))
-    return if_tank(at, all_of(at_least(drawn.depth, limit.depth), gauge, gas))
+    return if_tank(at, all_of(met("a pan is shown"), if_stated(drawn.depth, at_least, limit.depth), gauge, gas))
 
 
 class PanDrainLimits(Limits):
@@ -86,7 +88,7 @@ class PanDrainLimits(Limits):
 
 @rule("appliances.pan-drain", stage="final")
 def pan_drain(at: PlacedAppliance, limit: PanDrainLimits) -> Check:
-    """The pan drains by a pipe to a receptor, or outdoors just above the ground.
+    """A water heater pan drains to a receptor or outdoors.
 
     Where a heater is replaced and there was no drain, none need be added in the editions that say so.
     """
@@ -94,11 +96,11 @@ def pan_drain(at: PlacedAppliance, limit: PanDrainLimits) -> Check:
     if is_missing(drawn):
         return does_not_apply("no pan is drawn, which the rule for pans judges")
     outdoors = all_of(
-        at_least(drawn.drain_above_grade, limit.minimum_outdoors),
-        at_most(drawn.drain_above_grade, limit.maximum_outdoors),
+        if_stated(drawn.drain_above_grade, at_least, limit.minimum_outdoors),
+        if_stated(drawn.drain_above_grade, at_most, limit.maximum_outdoors),
     )
     end = decide(when_given(lambda to: to == "outdoors", drawn.drains_to), outdoors, met("it ends indoors"))
-    drained = all_of(at_least(drawn.drain, limit.size), one_of(drawn.drains_to, limit.ends), end)
+    drained = all_of(if_stated(drawn.drain, at_least, limit.size), one_of(drawn.drains_to, limit.ends), end)
     spared = limit.replacement.value is not None and at.appliance.replacement is True and drawn.drains_to == "nowhere"
     return if_tank(at, any_of(drained, met("a replacement where there was no drain")) if spared else drained)
 
@@ -112,9 +114,11 @@ class StrapLimits(Limits):
 
 @rule("appliances.straps", stage="final")
 def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
-    """Where earthquakes are strong, a water heater is held in its upper and its lower third, clear of its controls."""
+    """A water heater in a high seismic design category is strapped in its upper and lower thirds."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
+    if at.phase == "existing":
+        return does_not_apply("the water heater stays as it is")
     if is_missing(limit.category.value):
         return look_at(Look.OFFICIAL, "Seismic design category: set locally, and not in this ruleset")
     if limit.category.value not in (limit.categories.value or ()):

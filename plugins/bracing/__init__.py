@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.bracing.rules import amount, fixings, lines, panels
+    from precheck_plugins.bracing.rules import amount, fixings, lines, panels, shown
 
-    return rules_in(amount, fixings, lines, panels)
+    return rules_in(shown, amount, fixings, lines, panels)

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.decay import rules, termites
+    from precheck_plugins.decay import lines, posts, rules, termites
 
-    return rules_in(rules, termites)
+    return rules_in(lines, rules, posts, termites)

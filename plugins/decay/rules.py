@@ -9,6 +9,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     SillPlate,
     Wood,
     all_of,
@@ -30,12 +31,16 @@ class PlateLimits(Limits):
 
 @rule("decay.sill-plate", stage="framing")
 def sill_plate(plate: SillPlate, limit: PlateLimits) -> Check:
-    """A plate on concrete or masonry that rests on the ground is treated or durable, or a barrier keeps it dry."""
+    """A sill plate on concrete or masonry is pressure-treated or naturally durable, or lies on a moisture barrier."""
     if plate.on == "framing":
         return does_not_apply("it lies on framing")
     if plate.moisture_barrier is True:
         return met("an impervious barrier lies under it")
-    return required(plate.treated, limit.treated).or_fix("a treated plate")
+    return required(plate.treated, limit.treated).or_fix("a pressure-treated sill plate", lambda: _treat(plate))
+
+
+def _treat(wood: Wood | SillPlate) -> list[NewValue]:
+    return [NewValue(wood, "treated", "yes")]
 
 
 class DistanceLimits(Limits):
@@ -48,7 +53,7 @@ class DistanceLimits(Limits):
 
 @rule("decay.distance", stage="framing")
 def distance(wood: Wood, limit: DistanceLimits) -> Check:
-    """Wood that is not treated or durable keeps its distance from earth, and air around it in a masonry pocket."""
+    """Untreated wood keeps its clearance from the ground, and has air around its ends in a masonry pocket."""
     asked: dict[str, tuple[Any, Limit[Length]]] = {
         "on foundation wall": (wood.above_ground, limit.on_foundation),
         "crawl space joists": (wood.above_ground, limit.joists),
@@ -61,30 +66,7 @@ def distance(wood: Wood, limit: DistanceLimits) -> Check:
     if is_missing(wood.treated):
         return clear
     return any_of(clear, required(wood.treated, limit.treated)).or_fix(
-        f"treated wood, or {asked[wood.where][1].value} clear"
-    )
-
-
-class PostLimits(Limits):
-    above_slab: Limit[Length]
-    above_earth: Limit[Length]
-    treated: Limit[bool]
-
-
-@rule("decay.post-base", stage="framing")
-def post_base(wood: Wood, limit: PostLimits) -> Check:
-    """A wood post is treated or durable, or stands on a pier or metal base off the slab or the earth."""
-    if wood.where != "post base":
-        return does_not_apply("it is no post")
-    heights = ((wood.above_slab, limit.above_slab), (wood.above_ground, limit.above_earth))
-    held = [at_least(own, bound) for own, bound in heights if not is_missing(own)]
-    treated = required(wood.treated, limit.treated)
-    if not held:
-        return treated
-    return (
-        all_of(*held)
-        if is_missing(wood.treated)
-        else any_of(all_of(*held), treated).or_fix("a treated post, or a metal base that holds it off the slab")
+        f"pressure-treated wood, or {asked[wood.where][1].value} of clearance"
     )
 
 
@@ -97,7 +79,7 @@ class BarrierLimits(Limits):
 
 @rule("decay.treated-or-apart", stage="framing")
 def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
-    """Furring below grade, wood under outdoor topping, outdoor supports and buried wood are treated, or kept apart.
+    """Furring below grade, wood under an exterior topping, exterior supports and wood in the ground are treated or kept dry.
 
     A retarder or barrier serves behind furring and under topping, a roof over outdoor supports; nothing but treatment
     for ground contact serves in the ground.
@@ -116,7 +98,7 @@ def treated_or_apart(wood: Wood, limit: BarrierLimits) -> Check:
     )
     if apart[wood.where] is True:
         return met("kept apart from the damp")
-    return required(wood.treated, bound)
+    return required(wood.treated, bound).or_fix("pressure-treated wood", lambda: _treat(wood))
 
 
 class CutLimits(Limits):
@@ -127,7 +109,7 @@ class CutLimits(Limits):
 
 @rule("decay.treated-wood", stage="framing")
 def treated_wood(wood: Wood, limit: CutLimits) -> Check:
-    """Cuts in treated wood are treated again, and its fasteners do not rust; thick plain steel bolts may be used."""
+    """Cuts in treated wood are field-treated, and its fasteners resist corrosion; bolts that are thick enough may be plain steel."""
     if wood.treated is not True and wood.ground_contact_treated is not True:
         return does_not_apply("it is not said to be treated")
     thick = when_given(

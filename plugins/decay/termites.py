@@ -21,6 +21,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    is_furring,
     is_missing,
     met,
     not_shown,
@@ -44,9 +45,14 @@ class GroundWork(Fact):
         drawn = [one for one in house.project.termite_protections if not one.is_removed]
         yield from (cls(one, one) for one in drawn)
         touches = (p for p in house.project.parts if isinstance(p, Footing | Slab | Wall) and p.phase == "new")
-        first = next((p for p in touches if not isinstance(p, Wall) or OUTSIDE in p.between), None)
+        first = next((p for p in touches if not isinstance(p, Wall) or _is_outer(p, house)), None)
         if not drawn and first is not None:
             yield cls(first, None)
+
+
+def _is_outer(wall: Wall, house: House) -> bool:
+    """Return whether a wall to the outside is more than a lining of one that stands."""
+    return OUTSIDE in wall.between and not is_furring(wall, house)
 
 
 class MethodLimits(Limits):
@@ -57,11 +63,11 @@ class MethodLimits(Limits):
 
 @rule("decay.termites", stage="foundation")
 def termites(work: GroundWork, limit: MethodLimits, house: House) -> Check:
-    """New work near the ground is kept from termites by one method or more, wherever the place has them."""
+    """New work at the ground is protected from termites where the place has them."""
     found = house.criterion(limit.probability.value, "termites")
     free = () if is_missing(limit.none.value) else limit.none.value or ()
     if found is None or str(found).lower() in free:
-        return does_not_apply("the place has no termites to speak of")
+        return does_not_apply("the place has few termites, or none")
     if is_missing(found):
         return not_shown(found)
     if work.protection is None:
@@ -78,7 +84,7 @@ class FoamLimits(Limits):
 
 @rule("decay.foam", stage="foundation")
 def foam(protection: TermiteProtection, limit: FoamLimits, house: House) -> Check:
-    """Foam outside a foundation ends above the earth; where termites are very heavy none is below grade."""
+    """Foam plastic outside a foundation ends above grade; where termites are very heavy none is below grade."""
     if protection.foam_outside is False:
         return does_not_apply("no foam is outside the foundation")
     if is_missing(protection.foam_outside):

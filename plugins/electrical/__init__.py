@@ -1,4 +1,4 @@
-"""Electrical: receptacles, ground- and arc-fault protection, lights and switches, panel, service, cables."""
+"""Electrical: receptacles, ground- and AFCI protection, lights and switches, panel, service, cables."""
 
 from __future__ import annotations
 
@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.electrical import grounding, lights, outlets, protection, rules, service
+    from precheck_plugins.electrical import equipment, grounding, lights, lines, outlets, protection, rules, service
 
-    return rules_in(rules, outlets, protection, lights, service, grounding)
+    return rules_in(rules, outlets, equipment, protection, lights, service, grounding, lines)

@@ -21,6 +21,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     not_shown,
     required,
@@ -44,7 +45,7 @@ class GroundingLimits(Limits):
 
 @rule("electrical.grounding", stage="rough-in")
 def grounding(service: Service, limit: GroundingLimits) -> Check:
-    """A service has its grounding electrodes, with a conductor thick enough to them, and metal water pipes are bonded.
+    """A service has its grounding electrodes and conductor, and metal water pipes are bonded.
 
     A concrete-encased electrode or a ring does alone, and so does a rod or plate whose resistance to earth is low. A metal
     water pipe in the ground always has another beside it. Rods are long enough and stand apart.
@@ -97,5 +98,5 @@ class DirectoryLimits(Limits):
 
 @rule("electrical.directory", stage="final")
 def directory(panel: Panel, limit: DirectoryLimits) -> Check:
-    """A directory at the panel tells what each circuit serves."""
-    return required(panel.circuits_labeled, limit.labeled)
+    """The panel has a circuit directory."""
+    return if_stated(panel.circuits_labeled, required, limit.labeled)

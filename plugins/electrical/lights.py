@@ -13,12 +13,14 @@ from precheck import (
     Light,
     Limit,
     Limits,
+    Missing,
     all_of,
     any_of,
     at_least,
     at_most,
     does_not_apply,
     every,
+    if_stated,
     is_missing,
     is_outdoors,
     required,
@@ -36,7 +38,7 @@ class RoomLightLimits(Limits):
 
 @rule("electrical.room-light", stage="rough-in")
 def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
-    """Rooms, baths, halls, garages and places for storage or equipment have a light switched at the way in.
+    """Habitable rooms, bathrooms, halls, garages and storage and equipment spaces have a switched light.
 
     In habitable rooms other than kitchens a switched receptacle will do.
     """
@@ -49,11 +51,16 @@ def room_light(room: RoomOutlets, limit: RoomLightLimits) -> Check:
         due, instead = limit.storage, False
     else:
         return does_not_apply("no switched light is asked of this space")
-    lit = [light.wall_switch for light in room.lights] or [room.space.absent("light")]
+    lit = [_switched(light) for light in room.lights] or [room.space.absent("light")]
     if instead:
         lit += [light.switched_receptacle for light in room.lights if not is_missing(light.switched_receptacle)]
     shown = True if True in lit else next((x for x in lit if is_missing(x)), False)
-    return required(shown, due).or_fix("draw a light with a switch at the way in")
+    return required(shown, due).or_fix("add a light with a wall switch at the door")
+
+
+def _switched(light: Light) -> bool | Missing:
+    """Return whether a wall switch turns the light on: as stated, and where the plan shows at which rooms it is switched."""
+    return True if is_missing(light.wall_switch) and light.switched_at else light.wall_switch
 
 
 class DoorLightLimits(Limits):
@@ -62,7 +69,7 @@ class DoorLightLimits(Limits):
 
 @rule("electrical.door-light", stage="rough-in")
 def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
-    """There is a light on the outside of each door that people leave the house by at grade, switched inside.
+    """Each exterior door at grade has a light outside, with a wall switch.
 
     A carport, porch or deck is outside.
     """
@@ -70,7 +77,7 @@ def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
     if ways_out != 1 or door.operation in ("vehicle", "hatch"):
         return does_not_apply("not a door by which people leave the house")
     over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
-    lit = over[0].wall_switch if over else door.absent("light outside")
+    lit = _switched(over[0]) if over else door.absent("light outside")
     return required(lit, limit.outside)
 
 
@@ -83,7 +90,7 @@ class ClosetLightLimits(Limits):
 
 @rule("electrical.closet-light", stage="final")
 def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
-    """A light in a closet keeps clear of the storage, and has no open bulb and does not hang."""
+    """Closet lights are enclosed or LED, and clear of the storage space."""
     space = None if is_missing(light.space) else house.space(light.space)
     if space is None or space.use != "closet":
         return does_not_apply("not in a closet")
@@ -91,7 +98,7 @@ def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
         return at_most(light.form, limit.open_bulbs)
     closed = at_most(int(light.form in ("open bulb", "pendant")), limit.open_bulbs, light.form)
     clear = {"fluorescent": limit.fluorescent, "recessed": limit.recessed}.get(light.form, limit.surface)
-    return all_of(closed.or_fix("use an enclosed or LED surface light"), at_least(light.to_storage, clear))
+    return all_of(closed.or_fix("use an enclosed or LED surface light"), if_stated(light.to_storage, at_least, clear))
 
 
 class TubZoneLimits(Limits):
@@ -101,7 +108,7 @@ class TubZoneLimits(Limits):
 
 @rule("electrical.tub-zone", stage="final")
 def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
-    """No hanging or track light and no ceiling fan is within reach of someone in a tub or shower."""
+    """No hanging light, track light or ceiling fan is within the zone of a tub or shower."""
     if light.form not in ("pendant", "track", "fan") or (is_missing(light.from_tub) and is_missing(light.above_tub)):
         return does_not_apply("no hanging light, track or fan is drawn near a tub or shower")
     beside, above = at_least(light.from_tub, limit.beside), at_least(light.above_tub, limit.above)
@@ -115,8 +122,8 @@ class FanLimits(Limits):
 
 @rule("electrical.ceiling-fan", stage="rough-in")
 def ceiling_fan(light: Light, limit: FanLimits) -> Check:
-    """A ceiling fan hangs from a box that is listed for it, and is no heavier than such a box holds."""
+    """A ceiling fan hangs from a fan-rated box."""
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
     heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")
-    return all_of(required(light.fan_box_listed, limit.listed), heavy)
+    return all_of(if_stated(light.fan_box_listed, required, limit.listed), heavy)

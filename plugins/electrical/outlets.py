@@ -7,7 +7,6 @@ from dataclasses import replace
 from precheck_plugins.electrical.rooms import RoomOutlets
 
 from precheck import (
-    Appliance,
     Check,
     Door,
     DwellingUnit,
@@ -18,12 +17,13 @@ from precheck import (
     Receptacle,
     Space,
     all_of,
-    any_of,
     at_least,
     at_most,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
+    met,
     missing_of,
     not_shown,
     one_of,
@@ -40,14 +40,15 @@ class BasinLimits(Limits):
 
 @rule("electrical.basin-receptacle", stage="rough-in")
 def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
-    """A bathroom has a receptacle close to each basin."""
+    """A bathroom has a receptacle close to each lavatory."""
     if room.space.use != "bathroom":
         return does_not_apply("not a bathroom")
     basins = [r for r in room.outlets if r.serves == "basin"]
     if not basins:
         return at_most(room.space.absent("receptacle that serves the basin"), limit.within)
     low = [at_most(first_given(r.below_counter, Length(0)), limit.below_counter) for r in basins]
-    return all_of(*(at_most(r.to_basin, limit.within) for r in basins), *low)
+    near = [if_stated(r.to_basin, at_most, limit.within) for r in basins]
+    return all_of(met(f"{', '.join(r.label for r in basins)}: at the basin"), *near, *low)
 
 
 class OneLimits(Limits):
@@ -62,7 +63,7 @@ class OneLimits(Limits):
 
 @rule("electrical.room-receptacle", stage="rough-in")
 def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
-    """Long halls, laundries, vehicle bays of a garage and unfinished basements have a receptacle of their own."""
+    """Long halls, laundries, garages and unfinished basements have a receptacle."""
     use = room.space.use
     if use == "hall":
         return _hall(room, limit, house)
@@ -79,14 +80,15 @@ def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
     machines = [r for r in room.outlets if r.serves == "laundry"]
     return all_of(
         at_least(room.count(machines), limit.laundry),
-        *(at_most(r.to_equipment, limit.laundry_within) for r in machines),
+        *(if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines),
     )
 
 
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
     each_bay = replace(limit.each_bay, value=_bays(room, house) * limit.each_bay.value)
     return all_of(
-        at_least(room.count(room.outlets), each_bay), *(at_most(r.height, limit.garage_maximum) for r in room.outlets)
+        at_least(room.count(room.outlets), each_bay),
+        *(if_stated(r.height, at_most, limit.garage_maximum) for r in room.outlets),
     )
 
 
@@ -115,7 +117,7 @@ class OutdoorLimits(Limits):
 
 @rule("electrical.outdoor-receptacles", stage="final")
 def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) -> Check:
-    """Outdoor receptacles are in reach, one at the front and one at the back, and one at each new porch or deck.
+    """The house has outdoor receptacles at front and back, and one at each new porch or deck.
 
     Each dwelling unit has its own; those in a space that the units share serve each of them.
     """
@@ -126,9 +128,10 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
     if not outside and not decks:
         return does_not_apply("no outdoor receptacle, porch or deck is drawn")
     at_decks = [_at_deck(deck, outside, limit) for deck in decks]
-    heights = [at_most(r.height, limit.maximum) for r in outside]
+    heights = [if_stated(r.height, at_most, limit.maximum) for r in outside]
     from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
-    sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if outside else []
+    asked = outside and unit.scope.new_house is not False  # an old house keeps what it has
+    sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if asked else []
     return all_of(*at_decks, *heights, *sides)
 
 
@@ -143,18 +146,3 @@ def _side(unit: DwellingUnit, side: str, outlets: list[Receptacle], limit: Outdo
     if unsaid is None:
         unsaid = unit.lacks(f"outdoor receptacle at the {side}")
     return one_of(side if True in there else unsaid, limit.sides)
-
-
-class EquipmentLimits(Limits):
-    within: Limit[Length]
-
-
-@rule("electrical.equipment-receptacle", stage="final")
-def equipment_receptacle(appliance: Appliance, limit: EquipmentLimits, house: House) -> Check:
-    """Heating and cooling equipment has a receptacle for service near it on the same level."""
-    if appliance.what not in ("furnace", "boiler", "air handler"):
-        return does_not_apply("not heating or cooling equipment")
-    near = [r for r in house.subjects(Receptacle) if r.serves == "equipment" and r.space == appliance.space]
-    if not near:
-        return at_most(appliance.absent("receptacle for service"), limit.within)
-    return any_of(*(at_most(r.to_equipment, limit.within) for r in near))

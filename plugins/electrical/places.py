@@ -1,4 +1,4 @@
-"""The places of a receptacle that decide about ground-fault protection."""
+"""The places of a receptacle that decide about GFCI protection."""
 
 from __future__ import annotations
 
@@ -50,6 +50,10 @@ def _places(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> 
         yield "outdoors"
     if receptacle.serves in ("counter", "island"):
         yield "kitchen counter"
+    if receptacle.damp_location is True:
+        yield "damp location"
+    if receptacle.food_preparation is True:
+        yield "food preparation area"
     if not is_missing(receptacle.to_sink) and receptacle.to_sink <= sink:
         yield "near a sink"
     if not is_missing(receptacle.to_tub_or_shower) and receptacle.to_tub_or_shower <= tub:

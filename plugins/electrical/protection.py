@@ -10,12 +10,17 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
+    Outcome,
     Receptacle,
     all_of,
+    at_least,
+    at_most,
     does_not_apply,
     if_stated,
     is_missing,
     met,
+    not_shown,
     required,
     rule,
 )
@@ -27,19 +32,28 @@ class GroundFaultLimits(Limits):
     reached_readily: Limit[bool]
     sink: Limit[Length]
     tub: Limit[Length]
+    volts: Limit[int]
 
 
 @rule("electrical.ground-fault", stage="final")
 def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House) -> Check:
-    """A receptacle near water, outdoors or in a garage, kitchen or laundry has ground-fault protection in reach."""
+    """Receptacles in bathrooms, kitchens, laundries, garages, basements and outdoors have GFCI protection.
+
+    One whose voltage is not given is taken to be the usual one of 125 volts.
+    """
+    if not is_missing(receptacle.volts) and at_most(receptacle.volts, limit.volts).outcome is Outcome.FAIL:
+        return does_not_apply(f"a receptacle of {receptacle.volts} volts")
     found = places_of(receptacle, house, limit.sink.value, limit.tub.value)
     due = [place for place in found if place in limit.places.value]
+    space = house.space(receptacle.space)
+    if not due and space is not None and is_missing(space.use):
+        return not_shown(space.use)
     if not due:
-        return does_not_apply("not in a place that asks for ground-fault protection")
+        return does_not_apply("not in a place that asks for GFCI protection")
     reset = receptacle.gfci_reached_readily
     return all_of(
         required(receptacle.gfci, limit.protected).or_fix(
-            "put a ground-fault receptacle here, or protect its circuit upstream"
+            "use a GFCI receptacle here, or protect its circuit upstream", lambda: [NewValue(receptacle, "gfci", True)]
         ),
         if_stated(reset, required, limit.reached_readily),
     ).because(f"the receptacle is {protected(due[0])}")
@@ -54,14 +68,33 @@ class KindLimits(Limits):
 
 @rule("electrical.receptacle-kind", stage="final")
 def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
-    """New receptacles are tamper-resistant; outdoors they resist weather under a cover that closes over a plug."""
+    """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
-    tamper = met("exempt") if exempt else required(receptacle.tamper_resistant, limit.tamper_resistant)
+    shutters = required(receptacle.tamper_resistant, limit.tamper_resistant)
+    tamper = met("exempt") if exempt else shutters.or_fix("use a tamper-resistant receptacle")
     if receptacle.serves != "outdoors":
         return tamper
     return all_of(
         tamper,
         required(receptacle.weather_resistant, limit.weather_resistant),
         required(receptacle.in_use_cover, limit.in_use_cover),
+    )
+
+
+class TubReceptacleLimits(Limits):
+    beside: Limit[Length]
+
+
+@rule("electrical.tub-receptacle", stage="rough-in")
+def tub_receptacle(receptacle: Receptacle, limit: TubReceptacleLimits) -> Check:
+    """A receptacle is out of reach of someone in a tub or shower.
+
+    Earlier editions bar it only from the tub or shower itself.
+    """
+    if is_missing(receptacle.to_tub_or_shower):
+        return does_not_apply("it is not drawn near a tub or shower")
+    return at_least(receptacle.to_tub_or_shower, limit.beside).or_fix(
+        lambda: f"move it {limit.beside.value} or more from the tub or shower",
+        lambda: [NewValue(receptacle, "to_tub_or_shower", limit.beside.value)],
     )

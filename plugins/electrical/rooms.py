@@ -7,6 +7,9 @@ from typing import Any
 
 from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space, fact
 
+PURPOSES = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
+"""The purpose of the circuits that a room takes for itself, by its use."""
+
 
 @fact
 class RoomOutlets(Fact):
@@ -31,6 +34,33 @@ class RoomOutlets(Fact):
         """The phase of the space; one that is given a new use must comply as a new one."""
         return "altered" if self.space.changes_use else self.space.phase
 
+    @property
+    def without_circuit(self) -> Missing:
+        """The absence of a circuit that serves the space, by its purpose where the space takes one of its own."""
+        own = PURPOSES.get(self.space.use) if isinstance(self.space.use, str) else None
+        return self.space.absent(f"{own} circuit" if own else "circuit that serves it")
+
     def count(self, outlets: Sequence[Receptacle]) -> int | Missing:
         """Return how many `outlets` there are; an absence where none is drawn, because drawings may leave them out."""
         return len(outlets) if outlets else self.space.absent("receptacle")
+
+
+@fact
+class Rewired(Fact):
+    """A room with new receptacles or lights, whose circuits the work brings or extends."""
+
+    room: RoomOutlets
+    outlets: tuple[Receptacle | Light, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Rewired]:
+        """Yield every room in which a receptacle or light is new."""
+        for room in house.subjects(RoomOutlets):
+            new = tuple(part for part in (*room.outlets, *room.lights) if part.phase in ("new", "altered"))
+            if new:
+                yield cls(room.space, room, new)
+
+    @property
+    def phase(self) -> Any:
+        """``new``, whatever the phase of the room: its outlets are."""
+        return "new"

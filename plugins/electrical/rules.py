@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import ceil
 from typing import Any
 
+from precheck_plugins.electrical.spacing import remedy
 from precheck_plugins.electrical.walls import RoomWalls
 
 from precheck import (
@@ -43,7 +44,7 @@ class WallLimits(Limits):
 
 @rule("electrical.wall-receptacles", stage="rough-in")
 def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
-    """No point along the walls of a living, sleeping, eating or cooking room is far from a receptacle.
+    """Receptacles along the walls of habitable rooms are spaced so that one is in reach of each point.
 
     Measured along the floor line, around corners, from door to door: doors, fireplaces, fixed cabinets and wide ways
     through break a wall. Fixed glass does not: the fixed panel of a sliding door is drawn as a window, and the door as
@@ -61,8 +62,8 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
         )
     walls = [(stretch, _wall(stretch, limit)) for stretch in found]
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
-    return served.because(f"{room.space.id} is a room to live in").or_fix(
-        lambda: "; ".join(s.laid_out(limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
+    return served.because(f"{room.space.id} is a habitable room").or_fix(
+        lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
     )
 
 
@@ -87,7 +88,7 @@ class CounterLimits(Limits):
 
 @rule("electrical.counter-receptacles", stage="rough-in")
 def counter_receptacles(counter: Counter, limit: CounterLimits) -> Check:
-    """No point along the wall of a counter is far from a receptacle, which is not high above the counter."""
+    """Kitchen counters have receptacles along the wall, spaced so that one is in reach of each point."""
     if counter.form != "wall":
         return does_not_apply("an island or peninsula has a rule of its own")
     wide = at_least(counter.length, limit.minimum_width)
@@ -118,7 +119,7 @@ class IslandLimits(Limits):
 
 @rule("electrical.island-receptacles", stage="rough-in")
 def island_receptacles(counter: Counter, limit: IslandLimits) -> Check:
-    """An island or peninsula has the receptacles, or the provision for later ones, that the edition asks for."""
+    """Islands and peninsulas have the receptacles of the edition, or provision for one later."""
     if counter.form == "wall":
         return does_not_apply("a counter along a wall has a rule of its own")
     sized = all_of(at_least(counter.length, limit.long_side), at_least(counter.depth, limit.short_side))

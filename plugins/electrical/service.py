@@ -1,10 +1,10 @@
-"""Circuits and arc-fault protection, the panel and its working space, the service, cables."""
+"""Circuits and AFCI protection, the panel and its working space, the service, cables."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from precheck_plugins.electrical.rooms import RoomOutlets
+from precheck_plugins.electrical.rooms import PURPOSES, Rewired, RoomOutlets
 
 from precheck import (
     Cable,
@@ -14,19 +14,23 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Panel,
     Service,
     Space,
     all_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     less_than,
     met,
     not_shown,
+    reads,
     required,
     rule,
     when_given,
@@ -43,8 +47,7 @@ class CircuitLimits(Limits):
 
 @rule("electrical.required-circuits", stage="rough-in")
 def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
-    """Kitchens, laundries, bathrooms and garages have the 20 A circuits of their own that the edition asks for."""
-    purpose = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
+    """Kitchens, laundries, bathrooms and garages have the circuits of their own."""
     fewest = {
         "kitchen": limit.small_appliance,
         "laundry": limit.laundry,
@@ -52,10 +55,10 @@ def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
         "garage": limit.garage,
     }
     use = room.space.use
-    if is_missing(use) or use not in purpose:
+    if is_missing(use) or use not in PURPOSES:
         return does_not_apply("no circuit of its own is asked of this room")
-    own = [c for c in room.circuits if c.purpose == purpose[use]]
-    count = len(own) if own else room.space.absent(f"{purpose[use]} circuit")
+    own = [c for c in room.circuits if c.purpose == PURPOSES[use]]
+    count = len(own) if own else room.without_circuit
     return all_of(at_least(count, fewest[use]), *(at_least(c.amps, limit.amps) for c in own))
 
 
@@ -67,17 +70,20 @@ class ArcFaultLimits(Limits):
 
 @rule("electrical.arc-fault", stage="final")
 def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
-    """A circuit that is new, changed or extended into a listed room has arc-fault protection.
+    """Circuits that are new or extended in living areas have AFCI protection.
 
     A short extension without a new outlet or device needs none.
     """
     served = [space for s in circuit.serves if isinstance(space := house.space(s), Space)]
     listed = [s for s in served if s.use in limit.rooms.value]
     unknown = [s.use for s in served if is_missing(s.use)]
+    if not served and circuit.purpose in ("general", "small appliance", "laundry") and circuit.afci is not True:
+        return not_shown(circuit.absent("serves"))
     if not listed and not unknown:
-        return does_not_apply("it serves none of the rooms that ask for arc-fault protection")
-    due = required(circuit.afci, limit.protected).or_fix("use an arc-fault breaker, or such a "
-                   "device at the first outlet")  # fmt: skip
+        return does_not_apply("it serves none of the rooms that ask for AFCI protection")
+    due = required(circuit.afci, limit.protected).or_fix(
+        "use an AFCI breaker, or an AFCI receptacle as the first outlet", lambda: [NewValue(circuit, "afci", True)]
+    )
     if not is_missing(circuit.extended_by):
         short = less_than(circuit.extended_by, limit.extension_without)
         spared = short.outcome >= short.outcome.WARN and circuit.adds_outlets is False
@@ -85,19 +91,41 @@ def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
     return decide(True if listed else unknown[0], due, met("no listed room"))
 
 
+class RoomCircuitLimits(Limits):
+    rooms: Limit[tuple[str, ...]] = reads("electrical.arc-fault.rooms")
+    protected: Limit[bool] = reads("electrical.arc-fault.protected")
+
+
+@rule("electrical.room-circuit", stage="final")
+def room_circuit(found: Rewired, limit: RoomCircuitLimits) -> Check:
+    """The plans show the circuit of new receptacles and lights in each room that takes AFCI protection.
+
+    Whether the circuit is protected is judged with the circuit (`electrical.arc-fault`).
+    """
+    space = found.room.space
+    if is_missing(space.use):
+        return not_shown(space.use)
+    if space.use not in (limit.rooms.value or ()):
+        return does_not_apply("not a room that takes AFCI protection")
+    if found.room.circuits:
+        return met(f"served by {', '.join(circuit.label for circuit in found.room.circuits)}")
+    due = required(found.room.without_circuit, limit.protected)
+    return due.because(f"{found.outlets[0].label} is {found.outlets[0].phase}")
+
+
 class PanelLimits(Limits):
     depth: Limit[Length]
     width: Limit[Length]
     height: Limit[Length]
-    never_in: Limit[tuple[str, ...]]
+    prohibited_rooms: Limit[tuple[str, ...]]
     over_steps: Limit[int]
     free_above: Limit[Length]
-    foreign: Limit[int]
+    other_systems: Limit[int]
 
 
 @rule("electrical.panel", stage="rough-in")
 def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
-    """A panel has its working space in front and its own space above, and is in no closet or bath nor over steps."""
+    """A panel has its working space, and is in no closet or bathroom nor over a stair."""
     steps, foreign = panel.over_steps, panel.foreign_pipes_or_ducts
     wide = max(first_given(panel.panel_width, limit.width.value), limit.width.value)
     return all_of(
@@ -105,9 +133,9 @@ def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
         at_least(panel.clear_width, replace(limit.width, value=wide)),
         at_least(panel.clear_height, limit.height),
         _room(panel, limit, house).or_fix("move the panel to a hall, a garage or a utility room"),
-        at_most(steps if is_missing(steps) else int(steps), limit.over_steps),
-        at_least(panel.free_space_above, limit.free_above),
-        at_most(foreign if is_missing(foreign) else int(foreign), limit.foreign),
+        if_stated(when_given(int, steps), at_most, limit.over_steps),
+        if_stated(panel.free_space_above, at_least, limit.free_above),
+        if_stated(when_given(int, foreign), at_most, limit.other_systems),
     )
 
 
@@ -115,8 +143,8 @@ def _room(panel: Panel, limit: PanelLimits, house: House) -> Check:
     space = None if is_missing(panel.space) else house.space(panel.space)
     if space is None:
         return not_shown(panel.absent("space"))
-    there = when_given(lambda use: int(use in limit.never_in.value), space.use)
-    return at_most(there, limit.over_steps, lambda: f"in a {space.use}")
+    barred = when_given(lambda use: use in (limit.prohibited_rooms.value or ()), space.use)
+    return decide(barred, broken(f"it is in a {space.use}", limit.prohibited_rooms), met(f"it is in a {space.use}"))
 
 
 class ServiceLimits(Limits):
@@ -127,7 +155,7 @@ class ServiceLimits(Limits):
 
 @rule("electrical.service", stage="rough-in")
 def service(service: Service, limit: ServiceLimits) -> Check:
-    """A service is large enough for the house and its calculated load; later editions ask for surge protection.
+    """The service is large enough for its calculated load; later editions ask for surge protection.
 
     The load calculation itself is the electrician's; what it comes to in amperes is compared with the service.
     """
@@ -162,7 +190,7 @@ class CableLimits(Limits):
 
 @rule("electrical.cables", stage="rough-in")
 def cables(cable: Cable, limit: CableLimits) -> Check:
-    """Cables are out of reach of nails, guarded where people move in an attic, and deep enough in the ground."""
+    """Cables are protected from nails, guarded in attics, and buried deep enough."""
     if cable.runs == "through framing":
         far = at_least(cable.from_stud_edge, limit.stud_edge)
         plated = at_least(first_given(cable.plate, Length(0)), limit.plate).or_fix("cover it with a steel plate")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import accumulate, pairwise
-from math import ceil, hypot
+from math import hypot
 from typing import Any, NamedTuple
 
 from precheck import (
@@ -26,16 +26,19 @@ from precheck import (
 )
 
 Outline = tuple[tuple[Exact, Exact], ...]
-INCH = Length.parse("1 in")
 THICKEST_WALL = Length.parse("14 in")
 
 
 class WallSpace(NamedTuple):
-    """A stretch of wall that nothing breaks along the floor, and where its receptacles are, from its left end."""
+    """A stretch of wall that nothing breaks along the floor, and where its receptacles are, from its left end.
+
+    `names` are the ids of those that the work may move, in the same order, with nothing for one that stands.
+    """
 
     length: Length
     receptacles: tuple[Length, ...]
     after: str
+    names: tuple[str, ...] = ()
 
     @property
     def farthest(self) -> Length:
@@ -44,15 +47,6 @@ class WallSpace(NamedTuple):
             return self.length
         between = [(b - a) / 2 for a, b in pairwise(self.receptacles)]
         return max([self.receptacles[0], self.length - self.receptacles[-1], *between])
-
-    def laid_out(self, reach: Length) -> str:
-        """Return the fewest receptacles that serve the stretch, and places for them, in whole inches where those serve."""
-        count = max(1, ceil(self.length / (reach * 2)))
-        exact = [self.length * Fraction(2 * i + 1, 2 * count) for i in range(count)]
-        whole = [INCH * ceil(place / INCH) for place in exact]
-        places = whole if self._replace(receptacles=tuple(whole)).farthest <= reach else exact
-        told = ", ".join(map(str, places))
-        return f"the {self.length} of wall {self.after} needs {count}, for example at {told} from its left end"
 
 
 @fact
@@ -85,7 +79,8 @@ class RoomWalls(Fact):
         if lacks is not None:
             return lacks
         line = FloorLine(self.outline)
-        places = [line.place(_point(r), off_wall if r.in_floor is True else THICKEST_WALL) for r in counted]
+        drawn = [(line.place(_point(r), off_wall if r.in_floor is True else THICKEST_WALL), r) for r in counted]
+        places = [(place, "" if r.is_existing else r.id) for place, r in drawn if place is not None]
         found = line.stretches([(label, line.taken(stretch)) for label, stretch in self.breaks], places)
         return tuple(stretch for stretch in found if stretch.length >= narrowest)
 
@@ -117,18 +112,21 @@ class FloorLine:
         along = sorted(_along(self.edges[index], point) for point in stretch)
         return self.starts[index] + along[0], self.starts[index] + along[1]
 
-    def stretches(self, breaks: list[tuple[str, tuple[Exact, Exact]]], places: list[Exact | None]) -> list[WallSpace]:
+    def stretches(
+        self, breaks: list[tuple[str, tuple[Exact, Exact]]], places: list[tuple[Exact, str]]
+    ) -> list[WallSpace]:
         """Return what the `breaks` leave of the line, with the receptacles that fall into each stretch."""
-        on_wall = sorted(place for place in places if place is not None)
+        on_wall = sorted(places)
         if not breaks:
-            ring = [*((p - on_wall[0]) % self.total for p in on_wall), *([self.total] if on_wall else [])]
+            ring = [*((p - on_wall[0][0]) % self.total for p, _ in on_wall), *([self.total] if on_wall else [])]
             return [WallSpace(Length(self.total), tuple(Length(p) for p in ring), "all around the room")]
         merged = _merged(sorted(breaks, key=lambda item: item[1][0]))
         found = []
         for (label, (_, end)), (_, (start, _)) in zip(merged, [*merged[1:], merged[0]], strict=True):
             length = (start - end) % self.total if len(merged) > 1 or start != end else self.total
-            inside = sorted((p - end) % self.total for p in on_wall if (p - end) % self.total <= length)
-            found.append(WallSpace(Length(length), tuple(Length(p) for p in inside), f"next to {label}"))
+            inside = sorted(((p - end) % self.total, name) for p, name in on_wall if (p - end) % self.total <= length)
+            at, names = tuple(Length(p) for p, _ in inside), tuple(name for _, name in inside)
+            found.append(WallSpace(Length(length), at, f"next to {label}", names))
         return found
 
 

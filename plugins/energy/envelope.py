@@ -11,9 +11,11 @@ from operator import add
 from typing import Any, NamedTuple
 
 from precheck import (
+    Appliance,
     Assembly,
     Door,
     Fact,
+    Heating,
     House,
     Insulation,
     InsulationLayer,
@@ -33,6 +35,8 @@ from precheck import (
 )
 
 UNCONDITIONED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+EITHER = frozenset(("storage", "utility", "workshop", "sunroom"))  # heated in one house and not in the next
+IN_THE_ROOM = frozenset(("mini-split", "heat pump"))  # equipment that heats the room in which it stands
 INCH = Length.parse("1 in")
 _OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
 
@@ -73,13 +77,12 @@ class EnvelopePart(Fact):
         return self.cavity if is_missing(self.continuous) else self.cavity + self.continuous
 
     def _added_up(self, stated: Insulation | Missing, continuous: bool) -> Insulation | Missing:
-        if not is_missing(stated) or not self.assembly.layers:
+        if not self.assembly.layers:
             return stated
         unknown = [layer.continuous for layer in self.assembly.layers if is_missing(layer.continuous)]
-        if unknown:
-            return unknown[0]
         values = [r_value(layer) for layer in self.assembly.layers if layer.continuous is continuous]
-        return reduce(add, values, Insulation(0))
+        found = unknown[0] if unknown else reduce(add, values, Insulation(0))
+        return stricter(stated, found)
 
 
 @fact
@@ -150,12 +153,20 @@ def options(row: tuple[str, ...]) -> list[Option]:
 
 
 def r_value(layer: InsulationLayer) -> Insulation | Missing:
-    """Return the R-value of `layer`: as stated, else its thickness times its R-value per inch."""
-    if not is_missing(layer.r_value) or (is_missing(layer.thickness) and is_missing(layer.r_per_inch)):
+    """Return the R-value of `layer`: as stated, or its thickness times its R-value per inch; the less where both are given."""
+    if is_missing(layer.thickness) and is_missing(layer.r_per_inch):
         return layer.r_value
-    return when_given(
+    found = when_given(
         lambda per_inch, thick: Insulation(per_inch.n * (thick / INCH)), layer.r_per_inch, layer.thickness
     )
+    return stricter(layer.r_value, found)
+
+
+def stricter(stated: Insulation | Missing, worked_out: Insulation | Missing) -> Insulation | Missing:
+    """Return the lesser of two R-values of the same thing, or the one that is given."""
+    if is_missing(stated) or is_missing(worked_out):
+        return worked_out if is_missing(stated) else stated
+    return min(stated, worked_out)
 
 
 def in_zone(table: Limit[Any], zone: Any) -> Limit[Any]:
@@ -187,7 +198,21 @@ def conditioned(space: Space) -> bool | Missing:
 
 def is_newly_conditioned(space: Space | None) -> bool:
     """Return whether the work turns an unconditioned `space` into one that is conditioned."""
-    return space is not None and space.was in UNCONDITIONED and is_conditioned(space)
+    if space is None or space.was_conditioned is True or not is_conditioned(space):
+        return False
+    return space.was in UNCONDITIONED or (space.was in EITHER and space.was_conditioned is False)
+
+
+def is_heated_anew(space: Space) -> bool:
+    """Return whether a room that a work makes is heated for the first time, unless the project says that it was before."""
+    return is_conditioned(space) and space.was_conditioned is not True
+
+
+def heaters_of(space: Space, house: House) -> list[Heating | Appliance]:
+    """Return what heats `space` when the work is done: heating that serves it, or a mini-split in it."""
+    serving = [h for h in house.subjects(Heating) if space.id in h.serves and not h.is_removed]
+    standing = [a for a in house.subjects(Appliance) if a.space == space.id and a.what in IN_THE_ROOM]
+    return [*serving, *(a for a in standing if not a.is_removed)]
 
 
 def is_conditioned(space: Space) -> bool:

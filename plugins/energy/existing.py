@@ -1,13 +1,13 @@
-"""Newly conditioned space: what the drawings must show of its envelope and its heating."""
+"""Newly heated space: its permanent heating."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck_plugins.energy.envelope import is_newly_conditioned
+from precheck_plugins.energy.envelope import EITHER, heaters_of, is_heated_anew, is_newly_conditioned
 
 from precheck import (
-    Assembly,
+    Appliance,
     Check,
     Fact,
     Heating,
@@ -15,16 +15,15 @@ from precheck import (
     Limit,
     Limits,
     Missing,
-    SlabEdge,
     Space,
     Temperature,
     all_of,
+    any_of,
     broken,
     decide,
     does_not_apply,
     fact,
     met,
-    one_of,
     reads,
     required,
     rule,
@@ -35,7 +34,7 @@ from precheck import (
 
 @fact
 class NewlyConditioned(Fact):
-    """A garage, carport, attic or porch that becomes conditioned space, or a new conditioned space."""
+    """A garage, attic, porch or store that becomes heated space, or a new room to live in."""
 
     space: Space
 
@@ -43,7 +42,8 @@ class NewlyConditioned(Fact):
     def found_in(cls, house: House) -> Iterator[NewlyConditioned]:
         """Yield every space that the work newly conditions."""
         for space in house.subjects(Space):
-            if is_newly_conditioned(space) or (space.phase == "new" and space.is_habitable):
+            anew = is_newly_conditioned(space) or (space.was in EITHER and space.changes_use and is_heated_anew(space))
+            if anew or (space.phase == "new" and space.is_habitable and is_heated_anew(space)):
                 yield cls(space, space)
 
     @property
@@ -52,32 +52,9 @@ class NewlyConditioned(Fact):
         return "removed" if self.space.is_removed else "new"
 
 
-class ShownLimits(Limits):
-    parts: Limit[tuple[str, ...]]
-
-
-@rule("energy.envelope-shown", stage="plan", existing="must comply")
-def envelope_shown(room: NewlyConditioned, limit: ShownLimits, house: House) -> Check:
-    """The insulation of walls, ceiling and floor of new and newly conditioned space is on the drawings.
-
-    Space that was a garage, carport, attic or porch counts as new, and so what encloses it must meet today's table.
-    """
-    own = [a.what for a in house.subjects(Assembly) if a.space == room.space.id and not a.is_removed]
-    shown = {"wall" if "wall" in what else what for what in own}
-    if any(edge.space == room.space.id for edge in house.subjects(SlabEdge)):
-        shown.add("floor")
-    return all_of(*(_shown(room, part, part in shown, limit) for part in limit.parts.value)).because(
-        f"{room.space.id} is new or newly conditioned space"
-    )
-
-
-def _shown(room: NewlyConditioned, part: str, drawn: bool, limit: ShownLimits) -> Check:
-    return one_of(part if drawn else room.space.absent(f"insulation of the {part}"), limit.parts)
-
-
 class HeatLimits(Limits):
     permanent: Limit[bool]
-    kept: Limit[Temperature]
+    room_temperature: Limit[Temperature]
     sized: Limit[bool]
     thermostat: Limit[bool]
     mild_from: Limit[Temperature]
@@ -86,7 +63,7 @@ class HeatLimits(Limits):
 
 @rule("energy.heating", stage="plan", existing="must comply")
 def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
-    """New and newly conditioned habitable rooms have permanent heating that keeps them warm, sized by calculation.
+    """New habitable rooms have permanent heating, sized by a load calculation.
 
     None is asked where winters are mild.
     """
@@ -96,16 +73,27 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
     mild = when_given(lambda cold: cold >= limit.mild_from.value, winter)
     if mild is True:
         return does_not_apply(f"the winter design temperature is {winter}")
-    serving = [h for h in house.subjects(Heating) if room.space.id in h.serves and not h.is_removed]
+    serving = heaters_of(room.space, house)
     if not serving:
         return required(room.space.absent("heating"), limit.permanent)
-    heat = serving[0]
-    by_air = heat.forced_air is True
+    return any_of(*(_by(heat, limit) for heat in serving))
+
+
+def _by(heat: Heating | Appliance, limit: HeatLimits) -> Check:
+    sized = required(heat.sized_by_load_calculation, limit.sized).or_fix("size it by a load calculation of the rooms")
+    if isinstance(heat, Appliance):  # fixed in place, with a thermostat of its own
+        return sized
     return all_of(
-        required(heat.permanent, limit.permanent).or_fix("portable heaters do not count"),
-        _kept_warm(heat.room_temperature_kept, limit.kept),
-        required(heat.sized_by_load_calculation, limit.sized),
-        required(heat.programmable_thermostat, limit.thermostat) if by_air else does_not_apply("no forced air"),
+        required(heat.permanent, limit.permanent).or_fix(
+            "use heating that is fixed in place; portable heaters do not count"
+        ),
+        _kept_warm(heat.room_temperature_kept, limit.room_temperature),
+        sized,
+        decide(
+            heat.forced_air,
+            required(heat.programmable_thermostat, limit.thermostat),
+            does_not_apply("it is not forced air"),
+        ),
     )
 
 

@@ -26,6 +26,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -39,6 +40,7 @@ ALSO_CALLED = {
     "gypsum": ("gypsum", "drywall"),
     "concrete or masonry": ("concrete", "masonry", "brick", "block"),
     "mineral fiber": ("mineral fiber", "mineral wool", "rock wool"),
+    "cellulose": ("cellulose",),
     "fiber cement": ("fiber cement", "fiber-cement"),
 }
 
@@ -63,7 +65,8 @@ class FoamIn(Fact):
 
 class CoverLimits(Limits):
     toward_rooms: Limit[dict[str, Length]]
-    toward_service_space: Limit[dict[str, Length]]
+    toward_attic: Limit[dict[str, Length]]
+    toward_crawl_space: Limit[dict[str, Length]]
     sill_thickness: Limit[Length]
     sill_flame_spread: Limit[int]
     sill_density: Limit[bool]
@@ -71,7 +74,7 @@ class CoverLimits(Limits):
 
 @rule("energy.foam-cover", stage="insulation")
 def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
-    """Foam plastic lies behind board or another cover that holds fire back from it.
+    """Foam plastic has a thermal barrier, such as gypsum board, toward the rooms.
 
     In an attic or crawl space that is entered for service alone a thinner cover does. Thin spray foam on sill plates and
     headers needs none, and neither does what was tested as it is built.
@@ -82,7 +85,7 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     if foam.where == "none toward inside":
         return does_not_apply("it lies outside of sheathing or masonry, or under a slab")
     rooms = _covered(foam, limit.toward_rooms)
-    service = _covered(foam, limit.toward_service_space)
+    attic, crawl_space = (_covered(foam, one) for one in (limit.toward_attic, limit.toward_crawl_space))
     alone = all_of(
         at_most(foam.thickness, limit.sill_thickness),
         at_most(foam.flame_spread, limit.sill_flame_spread),
@@ -90,8 +93,8 @@ def foam_cover(found: FoamIn, limit: CoverLimits) -> Check:
     )
     due = {
         "room": rooms,
-        "attic": decide(foam.entered_for_service_only, service, rooms),
-        "crawl space": decide(foam.entered_for_service_only, service, rooms),
+        "attic": decide(foam.entered_for_service_only, attic, rooms),
+        "crawl space": decide(foam.entered_for_service_only, crawl_space, rooms),
         "sill plate or header": any_of(alone, rooms),
     }
     by_place = not_shown(foam.where) if is_missing(foam.where) else due[foam.where]
@@ -129,7 +132,8 @@ class LabelLimits(Limits):
 
 @rule("energy.foam-label", stage="insulation")
 def foam_label(found: FoamIn, limit: LabelLimits) -> Check:
-    """The label of foam plastic gives a flame spread and a smoke developed index, neither of them too high."""
+    """Foam plastic is within the maximum flame spread and smoke-developed indexes."""
     return all_of(
-        at_most(found.foam.flame_spread, limit.flame_spread), at_most(found.foam.smoke_developed, limit.smoke_developed)
+        if_stated(found.foam.flame_spread, at_most, limit.flame_spread),
+        if_stated(found.foam.smoke_developed, at_most, limit.smoke_developed),
     )

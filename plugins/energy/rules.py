@@ -15,6 +15,9 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
+    NewValue,
+    Opening,
     Outcome,
     Project,
     Ratio,
@@ -30,13 +33,13 @@ from precheck import (
     first_given,
     is_missing,
     met,
+    missing_of,
     not_shown,
     one_of,
     reads,
     required,
     rule,
     when_given,
-    zone_number,
 )
 
 ZONE = "criteria.climate-zone"
@@ -61,6 +64,7 @@ class InsulationLimits(Limits):
     mass_wall: Limit[dict[str, Insulation]]
     mass_wall_inside: Limit[dict[str, Insulation]]
     floor: Limit[dict[str, Insulation]]
+    floor_with_continuous: Limit[dict[str, tuple[str, ...]]]
     basement_wall: Limit[dict[str, tuple[str, ...]]]
     crawl_space_wall: Limit[dict[str, tuple[str, ...]]]
     ceiling_u: Limit[dict[str, Transmittance]]
@@ -73,6 +77,7 @@ class InsulationLimits(Limits):
     no_attic_area: Limit[Area]
     no_attic_share: Limit[Ratio]
     cavity_fill: Limit[str]
+    ceiling_fill: Limit[str]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -92,9 +97,10 @@ def insulation(part: EnvelopePart, limit: InsulationLimits, house: House) -> Che
     table = by_r if is_missing(assembly.u_factor) else any_of(by_u, by_r)
     if part.newly_conditioned:
         return table.because(NEW_SPACE)
-    if assembly.phase != "altered" or limit.cavity_fill.value is None:
+    fill = limit.ceiling_fill if assembly.what == "ceiling" else limit.cavity_fill
+    if assembly.phase != "altered" or fill.value is None:
         return table
-    filled = any_of(table, required(assembly.cavity_filled, limit.cavity_fill))
+    filled = any_of(table, required(assembly.cavity_filled, fill))
     return decide(assembly.cavity_opened, filled, does_not_apply("its cavities stay closed"))
 
 
@@ -103,12 +109,21 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
     if what == "ceiling":
         return _ceiling(part, in_zone(limit.ceiling, zone), limit)
     if what == "floor":
-        return at_least(part.total, in_zone(limit.floor, zone))
+        return _floor(part, in_zone(limit.floor, zone), in_zone(limit.floor_with_continuous, zone))
     if what == "mass wall":
         outside, inside = (at_least(part.total, in_zone(t, zone)) for t in (limit.mass_wall, limit.mass_wall_inside))
         return decide(part.assembly.insulated_inside, inside, outside)
     table = {"wall": limit.wall, "basement wall": limit.basement_wall, "crawl space wall": limit.crawl_space_wall}[what]
     return _one_of_the_ways(part, in_zone(table, zone))
+
+
+def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
+    filled = at_least(part.total, row)
+    if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
+        return filled.or_fix(lambda: f"insulate the floor to {row.value}")
+    return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
+        f"insulate with {row.value}, or {', or '.join(ways.value)}"
+    )
 
 
 NONE = does_not_apply("this way asks for none there")
@@ -148,7 +163,8 @@ def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Ch
         share = when_given(lambda own, all_: Ratio(own / all_), assembly.area, assembly.insulated_ceiling_area)
         small = all_of(at_most(assembly.area, limit.no_attic_area), at_most(share, limit.no_attic_share))
         ways.append(all_of(at_least(part.total, limit.no_attic), small))
-    return any_of(*ways).or_fix(f"insulate to {row.value}")
+    own = [] if assembly.layers else [NewValue(assembly, "cavity_r", row.value)]
+    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: own)
 
 
 class GlassLimits(Limits):
@@ -162,7 +178,7 @@ class GlassLimits(Limits):
 
 @rule("energy.glass", stage="plan")
 def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
-    """New and replaced windows and doors meet the U-factor, and glass the solar heat gain, of the climate zone.
+    """New and replaced windows and doors meet the U-factor and SHGC of the climate zone.
 
     A little glass in the whole dwelling may go without, and so may one solid side-hinged door.
     """
@@ -170,7 +186,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
         return not_shown(part.is_envelope)
     zone = house.criterion(limit.zone.value, "climate_zone")
     opening = part.opening
-    low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("choose a unit with a lower U-factor")
+    low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
     if part.is_opaque_door:
         small = at_most(size, limit.exempt_door)
@@ -180,9 +196,9 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
             if not spared or is_missing(size)
             else any_of(low_u, met(f"the one solid door of {size} may go without"))
         )
-    gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("choose glass with less solar heat gain")
-    both = all_of(low_u, gain)
-    return any_of(both, met("so little glass may go without")) if _little_glass(house, limit) else both
+    gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
+    both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))
+    return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
@@ -190,32 +206,53 @@ def _first_opaque(part: GlazedOpening, house: House) -> bool:
     return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
 
 
+def _told(low_u: Check, gain: Check) -> str:
+    called = {"U-factor": low_u, "SHGC": gain}
+    wrong = {what: check.bound for what, check in called.items() if check.outcome is Outcome.FAIL}
+    lower = [f"a lower {what} ({bound.value} maximum)" for what, bound in wrong.items() if bound is not None]
+    return f"use a unit with {' and '.join(lower)}"
+
+
+def _unit_that_does(opening: Opening | Skylight, low_u: Check, gain: Check) -> list[NewValue]:
+    """Return the U-factor and the SHGC that are too high as the limits."""
+    found = {"u_factor": low_u, "shgc": gain}
+    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
+    return [NewValue(opening, field, bound.value) for field, bound in wrong.items() if bound is not None]
+
+
 def _certain(house: House) -> list[GlazedOpening]:
     return [part for part in house.subjects(GlazedOpening) if part.is_envelope is True]
 
 
-def _little_glass(house: House, limit: GlassLimits) -> bool:
-    panes = [p.opening for p in _certain(house) if not p.is_opaque_door and p.phase != "existing"]
-    sizes = [p.unit_size for p in panes if not p.is_removed]
-    if not sizes or any(is_missing(size) for size in sizes):
+def _is_little_glass(house: House, limit: GlassLimits) -> bool | Missing:
+    """Return whether all new glass of the dwelling is so little that it is exempt; each pane must be known for that."""
+    most = limit.exempt_glass.value
+    if most is None or is_missing(most):
         return False
-    return bool(sum((size.area for size in sizes), start=Area(0)) <= limit.exempt_glass.value)
+    panes = [part for part in house.subjects(GlazedOpening) if not part.is_opaque_door and part.phase != "existing"]
+    there = [part for part in panes if not part.opening.is_removed]
+    if not there:
+        return False
+    areas = [when_given(lambda box: box.area, part.opening.unit_size) for part in there if part.is_envelope is True]
+    if sum((area for area in areas if not is_missing(area)), start=Area(0)) > most:
+        return False
+    unknown = missing_of(*areas, *(part.is_envelope for part in there))
+    return True if unknown is None else unknown
 
 
 class SkylightLimits(Limits):
     skylight: Limit[dict[str, Transmittance]] = reads("energy.glass.skylight")
-    heat_gain: Limit[dict[str, Ratio]] = reads("energy.glass.heat-gain")
+    heat_gain: Limit[dict[str, Ratio]]
     zone: Limit[str] = reads(ZONE)
 
 
 @rule("energy.skylight", stage="plan")
 def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
-    """New and replaced skylights meet the U-factor and the solar heat gain of the climate zone."""
+    """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
     zone = house.criterion(limit.zone.value, "climate_zone")
-    return all_of(
-        at_most(skylight.u_factor, in_zone(limit.skylight, zone)),
-        at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone))),
-    )
+    low_u = at_most(skylight.u_factor, in_zone(limit.skylight, zone))
+    gain = at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone)))
+    return all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(skylight, low_u, gain))
 
 
 class SlabLimits(Limits):
@@ -227,7 +264,7 @@ class SlabLimits(Limits):
 
 @rule("energy.slab-edge", stage="foundation")
 def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
-    """The edge of a slab near grade is insulated to the R-value and depth of its climate zone.
+    """Slab edges near grade are insulated to the R-value and depth of the climate zone.
 
     The slab of a garage or carport that is newly conditioned counts; officials differ on how its edge is insulated.
     """
@@ -235,32 +272,15 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
     if deep.outcome >= deep.outcome.WARN:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
-    check = all_of(
-        at_least(slab.edge.r_value, in_zone(limit.r_value, zone)), at_least(slab.edge.depth, in_zone(limit.depth, zone))
+    thick = at_least(slab.edge.r_value, in_zone(limit.r_value, zone))
+    long = at_least(slab.edge.depth, in_zone(limit.depth, zone))
+    check = all_of(thick, long).or_fix(
+        "insulate the slab edge as the climate zone asks", lambda: _edge(slab, thick, long)
     )
     return check.because(NEW_SPACE) if slab.newly_conditioned else check
 
 
-class RetarderLimits(Limits):
-    zones: Limit[tuple[str, ...]]
-    classes: Limit[tuple[str, ...]]
-    with_vented_cladding: Limit[tuple[str, ...]]
-    zone: Limit[str] = reads(ZONE)
-
-
-@rule("energy.vapor-retarder", stage="insulation")
-def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> Check:
-    """Framed walls in cold zones have a vapor retarder on the warm side; vented cladding or foam outside lets paint do."""
-    if part.assembly.what != "wall":
-        return does_not_apply("not a framed wall")
-    zone = house.criterion(limit.zone.value, "climate_zone")
-    tight = one_of(part.assembly.vapor_retarder, limit.classes)
-    open_way = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
-    vented = part.assembly.vented_cladding is True or (not is_missing(part.continuous) and part.continuous.n > 0)
-    cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
-    return decide(cold, open_way if vented else tight, does_not_apply("not asked in this climate zone"))
-
-
-def _in(zone: str, zones: tuple[str, ...]) -> bool:
-    marine = "4" in zone and ("c" in zone.lower() or "marine" in zone.lower())
-    return f"zone {zone_number(zone)}" in zones or (marine and "zone 4 marine" in zones)
+def _edge(slab: ConditionedSlab, thick: Check, long: Check) -> list[NewValue]:
+    found = {"r_value": thick, "depth": long}
+    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
+    return [NewValue(slab.edge, field, bound.value) for field, bound in wrong.items() if bound is not None]

@@ -6,6 +6,7 @@ from precheck_plugins.energy.envelope import in_zone, is_conditioned, plain
 
 from precheck import (
     AirTightness,
+    Area,
     Check,
     DuctRun,
     Hatch,
@@ -27,12 +28,12 @@ from precheck import (
     if_stated,
     is_missing,
     less_than,
-    met,
     not_shown,
     reads,
     required,
     rule,
     when_given,
+    zone_number,
 )
 
 ZONE = "criteria.climate-zone"
@@ -45,7 +46,7 @@ class SealLimits(Limits):
 
 @rule("energy.air-sealing", stage="insulation")
 def air_sealing(envelope: AirTightness, limit: SealLimits) -> Check:
-    """The air barrier is sealed as the table of the energy chapter lists it, the wall to a garage included."""
+    """The air barrier is sealed by the checklist of the energy chapter, the garage wall included."""
     wall = envelope.garage_wall_sealed
     return all_of(required(envelope.sealed_as_listed, limit.sealed), if_stated(wall, required, limit.garage_wall))
 
@@ -69,20 +70,43 @@ class HatchLimits(Limits):
     weatherstripped: Limit[bool]
     insulated: Limit[bool]
     dam: Limit[bool]
+    stair_zones: Limit[tuple[str, ...]]
+    stair_average: Limit[Insulation]
+    stair_panel: Limit[Insulation]
+    stair_panel_share: Limit[Ratio]
+    stair_opening: Limit[Area]
+    zone: Limit[str] = reads(ZONE)
 
 
 @rule("energy.hatch", stage="insulation")
 def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
-    """A hatch from conditioned space to an attic or crawl space is tight and insulated like the surface around it."""
+    """Attic and crawl space hatches are weatherstripped and insulated like the surface around them."""
     space = house.space(hatch.space)
     if space is None or not is_conditioned(space):
         return does_not_apply("it does not open from conditioned space")
     dam = required(hatch.dam_for_loose_fill, limit.dam)
     return all_of(
         required(hatch.weatherstripped, limit.weatherstripped),
-        required(hatch.insulated_like_surface, limit.insulated),
-        dam if hatch.loose_fill_beside is True else met("no loose fill beside it"),
+        _insulated(hatch, limit, house),
+        dam if hatch.loose_fill_beside is True else does_not_apply("no loose fill is shown beside it"),
     )
+
+
+def _insulated(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
+    """A pull-down stair may be insulated less than the ceiling where winters are mild, if it is small and tight."""
+    alike = required(hatch.insulated_like_surface, limit.insulated)
+    if hatch.reached_by != "pull-down stair" or limit.stair_zones.value is None:
+        return alike
+    zone = house.criterion(limit.zone.value, "climate_zone")
+    mild = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.stair_zones.value, zone)
+    size = when_given(lambda box: box.area, hatch.rough_opening)
+    as_stair = all_of(
+        at_least(hatch.average_r, limit.stair_average),
+        at_least(hatch.panel_r, limit.stair_panel),
+        at_least(hatch.panel_share, limit.stair_panel_share),
+        at_most(size, limit.stair_opening),
+    )
+    return any_of(alike, decide(mild, as_stair, alike))
 
 
 class RecessedLimits(Limits):
@@ -91,7 +115,7 @@ class RecessedLimits(Limits):
 
 @rule("energy.recessed-light", stage="rough-in")
 def recessed_light(light: Light, limit: RecessedLimits) -> Check:
-    """A recessed light in an insulated ceiling is airtight and rated for contact with insulation."""
+    """Recessed lights in insulated ceilings are IC-rated and airtight."""
     if light.form != "recessed":
         return does_not_apply("not a recessed light")
     rated = required(light.ic_rated_and_airtight, limit.rated)
@@ -101,25 +125,26 @@ def recessed_light(light: Light, limit: RecessedLimits) -> Check:
 class DuctLimits(Limits):
     attic: Limit[Insulation]
     attic_small: Limit[Insulation]
-    elsewhere: Limit[Insulation]
-    elsewhere_small: Limit[Insulation]
+    other: Limit[Insulation]
+    other_small: Limit[Insulation]
     small_below: Limit[Length]
     tested: Limit[bool]
+    tested_inside: Limit[bool]
     extension_without_test: Limit[Length]
     cavities: Limit[int]
 
 
 @rule("energy.ducts", stage="rough-in")
 def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
-    """Ducts outside conditioned space are insulated, all but short extensions are tested, and no cavity serves as one."""
+    """Ducts outside conditioned space are insulated, ducts are leak-tested, and no framing cavity is used as a duct."""
     cavity = duct.uses_building_cavity
-    no_cavity = at_most(cavity if is_missing(cavity) else int(cavity), limit.cavities)
+    no_cavity = if_stated(when_given(int, cavity), at_most, limit.cavities).or_fix("line the bay with a metal duct")
     if duct.where == "conditioned space":
-        return no_cavity
+        return all_of(no_cavity, required(duct.leakage_tested, limit.tested_inside))
     small = less_than(duct.diameter, limit.small_below)
     is_small = duct.diameter if is_missing(duct.diameter) else small.outcome >= small.outcome.WARN
     in_attic = decide(is_small, at_least(duct.r_value, limit.attic_small), at_least(duct.r_value, limit.attic))
-    other = decide(is_small, at_least(duct.r_value, limit.elsewhere_small), at_least(duct.r_value, limit.elsewhere))
+    other = decide(is_small, at_least(duct.r_value, limit.other_small), at_least(duct.r_value, limit.other))
     where = duct.where if is_missing(duct.where) else duct.where == "attic"
     insulated = not_shown(where) if is_missing(where) else decide(where, in_attic, other)
     return all_of(insulated, _tested(duct, limit), no_cavity)
@@ -139,7 +164,7 @@ class LightingLimits(Limits):
 
 @rule("energy.lighting", stage="final")
 def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
-    """Enough of the permanent lights are efficient; where less than half of a space's are replaced, nothing is asked."""
+    """Permanent lights are high-efficacy, as many as the edition asks for; where less than half of a space's are replaced, none."""
     if not is_missing(lighting.share_replaced):
         few = less_than(lighting.share_replaced, limit.altered_from)
         if few.outcome >= few.outcome.WARN:
@@ -152,19 +177,21 @@ def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
 
 class PipeLimits(Limits):
     hot_water: Limit[Insulation]
+    hot_water_thickness: Limit[Length]
     from_size: Limit[Length]
     refrigerant: Limit[Insulation]
 
 
 @rule("energy.pipes", stage="rough-in")
 def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
-    """New hot-water pipes that are large or outside conditioned space, and refrigerant pipes, are insulated."""
+    """Hot water pipes that are large or outside conditioned space, and refrigerant lines, are insulated."""
     if pipe.what == "refrigerant":
         return at_least(pipe.insulation, limit.refrigerant)
     if pipe.what != "hot water":
         return does_not_apply("not a hot-water or refrigerant pipe")
     large = at_least(pipe.size, limit.from_size)
-    due = at_least(pipe.insulation, limit.hot_water)
+    thick = at_least(pipe.insulation_thickness, limit.hot_water_thickness)
+    due = all_of(at_least(pipe.insulation, limit.hot_water), thick).or_fix("insulate the pipe")
     if large.outcome >= large.outcome.WARN or pipe.outside_conditioned_space is True:
         return due
     unsure = pipe.size if is_missing(pipe.size) else pipe.outside_conditioned_space

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
+
+from precheck_plugins.fireblocking.lines import fireblocking_note
 
 from precheck import (
     Area,
@@ -17,16 +19,20 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Wall,
     all_of,
     any_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     faces_out,
     fact,
+    is_furring,
     is_missing,
+    is_outdoors,
     met,
     missing_of,
     not_shown,
@@ -39,7 +45,10 @@ from precheck import (
 
 @fact
 class ConcealedWall(Fact):
-    """A wall with concealed spaces between its studs: one with framing or fire blocks drawn, or new to the outside."""
+    """A wall with concealed spaces between its studs: one with fire blocks drawn, or new to the outside.
+
+    Partitions are blocked by their plates; what else of them is fireblocked is a line of the work that builds them.
+    """
 
     wall: Wall
 
@@ -47,8 +56,9 @@ class ConcealedWall(Fact):
     def found_in(cls, house: House) -> Iterator[ConcealedWall]:
         """Yield such walls."""
         for wall in house.project.walls:
-            drawn = not is_missing(wall.framing) or not is_missing(wall.fire_blocks)
-            if drawn or (faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False):
+            drawn = not is_missing(wall.fire_blocks)
+            new = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
+            if drawn or (new and not is_furring(wall, house)):
                 yield cls(wall, wall)
 
 
@@ -59,14 +69,16 @@ class BlockLimits(Limits):
 
 
 @rule("fireblocking.walls", stage="rough-in")
-def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
-    """Concealed spaces of walls are blocked at floors and ceilings, along their length, and where they meet others.
+def walls(concealed: ConcealedWall, limit: BlockLimits, house: House) -> Check:
+    """Concealed spaces of walls are fireblocked at floors and ceilings, along their length, and around pipes and wires.
 
-    Soffits and stairs are asked about only where the drawings show them; pipes and wires are in every wall.
+    Soffits and stairs are asked about only where the drawings show them; pipes and wires are in every wall. A note of the
+    drawings that calls for fireblocking will do where no wall shows it.
     """
     blocks: Any = concealed.wall.fire_blocks
     if is_missing(blocks):
-        return not_shown(blocks)
+        note = fireblocking_note(house)
+        return not_shown(blocks) if note is None else does_not_apply(f"{note.label} calls for fireblocking")
     joins = [
         required(own, limit.at_joins, where)
         for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))
@@ -74,10 +86,15 @@ def walls(concealed: ConcealedWall, limit: BlockLimits) -> Check:
     ]
     return all_of(
         required(blocks.at_floors_and_ceilings, limit.at_floors),
-        at_most(blocks.spacing, limit.spacing),
+        at_most(blocks.spacing, limit.spacing).or_fix(*_closer(blocks, limit)),
         required(blocks.at_penetrations, limit.at_joins, "around pipes and wires"),
         *joins,
     )
+
+
+def _closer(blocks: FireBlocks, limit: BlockLimits) -> tuple[Callable[[], str], Callable[[], list[NewValue]]]:
+    return (lambda: f"fireblocking at {limit.spacing.value} on center",
+            lambda: [NewValue(blocks, "spacing", limit.spacing.value)])  # fmt: skip
 
 
 class MaterialLimits(Limits):
@@ -87,7 +104,7 @@ class MaterialLimits(Limits):
 
 @rule("fireblocking.material", stage="rough-in")
 def material(blocks: FireBlocks, limit: MaterialLimits) -> Check:
-    """Fire blocks are of a material that stops fire, thick enough; fiber batts are held in place."""
+    """Fireblocking is of a material that the code lists, and thick enough; fiber batts are held in place."""
     if is_missing(blocks.material):
         return not_shown(blocks.material)
     absent = missing_of(limit.thicknesses.value, limit.loose.value)
@@ -110,7 +127,7 @@ class DraftLimits(Limits):
 
 @rule("fireblocking.draft-stops", stage="rough-in")
 def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
-    """A large concealed space between ceiling and floor is split by draft stops.
+    """A large concealed space between ceiling and floor is divided by draftstops.
 
     It is open from bay to bay where the floor is of trusses or the ceiling hangs below the joists.
     """
@@ -119,6 +136,9 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     split = decide(large, stopped, does_not_apply("the concealed space is small"))
     runs_on = True if floor.joists == "truss" else floor.hung_ceiling
     return decide(runs_on, split, does_not_apply("the joists close each bay"))
+
+
+GYPSUM, PANELS = ("gypsum", "drywall"), ("plywood", "osb", "wood structural panel", "wood panel")
 
 
 class MembraneLimits(Limits):
@@ -136,12 +156,20 @@ class FramedFloor(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedFloor]:
-        """Yield undersides as drawn, or else new floors on joists."""
-        drawn = house.project.floor_undersides
+        """Yield undersides as drawn, and the new floors on joists of which none is drawn."""
+        drawn = [one for one in house.project.floor_undersides if not one.is_removed]
         yield from (cls(one, one) for one in drawn)
-        if not drawn:
-            framed = (f for f in house.project.floors if isinstance(f, Floor) and f.base == "joists")
-            yield from (cls(f, None) for f in framed if f.phase == "new")
+        told = {one.floor for one in drawn if not is_missing(one.floor)}
+        bare = [floor for floor in house.project.floors if _is_asked(floor, house) and floor.id not in told]
+        loose = sum(is_missing(one.floor) for one in drawn)
+        yield from (cls(floor, None) for floor in bare[loose:])
+
+
+def _is_asked(floor: Floor, house: House) -> bool:
+    """Return whether a new floor stands on joists, and not outdoors as that of a deck."""
+    rooms = [space for space in house.spaces if space.floor == floor.id]
+    outdoors = bool(rooms) and all(is_outdoors(room.id, house) for room in rooms)
+    return floor.phase == "new" and floor.base == "joists" and not outdoors
 
 
 @rule("fireblocking.floor-underside", stage="rough-in")
@@ -160,13 +188,24 @@ def floor_underside(floor: FramedFloor, limit: MembraneLimits) -> Check:
     deep = at_least(guard.joist_depth, limit.lumber_depth, "solid joists") if solid else None
     small = None if is_missing(guard.unprotected_area) else at_most(guard.unprotected_area, limit.small_area)
     ways = [way for way in (deep, small, *_cover(guard, limit)) if way is not None]
-    bare = any_of(*ways) if ways else not_shown(guard.absent("underside"))
+    bare = any_of(*ways) if ways else _nothing_below(guard, limit)
     crawl = when_given(lambda held: not held, guard.below_holds_storage_or_appliance)
     return (
         decide(crawl, does_not_apply("an empty crawl space is below"), bare) if guard.below == "crawl space" else bare
     )
 
 
+def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:
+    """Return the check of an underside without cover: one that is said to be bare, or of which nothing is said."""
+    if "underside" not in guard.model_fields_set:
+        return not_shown(guard.absent("underside"))
+    what = ", ".join(layer.material for layer in guard.underside) or "nothing"
+    told = broken(f"{what} covers the underside", limit.gypsum, limit.panel)
+    return told.or_fix(lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists")
+
+
 def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
+    """Yield the check of each layer that is gypsum board or a wood panel: nothing else counts as cover."""
     for layer in guard.underside:
-        yield at_least(layer.thickness, limit.gypsum if "gypsum" in layer.material else limit.panel, layer.material)
+        if layer.is_any_of(GYPSUM) or layer.is_any_of(PANELS):
+            yield at_least(layer.thickness, limit.gypsum if layer.is_any_of(GYPSUM) else limit.panel, layer.material)

@@ -17,21 +17,29 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Opening,
     SillPlate,
     Wall,
+    Work,
     all_of,
     at_least,
     at_most,
     decide,
     does_not_apply,
+    every,
     faces_out,
     fact,
     first_given,
+    infill_of,
     is_missing,
+    line,
+    missing_of,
     not_shown,
     reads,
     required,
     rule,
+    shown,
+    to_show,
     unsettled,
     when_given,
 )
@@ -58,6 +66,27 @@ class BoltedPlate(Fact):
                 yield cls(wall, wall, None)
 
 
+@line("anchorage.infill-plate")
+def infill_plate(work: Work, house: House) -> Check:
+    """The plate of the wall that closes an overhead door is bolted to concrete: its sill plate is shown."""
+    openings = [part for part in work.parts if isinstance(part, Opening)]
+    if not openings:
+        return to_show("sill plate of the wall that closes it, and its anchor bolts", work)
+    found = [infill_of(one, house) for one in openings]
+    framed = [one for one in found if isinstance(one, Wall) and one.is_framed is not False]
+    waiting = [
+        o.absent("sill plate of the wall that fills it")
+        for o, by in zip(openings, found, strict=True)
+        if is_missing(by)
+    ]
+    absent = missing_of(
+        *(wall.absent("sill plates (with their anchor bolts)") for wall in framed if not wall.sill_plates), *waiting
+    )
+    if absent is not None:
+        return to_show("", work, absent)
+    return shown(*framed) if framed else does_not_apply("no wood plate closes it")
+
+
 class BoltLimits(Limits):
     spacing: Limit[Length]
     spacing_shaken: Limit[Length]
@@ -72,14 +101,14 @@ class BoltLimits(Limits):
 
 @rule("anchorage.bolts", stage="foundation")
 def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
-    """Each piece of plate on concrete has its bolts: two or more, and no farther apart than the limit.
+    """Sill plates on concrete have anchor bolts: two or more in each piece, within the maximum spacing.
 
     Short pieces that join offset braced panels need one or none. Where the ground shakes, bolts of a house of more
     than two stories stand closer. An anchor of another kind follows its own document.
     """
     plate = bolted.plate
     if plate is None:
-        return not_shown(bolted.wall.absent("sill plates"))
+        return not_shown(bolted.wall.absent("sill plates (with their anchor bolts)"))
     if (open_limit := unsettled(limit.minimum, limit.stories)) is not None:
         return open_limit
     if not is_missing(plate.anchor_document):
@@ -94,11 +123,11 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
     fewest = _fewest(plate, limit)
     if fewest == 0:
         return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
-    apart = first_given(plate.spacing, when_given(_apart, plate.length, plate.bolts, plate.from_ends))
     count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
     if fewest == 1:
         return count
-    return all_of(count, at_most(apart, spacing).or_fix(lambda: _layout(plate, spacing, limit)))
+    apart, how = _widest(plate, limit.from_end.value)
+    return all_of(count, at_most(apart, spacing, how).or_fix(lambda: _layout(plate, spacing, limit)))
 
 
 def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
@@ -112,6 +141,20 @@ def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
 
 def _is_within(length: Length, limit: Limit[Length]) -> bool:
     return limit.value is not None and not is_missing(limit.value) and length <= limit.value
+
+
+def _widest(plate: SillPlate, from_end: Any) -> tuple[Any, str]:
+    """Return the spacing of the bolts: as stated or as their number in the piece comes to, whichever is wider.
+
+    Beside a stated spacing, end bolts whose place is not given are taken as far `from_end` as they may be.
+    """
+    stated, ends = plate.spacing, plate.from_ends
+    if is_missing(ends) and not is_missing(stated) and isinstance(from_end, Length):
+        ends = (from_end, from_end)
+    counted = when_given(_apart, plate.length, plate.bolts, ends)
+    if is_missing(counted) or (not is_missing(stated) and stated >= counted):
+        return first_given(stated, counted), ""
+    return counted, f"{plate.bolts} bolts in {plate.length}"
 
 
 def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
@@ -136,7 +179,7 @@ class EndLimits(Limits):
 
 @rule("anchorage.bolt-ends", stage="foundation")
 def bolt_ends(plate: SillPlate, limit: EndLimits) -> Check:
-    """A bolt stands near each end of a piece of plate, but not so near that the wood splits."""
+    """An anchor bolt stands near each end of a piece of plate, but not so near that the wood splits."""
     if plate.on == "framing" or not is_missing(plate.anchor_document) or plate.joins_offset_panels:
         return does_not_apply("bolts are not what holds it, or it is a short piece between panels")
     if (open_limit := unsettled(limit.minimum_diameters)) is not None:
@@ -161,7 +204,7 @@ class BoltSizeLimits(Limits):
 
 @rule("anchorage.bolt-size", stage="foundation")
 def bolt_size(plate: SillPlate, limit: BoltSizeLimits) -> Check:
-    """Anchor bolts are thick enough and reach far enough into the concrete.
+    """Anchor bolts are large enough and deep enough in the concrete.
 
     A thin cap slab does not hold a cast-in bolt: the anchor goes on into the footing, or is one with a document.
     """
@@ -180,11 +223,15 @@ class BoltPlaceLimits(Limits):
 
 @rule("anchorage.bolt-place", stage="foundation")
 def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
-    """Bolts go through the middle third of the plate's width, each with a nut and a washer."""
+    """Anchor bolts go through the middle third of the plate, each with a nut and a washer.
+
+    Plans seldom show either: it is judged where they do, and looked at on site.
+    """
     if plate.on == "framing" or not is_missing(plate.anchor_document):
         return does_not_apply("no cast-in bolts hold it")
-    return all_of(
-        required(plate.middle_third, limit.middle_third), required(plate.nuts_and_washers, limit.nuts_and_washers)
+    told = ((plate.middle_third, limit.middle_third), (plate.nuts_and_washers, limit.nuts_and_washers))
+    return every(
+        [required(own, bound) for own, bound in told if not is_missing(own)], "the plans do not say; it is seen on site"
     )
 
 
@@ -197,7 +244,7 @@ class WasherLimits(Limits):
 
 @rule("anchorage.plate-washers", stage="foundation")
 def plate_washers(bolted: BoltedPlate, limit: WasherLimits, house: House) -> Check:
-    """In strong seismic categories the bolts of braced wall lines have large plate washers."""
+    """In SDC D0 to D2 the anchor bolts of braced wall lines have plate washers."""
     plate = bolted.plate
     if plate is None or not is_missing(plate.anchor_document):
         return does_not_apply("no bolts are drawn, or the anchors follow their document")
@@ -215,7 +262,7 @@ class InteriorLimits(Limits):
 
 @rule("anchorage.interior-plate", stage="foundation")
 def interior_plate(plate: SillPlate, limit: InteriorLimits, house: House) -> Check:
-    """The plate of an interior bearing wall on a slab is fixed with approved fasteners."""
+    """The sole plate of an interior bearing wall on a slab is fastened with approved fasteners."""
     wall = plate.owner
     if faces_out(wall, house) or plate.on != "slab":
         return does_not_apply("it is under no interior wall on a slab")

@@ -13,7 +13,9 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    return (*_of_members(), *_of_roofs(), *_of_plans_and_decks())
+    from precheck_plugins.framing.lines import LINES
+
+    return (*rules_in(*LINES), *_of_members(), *_of_roofs(), *_of_plans_and_decks())
 
 
 def _of_members() -> Iterable[Rule]:

@@ -54,7 +54,7 @@ class Bath(Fact):
 class BathLimits(Limits):
     glass: Limit[Area]
     openable_share: Limit[Ratio]
-    fan_on_demand: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-on-demand")
+    fan_intermittent: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-intermittent")
     fan_all_the_time: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-continuous")
     fan_goes_to: Limit[tuple[str, ...]] = reads("ventilation.exhaust-outlet.leads-to")
 
@@ -74,7 +74,7 @@ def bathroom(bath: Bath, limit: BathLimits) -> Check:
     if fans and window.outcome is Outcome.FAIL:
         return any_of(*fans)
     return any_of(window, *fans).or_fix(
-        f"add a fan of {limit.fan_on_demand.value} ducted outdoors, or a window with {limit.glass.value} of glass"
+        f"add a fan of {limit.fan_intermittent.value} ducted outdoors, or a window with {limit.glass.value} of glass"
     )
 
 
@@ -97,10 +97,10 @@ def _half(opens: Area, is_known: bool, limit: BathLimits, bath: Bath) -> Check:
 
 def _fan(fan: Exhaust, room: Space, limit: BathLimits) -> Check:
     always = at_least(fan.flow, limit.fan_all_the_time)
-    enough = at_least(fan.flow, limit.fan_on_demand)
+    enough = at_least(fan.flow, limit.fan_intermittent)
     if enough.outcome not in (Outcome.PASS, Outcome.WARN) and fan.runs != "on demand":
         enough = always if fan.runs == "continuously" or always.outcome is not Outcome.PASS else not_shown(fan.runs)
-    enough = all_of(enough).or_fix(f"put in a fan of {limit.fan_on_demand.value} or more, ducted outdoors")
+    enough = all_of(enough).or_fix(f"put in a fan of {limit.fan_intermittent.value} or more, ducted outdoors")
     if not fan.is_existing or room.is_existing:
         return enough
     return all_of(enough, one_of(fan.discharges_to, limit.fan_goes_to).or_fix("duct it to the outdoors"))

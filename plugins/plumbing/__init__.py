@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.plumbing import rules
+    from precheck_plugins.plumbing import lines, pipes, rules
 
-    return rules_in(rules)
+    return rules_in(lines, pipes, rules)

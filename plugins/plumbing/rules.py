@@ -1,4 +1,4 @@
-"""Plumbing: room around fixtures, showers and tubs, standpipes, what a dwelling needs, pipes."""
+"""Plumbing: room around fixtures, showers and tubs, standpipes."""
 
 from __future__ import annotations
 
@@ -6,27 +6,20 @@ from precheck import (
     Area,
     Check,
     Fixture,
-    House,
     Length,
     Limit,
     Limits,
-    Pipe,
+    NewValue,
     Slope,
-    Space,
     Temperature,
     all_of,
     any_of,
     at_least,
     at_most,
-    decide,
     does_not_apply,
-    every,
     first_given,
     if_stated,
-    met,
     one_of,
-    reads,
-    required,
     rule,
     when_given,
 )
@@ -42,14 +35,16 @@ class RoomLimits(Limits):
 
 @rule("plumbing.fixture-room", stage="rough-in")
 def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """A toilet, bidet or lavatory has room beside it, measured from its center line, and in front of it."""
+    """Toilets, bidets and lavatories have their side and front clearances."""
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
+    beside = at_least(fixture.to_wall, limit.to_wall, "from the center line")
+    front = at_least(fixture.clear_in_front, limit.in_front)
     return all_of(
-        at_least(fixture.to_wall, limit.to_wall, "from the center line").or_fix("move the fixture, or the wall"),
-        apart,
-        at_least(fixture.clear_in_front, limit.in_front),
+        beside.or_fix(lambda: f"move the fixture {limit.to_wall.value} from the wall"),
+        apart.or_fix(lambda: f"set the fixtures {limit.to_next.value} apart, center to center"),
+        front.or_fix(lambda: f"keep {limit.in_front.value} clear in front of the fixture"),
     )
 
 
@@ -58,13 +53,13 @@ class ShowerLimits(Limits):
     side: Limit[Length]
     narrow_side: Limit[Length]
     area_when_narrow: Limit[Area]
-    held_to: Limit[Length]
+    full_size_height: Limit[Length]
     opening: Limit[Length]
 
 
 @rule("plumbing.shower-size", stage="rough-in")
 def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
-    """A shower has the least floor area, sides and opening; a narrower one needs more area.
+    """A shower has its minimum floor area and size; a narrower one needs more area.
 
     One that takes the place of a tub may keep the tub's size.
     """
@@ -79,28 +74,30 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
     return all_of(
         any_of(usual, narrow).or_fix(f"make it {limit.side.value} square or larger"),
-        at_least(fixture.size_held_to, limit.held_to),
-        at_least(fixture.opening, limit.opening),
+        if_stated(fixture.size_held_to, at_least, limit.full_size_height),
+        if_stated(fixture.opening, at_least, limit.opening),
     )
 
 
 class FinishLimits(Limits):
     maximum_temperature: Limit[Temperature]
     doors: Limit[tuple[str, ...]]
-    minimum: Limit[Slope]
+    minimum_slope: Limit[Slope]
     maximum_slope: Limit[Slope]
 
 
 @rule("plumbing.shower-finish", stage="final")
 def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
-    """The valve of a shower limits the heat, its door opens out, and a floor built on site slopes to the drain."""
+    """A shower has an anti-scald valve, a door that opens out, and a floor that slopes to the drain."""
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
-    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("hang the door so that it opens out")
-    sloped = all_of(at_least(fixture.floor_slope, limit.minimum), at_most(fixture.floor_slope, limit.maximum_slope))
-    built = decide(fixture.site_built_floor, sloped, met("a ready-made floor"))
-    floor = built if fixture.what == "shower" else does_not_apply("no shower floor")
-    return all_of(at_most(fixture.valve_limit, limit.maximum_temperature), swing, floor)
+    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("change the swing of the shower door to open out")
+    sloped = all_of(
+        at_least(fixture.floor_slope, limit.minimum_slope), at_most(fixture.floor_slope, limit.maximum_slope)
+    )
+    built = fixture.what == "shower" and fixture.site_built_floor is True
+    floor = sloped if built else does_not_apply("no shower floor that is built on site")
+    return all_of(if_stated(fixture.valve_limit, at_most, limit.maximum_temperature), swing, floor)
 
 
 class StandpipeLimits(Limits):
@@ -110,63 +107,20 @@ class StandpipeLimits(Limits):
 
 @rule("plumbing.standpipe", stage="rough-in")
 def standpipe(fixture: Fixture, limit: StandpipeLimits) -> Check:
-    """The standpipe of a clothes washer is neither too low nor too high above its trap."""
+    """A clothes washer standpipe has its height above the trap."""
     if fixture.what != "clothes washer":
         return does_not_apply("not a clothes washer")
-    return all_of(at_least(fixture.standpipe, limit.minimum), at_most(fixture.standpipe, limit.maximum))
-
-
-class PipeLimits(Limits):
-    stud_edge: Limit[Length]
-    plates: Limit[bool]
-    slope: Limit[Slope]
-    slope_when_large: Limit[Slope]
-    large_from: Limit[Length]
-    service_depth: Limit[Length]
-    below_frost: Limit[Length]
-    frost: Limit[Length] = reads("criteria.frost-depth")
-
-
-@rule("plumbing.pipes", stage="rough-in")
-def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
-    """Pipes in framing are safe from nails, drains slope enough, and the water service lies deep enough."""
-    checks: list[Check] = []
-    if pipe.material in ("copper", "plastic") and pipe.concealed_in_framing is True:
-        checks.append(_safe_from_nails(pipe, limit))
-    if pipe.what == "drain":
-        large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
-        checks.append(decide(large, at_least(pipe.slope, limit.slope_when_large), at_least(pipe.slope, limit.slope)))
-    if pipe.what == "water service":
-        frost = house.criterion(limit.frost.value, "frost_depth")
-        below = when_given(lambda own, frozen: own - frozen, pipe.depth, frost)
-        checks += [
-            at_least(pipe.depth, limit.service_depth),
-            at_least(below, limit.below_frost, "below the frost line"),
-        ]
-    return every(checks, "nothing is asked of this pipe")
-
-
-def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
-    far = at_least(pipe.from_stud_edge, limit.stud_edge)
-    plates = required(pipe.shield_plates, limit.plates).or_fix("cover it with steel plates")
-    return far if far.outcome >= far.outcome.WARN else plates
-
-
-class EssentialLimits(Limits):
-    toilet: Limit[int]
-    lavatory: Limit[int]
-    bathing: Limit[int]
-
-
-@rule("plumbing.bathroom-fixtures", stage="plan")
-def bathroom_fixtures(space: Space, limit: EssentialLimits, house: House) -> Check:
-    """A new bathroom shows its toilet, its lavatory and its tub or shower."""
-    if space.use != "bathroom" or space.is_existing:
-        return does_not_apply("not a new or altered bathroom")
-    own = [f.what for f in house.subjects(Fixture) if f.space == space.id and not f.is_removed]
-    bathing = sum(what in ("shower", "tub", "tub with shower") for what in own)
+    low, high = (
+        if_stated(fixture.standpipe, at_least, limit.minimum),
+        if_stated(fixture.standpipe, at_most, limit.maximum),
+    )
     return all_of(
-        at_least(own.count("toilet") or space.absent("toilet"), limit.toilet),
-        at_least(own.count("lavatory") or space.absent("lavatory"), limit.lavatory),
-        at_least(bathing or space.absent("tub or shower"), limit.bathing),
+        low.or_fix(
+            lambda: f"use a {limit.minimum.value} standpipe",
+            lambda: [NewValue(fixture, "standpipe", limit.minimum.value)],
+        ),
+        high.or_fix(
+            lambda: f"use a {limit.maximum.value} standpipe",
+            lambda: [NewValue(fixture, "standpipe", limit.maximum.value)],
+        ),
     )

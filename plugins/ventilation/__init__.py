@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.ventilation import combustion, dryers, rules
+    from precheck_plugins.ventilation import combustion, dryers, lines, rules
 
-    return rules_in(combustion, dryers, rules)
+    return rules_in(combustion, dryers, rules, lines)

@@ -13,6 +13,7 @@ from precheck import (
     Check,
     CombustionAir,
     HeatRate,
+    House,
     Length,
     Limit,
     Limits,
@@ -37,19 +38,22 @@ from precheck import (
     when_given,
 )
 
+FROM_OUTDOORS = "bring combustion air from outdoors"
 STEP = HeatRate.parse("1,000 Btu/h")  # what the limits for rooms count input by
 
 
 class VolumeLimits(Limits):
     each_step: Limit[Volume]
     air_changes: Limit[Ratio]
+    through_garage_wall: Limit[int]
 
 
 @rule("ventilation.combustion-volume", stage="rough-in", existing="must comply")
-def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
-    """Gas appliances that draw on the rooms have enough volume of air for their input, unless air comes from outdoors.
+def combustion_volume(room: CombustionRoom, limit: VolumeLimits, house: House) -> Check:
+    """Gas appliances that take combustion air from the rooms have the room volume for their input.
 
-    The volume is that of the room and of those joined to it by openings or without doors. The standard way is out for a
+    The volume is that of the room and of those joined to it by openings or without doors, which may not cross the wall of a
+    garage. The standard way is out for a
     house tighter than its limit. It is asked even of existing appliances, because the work changes the rooms around them.
     """
     if room.source == "outdoors":
@@ -59,12 +63,18 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits) -> Check:
     needed = replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), room.input))
     tight = room.air.air_changes_per_hour if room.air is not None else room.space.absent("air changes per hour")
     leaky = if_stated(tight, at_least, limit.air_changes)
+    across = room.joined_through_garage(house)
     return all_of(
-        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
-            lambda: f"join rooms of {needed.value - room.volume} more by two openings, or bring air from outdoors"
-        ),
-        leaky.or_fix("bring combustion air from outdoors"),
+        at_most(len(across), limit.through_garage_wall, ", ".join(one.label for one in across)).or_fix(FROM_OUTDOORS),
+        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(lambda: _more(room, needed)),
+        leaky.or_fix(FROM_OUTDOORS),
     )
+
+
+def _more(room: CombustionRoom, needed: Limit[Any]) -> str:
+    if room.space.use == "garage":
+        return FROM_OUTDOORS
+    return f"join rooms of {needed.value - room.volume} more by two openings, or {FROM_OUTDOORS}"
 
 
 class LouverLimits(Limits):
@@ -87,7 +97,7 @@ class IndoorLimits(Limits):
 
 @rule("ventilation.combustion-indoor-openings", stage="rough-in", existing="must comply")
 def combustion_indoor_openings(room: CombustionRoom, limit: IndoorLimits) -> Check:
-    """Rooms that share their air are joined by two openings, one high and one low, of enough free area."""
+    """Rooms joined for combustion air have two openings between them, one high and one low."""
     if room.air is None or not room.air.joined or room.source != "indoors":
         return does_not_apply("no rooms are joined for combustion air")
     areas = [free_area(o, limit.metal, limit.wood) for o in room.openings if o.to == "rooms"]
@@ -123,7 +133,7 @@ class OutdoorLimits(Limits):
 
 @rule("ventilation.combustion-outdoor-openings", stage="rough-in", existing="must comply")
 def combustion_outdoor_openings(room: CombustionRoom, limit: OutdoorLimits) -> Check:
-    """Combustion air from outdoors comes by one large opening near the top, or by two, one high and one low.
+    """Outdoor combustion air comes through one opening near the ceiling, or through one high and one low.
 
     What one square inch serves hangs on how the air comes: straight, by an upright duct, or by a level duct. The area of
     the appliances' vent connectors, which a single opening must also reach, is not drawn here.
@@ -149,7 +159,7 @@ def _outdoor(opening: AirOpening, alone: bool, room: CombustionRoom, limit: Outd
 
 @rule("ventilation.combustion-louvers", stage="final")
 def combustion_louvers(opening: AirOpening, limit: LouverLimits) -> Check:
-    """A combustion air opening is credited with what its louver or grille leaves open, and its screen is not too fine."""
+    """Combustion air openings are counted by their free area behind louvers, grilles and screens."""
     share = {"metal louver": limit.metal, "wood louver": limit.wood}.get(str(opening.cover))
     credited = (
         does_not_apply("its free area is given, or no louver covers it")
@@ -165,6 +175,6 @@ class FanLimits(Limits):
 
 @rule("ventilation.combustion-fans", stage="rough-in", existing="must comply")
 def combustion_fans(air: CombustionAir, limit: FanLimits) -> Check:
-    """Exhaust fans and dryers in the same rooms do not take the air that gas appliances need."""
+    """Exhaust fans and dryers in the rooms of gas appliances have makeup air."""
     makeup = required(air.makeup_air, limit.makeup)
     return decide(air.exhaust_in_same_space, makeup, met("no exhaust fan or dryer in the same rooms"))

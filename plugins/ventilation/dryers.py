@@ -1,4 +1,4 @@
-"""Clothes dryer ducts: length with elbows, material, how they end, shields, the transition, make-up air."""
+"""Clothes dryer ducts: length with elbows, material, how they end, shields, the transition, makeup air."""
 
 from __future__ import annotations
 
@@ -6,13 +6,16 @@ from dataclasses import replace
 
 from precheck import (
     AirFlow,
+    Appliance,
     Area,
     Check,
     DryerDuct,
+    House,
     Length,
     Limit,
     Limits,
     Missing,
+    NewValue,
     all_of,
     at_least,
     at_most,
@@ -36,16 +39,18 @@ class LengthLimits(Limits):
 
 @rule("ventilation.dryer-length", stage="rough-in")
 def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
-    """A dryer duct is no longer than the limit, from which each elbow takes some, or than the dryer's maker allows."""
-    if not is_missing(duct.allowed_by_maker):
-        by_maker = replace(limit.maximum, value=duct.allowed_by_maker)
-        return at_most(duct.length, by_maker, "what the maker of the dryer allows").because(
-            "the maker's length governs"
+    """A dryer duct is no longer than the maximum, less its elbows, or than the dryer's manufacturer allows."""
+    if not is_missing(duct.allowed_by_manufacturer):
+        by_manufacturer = replace(limit.maximum, value=duct.allowed_by_manufacturer)
+        return at_most(duct.length, by_manufacturer, "what the manufacturer of the dryer allows").because(
+            "the length of the manufacturer governs"
         )
     whole = when_given(
         lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
     )
-    return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(lambda: _shorter(whole, limit))
+    return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(
+        lambda: _shorter(whole, limit), lambda: _shortened(duct, whole, limit)
+    )
 
 
 def _equivalent(limit: LengthLimits, length: Length, elbows_90: int, elbows_45: int) -> Length:
@@ -60,7 +65,14 @@ def _how(duct: DryerDuct, limit: LengthLimits) -> str:
 
 def _shorter(whole: Length | Missing, limit: LengthLimits) -> str:
     over = "" if isinstance(whole, Missing) else f" by {whole - limit.maximum.value}"
-    return f"shorten the run{over}, take out an elbow, or show the length that the dryer's maker allows"
+    return f"shorten the run{over}, take out an elbow, or show the length that the dryer's manufacturer allows"
+
+
+def _shortened(duct: DryerDuct, whole: Length | Missing, limit: LengthLimits) -> list[NewValue]:
+    """Return the length that the elbows leave, where they leave some."""
+    if isinstance(whole, Missing) or is_missing(duct.length) or duct.length <= whole - limit.maximum.value:
+        return []
+    return [NewValue(duct, "length", duct.length - (whole - limit.maximum.value))]
 
 
 class DuctLimits(Limits):
@@ -73,13 +85,13 @@ class DuctLimits(Limits):
 
 @rule("ventilation.dryer-duct", stage="rough-in")
 def dryer_duct(duct: DryerDuct, limit: DuctLimits) -> Check:
-    """A dryer duct is smooth metal of the set size, supported, with no screws that catch lint."""
+    """A dryer duct is smooth metal of the required size, supported, without screws that catch lint."""
     return all_of(
         one_of(duct.material, limit.materials),
         at_least(duct.diameter, limit.diameter),
         at_most(duct.diameter, limit.diameter),
-        at_least(duct.metal_thickness, limit.thickness),
-        at_most(duct.support_spacing, limit.support),
+        if_stated(duct.metal_thickness, at_least, limit.thickness),
+        if_stated(duct.support_spacing, at_most, limit.support),
         if_stated(duct.screw_intrusion, at_most, limit.screws),
     )
 
@@ -94,17 +106,13 @@ class EndLimits(Limits):
 
 @rule("ventilation.dryer-end", stage="rough-in")
 def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
-    """A dryer duct ends outdoors, away from openings, with a damper and no screen, and wide open."""
+    """A dryer duct ends outdoors, away from openings, with a backdraft damper and no screen."""
     return all_of(
-        one_of(duct.discharges_to, limit.leads_to).or_fix(
-            "lead it outdoors: lint burns, and its moisture rots framing"
-        ),
-        required(duct.damper, limit.damper),
-        at_most(duct.screen if is_missing(duct.screen) else int(duct.screen), limit.screens).or_fix(
-            "leave the screen out"
-        ),
-        at_least(duct.cap_to_opening, limit.to_opening),
-        at_least(duct.cap_opening, limit.open_area),
+        one_of(duct.discharges_to, limit.leads_to).or_fix("run the duct to the outdoors"),
+        if_stated(duct.damper, required, limit.damper),
+        if_stated(when_given(int, duct.screen), at_most, limit.screens).or_fix("leave the screen out"),
+        if_stated(duct.cap_to_opening, at_least, limit.to_opening),
+        if_stated(duct.cap_opening, at_least, limit.open_area),
     )
 
 
@@ -115,7 +123,7 @@ class ShieldLimits(Limits):
 
 @rule("ventilation.dryer-shield", stage="rough-in")
 def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
-    """A hidden dryer duct is far from the face of the framing, or behind shield plates."""
+    """A concealed dryer duct has shield plates where it is close to the face of the framing."""
     if is_missing(duct.from_stud_edge) and is_missing(duct.shield_plates):
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
@@ -131,7 +139,7 @@ class TransitionLimits(Limits):
 
 @rule("ventilation.dryer-transition", stage="final")
 def dryer_transition(duct: DryerDuct, limit: TransitionLimits) -> Check:
-    """The piece between dryer and duct is short, listed and in the open."""
+    """A dryer transition duct is short, listed and not concealed."""
     piece = duct.transition
     if is_missing(piece):
         return does_not_apply("no transition piece is drawn; it comes with the dryer")
@@ -147,17 +155,41 @@ class MakeupLimits(Limits):
     closet_opening: Limit[Area]
     makeup_above: Limit[AirFlow]
     makeup: Limit[bool]
+    any_fuel: Limit[bool]
 
 
 @rule("ventilation.dryer-makeup-air", stage="rough-in")
-def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits) -> Check:
-    """A dryer in a closet gets air through an opening, and a strong one gets make-up air."""
+def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits, house: House) -> Check:
+    """A closet with a dryer has an opening for makeup air.
+
+    Before the text on dryers of any fuel, only those that burn gas are asked for it.
+    """
     opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
     strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
-    makeup = required(duct.makeup_air, limit.makeup)
-    return all_of(
-        decide(duct.in_closet, opening, met("not in a closet")),
+    makeup = required(duct.makeup_air, limit.makeup).or_fix("bring in makeup air, or use a smaller dryer")
+    due = all_of(
+        decide(_in_closet(duct, house), opening, met("not in a closet")),
         makeup
         if strong is not None and strong.outcome == strong.outcome.FAIL
         else does_not_apply("not a strong dryer"),
     )
+    return due if limit.any_fuel.value is not None else decide(_burns_gas(duct, house), due, ELECTRIC)
+
+
+ELECTRIC = does_not_apply("not a gas dryer")
+
+
+def _in_closet(duct: DryerDuct, house: House) -> bool | Missing:
+    """Return whether the dryer stands in a closet: as stated, else by the use of the space that it is drawn in."""
+    space = house.space(duct.space)
+    if space is None or is_missing(space.use) or not is_missing(duct.in_closet):
+        return duct.in_closet
+    return space.use == "closet" or space.closet is True
+
+
+def _burns_gas(duct: DryerDuct, house: House) -> bool | Missing:
+    dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and a.space == duct.space]
+    there = [dryer for dryer in dryers if not dryer.is_removed]
+    if not there:
+        return duct.absent("clothes dryer and its fuel")
+    return when_given(lambda fuel: fuel in ("natural gas", "propane"), there[0].fuel)

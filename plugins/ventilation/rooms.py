@@ -44,17 +44,26 @@ class CombustionRoom(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CombustionRoom]:
-        """Yield every room that is drawn with combustion air, or holds a gas appliance that draws on the room."""
+        """Yield every room with combustion air, or with a gas appliance that draws on it, which the work touches.
+
+        The work touches the room where it changes the room, its appliances or their air, or a room beside it.
+        """
         drawn: dict[str, CombustionAir] = {
             air.space: air for air in house.subjects(CombustionAir) if not air.is_removed
         }
         burning: dict[str, Appliance] = {a.space: a for a in reversed(_drawing_on_room(house))}
         for space in house.spaces:
             air = drawn.get(space.id)
-            if air is not None or space.id in burning:
+            if (air is not None or space.id in burning) and _is_touched(space, air, house):
                 about = air if air is not None else burning[space.id]
                 outdoors = any(a.space == space.id and a.combustion_air == "outdoor" for a in _drawing_on_room(house))
                 yield cls(about, space, air, _input(space, air, house), _volume(space, air, house), outdoors)
+
+    def joined_through_garage(self, house: House) -> tuple[Space, ...]:
+        """Return the joined rooms that lie across the separation of a garage: openings for air may not cross it."""
+        names = self.air.joined if self.air is not None else ()
+        joined = [space for name in names if (space := house.space(name)) is not None]
+        return tuple(one for one in joined if (one.use == "garage") is not (self.space.use == "garage"))
 
     @property
     def openings(self) -> tuple[AirOpening, ...]:
@@ -71,7 +80,7 @@ class CombustionRoom(Fact):
 
 
 def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> Area | Missing:
-    """Return the free area of `opening`: as its maker states, else the share of its face that its cover leaves open."""
+    """Return the free area of `opening`: as its manufacturer states, else the share of its face that its cover leaves open."""
     if not is_missing(opening.free_area) or is_missing(opening.cover):
         return opening.free_area
     shares = {"metal louver": metal.value, "wood louver": wood.value}
@@ -84,19 +93,29 @@ def _drawing_on_room(house: House) -> list[Appliance]:
     return [a for a in appliances if a.fuel in GAS and a.direct_vent is not True and not a.is_removed]
 
 
+def _is_touched(space: Space, air: CombustionAir | None, house: House) -> bool:
+    own = [space, *(a for a in _drawing_on_room(house) if a.space == space.id), *([air] if air is not None else [])]
+    beside = house.beside(space)
+    return any(not part.is_existing for part in own) or any(not s.is_existing or s.changes_use for s in beside)
+
+
 def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | Missing:
-    if air is not None and not is_missing(air.input):
-        return air.input
+    """Return the input of all appliances that draw on the rooms: as stated, or their sum where that comes to more."""
     rooms = {space.id, *(air.joined if air is not None else ())}
     inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
+    known = [one for one in inputs if not is_missing(one)]
+    if air is not None and not is_missing(air.input):
+        return max([air.input, *([reduce(add, known)] if known else [])])
     return reduce(add, inputs) if inputs else (air or space).absent("input")
 
 
 def _volume(space: Space, air: CombustionAir | None, house: House) -> Volume | Missing:
-    if air is not None and not is_missing(air.volume):
-        return air.volume
+    """Return the volume of the rooms: as stated, or as drawn where that comes to less."""
     rooms = [space, *(s for name in (air.joined if air is not None else ()) if (s := house.space(name)) is not None)]
-    return reduce(add, (_volume_of(room, house) for room in rooms))
+    drawn: Volume | Missing = reduce(add, (_volume_of(room, house) for room in rooms))
+    if air is None or is_missing(air.volume):
+        return drawn
+    return air.volume if is_missing(drawn) else min(air.volume, drawn)
 
 
 def _volume_of(room: Space, house: House) -> Volume | Missing:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 from typing import Any
 
 from precheck import (
@@ -18,6 +19,8 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
+    Outcome,
     Ratio,
     Space,
     WholeHouseVentilation,
@@ -28,6 +31,7 @@ from precheck import (
     decide,
     does_not_apply,
     first_given,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -38,34 +42,41 @@ from precheck import (
 
 
 class RateLimits(Limits):
-    bath_on_demand: Limit[AirFlow]
+    bath_intermittent: Limit[AirFlow]
     bath_continuous: Limit[AirFlow]
-    kitchen_on_demand: Limit[AirFlow]
+    kitchen_intermittent: Limit[AirFlow]
     kitchen_continuous: Limit[AirFlow]
 
 
 @rule("ventilation.exhaust-rate", stage="final")
 def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
-    """Bath fans and range hoods move enough air: less where they run all the time."""
+    """Bath fans and range hoods have their minimum airflow, intermittent or continuous."""
     if exhaust.what == "other":
         return does_not_apply("no rate is asked of this fan")
     bath = exhaust.what == "bath fan"
-    on_demand = limit.bath_on_demand if bath else limit.kitchen_on_demand
+    intermittent = limit.bath_intermittent if bath else limit.kitchen_intermittent
     if exhaust.runs == "continuously":
-        return at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous)
-    enough = at_least(exhaust.flow, on_demand)
+        return _moves(exhaust, limit.bath_continuous if bath else limit.kitchen_continuous)
+    enough = _moves(exhaust, intermittent)
     return (
         enough
         if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
         else all_of(
             at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
-            _runs(exhaust, on_demand),
+            _runs(exhaust, intermittent),
         )
     )
 
 
-def _runs(exhaust: Exhaust, on_demand: Limit[AirFlow]) -> Check:
-    return at_least(exhaust.runs, on_demand)
+def _moves(exhaust: Exhaust, least: Limit[AirFlow]) -> Check:
+    fan = "fan" if exhaust.what == "bath fan" else "hood"
+    return at_least(exhaust.flow, least).or_fix(
+        lambda: f"use a {least.value} {fan}", lambda: [NewValue(exhaust, "flow", least.value)]
+    )
+
+
+def _runs(exhaust: Exhaust, intermittent: Limit[AirFlow]) -> Check:
+    return at_least(exhaust.runs, intermittent)
 
 
 class OutletLimits(Limits):
@@ -78,21 +89,29 @@ class OutletLimits(Limits):
 
 @rule("ventilation.exhaust-outlet", stage="rough-in")
 def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
-    """Exhaust air ends outdoors, never in an attic, soffit or crawl space, and away from openings and intakes.
+    """Exhaust ducts terminate outdoors, not in an attic, soffit or crawl space, and away from openings.
 
     A hood that recirculates has no outlet.
     """
     if exhaust.what == "range hood" and exhaust.discharges_to == "recirculates":
         return does_not_apply("a hood that recirculates has no outlet")
     away = [
-        at_least(exhaust.outlet_to_lot_line, limit.to_lot_line),
-        at_least(exhaust.outlet_to_opening, limit.to_opening),
+        if_stated(exhaust.outlet_to_lot_line, at_least, limit.to_lot_line),
+        if_stated(exhaust.outlet_to_opening, at_least, limit.to_opening),
     ]
     if not is_missing(exhaust.outlet_to_intake):
         above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
         away.append(any_of(at_least(exhaust.outlet_to_intake, limit.to_intake), above))
-    lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix("lead the duct through the roof or a wall")
+    lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix(
+        "run the duct to the outdoors through the roof or a wall", lambda: _outdoors(exhaust, away)
+    )
     return all_of(lead, *away)
+
+
+def _outdoors(exhaust: Exhaust, away: list[Check]) -> list[NewValue]:
+    """Return the end of the duct as data, where nothing else is wrong with it."""
+    is_all = all(check.outcome is not Outcome.FAIL for check in away)
+    return [NewValue(exhaust, "discharges_to", "outdoors")] if is_all else []
 
 
 class HoodLimits(Limits):
@@ -105,22 +124,22 @@ class HoodLimits(Limits):
 
 @rule("ventilation.range-hood", stage="rough-in")
 def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    """A ducted hood has a smooth metal duct with a damper; a strong one has make-up air.
+    """A range hood has a smooth metal duct with a damper; a large one has makeup air.
 
-    Later editions ask for make-up air only where a fuel-burning appliance in the house draws its air from the rooms.
+    Later editions ask for makeup air only where a fuel-burning appliance in the house draws its air from the rooms.
     """
     if exhaust.what != "range hood" or exhaust.discharges_to == "recirculates":
         return does_not_apply("not a ducted range hood")
     modest = at_most(exhaust.flow, limit.makeup_above)
     return all_of(
         modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
-        one_of(exhaust.duct, limit.ducts),
-        required(exhaust.backdraft_damper, limit.damper),
+        if_stated(exhaust.duct, one_of, limit.ducts).or_fix("use a smooth metal duct"),
+        if_stated(exhaust.backdraft_damper, required, limit.damper),
     )
 
 
 def _makeup(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add make-up air, or a smaller hood")
+    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add makeup air, or use a smaller hood")
     if limit.beside_open_combustion.value is None:
         return makeup
     return decide(_open_combustion(house), makeup, met("no appliance in the house draws its air from the rooms"))
@@ -144,7 +163,7 @@ class IntakeLimits(Limits):
 
 @rule("ventilation.intake", stage="rough-in")
 def intake(intake: Intake, limit: IntakeLimits) -> Check:
-    """An outdoor air intake is away from vents, chimneys, streets and parking, or well below what pollutes."""
+    """An outdoor air intake is away from vents, chimneys, streets and parking, or well below them."""
     below = at_least(intake.below_source, limit.below_source)
     far = at_least(intake.to_pollution, limit.from_pollution)
     return far if is_missing(intake.below_source) else any_of(far, below)
@@ -153,27 +172,44 @@ def intake(intake: Intake, limit: IntakeLimits) -> Check:
 class WholeHouseLimits(Limits):
     each_area: Limit[AirFlow]
     area: Limit[Area]
-    each_person: Limit[AirFlow]
+    each_bedroom: Limit[AirFlow]
+    table_from: Limit[AirFlow]
+    table_step: Limit[AirFlow]
+    table_area: Limit[Area]
     balanced: Limit[Ratio]
 
 
 @rule("ventilation.whole-house", stage="final")
 def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: House) -> Check:
-    """Whole-house ventilation moves enough air for the floor area and for one person more than there are bedrooms."""
+    """Whole-house ventilation has the airflow for the floor area and the number of bedrooms.
+
+    The first edition has a table alone, which steps up with the floor area and with each two bedrooms.
+    """
     needed = when_given(lambda area, rooms: _needed(area, rooms, limit), fan.floor_area, _bedrooms(fan, house))
     share = limit.balanced.value if fan.balanced_and_distributed is True else None
     least = needed if share is None or isinstance(needed, Missing) else needed * share.n
     how = lambda: f"{fan.floor_area}, {_bedrooms(fan, house)} bedrooms"  # noqa: E731 # told only where it is read
-    return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(lambda: f"move at least {least}")
+    return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(
+        lambda: f"use a {least} fan", lambda: [NewValue(fan, "flow", least)]
+    )
 
 
 def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
-    per_area, per_person = limit.each_area.value, limit.each_person.value
-    return AirFlow(per_area.n * (area / limit.area.value) + per_person.n * (bedrooms + 1))
+    if limit.table_step.value is not None:
+        return _by_table(area, bedrooms, limit)
+    per_area, per_bedroom = limit.each_area.value, limit.each_bedroom.value
+    return AirFlow(per_area.n * (area / limit.area.value) + per_bedroom.n * (bedrooms + 1))
+
+
+def _by_table(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
+    """Return the cell of the table: five steps of floor area, four of bedrooms by twos."""
+    by_area = min(max(ceil(area / limit.table_area.value) - 1, 0), 5)
+    by_bedrooms = min(bedrooms // 2, 4)
+    return AirFlow(limit.table_from.value.n + limit.table_step.value.n * (by_area + by_bedrooms))
 
 
 def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
     if len(house.subjects(DwellingUnit)) > 1:
         return fan.bedrooms  # those drawn are of several dwellings
     drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
-    return first_given(fan.bedrooms, len(drawn)) if drawn else fan.bedrooms
+    return fan.bedrooms if not drawn else max(first_given(fan.bedrooms, 0), len(drawn))

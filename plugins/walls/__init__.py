@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.walls import cuts, rules, shoring
+    from precheck_plugins.walls import cuts, lines, rules, shoring
 
-    return rules_in(cuts, rules, shoring)
+    return rules_in(lines, cuts, rules, shoring)

@@ -50,7 +50,7 @@ def _share(limit: Limit[Ratio], width: Length) -> Any:
 
 @rule("walls.stud-cut", stage="rough-in")
 def stud_cut(cut: StudCut, limit: CutLimits, house: House) -> Check:
-    """Notches and holes leave enough of a stud; less of one that bears or stands in an outside wall."""
+    """Notches and holes in studs keep within the limits, which are stricter in bearing walls and outside walls."""
     framing = cut.owner
     absent = missing_of(framing.stud)
     if absent is not None:
@@ -87,7 +87,7 @@ class PlateCutLimits(Limits):
 
 @rule("walls.plate-cut", stage="rough-in")
 def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
-    """A top plate that is cut through more than half its width is tied over the cut with a metal strap."""
+    """A top plate that is cut through more than half its width has a metal strap across the cut."""
     framing = cut.owner
     most = when_given(lambda stud: dressed(stud) * Fraction(limit.free_up_to.value.n), framing.stud)
     small = when_given(lambda own, half: own <= half, cut.width, most)
@@ -97,7 +97,7 @@ def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
         at_most(cut.tie_gage, limit.gage, "gage; a smaller number is thicker"),
         at_least(cut.tie_width, limit.width),
         at_least(cut.nails_each_side, limit.nails),
-    ).or_fix("a galvanized strap over the cut, nailed on both sides of it")
+    ).or_fix("a galvanized strap across the cut, nailed on both sides of it")
     if framing.carries == "nothing" and not faces_out(framing.owner, house):
         return does_not_apply("an inner wall that carries nothing")
     return decide(small, does_not_apply("no more than half of the plate is cut"), tie)

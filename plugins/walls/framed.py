@@ -1,11 +1,23 @@
-"""Walls whose framing is drawn, and new walls to the outside or to a porch, deck or carport whose framing should be; sizes of studs."""
+"""Walls whose framing is judged: those drawn with it, and new outside walls that should be; sizes of studs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
-from precheck import Fact, House, Length, Wall, faces_out, fact, is_missing
+from precheck import (
+    Fact,
+    House,
+    Length,
+    Missing,
+    Wall,
+    carried_load,
+    faces_out,
+    fact,
+    is_furring,
+    is_missing,
+    when_given,
+)
 
 INCH = Length.parse("1 in")
 WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead of 1/2 in
@@ -13,22 +25,37 @@ WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead o
 
 @fact
 class FramedWall(Fact):
-    """A framed wall; `framing` is an absence where a new wall to the outside does not show any."""
+    """A framed wall; `framing` is an absence where a new wall to the outside does not show any.
+
+    `is_partition` says whether it stands inside and bears nothing.
+    """
 
     wall: Wall
+    is_partition: bool | Missing
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedWall]:
-        """Yield walls with framing, and new walls to the outside or to a porch, deck or carport that no layers show to be of masonry."""
+        """Yield walls with framing, and new outside walls that no layers show to be of masonry.
+
+        What lines a wall that stands is left out, and so is a wall that stays and of which the file says only what it
+        carries.
+        """
         for wall in house.project.walls:
             due = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
-            if due or not is_missing(wall.framing):
-                yield cls(wall, wall)
+            drawn = not is_missing(wall.framing) and not (wall.is_existing and is_missing(wall.framing.stud))
+            if (due or drawn) and not is_furring(wall, house):
+                yield cls(wall, wall, _is_partition(wall, house))
 
     @property
     def framing(self) -> Any:
         """The framing as drawn, or its absence."""
         return self.wall.framing
+
+
+def _is_partition(wall: Wall, house: House) -> bool | Missing:
+    if faces_out(wall, house):
+        return False
+    return when_given(lambda carries: carries == "nothing", carried_load(wall))
 
 
 def wide(nominal: str) -> int:

@@ -17,13 +17,16 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Settled,
     Slope,
+    Wall,
     all_of,
     any_of,
     at_least,
     at_most,
     broken,
+    carried_load,
     decide,
     does_not_apply,
     faces_out,
@@ -40,6 +43,7 @@ from precheck import (
 )
 
 BEARS_NOTHING = "it carries nothing"
+PARTITION = "a partition that bears nothing"
 
 
 class StudLimits(Limits):
@@ -47,34 +51,41 @@ class StudLimits(Limits):
     spacings: Settled[Mapping[str, Any]]
     free_heights: Settled[Mapping[str, Length]]
     free_spacings: Settled[Mapping[str, Length]]
+    partition_spacings: Limit[Mapping[str, Length]]
     sheathed: Limit[bool]
     attic_roof_span: Limit[Length]
 
 
 @rule("walls.studs", stage="framing")
-def studs(framed: FramedWall, limit: StudLimits) -> Check:
-    """Studs are big and close enough for what the wall carries and for their height.
+def studs(framed: FramedWall, limit: StudLimits, house: House) -> Check:
+    """Studs are large enough and close enough for what the wall carries and for their height.
 
     A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
     """
     own = framed.framing
-    absent = own if is_missing(own) else missing_of(own.carries, own.stud, own.spacing, own.height)
+    absent = own if is_missing(own) else missing_of(carried_load(framed.wall), own.stud, own.spacing, own.height)
     if absent is not None:
         return not_shown(absent)
     if not is_missing(own.designed_by):
         return met(f"designed by {own.designed_by}")
     if own.carries == "nothing":
-        return _free(own, limit)
+        return _free(framed, limit, house)
     return all_of(_bearing(own, limit), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
 
 
-def _free(own: Any, limit: StudLimits) -> Check:
+def _free(framed: FramedWall, limit: StudLimits, house: House) -> Check:
+    own, wider = framed.framing, limit.partition_spacings.value
     if own.stud not in limit.free_heights.value:
         return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")
-    return all_of(
-        at_most(own.height, replace(limit.free_heights, value=limit.free_heights.value[own.stud]), own.stud),
-        at_most(own.spacing, replace(limit.free_spacings, value=limit.free_spacings.value[own.stud]), own.stud),
-    )
+    apart: Any = replace(limit.free_spacings, value=limit.free_spacings.value[own.stud])
+    if framed.is_partition is True and own.stud in (wider or ()) and not _braces(framed.wall, house):
+        apart = replace(limit.partition_spacings, value=wider[own.stud])
+    high = at_most(own.height, replace(limit.free_heights, value=limit.free_heights.value[own.stud]), own.stud)
+    return all_of(high, at_most(own.spacing, apart, own.stud))
+
+
+def _braces(wall: Wall, house: House) -> bool:
+    return any(wall.id in line.walls for line in house.project.braced_lines if not line.is_removed)
 
 
 def _bearing(own: Any, limit: StudLimits) -> Check:
@@ -90,7 +101,9 @@ def _bearing(own: Any, limit: StudLimits) -> Check:
     if own.carries not in rows[own.stud]:
         return broken(f"{own.stud} studs may not carry {own.carries}").or_fix(lambda: _bigger(own, rows))
     bound = replace(limit.spacings, value=rows[own.stud][own.carries])
-    return at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}").or_fix(lambda: _bigger(own, rows))
+    closer = [NewValue(own, "spacing", bound.value)] if bound.value.n else []
+    held = at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}")
+    return held.or_fix(lambda: _bigger(own, rows), lambda: closer)
 
 
 def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
@@ -99,7 +112,7 @@ def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
     ways += [
         f"{size} at {own.spacing}" for size, row in rows.items() if row.get(own.carries, own.spacing * 0) >= own.spacing
     ][:1]
-    return " or ".join(ways) or "smaller spacing and bigger studs, by an engineer"
+    return " or ".join(ways) or "closer or larger studs, designed by an engineer"
 
 
 def _attic(own: Any, limit: StudLimits) -> Check:
@@ -118,18 +131,24 @@ class GradeLimits(Limits):
     grades: Limit[tuple[str, ...]]
     utility_spacing: Limit[Length]
     utility_height: Limit[Length]
+    utility_partition_height: Limit[Length]
 
 
 @rule("walls.stud-grade", stage="framing")
 def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
-    """Studs are of a grade that walls are built of; utility grade only close together, low, and under a roof alone."""
+    """Studs are No. 3, standard or stud grade or better; utility grade only where it is close, low and under a roof alone.
+
+    The grade of partitions that bear nothing is not asked.
+    """
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
+    if framed.is_partition is True and is_missing(own.grade):
+        return does_not_apply(PARTITION)
     if str(own.grade).lower() != "utility":
         return one_of(own.grade, limit.grades)
-    light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), own.carries)
-    low = does_not_apply(BEARS_NOTHING) if own.carries == "nothing" else at_most(own.height, limit.utility_height)
+    light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), carried_load(framed.wall))
+    low = at_most(own.height, limit.utility_partition_height if framed.is_partition is True else limit.utility_height)
     close = all_of(at_most(own.spacing, limit.utility_spacing), low)
     return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))
 
@@ -144,13 +163,17 @@ class PlateLimits(Limits):
 
 @rule("walls.plates", stage="framing")
 def plates(framed: FramedWall, limit: PlateLimits) -> Check:
-    """Walls have a double top plate with its joints apart, and a bottom plate as wide as the studs.
+    """Walls have a double top plate with offset joints, and a bottom plate as wide as the studs.
 
-    One top plate will do with metal splice plates over its joints.
+    One top plate will do with metal splice plates over its joints, and on a partition that bears nothing.
     """
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
+    if framed.is_partition is True:
+        return does_not_apply(PARTITION)
+    if is_missing(framed.is_partition):
+        return not_shown(framed.is_partition)
     double = all_of(at_least(own.top_plates, limit.top), at_least(own.plate_joints_apart, limit.joints))
     single = limit.single.value is not None and own.splice_plates is True
     as_wide = when_given(lambda plate, stud: wide(plate) >= wide(stud), own.bottom_plate, own.stud)
@@ -170,7 +193,7 @@ class LandingLimits(Limits):
 
 @rule("walls.joists-over-studs", stage="framing")
 def joists_over_studs(framed: FramedWall, limit: LandingLimits) -> Check:
-    """Where both joists and studs stand far apart, joists land near studs, or the plates are strengthened."""
+    """Where joists and studs are both widely spaced, joists bear near a stud, or the top plates are reinforced."""
     own = framed.framing
     if is_missing(own) or own.carries == "nothing":
         return not_shown(own) if is_missing(own) else does_not_apply(BEARS_NOTHING)
@@ -202,7 +225,7 @@ class UpliftLimits(Limits):
 
 @rule("walls.uplift", stage="framing")
 def uplift(framed: FramedWall, limit: UpliftLimits, house: House) -> Check:
-    """An outside wall that carries the roof is tied down, unless wind lifts little: low wind, steep and narrow roof."""
+    """The roof is tied down to the outside walls that carry it, unless wind lifts it little: low wind, steep and narrow roof."""
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
@@ -237,10 +260,10 @@ class KneeLimits(Limits):
 
 @rule("walls.knee-wall", stage="framing")
 def knee_wall(framed: FramedWall, limit: KneeLimits) -> Check:
-    """A short wall on the foundation has studs as those above; a tall one counts as a story, a low one is sheathed."""
+    """A cripple wall has studs as large as those above; a tall one counts as a story, a low one is fully sheathed."""
     own = framed.framing
     if is_missing(own) or own.knee_wall is not True:
-        return does_not_apply("it is no short wall on a foundation")
+        return does_not_apply("it is no cripple wall")
     if is_missing(own.height):
         return not_shown(own.height)
     if own.height > limit.as_story_over.value:

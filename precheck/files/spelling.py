@@ -12,6 +12,7 @@ from datetime import date
 from types import MappingProxyType
 
 FORMER = {
+    "allowed by maker": "allowed by manufacturer",
     "bathtub": "tub",
     "centre": "center",
     "labelled": "labeled",

@@ -118,6 +118,9 @@ class Appliance(Part):
     vent_rise: Maybe[Slope] = NOT_GIVEN
     straps: tuple[Strap, ...] = ()
     strapped: Maybe[bool] = NOT_GIVEN
+    sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
+    disconnect_in_sight: Maybe[bool] = NOT_GIVEN
+    condensate_drains_to: Maybe[Literal["drain", "outdoors", "nowhere"]] = NOT_GIVEN
 
     @property
     def burns_fuel(self) -> bool | Missing:

@@ -5,9 +5,9 @@ from typing import Literal
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box
-from precheck.project.part import Count, Layer, LayerText, Part, Point, Side, Size, SpaceId, StoryId
+from precheck.project.part import Count, Layer, LayerText, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
-from precheck.units import Area, Duration, Length
+from precheck.units import Area, Duration, Insulation, Length, Ratio
 
 STUDS = ("stud", "lumber", "framing")
 SOLID = ("concrete", "block", "cmu", "masonry", "stone", "brick")
@@ -35,6 +35,7 @@ class Wall(Part):
 
     In plan its middle line runs `from` one point `to` another. `layers` are all that it is built of, from the first side
     of `between` to the second; `faces` are the finishes alone, and need not be given where the layers are.
+    `opening filled` names the door or window that is taken out and that it closes.
     """
 
     kind = "wall"
@@ -44,6 +45,7 @@ class Wall(Part):
     to: Maybe[Point] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     faces: tuple[Face, ...] = ()
+    opening_filled: Maybe[OpeningId] = NOT_GIVEN
     fire_rating: Maybe[Duration] = NOT_GIVEN
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
     carried_to_foundation: Maybe[bool] = NOT_GIVEN
@@ -133,5 +135,8 @@ class Hatch(Part):
     listed_for_separation: Maybe[bool] = NOT_GIVEN
     weatherstripped: Maybe[bool] = NOT_GIVEN
     insulated_like_surface: Maybe[bool] = NOT_GIVEN
+    average_r: Maybe[Insulation] = NOT_GIVEN
+    panel_r: Maybe[Insulation] = NOT_GIVEN
+    panel_share: Maybe[Ratio] = NOT_GIVEN
     loose_fill_beside: Maybe[bool] = NOT_GIVEN
     dam_for_loose_fill: Maybe[bool] = NOT_GIVEN

@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, Part, Size
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
 from precheck.units import Force
 
 
@@ -56,9 +56,13 @@ class HoldBack(Record):
 
 
 class Ledger(Part):
-    """The ledger by which a deck hangs on the house; `joists` names those that it carries, or `joist span` their span."""
+    """The ledger by which a deck hangs on the house; `joists` names those that it carries, or `joist span` their span.
+
+    `spaces` names the deck, where its joists do not tell.
+    """
 
     kind = "deck ledger"
+    spaces: tuple[SpaceId, ...] = ()
     joists: Maybe[MemberId] = NOT_GIVEN
     joist_span: Maybe[Size] = NOT_GIVEN
     board: Maybe[LedgerBoard] = NOT_GIVEN

@@ -28,6 +28,9 @@ class Receptacle(Part):
     to_sink: Maybe[Gap] = NOT_GIVEN
     to_tub_or_shower: Maybe[Gap] = NOT_GIVEN
     to_equipment: Maybe[Gap] = NOT_GIVEN
+    volts: Maybe[Count] = NOT_GIVEN
+    damp_location: Maybe[bool] = NOT_GIVEN
+    food_preparation: Maybe[bool] = NOT_GIVEN
     gfci: Maybe[bool] = NOT_GIVEN
     gfci_reached_readily: Maybe[bool] = NOT_GIVEN
     tamper_resistant: Maybe[bool] = NOT_GIVEN

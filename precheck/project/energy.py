@@ -91,6 +91,7 @@ class Assembly(Part):
     cavity_filled: Maybe[bool] = NOT_GIVEN
     vapor_retarder: Maybe[Literal["class I", "class II", "class III", "none"]] = NOT_GIVEN
     vented_cladding: Maybe[bool] = NOT_GIVEN
+    studs: Maybe[Literal["2x4", "2x6"]] = NOT_GIVEN
     air_sealed: Maybe[bool] = NOT_GIVEN
     foam_plastic: Maybe[FoamPlastic] = NOT_GIVEN
 
@@ -127,7 +128,11 @@ class DuctRun(Part):
 
 
 class Heating(Part):
-    """What heats (and cools) the rooms."""
+    """What heats (and cools) the rooms.
+
+    `supply in` lists the rooms that get a supply register, `return from` those whose air gets back: by a return grille, a
+    transfer grille or an undercut door.
+    """
 
     kind = "heating"
     serves: tuple[SpaceId, ...] = ()
@@ -136,6 +141,8 @@ class Heating(Part):
     sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
     forced_air: Maybe[bool] = NOT_GIVEN
     programmable_thermostat: Maybe[bool] = NOT_GIVEN
+    supply_in: tuple[SpaceId, ...] = ()
+    return_from: tuple[SpaceId, ...] = ()
 
 
 class PermanentLighting(Part):

@@ -6,7 +6,7 @@ from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.carried import Bearing, Carried
 from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
-from precheck.project.part import Count, Gap, Part, Point, Size, StoryId
+from precheck.project.part import Count, Gap, OpeningId, Part, Point, Size, SpaceId, StoryId, WallId
 from precheck.units import Length, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
@@ -88,6 +88,9 @@ class Member(Part):
     A post is free to bend over its `height`, or over the lesser lengths `free across depth` and `free across breadth` of its
     size. Plies `fastened to standard` are nailed or bolted as the wood standard lays out for built-up columns.
 
+    `openings` name the doors and windows that it is over (a header alike over several is one), `wall` the wall that it is
+    in or stands in for, `spaces` those whose floor, roof or frame it is part of, where the plan does not show that.
+
     In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
     one point.
@@ -95,6 +98,9 @@ class Member(Part):
 
     kind = "member"
     role: Role
+    openings: tuple[OpeningId, ...] = ()
+    wall: Maybe[WallId] = NOT_GIVEN
+    spaces: tuple[SpaceId, ...] = ()
     over: Maybe[StoryId] = NOT_GIVEN
     from_: Maybe[Point] = NOT_GIVEN
     to: Maybe[Point] = NOT_GIVEN

@@ -5,10 +5,10 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import PlainValidator, WithJsonSchema
 
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
-from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId
+from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId, WallId
 from precheck.units import Area, Duration, Length, Pressure, Slope, Transmittance
 
 Ground = Literal["public way", "yard to public way", "closed yard", "court", "under deck", "garage", "carport", "porch"]
@@ -58,13 +58,6 @@ Box = Annotated[
 ]
 
 
-class OpeningId(Reference):
-    """The id of a door or window."""
-
-    __slots__ = ()
-    kinds = ("door", "window")
-
-
 class Ladder(Record):
     """The fixed ladder or steps of a window well."""
 
@@ -89,9 +82,13 @@ class Well(Record):
 
 
 class Opening(Part):
-    """A door or a window; `middle` is the middle of its width in plan, from which the plan is drawn."""
+    """A door or a window; `middle` is the middle of its width in plan, from which the plan is drawn.
+
+    `wall` names the wall that it is in, where the plan does not show that.
+    """
 
     kind = "opening"
+    wall: Maybe[WallId] = NOT_GIVEN
     middle: Maybe[Point] = NOT_GIVEN
     unit_size: Maybe[Box] = NOT_GIVEN
     net_clear_opening: Maybe[Box] = NOT_GIVEN

@@ -73,6 +73,20 @@ class Side(Reference):
     kinds = ("space", OUTSIDE)
 
 
+class WallId(Reference):
+    """The id of a wall."""
+
+    __slots__ = ()
+    kinds = ("wall",)
+
+
+class OpeningId(Reference):
+    """The id of a door or window."""
+
+    __slots__ = ()
+    kinds = ("door", "window")
+
+
 class Part(Record):
     """A part of the house that a rule may be about; `drawn from` names the entity of a design file that it was read from."""
 
@@ -157,6 +171,7 @@ __all__ = [
     "Level",
     "LineWeight",
     "Load",
+    "OpeningId",
     "Part",
     "Phase",
     "Point",
@@ -165,6 +180,7 @@ __all__ = [
     "SpaceId",
     "StoryId",
     "Strength",
+    "WallId",
     "Weight",
     "thickness_of",
 ]

@@ -12,6 +12,7 @@ class Fixture(Part):
     """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture.
 
     `standing surface` is how high one stands in a tub above the floor.
+    `replacement` says that it takes the place of another, on the same pipes.
     """
 
     kind = "fixture"
@@ -29,6 +30,7 @@ class Fixture(Part):
     size_held_to: Maybe[Size] = NOT_GIVEN
     opening: Maybe[Size] = NOT_GIVEN
     replaces_tub: Maybe[bool] = NOT_GIVEN
+    replacement: Maybe[bool] = NOT_GIVEN
     valve_limit: Maybe[Temperature] = NOT_GIVEN
     door: Maybe[Literal["opens out", "opens in", "opens both ways", "sliding", "curtain", "none"]] = NOT_GIVEN
     site_built_floor: Maybe[bool] = NOT_GIVEN
@@ -37,10 +39,11 @@ class Fixture(Part):
 
 
 class Pipe(Part):
-    """A pipe: a drain, a supply, or the water service."""
+    """A pipe: a drain, a vent, a supply, the water service or fuel gas. `serves` lists the rooms whose fixtures it serves."""
 
     kind = "pipe"
-    what: Literal["drain", "hot water", "cold water", "water service", "refrigerant"]
+    what: Literal["drain", "vent", "hot water", "cold water", "water service", "refrigerant", "gas"]
+    serves: tuple[SpaceId, ...] = ()
     size: Maybe[Size] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     material: Maybe[Literal["copper", "plastic", "steel", "cast iron"]] = NOT_GIVEN
@@ -49,6 +52,7 @@ class Pipe(Part):
     shield_plates: Maybe[bool] = NOT_GIVEN
     depth: Maybe[Gap] = NOT_GIVEN
     insulation: Maybe[Insulation] = NOT_GIVEN
+    insulation_thickness: Maybe[Gap] = NOT_GIVEN
     outside_conditioned_space: Maybe[bool] = NOT_GIVEN
 
 

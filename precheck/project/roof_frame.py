@@ -5,7 +5,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal, Plies
-from precheck.project.part import Count, Gap, Part, Size
+from precheck.project.part import Count, Gap, Part, Size, SpaceId
 from precheck.units import Force, Pressure, Slope, Speed
 
 
@@ -45,10 +45,12 @@ class Purlins(Record):
 class RoofFrame(Part):
     """Opposite rafters that meet at a ridge, and what holds them together and down.
 
-    `width` is outside to outside of the walls that bear the rafters; the loads are those of its rafters.
+    `width` is outside to outside of the walls that bear the rafters; the loads are those of its rafters. `spaces` are
+    those that it covers.
     """
 
     kind = "roof frame"
+    spaces: tuple[SpaceId, ...] = ()
     rafters: Maybe[MemberId] = NOT_GIVEN
     slope: Maybe[Slope] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
@@ -104,10 +106,12 @@ class TrussDesign(Record):
 class Truss(Part):
     """Trusses: whether they are cut or loaded with more than they were made for, and the papers that go with them.
 
-    `spacing` and `bearing` are as the plans draw them. `ends held` is what keeps their ends from rolling.
+    `spacing` and `bearing` are as the plans draw them. `ends held` is what keeps their ends from rolling, `spaces` are
+    those that they cover.
     """
 
     kind = "truss"
+    spaces: tuple[SpaceId, ...] = ()
     slope: Maybe[Slope] = NOT_GIVEN
     spacing: Maybe[Size] = NOT_GIVEN
     bearing: Maybe[Size] = NOT_GIVEN

@@ -4,8 +4,8 @@ from datetime import date
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.opening import Box, OpeningId
-from precheck.project.part import Count, Gap, Level, Part, Point, Size
+from precheck.project.opening import Box
+from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size
 from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
 
 

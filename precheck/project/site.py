@@ -3,8 +3,7 @@
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.opening import OpeningId
-from precheck.project.part import Count, Gap, Level, Part, Point, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size, SpaceId
 from precheck.units import Area, Duration, Slope
 
 ROOFED = frozenset(("house", "garage", "carport", "porch", "patio cover", "shed", "addition", "other building"))

@@ -39,13 +39,18 @@ class Story(Part):
 
 
 class Floor(Part):
-    """A floor as it is built up: the base that carries it, and the layers from the base up."""
+    """A floor as it is built up: the base that carries it, and the layers from the base up.
+
+    Sleepers on a slab are `treated sleepers`, or lie on a `moisture barrier`.
+    """
 
     kind = "floor"
     base: Maybe[Literal["slab", "joists"]] = NOT_GIVEN
     base_level: Maybe[Level] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     finished_level: Maybe[Level] = NOT_GIVEN
+    treated_sleepers: Maybe[bool] = NOT_GIVEN
+    moisture_barrier: Maybe[bool] = NOT_GIVEN
     fire_rating: Maybe[Duration] = NOT_GIVEN
 
 
@@ -140,8 +145,8 @@ def _above_zero(area: Area) -> Area:
 class Space(Part):
     """A room, garage, carport, attic or outdoor space.
 
-    `was` is what it was used for before the work; `addition` says that it is built where no building stood, `roofed` that
-    a roof is over a porch or deck.
+    `was` is what it was used for before the work, `was conditioned` that it was heated or cooled then; `addition` says that
+    it is built where no building stood, `roofed` that a roof is over a porch or deck.
 
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
@@ -185,6 +190,7 @@ class Space(Part):
     vehicle_door_look_kept: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
+    was_conditioned: Maybe[bool] = NOT_GIVEN
     finished_since_built: Maybe[bool] = NOT_GIVEN
     built_with_permit: Maybe[bool] = NOT_GIVEN
     crawl_air: Maybe[CrawlAir] = NOT_GIVEN

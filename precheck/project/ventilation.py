@@ -62,7 +62,7 @@ class DryerDuct(Part):
     length: Maybe[Size] = NOT_GIVEN
     elbows_90: Maybe[Count] = NOT_GIVEN
     elbows_45: Maybe[Count] = NOT_GIVEN
-    allowed_by_maker: Maybe[Size] = NOT_GIVEN
+    allowed_by_manufacturer: Maybe[Size] = NOT_GIVEN
     material: Maybe[Literal["smooth metal", "flexible metal", "plastic"]] = NOT_GIVEN
     diameter: Maybe[Size] = NOT_GIVEN
     metal_thickness: Maybe[Size] = NOT_GIVEN

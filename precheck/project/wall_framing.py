@@ -2,10 +2,11 @@
 
 from typing import Literal
 
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import Nailing
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Size
+from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, SpaceId, WallId
+from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
 Carries = Literal[
@@ -109,24 +110,18 @@ class FireBlocks(Record):
     at_penetrations: Maybe[bool] = NOT_GIVEN
     material: Maybe[
         Literal[
-            "lumber", "two boards", "wood panel", "particleboard", "gypsum", "cement board", "mineral fiber", "foam"
+            "lumber",
+            "two boards",
+            "wood panel",
+            "particleboard",
+            "gypsum",
+            "cement board",
+            "mineral fiber",
+            "glass fiber",
+            "foam",
         ]
     ] = NOT_GIVEN
     thickness: Maybe[Size] = NOT_GIVEN
-
-
-class WallRef(Reference):
-    """The id of a wall."""
-
-    __slots__ = ()
-    kinds = ("wall",)
-
-
-class OpeningRef(Reference):
-    """The id of a door or window."""
-
-    __slots__ = ()
-    kinds = ("door", "window")
 
 
 class Portal(Record):
@@ -179,8 +174,8 @@ class BracedLine(Part):
     """
 
     kind = "braced wall line"
-    walls: tuple[WallRef, ...] = ()
-    openings: tuple[OpeningRef, ...] = ()
+    walls: tuple[WallId, ...] = ()
+    openings: tuple[OpeningId, ...] = ()
     method: Maybe[Method] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     wall_height: Maybe[Size] = NOT_GIVEN
@@ -206,9 +201,10 @@ class BracedLine(Part):
 
 
 class FloorGuard(Part):
-    """What keeps fire from the underside of a framed floor, and what is under it."""
+    """What keeps fire from the underside of a framed floor, and what is under it; `underside: []` says that it is bare."""
 
     kind = "floor underside"
+    floor: Maybe[FloorId] = NOT_GIVEN
     joists: Maybe[Literal["lumber", "I-joist", "truss", "structural composite"]] = NOT_GIVEN
     joist_depth: Maybe[Size] = NOT_GIVEN
     underside: tuple[LayerText, ...] = ()
@@ -221,22 +217,31 @@ class FloorGuard(Part):
 
 
 class Wood(Part):
-    """Wood that is near earth, concrete or weather, and what keeps it from decay."""
+    """Wood that is near earth, concrete or weather, and what keeps it from decay.
+
+    `space` is the deck, carport or porch that it is of, `location` where a post stands; the earth under it may be covered
+    with a moisture barrier (`earth covered`).
+    """
 
     kind = "wood"
     where: Literal[
         "on foundation wall", "crawl space joists", "crawl space girder", "girder pocket", "furring below grade",
         "under outdoor topping", "in the ground", "post base", "outdoor support",
     ]  # fmt: skip
+    space: Maybe[SpaceId] = NOT_GIVEN
+    location: Maybe[Literal["outdoors", "basement", "crawl space"]] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
     ground_contact_treated: Maybe[bool] = NOT_GIVEN
     above_ground: Maybe[Level] = NOT_GIVEN
     above_slab: Maybe[Level] = NOT_GIVEN
+    earth_covered: Maybe[bool] = NOT_GIVEN
     air_space: Maybe[Gap] = NOT_GIVEN
     barrier: Maybe[bool] = NOT_GIVEN
     under_roof: Maybe[bool] = NOT_GIVEN
     cuts_treated: Maybe[bool] = NOT_GIVEN
-    fasteners: Maybe[Literal["hot-dip galvanized", "stainless", "silicon bronze", "copper", "plain steel"]] = NOT_GIVEN
+    fasteners: Maybe[
+        Literal["hot-dip galvanized", "mechanically galvanized", "stainless", "silicon bronze", "copper", "plain steel"]
+    ] = NOT_GIVEN
     bolts_at_least: Maybe[Size] = NOT_GIVEN
 
 

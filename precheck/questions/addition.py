@@ -27,6 +27,9 @@ class Addition(NamedTuple):
     asked: tuple[str, ...]
 
 
+_FRAMING = {"floor joists": ("floor joist", "FJ"), "joists": ("deck joist", "DJ"),
+            "rafters or trusses": ("rafter", "RA"), "posts": ("post", "P"),
+            "beams": ("beam", "B")}  # fmt: skip
 _FIXTURES = {"toilet": "toilet", "lavatory": "lavatory", "tub or shower": "shower"}
 ADDITIONS = (
     Addition("space", "light", "lights", "LT", {"space": "{id}"}, ("form", "wall switch", "switched at")),
@@ -42,7 +45,14 @@ ADDITIONS = (
              ("to basin", "gfci", "tamper resistant")),
     Addition("space", "exhaust fan", "exhausts", "EX", {"space": "{id}", "what": "bath fan"},
              ("flow", "runs", "discharges to")),
-    Addition("space", "(bathroom|garage|small appliance) circuit", "circuits", "CI",
+    Addition("space", "insulation of the slab edge", "slab edges", "SE", {"space": "{id}"}, ("r value", "depth", "below grade")),
+    Addition("space", "windows, with their U-factor", "windows", "W", {"space": "{id}"}, ("operation", "unit size", "u factor")),
+    Addition("space", "(drain|vent|hot water|cold water)(?: pipe)?", "pipes", "PI", {"what": "{0}", "serves": "[{id}]"},
+             ("size", "material")),
+    Addition("heating", "ducts, and where they run", "duct runs", "DR", {}, ("where", "r value", "leakage tested")),
+    Addition("space", "dryer duct", "dryer ducts", "DD", {"space": "{id}"}, ("length", "elbows 90", "discharges to")),
+    Addition("space", "circuit that serves it", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
+    Addition("space", "(bathroom|garage|small appliance|laundry) circuit", "circuits", "CI",
              {"purpose": "{0}", "serves": "[{id}]"}, ("amps", "other outlets")),
     *(Addition("space", told, "fixtures", "FX", {"space": "{id}", "what": what}, ("to wall", "clear in front"))
       for told, what in _FIXTURES.items()),
@@ -57,6 +67,12 @@ ADDITIONS = (
              ("coating", "high groundwater")),
     Addition("space", "crawl space under it", "spaces", "CS", {"use": "crawl space", "rooms above": "[{id}]"}, ("area",)),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
+    Addition("door|window", "header", "members", "HD", {"role": "header", "openings": "[{id}]"}, ("size", "plies", "span")),
+    Addition("wall", "beam in its place", "members", "B", {"role": "beam", "wall": "{id}"}, ("size", "plies", "span")),
+    *(Addition("space", told, "members", letters, {"role": role, "spaces": "[{id}]"}, ("size", "plies", "span"))
+      for told, (role, letters) in _FRAMING.items()),
+    Addition("space", "ledger", "ledgers", "LG", {"spaces": "[{id}]"}, ("joists", "joist span")),
+    Addition("space", "joint of its roof with the old one", "roof frames", "RF", {"spaces": "[{id}]"}, ("meets old",)),
     Addition("floor", "floor undersides", "floor undersides", "UF", {}, ("joists", "joist depth", "below")),
     Addition("footing", "termite protection", "termite protections", "TP", {}, ("method",)),
     Addition("project", "flashing at (.*)", "flashings", "FL", {"where": "{0}"}, ("drawn", "membrane")),
@@ -205,6 +221,37 @@ combustion air:
     openings:
       - {to: outdoors, by: direct, area: 50 sq in, cover: metal louver, free area: 37 sq in, from top: 10 in}
       - {to: outdoors, by: direct, area: 50 sq in, cover: metal louver, free area: 37 sq in, from floor: 10 in}"""),
+    ("(supply|return) air", """
+heating:
+  - {id: HT1, phase: altered, serves: [{id}], forced air: yes, supply in: [{id}], return from: [{id}]}"""),
+    ("insulation of the walls, ceiling and floor, with R-values", """
+assemblies:
+  - {id: EN1, phase: new, what: wall, space: SPACE, cavity r: R-20}
+  - {id: EN2, phase: new, what: ceiling, space: SPACE, cavity r: R-49}
+  - {id: EN3, phase: new, what: floor, space: SPACE, cavity r: R-30}"""),
+    ("how the new rooms are heated and cooled", """
+heating:
+  - {id: HT1, phase: new, serves: [SPACE], permanent: yes, room temperature kept: yes, forced air: no}"""),
+    ("drains, traps and vents of the new fixtures|hot and cold water to the new fixtures", """
+pipes:
+  - {id: PI1, phase: new, what: drain, serves: [SPACE], size: 3 in, slope: 1/4 in per ft}
+  - {id: PI2, phase: new, what: vent, serves: [SPACE], size: 2 in}
+  - {id: PI3, phase: new, what: cold water, serves: [SPACE]}
+  - {id: PI4, phase: new, what: hot water, serves: [SPACE]}"""),
+    ("receptacles, lights and switches of the new rooms", """
+receptacles:
+  - {id: R1, phase: new, space: SPACE}
+lights:
+  - {id: LT1, phase: new, space: SPACE, wall switch: yes, switched at: [SPACE]}"""),
+    ("circuits, with their AFCI and GFCI protection", """
+circuits:
+  - {id: CI1, phase: new, serves: [SPACE], amps: 15, afci: yes}"""),
+    ("size of the service, with a load calculation", """
+services:
+  - {id: SV1, phase: existing, amps: 150, calculated load: 112}"""),
+    ("where the equipment stands.*|(?:furnace|indoor unit).*", """
+appliances:
+  - {id: AP1, phase: new, what: mini-split, space: SPACE, disconnect in sight: yes, condensate drains to: outdoors}"""),
     ("number of easements on record.*", """
 lot:
   easements on record: 0"""),

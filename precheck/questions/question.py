@@ -25,6 +25,7 @@ RULESET, CLIMATE = (
     "the jurisdiction's ruleset",
     "climate zone",
 )  # which the title sheet may state in the ruleset's place
+_SPOKEN = {"carried load": "carries of framing"}  # what a need calls a field whose own name does not say it
 _NOT_ASKED = ("note", "sheets", "drawn_from")  # of a new part: what no check wants
 Steps = tuple[str | int, ...]
 
@@ -86,6 +87,7 @@ class Questions:
             return None
         record, path = owner
         key = f"{CLIMATE} of design criteria" if need.owner == RULESET else plain_key(need.key)
+        key = _SPOKEN.get(key, key)
         if found := self._chosen(need, record, key) or self._added(need, record, key):
             return found
         for keys in _ways(type(record), key):

@@ -20,7 +20,7 @@ def works_of(
     by_work: dict[int, list[LineState]] = {}
     for finding in findings:
         if (isinstance(finding.rule, Line) and finding.outcome is not Outcome.DOES_NOT_APPLY) or finding.ruled_out:
-            by_work.setdefault(id(finding.subject), []).append(_state(finding))
+            by_work.setdefault(id(finding.subject), []).append(_state(finding, code))
     unchecked = [limit for limit in code.limits.values() if limit.takes is not None and limit.takes.not_checked]
     return tuple(
         WorkState(work, (*by_work.get(id(work), ()), *_not_checked(work, unchecked, topics)))
@@ -28,12 +28,13 @@ def works_of(
     )
 
 
-def _state(finding: Finding) -> LineState:
+def _state(finding: Finding, code: AdoptedCode) -> LineState:
     state: State = "shown" if finding.outcome >= Outcome.WARN else "to show"
     by = finding.check.why if state == "shown" else ""
     if finding.ruled_out is not None and finding.outcome is Outcome.DOES_NOT_APPLY:
         state, by = "ruled out", finding.ruled_out.why
-    return _line(finding.limits[0], state, by)
+    limit = finding.limits[0] if finding.limits else code.limits[f"{finding.rule.name}.{WORKS}"]  # none of an error
+    return _line(limit, state, by)
 
 
 def _not_checked(work: Work, limits: list[Limit[object]], topics: frozenset[str]) -> list[LineState]:

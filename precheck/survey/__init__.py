@@ -17,7 +17,9 @@ from precheck.survey.flights import (
     treads_not_measured,
     upper_space,
 )
+from precheck.survey.geometry import overlap
 from precheck.survey.house import House, Subject
+from precheck.survey.infill import infill_of
 from precheck.survey.openings import (
     Stretch,
     apart,
@@ -32,13 +34,14 @@ from precheck.survey.openings import (
     stands_before,
     stretch_of,
     to_outline,
+    uncovered,
     wall_of,
     width_along,
 )
 from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
 from precheck.survey.scope import Change, Scope
-from precheck.survey.sides import faces_out, is_exit, is_outdoors
+from precheck.survey.sides import carried_load, faces_out, is_exit, is_furring, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, reached, way_out
 from precheck.survey.works import (
@@ -73,6 +76,7 @@ __all__ = [
     "all_risers",
     "apart",
     "at_right_angle",
+    "carried_load",
     "climb_of",
     "depth_from",
     "edges",
@@ -84,8 +88,10 @@ __all__ = [
     "from_point",
     "gap_between",
     "in_one_plane",
+    "infill_of",
     "is_alone",
     "is_exit",
+    "is_furring",
     "is_outdoors",
     "is_under",
     "largest",
@@ -95,6 +101,7 @@ __all__ = [
     "outline_of",
     "outlook_of",
     "outside_walls",
+    "overlap",
     "part_of",
     "phase_of",
     "reached",
@@ -112,6 +119,7 @@ __all__ = [
     "tallest_riser",
     "to_outline",
     "treads_not_measured",
+    "uncovered",
     "undrawn_walls",
     "units_of",
     "upper_space",

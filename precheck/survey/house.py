@@ -15,7 +15,7 @@ from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Proje
 from precheck.survey import geometry
 from precheck.survey.fact import phase_of
 from precheck.survey.stories import Order, order_of
-from precheck.units import Area, Length
+from precheck.units import Area, Length, Ratio
 
 
 class Subject(Protocol):
@@ -164,6 +164,14 @@ class House:
     def above(self, space: Space) -> tuple[Space, ...]:
         """Return the spaces over `space`: as stated, and as drawn on the next story up."""
         return tuple(s for s in self.spaces if s.id in space.rooms_above or self._lies_over(s, space))
+
+    def cover(self, space: Space, others: Iterable[Space]) -> Ratio | None:
+        """Return the share of the floor of `space` that lies under or over `others`; None where one is not drawn."""
+        own, outlines = self.outline(space), [self.outline(other) for other in others]
+        drawn = [outline for outline in outlines if outline is not None]
+        if own is None or len(drawn) < len(outlines):
+            return None
+        return Ratio(sum((geometry.overlap(own, one) for one in drawn), start=Area(0)) / geometry.area(own))
 
     def walls_between(self, one: Space, other: Space) -> tuple[Wall, ...]:
         """Return the walls that are stated to stand between two spaces when the work is done."""

@@ -6,6 +6,7 @@ walls that follow the axes every distance is exact, for others it is rounded to 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from math import hypot, sqrt
 from typing import NamedTuple
@@ -41,10 +42,18 @@ def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
 
 
 def wall_of(opening: Opening, house: House) -> Wall | None:
-    """Return the wall that `opening` is in: the one nearest to its middle of those that part the same; None if unknown."""
+    """Return the wall that `opening` is in; None if unknown.
+
+    It is the one that the file names, else the one nearest to its middle of those that part the same, else the only one
+    between two rooms.
+    """
+    named = None if is_missing(opening.wall) else house.project.by_id.get(opening.wall)
+    if isinstance(named, Wall):
+        return named
     sides = set(opening.between) if isinstance(opening, Door) else {getattr(opening, "space", ""), OUTSIDE}
     if is_missing(opening.middle):
-        return None
+        same = [wall for wall in house.project.walls if set(wall.between) == sides]
+        return same[0] if len(same) == 1 and OUTSIDE not in sides else None
     middle = (opening.middle[0].n, opening.middle[1].n)
     near = [(from_point(middle, line), wall) for wall in house.project.walls if (line := line_of(wall))]
     found = [(away, wall) for away, wall in near if set(wall.between) == sides and away.n <= THICKEST_WALL]
@@ -107,6 +116,18 @@ def gap_between(one: Stretch, other: Stretch) -> Length:
     """Return the gap between two stretches measured along `one`, as for a door and a window in the same wall."""
     mine, others = _along(one, one), _along(one, other)
     return Length(max(0, max(mine[0], others[0]) - min(mine[1], others[1])))
+
+
+def uncovered(line: Stretch, by: Iterable[Stretch]) -> Length:
+    """Return how much of `line` none of the stretches `by` covers that lie in the same wall, or in line with it."""
+    start, end = _along(line, line)
+    runs = sorted(_along(line, other) for other in by if in_one_plane(line, other))
+    open_length: Exact = 0
+    reached = start
+    for low, high in runs:
+        open_length += max(0, min(low, end) - reached)
+        reached = max(reached, min(high, end))
+    return Length(open_length + max(0, end - reached))
 
 
 def stands_before(stretch: Stretch, outline: Outline) -> bool:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from precheck.files.missing import is_missing
 from precheck.project import OUTSIDE, Door, Wall
 from precheck.project.space import OUTDOOR
 from precheck.survey.house import House
@@ -23,3 +26,26 @@ def is_exit(door: Door, house: House) -> bool:
 def faces_out(part: Wall | Door, house: House) -> bool:
     """Return whether a wall or door parts the inside from the open."""
     return sum(is_outdoors(side, house) for side in part.between) == 1
+
+
+def carried_load(wall: Wall) -> Any:
+    """Return what `wall` carries, such as ``one floor and roof``, or the need for it in words."""
+    carries = wall.framing.carries
+    return wall.absent("carried load (nothing, or floors and roof)") if is_missing(carries) else carries
+
+
+def is_furring(wall: Wall, house: House) -> bool:
+    """Return whether a wall to the outside only lines one that stands: it bears nothing, and its room was closed in before.
+
+    A wall that closes an opening is none.
+    """
+    if wall.framing.carries != "nothing" or not is_missing(wall.opening_filled) or _closes_door(wall, house):
+        return False
+    rooms = [space for side in wall.between if (space := house.space(side)) is not None and space.use not in OUTDOOR]
+    stood = ("existing", "altered")
+    return any(space.was not in OUTDOOR and (space.phase in stood or not is_missing(space.was)) for space in rooms)
+
+
+def _closes_door(wall: Wall, house: House) -> bool:
+    gone = (door for door in house.project.doors if door.is_removed and door.operation == "vehicle")
+    return any(set(door.between) == set(wall.between) for door in gone)

@@ -212,3 +212,18 @@ def test_the_lines_that_a_code_has_are_rules_of_a_run(firm, tmp_path):
     code = Library((tmp_path, *load_plugins().rulesets)).adopt("irc-2021")
     chosen = chosen_rules(code, Plugins((), ()), frozenset(("demo",)))
     assert {rule.name for rule in chosen.rules} == {"demo.beam", "demo.survey"}
+
+
+def test_a_line_that_breaks_off_is_to_show_and_does_not_break_the_review(tmp_path):
+    @line("demo.beam")
+    def broken_off(work: Work, house: House) -> Check:
+        """A line that fails to run."""
+        raise ValueError("no such thing")
+
+    path = tmp_path / "codes" / "irc" / "demo.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text(TAKES, encoding="utf-8")
+    code = Library((tmp_path, *load_plugins().rulesets)).adopt("irc-2021")
+    project = project_from(read_text(f"project: P\n{WALL}", "p.yaml"))
+    found = review(project, code, Plugins((Offer("demo", "demo 1", (broken_off,), (), ()),), ()), ["demo"])
+    assert states(found)["demo.beam"] == "to show"

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
+from precheck_plugins.bracing.rules.shown import wall_line
+
 from precheck import (
     Area,
     BracedLine,
@@ -30,6 +32,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
+    is_furring,
     is_missing,
     look_at,
     met,
@@ -48,17 +51,17 @@ OFF = "panel from the end of the line"
 
 @fact
 class CutLine(Fact):
-    """Work on an outside wall that changes what braces the house: a new or altered wall, or a new opening in one."""
+    """Work on an outside wall that changes what braces the house: a new or altered wall, or an opening made or widened."""
 
     part: Part
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CutLine]:
-        """Yield new and altered outside walls, and new outside doors and windows, save what is drawn as masonry."""
+        """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall."""
         for part in house.project.parts:
             outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
-            changed = part.phase == "new" or (part.phase == "altered" and isinstance(part, Wall))
-            if outside and changed and getattr(part, "replacement", False) is not True and not _in_masonry(part, house):
+            kept = getattr(part, "replacement", False) is True or (isinstance(part, Wall) and is_furring(part, house))
+            if outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house):
                 yield cls(part, part)
 
 
@@ -75,9 +78,8 @@ class DueLimits(Limits):
 @rule("bracing.line-shown", stage="plan")
 def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
     """A wall to the outside that is new, filled or opened up belongs to a braced wall line, which is checked anew."""
-    lines = [one for one in house.project.braced_lines if not one.is_removed]
-    on_one = any(cut.part.id in (*one.walls, *one.openings) for one in lines)
-    shown = True if on_one else cut.part.absent("braced wall line")
+    found = wall_line(cut.part, house)
+    shown = found if is_missing(found) else True
     return required(shown, limit.line).because(f"{cut.part.label} is {cut.part.phase}")
 
 

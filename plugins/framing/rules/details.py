@@ -69,6 +69,7 @@ def lap(member: Member, limit: LapLimits) -> Check:
 
 class LateralLimits(Limits):
     ends_blocked: Limit[bool]
+    deck_ends_held: Limit[bool]
     ends_from: Limit[int]
     bridging_from: Limit[int]
     bridging_apart: Limit[Length]
@@ -86,7 +87,11 @@ def lateral_support(member: Member, limit: LateralLimits) -> Check:
     floor = member.role in ("floor joist", "deck joist")
     ends = decide(
         floor or when_given(lambda part: part > (limit.ends_from.value or 0), shape),
-        required(member.ends_blocked, limit.ends_blocked, "by blocking, a rim or hangers"),
+        required(
+            member.ends_blocked,
+            limit.deck_ends_held if member.role == "deck joist" else limit.ends_blocked,
+            "by blocking, a rim or hangers",
+        ),
         does_not_apply("it is shallow for its thickness"),
     )
     bridged = decide(

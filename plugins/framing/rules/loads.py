@@ -107,8 +107,8 @@ def attic_storage(floor: FloorLoad, limit: AtticLimits) -> Check:
     height = floor.space.ceiling.height if not is_missing(floor.space.ceiling) else floor.space.absent("ceiling height")
     if is_missing(height) or limit.storage_height.value is None:
         return not_shown(height) if is_missing(height) else does_not_apply("no height is set")
-    if height < limit.storage_height.value:
-        return met(f"clear height of {height} is under {limit.storage_height.value}")
+    if height <= limit.storage_height.value:
+        return met(f"clear height of {height} is not over {limit.storage_height.value}")
     return at_least(floor.load.live, limit.limited).because(f"storage fits: {height} clear height")
 
 

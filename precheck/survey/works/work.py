@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck.project import Part
+from precheck.project import Part, Space
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
 from precheck.survey.works.derived import derived
@@ -39,6 +39,12 @@ class Work(Fact):
     def phase(self) -> Any:
         """``new``: what a work takes is due, whatever the phase of its parts."""
         return "new"
+
+    @property
+    def rooms(self) -> tuple[Space, ...]:
+        """The rooms that it makes or works in; none where it is only listed."""
+        spaces = [part for part in (self.about, *self.parts) if isinstance(part, Space) and not part.is_removed]
+        return tuple(dict.fromkeys(spaces))
 
     def parts_of(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return its parts of one kind, such as its spaces."""

@@ -139,6 +139,8 @@ class FastenerLimits(Limits):
     diameter: Limit[Length]
     between: Settled[Length]
     between_bolts: Settled[Length]
+    table_snow: Settled[Pressure]
+    deeper_snow: Limit[Mapping[str, Any]]
     maximum_snow: Settled[Pressure]
     snow: Limit[Any] = reads("criteria.ground-snow-load")
 
@@ -147,8 +149,8 @@ class FastenerLimits(Limits):
 def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Check:
     """Lag screws or bolts of a ledger stand close enough for the span of the joists; nails never hold one.
 
-    The spacing is that of the table for the next longer span, and less where more than thin wood sheathing lies
-    between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
+    The spacing is that of the table for the next longer span and the next deeper snow, and less where more than thin
+    wood sheathing lies between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
     """
     own = ledger.fasteners
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
@@ -161,13 +163,24 @@ def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Che
         return all_of(kind, not_shown(absent))
     if own.what not in limit.spacings.value:
         return all_of(kind, look_at(Look.ENGINEER, f"fasteners that are {own.what} are not in the table of ledgers"))
-    if snow is not None and snow > limit.maximum_snow.value:
+    table = _table_for(snow, limit)
+    if table is None or (snow is not None and snow > limit.maximum_snow.value):
         return look_at(
             Look.ENGINEER, f"ground snow of {snow} is over the {limit.maximum_snow.value} of the table held here"
         )
-    plain, thick = _spaced(str(own.what), own, span, limit), _thick(own, span, limit)
+    plain, thick = _spaced(str(own.what), own, span, table), _thick(own, span, table, limit)
     same = agrees(ledger.joist_span, _row_span(ledger, house), "span of the joists", derived="of their row")
     return all_of(decide(_is_thin(own, limit), plain, thick), at_least(own.diameter, limit.diameter), same)
+
+
+def _table_for(snow: Any, limit: FastenerLimits) -> Any:
+    """Return the table of spacings for `snow`: that of the next deeper snow that has one; None beyond all."""
+    deeper = limit.deeper_snow.value
+    if snow is None or snow <= limit.table_snow.value:
+        return limit.spacings
+    rows = sorted((Pressure.parse(name), rows) for name, rows in (deeper or {}).items())
+    found = next((row for deep, row in rows if snow <= deep), None)
+    return None if found is None else replace(limit.deeper_snow, value=found)
 
 
 def _row_span(ledger: Ledger, house: House) -> Any:
@@ -182,7 +195,7 @@ def _is_thin(own: Any, limit: FastenerLimits) -> Any:
     return own.only_wood_between if own.between.n else True
 
 
-def _thick(own: Any, span: Length, limit: FastenerLimits) -> Check:
+def _thick(own: Any, span: Length, table: Any, limit: FastenerLimits) -> Check:
     """Return the check where thick layers, or other than wood, lie between ledger and band joist."""
     if own.between > limit.between_bolts.value:
         over = f"{own.between} between ledger and band joist is over the {limit.between_bolts.value} of the table"
@@ -190,16 +203,16 @@ def _thick(own: Any, span: Length, limit: FastenerLimits) -> Check:
     if own.what != "bolt":
         told = f"a {own.what} goes through no more than {limit.between.value} of wood sheathing"
         return broken(told).or_fix("through bolts, or no more than thin wood sheathing between")
-    return _spaced("bolt through thick layers", own, span, limit)
+    return _spaced("bolt through thick layers", own, span, table)
 
 
-def _spaced(row: str, own: Any, span: Length, limit: FastenerLimits) -> Check:
-    cells = sorted((Length.parse(name), apart) for name, apart in limit.spacings.value.get(row, {}).items())
+def _spaced(row: str, own: Any, span: Length, table: Any) -> Check:
+    cells = sorted((Length.parse(name), apart) for name, apart in table.value.get(row, {}).items())
     apart = next((apart for longest, apart in cells if longest >= span), None)
     if apart is None:
         beyond = f"longer than the {cells[-1][0]} of" if cells else f"no {row} in"
         return look_at(Look.ENGINEER, f"joists of {span}: {beyond} the table of ledgers")
-    bound = replace(limit.spacings, value=apart)
+    bound = replace(table, value=apart)
     return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(f"{own.what}s no more than {apart} apart")
 
 
