@@ -113,7 +113,8 @@ def treated_wood(wood: Wood, limit: CutLimits) -> Check:
     if wood.treated is not True and wood.ground_contact_treated is not True:
         return does_not_apply("it is not said to be treated")
     thick = when_given(
-        lambda bolts, least: least is not None and bolts >= least, wood.bolts_at_least, limit.plain_bolts.value
+        lambda bolts, least: least is not None and bolts >= least, wood.bolt_diameter, limit.plain_bolts.value
     )
     fasteners = met("bolts thick enough for plain steel") if thick is True else one_of(wood.fasteners, limit.fasteners)
-    return all_of(required(wood.cuts_treated, limit.cuts), fasteners)
+    cuts = [] if is_missing(wood.cuts_treated) else [required(wood.cuts_treated, limit.cuts)]
+    return all_of(*cuts, fasteners)

@@ -49,6 +49,8 @@ def landing_size(side: DoorSide, limit: LandingSizeLimits, house: House) -> Chec
         return _inside(side, limit, house)
     if side.landing is None and side.space is not None:
         return _floor_as_landing(side, side.space, limit, house)
+    if side.landing is None:
+        return does_not_apply("no landing is drawn, which the rule for landings asks for")
     width, door = side.of_landing("width"), door_width(side.door)
     across = at_least(when_given(_share, width, door), limit.width, lambda: f"{width} landing / {door} door")
     return all_of(

@@ -82,8 +82,8 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     """
     if side.is_required is not True:
         return does_not_apply("not the required egress door")
-    if side.landing is not None and side.landing.none:
-        return does_not_apply("there is no landing here, which the rule for landings judges")
+    if (side.landing is not None and side.landing.none) or side.is_undrawn:
+        return does_not_apply("no landing is drawn here, which the rule for landings judges")
     if side.is_step_up:
         return at_most(abs(side.drop), limit.riser, lambda: side.derived)
     low = at_most(side.drop, limit.threshold, lambda: side.derived).or_fix(
@@ -107,8 +107,8 @@ def step_at_other_door(side: DoorSide, limit: OtherStepLimits) -> Check:
     """The landing at any other exterior door lies no more than one riser below the top of its threshold."""
     if side.is_required is True:
         return does_not_apply("the required egress door has a limit of its own")
-    if side.landing is not None and side.landing.none:
-        return does_not_apply("there is no landing here, which the rule for landings judges")
+    if (side.landing is not None and side.landing.none) or side.is_undrawn:
+        return does_not_apply("no landing is drawn here, which the rule for landings judges")
     if not side.outdoors and is_missing(side.drop):
         return does_not_apply("no step is drawn inside")
     if side.is_step_up:

@@ -63,6 +63,11 @@ class DoorSide(Fact):
         return f"{self.door.label}, {'outside' if self.outdoors else 'inside'}"
 
     @property
+    def is_undrawn(self) -> bool:
+        """Whether nothing is drawn outside: no landing and no floor, so that the landing itself is to be shown first."""
+        return self.outdoors and self.landing is None and self.space is None
+
+    @property
     def threshold_top(self) -> Length | Missing:
         """Level of the top of the threshold."""
         return self.floor_inside + self.door.threshold_height

@@ -34,7 +34,7 @@ def water_heater_and_furnace(work: Work, house: House) -> Check:
     found = [part for part in elsewhere if part is not None]
     if len(found) == len(elsewhere):
         return shown(*found)
-    return to_show("what becomes of the water heater, furnace and laundry in it (or that there is none)", work)
+    return to_show("what becomes of the water heater, furnace and laundry", work)
 
 
 @line("existing.overhead-door", stage="intake")
@@ -56,7 +56,7 @@ def what_changes(work: Work, house: House) -> Check:
     others = [part for part in work.parts if part not in rooms]
     if others or any(room.changes_use or room.phase == "new" for room in rooms):
         return shown(*(others or rooms))
-    return to_show("what changes in it" if rooms else "what the other work is", work)
+    return to_show("what changes in the room" if rooms else "what the other work is", work)
 
 
 def _was_one(space: Space, work: Work) -> bool:

@@ -41,8 +41,8 @@ class PostsOf(NamedTuple):
         carried = _below_loads(house, lambda space: space in spaces)
         elsewhere = _below_loads(house, lambda space: space not in spaces)
         posts = [m for m in house.project.members if m.role == "post" and m.phase not in STANDS]
-        own = [post for post in posts if post.id in carried or _stands_at(post, work, house) is True]
-        others = [post for post in posts if post.id in elsewhere or _stands_at(post, work, house) is False]
+        own = [post for post in posts if post.id in carried or _is_of(post, work, house) is True]
+        others = [post for post in posts if post.id in elsewhere or _is_of(post, work, house) is False]
         loose = [post for post in posts if post not in own and post not in others]
         landing = [m for m in house.project.members if m.id in carried and m.role != "post" and m.phase not in STANDS]
         alone = is_alone(work, house, BUILDS)
@@ -72,9 +72,11 @@ def _below_loads(house: House, chosen: Callable[[str], bool]) -> set[str]:
     return found
 
 
-def _stands_at(post: Member, work: Work, house: House) -> bool | None:
-    """Return whether `post` stands under a space of `work` or at its edge; None where the plan cannot tell."""
+def _is_of(post: Member, work: Work, house: House) -> bool | None:
+    """Return whether `post` is of a space of `work`: as it says, or under it or at its edge; None where nothing tells."""
     spaces = work.parts_of(Space)
+    if post.spaces:
+        return any(space.id in post.spaces for space in spaces)
     outlines = [house.outline(space) for space in spaces]
     if is_missing(post.at) or not outlines or None in outlines:
         return None

@@ -59,11 +59,13 @@ class LowSpace(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[LowSpace]:
-        """Yield every new or altered enclosed space that is not on an upper story."""
+        """Yield every enclosed space not on an upper story that is new or of a new use, or altered in a hazard area."""
+        hazard = in_hazard_area(house)
         for space in house.spaces:
-            changed = space.phase in ("new", "altered") and space.use not in OUTDOOR
+            altered = space.phase == "altered" and (space.changes_use or hazard is True)
+            changed = (space.phase == "new" or altered) and space.use not in OUTDOOR
             if changed and house.story_level(space) not in ("upper", "attic"):
-                yield cls(space, space, house.finished_floor(space), in_hazard_area(house), *flood_levels(house))
+                yield cls(space, space, house.finished_floor(space), hazard, *flood_levels(house))
 
     def above(self, base: Limit[Length], design: Limit[Length]) -> Check:
         """Return the check that the floor stands high enough over both flood levels."""

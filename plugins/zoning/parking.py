@@ -20,6 +20,7 @@ from precheck import (
     ask_unless_set,
     at_least,
     at_most,
+    does_not_apply,
     fact,
     is_missing,
     rule,
@@ -113,7 +114,9 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     told = f"{stalls.before} stalls before, {stalls.after} after"
     over = when_given(lambda gone, most: gone - most, lost, limit.maximum.value)
     kept = at_most(lost, limit.maximum, told).or_fix(lambda: _more(over))
-    return ask_unless_set(limit.maximum) or kept.because(stalls.why)
+    if is_missing(limit.maximum.value):
+        return does_not_apply("the town is asked how many spaces the lot must have")
+    return kept.because(stalls.why)
 
 
 class StallLimits(Limits):

@@ -169,7 +169,8 @@ class LotLimits(Limits):
 @rule("zoning.lot-size", stage="intake")
 def lot_size(project: Project, limit: LotLimits, house: House) -> Check:
     """A lot with an addition meets the minimum lot size of its zone; a smaller one may be lawful, and the department says."""
-    if not any(work.space.use not in OPEN_BEFORE for work in house.subjects(SiteWork)):
+    built = (work.space for work in house.subjects(SiteWork) if work.space.phase == "new")
+    if all(space.use in OPEN_BEFORE for space in built):
         return does_not_apply("no building is added")
     return ask_unless_set(limit.minimum) or at_least(project.lot.area, limit.minimum)
 

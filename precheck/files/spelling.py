@@ -14,6 +14,7 @@ from types import MappingProxyType
 FORMER = {
     "allowed by maker": "allowed by manufacturer",
     "bathtub": "tub",
+    "bolts at least": "bolt diameter",
     "centre": "center",
     "labelled": "labeled",
     "labelled clearance": "labeled clearance",
@@ -72,6 +73,10 @@ SAME = {
     "window replacement": "window replaced", "windows replaced": "window replaced", "new stair": "stair",
     "stairs": "stair", "attic floored": "attic storage", "heat pump": "heating or cooling",
     "hvac": "heating or cooling", "mechanical": "heating or cooling", "electrical": "wiring", "re-roof": "roof changed",
+    "enclose carport": "carport to room", "enclosed porch": "porch to room", "finished basement": "basement to room",
+    "finish attic": "attic to room", "finished attic": "attic to room", "second floor addition": "upper addition",
+    "wall removal": "wall removed", "bearing wall removal": "wall removed", "load-bearing wall removed": "wall removed",
+    "load-bearing wall removal": "wall removed", "floor attic": "attic storage", "panel upgrade": "wiring",
     # the lot
     "back": "rear", "back yard": "rear", "backyard": "rear", "front yard": "front", "side yard": "side",
 }  # fmt: skip

@@ -242,7 +242,7 @@ class Wood(Part):
     fasteners: Maybe[
         Literal["hot-dip galvanized", "mechanically galvanized", "stainless", "silicon bronze", "copper", "plain steel"]
     ] = NOT_GIVEN
-    bolts_at_least: Maybe[Size] = NOT_GIVEN
+    bolt_diameter: Maybe[Size] = NOT_GIVEN
 
 
 class TermiteProtection(Part):

@@ -50,6 +50,7 @@ ADDITIONS = (
     Addition("space", "(drain|vent|hot water|cold water)(?: pipe)?", "pipes", "PI", {"what": "{0}", "serves": "[{id}]"},
              ("size", "material")),
     Addition("heating", "ducts, and where they run", "duct runs", "DR", {}, ("where", "r value", "leakage tested")),
+    Addition("appliance", "gas pipe", "pipes", "PI", {"what": "gas"}, ("serves", "size")),
     Addition("space", "dryer duct", "dryer ducts", "DD", {"space": "{id}"}, ("length", "elbows 90", "discharges to")),
     Addition("space", "circuit that serves it", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
     Addition("space", "(bathroom|garage|small appliance|laundry) circuit", "circuits", "CI",
@@ -135,7 +136,9 @@ doors:
   - {id: D-overhead, phase: removed, operation: vehicle, between: [{id}, outside]}"""),
     ("what becomes of the water heater.*", """
 appliances:
-  - {id: WH1, phase: removed, what: water heater, space: {id}}"""),
+  - {id: WH1, phase: removed, what: water heater, space: {id}}
+not in this job:  # where none stood there
+  - {what: "what becomes of the water heater, furnace and laundry", why: none stands there}"""),
     ("covered area.*", """
 covered areas:
   - {id: C-house, phase: existing, what: house, area: 1400 sq ft}

@@ -212,7 +212,8 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
 def _deep_enough(footing: Footing, limit: DepthLimits, house: House) -> Check:
     frost = house.criterion(limit.frost.value, "frost_depth")
     instead = _instead(footing, limit, house)
-    asked = [depth for depth in (limit.minimum.value, None if instead else frost) if isinstance(depth, Length)]
+    spared = any(way.outcome is way.outcome.PASS for way in instead)
+    asked = [depth for depth in (limit.minimum.value, None if spared else frost) if isinstance(depth, Length)]
     deep = at_least(footing.below_grade, limit.minimum)
     below = deep if frost is None else all_of(deep, any_of(_below_frost(footing, frost, limit), *instead))
     return below.or_fix(

@@ -45,6 +45,8 @@ def closes_overhead_door(wall: Wall, house: House) -> bool:
 def walls_closing(door: Door, house: House) -> list[Wall]:
     """Return the walls that close the opening `door` leaves: the new or altered one nearest to it, else all of them."""
     same = [w for w in house.project.walls if set(w.between) == set(door.between) and not w.is_removed]
+    if named := [wall for wall in house.project.walls if wall.opening_filled == door.id and not wall.is_removed]:
+        return named
     changed = [wall for wall in same if not wall.is_existing]
     new = [wall for wall in changed if wall.phase != "altered"]
     if is_missing(door.middle) or not all(line_of(wall) for wall in changed):

@@ -10,6 +10,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
+from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.timber.outside import OutsideMethodError
@@ -27,6 +28,7 @@ from precheck import (
     all_of,
     at_least,
     broken,
+    does_not_apply,
     every,
     fact,
     is_missing,
@@ -38,6 +40,8 @@ from precheck import (
 )
 
 ENDS = ("first", "second", "third", "fourth", "fifth", "sixth", "next")
+FOOTING_THICK_IN = 12.0
+"""How thick a footing is taken to be where none is drawn; its own weight counts."""
 SMALLEST_LB = 1.0
 """Uplift of less is the rounding of loads."""
 LINE_BEARERS = ("wall", "wall line", "braced wall line", "foundation wall")
@@ -144,9 +148,10 @@ def _foot(held: SupportedMember, index: int, limit: DesignLimits) -> str:
     force, soil, stands = held.force_lb(index, limit), limit.soil.value, held.member.role == "post"
     if force is None or soil is None or is_missing(soil):
         return "draw a footing under it" if stands else "draw a post under it, and under the post a footing"
-    side = footing(force, float(soil.n)).side_in
+    side = footing(force, float(soil.n), FOOTING_THICK_IN).side_in
     foot = "a footing" if stands else "a post and a footing"
-    return f"{foot} of {side:.0f} x {side:.0f} in or more for {force:,.0f} lb on soil of {soil}"
+    size = f"{side:.0f} x {side:.0f} in or more, {FOOTING_THICK_IN:.0f} in thick"
+    return f"{foot} of {size}, for {force:,.0f} lb on soil of {soil}"
 
 
 class HoldDownLimits(DesignLimits):
@@ -157,10 +162,13 @@ class HoldDownLimits(DesignLimits):
 def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
     """An end that loads elsewhere lift, as those on a long overhang, is held down by a device for that force.
 
-    The least reaction of each support is taken with live load only where it lifts.
+    The least reaction of each support is taken with live load only where it lifts. Loads on a single span lift nothing.
     """
+    setting = Setting(bending.house.project, limit)
+    if _is_single_span(bending.member, setting):
+        return does_not_apply("it runs past no support, and no member bears on it")
     try:
-        found = reactions_of(bending.member, Setting(bending.house.project, limit))
+        found = reactions_of(bending.member, setting)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.force)
     if is_missing(found):
@@ -169,6 +177,13 @@ def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
     least = [combined(at_support(found, index)).least for index in range(count)]
     lifted = [(index, -lb) for index, lb in enumerate(least) if lb < -SMALLEST_LB]
     return every((_held_down(bending.member, index, lb, limit) for index, lb in lifted), "no load lifts an end of it")
+
+
+def _is_single_span(member: Member, setting: Setting) -> bool:
+    """Return whether a member ends at its two supports and carries no other, which could lift it."""
+    ends = (member.overhang, member.first_overhang)
+    past = any(not is_missing(end) and end.n for end in ends) or len(member.spans) > 1
+    return not past and next(resting_on(member, setting), None) is None
 
 
 def _held_down(member: Member, index: int, lb: float, limit: HoldDownLimits) -> Check:
