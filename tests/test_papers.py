@@ -171,7 +171,7 @@ windows:
     found = review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins(), ["escape"])
     paper = field.render(found)
     assert "- [ ] net clear opening: ____________ (width x height, such as 24 in x 36 in). Why: " in paper or (
-        "sill height of window E" in paper
+        "- [ ] sill height: " in paper
     )
     assert "window N" not in paper
     assert "Photograph window E" in paper

@@ -25,7 +25,7 @@ from precheck.rulesets import Library
 NAME = "Attic & <stair> 100 %, ::error:: | *now*\x07"
 PROJECT = """
 project: "Attic & <stair> 100 %, ::error:: | *now*\\a"
-spaces: [{id: hall, use: hall}, {id: loft, use: attic}]
+spaces: [{id: hall, use: hall}, {id: loft, use: bedroom}]
 stairs:
   - {id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}
   - {id: S2, phase: existing, between: [hall, loft], total rise: 108 1/2 in, risers: 13, width: 40 in}
