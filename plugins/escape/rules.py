@@ -245,6 +245,7 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
 
 class ReplacementLimits(Limits):
     relief: Limit[str]
+    large: Limit[Area] = reads("escape.area.minimum")
 
 
 @rule("escape.replacement")
@@ -255,4 +256,6 @@ def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
         return does_not_apply("not a replacement window")
     if not way.is_replacement:
         return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
+    if at_least(way.area, limit.large).outcome is Outcome.PASS:
+        return does_not_apply("it is as large as a new one must be")
     return look_at(Look.OFFICIAL, "show that it is the manufacturer's largest standard size for this opening")

@@ -30,7 +30,7 @@ KINDS_OF_WORK = {
 NO_ROOM = frozenset(("garage", "carport", "porch", "deck"))
 ALTERATION, BEDROOM = "alteration", "added bedroom"
 CARRIES = frozenset(("member", "footing", "floor", "slab", "roof frame", "truss", "foundation wall", "braced wall line",
-                     "framed opening", "wood", "ramp", "support"))  # fmt: skip
+                     "framed opening", "wood", "termite protection", "ramp", "support"))  # fmt: skip
 """Kinds of part that belong to what is built of them, a deck or a room, where they name no room themselves."""
 
 
