@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck.files.record import Record, read_record
 from precheck.files.source import Block, Items, read_file
@@ -70,13 +70,6 @@ class Job(Record):
         return {part for one in self.spared for part in one.parts}
 
 
-class LeftOut(NamedTuple):
-    """A part to leave out of a complete set: the list of the file in which it stands, and its id."""
-
-    key: str
-    part: str
-
-
 @cache
 def job(path: Path) -> Job:
     """Return the job that a file holds."""
@@ -99,32 +92,43 @@ def reviewed(path: Path) -> Review:
     return review_of(read_file(path))
 
 
-def work_parts(block: Block) -> Iterator[LeftOut]:
-    """Yield the parts of a file that are work or tell of it: all but what exists and is not touched."""
-    for key, items in block.items():
+def work_parts(block: Block) -> Iterator[str]:
+    """Yield the ids of the parts of a file that are work or tell of it: all but what exists and is not touched."""
+    for items in block.values():
         for item in items if isinstance(items, list) else ():
             if isinstance(item, dict) and "id" in item and item.get("phase") != "existing":
-                yield LeftOut(key, item["id"])
+                yield item["id"]
 
 
-def without(block: Block, left_out: LeftOut) -> Block:
-    """Return a copy of a file without a part, and without what refers to it."""
-    copy = _copied(block, left_out.part)
-    copy[left_out.key] = _items(one for one in copy[left_out.key] if one["id"] != left_out.part)
+def without(block: Block, part: str) -> Block:
+    """Return a copy of a file without a part, what is in it or of it, and the references of others to these."""
+    gone, more = {part}, {part}
+    items = [one for found in block.values() if isinstance(found, list) for one in found if isinstance(one, dict)]
+    while more:
+        more = {one["id"] for one in items if "id" in one and _is_of(one, gone)} - gone
+        gone |= more
+    copy: Block = _copied(block, gone)
     return copy
 
 
-def _copied(node: Any, gone: str) -> Any:
-    """Return a copy of `node` without the references to a part; a pair of which one is gone is gone too."""
+def _is_of(item: Any, gone: set[str]) -> bool:
+    """Return whether an item of a list is a wall, door, fixture or the like of a part that is left out."""
+    of = (item.get(key) for key in ("space", "of", "line"))
+    return any(one in gone for one in of if isinstance(one, str)) or not gone.isdisjoint(item.get("between", ()))
+
+
+def _copied(node: Any, gone: set[str]) -> Any:
+    """Return a copy of `node` without some parts and the references to them."""
     if isinstance(node, dict):
         copy = Block(getattr(node, "at", (0, 0)), getattr(node, "file", ""))
         copy.keys_at.update(getattr(node, "keys_at", {}))
-        for key, value in node.items():
-            refers = key != "id" and (value == gone or (key == "between" and gone in value))
-            if not refers:
-                copy[key] = _copied(value, gone)
+        copy.update((key, _copied(value, gone)) for key, value in node.items() if not _is_gone(value, gone))
         return copy
-    return _items(_copied(one, gone) for one in node if one != gone) if isinstance(node, list) else node
+    return _items(_copied(one, gone) for one in node if not _is_gone(one, gone)) if isinstance(node, list) else node
+
+
+def _is_gone(node: Any, gone: set[str]) -> bool:
+    return (node.get("id") if isinstance(node, dict) else node if isinstance(node, str) else None) in gone
 
 
 def _items(found: Iterator[Any]) -> Items:

@@ -6,15 +6,17 @@ parts; the first drawing is asked little else than what offices list.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
 import pytest
-from job_files import FOLDER, LeftOut, job, review_of, reviewed, stage, without, work_parts
+from job_files import FOLDER, job, review_of, reviewed, stage, without, work_parts
 
 from precheck.checks import Outcome
 from precheck.files.source import Block, read_file
+from precheck.project import Part, Sheet
 from precheck.reports.groups import Group
 from precheck.reports.worklist import items_of
 from precheck.review.finding import CORRECTIONS, READY, Review
@@ -75,7 +77,7 @@ def test_a_bare_statement_is_asked_for_each_thing_of_its_handouts(path: Path) ->
 COMPLETE = [path for path in JOBS if stage(path, "complete").exists()]
 FIRST = [path for path in JOBS if stage(path, "first").exists()]
 MOST_REQUESTS, LISTED_SHARE = 30, Fraction(4, 5)
-CALLED = {"assembly": ("insulation",)}
+CALLED = {"assembly": "insulation", "duct run": "ducts", "slab edge": "insulation", "heating": "heating"}
 """What requests call a part of a kind, where that is not the kind's own name."""
 
 
@@ -92,15 +94,15 @@ def test_leaving_out_any_part_of_a_complete_set_is_asked_for_by_name(path: Path)
     """Each part in turn: the set is not ready without it, and what is asked names the kind of thing."""
     block = read_file(stage(path, "complete"))
     spared = job(path).may_be_left_out
-    parts = [one for one in work_parts(block) if one.part not in spared]
-    kinds = {part.id: part.kind for part in reviewed(stage(path, "complete")).project.parts}
-    assert [f"{one.part}: {said}" for one in parts if (said := unasked(block, one, kinds[one.part]))] == []
+    parts = [one for one in work_parts(block) if one not in spared]
+    drawn = reviewed(stage(path, "complete")).project.by_id
+    assert [f"{one}: {said}" for one in parts if (said := unasked(block, drawn[one]))] == []
 
 
 @pytest.mark.parametrize("path", COMPLETE, ids=lambda path: path.stem)
 def test_each_part_that_may_be_left_out_stands_in_the_complete_set(path: Path) -> None:
     """The list of what may be left out holds no part of before."""
-    assert job(path).may_be_left_out - {one.part for one in work_parts(read_file(stage(path, "complete")))} == set()
+    assert job(path).may_be_left_out - {*work_parts(read_file(stage(path, "complete")))} == set()
 
 
 @pytest.mark.parametrize("path", FIRST, ids=lambda path: path.stem)
@@ -113,11 +115,19 @@ def test_a_first_drawing_is_asked_few_things_and_those_that_offices_list(path: P
     assert len(listed) >= LISTED_SHARE * len(asked), others
 
 
-def unasked(block: Block, left_out: LeftOut, kind: str) -> str:
+def unasked(block: Block, part: Part) -> str:
     """Return what is wrong with what is asked where a part is left out; nothing where it is asked for by name."""
-    found = review_of(without(block, left_out))
+    found = review_of(without(block, part.id))
     if found.verdict == READY:
-        return f"nothing asks for the {kind}"
+        return f"nothing asks for the {part.kind}"
     told = " ".join(f"{item.label}: {item.gist}" for item in items_of(found) if item.group in STOPS).lower()
-    names = (left_out.part.lower(), kind, *CALLED.get(kind, ()))
-    return "" if any(name in told for name in names) else f"no request names the {kind}: {told}"
+    return "" if any(name in told for name in names_of(part)) else f"no request names the {part.kind}: {told}"
+
+
+def names_of(part: Part) -> set[str]:
+    """Return what a request may call a part: its id, its kind, what it is or is for, and the drawings of a sheet."""
+    said = [getattr(part, key, None) for key in ("what", "role", "use", "purpose", "operation")]
+    titles = re.split(r", | and | with ", part.title) if isinstance(part, Sheet) else []
+    drawings = [title.lower().removeprefix("proposed ") for title in titles]
+    kinds = (part.id.lower(), part.kind, CALLED.get(part.kind, part.kind))
+    return {*kinds, *drawings, *(one for one in said if isinstance(one, str))}

@@ -124,7 +124,7 @@ class WayOutLimits(Limits):
 
 @rule("doors.way-out", stage="plan")
 def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
-    """From every habitable room one comes to the required egress door without going through a garage.
+    """From every habitable room, and each bath or hall that is made, one comes to the required egress door by no garage.
 
     The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
     taken to go on from there.
