@@ -123,7 +123,9 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
     """
     porches = [s for s in house.spaces if s.use in ("porch", "deck")]
     on_them = {porch.id for porch in porches}
-    drawn = [r for r in house.subjects(Receptacle) if not r.is_removed and (r.serves == "outdoors" or r.space in on_them)]
+    drawn = [
+        r for r in house.subjects(Receptacle) if not r.is_removed and (r.serves == "outdoors" or r.space in on_them)
+    ]
     outside = [r for r in drawn if unit.holds(r) is not False]
     decks = [porch for porch in porches if not porch.is_existing and unit.has(porch) is not False]
     if not outside and not decks:

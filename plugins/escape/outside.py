@@ -38,7 +38,7 @@ class EscapeWay(EscapeOpening):
         """Yield the way out of every egress opening."""
         for way in house.subjects(EscapeOpening):
             known = (way.about, way.room, way.opening, way.sill, way.chosen, way.room_phase, way.level, way.outside)
-            yield cls(*known, house)
+            yield cls(*known, way.replaced, house)
 
     @property
     def phase(self) -> Any:

@@ -85,4 +85,6 @@ def _drawn(item: str, kinds: frozenset[str], house: House) -> Check:
 @line("package.window-schedule", stage="intake")
 def window_schedule(_: Work, house: House) -> Check:
     """A window schedule lists each window that takes the place of another, with its size and what its label says."""
-    return not_shown(house.project.absent("window schedule")) if lacking((SCHEDULE,), house.project) else shown(SCHEDULE)
+    return (
+        not_shown(house.project.absent("window schedule")) if lacking((SCHEDULE,), house.project) else shown(SCHEDULE)
+    )

@@ -34,6 +34,7 @@ from precheck import (
     fact,
     is_furring,
     is_missing,
+    is_replaced,
     look_at,
     met,
     missing_of,
@@ -60,7 +61,8 @@ class CutLine(Fact):
         """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall."""
         for part in house.project.parts:
             outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
-            kept = getattr(part, "replacement", False) is True or (isinstance(part, Wall) and is_furring(part, house))
+            kept = is_furring(part, house) if isinstance(part, Wall) else False
+            kept = kept or (isinstance(part, Window) and is_replaced(part, house))
             if outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house):
                 yield cls(part, part)
 

@@ -173,9 +173,7 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     ends = bending.member.bears_on
     if not ends:
         return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
-    least = every(
-        (_least(bending, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers"
-    )
+    least = every((_least(bending, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
@@ -210,7 +208,7 @@ def _on_masonry(end: Bearing, house: House) -> bool | Missing:
 
 def _long(end: Bearing, masonry: bool | Missing, limit: DesignLimits) -> Check:
     if is_missing(masonry):
-        return not_shown(end.material).citing(limit.bearing_wood)
+        return not_shown(masonry).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if masonry else limit.bearing_wood)
 
 
