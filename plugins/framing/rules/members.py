@@ -208,7 +208,8 @@ def _on_masonry(end: Bearing, house: House) -> bool | Missing:
 
 def _long(end: Bearing, masonry: bool | Missing, limit: DesignLimits) -> Check:
     if is_missing(masonry):
-        return not_shown(masonry).citing(limit.bearing_wood)
+        enough = at_least(end.length, limit.bearing_masonry)
+        return enough if enough.outcome is not Outcome.FAIL else not_shown(masonry).citing(limit.bearing_wood)
     return at_least(end.length, limit.bearing_masonry if masonry else limit.bearing_wood)
 
 
