@@ -96,7 +96,7 @@ def test_leaving_out_any_part_of_a_complete_set_is_asked_for_by_name(path: Path)
     spared = job(path).may_be_left_out
     parts = [one for one in work_parts(block) if one not in spared]
     drawn = reviewed(stage(path, "complete")).project.by_id
-    gone = {one: [drawn[id] for id in gone_with(block, one)] for one in parts}
+    gone = {one: [drawn[each] for each in gone_with(block, one)] for one in parts}
     assert [f"{one}: {said}" for one in parts if (said := unasked(block, gone[one]))] == []
 
 
