@@ -100,15 +100,20 @@ def work_parts(block: Block) -> Iterator[str]:
                 yield item["id"]
 
 
-def without(block: Block, part: str) -> Block:
-    """Return a copy of a file without a part, what is in it or of it, and the references of others to these."""
+def without(block: Block, gone: set[str]) -> Block:
+    """Return a copy of a file without some parts and the references to them."""
+    copy: Block = _copied(block, gone)
+    return copy
+
+
+def gone_with(block: Block, part: str) -> set[str]:
+    """Return the ids of a part and of what is in it or of it: with a room go its walls, doors and fixtures."""
     gone, more = {part}, {part}
     items = [one for found in block.values() if isinstance(found, list) for one in found if isinstance(one, dict)]
     while more:
         more = {one["id"] for one in items if "id" in one and _is_of(one, gone)} - gone
         gone |= more
-    copy: Block = _copied(block, gone)
-    return copy
+    return gone
 
 
 def _is_of(item: Any, gone: set[str]) -> bool:

@@ -162,6 +162,12 @@ class RoomWay(Fact):
                 yield cls(room, room, house, way_out(room, house), reached(room, house))
 
     @property
+    def is_entered(self) -> bool:
+        """Whether a door or stair of the room is drawn."""
+        ways = (*self.house.project.doors, *self.house.project.stairs)
+        return any(self.room.id in way.between for way in ways)
+
+    @property
     def garage(self) -> Space | None:
         """The garage that one comes to from the rooms that are reached."""
         beyond = reached(self.room, self.house, through_garage=True)

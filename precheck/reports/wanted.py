@@ -99,7 +99,7 @@ def requests_of(findings: Iterable[Finding], parts: dict[str, Part]) -> tuple[li
     lacked = _lacked(findings, parts)
     of_town = [Request(RULESET, (), (one,)) for one in lacked.pop(RULESET, {}).values()]
     of_work = _apart(lacked, lambda one: all(isinstance(f.rule, Line) for f in one.findings))
-    return [*_by_thing(of_work, parts, 1), *_merged(lacked, parts)], of_town
+    return [*_by_line(of_work, parts), *_merged(lacked, parts)], of_town
 
 
 def _lacked(findings: Iterable[Finding], parts: dict[str, Part]) -> Lacked:
@@ -143,7 +143,7 @@ def _merged(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
         for owner, values in lacked.items()
         if owner in parts
     }
-    yield from _by_thing(common, parts, MANY)
+    yield from _by_thing(common, parts)
     for text in list(lacked.get(PROJECT, ())):
         yield _request([PROJECT], lacked, [text], parts)
     alike: dict[tuple[str, ...], list[str]] = {}
@@ -154,16 +154,31 @@ def _merged(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
         yield _request(owners, lacked, list(lacked[owners[0]]), parts)
 
 
-def _by_thing(lacked: Lacked, parts: dict[str, Part], most_at_once: int) -> Iterator[Request]:
-    """Yield a request for each thing, over the parts of a kind; several things that the same parts lack are one of many."""
+def _by_line(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
+    """Yield a request for each line of a work that waits, over the parts of a kind: a bath's drain and vent are one."""
+    things: dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]] = {}
+    for text, owners in _owners(lacked, parts):
+        lines = sorted({rule for owner in owners for rule in lacked[owner][text].rules})
+        things.setdefault((tuple(owners), tuple(lines)), []).append(text)
+    for (owners_of, _), texts in things.items():
+        yield _request(list(owners_of), lacked, texts, parts)
+
+
+def _by_thing(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
+    """Yield a request for each thing that many parts of a kind lack; several things that the same parts lack are one."""
+    things: dict[tuple[str, ...], list[str]] = {}
+    for text, owners in _owners(lacked, parts):
+        things.setdefault(tuple(owners), []).append(text)
+    for names, texts in things.items():
+        yield _request(list(names), lacked, texts, parts)
+
+
+def _owners(lacked: Lacked, parts: dict[str, Part]) -> list[tuple[str, list[str]]]:
+    """Return each value that is lacked, with the parts of one kind that lack it."""
     owners: dict[tuple[str, str], list[str]] = {}
     for owner, text in _each(lacked):
         owners.setdefault((_kind(owner, parts), text), []).append(owner)
-    things: dict[tuple[str, ...], list[str]] = {}
-    for (_, text), named in owners.items():
-        things.setdefault((*named, *([text] if most_at_once == 1 else [])), []).append(text)
-    for names, texts in things.items():
-        yield _request([name for name in names if name in lacked], lacked, texts, parts)
+    return [(text, named) for (_, text), named in owners.items()]
 
 
 def _request(owners: list[str], lacked: Lacked, texts: list[str], parts: dict[str, Part]) -> Request:
