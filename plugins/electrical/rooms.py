@@ -33,9 +33,11 @@ class RoomOutlets(Fact):
     def phase(self) -> Any:
         """The phase of the space; one that is given a new use must comply as a new one.
 
-        One that is altered and keeps its use stands as it is where the work brings no outlet, light or circuit there.
+        One that is altered and keeps its use stands as it is where the work brings no outlet, light or circuit there; an
+        attic in which things will be stored does not.
         """
-        if self.space.keeps_its_use and not any(part.phase != "existing" for part in self._wired):
+        kept = self.space.keeps_its_use and self.space.attic_storage is not True
+        if kept and not any(part.phase != "existing" for part in self._wired):
             return "existing"
         return "altered" if self.space.changes_use else self.space.phase
 
