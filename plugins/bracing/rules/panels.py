@@ -95,11 +95,14 @@ def _sheet(line: BracedLine, limit: LengthLimits) -> Any:
 
 
 def _continuous(panel: BracedPanel, limit: LengthLimits) -> Any:
-    if is_missing(panel.opening_beside):
-        return panel.opening_beside
+    """Return the length that a panel needs beside its opening; one that runs along the whole line has none beside it."""
     table = limit.continuous.value
     heights = sorted((Length.parse(name), name) for name in table)
-    row = next((table[name] for height, name in heights if height >= panel.opening_beside), None)
+    whole = not is_missing(panel.length) and panel.length == panel.owner.length
+    if is_missing(panel.opening_beside) and not whole:
+        return panel.opening_beside
+    opening = heights[0][0] if is_missing(panel.opening_beside) else panel.opening_beside
+    row = next((table[name] for height, name in heights if height >= opening), None)
     return None if row is None else _row(row, panel.owner.wall_height)
 
 
