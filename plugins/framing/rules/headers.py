@@ -171,7 +171,9 @@ def header_studs(header: Header, limit: StudLimits) -> Check:
 
 def _bears_on_masonry(header: Header) -> bool:
     ends = header.member.bears_on
-    return len(ends) > 1 and all(end.onto == "foundation wall" or end.material in ("concrete", "masonry") for end in ends)
+    return len(ends) > 1 and all(
+        end.onto == "foundation wall" or end.material in ("concrete", "masonry") for end in ends
+    )
 
 
 def _on_anchors(header: Header, jacks: Check, limit: StudLimits) -> Check:
