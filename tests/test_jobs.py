@@ -82,6 +82,8 @@ CALLED = {
     "assembly": "insulation",
     "duct run": "ducts",
     "slab edge": "insulation",
+    "window": "glazing",
+    "hatch": "attic access",
     "heating": "heating",
 }
 """What requests call a part of a kind, where that is not the kind's own name."""

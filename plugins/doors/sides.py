@@ -164,8 +164,8 @@ class RoomWay(Fact):
     @property
     def is_entered(self) -> bool:
         """Whether a door or stair of the room is drawn."""
-        ways = (*self.house.project.doors, *self.house.project.stairs)
-        return any(self.room.id in way.between for way in ways)
+        doors, stairs = self.house.project.doors, self.house.project.stairs
+        return any(self.room.id in between for between in (*(d.between for d in doors), *(s.between for s in stairs)))
 
     @property
     def garage(self) -> Space | None:

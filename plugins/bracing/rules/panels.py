@@ -95,15 +95,21 @@ def _sheet(line: BracedLine, limit: LengthLimits) -> Any:
 
 
 def _continuous(panel: BracedPanel, limit: LengthLimits) -> Any:
-    """Return the length that a panel needs beside its opening; one that runs along the whole line has none beside it."""
     table = limit.continuous.value
-    heights = sorted((Length.parse(name), name) for name in table)
-    whole = not is_missing(panel.length) and panel.length == panel.owner.length
-    if is_missing(panel.opening_beside) and not whole:
+    if is_missing(panel.opening_beside) and _is_whole_wall(panel):
+        return _row(table[min(table, key=Length.parse)], panel.owner.wall_height)
+    if is_missing(panel.opening_beside):
         return panel.opening_beside
-    opening = heights[0][0] if is_missing(panel.opening_beside) else panel.opening_beside
-    row = next((table[name] for height, name in heights if height >= opening), None)
+    heights = sorted((Length.parse(name), name) for name in table)
+    row = next((table[name] for height, name in heights if height >= panel.opening_beside), None)
     return None if row is None else _row(row, panel.owner.wall_height)
+
+
+def _is_whole_wall(panel: BracedPanel) -> bool:
+    """Return whether a panel is as long as its line, so that no opening is beside it."""
+    line = panel.owner
+    known = not is_missing(panel.length) and not is_missing(line.length)
+    return known and not line.openings and panel.length >= line.length
 
 
 def _row(row: Mapping[str, Any], height: Any) -> Any:

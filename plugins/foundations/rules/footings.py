@@ -231,7 +231,15 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
 
 def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
     ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
-    return [*ways, _small(footing, limit, house)] if not is_missing(footing.accessory) else ways
+    if is_missing(footing.accessory):
+        return [*ways, not_shown(footing.accessory)] if not ways and _may_be_small(house) else ways
+    return [*ways, _small(footing, limit, house)]
+
+
+def _may_be_small(house: House) -> bool:
+    """Return whether all that is built is detached, so that its footings may be those of a small accessory building."""
+    built = [space for space in house.spaces if space.phase in ("new", "altered")]
+    return bool(built) and all(space.detached is True for space in built)
 
 
 def _way(footing: Footing, limit: DepthLimits, house: House) -> Check:
