@@ -7,7 +7,14 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
-from precheck_plugins.foundations.outside import attached_to, built_of, lowest_floor_of, stands_in_open, stands_outside
+from precheck_plugins.foundations.outside import (
+    attached_to,
+    built_of,
+    is_all_detached,
+    lowest_floor_of,
+    stands_in_open,
+    stands_outside,
+)
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -232,14 +239,8 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
 def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
     ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
     if is_missing(footing.accessory):
-        return [*ways, not_shown(footing.accessory)] if not ways and _may_be_small(house) else ways
+        return [*ways, not_shown(footing.accessory)] if not ways and is_all_detached(house) else ways
     return [*ways, _small(footing, limit, house)]
-
-
-def _may_be_small(house: House) -> bool:
-    """Return whether all that is built is detached, so that its footings may be those of a small accessory building."""
-    built = [space for space in house.spaces if space.phase in ("new", "altered")]
-    return bool(built) and all(space.detached is True for space in built)
 
 
 def _way(footing: Footing, limit: DepthLimits, house: House) -> Check:
