@@ -77,7 +77,7 @@ def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
         missing = [item for item in missing if item not in _taken(limit, house)]
     if own.advised and not missing and not live(project):
         return does_not_apply("no sheets are listed, and the works say which they take")
-    return judged("sheets", missing, own, [project.absent(item) for item in missing])
+    return judged("sheets", missing, own, [project.absent(item) for item in missing]).citing(own)
 
 
 def _taken(limit: SheetLimits, house: House) -> list[str]:
