@@ -268,7 +268,7 @@ def vents(work: Work, house: House) -> Check:
     if drawn:
         return shown(*drawn)
     unknown = [is_own for _, is_own in whose if is_missing(is_own)]
-    return not_shown(*unknown) if unknown else to_show("vents of its attic or rafter spaces", work)
+    return not_shown(*unknown) if unknown else to_show("vents of the new attic or rafter spaces", work)
 
 
 def _over(attic: Space, rooms: list[Space], work: Work, house: House) -> bool:

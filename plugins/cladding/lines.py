@@ -32,7 +32,7 @@ def outside(work: Work, house: House) -> Check:
     if new and all(wall.is_framed is False for wall in new):
         return does_not_apply("its walls are masonry or concrete")
     skins = (*house.project.claddings, *house.project.veneers)
-    return _shown_of(skins, work, house, WALLED, "cladding and weather barrier of its outside walls")
+    return _shown_of(skins, work, house, WALLED, "cladding and weather barrier of the new outside walls")
 
 
 @line("cladding.basement-walls", stage="foundation")
@@ -43,7 +43,9 @@ def basement_walls(work: Work, house: House) -> Check:
         return does_not_apply("no basement is built")
     if not work.parts:
         return does_not_apply("no basement is said to be built")
-    return _shown_of(house.project.earth_walls, work, house, DUG, "dampproofing and drain of its basement walls")
+    return _shown_of(
+        house.project.earth_walls, work, house, DUG, "dampproofing and foundation drain of the new basement"
+    )
 
 
 def _dug(work: Work, house: House) -> bool:

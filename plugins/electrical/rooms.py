@@ -38,7 +38,7 @@ class RoomOutlets(Fact):
     def without_circuit(self) -> Missing:
         """The absence of a circuit that serves the space, by its purpose where the space takes one of its own."""
         own = PURPOSES.get(self.space.use) if isinstance(self.space.use, str) else None
-        return self.space.absent(f"{own} circuit" if own else "circuit that serves it")
+        return self.space.absent(f"{own} circuit" if own else "circuit")
 
     def count(self, outlets: Sequence[Receptacle]) -> int | Missing:
         """Return how many `outlets` there are; an absence where none is drawn, because drawings may leave them out."""

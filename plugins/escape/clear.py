@@ -14,6 +14,7 @@ from precheck import (
     Limit,
     Limits,
     Opening,
+    Outcome,
     Ratio,
     WidthHeight,
     Window,
@@ -23,6 +24,7 @@ from precheck import (
     does_not_apply,
     every,
     is_missing,
+    not_shown,
     rule,
 )
 
@@ -66,21 +68,33 @@ def _within(opening: Opening, unit: WidthHeight, box: WidthHeight, limit: Possib
     wide, high = Ratio(box.width / unit.width), Ratio(box.height / unit.height)
     frames = (unit.width - box.width, unit.height - box.height)
     across, up = (at_least(taken, limit.frame, how) for taken in frames)
+    half_wide, half_high = at_most(wide, limit.sliding, how), at_most(high, limit.hung, how)
     if isinstance(opening, Door):
-        return [at_most(wide, limit.sliding, how)] if opening.operation == "sliding" else []
+        unsure = is_missing(opening.operation) and half_wide.outcome is Outcome.FAIL
+        return (
+            [not_shown(opening.absent("operation"))]
+            if unsure
+            else [half_wide]
+            if opening.operation == "sliding"
+            else []
+        )
     if not isinstance(opening, Window) or is_missing(opening.operation):
-        return [across, up]
+        surely = all(half.outcome >= Outcome.WARN for half in (half_wide, half_high))
+        return [across, up] if surely else [across, up, not_shown(opening.absent("operation"))]
     if opening.operation in HUNG:
-        return [across, at_most(high, limit.hung, how)]
-    return [at_most(wide, limit.sliding, how), up] if opening.operation == "slider" else [across, up]
+        return [across, half_high]
+    return [half_wide, up] if opening.operation == "slider" else [across, up]
 
 
 def _possible_area(opening: Opening, unit: WidthHeight, limit: PossibleLimits) -> Check:
     stated: Any = opening.net_clear_area
     if is_missing(stated) or not isinstance(opening, Window):
         return does_not_apply("the net clear opening is not given")
+    share_of_unit = Ratio(stated / unit.area)
+    if is_missing(opening.operation) and at_most(share_of_unit, limit.hung).outcome is Outcome.FAIL:
+        return not_shown(opening.absent("operation"))
     share = {"slider": limit.sliding}.get(str(opening.operation), limit.hung if opening.operation in HUNG else None)
     how = f"{stated} clear in a unit of {unit}"
     if share is not None:
-        return at_most(Ratio(stated / unit.area), share, how).or_fix(TABLE)
+        return at_most(share_of_unit, share, how).or_fix(TABLE)
     return does_not_apply("only its area is given") if stated < unit.area else agrees(stated, unit.area, "the unit")

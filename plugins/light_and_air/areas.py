@@ -8,6 +8,7 @@ from precheck import (
     Limit,
     Limits,
     Opening,
+    Outcome,
     Ratio,
     WidthHeight,
     Window,
@@ -17,6 +18,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     met,
+    not_shown,
     reads,
     rule,
 )
@@ -48,7 +50,11 @@ def _can_open(opening: Opening, whole: Area, limit: AreasLimits) -> Check:
     """A hung window opens about half its height, a slider half its width."""
     operation = opening.operation if isinstance(opening, Window) else ""
     share_of = {"single hung": limit.hung, "double hung": limit.hung, "slider": limit.sliding}.get(str(operation))
-    if share_of is None or is_missing(opening.openable_area):
+    if is_missing(opening.openable_area):
+        return does_not_apply("its openable area is not given")
+    if is_missing(operation) and at_most(Ratio(opening.openable_area / whole), limit.hung).outcome is Outcome.FAIL:
+        return not_shown(opening.absent("operation"))
+    if share_of is None:
         return does_not_apply("no half of it is fixed by its kind")
     how = f"{opening.openable_area} of {whole} opens"
     return at_most(Ratio(opening.openable_area / whole), share_of, how).or_fix(

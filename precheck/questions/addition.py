@@ -52,19 +52,19 @@ ADDITIONS = (
     Addition("heating", "ducts, and where they run", "duct runs", "DR", {}, ("where", "r value", "leakage tested")),
     Addition("appliance", "gas pipe", "pipes", "PI", {"what": "gas"}, ("serves", "size")),
     Addition("space", "dryer duct", "dryer ducts", "DD", {"space": "{id}"}, ("length", "elbows 90", "discharges to")),
-    Addition("space", "circuit that serves it", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
+    Addition("space", "circuit", "circuits", "CI", {"serves": "[{id}]"}, ("amps", "afci")),
     Addition("space", "(bathroom|garage|small appliance|laundry) circuit", "circuits", "CI",
              {"purpose": "{0}", "serves": "[{id}]"}, ("amps", "other outlets")),
     *(Addition("space", told, "fixtures", "FX", {"space": "{id}", "what": what}, ("to wall", "clear in front"))
       for told, what in _FIXTURES.items()),
     Addition("space", "access opening", "hatches", "H", {"to": "{id}"}, ("space", "through", "rough opening")),
-    Addition("space", "vents of its attic or rafter spaces", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
+    Addition("space", "vents of the new attic or rafter spaces", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
     Addition("space", "roof covering and underlayment", "roofs", "RF", {"spaces": "[{id}]"}, ("covering", "slope")),
-    Addition("space", "cladding and weather barrier of its outside walls", "claddings", "CL", {"spaces": "[{id}]"},
+    Addition("space", "cladding and weather barrier of the new outside walls", "claddings", "CL", {"spaces": "[{id}]"},
              ("what", "water resistive barrier")),
-    Addition("door", "cladding and weather barrier of its outside walls", "claddings", "CL", {},
+    Addition("door", "cladding and weather barrier of the new outside walls", "claddings", "CL", {},
              ("what", "water resistive barrier")),
-    Addition("space", "dampproofing and drain of its basement walls", "earth walls", "EW", {"spaces": "[{id}]"},
+    Addition("space", "dampproofing and foundation drain of the new basement", "earth walls", "EW", {"spaces": "[{id}]"},
              ("coating", "high groundwater")),
     Addition("space", "crawl space under it", "spaces", "CS", {"use": "crawl space", "rooms above": "[{id}]"}, ("area",)),
     Addition("space", "vents", "attics", "AT", {"space": "{id}"}, ("area", "height", "vented")),
@@ -179,17 +179,17 @@ setbacks:
     ("finish inside its walls", """
 walls:
   - {id: W-inside, phase: existing, between: [{id}, outside], faces: [{side: {id}, layers: [1/2 in gypsum]}]}"""),
-    ("(?:the other )?outside walls.*, with the footing under each", """
+    ("footing under each new outside or bearing wall|the other outside walls.*", """
 walls:
   - {id: W1, phase: new, between: [{id}, outside], footing: F1}
 footings:
   - {id: F1, phase: new, form: continuous, width: 16 in, thickness: 8 in, below grade: 42 in}"""),
-    ("posts, with the footing under each", """
+    ("footing under each post", """
 members:
   - {id: P1, phase: new, role: post, size: 6x6, at: [0 in, 12 ft], bears on: [{on: F1}]}
 footings:
   - {id: F1, phase: new, form: isolated, width: 18 in, thickness: 10 in, below grade: 42 in}"""),
-    ("wall that closes the opening, with the footing under it", """
+    ("footing under the wall that closes the overhead door", """
 walls:
   - {id: W1, phase: new, between: [SPACE, outside], footing: F1}
 footings:

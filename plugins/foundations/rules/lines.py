@@ -62,7 +62,7 @@ def _new_outside(work: Work, house: House) -> list[Wall]:
 def _no_walls(work: Work, house: House) -> Check | None:
     """Return what is said where no new outside wall of `work` is drawn."""
     if work.kind in BUILT or not work.parts or (work.kind in CLOSED_IN and not outside_walls(work, house)):
-        return to_show("outside walls, with the footing under each", work)
+        return to_show("footing under each new outside or bearing wall", work)
     if work.kind == "new room":
         return not_shown(work.about.absent("was"))  # whether it is an addition decides
     return None if _bearing_within(work, house) else does_not_apply("no new wall of it stands on the ground")
@@ -148,9 +148,9 @@ def _no_posts(work: Work, house: House) -> Check:
         return does_not_apply("walls carry it on all sides")
     if spaces and all(floor_of(space, house) == "slab" for space in spaces) and work.kind != "carport":
         open_air = does_not_apply("it is a slab on the ground with no roof")
-        needed = to_show("posts, with the footing under each", work)
+        needed = to_show("footing under each post", work)
         return decide(spaces[0].roofed, needed, open_air)
-    return to_show("posts, with the footing under each", work)
+    return to_show("footing under each post", work)
 
 
 @line("foundations.infill", stage="foundation")
@@ -158,10 +158,10 @@ def infill(work: Work, house: House) -> Check:
     """The wall that closes an overhead door opening has a footing under it; a slab edge is none."""
     door = next(iter(work.parts_of(Door)), None)
     if door is None:
-        return to_show("wall that closes the opening, with the footing under it", work)
+        return to_show("footing under the wall that closes the overhead door", work)
     walls = walls_closing(door, house)
     if not walls:
-        return not_shown(door.absent("wall that closes the opening, with the footing under it"))
+        return not_shown(door.absent("footing under the wall that closes the overhead door"))
     lacking = [*_lacking(walls, house, old_may_serve=True)]
     return not_shown(*lacking) if lacking else shown(*_named(walls, house))
 
