@@ -27,7 +27,7 @@ def house(number: int) -> str:
     edition = ("irc-2018", "irc-2021")[number % 2]
     rise = f"total rise: {100 + number % 9} in, risers: {13 + number % 3}"
     stair = f"{{id: S{number}, phase: new, between: [hall, loft], {rise}}}"
-    spaces = "[{id: hall, use: hall}, {id: loft, use: attic}]"
+    spaces = "[{id: hall, use: hall}, {id: loft, use: bedroom}]"
     return f"project: House {number}\njurisdiction: {edition}\nstairs: [{stair}]\nspaces: {spaces}\n"
 
 
