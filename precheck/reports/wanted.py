@@ -50,9 +50,11 @@ class Wanted:
     def _taken_by(self, name: str) -> str:
         """Return for which line of a work it is asked, where the name does not say so, and on which sheet one looks for it."""
         lines = [limit for f in self.findings for limit in f.limits if limit.takes is not None]
-        told = name.partition(" (")[0]
+        told = name.partition(" (")[0].split()
         others = dict.fromkeys(
-            limit.measures for limit in lines if limit.measures not in name and told not in limit.measures
+            limit.measures
+            for limit in lines
+            if limit.measures not in name and not all(word in limit.measures for word in told)
         )
         sheets = dict.fromkeys(
             limit.takes.show_on for limit in lines if limit.takes is not None and limit.takes.show_on
@@ -155,13 +157,14 @@ def _merged(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
 
 
 def _by_thing(lacked: Lacked, parts: dict[str, Part], most_at_once: int) -> Iterator[Request]:
-    """Yield a request for each thing, over the parts of a kind; several things that the same parts lack are one of many."""
+    """Yield a request for each thing, over the parts of a kind; what the same parts lack, for one line, is one."""
     owners: dict[tuple[str, str], list[str]] = {}
     for owner, text in _each(lacked):
         owners.setdefault((_kind(owner, parts), text), []).append(owner)
     things: dict[tuple[str, ...], list[str]] = {}
     for (_, text), named in owners.items():
-        things.setdefault((*named, *([text] if most_at_once == 1 else [])), []).append(text)
+        of_one_line = lacked[named[0]][text].rules if most_at_once == 1 else ()
+        things.setdefault((*named, *of_one_line), []).append(text)
     for names, texts in things.items():
         yield _request([name for name in names if name in lacked], lacked, texts, parts)
 
