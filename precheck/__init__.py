@@ -24,6 +24,7 @@ if TYPE_CHECKING:
         broken,
         decide,
         does_not_apply,
+        exceeds,
         every,
         if_stated,
         less_than,
