@@ -94,7 +94,11 @@ def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
     return all_of(
         _clear(door.clear_width, most, limit.width).or_fix(
             lambda: f"use a wider door, which opens {limit.width.value} clear",
-            lambda: [] if is_missing(door.clear_width) else [NewValue(door, "clear_width", limit.width.value)],
+            lambda: (
+                [NewValue(door, "clear_width", limit.width.value)]
+                if is_missing(most) or most >= limit.width.value
+                else []
+            ),
         ),
         at_least(door.clear_height, limit.height).or_fix(
             lambda: f"raise the head to {limit.height.value} clear",

@@ -10,6 +10,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
     NewValue,
     Outcome,
     Window,
