@@ -84,7 +84,7 @@ CALLED = {
     "slab edge": "insulation",
     "window": "glazing",
     "hatch": "attic access",
-    "heating": "heating",
+    "heating": "heated",
 }
 """What requests call a part of a kind, where that is not the kind's own name."""
 

@@ -97,7 +97,7 @@ class EscapeRoom(Fact):
 
 @fact
 class EscapeOpening(Fact):
-    """The opening through which people are to leave one room: as marked, else the one with the largest clear area."""
+    """The opening through which people are to leave one room: as marked, else the one that serves best."""
 
     room: Space
     opening: Opening
@@ -247,18 +247,38 @@ def is_enclosed(space: Space) -> bool:
     return space.use not in ("porch", "deck")
 
 
-def _best(candidates: tuple[Opening, ...], room: Space, house: House) -> Opening | None:
-    """Return the opening that leads out and has the largest clear area: one that serves is enough, whatever others are."""
+USUAL_SILL, USUAL_SIDES = Length.parse("44 in"), (Length.parse("20 in"), Length.parse("24 in"))
+USUAL_AREA = Area.parse("5.7 sq ft")
+"""What most places ask. They only tell which opening of several to judge; the rules judge it by the limits in effect."""
 
-    def rank(opening: Opening) -> tuple[bool, Any]:
+
+def _best(candidates: tuple[Opening, ...], room: Space, house: House) -> Opening | None:
+    """Return the opening that serves best: one that serves is enough, whatever others are.
+
+    It leads out, misses the fewest of what is usually asked, meets the most of it, and has the largest clear area.
+    """
+
+    def rank(opening: Opening) -> tuple[Any, ...]:
         led = opening.opens_to not in ("garage", "carport")
         out = led and not any(is_enclosed(space) for space in outlook_of(opening, room, house))
-        return out, opening.clear_area.n if isinstance(opening.clear_area, Area) else 0
+        answers = _answers(opening, house)
+        area = opening.clear_area.n if isinstance(opening.clear_area, Area) else 0
+        return out, -answers.count(False), answers.count(True), area
 
     return max(candidates, key=rank, default=None)
+
+
+def _answers(opening: Opening, house: House) -> list[bool | None]:
+    """Return for sill, width, height and area whether they are what is usually asked; None for what is not given."""
+    box, sill, area = opening.net_clear_opening, sill_of(opening, house), opening.clear_area
+    sides = (
+        (None, None) if is_missing(box) else tuple(side >= least for side, least in zip(box, USUAL_SIDES, strict=True))
+    )
+    low = None if is_missing(sill) else sill <= USUAL_SILL
+    return [low, *sides, area >= USUAL_AREA if isinstance(area, Area) else None]
 
 
 def _why_this(need: EscapeRoom) -> str:
     if len(need.candidates) == 1:
         return f"the only opening of {need.room.id} that could serve"
-    return f"the largest clear opening of the {len(need.candidates)} of {need.room.id}; none is marked `escape: yes`"
+    return f"the one of the {len(need.candidates)} openings of {need.room.id} that serves best; none is marked `escape: yes`"

@@ -14,6 +14,7 @@ from functools import cache
 from precheck.files.missing import Need
 from precheck.files.record import key_of
 from precheck.project import Part
+from precheck.reports.phrases import PHRASES
 from precheck.reports.together import MANY, together
 from precheck.review.finding import Finding
 from precheck.rules.line import Line
@@ -44,6 +45,8 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said: ``self closing (yes or no)``."""
+        if (key := self.need.key.partition(" (of ")[0]) in PHRASES:
+            return f"{PHRASES[key]}{self._taken_by(key)}"
         name = Need(self.need.owner, self.need.key).text(owner)
         bare = _ANSWERED.sub(r"\1", name)
         asked = f"{bare} (yes or no)" if self.need.yes_or_no or bare != name else name
@@ -52,9 +55,11 @@ class Wanted:
     def _taken_by(self, name: str) -> str:
         """Return for which line of a work it is asked, where the name does not say so, and on which sheet one looks for it."""
         lines = [limit for f in self.findings for limit in f.limits if limit.takes is not None]
-        told = name.partition(" (")[0]
+        told = name.partition(" (")[0].split()
         others = dict.fromkeys(
-            limit.measures for limit in lines if limit.measures not in name and told not in limit.measures
+            limit.measures
+            for limit in lines
+            if limit.measures not in name and not all(word in limit.measures for word in told)
         )
         sheets = dict.fromkeys(
             limit.takes.show_on for limit in lines if limit.takes is not None and limit.takes.show_on
@@ -101,7 +106,7 @@ def requests_of(findings: Iterable[Finding], parts: dict[str, Part]) -> tuple[li
     lacked = _lacked(findings, parts)
     of_town = [Request(RULESET, (), (one,)) for one in lacked.pop(RULESET, {}).values()]
     of_work = _apart(lacked, lambda one: all(isinstance(f.rule, Line) for f in one.findings))
-    return [*_by_line(of_work, parts), *_merged(lacked, parts)], of_town
+    return [*_by_thing(of_work, parts, 1), *_merged(lacked, parts)], of_town
 
 
 def _lacked(findings: Iterable[Finding], parts: dict[str, Part]) -> Lacked:
@@ -147,7 +152,7 @@ def _merged(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
         for owner, values in lacked.items()
         if owner in parts
     }
-    yield from _by_thing(common, parts)
+    yield from _by_thing(common, parts, MANY)
     for text in list(lacked.get(PROJECT, ())):
         yield _request([PROJECT], lacked, [text], parts)
     alike: dict[tuple[str, ...], list[str]] = {}
@@ -158,31 +163,17 @@ def _merged(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
         yield _request(owners, lacked, list(lacked[owners[0]]), parts)
 
 
-def _by_line(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
-    """Yield a request for each line of a work that waits, over the parts of a kind: a bath's drain and vent are one."""
-    things: dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]] = {}
-    for text, owners in _owners(lacked, parts):
-        lines = sorted({rule for owner in owners for rule in lacked[owner][text].rules})
-        things.setdefault((tuple(owners), tuple(lines)), []).append(text)
-    for (owners_of, _), texts in things.items():
-        yield _request(list(owners_of), lacked, texts, parts)
-
-
-def _by_thing(lacked: Lacked, parts: dict[str, Part]) -> Iterator[Request]:
-    """Yield a request for each thing that many parts of a kind lack; several things that the same parts lack are one."""
-    things: dict[tuple[str, ...], list[str]] = {}
-    for text, owners in _owners(lacked, parts):
-        things.setdefault(tuple(owners), []).append(text)
-    for names, texts in things.items():
-        yield _request(list(names), lacked, texts, parts)
-
-
-def _owners(lacked: Lacked, parts: dict[str, Part]) -> list[tuple[str, list[str]]]:
-    """Return each value that is lacked, with the parts of one kind that lack it."""
+def _by_thing(lacked: Lacked, parts: dict[str, Part], most_at_once: int) -> Iterator[Request]:
+    """Yield a request for each thing, over the parts of a kind; what the same parts lack, for one line, is one."""
     owners: dict[tuple[str, str], list[str]] = {}
     for owner, text in _each(lacked):
         owners.setdefault((_kind(owner, parts), text), []).append(owner)
-    return [(text, named) for (_, text), named in owners.items()]
+    things: dict[tuple[str, ...], list[str]] = {}
+    for (_, text), named in owners.items():
+        of_one_line = lacked[named[0]][text].rules if most_at_once == 1 else ()
+        things.setdefault((*named, *of_one_line), []).append(text)
+    for names, texts in things.items():
+        yield _request([name for name in names if name in lacked], lacked, texts, parts)
 
 
 def _request(owners: list[str], lacked: Lacked, texts: list[str], parts: dict[str, Part]) -> Request:
