@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         decide,
         does_not_apply,
         every,
+        exceeds,
         if_stated,
         less_than,
         look_at,

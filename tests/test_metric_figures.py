@@ -6,7 +6,7 @@ import pytest
 
 from precheck import Length
 from precheck.checks import Outcome
-from precheck.checks.compare import compared
+from precheck.checks.compare import compared, exceeds
 from precheck.checks.relation import RELATIONS
 from precheck.rulesets.limit import Limit
 from precheck.testing import code
@@ -25,8 +25,12 @@ def test_many_limits_have_one() -> None:
 @pytest.mark.parametrize(("edition", "limit"), LIMITS, ids=lambda one: one if isinstance(one, str) else one.name)
 def test_the_printed_figure_complies(edition: str, limit: Limit[Length]) -> None:
     assert limit.metric is not None
-    relation = RELATIONS[limit.sense]
     assert abs(limit.metric - limit.value) * 50 <= limit.value
+    if limit.sense not in RELATIONS:
+        assert exceeds(limit.metric, limit) is False
+        assert exceeds(limit.metric * 2, limit) is True
+        return
+    relation = RELATIONS[limit.sense]
     within = limit.metric if limit.sense in ("minimum", "maximum") else limit.metric - MILLIMETER * relation.wrong_side
     assert compared(relation, within, limit).outcome in (Outcome.PASS, Outcome.WARN)
     if isinstance(limit.metric, Length) and relation.is_ordered and not limit.advised:

@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Outcome,
     Space,
@@ -33,6 +34,7 @@ from precheck import (
     reads,
     required,
     rule,
+    when_given,
 )
 
 ANOTHER = "make another door the required one, that opens from the house to a yard or street"
@@ -77,23 +79,40 @@ def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
 class EgressSizeLimits(Limits):
     width: Limit[Length]
     height: Limit[Length]
+    leaf: Limit[Length]
 
 
 @rule("doors.egress-door-size", stage="plan")
 def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
-    """The required egress door gives the minimum clear width and height, measured with the door open."""
+    """The required egress door gives the minimum clear width and height, measured with the door open.
+
+    A leaf that stands open takes its thickness from the width, so that no door opens as wide as its unit is.
+    """
     if door.required_egress is not True:
         return _not_required()
+    most = when_given(lambda unit, leaf: unit.width - leaf, door.unit_size, limit.leaf.value)
     return all_of(
-        at_least(door.clear_width, limit.width).or_fix(
+        _clear(door.clear_width, most, limit.width).or_fix(
             lambda: f"use a wider door, which opens {limit.width.value} clear",
-            lambda: [NewValue(door, "clear_width", limit.width.value)],
+            lambda: (
+                [NewValue(door, "clear_width", limit.width.value)]
+                if is_missing(most) or most >= limit.width.value
+                else []
+            ),
         ),
         at_least(door.clear_height, limit.height).or_fix(
             lambda: f"raise the head to {limit.height.value} clear",
             lambda: [NewValue(door, "clear_height", limit.height.value)],
         ),
     )
+
+
+def _clear(stated: Length | Missing, most: Length | Missing, limit: Limit[Length]) -> Check:
+    """Judge the clear width as stated, or the `most` that the unit gives where that is less, or is too little already."""
+    if is_missing(most) or (not is_missing(stated) and stated <= most):
+        return at_least(stated, limit)
+    possible = at_least(most, limit, "the most that a unit so wide opens")
+    return at_least(stated, limit) if is_missing(stated) and possible.outcome is not Outcome.FAIL else possible
 
 
 class EgressRouteLimits(Limits):

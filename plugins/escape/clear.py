@@ -13,6 +13,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
     Opening,
     Outcome,
     Ratio,
@@ -23,6 +24,7 @@ from precheck import (
     at_most,
     does_not_apply,
     every,
+    given,
     is_missing,
     not_shown,
     rule,
@@ -46,6 +48,29 @@ class PossibleLimits(Limits):
     hung: Limit[Ratio]
     sliding: Limit[Ratio]
     frame: Limit[Length]
+
+
+def at_best(opening: Opening, hung: Limit[Ratio], sliding: Limit[Ratio], frame: Limit[Length]) -> WidthHeight | Missing:
+    """Return the width and height of the largest clear opening that the unit of a window can give.
+
+    Of a way to open that is not given the kindest is taken.
+    """
+    unit = opening.unit_size
+    settled = given(unit, hung.value, sliding.value, frame.value)
+    if isinstance(settled, Missing) or not isinstance(opening, Window) or None in settled:
+        return opening.absent("net clear opening")
+    across, up = unit.width - frame.value, unit.height - frame.value
+    if opening.operation in HUNG:
+        up = min(up, unit.height * hung.value.n)
+    elif opening.operation == "slider":
+        across = min(across, unit.width * sliding.value.n)
+    return WidthHeight(across, up)
+
+
+def at_least_possible(own: Any, best: Any, limit: Limit[Any], how: str = "") -> Check:
+    """Compare what is given with `limit`; where nothing is, what is too small at best fails."""
+    possible = at_least(best, limit, "the most that a unit of this size opens")
+    return possible if is_missing(own) and possible.outcome is Outcome.FAIL else at_least(own, limit, how)
 
 
 @rule("escape.clear-opening-possible", stage="plan")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil
 from typing import Any
 
+from precheck_plugins.escape.clear import at_best, at_least_possible
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
 from precheck import (
@@ -19,6 +20,7 @@ from precheck import (
     NewValue,
     Opening,
     Outcome,
+    Ratio,
     WidthHeight,
     Window,
     all_of,
@@ -39,6 +41,7 @@ from precheck import (
 )
 
 RELIEF = "escape.replacement.relief"
+POSSIBLE = "escape.clear-opening-possible."
 SIXTEENTH = Length.parse("1/16 in")
 
 
@@ -86,17 +89,21 @@ class AreaLimits(Limits):
     at_grade: Limit[Area]
     grade_within: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
+    hung: Limit[Ratio] = reads(POSSIBLE + "hung")
+    sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
+    frame: Limit[Length] = reads(POSSIBLE + "frame")
 
 
 @rule("escape.area", stage="framing")
 def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     """The net clear opening has the minimum area; a grade-floor opening may be somewhat smaller.
 
-    The unit size says nothing of the clear opening: ask the manufacturer's table.
+    The unit size does not tell the clear opening, which the manufacturer's table gives, but a unit may be too small at best.
     """
-    how = _how(way)
-    above = at_least(way.area, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
-    low = at_least(way.area, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
+    how, best = _how(way), at_best(way.opening, limit.hung, limit.sliding, limit.frame)
+    most = when_given(lambda box: box.area, best)
+    above = at_least_possible(way.area, most, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
+    low = at_least_possible(way.area, most, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
     relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
@@ -142,12 +149,16 @@ class HeightLimits(Limits):
     existing: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
+    hung: Limit[Ratio] = reads(POSSIBLE + "hung")
+    sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
+    frame: Limit[Length] = reads(POSSIBLE + "frame")
 
 
 @rule("escape.height", stage="framing")
 def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
-    due = at_least(way.height, limit.minimum).or_fix(
+    best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
+    due = at_least_possible(way.height, when_given(lambda box: box.height, best), limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} high or more"
     )
     due = _or_existing(way, way.height, limit.existing, due)
@@ -160,12 +171,16 @@ class WidthLimits(Limits):
     existing: Limit[Length]
     unit: Limit[Length]
     relief: Limit[str] = reads(RELIEF)
+    hung: Limit[Ratio] = reads(POSSIBLE + "hung")
+    sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
+    frame: Limit[Length] = reads(POSSIBLE + "frame")
 
 
 @rule("escape.width", stage="framing")
 def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
-    due = at_least(way.width, limit.minimum).or_fix(
+    best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
+    due = at_least_possible(way.width, when_given(lambda box: box.width, best), limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
     )
     due = _or_existing(way, way.width, limit.existing, due)

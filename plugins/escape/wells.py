@@ -10,6 +10,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Missing,
     NewValue,
     Outcome,
     Window,
@@ -45,7 +46,8 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     if not isinstance(window, Window) or is_missing(window.well):
         return not_shown(window.absent("well"))
     size = window.well
-    floor = when_given(lambda width, projection: width * projection, size.width, size.projection)
+    sides = (_printed(size.width, limit.width), _printed(size.projection, limit.projection))
+    floor = when_given(lambda width, projection: width * projection, *sides)
     return all_of(
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
         at_least(size.projection, limit.projection).or_fix(
@@ -57,6 +59,11 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
         ),
         required(size.window_opens_fully, limit.opens_fully),
     )
+
+
+def _printed(side: Length | Missing, limit: Limit[Length]) -> Length | Missing:
+    """Return the limit itself for a side that is the metric figure beside it, so that 914 mm by 914 mm is 9 sq ft."""
+    return limit.value if not is_missing(side) and side == limit.metric else side
 
 
 class LadderLimits(Limits):

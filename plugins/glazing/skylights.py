@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from precheck_plugins.glazing.panes import both, over, under, within
+from typing import Any
+
+from precheck_plugins.glazing.panes import both, over, under
 
 from precheck import (
     Angle,
@@ -18,11 +20,13 @@ from precheck import (
     at_least,
     decide,
     does_not_apply,
+    exceeds,
     is_missing,
     look_at,
     one_of,
     required,
     rule,
+    when_given,
 )
 
 BREAKS_SMALL = frozenset(("tempered", "heat-strengthened"))  # falls in pieces, so something must catch it
@@ -54,7 +58,12 @@ def skylight(skylight: Skylight, limit: GlassLimits) -> Check:
 
 
 def _is_small(skylight: Skylight, limit: GlassLimits) -> bool | Missing:
-    return both(within(skylight.pane_area, limit.small_area), within(skylight.highest_above_floor, limit.low))
+    return both(_fits(skylight.pane_area, limit.small_area), _fits(skylight.highest_above_floor, limit.low))
+
+
+def _fits(measured: Any, limit: Limit[Any]) -> bool | Missing:
+    """Return whether `measured` is no more than an allowance; a void one allows nothing."""
+    return False if limit.value is None else when_given(lambda large: not large, exceeds(measured, limit))
 
 
 def _laminated(skylight: Skylight, limit: GlassLimits) -> Check:

@@ -24,6 +24,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    exceeds,
     is_missing,
     less_than,
     met,
@@ -175,7 +176,7 @@ def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
     if limit.drop.value is None:
         return does_not_apply("no height above the ground calls for it here")
     sill = house.sill_height(window)
-    high = when_given(lambda above, most: above > most, window.sill_above_grade, limit.drop.value)
+    high = exceeds(window.sill_above_grade, limit.drop)
     raised = at_least(sill, limit.minimum).or_fix(
         lambda: _protect(sill, limit), lambda: [NewValue(window, "sill_height", limit.minimum.value)]
     )

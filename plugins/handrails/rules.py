@@ -19,6 +19,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    exceeds,
     if_stated,
     is_missing,
     look_at,
@@ -237,6 +238,4 @@ def grip_recess(rail: Rail, limit: RecessLimits) -> Check:
 
 
 def _is_over(rail: Handrail, perimeter: Limit[Length]) -> bool | Missing:
-    if perimeter.value is None:
-        return False
-    return when_given(lambda own, most: own > most, rail.perimeter, perimeter.value)
+    return exceeds(rail.perimeter, perimeter)

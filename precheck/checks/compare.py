@@ -58,13 +58,25 @@ def _complies_in_metric(relation: Relation, measured: Any, limit: Bound) -> bool
     """Whether `measured` complies with the metric figure that the code prints beside the other: either will do.
 
     What is drawn in inches takes only a figure that is the same to within rounding: 787 mm beside 31 1/2 in lets nobody
-    draw 31 in.
+    draw 31 in. What must be under its limit takes none: 102 mm beside 4 in lets no sphere of 4 in pass.
     """
     twin = limit.metric
-    if twin is None or not relation.is_ordered or not isinstance(measured, Measure):
+    if twin is None or relation is UNDER or not relation.is_ordered or not isinstance(measured, Measure):
         return False
     is_same = abs(twin - limit.value) <= twin.rounding
     return (is_same or measured.is_metric) and relation.holds(measured, twin)
+
+
+def exceeds(measured: Measure | Missing, limit: Bound) -> bool | Missing:
+    """Return whether `measured` is over a limit that calls for something; not over is what complies in metric as well.
+
+    A void limit calls for nothing.
+    """
+    if limit.value is None:
+        return False
+    if isinstance(measured, Missing) or isinstance(limit.value, Missing):
+        return measured if isinstance(measured, Missing) else limit.value
+    return measured > limit.value and not _complies_in_metric(MAXIMUM, measured, limit)
 
 
 def if_stated(measured: Any, compare: Callable[[Any, Bound, Text], Check], limit: Bound, derived: Text = "") -> Check:

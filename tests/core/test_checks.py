@@ -23,7 +23,9 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    exceeds,
     if_stated,
+    is_missing,
     less_than,
     met,
     not_shown,
@@ -340,6 +342,22 @@ def test_the_metric_figure_that_the_code_prints_beside_the_other_complies():
         at_least(Area.parse("6.5 m2"), limited("area", Area.parse("70 sq ft"), metric=Area.parse("6.5 m2"))).outcome
         is Outcome.PASS
     )
+
+
+def test_a_metric_figure_lets_no_larger_sphere_pass():
+    limit = limited("opening", Length.parse("4 in"), metric=Length.parse("102 mm"))
+    assert less_than(Length.parse("4 in"), limit).outcome is Outcome.FAIL
+    assert less_than(Length.parse("101.6 mm"), limit).outcome is Outcome.FAIL
+    assert less_than(Length.parse("101 mm"), limit).outcome is Outcome.PASS
+
+
+def test_a_limit_that_calls_for_something_is_exceeded_in_inches_and_in_metric():
+    limit = limited("drop", Length.parse("72 in"), metric=Length.parse("1829 mm"))
+    assert exceeds(Length.parse("72 1/2 in"), limit) is True
+    assert exceeds(Length.parse("1829 mm"), limit) is False
+    assert exceeds(Length.parse("1830 mm"), limit) is True
+    assert exceeds(Length.parse("73 in"), limited("drop", None)) is False
+    assert is_missing(exceeds(SILL, limit))
 
 
 def test_a_metric_figure_that_is_no_rounding_serves_metric_drawings_alone():
