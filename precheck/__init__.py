@@ -1,7 +1,6 @@
 """A pre-check of residential remodeling drawings against amendable rulesets: the one door for plugins.
 
-What a plugin may use is imported below, for whoever reads or types. At run time a module is loaded when one of its names
-is first used, so that ``precheck --help`` stays quick.
+What plugins may use is imported below, for who reads or types. A module loads when a name of it is first used.
 """
 
 from __future__ import annotations

@@ -40,7 +40,7 @@ members:
 - {id: B1, phase: new, role: beam, bears on: [{on: P1}, {on: P1}]}
 - {id: P1, phase: new, role: post, bears on: [{onto: footing}]}
 ledgers: [{id: L1, phase: new, joists: J1}]
-woods: [{id: T1, phase: new, where: post base, treated: yes}]
+woods: [{id: T1, phase: new, where: post base, treated: yes}, {id: T2, phase: new, where: outdoor support, treated: yes}]
 """,
     "an addition": """
 spaces:
