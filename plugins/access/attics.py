@@ -60,18 +60,24 @@ class CrawlSpace(Fact):
 
 @fact
 class AccessOpening(Fact):
-    """One hatch with the attic or crawl space that it reaches."""
+    """One hatch with the attic or crawl space that it reaches; None for an attic that is not drawn as a space."""
 
     hatch: Hatch
-    reaches: Space
+    reaches: Space | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[AccessOpening]:
-        """Yield every hatch whose attic or crawl space is named."""
+        """Yield every hatch whose attic or crawl space is named, and those in a ceiling, which reach an attic."""
         for hatch in house.subjects(Hatch):
             reached = None if is_missing(hatch.to) else house.space(hatch.to)
-            if reached is not None and not hatch.is_removed:
+            upward = is_missing(hatch.to) and hatch.through == "ceiling"
+            if (reached is not None or upward) and not hatch.is_removed:
                 yield cls(hatch, hatch, reached)
+
+    @property
+    def use(self) -> Any:
+        """What it reaches."""
+        return "attic" if self.reaches is None else self.reaches.use
 
     def side(self, name: str, of: str = "rough_opening") -> Any:
         """Return ``width`` or ``height`` of the opening or areaway as drawn."""

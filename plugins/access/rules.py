@@ -70,7 +70,7 @@ class OpeningLimits(Limits):
 @rule("access.attic-opening", stage="framing")
 def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
     """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling."""
-    if opening.reaches.use != "attic":
+    if opening.use != "attic":
         return does_not_apply("it does not lead to an attic")
     upright = opening.hatch.through == "wall"
     width, length = opening.side("width"), opening.side("height")
@@ -113,7 +113,7 @@ class CrawlOpeningLimits(Limits):
 @rule("access.crawl-opening", stage="framing")
 def crawl_opening(opening: AccessOpening, limit: CrawlOpeningLimits) -> Check:
     """The opening to a crawl space is large enough, smaller through a wall than through a floor, and under no door."""
-    if opening.reaches.use != "crawl space":
+    if opening.use != "crawl space":
         return does_not_apply("it does not lead to a crawl space")
     short, long_ = opening.side("width"), opening.side("height")
     if not is_missing(short):
@@ -134,7 +134,7 @@ class AreawayLimits(Limits):
 @rule("access.areaway", stage="foundation")
 def areaway(opening: AccessOpening, limit: AreawayLimits) -> Check:
     """Where an opening through a wall lies below the ground, an areaway in front of it gives room to get in."""
-    if opening.reaches.use != "crawl space" or opening.hatch.through in ("floor", "ceiling"):
+    if opening.use != "crawl space" or opening.hatch.through in ("floor", "ceiling"):
         return does_not_apply("no opening to a crawl space through a wall")
     short, long_ = opening.side("width", "areaway"), opening.side("height", "areaway")
     if not is_missing(short):
