@@ -23,7 +23,7 @@ from precheck.rulesets import AdoptedCode, Library
 
 RISERS = """
 project: Attic stair
-spaces: [{id: hall, use: hall}, {id: loft, use: attic}]
+spaces: [{id: hall, use: hall}, {id: loft, use: bedroom}]
 stairs:
   - {id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}
   - {id: S2, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}

@@ -58,7 +58,7 @@ def test_zoning_comes_first_in_every_list_for_it_ends_a_job_before_any_code_chec
     assert topics[0] == "zoning"
     assert "zoning" not in topics[topics.count("zoning") :]
     first = section("examples/sketch/sketch.yaml", "ADD TO THE PLANS").splitlines()[:3]
-    assert any("zoning approved" in line for line in first)
+    assert any("zoning approval" in line for line in first)
 
 
 def test_what_to_show_says_what_answers_it_and_with_everything_told_why_it_is_due():

@@ -14,6 +14,7 @@ from click.testing import CliRunner, Result
 from precheck.checks import Outcome
 from precheck.cli import EXIT_UNUSABLE, cli
 from precheck.cli.progress import watched
+from precheck.files.source import Unusable
 from precheck.reports.checked import UNUSABLE, Checked
 from precheck.runs.desk import Run
 from precheck.runs.many import CHUNK, check_many
@@ -27,7 +28,7 @@ def house(number: int) -> str:
     edition = ("irc-2018", "irc-2021")[number % 2]
     rise = f"total rise: {100 + number % 9} in, risers: {13 + number % 3}"
     stair = f"{{id: S{number}, phase: new, between: [hall, loft], {rise}}}"
-    spaces = "[{id: hall, use: hall}, {id: loft, use: attic}]"
+    spaces = "[{id: hall, use: hall}, {id: loft, use: bedroom}]"
     return f"project: House {number}\njurisdiction: {edition}\nstairs: [{stair}]\nspaces: {spaces}\n"
 
 
@@ -216,3 +217,31 @@ def test_a_link_that_leads_nowhere_is_told_and_not_left_out(tmp_path: Path) -> N
     found = precheck(str(tmp_path / "*.yaml"), "--topic", "stairs")
     assert found.exit_code == 2
     assert "2.yaml:1:1: there is no such file" in found.stderr
+
+
+def test_with_a_baseline_only_what_is_new_decides_the_exit_status(tmp_path: Path) -> None:
+    for number in (1, 2):
+        (tmp_path / f"{number}.yaml").write_text(house(number))
+    plans, baseline = str(tmp_path / "*.yaml"), tmp_path / "baseline.sarif"
+    assert precheck(plans, "--topic", "stairs", "--report", "sarif", "--output", str(baseline)).exit_code == 1
+    same = precheck(plans, "--topic", "stairs", "--baseline", str(baseline))
+    assert same.exit_code == 0
+    assert "are gone, 0 are new." in same.stderr
+    (tmp_path / "3.yaml").write_text(house(2).replace("S2", "S9"))
+    (tmp_path / "1.yaml").unlink()
+    worse = precheck(plans, "--topic", "stairs", "--baseline", str(baseline))
+    assert worse.exit_code == 1
+    new = [line for line in worse.stderr.splitlines() if line.startswith("new: ")]
+    assert new
+    assert all("3.yaml:" in line for line in new)
+    alone = precheck(str(tmp_path / "2.yaml"), "--topic", "stairs", "--baseline", str(baseline))
+    assert alone.exit_code == 0
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{}", '{"runs": [{"results": [{}]}]}'])
+def test_a_baseline_that_is_no_report_is_refused(tmp_path: Path, text: str) -> None:
+    (tmp_path / "1.yaml").write_text(house(1))
+    (tmp_path / "baseline.sarif").write_text(text)
+    found = precheck(str(tmp_path / "1.yaml"), "--baseline", str(tmp_path / "baseline.sarif"))
+    assert isinstance(found.exception, Unusable)
+    assert "this is no SARIF report of this version; make one with" in str(found.exception)

@@ -99,6 +99,13 @@ def test_the_numbers_follow_what_stops_the_job_first(found: Review) -> None:
     assert [item.number for item in items] == list(range(1, len(items) + 1))
 
 
+def test_a_flood_hazard_area_is_asked_for_after_what_costs_more_to_redo() -> None:
+    items = items_of(reviewed(HOUSE))
+    asked = {finding.rule.name: item.number for item in items for finding in item.findings}
+    assert asked["flood.hazard"] > max(asked["escape.opening"], asked["slabs.existing"], asked["energy.heat-source"])
+    assert asked["zoning.use-and-parking"] > asked["escape.opening"]
+
+
 EXCLUDING = (
     HOUSE + "not in this job:\n- {what: plumbing, why: the old bath stays}\n- {what: roof, why: nothing is cut}\n"
 )

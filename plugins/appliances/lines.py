@@ -23,6 +23,7 @@ from precheck import (
     to_show,
 )
 
+EQUIPMENT = "what becomes of the water heater, furnace and laundry"
 HEATS = frozenset(("furnace", "boiler", "air handler", "room heater", "heat pump", "mini-split"))
 BY_WIRE = frozenset(("mini-split", "heat pump", "air conditioner", "air handler"))  # these burn nothing
 
@@ -80,6 +81,8 @@ def _none_drawn(work: Work, house: House) -> Check:
         if is_missing(dwelling)
         else dwelling.fuel_burning_appliance
     )
+    if is_missing(burns) and work.rooms and not house.subjects(Appliance):
+        return to_show(EQUIPMENT, work)  # asked once, with what becomes of them
     if is_missing(burns):
         return not_shown(burns)
     elsewhere = [a for a in house.subjects(Appliance) if a.burns_fuel is True and not a.is_removed]

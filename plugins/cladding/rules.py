@@ -28,6 +28,7 @@ from precheck import (
     if_stated,
     is_missing,
     met,
+    not_shown,
     one_of,
     reads,
     required,
@@ -73,8 +74,12 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
 
 
 def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
-    if cladding.what != "stucco" or cladding.backing != "wood sheathing":
+    stucco = when_given(lambda what: what == "stucco", cladding.what)
+    over_wood = when_given(lambda backing: backing == "wood sheathing", cladding.backing)
+    if stucco is False or over_wood is False:
         return met("not stucco over wood")
+    if is_missing(stucco) or is_missing(over_wood):
+        return not_shown(*(one for one in (stucco, over_wood) if is_missing(one)))
     layers = at_least(cladding.barrier_layers, limit.stucco_layers).or_fix("add a second layer, lapped on its own")
     space = required(cladding.drainage_space, limit.drainage_space)
     dry = any_of(layers, space) if cladding.sixty_minute_barrier is True else layers

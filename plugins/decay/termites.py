@@ -14,6 +14,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Part,
     Slab,
     TermiteProtection,
     Wall,
@@ -41,18 +42,20 @@ class GroundWork(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GroundWork]:
-        """Yield what protects, or else the first new footing, slab or wall to the outside."""
+        """Yield what protects, or else the first new footing, slab or wall to the outside; a footing indoors asks for none."""
         drawn = [one for one in house.project.termite_protections if not one.is_removed]
         yield from (cls(one, one) for one in drawn)
         touches = (p for p in house.project.parts if isinstance(p, Footing | Slab | Wall) and p.phase == "new")
-        first = next((p for p in touches if not isinstance(p, Wall) or _is_outer(p, house)), None)
+        first = next((p for p in touches if _is_outer(p, house)), None)
         if not drawn and first is not None:
             yield cls(first, None)
 
 
-def _is_outer(wall: Wall, house: House) -> bool:
-    """Return whether a wall to the outside is more than a lining of one that stands."""
-    return OUTSIDE in wall.between and not is_furring(wall, house)
+def _is_outer(part: Part, house: House) -> bool:
+    """Return whether a part meets the ground outside: a wall there that is no lining, a footing that is not said to be indoors."""
+    if isinstance(part, Footing):
+        return part.outdoors is not False
+    return not isinstance(part, Wall) or (OUTSIDE in part.between and not is_furring(part, house))
 
 
 class MethodLimits(Limits):

@@ -144,7 +144,7 @@ class WayOutLimits(Limits):
 
 @rule("doors.way-out", stage="plan")
 def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
-    """From every habitable room one comes to the required egress door without going through a garage.
+    """From every habitable room, and each bath or hall that is made, one comes to the required egress door by no garage.
 
     The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
     taken to go on from there.
@@ -157,7 +157,7 @@ def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
     if need.garage is not None:
         only = f"the only way out of {room.id} that is drawn goes through {need.garage.label}"
         return at_most(1, limit.garages, only).or_fix(f"add a door from {room.id} to a hall or to the outside")
-    if need.phase == "existing":
+    if need.phase == "existing" or (room.keeps_its_use and not need.is_entered):
         return does_not_apply(f"no way out of {room.id} is drawn, and nothing there is changed")
     return not_shown(room.absent("door or stair on the way out"))
 

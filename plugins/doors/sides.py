@@ -24,6 +24,7 @@ from precheck import (
     way_out,
 )
 
+MINOR_ROOMS = frozenset(("bathroom", "toilet room", "laundry", "hall"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
 NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 
@@ -145,7 +146,7 @@ class VehicleDoor(Fact):
 
 @fact
 class RoomWay(Fact):
-    """The way out of a habitable room; `garage` is one that is in the way where there is no other."""
+    """The way out of a room; `garage` is one that is in the way where there is no other."""
 
     room: Space
     house: House
@@ -154,10 +155,17 @@ class RoomWay(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomWay]:
-        """Yield every habitable room."""
+        """Yield every habitable room, and each bath, laundry or hall that the work makes."""
         for room in house.spaces:
-            if room.is_habitable:
+            made = room.phase == "new" or (room.phase == "altered" and room.changes_use)
+            if room.is_habitable or (made and room.use in MINOR_ROOMS):
                 yield cls(room, room, house, way_out(room, house), reached(room, house))
+
+    @property
+    def is_entered(self) -> bool:
+        """Whether a door or stair of the room is drawn."""
+        doors, stairs = self.house.project.doors, self.house.project.stairs
+        return any(self.room.id in between for between in (*(d.between for d in doors), *(s.between for s in stairs)))
 
     @property
     def garage(self) -> Space | None:

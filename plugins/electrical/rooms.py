@@ -31,8 +31,17 @@ class RoomOutlets(Fact):
 
     @property
     def phase(self) -> Any:
-        """The phase of the space; one that is given a new use must comply as a new one."""
+        """The phase of the space; one that is given a new use must comply as a new one.
+
+        One that is altered and keeps its use stands as it is where the work brings no outlet, light or circuit there.
+        """
+        if self.space.keeps_its_use and not any(part.phase != "existing" for part in self._wired):
+            return "existing"
         return "altered" if self.space.changes_use else self.space.phase
+
+    @property
+    def _wired(self) -> tuple[Receptacle | Light | Circuit, ...]:
+        return *self.outlets, *self.lights, *self.circuits
 
     @property
     def without_circuit(self) -> Missing:

@@ -57,9 +57,8 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     found = room.wall_spaces(limit.minimum_width.value, outlets, limit.floor_from_wall.value)
     if isinstance(found, Missing) or not room.outlets:
         lacks = found if room.outlets else room.space.absent("receptacles along its walls")
-        return at_most(
-            stated if room.outline is None else (lacks if is_missing(stated) else stated), limit.reach, "as stated"
-        )
+        unplaced = room.outline is None or (bool(outlets) and all(is_missing(outlet.at) for outlet in outlets))
+        return at_most(stated if unplaced else (lacks if is_missing(stated) else stated), limit.reach, "as stated")
     walls = [(stretch, _wall(stretch, limit)) for stretch in found]
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
     return served.because(f"{room.space.id} is a habitable room").or_fix(

@@ -68,7 +68,12 @@ class RoomWalls(Fact):
 
     @property
     def phase(self) -> Any:
-        """The phase of the room; one that is given a new use must comply as a new one."""
+        """The phase of the room; one that is given a new use must comply as a new one.
+
+        One that is altered and keeps its use stands as it is where the work brings no receptacle there.
+        """
+        if self.space.keeps_its_use and not any(outlet.phase != "existing" for outlet in self.outlets):
+            return "existing"
         return "altered" if self.space.changes_use else self.space.phase
 
     def wall_spaces(self, narrowest: Length, counted: tuple[Receptacle, ...], off_wall: Length) -> Any:

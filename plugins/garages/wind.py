@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
 from precheck import (
@@ -29,6 +30,8 @@ from precheck import (
     required,
     rule,
 )
+
+HUNDREDTH = Pressure.parse("0.01 psf")
 
 
 class WindLimits(Limits):
@@ -116,4 +119,5 @@ def _row(table: Mapping[str, Any], width: Any, wind: Any) -> Any:
 
 
 def _times(pressure: Pressure, factor: Fraction) -> Pressure:
-    return Pressure(pressure.n * factor)
+    """Return a pressure so many times as large, rounded up to what a label can say."""
+    return HUNDREDTH * ceil(Fraction(pressure.n) * factor / HUNDREDTH.n)

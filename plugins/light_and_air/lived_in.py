@@ -51,8 +51,9 @@ class LivedInRoom(Fact):
 
     @property
     def is_left_alone(self) -> bool:
-        """Whether it stands, is left as it is, and none of its windows is drawn: none is asked for then."""
-        return self.phase == "existing" and not any(w.space == self.room.id for w in self.house.project.windows)
+        """Whether it stands, keeps its use, and none of its windows is drawn: none is asked for then."""
+        stays = self.phase == "existing" or self.room.keeps_its_use
+        return stays and not any(w.space == self.room.id for w in self.house.project.windows)
 
     @property
     def open_rooms(self) -> list[Space]:

@@ -5,7 +5,24 @@ from __future__ import annotations
 from precheck_plugins.package.sheets import listed, sheets_with
 from precheck_plugins.package.titles import names
 
-from precheck import OUTSIDE, Check, Door, House, Part, Wall, Work, does_not_apply, line, not_shown, shown
+from precheck import (
+    OUTSIDE,
+    Check,
+    Door,
+    Footing,
+    FoundationWall,
+    House,
+    Member,
+    Part,
+    RoofFrame,
+    Truss,
+    Wall,
+    Work,
+    does_not_apply,
+    line,
+    not_shown,
+    shown,
+)
 
 
 def _on_paper(item: str, house: House) -> Check:
@@ -21,6 +38,24 @@ def _on_paper(item: str, house: House) -> Check:
 def site_plan_drawn(_: Work, house: House) -> Check:
     """A site plan shows the lot with the work on it."""
     return _on_paper("site plan", house)
+
+
+@line("package.foundation-plan", stage="intake")
+def foundation_plan(_: Work, house: House) -> Check:
+    """A foundation plan shows the footings that are drawn; while none are, they are asked for with the plan."""
+    drawn = any(isinstance(part, Footing | FoundationWall) and _is_built(part) for part in house.project.parts)
+    return _on_paper("foundation plan", house) if drawn else does_not_apply("no footing is drawn yet")
+
+
+@line("package.framing-plan", stage="intake")
+def framing_plan(_: Work, house: House) -> Check:
+    """Framing plans show the joists, rafters and beams that are drawn; while none are, they are asked for with the plan."""
+    framed = any(isinstance(part, Member | RoofFrame | Truss) and _is_built(part) for part in house.project.parts)
+    return _on_paper("framing plan", house) if framed else does_not_apply("no framing is drawn yet")
+
+
+def _is_built(part: Part) -> bool:
+    return part.phase in ("new", "altered")
 
 
 @line("package.floor-plan", stage="intake")

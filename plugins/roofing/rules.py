@@ -20,7 +20,6 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     if_stated,
     is_missing,
     met,
@@ -146,7 +145,8 @@ def _due(criterion: Limit[str], house: House) -> bool | Missing:
     """Return whether the jurisdiction, or else the title sheet, says that an ice barrier is due."""
     value = criterion.value
     if is_missing(value):
-        return first_given(house.project.design_criteria.ice_barrier, value)
+        stated: bool | Missing = house.criterion(value, "ice_barrier")
+        return stated
     return value is not None and str(value).lower() in ("true", "yes", "required")
 
 

@@ -19,6 +19,7 @@ from precheck import (
     when_given,
 )
 
+STAYS = ("existing", "altered")
 INCH = Length.parse("1 in")
 WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead of 1/2 in
 
@@ -37,12 +38,12 @@ class FramedWall(Fact):
     def found_in(cls, house: House) -> Iterator[FramedWall]:
         """Yield walls with framing, and new outside walls that no layers show to be of masonry.
 
-        What lines a wall that stands is left out, and so is a wall that stays and of which the file says only what it
-        carries.
+        What lines a wall that stands is left out, and so is a wall that stays, or has an opening cut into it, and of which
+        the file says only what it carries.
         """
         for wall in house.project.walls:
             due = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
-            drawn = not is_missing(wall.framing) and not (wall.is_existing and is_missing(wall.framing.stud))
+            drawn = not is_missing(wall.framing) and not (wall.phase in STAYS and is_missing(wall.framing.stud))
             if (due or drawn) and not is_furring(wall, house):
                 yield cls(wall, wall, _is_partition(wall, house))
 

@@ -165,13 +165,16 @@ class PlateLimits(Limits):
 def plates(framed: FramedWall, limit: PlateLimits) -> Check:
     """Walls have a double top plate with offset joints, and a bottom plate as wide as the studs.
 
-    One top plate will do with metal splice plates over its joints, and on a partition that bears nothing.
+    One top plate will do with metal splice plates over its joints, and on a partition that bears nothing. So it will in
+    an opening that is closed, where the header that stays carries what is above.
     """
     own = framed.framing
     if is_missing(own):
         return not_shown(own)
     if framed.is_partition is True:
         return does_not_apply(PARTITION)
+    if own.carries == "nothing" and not is_missing(framed.wall.opening_filled):
+        return does_not_apply("it fills an opening under its header, and carries nothing")
     if is_missing(framed.is_partition):
         return not_shown(framed.is_partition)
     double = all_of(at_least(own.top_plates, limit.top), at_least(own.plate_joints_apart, limit.joints))

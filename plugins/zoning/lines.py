@@ -20,13 +20,20 @@ from precheck import (
 )
 
 PARKING = "parking stalls before and after"
+GONE = "parking stall that the garage or carport held (one that is removed)"
 
 
 @line("zoning.use-and-parking", stage="intake")
 def use_and_parking(work: Work, house: House) -> Check:
-    """When a garage or carport becomes a room, the site plan shows where cars stood before and where they will."""
+    """When a garage or carport becomes a room, the site plan shows where cars stood before and where they will.
+
+    The stall that it held is one that goes; without it, nobody can tell how many are to be made up for.
+    """
     stalls = [stall for stall in house.subjects(ParkingStall) if not is_missing(stall.phase)]
-    return shown(*stalls) if stalls else to_show("", work, house.project.absent(PARKING))
+    gone = [stall for stall in stalls if stall.is_removed]
+    if stalls and not gone:
+        return to_show("", work, house.project.absent(GONE))
+    return shown(*stalls) if len(stalls) > len(gone) else to_show("", work, house.project.absent(PARKING))
 
 
 @line("zoning.setbacks-shown", stage="intake")

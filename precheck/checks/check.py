@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any, NamedTuple
+from itertools import islice
+from typing import Any, NamedTuple, TypeVar
 
 from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words
 from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
+
+T = TypeVar("T")
 
 
 class Check(NamedTuple):
@@ -28,6 +31,7 @@ class Check(NamedTuple):
     remedy_text: Text = ""
     work_of: Callable[[], Iterable[WorkStep]] | None = None
     changes_of: Callable[[], Iterable[NewValue]] | None = None
+    is_choice: bool = False  # one of the parts will do
 
     def or_fix(self, remedy: Text, changes: Callable[[], Iterable[NewValue]] | None = None) -> Check:
         """Return this check with `remedy`, which is worked out only where the check is not met.
@@ -77,15 +81,18 @@ class Check(NamedTuple):
         if self.outcome not in (Outcome.FAIL, Outcome.WARN) or self.looks == (Look.CLOSE,):
             return ""
         own = words(self.remedy_text)
-        return own or next((r for part in self._telling() if (r := part.remedy)), "")
+        return own or "; ".join(dict.fromkeys(self._of_parts(r for part in self._telling() if (r := part.remedy))))
 
     @property
     def changes(self) -> tuple[NewValue, ...]:
-        """The remedy as data; nothing where it has none, or where the check is met."""
+        """The remedy as data; nothing where it has none, where it does not clear all that is not met, or where all is met."""
         if not self.remedy:
             return ()
         own = tuple(self.changes_of()) if self.changes_of is not None else ()
-        return own or next((c for part in self._telling() if (c := part.changes)), ())
+        of_parts = [part.changes for part in self._telling()]
+        if own or (not self.is_choice and not all(of_parts)):
+            return own
+        return tuple(change for changes in self._of_parts(c for c in of_parts if c) for change in changes)
 
     @property
     def needs(self) -> tuple[Need, ...]:
@@ -98,6 +105,10 @@ class Check(NamedTuple):
         """Why a person should look, for a warning."""
         own = (self.look,) if self.look and self.outcome is Outcome.WARN else ()
         return tuple(dict.fromkeys([*own, *(look for part in self._telling() for look in part.looks)]))
+
+    def _of_parts(self, said: Iterable[T]) -> Iterator[T]:
+        """Return what is said of all parts; of one, where one of them will do."""
+        return islice(said, 1) if self.is_choice else iter(said)
 
     def _telling(self) -> list[Check]:
         return [part for part in self.parts if part.outcome is self.outcome]

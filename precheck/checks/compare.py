@@ -134,10 +134,10 @@ def any_of(*checks: Check) -> Check:
     """Return a check that is met when one of `checks` is; undecided while one of them may still be met."""
     applying = tuple(c for c in checks if c.outcome is not Outcome.DOES_NOT_APPLY)
     if not applying:
-        return Check(Outcome.DOES_NOT_APPLY, parts=checks)
+        return Check(Outcome.DOES_NOT_APPLY, parts=checks, is_choice=True)
     best = max(c.outcome for c in applying)
     telling = tuple(c for c in applying if c.outcome == best)
-    return Check(best, parts=telling if best >= Outcome.WARN else applying)
+    return Check(best, parts=telling if best >= Outcome.WARN else applying, is_choice=True)
 
 
 def decide(condition: bool | Missing, then: Check, otherwise: Check) -> Check:

@@ -20,6 +20,7 @@ from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
 from precheck.review.accepted import beside
 from precheck.review.finding import READY, Review
+from precheck.runs.baseline import Baseline, open_in, read_baseline
 from precheck.runs.desk import Desk, Run, desk
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
@@ -35,6 +36,9 @@ _A_FILE = click.Path(dir_okay=False, path_type=Path)
 @click.option("--all", "everything", is_flag=True, help="List too what is met, does not apply or is not checked.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
 @click.option("--output", type=_A_FILE, help="Write the report to this file.")
+@click.option(
+    "--baseline", type=_A_FILE, help="An earlier SARIF report: only what is new since decides the exit status."
+)
 @click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
 @click.option("--jobs", type=click.IntRange(1), help="Processes for many files.  [default: one for each core]")
 @click.option("--scheduler", metavar="ADDRESS", help="Check on the Dask cluster of this scheduler.")
@@ -51,6 +55,7 @@ def command(
     everything: bool,
     full: bool,
     output: Path | None,
+    baseline: Path | None,
     without: tuple[str, ...],
     jobs: int | None,
     scheduler: str | None,
@@ -61,21 +66,22 @@ def command(
     used, 3 a check failed to run.
     """
     files = project_files(projects)
-    apart(output, [*files, *filter(None, (accepted, mapping, *map(beside, map(Path, files))))], folders)
+    held = read_baseline(baseline) if baseline else None
+    apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))], folders)
     several = len(files) > 1
     form = _form(report, several and not full, everything)
     day = on.date() if on else None
     run = Run(
         ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without,
-        mapping=heeded(mapping, *files),
+        mapping=heeded(mapping, *files), baseline=held is not None,
     )  # fmt: skip
     known_plugins(without)
     _known_topics(desk(run), topics)
     _ = desk(run).mapping if mapping else None  # refused once, not file by file
     _tick(desk(run), not several)
     if scheduler or (several and streamed(form)):
-        sys.exit(_stream(files, run, jobs, scheduler, output))
-    sys.exit(_at_once(files, desk(run), form, output))
+        sys.exit(_stream(files, run, jobs, scheduler, output, held))
+    sys.exit(_at_once(files, desk(run), form, output, held))
 
 
 def _tick(here: Desk, alone: bool) -> None:
@@ -100,7 +106,9 @@ def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
     known_topics(topics, known)
 
 
-def _stream(files: list[str], run: Run, jobs: int | None, scheduler: str | None, output: Path | None) -> int:
+def _stream(
+    files: list[str], run: Run, jobs: int | None, scheduler: str | None, output: Path | None, held: Baseline | None
+) -> int:
     """Check many files, writing the report as it comes; one that cannot be used is told and the rest go on."""
     from precheck.cli.progress import watched
     from precheck.reports import summary
@@ -108,12 +116,12 @@ def _stream(files: list[str], run: Run, jobs: int | None, scheduler: str | None,
 
     tally = Tally()
     form: Any = streamed(run.report or "")
-    taken = _pieces(watched(check_many(files, run, jobs, scheduler), len(files)), tally)
+    taken = _pieces(watched(check_many(files, run, jobs, scheduler), len(files)), tally, held)
     text = form.joined(taken)
     write(_then(text, (f"{line}\n" for line in summary.render(tally))) if run.report == "lines" else text, output)
     for told in tally.unused if run.report != "lines" else ():
         click.echo(told, err=True)
-    return _status_of(tally)
+    return _against(held, _status_of(tally))
 
 
 def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
@@ -121,9 +129,11 @@ def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
     yield from second
 
 
-def _pieces(results: Iterable[Checked], tally: Tally) -> Iterator[Any]:
+def _pieces(results: Iterable[Checked], tally: Tally, held: Baseline | None) -> Iterator[Any]:
     for checked in results:
         tally.add(checked)
+        if held is not None:
+            held.hold(checked.stops)
         _tell((*checked.problems, *checked.notices))
         yield checked.piece
 
@@ -133,7 +143,7 @@ def _tell(problems: Iterable[Problem | str]) -> None:
         click.echo(str(problem), err=True)
 
 
-def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> int:
+def _at_once(files: list[str], here: Desk, form: str, output: Path | None, held: Baseline | None) -> int:
     """Check a file, or the files of a format that needs all reviews at hand."""
     reviews, problems = [], list[Problem]()
     for file in files:
@@ -145,7 +155,18 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None) -> in
         raise Unusable(problems)
     _tell((*problems, *(told for one in reviews for told in one.notices)))
     write([_rendered(reviews, form, output)], output)
-    return EXIT_UNUSABLE if problems else _status(reviews)
+    if held is not None:
+        held.hold(found for one in reviews for found in open_in(one))
+    return _against(held, EXIT_UNUSABLE if problems else _status(reviews))
+
+
+def _against(held: Baseline | None, status: int) -> int:
+    """Return the exit status where a baseline is held against: corrections only where one is new, which is told."""
+    if held is None:
+        return status
+    for line in held.lines():
+        click.echo(line, err=True)
+    return (EXIT_CORRECTIONS if held.new else EXIT_READY) if status == EXIT_CORRECTIONS else status
 
 
 def _rendered(reviews: list[Review], form: str, output: Path | None) -> str | bytes:

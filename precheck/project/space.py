@@ -212,6 +212,11 @@ class Space(Part):
         return not isinstance(self.was, Missing) and self.was != self.use
 
     @property
+    def keeps_its_use(self) -> bool:
+        """Whether the work alters it and it stays what it is, as a kitchen from which a wall is taken out."""
+        return self.phase == "altered" and not self.changes_use
+
+    @property
     def is_sleeping(self) -> bool:
         """Whether the stated use is sleeping."""
         return self.use == "bedroom"

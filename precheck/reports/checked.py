@@ -24,3 +24,4 @@ class Checked(NamedTuple):
     used: tuple[Place, ...] = ()
     unused: tuple[tuple[Place, str], ...] = ()
     notices: tuple[str, ...] = ()
+    stops: tuple[Any, ...] = ()  # what stops the job, where the run is held against a baseline

@@ -1,4 +1,4 @@
-"""What stops a job first: use and parking, then structure, the way out, ceilings, fire, the trades, and the papers.
+"""What stops a job first: use of the lot, then structure, the way out, ceilings, fire, the trades, and the papers.
 
 What comes early costs the most to redo once the rest is drawn. A line of what a work takes says itself how early an
 office asks for it.
@@ -32,6 +32,8 @@ IN_TURN: Final = (
 _TURN = {topic: turn for turn, topics in enumerate(IN_TURN) for topic in topics}
 _OTHERS = len(IN_TURN) - 2
 _ASKED: dict[Asked, int] = {"first": 0, "early": 1, "late": 2}
+_LATE = frozenset(("flood.hazard",))
+"""Rules that only ask, late: most lots lie in no flood hazard area, and one answer settles it."""
 _FIRST_TURNS, _EARLY_TURNS = 5, 6  # topics up to fire separation are asked first, the trades early, the rest late
 
 
@@ -47,4 +49,6 @@ def _asked(finding: Finding, turn: int) -> int:
     takes = next((limit.takes for limit in finding.limits if limit.takes is not None), None)
     if takes is not None:
         return _ASKED[takes.asked]
+    if finding.rule.name in _LATE:
+        return _ASKED["late"]
     return 0 if turn < _FIRST_TURNS else 1 if turn < _EARLY_TURNS else 2

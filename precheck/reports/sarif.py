@@ -15,7 +15,7 @@ from precheck import __version__
 from precheck.checks import Outcome
 from precheck.files.source import Place, Problem
 from precheck.reports import words
-from precheck.reports.fingerprint import fingerprint
+from precheck.reports.fingerprint import KEY, fingerprint
 from precheck.reports.uri import uri
 from precheck.review.finding import Finding, Review
 from precheck.rules.rule import Rule
@@ -116,7 +116,7 @@ def _result(finding: Finding) -> dict[str, Any]:
         "level": _LEVELS[finding.outcome],
         "message": {"text": words.full_message(finding)},
         "locations": [_location(finding.place, words.label(finding))],
-        "partialFingerprints": {"precheckFinding/v2": fingerprint(finding)},
+        "partialFingerprints": {KEY: fingerprint(finding)},
         "properties": {
             "outcome": finding.outcome.word,
             "sections": list(finding.sections),

@@ -24,6 +24,7 @@ from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
+from precheck.runs.baseline import open_in
 
 if TYPE_CHECKING:
     from precheck.importers.mapping import Mapping
@@ -47,6 +48,7 @@ class Run:
     several: bool = False
     without: tuple[str, ...] = ()
     mapping: Path | None = None
+    baseline: bool = False
 
 
 def is_design_file(file: str | Path) -> bool:
@@ -143,6 +145,7 @@ class Desk:
             tuple(f.accepted.place for f in found.accepted if f.accepted),
             tuple((told.record.place, str(told)) for told in unused),
             found.notices,
+            open_in(found) if self.run.baseline else (),
         )
 
     def code_for(self, project: Project) -> AdoptedCode:

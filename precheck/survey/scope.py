@@ -27,7 +27,10 @@ KINDS_OF_WORK = {
                    "combustion air"),
     "electrical": ("receptacle", "circuit", "light", "panel", "service", "cable", "permanent lighting"),
 }  # fmt: skip
-NO_ROOM = frozenset(("garage", "carport", "porch", "deck"))
+NO_ROOM = frozenset(
+    ("garage", "carport", "porch", "deck", "attic", "crawl space", "storage", "utility", "workshop")
+)  # fmt: skip
+"""Uses that make no dwelling where nothing else is built."""
 ALTERATION, BEDROOM = "alteration", "added bedroom"
 CARRIES = frozenset(("member", "footing", "floor", "slab", "roof frame", "truss", "foundation wall", "braced wall line",
                      "framed opening", "wood", "ramp", "support"))  # fmt: skip
@@ -100,7 +103,7 @@ class Scope(Fact):
             return "new house" in listed
         spaces = self.house.project.spaces
         if spaces and all(space.use in NO_ROOM for space in spaces):
-            return False  # a deck, a carport or a garage is no house
+            return False  # a deck, a garage or a floored attic is no house
         parts = (p for p in self.house.project.parts if p.kind not in NO_WORK)
         stands = any(p.phase in ("existing", "altered", "removed") for p in parts)
         built = not is_missing(dwelling) and not is_missing(dwelling.year_built)

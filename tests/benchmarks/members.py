@@ -25,7 +25,8 @@ MEMBERS = {
     "a rafter under dead, live and snow load": "role: rafter, size: 2x6, species: Hem-fir, grade: No.2, spacing: 24 in, span: 18 ft, "
     "slope: '6:12', wet: no, carries: [{use: roof, dead: 15 psf}]",
     "a beam with a point load": "role: beam, size: 2x8, species: Hem-fir, grade: No.2, span: 12 ft, unbraced: 24 in, wet: no, "
-    "carries: [{use: other room, dead per foot: 100 lb, live per foot: 200 lb}, {use: other room, point live: 900 lb, at: 5 ft}]",
+    "carries: [{use: other room, dead per foot: 100 lb, live per foot: 200 lb}, "
+    "{use: other room, point dead: 0 lb, point live: 900 lb, at: 5 ft}]",
     "a beam over three spans": "role: beam, size: 2x8, species: Hem-fir, grade: No.2, spans: [12 ft, 10 ft, 12 ft], unbraced: 24 in, "
     "wet: no, carries: [{use: other room, dead per foot: 300 lb, live per foot: 900 lb}]",
 }

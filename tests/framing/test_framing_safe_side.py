@@ -63,7 +63,7 @@ CASES = {
         "footings: [{id: F1, phase: new, form: isolated, load: 2100 lb}]"),
     "I-joists farther apart, under more dead load and a point load": Case(
         "framing.strength", f"{{id: J1, phase: new, role: floor joist, spacing: 24 in, span: 16 ft, {I_JOIST}, "
-        "carries: [{use: other room, live: 40 psf, dead: 60 psf}, {use: other room, point live: 3000 lb, at: 8 ft}], "
+        "carries: [{use: other room, live: 40 psf, dead: 60 psf}, {use: other room, point dead: 0 lb, point live: 3000 lb, at: 8 ft}], "
         "bears on: [{onto: bearing wall, length: 2 in}, {onto: bearing wall, length: 2 in}]}", "warn", "its maker's table"),
     "a notch of a quarter of the depth under a heavy load: 230 %": Case(
         "framing.notched-end", f"{{id: J1, phase: new, role: beam, size: 2x12, plies: 2, {FIR}, span: 4 ft, unbraced: 0 in, "
@@ -72,11 +72,12 @@ CASES = {
         "warn", "lb beside the notch"),
     "a beam given by loads along it may bear a floor: L/317 of 360": Case(
         "framing.deflection", f"{{id: J1, phase: new, role: beam, plies: 2, span: 16 ft, unbraced: 0 in, wet: no, "
-        f"{LVL.replace('18 in', '11 7/8 in')}, at this depth: yes}}, carries: [{{live per foot: 400 lb}}]}}", "not shown"),
+        f"{LVL.replace('18 in', '11 7/8 in')}, at this depth: yes}}, "
+        "carries: [{dead per foot: 0 lb, live per foot: 400 lb}]}", "not shown"),
     "the same said to bear a floor": Case(
         "framing.deflection", f"{{id: J1, phase: new, role: beam, plies: 2, span: 16 ft, unbraced: 0 in, wet: no, "
         f"{LVL.replace('18 in', '11 7/8 in')}, at this depth: yes}}, "
-        "carries: [{use: other room, live per foot: 400 lb}]}", "fail", "317"),
+        "carries: [{use: other room, dead per foot: 0 lb, live per foot: 400 lb}]}", "fail", "317"),
     "a post whose load lands an inch beside its middle: 1.24": Case(
         "framing.post-strength", "{id: J1, phase: new, role: post, size: 4x6, species: Hem-fir, grade: No.2, height: 12 ft}, "
         "{id: B1, phase: new, role: beam, size: 4x10, species: Hem-fir, grade: No.2, span: 16 ft, unbraced: 0 in, "

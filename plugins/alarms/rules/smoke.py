@@ -152,6 +152,7 @@ def _on_story(need: LivedInStory, limit: StoryLimits) -> Check:
 class HighCeilingLimits(Limits):
     difference: Limit[Length]
     minimum: Limit[int]
+    lowest: Limit[Length] = reads("ceilings.height.habitable")
     exempt_work: Limit[tuple[str, ...]] = reads("alarms.smoke-due.exempt-work")
     added_bedroom: Limit[bool] = reads("alarms.smoke-due.added-bedroom")
 
@@ -163,6 +164,8 @@ def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
     higher = need.house.ceiling_height(need.room) - need.house.ceiling_height(need.hall)
     if not isinstance(limit.difference.value, Length):
         return at_least(higher, limit.difference)
+    if is_missing(higher) and _cannot_be_higher(need, limit):
+        return does_not_apply(f"the ceiling of {need.room.id} is too low to be so much higher than that of a hall")
     if is_missing(higher):
         return _if_due(need, limit, both if both.outcome is Outcome.PASS else not_shown(higher))
     if higher < limit.difference.value:
@@ -171,6 +174,13 @@ def smoke_by_high_ceiling(need: OpenToHall, limit: HighCeilingLimits) -> Check:
         )
     due = f"its ceiling is {higher} higher than that of {need.hall.id}"
     return _if_due(need, limit, both, due)
+
+
+def _cannot_be_higher(need: OpenToHall, limit: HighCeilingLimits) -> bool:
+    """Return whether the room would not be so much higher than a hall as low as a room may be."""
+    own, lowest = need.house.ceiling_height(need.room), limit.lowest.value
+    known = isinstance(own, Length) and isinstance(lowest, Length) and isinstance(limit.difference.value, Length)
+    return known and bool(own - lowest < limit.difference.value)
 
 
 def _in(house: House, space: Space, fewest: Limit[int]) -> Check:

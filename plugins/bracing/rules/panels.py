@@ -95,12 +95,21 @@ def _sheet(line: BracedLine, limit: LengthLimits) -> Any:
 
 
 def _continuous(panel: BracedPanel, limit: LengthLimits) -> Any:
+    table = limit.continuous.value
+    if is_missing(panel.opening_beside) and _is_whole_wall(panel):
+        return _row(table[min(table, key=Length.parse)], panel.owner.wall_height)
     if is_missing(panel.opening_beside):
         return panel.opening_beside
-    table = limit.continuous.value
     heights = sorted((Length.parse(name), name) for name in table)
     row = next((table[name] for height, name in heights if height >= panel.opening_beside), None)
     return None if row is None else _row(row, panel.owner.wall_height)
+
+
+def _is_whole_wall(panel: BracedPanel) -> bool:
+    """Return whether a panel is as long as its line, so that no opening is beside it."""
+    line = panel.owner
+    known = not is_missing(panel.length) and not is_missing(line.length)
+    return known and not line.openings and panel.length >= line.length
 
 
 def _row(row: Mapping[str, Any], height: Any) -> Any:

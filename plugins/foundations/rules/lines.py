@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from precheck_plugins.foundations.outside import below_of
 from precheck_plugins.foundations.posts import PostsOf, feet_of
-from precheck_plugins.foundations.rules.support import closes_overhead_door, is_furring, walls_closing
+from precheck_plugins.foundations.rules.support import closes_overhead_door, walls_closing
 
 from precheck import (
     Check,
@@ -23,6 +23,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     floor_of,
+    is_furring,
     is_missing,
     line,
     not_shown,

@@ -20,6 +20,7 @@ from precheck import (
     faces_out,
     fact,
     from_point,
+    is_furring,
     is_missing,
     line_of,
     look_at,
@@ -33,7 +34,6 @@ from precheck import (
 )
 
 OPEN = ("carport", "porch", "deck")
-STOOD = ("existing", "altered")
 
 
 def closes_overhead_door(wall: Wall, house: House) -> bool:
@@ -62,14 +62,6 @@ def is_new_outside(wall: Wall, house: House) -> bool:
     if not faces_out(wall, house) or _is_upstairs(wall, house) or wall.is_existing or wall.is_removed:
         return False
     return closes_overhead_door(wall, house) or (wall.phase != "altered" and not is_furring(wall, house))
-
-
-def is_furring(wall: Wall, house: House) -> bool:
-    """Return whether a wall to the outside only lines one that stands: it bears nothing, and its room stood closed in."""
-    if is_missing(wall.framing) or wall.framing.carries != "nothing" or closes_overhead_door(wall, house):
-        return False
-    rooms = [space for side in wall.between if (space := house.space(side)) is not None and space.use not in OPEN]
-    return any(space.was not in OPEN and (space.phase in STOOD or not is_missing(space.was)) for space in rooms)
 
 
 def _is_upstairs(wall: Wall, house: House) -> bool:

@@ -25,6 +25,8 @@ from precheck import (
     when_given,
 )
 
+WALLS = Length.parse("2 ft")  # no two walls with their plates are thicker together
+
 
 @fact
 class Gable(Fact):
@@ -64,6 +66,22 @@ class Gable(Fact):
     def has_ties(self) -> bool | Missing:
         """Whether ceiling joists or ties hold the feet of the rafters together."""
         return when_given(lambda what: what != "none", self.frame.tie.what)
+
+    @property
+    def is_enclosed(self) -> bool | Missing:
+        """Whether walls close what is under it: as stated, else where only habitable rooms are."""
+        spaces = [self.house.space(one) for one in self.frame.spaces]
+        rooms = bool(spaces) and all(space is not None and space.is_habitable for space in spaces)
+        return True if rooms and is_missing(self.frame.enclosed) else self.frame.enclosed
+
+    @property
+    def tie_runs_through(self) -> bool:
+        """Whether the joists that tie it are drawn with one span from wall to wall, so that none is lapped with another."""
+        tie = self.frame.tie
+        joists = None if is_missing(tie) or is_missing(tie.member) else self.house.project.by_id.get(tie.member)
+        if not isinstance(joists, Member) or joists.spans or is_missing(joists.span) or is_missing(self.frame.width):
+            return False
+        return bool(self.frame.width - joists.span <= WALLS)
 
     def pair(self, limits: DesignLimits) -> RafterPair | Missing:
         """Return a pair of rafters under its heaviest combination. Raises OutsideMethodError."""

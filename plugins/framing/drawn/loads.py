@@ -48,10 +48,23 @@ def own_pieces(member: Member, load: Carried, setting: Setting) -> tuple[Piece, 
     spread, alone = _spread(member, load, setting), tuple(_stated(load))
     if is_missing(spread):
         return spread
+    if (dead := _dead_not_told(load)) is not None:
+        return dead
     if is_missing(load.at) and member.role != "post" and any(piece.is_point for piece in alone):
         return load.at
     start, end = (None if is_missing(place) else inches(place) for place in (load.from_, load.to))
     return tuple(p if p.is_point else p._replace(at_in=start, to_in=end) for p in (*spread, *alone))
+
+
+def _dead_not_told(load: Carried) -> Missing | None:
+    """Return the dead load that is not told beside a live or roof load: what floor or roof brings the one weighs too."""
+    for dead, varying in (
+        (load.dead_per_foot, (load.live_per_foot, load.roof_per_foot)),
+        (load.point_dead, (load.point_live, load.point_roof)),
+    ):
+        if is_missing(dead) and not all(map(is_missing, varying)):
+            return dead
+    return None
 
 
 def _spread(member: Member, load: Carried, setting: Setting) -> tuple[Piece, ...] | Missing:

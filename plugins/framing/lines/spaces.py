@@ -75,8 +75,8 @@ def roof_framing(work: Work, house: House) -> Check:
         if (due := roofed(group, work)) is not True:
             return None if due is False else due
         found = found_or(serving(parts, group, ROOFS, house), group[0].absent("rafters or trusses"))
-        ridge = None if is_missing(found) else _ridge(found)
-        return found if ridge is None else ridge
+        lacking = None if is_missing(found) else missing_of(_ridge(found), _ties(found, house))
+        return found if lacking is None else lacking
 
     return each(work, house, "rafters or trusses", look, "it has no roof")
 
@@ -103,6 +103,15 @@ def _ridge(found: list[Framing]) -> Missing | None:
         return None
     leaning = [m for m in found if isinstance(m, Member) and any(end.onto == "ridge" for end in m.bears_on)]
     return leaning[0].absent("roof frame (its ridge and ties)") if leaning else None
+
+
+def _ties(found: list[Framing], house: House) -> Missing | None:
+    """Return what is missing where ceiling joists are said to tie the rafters, and none are drawn."""
+    if any(member.role == "ceiling joist" and not member.is_removed for member in house.project.members):
+        return None
+    frames = (part for part in found if isinstance(part, RoofFrame) and not is_missing(part.tie))
+    tied = next((one for one in frames if one.tie.what == "ceiling joists" and is_missing(one.tie.member)), None)
+    return None if tied is None else tied.absent("ceiling joists that tie its rafters")
 
 
 def _changed(work: Work, house: House) -> Check:

@@ -62,6 +62,7 @@ def beam_supports(work: Work, house: House) -> Check:
     if not beams:
         return to_show("posts and footings under its beam", work)
     ends = [end for beam in beams for end in _ends(beam, house)]
+    ends += [foot for end in ends if (foot := _foot(end, house)) is not None]
     absent = missing_of(*ends)
     return to_show("", work, absent) if absent is not None else shown(*dict.fromkeys(_named(ends, house)))
 
@@ -154,6 +155,17 @@ def _ends(beam: Member, house: House) -> list[Any]:
     if len(held) >= HELD:
         return held
     return [beam.absent("bears on" if not beam.bears_on else "bears on, at its second end")]
+
+
+def _foot(end: Any, house: House) -> Any:
+    """Return what a post under the beam stands on, or what is missing; None where the end is on no post."""
+    post = None if is_missing(end) else house.project.by_id.get(end)
+    if not isinstance(post, Member) or post.role != "post":
+        return None
+    gone = {part.id for part in house.project.parts if part.is_removed}
+    told = [end.onto if is_missing(end.on) else end.on for end in post.bears_on]
+    feet = [foot for foot in told if not is_missing(foot) and foot != "nothing" and foot not in gone]
+    return feet[0] if feet else post.absent("footing under it")
 
 
 def _named(ends: list[Any], house: House) -> list[str]:

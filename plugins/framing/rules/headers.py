@@ -161,9 +161,19 @@ class StudLimits(DesignLimits):
 def header_studs(header: Header, limit: StudLimits) -> Check:
     """Each end of a header stands on enough jack studs, with enough full-height studs beside the opening.
 
-    Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least.
+    Jack studs are those of the header's row in the tables; without a row, by its reaction, one at the least. A header in a
+    concrete or masonry wall bears on that, and has neither.
     """
+    if _bears_on_masonry(header):
+        return does_not_apply("both its ends bear on concrete or masonry")
     return all_of(_on_anchors(header, _jacks(header, limit), limit), _full_height(header, limit))
+
+
+def _bears_on_masonry(header: Header) -> bool:
+    ends = header.member.bears_on
+    return len(ends) > 1 and all(
+        end.onto == "foundation wall" or end.material in ("concrete", "masonry") for end in ends
+    )
 
 
 def _on_anchors(header: Header, jacks: Check, limit: StudLimits) -> Check:

@@ -33,7 +33,9 @@ def command(names: tuple[str, ...], folders: tuple[Path, ...]) -> None:
     the ruleset cannot be used.
     """
     plugins = load_plugins()
-    rulesets = library(plugins, dict.fromkeys((*folders, *_folders_of(names))))
+    known = {folder.resolve() for folder in (*plugins.rulesets, *folders)}
+    beside = (folder for folder in _folders_of(names) if folder.resolve() not in known)
+    rulesets = library(plugins, dict.fromkeys((*folders, *beside)))
     sys.exit(max(_verify(name, rulesets, plugins) for name in names))
 
 

@@ -32,6 +32,7 @@ from precheck import (
     broken,
     does_not_apply,
     fact,
+    if_stated,
     is_missing,
     look_at,
     met,
@@ -97,7 +98,9 @@ def ridge_board(gable: Gable, limit: BoardLimits) -> Check:
     )
     bound = limit.full_depth if limit.full_depth.value is None else replace(limit.full_depth, value=cut)
     return all_of(
-        at_least(thick, limit.thickness, "nominal"), at_least(deep, bound), at_most(frame.offset_at_ridge, limit.offset)
+        at_least(thick, limit.thickness, "nominal"),
+        at_least(deep, bound),
+        if_stated(frame.offset_at_ridge, at_most, limit.offset),
     )
 
 
@@ -159,11 +162,11 @@ def uplift(gable: Gable, limit: UpliftLimits) -> Check:
 
     The table is for enclosed buildings in exposures B and C. An open carport or porch lifts more, and is engineered.
     """
-    if gable.frame.enclosed is False:
+    if gable.is_enclosed is False:
         return look_at(Look.ENGINEER, "an open roof lifts more than the table of uplift is for")
     wind = gable.house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = gable.house.criterion(limit.exposure.value, "wind_exposure")
-    absent = missing_of(gable.frame.enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
+    absent = missing_of(gable.is_enclosed, wind, exposure, gable.slope, gable.spacing, gable.frame.width)
     if absent is not None:
         return not_shown(absent).citing(limit.force)
     return _uplift(gable, wind, str(exposure), limit).citing(limit.force)

@@ -84,7 +84,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise / part)
     high = at_most(tie.height_above_plate, bound).or_fix(lambda: _ridge_beam(gable))
     if tie.what == "ceiling joists":
-        return all_of(high, at_least(tie.lap, limit.lap))
+        return high if gable.tie_runs_through else all_of(high, at_least(tie.lap, limit.lap))
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
     bound = limit.at_each_rafter
     each = does_not_apply("no tie is asked at each rafter")
