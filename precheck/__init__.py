@@ -220,6 +220,7 @@ if TYPE_CHECKING:
         is_exit,
         is_furring,
         is_outdoors,
+        is_replaced,
         is_under,
         largest,
         leads_to,

@@ -118,7 +118,7 @@ def gone_with(block: Block, part: str) -> set[str]:
 
 def _is_of(item: Any, gone: set[str]) -> bool:
     """Return whether an item of a list is a wall, door, fixture or the like of a part that is left out."""
-    of = (item.get(key) for key in ("space", "of", "line"))
+    of = (item.get(key) for key in ("space", "of", "line", "along"))
     return any(one in gone for one in of if isinstance(one, str)) or not gone.isdisjoint(item.get("between", ()))
 
 

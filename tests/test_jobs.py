@@ -78,6 +78,7 @@ COMPLETE = [path for path in JOBS if stage(path, "complete").exists()]
 FIRST = [path for path in JOBS if stage(path, "first").exists()]
 MOST_REQUESTS, LISTED_SHARE = 30, Fraction(4, 5)
 CALLED = {
+    "wood": "treated",
     "assembly": "insulation",
     "duct run": "ducts",
     "slab edge": "insulation",

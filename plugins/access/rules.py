@@ -14,6 +14,7 @@ from precheck import (
     Look,
     Missing,
     Pressure,
+    Works,
     all_of,
     at_least,
     at_most,
@@ -152,16 +153,19 @@ class LoadLimits(Limits):
 
 
 @rule("access.attic-load", stage="framing")
-def attic_load(attic: AtticAccess, limit: LoadLimits) -> Check:
+def attic_load(attic: AtticAccess, limit: LoadLimits, house: House) -> Check:
     """The floor of an attic carries the live load that the way up, its height and its use make of it.
 
     A fixed stair or a habitable attic makes it a floor to live on; enough height, or things stored, make it limited
     storage; else it carries no storage. Behind a pull-down stair or ladder things will be stored, whatever the height.
-    Where the framing names the attic among its loads, the rules for loads judge those.
+    Where the framing names the attic among its loads, the rules for loads judge those; where it is floored for storage the
+    work itself asks for joists that are drawn with their load.
     """
     space, reached = attic.space, attic.reached_by
     if attic.load_is_drawn:
         return does_not_apply("its loads are drawn with the framing, and the rules for loads judge them")
+    if is_missing(space.live_load) and any(space in work.parts for work in Works.of(house).of_kinds("attic storage")):
+        return does_not_apply("the work takes joists that are drawn with the storage load")
     if reached == FIXED:
         return at_least(space.live_load, limit.fixed_stair).because("a fixed stair leads to it")
     if space.habitable_attic is True:

@@ -23,6 +23,7 @@ from precheck import (
     Space,
     Vent,
     Work,
+    Works,
     all_of,
     any_of,
     at_least,
@@ -51,6 +52,7 @@ from precheck import (
 )
 
 ZONE = "criteria.climate-zone"
+CHANGED = ("new", "altered", "removed")
 
 
 class ProvidedLimits(Limits):
@@ -64,6 +66,8 @@ def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
     if space.use != "attic" or space.is_existing or space.habitable_attic is True:
         return does_not_apply("not a new or altered attic")
     drawn = [a for a in house.subjects(Attic) if a.space == space.id and not a.is_removed]
+    if not drawn and _only_floored(space, house):
+        return does_not_apply("it is floored for storage, and its vents stay as they are")
     if not drawn:
         return not_shown(space.absent("vents (an entry under `attics`)"))
     attic = drawn[0]
@@ -73,6 +77,14 @@ def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
     crosswise = len({vent.form for vent in attic.vents}) > 1 or sum(_pieces(vent) for vent in attic.vents) > 1
     shown = required(crosswise if attic.vents else attic.absent("vents"), limit.crosswise)
     return all_of(shown.or_fix("add vents on the opposite side, or high and low, so that air passes through"), *rain)
+
+
+def _only_floored(space: Space, house: House) -> bool:
+    """Return whether all that is done to an attic is a floor for storage: no roof, and no insulation of its own."""
+    floored = any(space in work.parts for work in Works.of(house).of_kinds("attic storage"))
+    roofed = [*house.project.roofs, *house.project.roof_frames, *house.project.trusses]
+    insulated = [part for part in house.project.assemblies if part.space == space.id]
+    return floored and space.phase == "altered" and not any(p.phase in CHANGED for p in (*roofed, *insulated))
 
 
 def _pieces(vent: Vent) -> int:

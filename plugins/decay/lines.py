@@ -6,6 +6,7 @@ from precheck import (
     Check,
     Floor,
     House,
+    Member,
     Missing,
     Opening,
     Space,
@@ -25,7 +26,8 @@ from precheck import (
 
 SLEEPERS = ("sleeper", "joist", "lumber", "furring", "stud")
 BARRIERS = ("polyethylene", "vapor", "moisture", "retarder", "barrier", "membrane", "dimple")
-OUTDOORS = ("post base", "outdoor support", "in the ground")
+FRAMING = "outdoor support"
+OUTDOORS = ("post base", FRAMING, "in the ground")
 ON_POSTS = ("deck", "carport", "porch")
 TREATED = ("pressure-treated", "pressure treated", "preservative-treated", "preservative treated", "naturally durable")
 
@@ -72,20 +74,33 @@ def sleepers(work: Work, house: House) -> Check:
 def outdoor_wood(work: Work, house: House) -> Check:
     """Posts and framing of a deck, carport or porch are shown as treated or durable, or a note says so.
 
-    Wood of which nothing tells where it is serves where no other such work is in the project.
+    Wood of which nothing tells where it is serves where no other such work is in the project. The joists and beams of a
+    deck stand in the rain, and want it as well as its posts.
     """
     notes = (note for note in house.project.notes if not note.is_removed)
     note = next((note for note in notes if any(word in note.note.lower() for word in TREATED)), None)
     if note is not None:
         return shown(note)
-    spaces = [part.id for part in work.parts if isinstance(part, Space)]
+    spaces = [part for part in work.parts if isinstance(part, Space)]
     woods = [wood for wood in house.project.woods if wood.where in OUTDOORS and wood.phase in ("new", "altered")]
-    own = [wood for wood in woods if wood.space in spaces]
+    own = [wood for wood in woods if wood.space in [space.id for space in spaces]]
     loose = [wood for wood in woods if is_missing(wood.space)]
-    if own or (spaces and loose and len(Works.of(house).of_kinds(*ON_POSTS)) == 1):
-        return shown(*(own or loose))
+    found = own or (loose if spaces and len(Works.of(house).of_kinds(*ON_POSTS)) == 1 else [])
+    if found:
+        lacking = _half_shown(work, house, {wood.where for wood in found})
+        return to_show("", work, spaces[0].absent(lacking)) if lacking and spaces else shown(*found)
     absent = missing_of(*(wood.space for wood in loose))
     return to_show("", work, absent) if spaces and absent is not None else to_show("treated posts and framing", work)
+
+
+def _half_shown(work: Work, house: House, places: set[str]) -> str:
+    """Return which half of the wood of a deck is not told of: its joists and beams, or the posts drawn; else nothing."""
+    if work.kind != "deck":
+        return ""
+    if FRAMING not in places:
+        return "treated joists and beams"
+    posts = any(member.role == "post" and not member.is_existing for member in house.subjects(Member))
+    return "treated posts" if posts and not places.difference((FRAMING,)) else ""
 
 
 def _has_sleepers(floor: Floor) -> bool:

@@ -200,6 +200,9 @@ def _asked_for(unit: DwellingUnit, house: House) -> bool:
 
 
 def _leads_out(door: Door, house: House) -> bool:
+    """Whether people leave the house by `door`; that of a detached building is none of the house."""
+    if any(space is not None and space.detached is True for space in house.sides(door)):
+        return False
     return any(is_outdoors(side, house) for side in door.between) and door.operation not in ("vehicle", "hatch")
 
 

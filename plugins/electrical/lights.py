@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.electrical.rooms import RoomOutlets
+from precheck_plugins.electrical.rooms import RoomOutlets, may_lack_power
 
 from precheck import (
     Check,
@@ -14,6 +14,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    Space,
     all_of,
     any_of,
     at_least,
@@ -76,9 +77,15 @@ def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
     ways_out = sum(is_outdoors(side, house) for side in door.between)
     if ways_out != 1 or door.operation in ("vehicle", "hatch"):
         return does_not_apply("not a door by which people leave the house")
+    if any(space is not None and may_lack_power(space) and not _has_power(space, house) for space in house.sides(door)):
+        return does_not_apply("no power is drawn in the building")
     over = [light for light in house.subjects(Light) if light.outside_door == door.id and not light.is_removed]
     lit = _switched(over[0]) if over else door.absent("light outside")
     return required(lit, limit.outside)
+
+
+def _has_power(space: Space, house: House) -> bool:
+    return any(room.space is space for room in house.subjects(RoomOutlets))
 
 
 class ClosetLightLimits(Limits):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.electrical.rooms import RoomOutlets
+from precheck_plugins.electrical.rooms import RoomOutlets, may_lack_power
 
 from precheck import (
     ROOM_FROM,
@@ -126,3 +126,20 @@ def _adds_load(work: Work) -> bool:
     """Whether a work of heating or cooling puts in equipment that may run on electricity."""
     new: list[Part] = [part for part in work.parts if part.phase == "new"]
     return any(not isinstance(part, Appliance) or part.burns_fuel is not True for part in new)
+
+
+@line("electrical.power")
+def power(work: Work, house: House) -> Check:
+    """A detached garage or shed shows its receptacle, light and circuit, or the plans rule wiring out."""
+    spaces = [space for space in work.parts_of(Space) if may_lack_power(space)]
+    if work.parts and not spaces:
+        return does_not_apply("it is no garage, shed or workshop")
+    wired = {room.space.id for room in house.subjects(RoomOutlets)}
+    bare = [
+        space.absent("wiring, or that there is none (under `not in this job`)")
+        for space in spaces
+        if space.id not in wired
+    ]
+    if bare or not spaces:
+        return to_show("wiring, or that there is none (under `not in this job`)", work, *bare)
+    return shown(*spaces)

@@ -121,10 +121,13 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
 
     Each dwelling unit has its own; those in a space that the units share serve each of them.
     """
-    drawn = [r for r in house.subjects(Receptacle) if r.serves == "outdoors" and not r.is_removed]
+    porches = [s for s in house.spaces if s.use in ("porch", "deck")]
+    on_them = {porch.id for porch in porches}
+    drawn = [
+        r for r in house.subjects(Receptacle) if not r.is_removed and (r.serves == "outdoors" or r.space in on_them)
+    ]
     outside = [r for r in drawn if unit.holds(r) is not False]
-    porches = [s for s in house.spaces if s.use in ("porch", "deck") and not s.is_existing]
-    decks = [porch for porch in porches if unit.has(porch) is not False]
+    decks = [porch for porch in porches if not porch.is_existing and unit.has(porch) is not False]
     if not outside and not decks:
         return does_not_apply("no outdoor receptacle, porch or deck is drawn")
     at_decks = [_at_deck(deck, outside, limit) for deck in decks]

@@ -9,6 +9,12 @@ from precheck import Circuit, Fact, House, Light, Missing, Receptacle, Space, fa
 
 PURPOSES = {"kitchen": "small appliance", "laundry": "laundry", "bathroom": "bathroom", "garage": "garage"}
 """The purpose of the circuits that a room takes for itself, by its use."""
+UNLIVED = frozenset(("garage", "carport", "storage", "workshop"))
+
+
+def may_lack_power(space: Space) -> bool:
+    """Return whether `space` may stand without power: a detached garage, shed or workshop."""
+    return space.detached is True and space.use in UNLIVED
 
 
 @fact
@@ -22,20 +28,23 @@ class RoomOutlets(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomOutlets]:
-        """Yield every space that is there when the work is done."""
+        """Yield every space that is there when the work is done, save detached buildings to which no power is drawn."""
         for space in house.subjects(Space):
             outlets = tuple(r for r in house.subjects(Receptacle) if r.space == space.id and not r.is_removed)
             lights = tuple(x for x in house.subjects(Light) if x.space == space.id and not x.is_removed)
             circuits = tuple(c for c in house.subjects(Circuit) if space.id in c.serves and not c.is_removed)
-            yield cls(space, space, outlets, lights, circuits)
+            if outlets or lights or circuits or not may_lack_power(space):
+                yield cls(space, space, outlets, lights, circuits)
 
     @property
     def phase(self) -> Any:
         """The phase of the space; one that is given a new use must comply as a new one.
 
-        One that is altered and keeps its use stands as it is where the work brings no outlet, light or circuit there.
+        One that is altered and keeps its use stands as it is where the work brings no outlet, light or circuit there; an
+        attic in which things will be stored does not.
         """
-        if self.space.keeps_its_use and not any(part.phase != "existing" for part in self._wired):
+        kept = self.space.keeps_its_use and self.space.attic_storage is not True
+        if kept and not any(part.phase != "existing" for part in self._wired):
             return "existing"
         return "altered" if self.space.changes_use else self.space.phase
 

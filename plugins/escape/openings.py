@@ -18,6 +18,7 @@ from precheck import (
     Window,
     fact,
     is_missing,
+    is_replaced,
     outlook_of,
     when_given,
 )
@@ -105,6 +106,7 @@ class EscapeOpening(Fact):
     room_phase: Any
     level: str | Missing
     outside: tuple[Space, ...]
+    replaced: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[EscapeOpening]:
@@ -115,7 +117,8 @@ class EscapeOpening(Fact):
             if opening is not None:
                 chosen = "marked as the egress opening" if marked else _why_this(need)
                 more = (sill_of(opening, house), chosen, need.room.phase, house.story_level(need.room))
-                yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house))
+                replaced = isinstance(opening, Window) and is_replaced(opening, house)
+                yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house), replaced)
 
     @property
     def phase(self) -> Any:
@@ -166,8 +169,7 @@ class EscapeOpening(Fact):
     @property
     def is_replacement(self) -> bool:
         """Whether it is a replacement window in a room that is not said to change its use."""
-        window = self.opening
-        return isinstance(window, Window) and window.replacement is True and not self.room.changes_use
+        return self.replaced and not self.room.changes_use
 
     @property
     def sill_below_grade(self) -> bool | Missing:

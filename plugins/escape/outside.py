@@ -38,12 +38,15 @@ class EscapeWay(EscapeOpening):
         """Yield the way out of every egress opening."""
         for way in house.subjects(EscapeOpening):
             known = (way.about, way.room, way.opening, way.sill, way.chosen, way.room_phase, way.level, way.outside)
-            yield cls(*known, house)
+            yield cls(*known, way.replaced, house)
 
     @property
     def phase(self) -> Any:
-        """``new`` where what lies outside is new or altered, or is said to be of a kind that the work builds."""
-        own = super().phase
+        """``new`` where what lies outside is new or altered, or is said to be of a kind that the work builds.
+
+        A window that takes the place of another leaves what lies outside as it stands.
+        """
+        own = "existing" if self.is_replacement else super().phase
         built = [space for space in self.house.spaces if space.phase in ("new", "altered")]
         kinds = UNDER.get(str(self.opening.opens_to), ())
         near = any(space in self.outside or (not self.outside and space.use in kinds) for space in built)

@@ -260,14 +260,16 @@ def bars(way: EscapeOpening, limit: BarsLimits) -> Check:
 
 class ReplacementLimits(Limits):
     relief: Limit[str]
+    large: Limit[Area] = reads("escape.area.minimum")
 
 
 @rule("escape.replacement")
 def replacement(way: EscapeOpening, limit: ReplacementLimits) -> Check:
     """A replacement window in a room whose use stays may be smaller, if it is the largest standard size that fits."""
-    window, room = way.opening, way.room
-    if not isinstance(window, Window) or window.replacement is not True or limit.relief.value is None:
+    if not way.replaced or limit.relief.value is None:
         return does_not_apply("not a replacement window")
     if not way.is_replacement:
-        return does_not_apply(f"{room.id} was a {room.was}, so its window must meet the sizes for new work")
+        return does_not_apply(f"{way.room.id} was a {way.room.was}, so its window must meet the sizes for new work")
+    if at_least(way.area, limit.large).outcome is Outcome.PASS:
+        return does_not_apply("it is as large as a new one must be")
     return look_at(Look.OFFICIAL, "show that it is the manufacturer's largest standard size for this opening")

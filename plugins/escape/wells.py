@@ -37,7 +37,12 @@ class WellLimits(Limits):
 
 @rule("escape.well", stage="foundation")
 def well(way: EscapeOpening, limit: WellLimits) -> Check:
-    """In front of a sill below grade there is a window well, large enough, that lets the window open fully."""
+    """In front of a sill below grade there is a window well, large enough, that lets the window open fully.
+
+    A window that takes the place of another is not asked where the ground lies: its well, if any, stands.
+    """
+    if way.is_replacement and is_missing(way.sill_below_grade):
+        return does_not_apply("it takes the place of a window, and the ground outside stays")
     return decide(way.sill_below_grade, _well(way, limit), does_not_apply("the sill is not below grade"))
 
 

@@ -166,10 +166,15 @@ class FramedFloor(Fact):
 
 
 def _is_asked(floor: Floor, house: House) -> bool:
-    """Return whether a new floor stands on joists, and not outdoors as that of a deck."""
+    """Return whether a new floor stands on joists, and not outdoors as that of a deck nor over a ceiling that stands.
+
+    A ceiling stands below an attic that is floored for storage.
+    """
     rooms = [space for space in house.spaces if space.floor == floor.id]
     outdoors = bool(rooms) and all(is_outdoors(room.id, house) for room in rooms)
-    return floor.phase == "new" and floor.base == "joists" and not outdoors
+    stored = bool(rooms) and all(room.use == "attic" and room.phase == "altered" for room in rooms)
+    lived_on = any(room.habitable_attic is True for room in rooms)
+    return floor.phase == "new" and floor.base == "joists" and not outdoors and not (stored and not lived_on)
 
 
 @rule("fireblocking.floor-underside", stage="rough-in")

@@ -115,3 +115,9 @@ def _posts_on(footing: Footing, house: House) -> Iterator[tuple[Work, Member]]:
 
 def _rests_on(below: Part | None, footing: Footing) -> bool:
     return below is footing or (isinstance(below, FoundationWall) and below.footing == footing.id)
+
+
+def is_all_detached(house: House) -> bool:
+    """Return whether all that is built stands apart from the house, so that its footings meet none that stands."""
+    built = [space for space in house.spaces if space.phase in ("new", "altered")]
+    return bool(built) and all(space.detached is True for space in built)

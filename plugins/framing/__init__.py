@@ -42,8 +42,8 @@ def _of_roofs() -> Iterable[Rule]:
 
 
 def _of_plans_and_decks() -> Iterable[Rule]:
-    from precheck_plugins.framing.rules import ground, nails, places, trusses
+    from precheck_plugins.framing.rules import ground, nails, openings, places, trusses
     from precheck_plugins.framing.rules.decks import ledgers
     from precheck_plugins.framing.rules.decks import loads as deck_loads
 
-    return rules_in(places, ground, ledgers, deck_loads, nails, trusses)
+    return rules_in(places, ground, openings, ledgers, deck_loads, nails, trusses)

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.garages import rules, wind
+    from precheck_plugins.garages import lines, rules, wind
 
-    return rules_in(rules, wind)
+    return rules_in(lines, rules, wind)

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.glazing import beside, rules, skylights
+    from precheck_plugins.glazing import beside, lines, rules, skylights
 
-    return rules_in(rules, beside, skylights)
+    return rules_in(lines, rules, beside, skylights)

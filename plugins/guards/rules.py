@@ -181,6 +181,8 @@ def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
         lambda: _protect(sill, limit), lambda: [NewValue(window, "sill_height", limit.minimum.value)]
     )
     kept = _kept_in(window, raised, limit)
+    if is_missing(high) and is_missing(sill):
+        return kept  # the sill alone settles it for most windows
     low = does_not_apply(f"it opens no more than {limit.drop.value} above what lies below")
     return decide(high, kept, low).because(_how_high(window) if high is True else "")
 

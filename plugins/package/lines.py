@@ -2,27 +2,14 @@
 
 from __future__ import annotations
 
-from precheck_plugins.package.sheets import listed, sheets_with
+from precheck_plugins.package.sheets import lacking, listed, live, sheets_with
 from precheck_plugins.package.titles import names
 
-from precheck import (
-    OUTSIDE,
-    Check,
-    Door,
-    Footing,
-    FoundationWall,
-    House,
-    Member,
-    Part,
-    RoofFrame,
-    Truss,
-    Wall,
-    Work,
-    does_not_apply,
-    line,
-    not_shown,
-    shown,
-)
+from precheck import OUTSIDE, Check, Door, House, Part, Wall, Work, does_not_apply, line, not_shown, shown
+
+FRAMING = frozenset(("member", "truss", "roof frame", "framed opening", "deck ledger"))
+FOUNDATION = frozenset(("footing", "foundation wall", "slab"))
+SCHEDULE = "door and window schedule"
 
 
 def _on_paper(item: str, house: House) -> Check:
@@ -38,24 +25,6 @@ def _on_paper(item: str, house: House) -> Check:
 def site_plan_drawn(_: Work, house: House) -> Check:
     """A site plan shows the lot with the work on it."""
     return _on_paper("site plan", house)
-
-
-@line("package.foundation-plan", stage="intake")
-def foundation_plan(_: Work, house: House) -> Check:
-    """A foundation plan shows the footings that are drawn; while none are, they are asked for with the plan."""
-    drawn = any(isinstance(part, Footing | FoundationWall) and _is_built(part) for part in house.project.parts)
-    return _on_paper("foundation plan", house) if drawn else does_not_apply("no footing is drawn yet")
-
-
-@line("package.framing-plan", stage="intake")
-def framing_plan(_: Work, house: House) -> Check:
-    """Framing plans show the joists, rafters and beams that are drawn; while none are, they are asked for with the plan."""
-    framed = any(isinstance(part, Member | RoofFrame | Truss) and _is_built(part) for part in house.project.parts)
-    return _on_paper("framing plan", house) if framed else does_not_apply("no framing is drawn yet")
-
-
-def _is_built(part: Part) -> bool:
-    return part.phase in ("new", "altered")
 
 
 @line("package.floor-plan", stage="intake")
@@ -87,3 +56,35 @@ def _is_outside(part: Part) -> bool:
 def section(_: Work, house: House) -> Check:
     """A section through the work shows how it is built, from the footing to the roof."""
     return _on_paper("section", house)
+
+
+@line("package.framing-plan")
+def framing_plan(_: Work, house: House) -> Check:
+    """Members, trusses and ledgers of the work lie on a framing plan, or on the sheets that they name."""
+    return _drawn("framing plan", FRAMING, house)
+
+
+@line("package.foundation-plan")
+def foundation_plan(_: Work, house: House) -> Check:
+    """Footings, foundation walls and slabs of the work lie on a foundation plan, or on the sheets that they name."""
+    return _drawn("foundation plan", FOUNDATION, house)
+
+
+def _drawn(item: str, kinds: frozenset[str], house: House) -> Check:
+    """Return whether what is new of `kinds` is on paper; where nothing of it is given yet, other lines ask for that first."""
+    parts = [part for part in house.project.parts if part.kind in kinds and part.phase in ("new", "altered")]
+    if not parts:
+        return does_not_apply("what it would show is not given yet")
+    sheets = {sheet.id: sheet for sheet in live(house.project)}
+    named = {sheet: sheets[sheet] for part in parts for sheet in part.sheets if sheet in sheets}
+    if all(any(sheet in sheets for sheet in part.sheets) for part in parts):
+        return shown(*named.values())
+    return _on_paper(item, house)
+
+
+@line("package.window-schedule", stage="intake")
+def window_schedule(_: Work, house: House) -> Check:
+    """A window schedule lists each window that takes the place of another, with its size and what its label says."""
+    return (
+        not_shown(house.project.absent("window schedule")) if lacking((SCHEDULE,), house.project) else shown(SCHEDULE)
+    )

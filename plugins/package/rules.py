@@ -29,6 +29,7 @@ from precheck import (
     Sheet,
     Slope,
     Space,
+    Works,
     all_of,
     at_least,
     at_most,
@@ -39,6 +40,7 @@ from precheck import (
     met,
     not_shown,
     one_of,
+    reads,
     required,
     rule,
     when_given,
@@ -59,6 +61,8 @@ def judged(what: str, missing: list[str], limit: Limit[Any], absences: list[Miss
 class SheetLimits(Limits):
     common: Limit[Any]
     wanted: Limit[Any]
+    framing_plan: Limit[tuple[str, ...]] = reads("package.framing-plan.works")
+    window_schedule: Limit[tuple[str, ...]] = reads("package.window-schedule.works")
 
 
 @rule("package.sheets", stage="intake")
@@ -69,9 +73,17 @@ def sheets(project: Project, limit: SheetLimits, house: House) -> Check:
     """
     own = _list_of(limit.common, limit.wanted)
     missing = lacking(wanted_for(own.value or (), house), project)
+    if own.advised:
+        missing = [item for item in missing if item not in _taken(limit, house)]
     if own.advised and not missing and not live(project):
         return does_not_apply("no sheets are listed, and the works say which they take")
-    return judged("sheets", missing, own, [project.absent(item) for item in missing])
+    return judged("sheets", missing, own, [project.absent(item) for item in missing]).citing(own)
+
+
+def _taken(limit: SheetLimits, house: House) -> list[str]:
+    """Return the sheets that the works themselves take and ask for."""
+    lines = {"framing plan": limit.framing_plan, "door and window schedule": limit.window_schedule}
+    return [item for item, due in lines.items() if Works.of(house).of_kinds(*(due.value or ()))]
 
 
 def _list_of(common: Limit[Any], wanted: Limit[Any]) -> Limit[Any]:

@@ -10,7 +10,7 @@ from precheck_plugins.package.titles import names
 from precheck import OUTSIDE, Fact, House, Member, Part, Project, ScheduleRow, Sheet, Stair, Support, fact, is_missing
 
 PAPER = ("sheet", "drawing note", "schedule row", "lot line", "setback", "story", "floor", "work")
-FRAMED = frozenset(("truss", "roof frame", "framed opening", "ledger", "braced wall line", "footing"))
+FRAMED = frozenset(("truss", "roof frame", "framed opening", "deck ledger", "braced wall line", "footing"))
 
 
 @fact

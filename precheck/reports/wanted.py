@@ -27,6 +27,8 @@ _BEFORE = {key: turn for turn, key in enumerate((
 ))}  # fmt: skip
 _ANSWERED = re.compile("`([^`:]*): yes or no`")
 RULESET = "the jurisdiction's ruleset"
+OF_PROJECT = frozenset(("dwelling", "lot", "submittal", "design criteria"))
+"""Records of the project itself: what they lack is asked of it once, whichever part waits for it."""
 
 
 @dataclass(frozen=True)
@@ -124,6 +126,8 @@ def owner_of(need: Need, finding: Finding, parts: dict[str, Part]) -> str:
     if need.owner == RULESET:
         return RULESET
     tails = str(need).split(" of ")[1:]
+    if tails and tails[-1] in OF_PROJECT:
+        return PROJECT
     named = (tail for n in range(len(tails)) if (tail := " of ".join(tails[n:])) in parts or tail == PROJECT)
     part = part_of(finding.subject)
     return next(named, part.label if part else PROJECT)

@@ -33,7 +33,7 @@ NO_ROOM = frozenset(
 """Uses that make no dwelling where nothing else is built."""
 ALTERATION, BEDROOM = "alteration", "added bedroom"
 CARRIES = frozenset(("member", "footing", "floor", "slab", "roof frame", "truss", "foundation wall", "braced wall line",
-                     "framed opening", "wood", "ramp", "support"))  # fmt: skip
+                     "framed opening", "wood", "termite protection", "ramp", "support"))  # fmt: skip
 """Kinds of part that belong to what is built of them, a deck or a room, where they name no room themselves."""
 
 

@@ -34,6 +34,7 @@ from precheck import (
     fact,
     is_furring,
     is_missing,
+    is_replaced,
     look_at,
     met,
     missing_of,
@@ -60,7 +61,8 @@ class CutLine(Fact):
         """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall."""
         for part in house.project.parts:
             outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
-            kept = getattr(part, "replacement", False) is True or (isinstance(part, Wall) and is_furring(part, house))
+            kept = is_furring(part, house) if isinstance(part, Wall) else False
+            kept = kept or (isinstance(part, Window) and is_replaced(part, house))
             if outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house):
                 yield cls(part, part)
 
@@ -158,13 +160,20 @@ class CountLimits(Limits):
 
 @rule("bracing.panel-count", stage="framing", engineered="stands aside")
 def panel_count(line: BracedLine, limit: CountLimits) -> Check:
-    """A line has two panels; a short one may have a single long one."""
+    """A line has two panels; a short one may have a single long one, and one as long as two counts as two."""
     if not line.panels:
         return not_shown(line.absent("panels"))
     if len(line.panels) >= limit.minimum.value:
         return at_least(len(line.panels), limit.minimum)
     short = when_given(lambda length: length <= limit.short_line.value, line.length)
-    long = at_least(line.panels[0].length, limit.single, "the only panel")
+    only = line.panels[0].length
+    long = at_least(only, limit.single, "the only panel")
+    if (
+        isinstance(limit.single.value, Length)
+        and not is_missing(only)
+        and only >= limit.single.value * limit.minimum.value
+    ):
+        return met(f"the only panel, {only} long, is as long as {limit.minimum.value}")
     return decide(short, long, at_least(len(line.panels), limit.minimum))
 
 

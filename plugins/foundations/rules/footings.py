@@ -7,7 +7,14 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
-from precheck_plugins.foundations.outside import attached_to, built_of, lowest_floor_of, stands_in_open, stands_outside
+from precheck_plugins.foundations.outside import (
+    attached_to,
+    built_of,
+    is_all_detached,
+    lowest_floor_of,
+    stands_in_open,
+    stands_outside,
+)
 from precheck_plugins.foundations.tables import Needed, needed_by_table
 
 from precheck import (
@@ -231,7 +238,9 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
 
 def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
     ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
-    return [*ways, _small(footing, limit, house)] if not is_missing(footing.accessory) else ways
+    if is_missing(footing.accessory):
+        return [*ways, not_shown(footing.accessory)] if not ways and is_all_detached(house) else ways
+    return [*ways, _small(footing, limit, house)]
 
 
 def _way(footing: Footing, limit: DepthLimits, house: House) -> Check:

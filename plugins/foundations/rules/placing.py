@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.foundations.outside import is_all_detached
+
 from precheck import (
     Bars,
     Check,
@@ -105,7 +107,7 @@ def meets_old(footing: Footing, limit: JoinLimits, house: House) -> Check:
 
     Dowels are set into concrete with an adhesive that has a document, and into nothing weaker.
     """
-    alone = footing.form == "isolated" or footing.accessory.freestanding is True
+    alone = footing.form == "isolated" or footing.accessory.freestanding is True or is_all_detached(house)
     if footing.phase == "existing" or house.project.dwelling.new_house is True or alone:
         return does_not_apply("no old footing is next to it, or it stands")
     told = _join(footing, limit)

@@ -91,7 +91,10 @@ class BaseLimits(Limits):
 
 @rule("slabs.base", stage="foundation")
 def base(slab: Slab, limit: BaseLimits, house: House) -> Check:
-    """A slab below grade lies on a clean graded base, unless the soil drains well; that of a basement is below grade."""
+    """A slab below grade lies on a clean graded base, unless the soil drains well; that of a basement is below grade.
+
+    That of a garage or carport is not, unless the plans say so: cars drive in from the ground outside.
+    """
     needed = at_least(slab.base, limit.base).or_fix(
         lambda: f"lay {limit.base.value} of gravel under the slab", lambda: [NewValue(slab, "base", limit.base.value)]
     )
@@ -101,6 +104,8 @@ def base(slab: Slab, limit: BaseLimits, house: House) -> Check:
         return does_not_apply("the soil drains well")
     space = None if is_missing(slab.space) else house.space(slab.space)
     in_basement = space is not None and house.story_level(space) == "basement"
+    if space is not None and space.is_vehicle and not in_basement and is_missing(slab.below_grade):
+        return does_not_apply("cars drive in from the ground outside")
     return decide(
         True if in_basement else slab.below_grade, needed, does_not_apply("the slab is above the ground outside")
     )

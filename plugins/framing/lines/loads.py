@@ -27,7 +27,7 @@ def storage_joists(work: Work, house: House) -> Check:
             return found
         for_storage = [part for part in found if _is_for_storage(part)]
         if not found or for_storage:
-            return for_storage or group[0].absent("joists or trusses, with the storage load that they carry")
+            return for_storage or group[0].absent("floor joists or trusses, with the storage load that they carry")
         return found[0].absent("storage load that it carries")
 
     return each(work, house, "joists or trusses checked for the storage load", look, "")

@@ -72,8 +72,8 @@ def _over(opening: Opening, house: House) -> Member | Missing | None:
     """Return what stands over `opening`, or what is missing of it; None where its wall bears nothing."""
     due = wall_bears(opening, house)
     headers = [m for m in house.project.members if m.role in OVER and not m.is_removed]
-    judged = [_serves(member, opening, house) for member in headers if _is_in(member, opening, house)]
-    serving = next((one for one in judged if isinstance(one, Member)), None)
+    judged = _judged(opening, house)
+    serving = header_over(opening, house)
     if serving is not None or due is False:
         return serving
     if is_missing(due):
@@ -88,6 +88,16 @@ def _over(opening: Opening, house: House) -> Member | Missing | None:
     ]
     loose += [m.over for m in headers if is_missing(m.over) and _lies_over(m, opening, house)]
     return missing_of(opening.absent("header"), *loose)
+
+
+def header_over(opening: Opening, house: House) -> Member | None:
+    """Return the header or beam that serves over `opening`, if one does."""
+    return next((one for one in _judged(opening, house) if isinstance(one, Member)), None)
+
+
+def _judged(opening: Opening, house: House) -> list[Member | Missing]:
+    headers = [m for m in house.project.members if m.role in OVER and not m.is_removed]
+    return [_serves(member, opening, house) for member in headers if _is_in(member, opening, house)]
 
 
 def _is_in(member: Member, opening: Opening, house: House) -> bool:

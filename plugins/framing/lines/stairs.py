@@ -1,8 +1,8 @@
-"""The opening that a new stair takes through the floor over it."""
+"""The openings that a new stair takes through the floor over it, and a pull-down ladder through the ceiling."""
 
 from __future__ import annotations
 
-from precheck import Check, House, Missing, Stair, Work, does_not_apply, line, missing_of, shown, to_show
+from precheck import Check, House, Missing, Stair, Work, does_not_apply, is_missing, line, missing_of, shown, to_show
 
 THROUGH = ("floor", "ceiling")
 
@@ -29,6 +29,21 @@ def stair_opening(work: Work, house: House) -> Check:
     if len(framed) < len(others):
         return to_show("", work, stairs[0].absent("framed opening in the floor over it"))
     return shown(*framed)
+
+
+@line("framing.ladder-opening")
+def ladder_opening(work: Work, house: House) -> Check:
+    """The opening of a new pull-down ladder is framed: it cuts a joist, or lies between two that want headers at its ends."""
+    ways = [hatch for hatch in house.project.hatches if hatch.phase == "new" and hatch.reached_by == "pull-down stair"]
+    own = [hatch for hatch in ways if is_missing(hatch.to) or house.space(hatch.to) in work.parts]
+    if not own:
+        return does_not_apply("no new pull-down ladder is drawn")
+    framed = [
+        one for one in house.project.framed_openings if one.phase in ("new", "altered") and one.through in THROUGH
+    ]
+    return (
+        shown(*framed) if len(framed) >= len(ways) else to_show("", work, own[0].absent("framed opening in the joists"))
+    )
 
 
 def _rises_through(stair: Stair, house: House) -> bool | Missing:

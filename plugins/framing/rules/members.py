@@ -20,10 +20,13 @@ from precheck_plugins.framing.tables.headers import SHARING
 from precheck import (
     Bearing,
     Check,
+    House,
     Length,
     Look,
     Member,
+    Missing,
     Outcome,
+    Wall,
     all_of,
     at_least,
     at_most,
@@ -170,9 +173,7 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     ends = bending.member.bears_on
     if not ends:
         return not_shown(bending.member.absent("bears on")).citing(limit.bearing_wood)
-    least = every(
-        (_least(bending.member, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers"
-    )
+    least = every((_least(bending, end, limit) for end in ends if end.hanger is not True), "its ends hang in hangers")
     if bending.has_maker_span or bending.is_read_in_table or all(end.hanger is True for end in ends):
         return least
     return all_of(
@@ -183,19 +184,33 @@ def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
     )
 
 
-def _least(member: Member, end: Bearing, limit: DesignLimits) -> Check:
-    lengths = _long(end, limit)
+def _least(bending: BendingMember, end: Bearing, limit: DesignLimits) -> Check:
+    lengths = _long(end, _on_masonry(end, bending.house), limit)
     if end.onto != "ridge":
         return lengths
     steep = limit.leans_from.value
     leans = does_not_apply("it leans on a ridge")
-    return leans if steep is None else decide(when_given(lambda own: own >= steep, member.slope), leans, lengths)
+    if steep is None:
+        return leans
+    return decide(when_given(lambda own: own >= steep, bending.member.slope), leans, lengths)
 
 
-def _long(end: Bearing, limit: DesignLimits) -> Check:
-    if is_missing(end.material):
-        return not_shown(end.material).citing(limit.bearing_wood)
-    return at_least(end.length, limit.bearing_masonry if end.material in MASONRY else limit.bearing_wood)
+def _on_masonry(end: Bearing, house: House) -> bool | Missing:
+    """Return whether `end` bears on masonry or concrete, and not on wood or metal: as stated, or as what carries it is."""
+    if not is_missing(end.material):
+        return end.material in MASONRY
+    bearer = None if is_missing(end.on) else house.project.by_id.get(end.on)
+    if isinstance(bearer, Member) or end.onto == "existing framing":
+        return False
+    framed = bearer.is_framed if isinstance(bearer, Wall) else end.material
+    return framed if is_missing(framed) else not framed
+
+
+def _long(end: Bearing, masonry: bool | Missing, limit: DesignLimits) -> Check:
+    if is_missing(masonry):
+        enough = at_least(end.length, limit.bearing_masonry)
+        return enough if enough.outcome is not Outcome.FAIL else not_shown(masonry).citing(limit.bearing_wood)
+    return at_least(end.length, limit.bearing_masonry if masonry else limit.bearing_wood)
 
 
 def _for_load(design: Design, ends: tuple[Bearing, ...], limit: DesignLimits) -> Check:

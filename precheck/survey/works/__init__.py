@@ -9,6 +9,7 @@ from precheck.survey.works.belonging import (
     stated_of,
     undrawn_walls,
 )
+from precheck.survey.works.openings import is_replaced
 from precheck.survey.works.work import NoWork, Work, Works
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "Works",
     "floor_of",
     "is_alone",
+    "is_replaced",
     "on_ground",
     "outside_walls",
     "rooms_of",

@@ -32,7 +32,7 @@ def _kind_of(opening: Opening, house: House) -> str | None:
         return None
     if opening.is_removed:
         return _closed(opening, house)
-    if isinstance(opening, Window) and opening.phase in CHANGED and _is_replaced(opening, house):
+    if isinstance(opening, Window) and opening.phase in CHANGED and is_replaced(opening, house):
         return "window replaced"
     if opening.phase == "altered":
         return "opening widened"
@@ -56,7 +56,7 @@ def _goes(space: Space, house: House) -> bool:
     return space.is_removed and not is_built_over(space, house)
 
 
-def _is_replaced(window: Window, house: House) -> bool:
+def is_replaced(window: Window, house: House) -> bool:
     """Return whether a window takes another's place, as it says or as the only work on windows that the file lists."""
     listed = house.project.work
     only = "window replaced" in listed and not {"opening made", "opening widened"} & set(listed)
