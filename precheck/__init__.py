@@ -1,7 +1,6 @@
 """A pre-check of residential remodeling drawings against amendable rulesets: the one door for plugins.
 
-What a plugin may use is imported below, for whoever reads or types. At run time a module is loaded when one of its names
-is first used, so that ``precheck --help`` stays quick.
+Each name is loaded when it is first used, so that ``precheck --help`` stays quick; the imports are for who reads or types.
 """
 
 from __future__ import annotations
