@@ -1,6 +1,6 @@
 """A pre-check of residential remodeling drawings against amendable rulesets: the one door for plugins.
 
-What plugins may use is imported below, for who reads or types. A module loads when a name of it is first used.
+Each name is loaded when it is first used, so that ``precheck --help`` stays quick; the imports are for who reads or types.
 """
 
 from __future__ import annotations

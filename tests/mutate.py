@@ -19,6 +19,7 @@ import sys
 import tempfile
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -41,12 +42,12 @@ class Mistake(NamedTuple):
     was: str
     to: str
     beside: tuple[str, ...]
+    line: int
 
     @property
     def told(self) -> str:
         """Say where it is and what it is."""
-        line = (ROOT / self.path).read_text(encoding="utf-8")[: self.start].count("\n") + 1
-        return f"{self.path}:{line}: {self.was} -> {self.to}"
+        return f"{self.path}:{self.line}: {self.was} -> {self.to}"
 
 
 def in_code(path: Path) -> Iterator[Mistake]:
@@ -56,10 +57,12 @@ def in_code(path: Path) -> Iterator[Mistake]:
     for line in text.splitlines(keepends=True):
         starts.append(starts[-1] + len(line))
     for node in ast.walk(ast.parse(text)):
-        if isinstance(node, ast.Compare | ast.Constant | ast.Call) and (to := _turned(node)) is not None:
+        if not isinstance(node, ast.Compare | ast.Constant | ast.Call):
+            continue
+        if (to := _turned(node)) is not None and (not to.isidentifier() or to in text):
             part = node.func if isinstance(node, ast.Call) else node
             was = ast.get_source_segment(text, part) or ""
-            yield Mistake(path, starts[part.lineno - 1] + part.col_offset, was, to, (str(path.parts[1]),))
+            yield Mistake(path, starts[part.lineno - 1] + part.col_offset, was, to, _beside(path.parts[1]), part.lineno)
 
 
 def _turned(node: ast.Compare | ast.Constant | ast.Call) -> str | None:
@@ -80,7 +83,7 @@ def in_limits(path: Path, folders: dict[str, tuple[str, ...]]) -> Iterator[Mista
         was = found[1]
         to = LAST_NUMBER.sub(lambda number: str(int(number[1]) + 1), was, count=1)
         if to != was:
-            yield Mistake(path, found.start(1), was, to, beside)
+            yield Mistake(path, found.start(1), was, to, beside, text[: found.start(1)].count("\n") + 1)
 
 
 def folders_by_topic() -> dict[str, tuple[str, ...]]:
@@ -89,22 +92,44 @@ def folders_by_topic() -> dict[str, tuple[str, ...]]:
     for file in sorted((ROOT / "plugins").rglob("cases/*.yaml")):
         topic = file.read_text(encoding="utf-8").partition("rule: ")[2].partition(".")[0]
         found[topic].add(file.relative_to(ROOT / "plugins").parts[0])
-    return {topic: tuple(sorted(folders)) for topic, folders in found.items()}
+    return {
+        topic: tuple(test for folder in sorted(folders) for test in _beside(folder)) for topic, folders in found.items()
+    }
 
 
-def is_noticed(mistake: Mistake, copy: Path, tests: list[str]) -> bool:
-    """Return whether `tests` fail in the `copy` while the mistake is in it."""
-    file, right = copy / mistake.path, (ROOT / mistake.path).read_text(encoding="utf-8")
+def _beside(folder: str) -> tuple[str, ...]:
+    """Return the tests of a folder of plugins: the cases in it, and what stands under its name in `tests`."""
+    own = ROOT / "tests" / folder
+    return (f"plugins/{folder}", *([f"tests/{folder}"] if own.is_dir() else []))
+
+
+def is_noticed(mistake: Mistake, copy: Path, tests: tuple[str, ...]) -> bool:
+    """Return whether `tests`, which pass in the `copy` as it is, fail while the mistake is in it."""
+    if not passes(copy, tests):
+        sys.exit(f"{' '.join(tests)}: fails without any mistake, so it can notice none")
+    file = copy / mistake.path
+    right = file.read_text(encoding="utf-8")
     file.write_text(right[: mistake.start] + mistake.to + right[mistake.start + len(mistake.was) :], encoding="utf-8")
+    try:
+        return not _run(copy, tests)
+    finally:
+        file.write_text(right, encoding="utf-8")
+
+
+@cache
+def passes(copy: Path, tests: tuple[str, ...]) -> bool:
+    """Return whether `tests` pass in the `copy` as it is."""
+    return _run(copy, tests)
+
+
+def _run(copy: Path, tests: tuple[str, ...]) -> bool:
     command = [sys.executable, "-m", "pytest", "-x", "-n", "0", "-p", "no:cacheprovider", *tests]
     paths = {**os.environ, "PYTHONPATH": str(copy / ".ci" / "packages"), "PYTHONDONTWRITEBYTECODE": "1"}
     try:
         done = subprocess.run(command, cwd=copy, env=paths, capture_output=True, timeout=MINUTES * 60, check=False)
     except subprocess.TimeoutExpired:
-        return True
-    finally:
-        file.write_text(right, encoding="utf-8")
-    return done.returncode != 0
+        return False
+    return done.returncode == 0
 
 
 def main() -> None:
@@ -130,11 +155,11 @@ def main() -> None:
         )
         for kind, (all_of_them, count) in kinds.items():
             tried = random.Random(asked.seed).sample(all_of_them, min(count, len(all_of_them)))
-            _tell(kind, tried, len(all_of_them), copy, asked.also)
+            _tell(kind, tried, len(all_of_them), copy, tuple(asked.also))
 
 
-def _tell(kind: str, tried: list[Mistake], of: int, copy: Path, also: list[str]) -> None:
-    beside = [m for m in tried if not is_noticed(m, copy, [f"plugins/{folder}" for folder in m.beside])]
+def _tell(kind: str, tried: list[Mistake], of: int, copy: Path, also: tuple[str, ...]) -> None:
+    beside = [m for m in tried if not is_noticed(m, copy, m.beside)]
     print(f"{kind}: {len(tried) - len(beside)} of {len(tried)} noticed by the tests beside them ({of} can be made)")
     left = [m for m in beside if also and is_noticed(m, copy, also)]
     for mistake in beside:

@@ -40,8 +40,9 @@ def requests(path: Path) -> set[str]:
 
 
 def test_there_are_ten_jobs() -> None:
-    """One for each kind of small job."""
+    """One for each kind of small job, each with its complete set and its first drawing."""
     assert len(JOBS) == 10
+    assert [path for path in JOBS if stage(path, "complete").exists() and stage(path, "first").exists()] == JOBS
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
@@ -74,8 +75,6 @@ def test_a_bare_statement_is_asked_for_each_thing_of_its_handouts(path: Path) ->
     assert [(ask.item, ask.by) for ask in job(path).asks if ask.by and not asked.intersection(ask.by)] == []
 
 
-COMPLETE = [path for path in JOBS if stage(path, "complete").exists()]
-FIRST = [path for path in JOBS if stage(path, "first").exists()]
 MOST_REQUESTS, LISTED_SHARE = 30, Fraction(4, 5)
 CALLED = {
     "wood": "treated",
@@ -89,7 +88,7 @@ CALLED = {
 """What requests call a part of a kind, where that is not the kind's own name."""
 
 
-@pytest.mark.parametrize("path", COMPLETE, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_a_complete_set_is_ready(path: Path) -> None:
     """Nothing is left to fix or add."""
     found = reviewed(stage(path, "complete"))
@@ -97,7 +96,7 @@ def test_a_complete_set_is_ready(path: Path) -> None:
     assert found.verdict == READY
 
 
-@pytest.mark.parametrize("path", COMPLETE, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_leaving_out_any_part_of_a_complete_set_is_asked_for_by_name(path: Path) -> None:
     """Each part in turn: the set is not ready without it, and what is asked names the kind of thing."""
     block = read_file(stage(path, "complete"))
@@ -108,13 +107,16 @@ def test_leaving_out_any_part_of_a_complete_set_is_asked_for_by_name(path: Path)
     assert [f"{one}: {said}" for one in parts if (said := unasked(block, gone[one]))] == []
 
 
-@pytest.mark.parametrize("path", COMPLETE, ids=lambda path: path.stem)
-def test_each_part_that_may_be_left_out_stands_in_the_complete_set(path: Path) -> None:
-    """The list of what may be left out holds no part of before."""
-    assert job(path).may_be_left_out - {*work_parts(read_file(stage(path, "complete")))} == set()
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_each_part_that_may_be_left_out_stands_in_the_complete_set_and_is_not_asked_for(path: Path) -> None:
+    """The list of what may be left out holds no part of before, and none that is asked for by now."""
+    block, spared = read_file(stage(path, "complete")), job(path).may_be_left_out
+    assert spared - {*work_parts(block)} == set()
+    drawn = reviewed(stage(path, "complete")).project.by_id
+    assert [one for one in spared if not unasked(block, [drawn[each] for each in gone_with(block, one)])] == []
 
 
-@pytest.mark.parametrize("path", FIRST, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_a_first_drawing_is_asked_few_things_and_those_that_offices_list(path: Path) -> None:
     """30 requests at most, and four of five of them are on the handout or on a published list for such a job."""
     asked = [item for item in items_of(reviewed(stage(path, "first"))) if item.group in STOPS]

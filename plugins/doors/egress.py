@@ -90,7 +90,8 @@ def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
     """
     if door.required_egress is not True:
         return _not_required()
-    most = when_given(lambda unit, leaf: unit.width - leaf, door.unit_size, limit.leaf.value)
+    leaf = limit.leaf.value
+    most = when_given(lambda unit: unit.width if leaf is None else unit.width - leaf, door.unit_size)
     return all_of(
         _clear(door.clear_width, most, limit.width).or_fix(
             lambda: f"use a wider door, which opens {limit.width.value} clear",

@@ -187,8 +187,10 @@ def fuel_burning(unit: DwellingUnit) -> str | Missing | None:
     )
     if stated is True:
         return _in_which(unit, burning)
-    unknown = [a.burns_fuel for a in appliances(house) if is_missing(stated) and unit.holds(a) is not False]
-    return missing_of(*(here for _, here in burning), stated, *unknown)
+    own = [a.burns_fuel for a in appliances(house) if is_missing(stated) and unit.holds(a) is not False]
+    unknown = [burns for burns in own if is_missing(burns)]
+    asked = unknown if unknown else (stated,)  # the appliances drawn may tell of the house
+    return missing_of(*(here for _, here in burning), *asked)
 
 
 def _in_which(unit: DwellingUnit, burning: list[tuple[Appliance, bool | Missing]]) -> str | Missing | None:

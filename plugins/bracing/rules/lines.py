@@ -68,8 +68,14 @@ class CutLine(Fact):
 
 
 def _in_masonry(part: Part, house: House) -> bool:
-    """Return whether a wall, or the wall that an opening is in, is drawn as masonry or concrete."""
+    """Return whether a wall, or the wall that an opening is in, is drawn as masonry or concrete.
+
+    A window of a basement whose wall is not drawn is in the foundation wall.
+    """
     wall = part if isinstance(part, Wall) else wall_of(part, house) if isinstance(part, Opening) else None
+    if wall is None and isinstance(part, Window):
+        space = house.space(part.space)
+        return space is not None and house.story_level(space) == "basement"
     return wall is not None and wall.is_framed is False
 
 
