@@ -159,11 +159,15 @@ def main() -> None:
 
 
 def _tell(kind: str, tried: list[Mistake], of: int, copy: Path, also: tuple[str, ...]) -> None:
-    beside = [m for m in tried if not is_noticed(m, copy, m.beside)]
-    print(f"{kind}: {len(tried) - len(beside)} of {len(tried)} noticed by the tests beside them ({of} can be made)")
-    left = [m for m in beside if also and is_noticed(m, copy, also)]
-    for mistake in beside:
-        print(f"  {'noticed by the other tests' if mistake in left else 'survives'}: {mistake.told}", flush=True)
+    """Try each mistake, print what the tests beside it miss as soon as they do, and how many they noticed."""
+    noticed = 0
+    for mistake in tried:
+        if is_noticed(mistake, copy, mistake.beside):
+            noticed += 1
+        else:
+            held = also and is_noticed(mistake, copy, also)
+            print(f"  {'noticed by the other tests' if held else 'survives'}: {mistake.told}", flush=True)
+    print(f"{kind}: {noticed} of {len(tried)} noticed by the tests beside them ({of} can be made)", flush=True)
 
 
 if __name__ == "__main__":
