@@ -29,3 +29,10 @@ def test_the_readme_names_every_command() -> None:
 
 def test_the_readme_is_short() -> None:
     assert len(README.splitlines()) < 150
+
+
+def test_the_readme_installs_and_checks_and_installs_and_tests_as_ci_does() -> None:
+    commands = [block.strip() for block in re.findall(r"```\n(python3 -m venv .*?)```", README, re.DOTALL)]
+    assert len(commands) == 2
+    assert commands[0].endswith(".venv/bin/precheck check examples/alder-court/proposed.yaml")
+    assert commands[1] in (Path(__file__).parents[1] / ".ci" / "run").read_text(encoding="utf-8")
