@@ -66,14 +66,20 @@ def plugins() -> Plugins:
 
 
 @cache
+def library() -> Library:
+    """Return the built-in rulesets, each file of which is read once a session."""
+    return Library(plugins().rulesets)
+
+
+@cache
 def code(name: str) -> AdoptedCode:
     """Return the adopted code `name`, resolved once a session."""
-    return Library(plugins().rulesets).adopt(name)
+    return library().adopt(name)
 
 
 def editions() -> list[str]:
     """Return the names of all editions."""
-    return list(Library(plugins().rulesets).editions)
+    return list(library().editions)
 
 
 def findings(rule_name: str, fragment: Block, code_name: str) -> list[Finding]:
