@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from precheck import House, testing
+from precheck import Check, House, Length, Limit, Limits, Space, reads, rule, testing
 from precheck.checks import Outcome
 from precheck.files.missing import Missing, Need
 from precheck.files.record import read_record
-from precheck.files.source import Block, Place, read_file
+from precheck.files.source import Block, Place, read_file, read_text
 from precheck.project import project_from
 from precheck.reports import words
 from precheck.review.run import run
@@ -49,3 +49,21 @@ def test_no_rule_breaks_off_where_one_of_its_limits_is_taken_away(topic: str) ->
                 found = [finding for house in drawn for finding in run(rule, house, local)]
                 assert [f.error for f in found if f.outcome is Outcome.ERROR] == [], limit.name
                 assert all(words.full_message(finding) for finding in found)
+
+
+class SlabLimits(Limits):
+    above_slab: Limit[Length] = reads("decay.post-base.above-slab")
+
+
+@rule("broken.rule", existing="must comply")
+def broken_rule(space: Space, limit: SlabLimits) -> Check:
+    """Break off for a reason of its own."""
+    raise TypeError("a fault of the rule")
+
+
+def test_a_fault_of_a_rule_is_an_error_though_its_edition_lacks_a_limit_that_it_reads() -> None:
+    code = testing.code("irc-2021")
+    assert code.limits["decay.post-base.above-slab"].value is None
+    fragment = read_text("project: P\nspaces: [{id: a, phase: new}]\n", "p.yaml")
+    (found,) = run(broken_rule, House(project_from(fragment)), code)
+    assert found.outcome is Outcome.ERROR

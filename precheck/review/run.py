@@ -24,7 +24,7 @@ from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
-from precheck.rulesets.limit import Limit
+from precheck.rulesets.limit import BY_EDITION, Limit
 from precheck.survey import Exemption, House
 from precheck.survey.house import Candidate
 
@@ -160,7 +160,10 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
     unset = [limit.value for limit in limits if is_missing(limit.value) and not limit.name.startswith(CRITERIA)]
     if unset:
         return not_shown(*unset)
-    void = [f"{limit.measures} ({limit.why_void})" for limit in limits if limit.value is None]
+    by_place = (
+        limit for limit in limits if limit.value is None and limit.history and limit.history[-1].act not in BY_EDITION
+    )
+    void = [f"{limit.measures} ({limit.why_void})" for limit in by_place]  # what an edition lacks, its rules know of
     return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
