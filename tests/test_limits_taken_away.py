@@ -16,7 +16,7 @@ from precheck.files.source import Block, Place, read_file, read_text
 from precheck.project import project_from
 from precheck.reports import words
 from precheck.review.run import run
-from precheck.rulesets.limit import Event, Limit, deleted, frozen
+from precheck.rulesets.limit import Event, deleted, frozen
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
 TOPICS = sorted(folder.parent.name for folder in PLUGINS.glob("*/cases"))
@@ -52,6 +52,8 @@ def test_no_rule_breaks_off_where_one_of_its_limits_is_taken_away(topic: str) ->
 
 
 class SlabLimits(Limits):
+    """A limit that the 2021 edition does not have."""
+
     above_slab: Limit[Length] = reads("decay.post-base.above-slab")
 
 
