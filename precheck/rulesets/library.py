@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
 from types import MappingProxyType
 
-from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.record import read_record
 from precheck.files.source import Block, Place, Problem, Unusable, read_file
+from precheck.rulesets import prepared
+from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.amend import Parent, act_on, set_criterion
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.entry import Edition
@@ -20,59 +21,9 @@ from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
 from precheck.rulesets.limit import Table, frozen
 from precheck.rulesets.model_code import Reader, Unchecked
 from precheck.rulesets.older import alone, in_todays_form
-from precheck.rulesets.requirement import Requirement
 
 EDITIONS = "editions.yaml"
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
-
-
-@dataclass(frozen=True)
-class ChainLink:
-    """One link of the chain: the edition, or an adoption with its date and ordinance."""
-
-    name: str
-    by: str
-    in_force: date | None
-    partial: bool
-    place: Place
-
-
-@dataclass(frozen=True, eq=False)
-class AdoptedCode:
-    """The code in effect: the chain it came by, from the edition down, and every limit with its history.
-
-    Equal to itself alone, so that what follows from it can be kept.
-    """
-
-    name: str
-    applied_on: date | None
-    chain: tuple[ChainLink, ...]
-    limits: Table
-    not_checked: tuple[Unchecked, ...] = ()
-    requirements: tuple[Requirement, ...] = ()
-    lacks: frozenset[str] = frozenset()  # rules and topics for which the model code has nothing
-    formerly: Mapping[str, str] = field(
-        default_factory=lambda: MappingProxyType({})
-    )  # names of limits of before, and those of today
-    trades: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # of each topic
-    caveats: tuple[
-        tuple[str, str], ...
-    ] = ()  # what its rulesets note of themselves and of limits, with the limit's name
-    renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
-
-    @property
-    def partial(self) -> bool:
-        """Whether a ruleset of the chain says that it does not hold all that its jurisdiction amended."""
-        return any(step.partial for step in self.chain)
-
-    @property
-    def edition(self) -> str:
-        """The model code at the head of the chain."""
-        return self.chain[0].name
-
-    def limit_called(self, written: str) -> str | None:
-        """Return the name of today of the limit `written`, which may be a name of before; None where there is none."""
-        return spelling.name(written, self.limits, self.formerly)
 
 
 class Library:
@@ -140,8 +91,16 @@ class Library:
     def edition(self, name: str) -> AdoptedCode:
         """Return the model code of edition `name`, read once. Raises `Unusable`."""
         if name not in self._editions_read:
-            self._editions_read[name] = self._edition(name)
+            files, read = partial(self._files_of, name), partial(self._edition, name)
+            self._editions_read[name] = prepared.edition(name, files, read)
         return self._editions_read[name]
+
+    def _files_of(self, name: str) -> Iterator[tuple[str, Path]]:
+        """Yield every file that edition `name` is read from, after the name that it is shown by."""
+        code = self.editions[name].code.code
+        for pattern in (f"codes/{code}/*.yaml", f"editions/{name}/*.yaml"):
+            for path in self._files(*pattern.split("/", 1)):
+                yield self._shown(path), path
 
     def _edition(self, name: str) -> AdoptedCode:
         edition = self.editions[name]

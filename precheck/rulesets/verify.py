@@ -11,8 +11,9 @@ from pathlib import Path
 from precheck.files.missing import is_missing
 from precheck.files.record import Maybe, Record, read_record
 from precheck.files.source import Block, Items, Place, Problem, Unusable, read_file
+from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.library import AdoptedCode, Library
+from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
 
 
