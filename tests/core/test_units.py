@@ -14,6 +14,7 @@ from precheck.units import (
     Angle,
     Area,
     Duration,
+    Factor,
     HeatRate,
     Insulation,
     Length,
@@ -60,6 +61,11 @@ def test_a_length_is_read_as_the_trade_writes_it(text, inches):
         (HeatRate, "38,000 Btu/h", 38000),
         (Angle, "30°", 30),
         (Ratio, "50 %", Fraction(1, 2)),
+        (Ratio, "1/150", Fraction(1, 150)),
+        (Ratio, "L/360", Fraction(1, 360)),
+        (Factor, "0.25", Fraction(1, 4)),
+        (Factor, "2", 2),
+        (Factor, "150 %", Fraction(3, 2)),
     ],
 )
 def test_other_measures_are_read_with_their_units(kind, text, number):
