@@ -1,6 +1,6 @@
 """An edition as plain lists and text, and back: what a prepared file holds.
 
-A measure is its class, number and text; a table is a mapping; a list and what a place has yet to set begin with a word.
+A measure is its dimension, number and text; a table is a mapping; a list and what a place has yet to set begin with a word.
 """
 
 from __future__ import annotations
@@ -10,13 +10,13 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
 
-from precheck import units
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.limit import Event, Limit, Takes, frozen
 from precheck.rulesets.model_code import Unchecked
 from precheck.units import Measure
+from precheck.units.kinds import KINDS
 
 LIST, NEED = "list", "need"
 _PLAIN = (str, int, type(None))
@@ -79,7 +79,7 @@ def _event(event: Event, files: dict[str, int]) -> list[Any]:
 def _value(value: Any) -> Any:
     if isinstance(value, Measure):
         number = Fraction(value.n)
-        return [type(value).__name__, number.numerator, number.denominator, value.text]
+        return [value.dimension, number.numerator, number.denominator, value.text]
     if isinstance(value, Mapping):
         return {key: _value(row) for key, row in value.items()}
     if isinstance(value, tuple):
@@ -100,5 +100,5 @@ def _of_value(plain: Any) -> Any:
         return tuple([_of_value(item) for item in plain[1]])
     if plain[0] == NEED:
         return Missing(*(Need(*need) for need in plain[1]))
-    name, number, parts, text = plain
-    return getattr(units, name)(number if parts == 1 else Fraction(number, parts), text)
+    dimension, number, parts, text = plain
+    return KINDS[dimension](number if parts == 1 else Fraction(number, parts), text)

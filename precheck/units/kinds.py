@@ -9,7 +9,7 @@ from precheck.units.notation import recognized
 
 
 class Ratio(Measure):
-    """A share of a whole; canonical unit the plain ratio. It equals and compares with a `Slope` or a `Factor`."""
+    """A share of a whole; canonical unit the plain ratio. It equals and compares with a `Slope` or a `PlainNumber`."""
 
     __slots__ = ()
     dimension = "share"
@@ -28,7 +28,7 @@ class Slope(Ratio):
     dimension = "slope"
 
 
-class Factor(Ratio):
+class PlainNumber(Ratio):
     """A plain number with decimals, such as an SHGC or air changes per hour. It compares with a `Ratio`."""
 
     __slots__ = ()
@@ -133,7 +133,7 @@ KINDS: dict[str, type[Measure]] = {
         Area,
         Slope,
         Ratio,
-        Factor,
+        PlainNumber,
         Angle,
         Volume,
         Pressure,

@@ -10,7 +10,8 @@ import pytest
 from precheck.files.source import Unusable
 from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
-from precheck.units import Factor, Length, Ratio, Slope
+from precheck.units import Length, Ratio, Slope
+from precheck.units.kinds import PlainNumber
 
 TALLEST = "stairs.riser-height.maximum"
 HEAD = "jurisdiction: Ash Village\nadopts: irc-2021\nin force: 2026-01-01\nby: Ordinance 1\n"
@@ -132,7 +133,7 @@ def test_a_part_may_be_amended_as_it_is_written_or_by_the_number_that_rulesets_o
 def test_a_share_and_a_factor_replace_each_other(tmp_path: Path):
     name = "retaining.design.safety"
     found = adopt(tmp_path, f"{HEAD}amendments:\n  - {{amend: {name}, was: 150 %, to: 2.0, by: O2}}\n").limits[name]
-    assert found.value == Factor.parse("2")
+    assert found.value == PlainNumber.parse("2")
 
 
 def test_all_wrong_amendments_are_told_in_one_run(tmp_path: Path):
