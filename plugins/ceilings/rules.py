@@ -132,7 +132,7 @@ class SlopedLimits(Limits):
 
 @rule("ceilings.sloped", stage="framing")
 def sloped(space: Space, limit: SlopedLimits, house: House) -> Check:
-    """Under a slope, half of the required floor area has the full height, and no floor under a low ceiling counts."""
+    """Under a slope, half of the required floor area has the full height, and floor under a low ceiling does not count."""
     if not has_slope(space) or not space.is_habitable:
         return does_not_apply("not a habitable room with a sloped ceiling")
     if space.use == "kitchen":

@@ -144,7 +144,7 @@ class WayOutLimits(Limits):
 
 @rule("doors.way-out", stage="plan")
 def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
-    """From every habitable room, and each bath or hall that is made, one comes to the required egress door by no garage.
+    """Every habitable room, and each new bath or hall, has a way to the required egress door that does not pass through a garage.
 
     The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
     taken to go on from there.

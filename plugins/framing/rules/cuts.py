@@ -111,7 +111,7 @@ class MadeLimits(Limits):
 
 @rule("framing.made-product")
 def made_product(maker: MakerData, limit: MadeLimits) -> Check:
-    """An LVL, I-joist or other made product comes with its maker's document, and is cut only as that allows.
+    """An LVL, I-joist or other made product comes with the manufacturer's literature, and is cut only as that allows.
 
     Plies are fastened to each other as the maker lists. Its strength is never assumed.
     """
