@@ -129,6 +129,5 @@ def wet_area(board: Board, limit: WetLimits) -> Check:
     trapped = if_stated(when_given(int, over), at_most, limit.over_retarder)
     tile = decide(board.tiled, backer, met("no tile"))
     high = met("a ceiling") if board.on == "ceiling" else at_least(board.nonabsorbent_height, limit.height)
-    return all_of(
-        tile, trapped if board.material == "water-resistant gypsum" else does_not_apply("another board"), high
-    )
+    green = when_given(lambda material: material == "water-resistant gypsum", board.material)
+    return all_of(tile, decide(green, trapped, does_not_apply("another board")), high)

@@ -24,6 +24,7 @@ from precheck import (
     Volume,
     fact,
     is_missing,
+    missing_of,
     when_given,
 )
 
@@ -111,10 +112,12 @@ def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | 
     rooms = {space.id, *(air.joined if air is not None else ())}
     inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
     known = [one for one in inputs if not is_missing(one)]
-    unsaid = [a.fuel for a in house.subjects(Appliance) if a.space in rooms and _may_draw(a)]
+    unsaid = missing_of(*(a.fuel for a in house.subjects(Appliance) if a.space in rooms and _may_draw(a)))
+    if unsaid is not None:
+        return unsaid
     if air is not None and not is_missing(air.input):
         return max([air.input, *([reduce(add, known)] if known else [])])
-    return reduce(add, [*inputs, *unsaid]) if inputs else (air or space).absent("input")
+    return reduce(add, inputs) if inputs else (air or space).absent("input")
 
 
 def _volume(space: Space, air: CombustionAir | None, house: House) -> Volume | Missing:
