@@ -15,6 +15,7 @@ from precheck import (
     broken,
     does_not_apply,
     every,
+    is_missing,
     met,
     not_shown,
     rule,
@@ -55,7 +56,10 @@ def opening_place(opening: OpeningInPlan) -> Check:
 
 @rule("plan.stories", stage="intake", existing="must comply")
 def stories(project: Project, house: House) -> Check:
-    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other."""
+    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other.
+
+    Where there are several, each room that the work touches says which it is on.
+    """
     order = house.story_order
     opposed = [
         broken(f"story {upper.id} is {upper.level} and lies no higher than {lower.id}, which is {lower.level}").or_fix(
@@ -65,7 +69,9 @@ def stories(project: Project, house: House) -> Check:
     ]
     unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
     tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
-    told = [*opposed, *unplaced, *tied]
+    several = len([story for story in project.stories if not story.is_removed]) > 1
+    rooms = [space for space in house.spaces if several and is_missing(space.story) and not space.is_existing]
+    told = [*opposed, *unplaced, *tied, *(not_shown(room.story) for room in rooms)]
     return (
         all_of(*told)
         if told
