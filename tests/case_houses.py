@@ -30,6 +30,7 @@ class CaseHouse(NamedTuple):
     case: str
     fragment: Block
     code: str = EDITION
+    says: str = ""
 
     def findings(self, change: Change | None = None) -> list[Finding]:
         """Return what the rule says of the house, with a `change` made to each of its mappings."""
@@ -50,7 +51,7 @@ def houses(topic: str) -> Iterator[CaseHouse]:
             block = testing.overlay(file.base, case.given or Block((0, 0), "case"))
             block.setdefault("project", "case")
             code = case.code if isinstance(case.code, str) else EDITION
-            yield CaseHouse(rules[file.rule], case.case, block, code)
+            yield CaseHouse(rules[file.rule], case.case, block, code, case.says)
 
 
 def changed(node: Any, model: Any, change: Change) -> Any:
