@@ -30,6 +30,8 @@ class CaseHouse(NamedTuple):
     rule: Rule
     case: str
     fragment: Block
+    code: str = EDITION
+    says: str = ""
 
     def findings(self, change: Change | None = None) -> list[Finding]:
         """Return what the rule says of the house, with a `change` made to each of its mappings."""
@@ -49,7 +51,8 @@ def houses(topic: str) -> Iterator[CaseHouse]:
         for case in file.cases:
             block = testing.overlay(file.base, case.given or Block((0, 0), "case"))
             block.setdefault("project", "case")
-            yield CaseHouse(rules[file.rule], case.case, block)
+            code = case.code if isinstance(case.code, str) else EDITION
+            yield CaseHouse(rules[file.rule], case.case, block, code, case.says)
 
 
 def changed(node: Any, model: Any, change: Change) -> Any:
