@@ -192,12 +192,14 @@ def egress_door_to_grade(side: DoorSide, limit: EgressToGradeLimits) -> Check:
 
 
 def _asked_for(unit: DwellingUnit, house: House) -> bool:
-    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door out of the house."""
+    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door that leads out of it.
+
+    A door that is added to a house that stands takes nothing from the door by which people leave it today.
+    """
     doors = house.project.doors
-    changed = any(
-        door.phase != "existing" and (door.required_egress is True or _leads_out(door, house)) for door in doors
-    )
-    return changed or bool(unit.name) or unit.scope.new_house is not False
+    changed = any(door.phase in ("altered", "removed") and _leads_out(door, house) for door in doors)
+    named = any(door.phase != "existing" and door.required_egress is True for door in doors)
+    return changed or named or bool(unit.name) or unit.scope.new_house is not False
 
 
 def _leads_out(door: Door, house: House) -> bool:
