@@ -199,7 +199,8 @@ def _asked_for(unit: DwellingUnit, house: House) -> bool:
     doors = house.project.doors
     changed = any(door.phase in ("altered", "removed") and _leads_out(door, house) for door in doors)
     named = any(door.phase != "existing" and door.required_egress is True for door in doors)
-    return changed or named or bool(unit.name) or unit.scope.new_house is not False
+    new = unit.scope.new_house is True or (is_missing(unit.scope.new_house) and bool(house.spaces))
+    return changed or named or bool(unit.name) or new
 
 
 def _leads_out(door: Door, house: House) -> bool:
