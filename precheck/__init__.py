@@ -193,6 +193,7 @@ if TYPE_CHECKING:
         House,
         NoWork,
         OpeningInPlan,
+        PartOffPlan,
         RoomPair,
         Scope,
         Stretch,

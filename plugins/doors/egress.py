@@ -67,9 +67,9 @@ class EgressFormLimits(Limits):
 
 
 @rule("doors.egress-door-form", stage="plan")
-def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
+def egress_door_form(door: Door, limit: EgressFormLimits, house: House) -> Check:
     """The required egress door is side-hinged."""
-    if door.required_egress is not True:
+    if not is_egress(door, house):
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
         "hang a side-hinged door here, or make another door the required one"
@@ -83,12 +83,12 @@ class EgressSizeLimits(Limits):
 
 
 @rule("doors.egress-door-size", stage="plan")
-def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
+def egress_door_size(door: Door, limit: EgressSizeLimits, house: House) -> Check:
     """The required egress door gives the minimum clear width and height, measured with the door open.
 
     A leaf that stands open takes its thickness from the width, so that no door opens as wide as its unit is.
     """
-    if door.required_egress is not True:
+    if not is_egress(door, house):
         return _not_required()
     leaf = limit.leaf.value
     most = when_given(lambda unit: unit.width if leaf is None else unit.width - leaf, door.unit_size)
@@ -167,12 +167,12 @@ class EgressReleaseLimits(Limits):
 
 
 @rule("doors.egress-door-release", stage="final")
-def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
+def egress_door_release(door: Door, limit: EgressReleaseLimits, house: House) -> Check:
     """The required egress door opens from inside without a key or special knowledge.
 
     The lock is looked at in the field; the plans need not say it.
     """
-    if door.required_egress is not True:
+    if not is_egress(door, house):
         return _not_required()
     return if_stated(door.opens_without_key, required, limit.without_key).or_fix(
         "fit a lock that opens from inside without a key", lambda: [NewValue(door, "opens_without_key", "yes")]
@@ -215,4 +215,4 @@ def _is_garage(space: Space | None) -> bool:
 
 
 def _not_required() -> Check:
-    return does_not_apply("not the required egress door")
+    return does_not_apply("not the required egress door, or none by which people leave the house")

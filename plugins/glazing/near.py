@@ -191,7 +191,7 @@ def _one_outside_wall(window: Window, door: Door, house: House) -> bool:
 
 def _in_partition(window: Window, door: Door, house: House) -> bool:
     """Whether `door` joins two rooms, neither of which `window` looks into."""
-    looks_in = window.looks_under in door.between or window.opens_to == "garage"
+    looks_in = str(window.looks_under) in map(str, door.between) or window.opens_to == "garage"
     return not looks_in and not any(is_outdoors(side, house) for side in door.between)
 
 

@@ -1,7 +1,7 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
 from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
-from precheck.survey.fit import OpeningInPlan, RoomPair
+from precheck.survey.fit import OpeningInPlan, PartOffPlan, RoomPair
 from precheck.survey.flights import (
     all_risers,
     climb_of,
@@ -65,6 +65,7 @@ __all__ = [
     "House",
     "NoWork",
     "OpeningInPlan",
+    "PartOffPlan",
     "RoomPair",
     "Scope",
     "Stretch",
