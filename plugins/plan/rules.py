@@ -78,8 +78,8 @@ def stories(project: Project, house: House) -> Check:
     unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
     tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
     several = len([story for story in project.stories if not story.is_removed]) > 1
-    rooms = [space for space in house.spaces if several and is_missing(space.story) and not space.is_existing]
-    told = [*opposed, *unplaced, *tied, *(not_shown(room.story) for room in rooms)]
+    lost = [space.story for space in house.spaces if several and not space.is_existing and is_missing(space.story)]
+    told = [*opposed, *unplaced, *tied, *map(not_shown, lost)]
     return (
         all_of(*told)
         if told

@@ -7,6 +7,7 @@ the deck table confirms CM and Ci for bending and stiffness.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.lumber import (
@@ -173,6 +174,7 @@ def repetitive(values: DesignValues, repeats: bool) -> Factor:
     return SHARING
 
 
+@lru_cache(maxsize=64)
 def bearing_area(bearing_in: float, from_end_in: float = 0.0) -> Factor:
     """Cb of a bearing shorter than 6 in (inches) and 3 in or more from the end. NDS 3.10.4.
 
