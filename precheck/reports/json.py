@@ -68,6 +68,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "applied_on": str(code.applied_on) if code.applied_on else None,
             "chain": [_step(step) for step in code.chain],
             "partial": code.partial,
+            "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
         "works": [_state_of(one) for one in review.works],

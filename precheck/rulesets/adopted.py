@@ -1,4 +1,4 @@
-"""The code in effect: the limits that hold, and the chain of adoptions by which they came."""
+"""The code that a jurisdiction has adopted, as in effect on a day: the chain it came by, and its limits."""
 
 from __future__ import annotations
 
@@ -9,7 +9,9 @@ from types import MappingProxyType
 
 from precheck.files import spelling
 from precheck.files.source import Place, Problem
+from precheck.rulesets.in_force import EditionChoice
 from precheck.rulesets.limit import Table
+from precheck.rulesets.lock import Lock
 from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 
@@ -47,6 +49,8 @@ class AdoptedCode:
         tuple[str, str], ...
     ] = ()  # what its rulesets note of themselves and of limits, with the limit's name
     renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
+    choices: tuple[EditionChoice, ...] = ()  # where more than one adoption may be used on the day
+    locks: tuple[Lock, ...] = ()  # what no ruleset that adopts this one may change, or only one way
 
     @property
     def partial(self) -> bool:
@@ -57,6 +61,12 @@ class AdoptedCode:
     def edition(self) -> str:
         """The model code at the head of the chain."""
         return self.chain[0].name
+
+    @property
+    def other_editions(self) -> tuple[str, ...]:
+        """The editions that could be chosen on the day in place of the one at the head of the chain."""
+        could = (edition for choice in self.choices for edition in choice.editions)
+        return tuple(dict.fromkeys(edition for edition in could if edition != self.edition))
 
     def limit_called(self, written: str) -> str | None:
         """Return the name of today of the limit `written`, which may be a name of before; None where there is none."""
