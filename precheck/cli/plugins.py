@@ -10,7 +10,8 @@ import click
 from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import known_plugins
 from precheck.reports.width import wrapped
-from precheck.rules.plugins import Offer, load_plugins
+from precheck.rules.offered import Offer
+from precheck.rules.plugins import load_plugins
 
 
 @click.command(epilog="Example: precheck plugins --without framing")
@@ -39,6 +40,12 @@ def _offer(offer: Offer, with_rules: bool) -> Iterator[str]:
     yield f"{offer.plugin} ({offer.distribution}): {', '.join(_counted(offer)) or 'nothing'}"
     for section in offer.sections:
         yield from wrapped(f"section `{section.key}` of the project file", indent=4, hang=2)
+    for field in offer.fields:
+        yield from wrapped(f"field {field.called} in the project file", indent=4, hang=2)
+    for report in offer.reports:
+        yield from wrapped(f"report `{report.name}`, for check --report {report.name}", indent=4, hang=2)
+    for importer in offer.importers:
+        yield from wrapped(f"reads design files that end in {importer.suffix}", indent=4, hang=2)
     for folder in offer.rulesets:
         yield from wrapped(f"rulesets in {folder}{'' if folder.is_dir() else ', which is no folder'}", indent=4, hang=2)
     if with_rules:
@@ -46,7 +53,9 @@ def _offer(offer: Offer, with_rules: bool) -> Iterator[str]:
 
 
 def _counted(offer: Offer) -> Iterator[str]:
-    for word, count in (("rule", len(offer.rules)), ("section", len(offer.sections))):
+    counts = {"rule": offer.rules, "section": offer.sections, "field": offer.fields, "report": offer.reports,
+              "importer": offer.importers}  # fmt: skip
+    for word, count in ((word, len(offered)) for word, offered in counts.items()):
         if count:
             yield f"{count} {word}{'s' if count > 1 else ''}"
     if offer.rulesets:
