@@ -30,7 +30,6 @@ _COMMANDS = {
     "plugins": "List the plugins: what each offers, and what did not load and why.",
     "rules": "List the rules by topic.",
     "schema": "Print the JSON Schema of project and ruleset files.",
-    "api": "For authors of plugins: list what a plugin may use.",
 }
 _MODULES = {"import": "importing"}  # where a command's name cannot be a module's
 

@@ -17,11 +17,19 @@ from precheck.rules.plugins import load_plugins
 @click.command(epilog="Example: precheck plugins --without framing")
 @click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
 @click.option("--rules", "with_rules", is_flag=True, help="List also the rules of each.")
-def command(without: tuple[str, ...], with_rules: bool) -> None:
+@click.option("--names", is_flag=True, help="For authors: list every name that a plugin may use.")
+@click.option("--name", help="For authors: explain one of these names in full.")
+def command(without: tuple[str, ...], with_rules: bool, names: bool, name: str | None) -> None:
     """List the plugins: name, distribution, what each offers, and what did not load and why.
 
     Exit status: 0, or 3 when a plugin did not load. Other commands go on without it and say so.
     """
+    if names or name:
+        from precheck.cli.names import told
+
+        for line in told(name):
+            click.echo(line)
+        return
     known_plugins(without)
     plugins = load_plugins(without)
     for offer in plugins.offers:

@@ -1,4 +1,4 @@
-"""``precheck api``: every name that a plugin may use, with its signature and what it means, from the code itself."""
+"""Every name that a plugin may use, with its signature and what it means, from the code itself."""
 
 from __future__ import annotations
 
@@ -26,17 +26,16 @@ _QUOTED = re.compile(r"(?:(?<=: )|(?<=> ))(?:ForwardRef\('([^']*)'\)|'([^']*)')"
 _OF_READING = ("model_post_init", "label_under")  # what reading calls, and no plugin
 
 
-@click.command(epilog="Example: precheck api Window")
-@click.argument("name", required=False)
-def command(name: str | None) -> None:
-    """For authors of plugins: list every name that a plugin may use, or explain NAME in full."""
+def told(name: str | None) -> Iterator[str]:
+    """Yield the page of all names, or all that is said of one. Raises click's error for a name that is not offered."""
     known = {one: found for names in names_by_home().values() for one, found in names.items()}
-    if name is not None and name not in known:
-        raise click.BadParameter(
-            f"precheck offers no `{name}`{nearest(name, known) or '; `precheck api` lists the names'}"
-        )
-    for line in in_full(name, known[name]) if name is not None else page():
-        click.echo(line)
+    if name is None:
+        yield from page()
+    elif name in known:
+        yield from in_full(name, known[name])
+    else:
+        meant = nearest(name, known) or "; `precheck plugins --names` lists the names"
+        raise click.BadParameter(f"precheck offers no `{name}`{meant}")
 
 
 def names_by_home() -> dict[str, dict[str, Any]]:

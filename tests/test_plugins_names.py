@@ -6,19 +6,19 @@ import pytest
 from click.testing import CliRunner
 
 from precheck.cli import cli
-from precheck.cli.api import names_by_home, page
+from precheck.cli.names import names_by_home, page
 from precheck.rules.plugins import Specifications
 
 
 def said(*arguments: str) -> str:
     """Return what the command prints."""
-    found = CliRunner().invoke(cli, ["api", *arguments])
+    found = CliRunner().invoke(cli, ["plugins", *arguments])
     assert found.exit_code == 0, found.output
     return found.output
 
 
 def test_the_page_has_every_name_that_precheck_offers_with_a_sentence_on_it() -> None:
-    lines = said().splitlines()
+    lines = said("--names").splitlines()
     assert lines == list(page())
     for names in names_by_home().values():
         for name in names:
@@ -39,7 +39,7 @@ def test_every_hook_is_on_the_page_and_in_the_guide() -> None:
     hooks = [name for name in vars(Specifications) if name.startswith("precheck_")]
     assert len(hooks) == 6
     for hook in hooks:
-        assert f"  {hook}() -> Iterable[" in said()
+        assert f"  {hook}() -> Iterable[" in said("--names")
         assert f"`{hook}`" in guide
 
 
@@ -58,12 +58,12 @@ def test_every_hook_is_on_the_page_and_in_the_guide() -> None:
     ],
 )
 def test_a_name_is_explained_in_full(name: str, parts: list[str]) -> None:
-    told = " ".join(said(name).split())
+    told = " ".join(said("--name", name).split())
     for part in parts:
         assert " ".join(part.split()) in told
 
 
 def test_a_name_that_is_not_offered_is_refused_with_the_nearest() -> None:
-    found = CliRunner().invoke(cli, ["api", "at_moast"])
+    found = CliRunner().invoke(cli, ["plugins", "--name", "at_moast"])
     assert found.exit_code == 2
     assert "precheck offers no `at_moast`; did you mean `at_most`?" in found.output
