@@ -114,7 +114,7 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     if any(wall.carried_to_roof_deck is False for wall in walls):
         return True  # whatever is said of it: the attic runs on over the wall
     shared = dwelling.shares_attic_with_garage
-    return space.absent("attic above (`shares attic with garage` of the dwelling)") if is_missing(shared) else shared
+    return space.absent("an attic over it, or `shares attic with garage` of the dwelling") if is_missing(shared) else shared
 
 
 class RoomsAboveLimits(Limits):
