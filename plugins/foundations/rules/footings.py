@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
+from precheck_plugins.foundations.decks import carries_free_deck
 from precheck_plugins.foundations.outside import (
     attached_to,
     built_of,
@@ -39,6 +40,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     look_at,
+    met,
     missing_of,
     not_shown,
     one_of,
@@ -195,6 +197,7 @@ class DepthLimits(Limits):
     minimum: Limit[Length]
     frost_protection: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
+    free_deck: Limit[bool]
     light_frame_area: Limit[Area]
     other_area: Limit[Area]
     eave_height: Limit[Length]
@@ -206,8 +209,8 @@ def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
     """Outdoor footings are deep enough, and below the frost line.
 
     Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
-    need not go below frost; a carport or porch that leans on the house is not freestanding. What an outside wall or the
-    posts of a deck stand on is outdoors, whatever is said of it.
+    need not go below frost, nor does a deck that nothing holds to the house; a carport or porch that leans on the house
+    is not freestanding. What an outside wall or the posts of a deck stand on is outdoors, whatever is said of it.
     """
     outside = stands_outside(footing, house)
     if footing.outdoors is False and outside is None:
@@ -238,6 +241,8 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
 
 def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
     ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
+    if limit.free_deck.value is not None and carries_free_deck(footing, house):
+        ways.append(met("it carries a deck that nothing holds to the house"))
     if is_missing(footing.accessory):
         return [*ways, not_shown(footing.accessory)] if not ways and is_all_detached(house) else ways
     return [*ways, _small(footing, limit, house)]
