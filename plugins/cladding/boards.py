@@ -19,6 +19,7 @@ from precheck import (
     if_stated,
     is_missing,
     met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -41,6 +42,8 @@ class FramingLimits(Limits):
 @rule("cladding.board-framing", stage="final")
 def board_framing(board: Board, limit: FramingLimits) -> Check:
     """Gypsum board has framing close enough for its thickness and the way it runs."""
+    if is_missing(board.material):
+        return not_shown(board.material)
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     least = limit.furring if board.furring_over_backing is True else limit.nominal_width

@@ -15,8 +15,8 @@ from precheck import (
     broken,
     does_not_apply,
     every,
-    is_missing,
     met,
+    missing_of,
     not_shown,
     rule,
 )
@@ -70,8 +70,8 @@ def stories(project: Project, house: House) -> Check:
     unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
     tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
     several = len([story for story in project.stories if not story.is_removed]) > 1
-    rooms = [space for space in house.spaces if several and is_missing(space.story) and not space.is_existing]
-    told = [*opposed, *unplaced, *tied, *(not_shown(room.story) for room in rooms)]
+    unsaid = missing_of(*(room.story for room in house.spaces if several and not room.is_existing))
+    told = [*opposed, *unplaced, *tied, *([not_shown(unsaid)] if unsaid is not None else [])]
     return (
         all_of(*told)
         if told
