@@ -5,12 +5,16 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 
 from __future__ import annotations
 
+from precheck_plugins.plan.floors import FloorGivenTwice
+
 from precheck import (
     Check,
     House,
     OpeningInPlan,
+    Outcome,
     Project,
     RoomPair,
+    agrees,
     all_of,
     broken,
     does_not_apply,
@@ -52,6 +56,14 @@ def opening_place(opening: OpeningInPlan) -> Check:
         told = f"it reaches {opening.past_end} past the end of its wall"
         return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
     return met("it lies in a wall of its room")
+
+
+@rule("plan.floor-levels", stage="intake")
+def floor_levels(given: FloorGivenTwice, house: House) -> Check:
+    """The finished level of a floor is what its base and the layers on it come to."""
+    floor, built_up = given.floor, house.built_up_level(given.floor)
+    same = agrees(floor.finished_level, built_up, "the finished level", derived="its base and the layers on it")
+    return same if floor.layers or same.outcome is Outcome.PASS else not_shown(floor.absent("layers"))
 
 
 @rule("plan.stories", stage="intake", existing="must comply")
