@@ -7,11 +7,13 @@ from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
     Check,
+    Flight,
     House,
     Length,
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Stair,
     agrees,
@@ -149,18 +151,26 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
 
     A stair drawn from subfloor to subfloor has a first or last riser that is off by the thickness of the floor finish.
     """
-    rises = [flight.rise for flight in stair.flights]
+    rises = [_rise_of(flight, len(stair.flights) > 1) for flight in stair.flights]
+    within = RISER_ROUNDING if any(is_missing(flight.rise) for flight in stair.flights) else None
     summed = when_given(lambda *given: sum(given[1:], start=given[0]), *rises)
     counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
     floors = "from finished floor to finished floor"
     by_floors = floors_apart(stair, house)
     return all_of(
         agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
-        agrees(stair.total_rise, summed, "the total rise", derived="the flights' rises"),
+        agrees(stair.total_rise, summed, "the total rise", within, "the flights' rises"),
         agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
-               derived=floors),
+               within, floors),
         agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
     )  # fmt: skip
+
+
+def _rise_of(flight: Flight, one_of_several: bool) -> Length | Missing:
+    """Return the rise that one of several flights states, or its riser and their number come to."""
+    if not one_of_several or not is_missing(flight.rise):
+        return flight.rise
+    return when_given(lambda riser, count: riser * count, flight.riser, flight.risers)
 
 
 class HeadroomLimits(Limits):
