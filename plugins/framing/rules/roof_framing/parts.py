@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.drawn.bending_member import phase_under_load
 from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
@@ -226,7 +227,7 @@ class Hip(Fact):
     @property
     def phase(self) -> Any:
         """Taking one out is a change of the roof, and is looked at."""
-        return "altered" if self.member.is_removed else self.member.phase
+        return "altered" if self.member.is_removed else phase_under_load(self.member, self.house)
 
 
 @rule("roof-framing.hip-or-valley")
