@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, changed, houses, written
+from case_houses import EDITION, TOPICS, CaseHouse, changed, houses, listed, written
 
 from precheck import Length, testing
 from precheck.checks import NewValue, Outcome
@@ -41,9 +41,15 @@ def with_changes(fragment: Block, project: Project, changes: tuple[NewValue, ...
         at: Any = block
         for step in way:
             at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
-        value = written(int(one.value.n)) if isinstance(one.value, Length) else str(one.value)
-        at[key_of(type(one.record), one.field)] = {"True": "yes", "False": "no"}.get(value, value)
+        new = listed([in_file(each) for each in one.value]) if type(one.value) is tuple else in_file(one.value)
+        at[key_of(type(one.record), one.field)] = new
     return block
+
+
+def in_file(value: Any) -> str:
+    """Return one value as a file holds it."""
+    text = written(int(value.n)) if isinstance(value, Length) else str(value)
+    return {"True": "yes", "False": "no"}.get(text, text)
 
 
 def found(project: Project) -> dict[Key, Finding]:
