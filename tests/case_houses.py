@@ -82,13 +82,13 @@ def way_to(record: Record, below: Any, way: Way = ()) -> Way | None:
     return None
 
 
-def with_value(fragment: Block, way: Way, kind: type[Record], field: str, text: str) -> Block:
+def with_value(fragment: Block, way: Way, kind: type[Record], field: str, given: Any) -> Block:
     """Return a copy of a file in which a field of the record at the end of the `way` is given so."""
     block: Block = changed(fragment, None, lambda *_: None)
     at: Any = block
     for step in way:
         at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
-    at[key_of(kind, field)] = text
+    at[key_of(kind, field)] = given
     return block
 
 

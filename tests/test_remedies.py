@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, houses, way_to, with_value
+from case_houses import EDITION, TOPICS, CaseHouse, houses, listed, way_to, with_value
 from house_changes import as_text
 
 from precheck import testing
@@ -25,7 +25,8 @@ def with_changes(fragment: Block, project: Project, changes: tuple[NewValue, ...
     for one in changes:
         way = way_to(one.record, project)
         assert way is not None, f"{one.record.label} is no record of the project"
-        block = with_value(block, way, type(one.record), one.field, as_text(one.value))
+        new = listed([as_text(each) for each in one.value]) if type(one.value) is tuple else as_text(one.value)
+        block = with_value(block, way, type(one.record), one.field, new)
     return block
 
 

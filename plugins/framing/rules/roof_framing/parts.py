@@ -25,6 +25,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    NewValue,
     Ratio,
     RoofFrame,
     Slope,
@@ -190,7 +191,7 @@ def _uplift(gable: Gable, wind: Any, exposure: str, limit: UpliftLimits) -> Chec
     if by_nails is not None and force <= by_nails:
         return met(f"uplift of {force} at each end is within the {by_nails} that the usual nails hold")
     return at_least(gable.frame.uplift_connector, replace(limit.force, value=force)).or_fix(
-        f"a connector rated for {force} or more"
+        f"a connector rated for {force} or more", lambda: [NewValue(gable.frame, "uplift_connector", force)]
     )
 
 
