@@ -136,7 +136,10 @@ def _against(footing: Footing, needed: Needed) -> Check:
     return all_of(
         at_least(footing.width, replace(needed.widths, value=needed.width), needed.derived),
         at_least(footing.thickness, replace(needed.thicknesses, value=needed.thickness), needed.derived),
-    ).or_fix(f"use a footing {wide} wide and {thick} thick")
+    ).or_fix(
+        f"use a footing {wide} wide and {thick} thick",
+        lambda: [NewValue(footing, "width", wide), NewValue(footing, "thickness", thick)],
+    )
 
 
 def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
