@@ -60,7 +60,7 @@ def code_options(function: F) -> F:
     for option in (
         folders_option,
         click.option("--date", "on", type=DAY, help="Apply the code as of this date."),
-        click.option("--ruleset", help="A jurisdiction, an edition such as irc-2021, or an adoption file."),
+        click.option("--ruleset", help="A jurisdiction (PLACE@EDITION where it leaves the choice), an edition, or an adoption file."),
     ):  # fmt: skip
         function = option(function)
     return function

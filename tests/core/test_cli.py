@@ -136,7 +136,7 @@ def test_a_wrong_word_on_the_command_line_gets_one_message_and_exit_2(arguments,
 def test_the_json_report_has_the_keys_that_machines_rely_on():
     data = json.loads(precheck("check", BIG, "--report", "json").stdout)
     assert {"tool", "project", "code", "verdict", "counts", "findings", "not_checked", "reminder"} <= set(data)
-    assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial"}
+    assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial", "choices"}
     finding = next(f for f in data["findings"] if f["rule"] == "separation.common-wall" and f["outcome"] == "fail")
     assert {"subject", "place", "why", "evidence", "sections", "limits", "needs", "remedy", "stage", "message"} <= set(
         finding

@@ -90,7 +90,7 @@ def wet_service(symbol: str, values: DesignValues, with_size_psi: float, wet: bo
     if values.lumber == GLUED:
         return Factor("CM", WET_GLUED[symbol], "wet in use, glued laminated", nds("5.3.3"))
     if values.lumber == COMPOSITE:
-        raise OutsideMethodError(f"{values.name} in wet use: the maker's document decides")
+        raise OutsideMethodError(f"{values.name} in wet service: the manufacturer's literature decides")
     if values.lumber in TIMBER:
         return Factor("CM", WET_TIMBER[symbol], "wet in use, timber", nds("4.3.3"))
     if with_size_psi <= WET_FROM_PSI.get(symbol, 0.0):
