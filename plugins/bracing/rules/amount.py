@@ -183,10 +183,12 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     roofs = (limit.eave_to_ridge, limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
     roof = dict(enumerate(roofs))[line.stories_above]  # type: ignore[index]  # it is given, and its lengths were found
     bare = not line.gypsum_inside and line.method != "GB"
-    of_stories = limit.exposure.value.get(f"{stories} stor{'y' if stories == 1 else 'ies'}", {})
+    high = f"{stories} stor{'y' if stories == 1 else 'ies'}"
+    of_stories = limit.exposure.value.get(high, {})
+    around = "exposure B" if exposure == "B" else f"exposure {exposure}, a house of {high}"
     lines = min(line.lines, MOST_LINES)
     found = (
-        (f"exposure {exposure}, {stories} stories of the house", of_stories.get(exposure), limit.exposure),
+        (around, of_stories.get(exposure), limit.exposure),
         (f"{line.eave_to_ridge} from eave to ridge", _step(roof.value, line.eave_to_ridge), roof),
         (f"wall {line.wall_height} high", _step(limit.wall_height.value, line.wall_height), limit.wall_height),
         (f"{line.lines} braced wall lines", limit.lines.value.get(str(lines)), limit.lines),
