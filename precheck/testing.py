@@ -14,6 +14,7 @@ Load it with ``-p precheck.testing``. Every ``cases/*.yaml`` is collected; each 
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -25,7 +26,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.review.finding import Finding
 from precheck.rules.plugins import Plugins, load_plugins
-from precheck.rulesets import AdoptedCode, Library
+from precheck.rulesets import AdoptedCode, Library, prepared
 from precheck.runs import cases
 
 
@@ -50,6 +51,11 @@ class CaseFile(Record):
     base: Any = None
     source: str = ""
     cases: tuple[Case, ...]
+
+
+def pytest_configure() -> None:
+    """Keep nothing that is read in a test run for later checks, unless a folder for it is named."""
+    os.environ.setdefault(prepared.VARIABLE, "off")
 
 
 def pytest_collect_file(parent: pytest.Collector, file_path: Path) -> pytest.Collector | None:

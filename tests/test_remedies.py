@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, changed, houses, written
+from case_houses import EDITION, TOPICS, CaseHouse, changed, houses
+from house_changes import written
 
 from precheck import Length, testing
 from precheck.checks import NewValue, Outcome

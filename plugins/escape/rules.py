@@ -88,6 +88,7 @@ class AreaLimits(Limits):
     existing: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
+    below_grade: Limit[str]
     relief: Limit[str] = reads(RELIEF)
     hung: Limit[Ratio] = reads(POSSIBLE + "hung")
     sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
@@ -98,6 +99,7 @@ class AreaLimits(Limits):
 def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     """The net clear opening has the minimum area; a grade-floor opening may be somewhat smaller.
 
+    Up to 2018 an opening below grade may as well, however deep its sill lies; later editions count the distance both ways.
     The unit size does not tell the clear opening, which the manufacturer's table gives, but a unit may be too small at best.
     """
     how, best = _how(way), at_best(way.opening, limit.hung, limit.sliding, limit.frame)
@@ -107,6 +109,7 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
+    near = True if way.sill_below_grade is True and limit.below_grade.value is not None else near
     due = decide(near, low, above) if relieved and isinstance(way.opening, Window) else above
     return _or_replaced(way, limit.relief, _or_existing(way, way.area, limit.existing, due).because(way.chosen))
 

@@ -9,12 +9,14 @@ from precheck import (
     Check,
     House,
     OpeningInPlan,
+    PartOffPlan,
     Project,
     RoomPair,
     all_of,
     broken,
     does_not_apply,
     every,
+    is_missing,
     met,
     not_shown,
     rule,
@@ -53,9 +55,19 @@ def opening_place(opening: OpeningInPlan) -> Check:
     return met("it lies in a wall of its room")
 
 
+@rule("plan.part-place", stage="intake", existing="must comply")
+def part_place(drawn: PartOffPlan) -> Check:
+    """A wall, stair, receptacle or fixture placed on the plan is drawn in or at the room that it belongs to."""
+    told = f"it is drawn {drawn.away} from {drawn.room.id}, the nearest of its rooms"
+    return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
+
+
 @rule("plan.stories", stage="intake", existing="must comply")
 def stories(project: Project, house: House) -> Check:
-    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other."""
+    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other.
+
+    Where there are several, each room that the work touches says which it is on.
+    """
     order = house.story_order
     opposed = [
         broken(f"story {upper.id} is {upper.level} and lies no higher than {lower.id}, which is {lower.level}").or_fix(
@@ -65,7 +77,9 @@ def stories(project: Project, house: House) -> Check:
     ]
     unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
     tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
-    told = [*opposed, *unplaced, *tied]
+    several = len([story for story in project.stories if not story.is_removed]) > 1
+    lost = [space.story for space in house.spaces if several and not space.is_existing and is_missing(space.story)]
+    told = [*opposed, *unplaced, *tied, *map(not_shown, lost)]
     return (
         all_of(*told)
         if told

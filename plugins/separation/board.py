@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from precheck import Layer, Length, Limit, Missing, Space, is_missing, missing_of, thickness_of, when_given
 
-NO_BOARD = ("concrete", "underlayment")  # gypsum that is poured
-
 
 def board(layers: tuple[Layer, ...]) -> Length | Missing:
     """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
-    return thickness_of(tuple(layer for layer in layers if is_gypsum(layer)))
+    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))
 
 
 def ceiling_layers(space: Space) -> tuple[Layer, ...] | Missing:
@@ -25,11 +23,6 @@ def ceiling_board(space: Space) -> Length | Missing:
     return when_given(board, ceiling_layers(space))
 
 
-def is_gypsum(layer: Layer) -> bool:
-    """Return whether a layer is gypsum board."""
-    return layer.is_any_of(("gypsum",)) and not layer.is_any_of(NO_BOARD)
-
-
 def type_x_board(space: Space) -> Length | Missing:
     """Return the thickness of what is said to be Type X among the ceiling board of `space`.
 
@@ -38,7 +31,7 @@ def type_x_board(space: Space) -> Length | Missing:
     layers = ceiling_layers(space)
     if is_missing(layers):
         return layers
-    boards = [layer for layer in layers if is_gypsum(layer)]
+    boards = [layer for layer in layers if layer.is_gypsum_board]
     sure = board(tuple(layer for layer in boards if layer.type_x is True))
     unsaid = missing_of(*(layer.type_x for layer in boards))
     return sure if unsaid is None or (not is_missing(sure) and sure.n > 0) else unsaid

@@ -214,6 +214,11 @@ class GaragePenetration(InGarage):
 
     kind = Penetration
 
+    @property
+    def phase(self) -> Any:
+        """New where the boundary is: an old gap does not break a new separation."""
+        return self.boundary
+
 
 class GarageHatch(InGarage):
     """A hatch or pull-down stair in a garage ceiling."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.stairs.flights import StairFlight
+from precheck_plugins.stairs.flights import FormedStair, StairFlight
 from precheck_plugins.stairs.layout import fewest_risers, lay_out
 
 from precheck import (
@@ -258,8 +258,14 @@ def exempt(stair: Stair, limit: ExemptLimits, house: House) -> Check:
 
 
 @rule("stairs.special-form", stage="plan")
-def special_form(stair: Stair) -> Check:
+def special_form(formed: FormedStair) -> Check:
     """A pull-down stair is a ladder to attic storage and no stair; the other special stairs have rules of their own."""
+    stair = formed.stair
+    if stair.form == "pull-down" and formed.serves:
+        told = f"a pull-down stair is a ladder to storage, and {formed.serves[0].label} is no storage"
+        return broken(told).or_fix("draw a stair")
+    if stair.form == "pull-down" and stair.is_existing:
+        return does_not_apply("it stands, and leads to what it did")
     if stair.form == "pull-down":
         told = "a pull-down stair to attic storage is commonly accepted as a ladder, not as a stair"
         return look_at(Look.OFFICIAL, told)

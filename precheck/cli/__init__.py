@@ -126,3 +126,5 @@ def main() -> None:
         count = len(error.problems)
         click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
         sys.exit(EXIT_UNUSABLE)
+    finally:
+        gc.freeze()  # at its end the interpreter looks twice through all that there is, and would find nothing to clear

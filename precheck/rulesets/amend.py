@@ -20,7 +20,7 @@ from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.limit import LOCAL, VOID, Event, Limit, Sense, amended, deleted, same_kind
 from precheck.rulesets.lock import WHOLE_CODE
 from precheck.rulesets.part_of_code import PartOfCode, part_of_code
-from precheck.rulesets.replacement import doubts
+from precheck.rulesets.replacement import as_part, doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.units import Measure, Temperature
 
@@ -222,7 +222,7 @@ def _was(amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, 
 
 def _is_value(amendment: Amendment, limit: Limit[Any]) -> bool:
     """Return whether what the amendment says was there is what `limit` holds."""
-    was = value_at(amendment.place_of("was"), amendment.was, limit.measures)
+    was = as_part(value_at(amendment.place_of("was"), amendment.was, limit.measures), _cell(amendment, limit))
     return was == _cell(amendment, limit) or written_as(amendment.was) == _text_now(amendment, limit)
 
 
@@ -277,7 +277,7 @@ def _with_cell(table: Any, rows: tuple[str, ...], value: Any) -> Any:
 
 
 def _not_below_zero(place: Place, limit: Limit[Any], to: Any) -> Any:
-    value = value_at(place, to, limit.measures)
+    value = as_part(value_at(place, to, limit.measures), limit.value)
     below = isinstance(to, str) and to.startswith("-") and isinstance(limit.value, Measure | int)
     if below and not isinstance(value, Temperature):
         raise refuse(place, f"`{to}` cannot be; write zero or more")

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from types import MappingProxyType
 
 from precheck.files.missing import is_missing
 from precheck.files.record import read_record
 from precheck.files.source import Block, Unusable, read_file
+from precheck.rulesets import prepared
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.entry import Edition
 from precheck.rulesets.files import Adoption, ModelCode, TopicFile
@@ -97,8 +98,16 @@ class Library:
     def edition(self, name: str) -> AdoptedCode:
         """Return the model code of edition `name`, read once. Raises `Unusable`."""
         if name not in self._editions_read:
-            self._editions_read[name] = self._edition(name)
+            files, read = partial(self._files_of, name), partial(self._edition, name)
+            self._editions_read[name] = prepared.edition(name, files, read)
         return self._editions_read[name]
+
+    def _files_of(self, name: str) -> Iterator[tuple[str, Path]]:
+        """Yield every file that edition `name` is read from, after the name that it is shown by."""
+        code = self.editions[name].code.code
+        for pattern in (f"codes/{code}/*.yaml", f"editions/{name}/*.yaml"):
+            for path in self._files(*pattern.split("/", 1)):
+                yield self._shown(path), path
 
     def _edition(self, name: str) -> AdoptedCode:
         edition = self.editions[name]

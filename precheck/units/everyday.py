@@ -31,6 +31,7 @@ EVERYDAY: dict[str, dict[str, int | Fraction]] = {
     "area": {name: _LENGTHS[side] ** 2 for name, side in _SQUARES.items()},
     "slope": {"%": Fraction(1, 100), "percent": Fraction(1, 100)},
     "share": {"%": Fraction(1, 100), "percent": Fraction(1, 100)},
+    "factor": {"": 1, "%": Fraction(1, 100), "percent": Fraction(1, 100)},
     "angle": {"degrees": 1, "degree": 1, "deg": 1},
     "volume": {"cu ft": 1, "ft3": 1, "cubic feet": 1, "m3": 1 / _FT_M**3},
     "load": {
@@ -59,6 +60,7 @@ CANONICAL: dict[str, str] = {
     "area": "sq ft",
     "slope": "%",
     "share": "%",
+    "factor": "",
     "angle": "degrees",
     "volume": "cu ft",
     "load": "psf",
@@ -79,6 +81,7 @@ EXAMPLES: dict[str, str] = {
     "area": "5.7 sq ft",
     "slope": "1/4 in per ft",
     "share": "50 %",
+    "factor": "0.25",
     "angle": "30 degrees",
     "volume": "1,900 cu ft",
     "load": "40 psf",

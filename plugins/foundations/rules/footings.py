@@ -37,7 +37,6 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
     missing_of,
@@ -67,6 +66,8 @@ def footing_size(footing: Footing, limit: SizeLimits) -> Check:
     """A footing is wide and thick enough; its projection past the wall is far enough and no more than its thickness."""
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
+    if is_missing(footing.form) and is_missing(footing.projection) and not footing.is_existing:
+        return not_shown(footing.form)
     strip = at_least(footing.width, limit.width).or_fix(
         lambda: f"use a footing {limit.width.value} wide", lambda: [NewValue(footing, "width", limit.width.value)]
     )
@@ -149,11 +150,13 @@ class LoadLimits(Limits):
 @rule("foundations.footing-load", stage="foundation")
 def footing_load(footing: Footing, limit: LoadLimits) -> Check:
     """A post footing is large enough for its load and its own weight on this soil."""
+    if is_missing(footing.form) and not is_missing(footing.load):
+        return not_shown(footing.form)
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
-    length = first_given(footing.length, footing.width)
-    pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
+    sides = (footing.width, footing.length)
+    pressure = when_given(_pressure, footing.load, *sides, footing.thickness, limit.concrete_weight)
     used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
     said = f"{pressure} on soil of {soil}"
     return at_most(used, limit.used, said).or_fix(
@@ -185,10 +188,7 @@ def _square(side: Length | None) -> str:
 
 
 def _sized(footing: Footing, side: Length | None) -> list[NewValue]:
-    if side is None:
-        return []
-    fields = ("width",) if is_missing(footing.length) else ("width", "length")
-    return [NewValue(footing, field, side) for field in fields]
+    return [] if side is None else [NewValue(footing, field, side) for field in ("width", "length")]
 
 
 class DepthLimits(Limits):

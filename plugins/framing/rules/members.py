@@ -165,7 +165,7 @@ def _under_veneer(design: Design, limit: DesignLimits) -> list[Check]:
 
 @rule("framing.bearing")
 def bearing(bending: BendingMember, limit: DesignLimits) -> Check:
-    """Each end bears on enough length: the least that the code asks, and what its own reaction needs across the grain.
+    """Each end has enough bearing length: the minimum of the code, and what its own reaction needs across the grain.
 
     A short bearing away from the end of a member takes a little more. An end in a hanger bears in the hanger, whose maker
     says what it holds.

@@ -25,6 +25,7 @@ from precheck import (
     Missing,
     Notch,
     Outcome,
+    Ratio,
     at_most,
     does_not_apply,
     is_missing,
@@ -38,7 +39,7 @@ from precheck import (
 
 
 class EndLimits(DesignLimits):
-    end_part: Limit[int] = reads("framing.notch.end-depth-part")
+    end_part: Limit[Ratio] = reads("framing.notch.end-depth-part")
 
 
 @rule("framing.notched-end", stage="framing")

@@ -256,7 +256,7 @@ class PullLimits(Limits):
 
 @rule("decks.lateral-load", stage="framing")
 def lateral_load(ledger: Ledger, limit: PullLimits) -> Check:
-    """Devices keep a deck from pulling away from the house: a few strong ones or more that are weaker, or a design.
+    """Hold-downs keep a deck from pulling away from the house: two strong ones, four lighter ones, or a design.
 
     The outermost of them stand near the ends of the deck.
     """
