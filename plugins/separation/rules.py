@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.separation.board import board, ceiling_board, is_type_x
+from precheck_plugins.separation.board import board, ceiling_board, is_type_x, makes_up, type_x_among
 from precheck_plugins.separation.boundaries import (
     CommonWall,
     GarageCeiling,
@@ -57,6 +57,7 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
 
 class WallLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -74,11 +75,15 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
     covered = at_least(boundary.gypsum, limit.gypsum).or_fix(
         lambda: f"add {limit.gypsum.value} gypsum board on the garage side"
     )
-    return if_garage(boundary.vehicles, limit.open_sides, covered)
+    kind = required(makes_up(boundary.type_x, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage side"
+    )
+    return if_garage(boundary.vehicles, limit.open_sides, all_of(covered, kind))
 
 
 class AtticLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -91,7 +96,10 @@ def attic(boundary: GarageCeiling, limit: AtticLimits, house: House) -> Check:
     ceiling = at_least(ceiling_board(space), limit.gypsum).or_fix(
         lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck"
     )
-    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), ceiling)
+    kind = required(is_type_x(space, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage ceiling"
+    )
+    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), all_of(ceiling, kind))
     none = does_not_apply("garage and house share no attic")
     return if_garage(space, limit.open_sides, decide(_shares_attic(space, house), carried, none))
 
@@ -159,6 +167,7 @@ def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -
 
 class SupportLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -168,9 +177,10 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     support = found.part
     bare = Length(0) if support.covered is False else support.absent("cover")
     covered = at_least(board(support.cover) if support.cover else bare, limit.gypsum)
-    return if_garage(
-        found.vehicles, limit.open_sides, covered.or_fix(lambda: f"wrap it in {limit.gypsum.value} gypsum board")
-    )
+    strict = type_x_among(support.cover) if support.cover else bare
+    kind = required(makes_up(strict, limit.gypsum), limit.type_x).or_fix("use Type X gypsum board")
+    thick = covered.or_fix(lambda: f"wrap it in {limit.gypsum.value} gypsum board")
+    return if_garage(found.vehicles, limit.open_sides, all_of(thick, kind))
 
 
 class SupportsShownLimits(Limits):
