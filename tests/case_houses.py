@@ -36,7 +36,7 @@ class CaseHouse(NamedTuple):
     def findings(self, change: Change | None = None) -> list[Finding]:
         """Return what the rule says of the house, with a `change` made to each of its mappings."""
         block = self.fragment if change is None else changed(self.fragment, Project, change)
-        return list(run(self.rule, House(project_from(block, testing.plugins().sections)), testing.code(EDITION)))
+        return list(run(self.rule, House(project_from(block, testing.plugins().added)), testing.code(EDITION)))
 
     def outcomes(self, change: Change | None = None) -> Counter[str]:
         """Return how often each outcome came of it."""

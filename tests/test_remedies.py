@@ -58,7 +58,7 @@ def remedied(topic: str) -> Iterator[tuple[CaseHouse, Project, Key, dict[Key, Fi
     for house in houses(topic):
         if not any(finding.check.changes for finding in house.findings()):
             continue
-        project = project_from(house.fragment, testing.plugins().sections)
+        project = project_from(house.fragment, testing.plugins().added)
         before = found(project)
         for key, finding in before.items():
             if finding.rule.name == house.rule.name and finding.check.changes:
@@ -70,7 +70,7 @@ def test_a_remedy_clears_its_finding_and_brings_no_new_one(topic: str) -> None:
     wrong = []
     for house, project, key, before in remedied(topic):
         block = with_changes(house.fragment, project, before[key].check.changes)
-        after = found(project_from(block, testing.plugins().sections))
+        after = found(project_from(block, testing.plugins().added))
         open_before = (Outcome.NOT_SHOWN,) if before[key].check.needs else ()  # what was not shown before still is not
         if key in after and after[key].outcome in {*STOPS, Outcome.NOT_SHOWN} - {*open_before}:
             wrong.append(f"{house.case}: {before[key].check.remedy}: {key[0]} still {after[key].outcome.word}")

@@ -6,7 +6,7 @@ import gc
 import os
 import sys
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
@@ -112,19 +112,28 @@ def main() -> None:
     try:
         cli()
     except Exception as error:
-        from precheck.files.source import Place, Problem, Unusable
-
-        if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
-            name = error.filename or "the output"
-            error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
-        if not isinstance(error, Unusable):
-            raise
-        for problem in error.problems[:MOST_TOLD]:
-            click.echo(str(problem), err=True)
-        if len(error.problems) > MOST_TOLD:
-            click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
-        count = len(error.problems)
-        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
-        sys.exit(EXIT_UNUSABLE)
+        _ended(error)
     finally:
         gc.freeze()  # at its end the interpreter looks twice through all that there is, and would find nothing to clear
+
+
+def _ended(error: Exception) -> NoReturn:
+    """Tell what ended the run, and end it with the exit status for that; what is no one's fault but ours is raised."""
+    from precheck.files.source import Place, Problem, Unusable
+    from precheck.rules.strangers import BrokenOff
+
+    if isinstance(error, BrokenOff):
+        click.echo(str(error), err=True)
+        sys.exit(EXIT_RULE_ERRED)
+    if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
+        name = error.filename or "the output"
+        error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
+    if not isinstance(error, Unusable):
+        raise error
+    for problem in error.problems[:MOST_TOLD]:
+        click.echo(str(problem), err=True)
+    if len(error.problems) > MOST_TOLD:
+        click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
+    count = len(error.problems)
+    click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
+    sys.exit(EXIT_UNUSABLE)

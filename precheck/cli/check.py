@@ -15,7 +15,7 @@ from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNU
 from precheck.cli.files import project_files
 from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, write
 from precheck.files.source import Problem, Unusable
-from precheck.reports import FORMATS, renderer, streamed
+from precheck.reports import FORMATS, renderer
 from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
 from precheck.review.accepted import beside
@@ -26,13 +26,26 @@ from precheck.runs.desk import Desk, Run, desk
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
 
 
+class _Form(click.Choice[str]):
+    """A format of the report: one of ours, or another name, which plugins may offer and which is held to them later."""
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        return super().convert(value, param, ctx) if value in FORMATS else value
+
+
 @click.command(epilog="Example: precheck check 'plans/*.yaml' --topic stairs --topic escape")
 @click.argument("projects", nargs=-1, required=True, metavar="PROJECT...")
 @project_options
 @click.option("--topic", "topics", multiple=True, help="Check only this topic. May be given again.")
 @click.option("--strict", is_flag=True, help="Treat items to ask or review as corrections.")
 @click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
-@click.option("--report", type=click.Choice(FORMATS), default="text", show_default=True, help="Format of the report.")
+@click.option(
+    "--report",
+    type=_Form(FORMATS),
+    default="text",
+    show_default=True,
+    help="Format of the report, or one that a plugin offers.",
+)
 @click.option("--all", "everything", is_flag=True, help="List too what is met, does not apply or is not checked.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")
 @click.option("--output", type=_A_FILE, help="Write the report to this file.")
@@ -70,18 +83,18 @@ def command(
     apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))], folders)
     several = len(files) > 1
     form = _form(report, several and not full, everything)
-    day = on.date() if on else None
     run = Run(
-        ruleset, day, folders, topics, strict, accepted, report=form, several=several, without=without,
+        ruleset, on.date() if on else None, folders, topics, strict, accepted, report=form, several=several, without=without,
         mapping=heeded(mapping, *files), baseline=held is not None,
     )  # fmt: skip
     known_plugins(without)
+    _known_form(report, desk(run))
     _known_topics(desk(run), topics)
     _ = desk(run).mapping if mapping else None  # refused once, not file by file
     _tick(desk(run), not several)
-    if scheduler or (several and streamed(form)):
+    if scheduler or (several and desk(run).format):
         sys.exit(_stream(files, run, jobs, scheduler, output, held))
-    sys.exit(_at_once(files, desk(run), form, output, held))
+    sys.exit(_at_once(files, desk(run), output, held))
 
 
 def _tick(here: Desk, alone: bool) -> None:
@@ -97,6 +110,16 @@ def _form(report: str, in_a_line: bool, everything: bool) -> str:
     if report != "text":
         return report
     return "complete" if everything else "lines" if in_a_line else "text"
+
+
+def _known_form(report: str, here: Desk) -> None:
+    """Refuse a format that neither we nor a plugin offers, with the nearest one."""
+    from precheck.files.mistakes import nearest
+
+    known = [*FORMATS, *(one.name for one in here.plugins.reports)]
+    if report not in known:
+        meant = nearest(report, known) or "."
+        raise click.BadParameter(f"`{report}` is no format of the report{meant} Formats: {', '.join(known)}.")
 
 
 def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
@@ -115,7 +138,7 @@ def _stream(
     from precheck.runs.many import check_many
 
     tally = Tally()
-    form: Any = streamed(run.report or "")
+    form: Any = desk(run).format
     taken = _pieces(watched(check_many(files, run, jobs, scheduler), len(files)), tally, held)
     text = form.joined(taken)
     write(_then(text, (f"{line}\n" for line in summary.render(tally))) if run.report == "lines" else text, output)
@@ -143,7 +166,7 @@ def _tell(problems: Iterable[Problem | str]) -> None:
         click.echo(str(problem), err=True)
 
 
-def _at_once(files: list[str], here: Desk, form: str, output: Path | None, held: Baseline | None) -> int:
+def _at_once(files: list[str], here: Desk, output: Path | None, held: Baseline | None) -> int:
     """Check a file, or the files of a format that needs all reviews at hand."""
     reviews, problems = [], list[Problem]()
     for file in files:
@@ -154,7 +177,7 @@ def _at_once(files: list[str], here: Desk, form: str, output: Path | None, held:
     if len(files) == 1 and problems:
         raise Unusable(problems)
     _tell((*problems, *(told for one in reviews for told in one.notices)))
-    write([_rendered(reviews, form, output)], output)
+    write([_rendered(reviews, here, output)], output)
     if held is not None:
         held.hold(found for one in reviews for found in open_in(one))
     return _against(held, EXIT_UNUSABLE if problems else _status(reviews))
@@ -169,8 +192,9 @@ def _against(held: Baseline | None, status: int) -> int:
     return (EXIT_CORRECTIONS if held.new else EXIT_READY) if status == EXIT_CORRECTIONS else status
 
 
-def _rendered(reviews: list[Review], form: str, output: Path | None) -> str | bytes:
-    render = renderer(form)
+def _rendered(reviews: list[Review], here: Desk, output: Path | None) -> str | bytes:
+    form = here.run.report or "text"
+    render = renderer(form, here.plugins.reports)
     if form not in ("text", "complete"):
         made: str | bytes = render(reviews)
         return made

@@ -12,7 +12,8 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaWarningKind
 
 from precheck.cli.setup import load_plugins, write
 from precheck.files.record import Record
-from precheck.project import Project, Section
+from precheck.project import AddedField, Project, Section
+from precheck.project.project import lists_of_parts
 from precheck.rulesets import Adoption, TopicFile
 
 KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "topic": TopicFile}
@@ -23,7 +24,7 @@ KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "top
 @click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the schema to this file.")
 def command(kind: str, output: Path | None) -> None:
     """Print the JSON Schema of a KIND of file: a project, an adoption, or a topic of an edition."""
-    write([json.dumps(schema_of(kind, load_plugins().sections), indent=2) + "\n"], output)
+    write([json.dumps(schema_of(kind, load_plugins().added), indent=2) + "\n"], output)
 
 
 class _Quietly(GenerateJsonSchema):
@@ -32,14 +33,24 @@ class _Quietly(GenerateJsonSchema):
     ignored_warning_kinds: set[JsonSchemaWarningKind] = {"non-serializable-default", "skipped-choice"}  # noqa: RUF012  # as pydantic declares it
 
 
-def schema_of(kind: str, sections: Iterable[Section] = ()) -> dict[str, Any]:
-    """Return the JSON Schema (draft 2020-12) of files of `kind`, with the `sections` that plugins add to projects."""
+def schema_of(kind: str, added: Iterable[Section | AddedField] = ()) -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) of files of `kind`, with what plugins add to projects."""
     schema = KINDS[kind].model_json_schema(by_alias=True, schema_generator=_Quietly)
     if kind == "adoption":
         _complete_checks(schema["$defs"])
     if kind == "project":
-        schema["properties"].update({section.key: section.schema for section in sections})
+        for one in added:
+            _add(one, schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": f"precheck {kind} file", **schema}
+
+
+def _add(one: Section | AddedField, schema: dict[str, Any]) -> None:
+    """Put a section into the schema of a project, or a field into that of its kind of part."""
+    if isinstance(one, Section):
+        schema["properties"][one.key] = one.schema
+    else:
+        model = lists_of_parts()[one.part].model
+        schema["$defs"][model.__name__]["properties"][one.key] = one.schema
 
 
 def _complete_checks(definitions: dict[str, Any]) -> None:

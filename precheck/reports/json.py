@@ -39,9 +39,13 @@ def piece(review: Review) -> str:
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the object of a file that cannot be used."""
+    return json.dumps(refused_data(file, problems), indent=2, ensure_ascii=False)
+
+
+def refused_data(file: str, problems: Sequence[Problem]) -> dict[str, Any]:
+    """Return what is told of a file that cannot be used as plain data."""
     told = [{"place": _place(problem.place), "what": problem.what} for problem in problems]
-    data = {**_tool(), "project": {"name": None, "file": file}, "verdict": "unusable", "problems": told}
-    return json.dumps(data, indent=2, ensure_ascii=False)
+    return {**_tool(), "project": {"name": None, "file": file}, "verdict": "unusable", "problems": told}
 
 
 def joined(pieces: Iterable[str]) -> Iterator[str]:

@@ -23,6 +23,7 @@ from precheck.review.accepted import Acceptance, beside, read_accepted
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Review
 from precheck.review.run import review
+from precheck.rules.offered import DESIGN_FILES, Importer
 from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
 from precheck.runs.baseline import open_in
@@ -30,7 +31,6 @@ from precheck.runs.baseline import open_in
 if TYPE_CHECKING:
     from precheck.importers.mapping import Mapping
 
-DESIGN_FILES = (".ifc", ".dxf")
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
 
 
@@ -52,9 +52,10 @@ class Run:
     baseline: bool = False
 
 
-def is_design_file(file: str | Path) -> bool:
-    """Return whether the name of `file` says that it is a design file."""
-    return Path(file).suffix.lower() in DESIGN_FILES
+def is_design_file(file: str | Path, added: Iterable[Importer] = ()) -> bool:
+    """Return whether the name of `file` says that it is a design file, of ours or of those that plugins read."""
+    suffix = Path(file).suffix.lower()
+    return suffix in DESIGN_FILES or any(suffix == one.suffix.lower() for one in added)
 
 
 @lru_cache(maxsize=1)
@@ -93,7 +94,7 @@ class Desk:
     @cached_property
     def format(self) -> Format | None:
         """The format of the run, where pieces are wanted."""
-        return streamed(self.run.report) if self.run.report else None
+        return streamed(self.run.report, self.plugins.reports) if self.run.report else None
 
     def load(self) -> None:
         """Load now what is otherwise loaded when the first file needs it."""
@@ -124,12 +125,12 @@ class Desk:
 
     def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
         """Return the project of a project file or a design file, and what is in doubt of the latter."""
-        if not is_design_file(file):
-            return read_project(Path(file), file, self.plugins.sections), ()
+        if not is_design_file(file, self.plugins.importers):
+            return read_project(Path(file), file, self.plugins.added), ()
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
-        draft = read_design(Path(file), file, self.mapping, self.tick)
-        return project_of(draft, Path(file), self.plugins.sections), tuple(f"design file: {d}" for d in draft.doubts)
+        draft = read_design(Path(file), file, self.mapping, self.tick, self.plugins.importers)
+        return project_of(draft, Path(file), self.plugins.added), tuple(f"design file: {d}" for d in draft.doubts)
 
     def check(self, file: str) -> Checked:
         """Return what comes of a project file; one that cannot be used is told, not raised."""
