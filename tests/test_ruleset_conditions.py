@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 
 from precheck.checks import Outcome
+from precheck.cli.schema import schema_of
 from precheck.files.source import Unusable, read_text
-from precheck.project import project_from
+from precheck.project import Section, project_from
+from precheck.project.added_field import AddedField
 from precheck.review.run import review
 from precheck.rules.line import Line
 from precheck.rules.plugins import Offer, Plugins, load_plugins
@@ -182,3 +184,97 @@ def test_a_finding_says_in_words_when_it_is_due(tmp_path: Path) -> None:
     assert requirement.when == (
         "(use of space is bedroom or escape is yes) and operation is not fixed and sill height is 3 ft or more and under 5 ft"
     )
+
+
+WELLS = Section(
+    "well distances",
+    {
+        "type": "array",
+        "items": {
+            "type": "object",
+            "properties": {
+                "id": {"type": "string"},
+                "phase": {"enum": ["existing", "new"]},
+                "to": {"type": "string", "enum": ["house", "septic tank", "lot line"]},
+                "distance": {"type": "string", "format": "length"},
+                "cased": {"type": "boolean"},
+                "bores": {"type": "integer"},
+            },
+        },
+    },
+    called="well distance",
+)
+PAN = AddedField("window", "sill pan", {"type": "boolean"})
+TAPE = AddedField("window", "tape width", {"type": "string", "format": "length"})
+ADDED_TO_FILES = (WELLS, PAN, TAPE)
+
+
+def of_added(tmp_path: Path, part: str, when: str, check: str, value: str, project: str):
+    """Return the one finding that an added requirement makes of what plugins add to project files."""
+    path = tmp_path / "ash.yaml"
+    path.write_text(HEAD + ADDED % (value, part, when, check))
+    code = Library(RULESETS.rulesets, added=ADDED_TO_FILES).adopt(str(path))
+    house = project_from(read_text(f"project: P\n{ROOMS}{project}\n", "p.yaml"), ADDED_TO_FILES)
+    (found,) = (f for f in review(house, code, RULESETS).findings if not isinstance(f.rule, Line))
+    return found
+
+
+DISTANCE = "measure: distance, comparison: minimum"
+
+
+@pytest.mark.parametrize(
+    ("part", "when", "check", "value", "project", "expected"),
+    [
+        ("well distance", "{to: septic tank}", DISTANCE, "50 ft", "{id: A, to: septic tank, distance: 50 ft}", PASS),
+        ("well distance", "{to: septic tank}", DISTANCE, "50 ft", "{id: A, to: septic tank, distance: 49 ft}", FAIL),
+        ("well distance", "{to: septic tank}", DISTANCE, "50 ft", "{id: A, to: house, distance: 49 ft}", NOT_DUE),
+        ("well distance", "{to: septic tank}", DISTANCE, "50 ft", "{id: A, to: septic tank}", NOT_SHOWN),
+        ("well distance", "{to: septic tank}", DISTANCE, "50 ft",
+         "{id: A, phase: existing, to: septic tank, distance: 9 ft}", Outcome.WARN),
+        ("well distance", "{bores: {minimum: 2}}", "measure: cased, comparison: required", "required",
+         "{id: A, bores: 2, cased: no}", FAIL),
+        ("window", "{use of space: bedroom}", "measure: sill pan, comparison: required", "required", "sill pan: no", FAIL),
+        ("window", "{sill pan: yes}", "measure: tape width, comparison: minimum", "4 in", "sill pan: yes, tape width: 4 in", PASS),
+        ("window", "{sill pan: yes}", "measure: tape width, comparison: minimum", "4 in", "sill pan: yes", NOT_SHOWN),
+    ],
+)  # fmt: skip
+def test_what_plugins_add_to_project_files_can_be_looked_at(
+    tmp_path: Path, part: str, when: str, check: str, value: str, project: str, expected: Outcome
+) -> None:
+    window = f"windows: [{{id: W, phase: new, space: B, {project}}}]"
+    given = f"well distances: [{project}]" if part == "well distance" else window
+    assert of_added(tmp_path, part, when, check, value, given).outcome is expected
+
+
+def test_a_finding_about_an_added_entry_is_named_and_placed_by_it(tmp_path: Path) -> None:
+    found = of_added(
+        tmp_path, "well distance", "{to: septic tank}", DISTANCE, "50 ft",
+        "well distances: [{id: A, to: septic tank}]",
+    )  # fmt: skip
+    assert [str(need) for need in found.check.needs] == ["distance of well distance A"]
+    assert str(found.place) == "p.yaml:3:18"
+
+
+@pytest.mark.parametrize(
+    ("part", "check", "says"),
+    [
+        (
+            "well distance",
+            "measure: distanse, comparison: minimum",
+            "has no `distanse` that can be looked at; did you mean `distance`?",
+        ),
+        ("well distanc", DISTANCE, "no kind of part is called `well distanc`; did you mean `well distance`?"),
+        ("window", "measure: sill pans, comparison: required", "a window has no `sill pans`"),
+    ],
+)
+def test_a_slip_in_what_a_plugin_adds_is_refused(tmp_path: Path, part: str, check: str, says: str) -> None:
+    with pytest.raises(Unusable) as caught:
+        of_added(tmp_path, part, "{}", check, "50 ft", "")
+    assert says in str(caught.value)
+
+
+def test_an_editor_completes_what_plugins_add() -> None:
+    check = schema_of("adoption", ADDED_TO_FILES)["$defs"]["CheckBlock"]
+    assert "well distance" in check["properties"]["part"]["enum"]
+    (window,) = (one for one in check["allOf"] if one["if"]["properties"]["part"]["const"] == "window")
+    assert "sill pan" in window["then"]["properties"]["measure"]["anyOf"][0]["enum"]

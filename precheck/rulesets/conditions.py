@@ -12,10 +12,10 @@ from typing import Any
 from precheck.checks.relation import RELATIONS
 from precheck.files.missing import Missing, is_missing, missing_of
 from precheck.files.mistakes import nearest
-from precheck.files.record import Record
 from precheck.files.source import Block, Items, Place, Problem, Unusable
 from precheck.rulesets.common import refuse
-from precheck.rulesets.quantity import Many, NoQuantityError, Quantity, quantity
+from precheck.rulesets.quantity import Many, NoQuantityError, Quantity
+from precheck.rulesets.vocabulary import Vocabulary
 from precheck.survey import House
 from precheck.units import Measure, NotationError
 
@@ -34,22 +34,23 @@ class Condition:
     text: str
 
 
-def looked_at(part: type[Record], name: str, place: Place) -> Quantity:
+def looked_at(part: type[Any], name: str, place: Place, words: Vocabulary) -> Quantity:
     """Return what `name` stands for in a `part`. Raises `Unusable` at `place` where it stands for nothing."""
     try:
-        return quantity(part, name)
+        return words.quantity(part, name)
     except NoQuantityError as error:
         raise refuse(place, str(error)) from None
 
 
-def conditions(part: type[Record], when: dict[str, Any], place: Place) -> tuple[Condition, ...]:
+def conditions(part: type[Any], when: dict[str, Any], place: Place, words: Vocabulary) -> tuple[Condition, ...]:
     """Return the conditions that `when` lists for a `part`; all of them are to hold. Raises `Unusable` with all problems."""
     found: list[Condition] = []
     problems: list[Problem] = []
     for key, spec in when.items():
         at = when.place_of(key) if isinstance(when, Block) else place
         try:
-            found.append(_any_of(part, spec, at) if key == ANY_OF else _one(looked_at(part, key, at), spec, at))
+            several = key == ANY_OF
+            found.append(_any_of(part, spec, at, words) if several else _one(looked_at(part, key, at, words), spec, at))
         except Unusable as error:
             problems.extend(error.problems)
     if problems:
@@ -73,12 +74,13 @@ def _known(found: Iterable[bool | Missing]) -> list[bool]:
     return [one for one in found if not is_missing(one)]
 
 
-def _any_of(part: type[Record], spec: Any, place: Place) -> Condition:
+def _any_of(part: type[Any], spec: Any, place: Place, words: Vocabulary) -> Condition:
     if not isinstance(spec, list) or len(spec) < 2 or not all(isinstance(one, dict) for one in spec):
         raise refuse(
             place, f"`{ANY_OF}`: list two or more mappings of conditions, such as [{{phase: new}}, {{use: attic}}]"
         )
-    each = [conditions(part, one, spec.place_of(i) if isinstance(spec, Items) else place) for i, one in enumerate(spec)]
+    places = [spec.place_of(number) if isinstance(spec, Items) else place for number in range(len(spec))]
+    each = [conditions(part, one, at, words) for one, at in zip(spec, places, strict=True)]
 
     def holds(house: House, subject: Any) -> bool | Missing:
         found = [all_hold(one, house, subject) for one in each]

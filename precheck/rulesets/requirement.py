@@ -15,7 +15,6 @@ from precheck.checks.compare import compared
 from precheck.checks.relation import ONE_OF, RELATIONS, REQUIRED, Relation
 from precheck.files.missing import is_missing, missing_of
 from precheck.files.mistakes import nearest
-from precheck.files.record import Record
 from precheck.files.source import Place
 from precheck.rulesets.common import refuse
 from precheck.rulesets.conditions import (
@@ -30,7 +29,8 @@ from precheck.rulesets.conditions import (
 )
 from precheck.rulesets.files import Amendment, CheckBlock
 from precheck.rulesets.limit import VOID, Limit
-from precheck.rulesets.quantity import ANY, Quantity, kinds_of_part
+from precheck.rulesets.quantity import ANY, Quantity
+from precheck.rulesets.vocabulary import Vocabulary
 from precheck.survey import House
 from precheck.units import Measure, Ratio
 
@@ -43,7 +43,7 @@ class Requirement:
     measures: str
     by: str
     place: Place
-    part: type[Record]
+    part: type[Any]
     stage: Any
     existing: Any
     conditions: tuple[Condition, ...]
@@ -74,19 +74,19 @@ class Requirement:
         return not_shown(due, *([measured] if is_missing(measured) else []))
 
 
-def requirement(amendment: Amendment, name: str, check: CheckBlock) -> Requirement:
-    """Return the requirement that `amendment` adds. Raises `Unusable` at the line of what is wrong."""
-    part = kinds_of_part().get(check.part)
+def requirement(amendment: Amendment, name: str, check: CheckBlock, words: Vocabulary) -> Requirement:
+    """Return the requirement that `amendment` adds, in the `words` that it may use. Raises `Unusable` at the line of what is wrong."""
+    part = words.parts.get(check.part)
     if part is None:
-        known = kinds_of_part()
+        known = words.parts
         told = nearest(check.part, known) or f"; known: {', '.join(list(known)[:30])} and others"
         raise refuse(check.place_of("part"), f"no kind of part is called `{check.part}`{told}")
-    measure = _measure(part, check)
+    measure = _measure(part, check, words)
     _fits(measure, check)
     when = check.block["when"] if check.block is not None and "when" in check.block else check.when
     return Requirement(
         name, amendment.measures, amendment.by, amendment.place_of("add"), part, check.stage, check.existing,
-        conditions(part, when, check.place_of("when")), measure, RELATIONS[check.comparison], check.fix,
+        conditions(part, when, check.place_of("when"), words), measure, RELATIONS[check.comparison], check.fix,
     )  # fmt: skip
 
 
@@ -102,13 +102,13 @@ def limit_value(found: Requirement, written: Any, place: Place) -> Any:
     return value_for(found.measure, written, place)
 
 
-def _measure(part: type[Record], check: CheckBlock) -> Quantity:
+def _measure(part: type[Any], check: CheckBlock, words: Vocabulary) -> Quantity:
     """Return what is measured: a quantity of the part, or its share of another."""
-    measured = looked_at(part, check.measure, check.place_of("measure"))
+    measured = looked_at(part, check.measure, check.place_of("measure"), words)
     if is_missing(check.share_of):
         return measured
     place = check.place_of("share_of")
-    whole = looked_at(part, check.share_of, place)
+    whole = looked_at(part, check.share_of, place, words)
     if measured.kind is not whole.kind or not (issubclass(whole.kind, Measure) or whole.kind is int):
         raise refuse(
             place, f"`{measured.name}` can be no share of `{whole.name}`; name two areas, two lengths or two counts"
