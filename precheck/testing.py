@@ -76,7 +76,7 @@ def plugins() -> Plugins:
 @cache
 def library() -> Library:
     """Return the built-in rulesets, each file of which is read once a session."""
-    return Library(plugins().rulesets)
+    return Library(plugins().rulesets, added=plugins().added)
 
 
 @cache
