@@ -92,8 +92,8 @@ def _pieces(vent: Vent) -> int:
 
 
 class AreaLimits(Limits):
-    share: Limit[int]
-    reduced_share: Limit[int]
+    share: Limit[Ratio]
+    reduced_share: Limit[Ratio]
     high_minimum: Limit[Ratio]
     high_maximum: Limit[Ratio]
     high_within: Limit[Length]
@@ -123,8 +123,8 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     )
 
 
-def _needed(area: Area | Missing, share: Limit[int]) -> Limit[Any]:
-    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a / share.value), area)
+def _needed(area: Area | Missing, share: Limit[Ratio]) -> Limit[Any]:
+    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a * share.value.n), area)
     return replace(share, value=value)
 
 
@@ -132,8 +132,8 @@ def _shown(area: Area | Missing) -> Area | Missing:
     return when_given(in_square_inches, area)
 
 
-def _how(attic: VentedAttic, share: Limit[int]) -> str:
-    return f"1/{share.value} of {attic.area}"
+def _how(attic: VentedAttic, share: Limit[Ratio]) -> str:
+    return f"{share.value} of {attic.area}"
 
 
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:

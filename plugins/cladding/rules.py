@@ -258,6 +258,6 @@ class FixingLimits(Limits):
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
     """Siding has corrosion-resistant fasteners, and fiber-cement planks lap."""
     fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
-    if cladding.what != "fiber cement":
-        return fasteners
-    return all_of(fasteners, if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap))
+    planks = if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap)
+    other = does_not_apply("no fiber-cement planks")
+    return all_of(fasteners, decide(when_given(lambda what: what == "fiber cement", cladding.what), planks, other))

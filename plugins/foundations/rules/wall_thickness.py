@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Outcome,
     Ratio,
     Settled,
@@ -92,7 +93,8 @@ def _masonry(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
         else at_least(wall.thickness, replace(limit.plain_masonry, value=needed), _how(wall, load))
     )
     if plain is not None and (plain.outcome is Outcome.PASS or is_missing(wall.bars)):
-        return plain.or_fix(f"{kind} units {needed} thick, or the bars of the tables of reinforced walls")
+        told = f"{kind} units {needed} thick, or the bars of the tables of reinforced walls"
+        return plain.or_fix(told, lambda: [NewValue(wall, "thickness", needed)])
     if is_missing(wall.bars):
         return not_shown(wall.bars)
     return _reinforced(wall, load, limit)
@@ -135,7 +137,14 @@ def _barred(wall: FoundationWall, word: str, table: Limit[Any], load: str, limit
     share = Fraction(limit.weaker_steel.value.n) if own.steel == "grade 40" else Fraction(1)
     number = at_least(own.upright_number, replace(table, value=asked.number), f"size of the bars, {_how(wall, load)}")
     apart = at_most(own.upright_spacing, replace(table, value=asked.spacing * share), f"{word} in Grade 60")
-    return all_of(number, apart).or_fix(f"{word}, Grade 60")
+    return all_of(number, apart).or_fix(
+        f"{word}, Grade 60",
+        lambda: [
+            NewValue(own, "upright_number", asked.number),
+            NewValue(own, "upright_spacing", asked.spacing),
+            NewValue(own, "steel", "grade 60"),
+        ],
+    )
 
 
 def _how(wall: FoundationWall, load: str) -> str:
