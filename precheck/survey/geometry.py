@@ -45,13 +45,18 @@ def overlap(one: Outline, other: Outline) -> Area:
 
 
 def inside(point: Point, outline: Outline) -> bool:
-    """Return whether `point` lies within `outline` (a point on an edge may count either way)."""
+    """Return whether `point` lies within `outline`; one on an edge does not, whichever way the plan is turned."""
     x, y = point
     hits = 0
     for (x1, y1), (x2, y2) in _edges(outline):
-        if (y1 > y) != (y2 > y) and x < x1 + Fraction(y - y1) * (x2 - x1) / (y2 - y1):
-            hits += 1
-    return hits % 2 == 1
+        if (y1 > y) != (y2 > y):
+            across = x1 + Fraction(y - y1) * (x2 - x1) / (y2 - y1)
+            if across == x:
+                return False
+            hits += x < across
+        elif y1 == y == y2 and min(x1, x2) <= x <= max(x1, x2):
+            return False
+    return hits % 2 == 1 and (x, y) not in outline
 
 
 def narrowest(outline: Outline) -> Length:
