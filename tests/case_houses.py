@@ -30,11 +30,13 @@ class CaseHouse(NamedTuple):
     rule: Rule
     case: str
     fragment: Block
+    code: str = EDITION
+    says: str = ""
 
     def findings(self, change: Change | None = None) -> list[Finding]:
         """Return what the rule says of the house, with a `change` made to each of its mappings."""
         block = self.fragment if change is None else changed(self.fragment, Project, change)
-        return list(run(self.rule, House(project_from(block, testing.plugins().sections)), testing.code(EDITION)))
+        return list(run(self.rule, House(project_from(block, testing.plugins().added)), testing.code(EDITION)))
 
     def outcomes(self, change: Change | None = None) -> Counter[str]:
         """Return how often each outcome came of it."""
@@ -49,7 +51,8 @@ def houses(topic: str) -> Iterator[CaseHouse]:
         for case in file.cases:
             block = testing.overlay(file.base, case.given or Block((0, 0), "case"))
             block.setdefault("project", "case")
-            yield CaseHouse(rules[file.rule], case.case, block)
+            code = case.code if isinstance(case.code, str) else EDITION
+            yield CaseHouse(rules[file.rule], case.case, block, code, case.says)
 
 
 def changed(node: Any, model: Any, change: Change) -> Any:
@@ -79,13 +82,13 @@ def way_to(record: Record, below: Any, way: Way = ()) -> Way | None:
     return None
 
 
-def with_value(fragment: Block, way: Way, kind: type[Record], field: str, text: str) -> Block:
+def with_value(fragment: Block, way: Way, kind: type[Record], field: str, given: Any) -> Block:
     """Return a copy of a file in which a field of the record at the end of the `way` is given so."""
     block: Block = changed(fragment, None, lambda *_: None)
     at: Any = block
     for step in way:
         at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
-    at[key_of(kind, field)] = text
+    at[key_of(kind, field)] = given
     return block
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, houses, way_to, with_value
+from case_houses import EDITION, TOPICS, CaseHouse, houses, listed, way_to, with_value
 from house_changes import as_text
 
 from precheck import testing
@@ -25,7 +25,8 @@ def with_changes(fragment: Block, project: Project, changes: tuple[NewValue, ...
     for one in changes:
         way = way_to(one.record, project)
         assert way is not None, f"{one.record.label} is no record of the project"
-        block = with_value(block, way, type(one.record), one.field, as_text(one.value))
+        new = listed([as_text(each) for each in one.value]) if type(one.value) is tuple else as_text(one.value)
+        block = with_value(block, way, type(one.record), one.field, new)
     return block
 
 
@@ -40,7 +41,7 @@ def remedied(topic: str) -> Iterator[tuple[CaseHouse, Project, Key, dict[Key, Fi
     for house in houses(topic):
         if not any(finding.check.changes for finding in house.findings()):
             continue
-        project = project_from(house.fragment, testing.plugins().sections)
+        project = project_from(house.fragment, testing.plugins().added)
         before = found(project)
         for key, finding in before.items():
             if finding.rule.name == house.rule.name and finding.check.changes:
@@ -52,7 +53,7 @@ def test_a_remedy_clears_its_finding_and_brings_no_new_one(topic: str) -> None:
     wrong = []
     for house, project, key, before in remedied(topic):
         block = with_changes(house.fragment, project, before[key].check.changes)
-        after = found(project_from(block, testing.plugins().sections))
+        after = found(project_from(block, testing.plugins().added))
         open_before = (Outcome.NOT_SHOWN,) if before[key].check.needs else ()  # what was not shown before still is not
         if key in after and after[key].outcome in {*STOPS, Outcome.NOT_SHOWN} - {*open_before}:
             wrong.append(f"{house.case}: {before[key].check.remedy}: {key[0]} still {after[key].outcome.word}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, signs_of_living
+from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, VentedAlone, signs_of_living
 
 from precheck import (
     Area,
@@ -60,6 +60,27 @@ def _area(attic: AtticAccess, least: Area | Missing | None) -> Area | Missing:
     if not is_missing(over) or is_missing(whole) or not isinstance(least, Area):
         return over
     return whole if whole < least else over
+
+
+class VentedAloneLimits(Limits):
+    from_height: Limit[Length] = reads("access.attic.from-height")
+    from_area: Limit[Area] = reads("access.attic.from-area")
+    given: Limit[bool] = reads("access.attic.given")
+
+
+@rule("access.attic-without-space", stage="framing")
+def attic_without_space(vented: VentedAlone, limit: VentedAloneLimits) -> Check:
+    """A new attic that is drawn by its vents alone has a way in as any other.
+
+    Its height is that of its highest point, so that it tells where none is due, and never that one is.
+    """
+    attic = vented.attic
+    if vented.hatches:
+        return required(True, limit.given)
+    low = when_given(lambda high, least: high < least, attic.height, limit.from_height.value) is True
+    small = when_given(lambda area, least: area < least, attic.area, limit.from_area.value) is True
+    asked = required(attic.absent("way in (a hatch in a ceiling, or `to` the attic)"), limit.given)
+    return does_not_apply("too low or too small to need a way in") if low or small else asked
 
 
 class OpeningLimits(Limits):

@@ -8,6 +8,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Look,
     Missing,
     all_of,
     any_of,
@@ -18,6 +19,7 @@ from precheck import (
     does_not_apply,
     if_stated,
     is_missing,
+    look_at,
     met,
     not_shown,
     one_of,
@@ -58,7 +60,15 @@ def board_framing(board: Board, limit: FramingLimits) -> Check:
         at_most(board.framing_spacing, limit.thin_spacing),
         decide(_is_ceiling(board), loaded, does_not_apply("on a wall")),
     )
-    return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
+    framed = decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing")
+    return all_of(framed, wide, _thick_enough(board, limit))
+
+
+def _thick_enough(board: Board, limit: FramingLimits) -> Check:
+    """What is thinner than the thinnest board of the table is made to go over something solid."""
+    told = f"{board.thickness} board is made to lie on a solid surface; the table has no framing for it"
+    thinner = when_given(lambda own, least: least is not None and own < least, board.thickness, limit.thin.value)
+    return look_at(Look.OFFICIAL, told) if thinner is True else does_not_apply("as thick as the table asks")
 
 
 class CeilingLimits(Limits):
@@ -95,6 +105,8 @@ class FastenerLimits(Limits):
 @rule("cladding.board-fasteners", stage="final")
 def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
     """Gypsum board is fastened at the spacing of its place, and screws penetrate the framing far enough."""
+    if is_missing(board.material):
+        return not_shown(board.material)
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     overhead, own = _is_ceiling(board), board.fastener_spacing

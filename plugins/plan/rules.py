@@ -12,6 +12,7 @@ from precheck import (
     House,
     OpeningInPlan,
     Outcome,
+    PartOffPlan,
     Project,
     RoomPair,
     agrees,
@@ -56,6 +57,13 @@ def opening_place(opening: OpeningInPlan) -> Check:
         told = f"it reaches {opening.past_end} past the end of its wall"
         return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
     return met("it lies in a wall of its room")
+
+
+@rule("plan.part-place", stage="intake", existing="must comply")
+def part_place(drawn: PartOffPlan) -> Check:
+    """A wall, stair, receptacle or fixture placed on the plan is drawn in or at the room that it belongs to."""
+    told = f"it is drawn {drawn.away} from {drawn.room.id}, the nearest of its rooms"
+    return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
 
 
 @rule("plan.floor-levels", stage="intake")
