@@ -50,7 +50,7 @@ EXEMPT = {
 
 def phases(fragment: Block) -> dict[str, Any]:
     """Return the phase of every part of a fragment, by id."""
-    return {part.id: part.phase for part in project_from(fragment, testing.plugins().sections).parts}
+    return {part.id: part.phase for part in project_from(fragment, testing.plugins().added).parts}
 
 
 def parts_in(subject: Any) -> Iterator[Part]:
@@ -64,7 +64,7 @@ def parts_in(subject: Any) -> Iterator[Part]:
 
 def found(house: CaseHouse, fragment: Block, edition: str) -> list[Finding]:
     """Return what the rule of a case says of a fragment under an edition."""
-    project = project_from(fragment, testing.plugins().sections)
+    project = project_from(fragment, testing.plugins().added)
     return list(run(house.rule, House(project), testing.code(edition)))
 
 

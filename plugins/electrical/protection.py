@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from precheck_plugins.electrical.around import OutletAt
-from precheck_plugins.electrical.places import places_of, protected
+from precheck_plugins.electrical.places import is_outdoors, places_of, protected
 
 from precheck import (
     Check,
@@ -68,13 +68,13 @@ class KindLimits(Limits):
 
 
 @rule("electrical.receptacle-kind", stage="final")
-def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
+def receptacle_kind(receptacle: Receptacle, limit: KindLimits, house: House) -> Check:
     """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
     shutters = required(receptacle.tamper_resistant, limit.tamper_resistant)
     tamper = met("exempt") if exempt else shutters.or_fix("use a tamper-resistant receptacle")
-    if receptacle.serves != "outdoors":
+    if not is_outdoors(receptacle, house):
         return tamper
     return all_of(
         tamper,

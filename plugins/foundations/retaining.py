@@ -47,10 +47,10 @@ class RetainLimits(Limits):
 def design(held: HeldEarth, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a surcharge, is engineered."""
     wall = held.wall
+    factors = (wall.against_sliding, wall.against_overturning)
+    stated = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
     if not is_missing(wall.designed_by):
-        factors = (wall.against_sliding, wall.against_overturning)
-        shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
-        return all_of(met(f"designed by {wall.designed_by}"), *shown)
+        return all_of(met(f"designed by {wall.designed_by}"), *stated)
     plain = decide(
         wall.held_at_top,
         met("it is held at its top"),
@@ -58,7 +58,7 @@ def design(held: HeldEarth, limit: RetainLimits) -> Check:
     )
     loaded = held_or_designed(wall.height, limit.with_other_load, f"{wall.other_load} beside it")
     carries = when_given(lambda load: load != "none", wall.other_load)
-    return decide(carries, all_of(plain, loaded), plain)
+    return all_of(decide(carries, all_of(plain, loaded), plain), *stated)
 
 
 class PermitLimits(Limits):

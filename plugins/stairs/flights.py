@@ -108,7 +108,7 @@ class StairFlight(Fact):
     @property
     def riser_derived(self) -> str:
         """How the tallest riser was come by."""
-        if self.flight.riser_heights:
+        if self.riser in self.flight.riser_heights:
             return f"the tallest of {len(self.flight.riser_heights)} as measured"
         return "as stated" if self.riser is self.flight.riser else f"{self.rise} / {self.risers} risers"
 

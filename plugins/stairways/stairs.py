@@ -22,8 +22,6 @@ from precheck import (
     when_given,
 )
 
-GYPSUM = ("gypsum", "gyp", "drywall", "gwb", "sheetrock", "plasterboard")
-
 
 @fact
 class InsideStair(Fact):
@@ -93,4 +91,4 @@ def _to_basement(stair: Stair, house: House) -> bool | Missing:
 
 
 def _board(layers: tuple[Layer, ...]) -> Length | Missing:
-    return thickness_of(tuple(layer for layer in layers if layer.is_any_of(GYPSUM)))
+    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))

@@ -15,6 +15,7 @@ from precheck import (
     Look,
     Member,
     Missing,
+    Ratio,
     Sister,
     all_of,
     at_least,
@@ -35,7 +36,7 @@ JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
 
 
 class CantileverLimits(Limits):
-    parts_of_depth: Limit[int]
+    parts_of_depth: Limit[Ratio]
 
 
 @rule("framing.cantilever")
@@ -47,9 +48,9 @@ def cantilever(bending: BendingMember, limit: CantileverLimits) -> Check:
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), member.size)
     if is_missing(deep):
         return not_shown(deep)
-    if member.overhang <= deep / most.value:
+    if member.overhang <= deep * most.value.n:
         return at_most(member.overhang, part_of_depth(most, deep), f"{member.size}, nominal depth {deep}")
-    over = member.overhang - deep / most.value
+    over = member.overhang - deep * most.value.n
     return look_at(
         Look.ENGINEER, f"an overhang of {member.overhang} is {over} beyond the nominal depth of a {member.size}"
     )

@@ -27,6 +27,7 @@ from precheck import (
     Missing,
     Notch,
     Outcome,
+    Ratio,
     at_most,
     does_not_apply,
     fact,
@@ -41,7 +42,7 @@ from precheck import (
 
 
 class EndLimits(DesignLimits):
-    end_part: Limit[int] = reads("framing.notch.end-depth-part")
+    end_part: Limit[Ratio] = reads("framing.notch.end-depth-part")
 
 
 @fact

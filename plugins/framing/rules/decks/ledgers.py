@@ -19,6 +19,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    NewValue,
     Pressure,
     Settled,
     agrees,
@@ -187,7 +188,9 @@ def _spaced(row: str, own: Any, span: Length, table: Any) -> Check:
         beyond = f"longer than the {cells[-1][0]} of" if cells else f"no {row} in"
         return look_at(Look.ENGINEER, f"joists of {span}: {beyond} the table of ledgers")
     bound = replace(table, value=apart)
-    return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(f"{own.what}s no more than {apart} apart")
+    return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(
+        f"{own.what}s no more than {apart} apart", lambda: [NewValue(own, "spacing", apart)]
+    )
 
 
 class PlaceLimits(Limits):
@@ -231,7 +234,7 @@ class PullLimits(Limits):
 
 @rule("decks.lateral-load", stage="framing")
 def lateral_load(hung: HungLedger, limit: PullLimits) -> Check:
-    """Devices keep a deck from pulling away from the house: a few strong ones or more that are weaker, or a design.
+    """Hold-downs keep a deck from pulling away from the house: two strong ones, four lighter ones, or a design.
 
     The outermost of them stand near the ends of the deck.
     """
@@ -242,7 +245,17 @@ def lateral_load(hung: HungLedger, limit: PullLimits) -> Check:
     strong = all_of(at_least(own.count, limit.few), at_least(own.strength, limit.few_strength))
     weaker = all_of(at_least(own.count, limit.many), at_least(own.strength, limit.many_strength))
     near = at_most(own.from_end, limit.from_end, "from the end of the deck")
-    return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit))
+    return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit), lambda: _few_devices(own, limit))
+
+
+def _few_devices(own: Any, limit: PullLimits) -> list[NewValue]:
+    """Return the few strong devices, near enough to the ends of the deck."""
+    if is_missing(own) or unsettled(limit.few, limit.few_strength, limit.from_end) is not None:
+        return []
+    far = not is_missing(own.from_end) and own.from_end > limit.from_end.value
+    count, strength = max(own.count, limit.few.value), limit.few_strength.value
+    ends = [NewValue(own, "from_end", limit.from_end.value)] if far else []
+    return [NewValue(own, "count", count), NewValue(own, "strength", strength), *ends]
 
 
 def _devices(limit: PullLimits) -> str:
