@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.energy.envelope import ConditionedSlab, EnvelopePart, GlazedOpening, in_zone, options, plain
+from precheck_plugins.energy.envelope import (
+    ConditionedSlab,
+    EnvelopePart,
+    GlazedOpening,
+    WarmSkylight,
+    in_zone,
+    options,
+    plain,
+)
 
 from precheck import (
     Area,
@@ -245,8 +253,9 @@ class SkylightLimits(Limits):
 
 
 @rule("energy.skylight", stage="plan")
-def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
+def skylight(glass: WarmSkylight, limit: SkylightLimits, house: House) -> Check:
     """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
+    skylight: Any = glass.part
     zone = house.criterion(limit.zone.value, "climate_zone")
     low_u = at_most(skylight.u_factor, in_zone(limit.skylight, zone))
     gain = at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone)))
