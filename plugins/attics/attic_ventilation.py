@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Part,
     Ratio,
     Space,
@@ -112,8 +113,10 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
-    split = all_of(_reduced_area(attic, reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house))
-    return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
+    split = all_of(
+        at_least(_shown(attic.total), reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house)
+    )
+    return any_of(at_least(_shown(attic.total), full, lambda: f"1/{limit.share.value} of {attic.area}"), split).or_fix(
         lambda: _more_vents(attic, full, reduced)
     )
 
@@ -125,14 +128,6 @@ def _needed(area: Area | Missing, share: Limit[int]) -> Limit[Any]:
 
 def _shown(area: Area | Missing) -> Area | Missing:
     return when_given(in_square_inches, area)
-
-
-def _how(attic: VentedAttic, share: Limit[int]) -> str:
-    return f"1/{share.value} of {attic.area}"
-
-
-def _reduced_area(attic: VentedAttic, reduced: Limit[Any]) -> Check:
-    return at_least(_shown(attic.total), reduced)
 
 
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
@@ -186,7 +181,8 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     return all_of(
         at_least(vent.smallest_opening, limit.minimum),
         at_most(vent.smallest_opening, limit.maximum).or_fix(
-            f"cover it with a screen of {limit.maximum.value} or finer"
+            f"cover it with a screen of {limit.maximum.value} or finer",
+            lambda: [NewValue(vent, "smallest_opening", limit.maximum.value)],
         ),
         one_of(vent.opens_to, limit.opens_to),
         warning if by_line else met("away from the lot line"),
@@ -207,7 +203,10 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     airy = kind if is_missing(kind) else kind in ("loose", "batts")
     baffled = required(attic.attic.baffles, limit.baffles)
     return all_of(
-        at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
+        at_least(attic.attic.air_gap, limit.gap).or_fix(
+            f"fur the rafters down until {limit.gap.value} stays open",
+            lambda: [NewValue(attic.attic, "air_gap", limit.gap.value)],
+        ),
         decide(airy, baffled, met("foam needs no baffle")),
     )
 
