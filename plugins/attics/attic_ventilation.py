@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, served_area
+from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, larger_vent, served_area
 
 from precheck import (
     Area,
@@ -117,7 +117,7 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
         at_least(_shown(attic.total), reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house)
     )
     return any_of(at_least(_shown(attic.total), full, lambda: f"1/{limit.share.value} of {attic.area}"), split).or_fix(
-        lambda: _more_vents(attic, full, reduced)
+        lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
