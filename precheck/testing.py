@@ -15,6 +15,7 @@ Load it with ``-p precheck.testing``. Every ``cases/*.yaml`` is collected; each 
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -26,7 +27,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.review.finding import Finding
 from precheck.rules.plugins import Plugins, load_plugins
-from precheck.rulesets import AdoptedCode, Library
+from precheck.rulesets import AdoptedCode, Library, prepared
 from precheck.runs import cases
 
 
@@ -54,6 +55,11 @@ class CaseFile(Record):
     cases: tuple[Case, ...]
 
 
+def pytest_configure() -> None:
+    """Keep nothing that is read in a test run for later checks, unless a folder for it is named."""
+    os.environ.setdefault(prepared.VARIABLE, "off")
+
+
 def pytest_collect_file(parent: pytest.Collector, file_path: Path) -> pytest.Collector | None:
     """Collect the case files, which are the YAML files of folders called ``cases``."""
     if file_path.suffix == ".yaml" and file_path.parent.name == "cases":
@@ -70,7 +76,7 @@ def plugins() -> Plugins:
 @cache
 def library() -> Library:
     """Return the built-in rulesets, each file of which is read once a session."""
-    return Library(plugins().rulesets)
+    return Library(plugins().rulesets, added=plugins().added)
 
 
 @cache

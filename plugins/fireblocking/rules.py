@@ -138,7 +138,7 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     return decide(runs_on, split, does_not_apply("the joists close each bay"))
 
 
-GYPSUM, PANELS = ("gypsum", "drywall"), ("plywood", "osb", "wood structural panel", "wood panel")
+PANELS = ("plywood", "osb", "wood structural panel", "wood panel")
 
 
 class MembraneLimits(Limits):
@@ -212,5 +212,5 @@ def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:
 def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
     """Yield the check of each layer that is gypsum board or a wood panel: nothing else counts as cover."""
     for layer in guard.underside:
-        if layer.is_any_of(GYPSUM) or layer.is_any_of(PANELS):
-            yield at_least(layer.thickness, limit.gypsum if layer.is_any_of(GYPSUM) else limit.panel, layer.material)
+        if layer.is_gypsum_board or layer.is_any_of(PANELS):
+            yield at_least(layer.thickness, limit.gypsum if layer.is_gypsum_board else limit.panel, layer.material)

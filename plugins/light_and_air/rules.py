@@ -27,6 +27,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     met,
+    more_than,
     one_of,
     reads,
     rule,
@@ -117,6 +118,7 @@ class OpenableLimits(Limits):
     room_air: Limit[Ratio]
     kitchen: Limit[tuple[str, ...]]
     porch_perimeter_open: Limit[Ratio]
+    porch_perimeter_over: Limit[Ratio]
     sunroom_share: Limit[Ratio]
     sunroom_opening: Limit[Area]
     wall_open: Limit[Ratio] = reads("light-and-air.glazing.wall-open")
@@ -182,7 +184,7 @@ def _enough_light_under(outlook: Outlook, need: LivedInRoom, limit: GlazingLimit
         if closed is None or limit.sunroom_open.value is None or is_missing(roof.perimeter_open):
             return closed
         return any_of(
-            closed, all_of(at_least(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
+            closed, all_of(more_than(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
         )
     return all_of(at_least(roof.longer_side_open, limit.porch_side_open), at_least(height, limit.porch_height))
 
@@ -192,7 +194,8 @@ def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits
     if roof is None:
         return None
     if roof.use != "sunroom":
-        return at_least(roof.perimeter_open, limit.porch_perimeter_open)
+        open_ = roof.perimeter_open
+        return all_of(at_least(open_, limit.porch_perimeter_open), more_than(open_, limit.porch_perimeter_over))
     return _into_sunroom(outlook, need, limit)
 
 

@@ -13,6 +13,7 @@ from precheck import (
     Check,
     Duration,
     Fact,
+    Floor,
     House,
     Length,
     Limit,
@@ -81,6 +82,7 @@ class UnitFloor(Fact):
 
     below: Space
     above: Space
+    floor: Floor | None
     rating: Duration | Missing
 
     @classmethod
@@ -90,7 +92,7 @@ class UnitFloor(Fact):
             for above in house.above(below):
                 if _may_differ(below, above, house):
                     floor = house.floor(above)
-                    yield cls(above, below, above, above.absent("floor") if floor is None else floor.fire_rating)
+                    yield cls(above, below, above, floor, above.absent("floor") if floor is None else floor.fire_rating)
 
     @property
     def label(self) -> str:
@@ -100,7 +102,7 @@ class UnitFloor(Fact):
     @property
     def phase(self) -> Any:
         """A boundary that the work makes is new, whatever stood there before."""
-        return phase_among(self.below, self.above)
+        return phase_among(self.floor, self.below, self.above)
 
 
 @fact

@@ -29,7 +29,7 @@ def findings_of(rule_name: str, fragment: Block, code: AdoptedCode, plugins: Plu
     if rule is None:
         return None
     fragment.setdefault("project", "case")
-    return list(run(rule, House(project_from(fragment, plugins.sections)), code))
+    return list(run(rule, House(project_from(fragment, plugins.added)), code))
 
 
 def no_such_rule(rule_name: str, code: AdoptedCode, plugins: Plugins) -> str:
