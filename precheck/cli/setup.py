@@ -112,7 +112,7 @@ def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
 
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
     """Return the library of rulesets: the person's own folders first, then those of plugins."""
-    return Library(plugins.rulesets, own=folders)
+    return Library(plugins.rulesets, own=folders, added=plugins.added)
 
 
 def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> AdoptedCode:

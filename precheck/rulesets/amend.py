@@ -22,6 +22,7 @@ from precheck.rulesets.lock import WHOLE_CODE
 from precheck.rulesets.part_of_code import PartOfCode, part_of_code
 from precheck.rulesets.replacement import as_part, doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
+from precheck.rulesets.vocabulary import Vocabulary
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
@@ -37,12 +38,13 @@ _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
 
 
 class Parent(NamedTuple):
-    """What an adoption amends: its names of before, and its limits when an amendment was written, looked up where needed.
+    """What an adoption amends: its names of before, what can be looked at, its limits when an amendment was written.
 
-    These are those of the day of the adoption and of the day given, for each edition that may be used then.
+    These, looked up where needed, are those of the day of the adoption and of the day given, for each edition that may be used then.
     """
 
     formerly: Mapping[str, str]
+    words: Vocabulary
     limits_then: Callable[[date], Iterable[Mapping[str, Limit[Any]]]]
 
 
@@ -113,7 +115,7 @@ def act_on(
     name = getattr(amendment, verb)
     _nothing_stray(amendment, verb)
     if verb == "add":
-        limits[name] = _addition(amendment, name, limits, requirements)
+        limits[name] = _addition(amendment, name, limits, requirements, parent.words)
         return
     if verb == "delete" and (part := part_of_code(name)) is not None:
         limits.update(_deleted_under(part, amendment, limits))
@@ -174,7 +176,11 @@ def _nothing_stray(amendment: Amendment, verb: str) -> None:
 
 
 def _addition(
-    amendment: Amendment, name: str, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]
+    amendment: Amendment,
+    name: str,
+    limits: dict[str, Limit[Any]],
+    requirements: dict[str, Requirement],
+    words: Vocabulary,
 ) -> Limit[Any]:
     place = amendment.place_of("add")
     if name in limits:
@@ -186,7 +192,7 @@ def _addition(
     if is_missing(amendment.check):
         value = value_at(amendment.place_of("value"), amendment.value, amendment.measures)
     else:
-        requirements[name] = requirement(amendment, name, amendment.check)
+        requirements[name] = requirement(amendment, name, amendment.check, words)
         value = limit_value(requirements[name], amendment.value, amendment.place_of("value"))
     event = Event("added", written_as(amendment.value), amendment.by, place)
     return Limit(name, value, amendment.section, amendment.measures, amendment.force == "advise", tolerance_of(amendment),

@@ -16,16 +16,22 @@ from precheck.rulesets.common import refuse
 from precheck.rulesets.files import Adoption, Amendment
 from precheck.rulesets.limit import Limit, Table, frozen
 from precheck.rulesets.lock import Breach, Lock, breaches
+from precheck.rulesets.vocabulary import Vocabulary
 
 
 class Amending:
     """The acts of `adoption` on the limits of its `parent`, as they hold on a day, and what is told on the way."""
 
     def __init__(
-        self, adoption: Adoption, parent: AdoptedCode, on: date | None, limits_then: Callable[[date], Iterable[Table]]
+        self,
+        adoption: Adoption,
+        parent: AdoptedCode,
+        on: date | None,
+        words: Vocabulary,
+        then: Callable[[date], Iterable[Table]],
     ) -> None:
         self.adoption, self.parent, self.on = adoption, parent, on
-        self.above = Parent(parent.formerly, limits_then)
+        self.above = Parent(parent.formerly, words, then)
         self.limits: dict[str, Limit[Any]] = dict(parent.limits)
         self.requirements = {found.name: found for found in parent.requirements}
         self.locks: list[Lock] = []

@@ -72,12 +72,17 @@ def _as_now_called(existing: object) -> object:
 
 
 class CheckBlock(Record):
-    """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit."""
+    """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit.
+
+    All conditions of `when` are to hold; `any of` lists such mappings of which one is enough, and `not` in the place of a
+    value says what it must not be. With `share of` the measure is compared as a share of another, in percent.
+    """
 
     kind = "check"
     part: str
     when: dict[str, Any] = Field(default_factory=dict)
     measure: str
+    share_of: Maybe[str] = NOT_GIVEN
     comparison: Literal["minimum", "maximum", "under", "one of", "required"]
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
     existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN

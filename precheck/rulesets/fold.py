@@ -18,6 +18,7 @@ from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.files import Adoption, slug
 from precheck.rulesets.in_force import EditionChoice, called, none_usable, usable
 from precheck.rulesets.limit import Table
+from precheck.rulesets.vocabulary import Vocabulary
 
 
 class Shelf(Protocol):
@@ -30,6 +31,10 @@ class Shelf(Protocol):
     @property
     def jurisdictions(self) -> Mapping[str, Sequence[Path]]:
         """The adoption files of every jurisdiction by its folder name."""
+
+    @property
+    def words(self) -> Vocabulary:
+        """What added requirements can be about and look at."""
 
     def edition(self, name: str) -> AdoptedCode:
         """Return the model code of edition `name`."""
@@ -130,7 +135,7 @@ class Fold:
         return tuple(dict.fromkeys(edition for one in above for edition in self._leads_to(one.adopts, passed | {name})))
 
     def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
-        amending = Amending(adoption, parent, self.on, partial(self._limits_then, adoption))
+        amending = Amending(adoption, parent, self.on, self.shelf.words, partial(self._limits_then, adoption))
         amending.run()
         self.problems.extend(amending.problems)
         return amending.code

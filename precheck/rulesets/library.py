@@ -11,6 +11,8 @@ from types import MappingProxyType
 from precheck.files.missing import is_missing
 from precheck.files.record import read_record
 from precheck.files.source import Block, Unusable, read_file
+from precheck.project.added_field import AddedField
+from precheck.project.section import Section
 from precheck.rulesets import prepared
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.entry import Edition
@@ -19,6 +21,7 @@ from precheck.rulesets.fold import Fold
 from precheck.rulesets.limit import frozen
 from precheck.rulesets.model_code import Reader, Unchecked
 from precheck.rulesets.older import alone, in_todays_form
+from precheck.rulesets.vocabulary import Vocabulary
 
 EDITIONS = "editions.yaml"
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
@@ -31,9 +34,12 @@ class Library:
     ``jurisdictions/<place>/<date>.yaml``. A plugin's folder may add topics to a code of another folder.
     """
 
-    def __init__(self, folders: Iterable[Path], own: Iterable[Path] = ()) -> None:
+    def __init__(
+        self, folders: Iterable[Path], own: Iterable[Path] = (), added: Iterable[Section | AddedField] = ()
+    ) -> None:
         self.own = tuple(own)  # those that a person named: messages call their files by their paths
         self.folders = (*self.own, *folders)
+        self.words = Vocabulary(added)  # with what plugins add to projects
         self._editions_read: dict[str, AdoptedCode] = {}
         self._adoptions_read: dict[Path, Adoption] = {}
         self._topics_read: dict[Path, TopicFile] = {}

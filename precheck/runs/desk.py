@@ -82,7 +82,7 @@ class Desk:
     @cached_property
     def rulesets(self) -> Library:
         """The rulesets: the person's own folders first, then those of plugins."""
-        return Library(self.plugins.rulesets, own=self.run.folders)
+        return Library(self.plugins.rulesets, own=self.run.folders, added=self.plugins.added)
 
     @cached_property
     def mapping(self) -> Mapping:

@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.deflection_limits import deflection_limits
 from precheck_plugins.framing.drawn.design import STRENGTH, Design
 from precheck_plugins.framing.drawn.exposure import exposure_of
-from precheck_plugins.framing.drawn.remedies import remedy
+from precheck_plugins.framing.drawn.remedies import changes, remedy
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.rules.findings import TABLE_ROUNDING_IN, governing_name, share_used, within_rounding, work
 from precheck_plugins.framing.rules.i_joists import held_to_table
@@ -95,7 +95,7 @@ def _held(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
     check = at_most(share_used(found[1]), limit.used, lambda: governing_name(found)).or_fix(
-        lambda: remedy(design, limit)
+        lambda: remedy(design, limit), lambda: changes(design, limit)
     )
     return within_rounding(design, check, lambda d: _ratio(d, *STRENGTH) <= 1).with_work(
         lambda: work(design, *STRENGTH)
@@ -153,7 +153,7 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
         return not_shown(need)
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
     checks = [tried[-1], *([at_least(over, finish)] if finish else []), *_under_veneer(design, limit)]
-    check = all_of(*checks).or_fix(lambda: remedy(design, limit))
+    check = all_of(*checks).or_fix(lambda: remedy(design, limit), lambda: changes(design, limit))
     fits = loosest / strictest
     rounded = within_rounding(design, check, lambda d: _ratio(d, LIVE_DEFLECTION) * fits <= 1)
     return rounded.with_work(lambda: work(design, LIVE_DEFLECTION))
