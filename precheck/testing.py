@@ -10,6 +10,7 @@ Load it with ``-p precheck.testing``. Every ``cases/*.yaml`` is collected; each 
         given: {stairs: [{id: S1, risers: 13}]}   # laid over the base; parts are matched by id, ~ takes a value away
         expect: fail            # or one outcome per edition: {irc-2015: does not apply, others: fail}
         says: 8 3/8 in          # optional: words of the finding; likewise `fix` and `needs`
+        changes: {risers: 14}   # optional: the remedy as data, all of it; {} where it gives none
 """
 
 from __future__ import annotations
@@ -41,6 +42,7 @@ class Case(Record):
     says: str = ""
     fix: str = ""
     needs: tuple[str, ...] = ()
+    changes: Any = None
 
 
 class CaseFile(Record):
@@ -153,7 +155,7 @@ class _CaseItem(pytest.Item):
         )
         found = findings(self.file.rule, block, self.code_name)
         expected = _expected(self.case.expect, self.code_name)
-        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs):
+        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs, self.case.changes):
             raise CaseFailed(wrong, found)
 
     def repr_failure(self, excinfo: Any, style: Any = None) -> str:

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from precheck import House, Rule, testing
 from precheck.files.mistakes import record_in
-from precheck.files.record import read_record
+from precheck.files.record import Record, key_of, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.project import Project, project_from
 from precheck.review.finding import Finding
@@ -65,6 +65,31 @@ def changed(node: Any, model: Any, change: Change) -> Any:
             copy[key] = changed(value, record_in(fields[key].annotation) if key in fields else None, change)
         return change(copy, model) or copy
     return listed([changed(item, model, change) for item in node]) if isinstance(node, list) else node
+
+
+Way = tuple[str | int, ...]
+
+
+def way_to(record: Record, below: Any, way: Way = ()) -> Way | None:
+    """Return the keys and indices of a file that lead to `record` from what is `below`."""
+    if below is record:
+        return way
+    if isinstance(below, Record):
+        fields = ((field.alias or name, getattr(below, name)) for name, field in type(below).model_fields.items())
+        return next((w for key, value in fields if (w := way_to(record, value, (*way, key))) is not None), None)
+    if isinstance(below, tuple):
+        return next((w for i, value in enumerate(below) if (w := way_to(record, value, (*way, i))) is not None), None)
+    return None
+
+
+def with_value(fragment: Block, way: Way, kind: type[Record], field: str, given: Any) -> Block:
+    """Return a copy of a file in which a field of the record at the end of the `way` is given so."""
+    block: Block = changed(fragment, None, lambda *_: None)
+    at: Any = block
+    for step in way:
+        at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
+    at[key_of(kind, field)] = given
+    return block
 
 
 def listed(items: list[Any]) -> Items:

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import string
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any, get_args
 
 from case_houses import Change, listed
 
-from precheck import Length, NotationError
+from precheck import Area, Length, NotationError
 from precheck.files.record import Reference
 from precheck.files.source import Block, Items
 from precheck.project.part import OUTSIDE, Point
 
 SIXTEENTH, MILLIMETER = int(Length.parse("1/16 in").n), int(Length.parse("1 mm").n)
+SQUARE_INCH = Area.parse("1 sq in").n
 FEET = int(Length.parse("1 ft").n)
 NAMES = frozenset(("id", "sheets", "unit", "outside door", "over stair"))
 """Keys of plain text that hold the id of a part, or the name of a dwelling."""
@@ -39,6 +41,17 @@ def written(n: int) -> str:
         else f"{whole} in"
     )
     return f"-{inches}" if n < 0 else inches
+
+
+def as_text(value: Any) -> str:
+    """Return a value as a file gives it."""
+    if isinstance(value, Length):
+        return written(int(value.n))
+    if isinstance(value, Area):
+        return f"{float(Fraction(value.n) / SQUARE_INCH):.8f} sq in"
+    if isinstance(value, Fraction):
+        return f"{float(value * 100):.8f} %"
+    return {"True": "yes", "False": "no"}.get(str(value), str(value))
 
 
 def redrawn(place: Place) -> Change:

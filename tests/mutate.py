@@ -26,7 +26,7 @@ from typing import Any
 
 import hypothesis
 import pytest
-from mistakes import ROOT, Mistake, in_code, in_limits, spread
+from mistakes import ROOT, Mistake, in_code, in_limits, limits_of, spread
 
 from precheck import testing
 from precheck.files.source import Unusable, read_file
@@ -182,7 +182,8 @@ def main() -> None:
     by_topic = tests_by_topic()
     folders = [p.name for p in sorted((ROOT / "plugins").iterdir()) if (p / "cases").is_dir()]
     code = (m for folder in folders if asked.topic in ("", folder) for m in in_code(folder))
-    limits = (m for topic in sorted(by_topic) if asked.topic in ("", topic) for m in in_limits(topic))
+    topics = [topic for topic in sorted(by_topic) if limits_of(topic).exists()]
+    limits = (m for topic in topics if asked.topic in ("", topic) for m in in_limits(topic))
     also = tuple(asked.also)
     _tell("code", spread(code, asked.seed), asked.code, beside, also)
     _tell("limits", spread(limits, asked.seed), asked.limits, lambda topic: by_topic[topic], also)

@@ -77,9 +77,13 @@ def open_findings(fragment: Block) -> list[Finding]:
 
 def is_told(house: CaseHouse, way: Way) -> bool:
     """Return whether a rule asks for what was left out, or finds something open that was not, or less so."""
-    before, after = open_findings(house.fragment), open_findings(without(house.fragment, way))
-    worse = _how_bad(after) - _how_bad(before)
-    return bool(worse) or any(need.key == way[-1] for f in after for need in f.check.needs)
+    after = open_findings(without(house.fragment, way))
+    return worse(after, open_findings(house.fragment)) or any(n.key == way[-1] for f in after for n in f.check.needs)
+
+
+def worse(after: list[Finding], before: list[Finding]) -> bool:
+    """Return whether something is open that was not, or less so."""
+    return bool(_how_bad(after) - _how_bad(before))
 
 
 def _how_bad(found: list[Finding]) -> Counter[tuple[str, str]]:

@@ -100,6 +100,7 @@ class AreaLimits(Limits):
     low_within: Limit[Ratio]
     cold_zones: Limit[tuple[str, ...]]
     cold_retarders: Limit[tuple[str, ...]]
+    both: Limit[bool]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -108,11 +109,15 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     """Net free vent area is the full share of the area served, or the reduced share if it is split high and low.
 
     The reduced share asks for 40 to 50 percent of the area high and the rest low and, in cold zones, a vapor retarder
-    on the warm side of the ceiling. What is high beyond half of the required area does not count toward it.
+    on the warm side of the ceiling; the first edition asks for one of the two. What is high beyond half of the required
+    area does not count toward it.
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
-    split = all_of(_reduced_area(attic, reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house))
+    high = _high_share(sums, reduced, limit)
+    one = any_of(high, _retarder(attic, limit, house, high))
+    both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
+    split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
         lambda: _more_vents(attic, full, reduced)
     )
@@ -131,10 +136,6 @@ def _how(attic: VentedAttic, share: Limit[Ratio]) -> str:
     return f"{share.value} of {attic.area}"
 
 
-def _reduced_area(attic: VentedAttic, reduced: Limit[Any]) -> Check:
-    return at_least(_shown(attic.total), reduced)
-
-
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
     """Compare what is high with what is required, and with all that is provided."""
     if isinstance(sums, Missing) or isinstance(reduced.value, Missing) or not sums.total.n:
@@ -151,10 +152,10 @@ def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) ->
     return all_of(enough, most, rest)
 
 
-def _retarder(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
+def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Check) -> Check:
     zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
-    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), met("not a cold zone"))
+    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
 
 
 def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:

@@ -23,6 +23,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Outcome,
     Ratio,
     Space,
@@ -77,7 +78,9 @@ def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House
     """Return the check that the use and story of `space` call for; strict where the use is not given."""
 
     def over(least: Limit[Length]) -> Check:
-        return at_least(tall, least, lambda: _how(space, house)).or_fix(lambda: _gain(space, tall, least, house))
+        return at_least(tall, least, lambda: _how(space, house)).or_fix(
+            lambda: _gain(space, tall, least, house), lambda: _higher(space, least.value, house)
+        )
 
     if space.use in BATHS:
         return _or_relieved(space, over(limit.bath), limit.existing_bath, over(limit.existing_bath), house)
@@ -118,6 +121,17 @@ def _gain(space: Space, tall: Length | Missing, least: Limit[Length], house: Hou
     built_up = floor.layers if floor is not None else ()
     where = "thin the floor build-up" if built_up else "lower the floor"
     return f"gain {short}: {where} or raise the ceiling framing"
+
+
+def _higher(space: Space, least: Length, house: House) -> list[NewValue]:
+    """Return the ceiling height, and the level of the framing above it, that give the room its height."""
+    ceiling, built_up = space.ceiling, house.built_up_ceiling(space)
+    found = []
+    if not is_missing(ceiling.height) and ceiling.height < least:
+        found.append(NewValue(ceiling, "height", least))
+    if not is_missing(built_up) and built_up < least:
+        found.append(NewValue(ceiling, "framing_level", ceiling.framing_level + (least - built_up)))
+    return found
 
 
 @rule("ceilings.heights-agree", stage="intake", existing="must comply")
@@ -171,9 +185,20 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         counted, limit.required_area, lambda: f"floor under {limit.counted_from.value} or more of ceiling"
     )
     return all_of(
-        half.or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}"),
-        enough.or_fix(lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more"),
+        half.or_fix(
+            lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}",
+            lambda: _stated_area(ceiling, "area_at_full_height", least * limit.full_height_share.value.n),
+        ),
+        enough.or_fix(
+            lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more",
+            lambda: _stated_area(ceiling, "area_above_lowest", least),
+        ),
     )
+
+
+def _stated_area(ceiling: Any, field: str, area: Area) -> list[NewValue]:
+    """Return the area as it is to be stated; a ceiling that is drawn has to be drawn anew."""
+    return [] if ceiling.profile or is_missing(getattr(ceiling, field)) else [NewValue(ceiling, field, area)]
 
 
 def _smaller(stated: Area | Missing, drawn: Area | Missing) -> Area | Missing:
@@ -221,12 +246,13 @@ def _drop(at: int, drop: Any, limit: DropLimits, room: Limit[Length], below: Any
         granted += [limit.existing] if converted is True else []
     if drop.what in ("beam", "girder") and limit.spaced.value is not None:
         ways.append(all_of(at_least(height, limit.spaced), at_least(drop.clear_spacing, limit.spacing)))
-    return any_of(*ways).or_fix(lambda: _raised(at, drop, granted, limit))
-
-
-def _raised(at: int, drop: Any, granted: list[Limit[Length]], limit: DropLimits) -> str:
-    """Return by how much the drop has to rise to the lowest height that is granted, or what lets a beam hang lower."""
     heights = [one.value for one in granted if isinstance(one.value, Length)]
+    raised = [NewValue(drop, "clear_height", min(heights))] if heights and not is_missing(height) else []
+    return any_of(*ways).or_fix(lambda: _raised(at, drop, heights, limit), lambda: raised)
+
+
+def _raised(at: int, drop: Any, heights: list[Length], limit: DropLimits) -> str:
+    """Return by how much the drop has to rise to the lowest height that is granted, or what lets a beam hang lower."""
     if is_missing(drop.clear_height) or not heights:
         return ""
     height, least = drop.clear_height, min(heights)

@@ -44,6 +44,7 @@ SOLID = "concrete or masonry"
 
 class BarrierLimits(Limits):
     present: Limit[bool]
+    bare_detached: Limit[bool]
     side_lap: Limit[Length]
     end_lap: Limit[Length]
     stucco_layers: Limit[int]
@@ -63,6 +64,8 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
     """
     if cladding.backing == SOLID:
         return does_not_apply("a concrete or masonry wall needs none")
+    if limit.bare_detached.value is not None and _is_of_detached(cladding, house):
+        return does_not_apply("a detached accessory building needs none")
     present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
@@ -71,6 +74,11 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
         if_stated(cladding.barrier_end_lap, at_least, limit.end_lap),
     ]
     return all_of(present, *laps, _stucco(cladding, limit, house))
+
+
+def _is_of_detached(cladding: Cladding, house: House) -> bool:
+    rooms = [house.space(name) for name in cladding.spaces]
+    return bool(rooms) and all(room is not None and room.detached is True and not room.is_habitable for room in rooms)
 
 
 def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:

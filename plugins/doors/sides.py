@@ -176,6 +176,12 @@ class RoomWay(Fact):
         return any(self.room.id in between for between in (*(d.between for d in doors), *(s.between for s in stairs)))
 
     @property
+    def trail(self) -> WayOut | None:
+        """The way out as it is drawn: past a garage where there is no other."""
+        found = self.way if isinstance(self.way, WayOut) else way_out(self.room, self.house, through_garage=True)
+        return found if isinstance(found, WayOut) else None
+
+    @property
     def garage(self) -> Space | None:
         """The garage that one comes to from the rooms that are reached."""
         beyond = reached(self.room, self.house, through_garage=True)

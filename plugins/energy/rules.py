@@ -268,7 +268,7 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     """
     zone = house.criterion(limit.zone.value, "climate_zone")
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
-    if deep.outcome >= deep.outcome.WARN:
+    if deep.outcome is Outcome.PASS:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
     thick = at_least(slab.edge.r_value, in_zone(limit.r_value, zone))
     long = at_least(slab.edge.depth, in_zone(limit.depth, zone))

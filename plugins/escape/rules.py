@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 from typing import Any
 
-from precheck_plugins.escape.clear import at_best, at_least_possible
+from precheck_plugins.escape.clear import at_best, at_least_possible, cleared
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
 from precheck import (
@@ -104,8 +104,13 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     """
     how, best = _how(way), at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     most = when_given(lambda box: box.area, best)
-    above = at_least_possible(way.area, most, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
-    low = at_least_possible(way.area, most, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
+
+    def judged(least: Limit[Area]) -> Check:
+        return at_least_possible(way.area, most, least, how).or_fix(
+            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best)
+        )
+
+    above, low = judged(limit.minimum), judged(limit.at_grade)
     relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
@@ -143,8 +148,17 @@ def _larger(way: EscapeOpening, least: Area) -> str:
     box = way.opening.net_clear_opening
     if not isinstance(box, WidthHeight):
         return f"choose a unit with {least} of net clear opening"
-    height = SIXTEENTH * ceil(least.over(box.width) / SIXTEENTH)
+    height = _height_for(least, box.width)
     return f"at {box.width} of clear width the clear height must be {height} or more; or choose a wider unit"
+
+
+def _opened_to(way: EscapeOpening, least: Area, best: WidthHeight | Missing) -> list[NewValue]:
+    box = way.opening.net_clear_opening
+    return cleared(way.opening, None, _height_for(least, box.width), best) if isinstance(box, WidthHeight) else []
+
+
+def _height_for(least: Area, width: Length) -> Length:
+    return SIXTEENTH * ceil(least.over(width) / SIXTEENTH)
 
 
 class HeightLimits(Limits):
@@ -162,7 +176,8 @@ def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
     best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     due = at_least_possible(way.height, when_given(lambda box: box.height, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} high or more"
+        lambda: f"choose a unit that opens {limit.minimum.value} high or more",
+        lambda: cleared(way.opening, None, limit.minimum.value, best),
     )
     due = _or_existing(way, way.height, limit.existing, due)
     unit = at_least(way.opening.unit_size.height, limit.unit)
@@ -184,7 +199,8 @@ def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
     best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     due = at_least_possible(way.width, when_given(lambda box: box.width, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
+        lambda: f"choose a unit that opens {limit.minimum.value} wide or more",
+        lambda: cleared(way.opening, limit.minimum.value, None, best),
     )
     due = _or_existing(way, way.width, limit.existing, due)
     unit = at_least(way.opening.unit_size.width, limit.unit)

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Project,
     Settled,
@@ -56,7 +57,11 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     counted = whole - lost
     how = "" if not is_missing(lost) and lost.n == 0 else f"{whole} less {lost} under furring"
     check = at_least(counted, limit.minimum, how)
-    return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.minimum.value - counted}"))
+    larger = check.or_fix(
+        lambda: f"enlarge {space.id} by {limit.minimum.value - counted}",
+        lambda: [] if house.outline(space) else [NewValue(space, "area", limit.minimum.value + lost)],
+    )
+    return if_lived_in(space, larger)
 
 
 def smaller_area(space: Space, house: House) -> Area | Missing:
@@ -148,7 +153,9 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
     if not might_be_lived_in(space):
         return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
     width = width_of(space, house, limit.minimum)
-    check = at_least(width, limit.minimum).or_fix(lambda: f"widen {space.id} by {limit.minimum.value - width}")
+    check = at_least(width, limit.minimum).or_fix(
+        lambda: f"widen {space.id} by {limit.minimum.value - width}", lambda: _widened(space, limit.minimum, house)
+    )
     return if_lived_in(space, check)
 
 
@@ -162,8 +169,14 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     if space.use != "hall":
         return does_not_apply("not a hall")
     return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
-        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}"
+        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}",
+        lambda: _widened(space, limit.minimum, house),
     )
+
+
+def _widened(space: Space, least: Limit[Length], house: House) -> list[NewValue]:
+    """Return the least width as it is to be stated; a room whose outline is drawn has to be drawn anew."""
+    return [] if house.outline(space) else [NewValue(space, "least_width", least.value)]
 
 
 def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:

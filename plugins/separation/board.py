@@ -2,12 +2,45 @@
 
 from __future__ import annotations
 
-from precheck import Layer, Length, Limit, Missing, Space, is_missing, missing_of, thickness_of, when_given
+from typing import Any
+
+from precheck import (
+    Layer,
+    Length,
+    Limit,
+    Missing,
+    NewValue,
+    Space,
+    Wall,
+    is_missing,
+    missing_of,
+    thickness_of,
+    when_given,
+)
 
 
 def board(layers: tuple[Layer, ...]) -> Length | Missing:
     """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
     return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))
+
+
+def boarded(record: Any, field: str, layers: tuple[Layer, ...], thick: Length, kind: str = "gypsum") -> list[NewValue]:
+    """Return the layers of `record` with board `thick` in place of what board there is; nothing where one has no thickness."""
+    kept = [layer for layer in layers if not layer.is_gypsum_board]
+    if any(is_missing(layer.thickness) for layer in kept):
+        return []
+    return [NewValue(record, field, (*(f"{layer.thickness} {layer.material}" for layer in kept), f"{thick} {kind}"))]
+
+
+def ceiling_boarded(space: Space, thick: Length, kind: str = "gypsum") -> list[NewValue]:
+    """Return the layers of the ceiling of `space` with board `thick`; nothing where no ceiling is drawn."""
+    return [] if is_missing(space.ceiling) else boarded(space.ceiling, "layers", space.ceiling.layers, thick, kind)
+
+
+def lined(wall: Wall, side: str, thick: Length) -> list[NewValue]:
+    """Return the face of `wall` toward `side` with board `thick`; nothing where the face is not drawn by itself."""
+    face = next((face for face in wall.faces if face.side == side and face.layers), None)
+    return [] if face is None else boarded(face, "layers", face.layers, thick)
 
 
 def ceiling_layers(space: Space) -> tuple[Layer, ...] | Missing:

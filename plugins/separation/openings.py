@@ -95,7 +95,17 @@ def of_kind(leaf: Door, limit: DoorLimits) -> Check:
     """Return whether `leaf` is a door of the kinds that may stand between a garage and the house."""
     kinds = (("a solid wood door of", limit.wood), ("a steel door of", limit.steel), ("a door rated", limit.rating))
     ways = " or ".join(f"{kind} {way.value}" for kind, way in kinds if isinstance(way.value, Measure))
-    return _leaf(leaf, limit).or_fix(f"use {ways}")
+    return _leaf(leaf, limit).or_fix(f"use {ways}", lambda: _as_solid_wood(leaf, limit))
+
+
+def _as_solid_wood(leaf: Door, limit: DoorLimits) -> list[NewValue]:
+    """Return the leaf as a solid wood door without glass, the first of the kinds."""
+    if not isinstance(limit.wood.value, Length):
+        return []
+    hung = [NewValue(leaf, "operation", "side-hinged")] if leaf.operation == "cased opening" else []
+    glass = [NewValue(leaf, "glazed", "no")] if leaf.glazed is True else []
+    wood = [NewValue(leaf, "construction", "solid wood"), NewValue(leaf, "thickness", limit.wood.value)]
+    return [*hung, *glass, *wood]
 
 
 def _leaf(leaf: Door, limit: DoorLimits) -> Check:

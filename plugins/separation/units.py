@@ -149,9 +149,7 @@ def _may_differ(one: Space, other: Space, house: House) -> bool:
     """Return whether two spaces belong to different units, or one does not say; two that do not are not asked about."""
     if is_outdoors(one.id, house) or is_outdoors(other.id, house):
         return False
-    if is_missing(one.unit) or is_missing(other.unit):
-        return not (is_missing(one.unit) and is_missing(other.unit))
-    return one.unit != other.unit
+    return one.unit != other.unit and not (is_missing(one.unit) and is_missing(other.unit))
 
 
 def _of_dwelling(key: str, house: House) -> Any:

@@ -6,7 +6,7 @@ import gc
 import os
 import sys
 from importlib import import_module
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -56,6 +56,14 @@ class _LazyGroup(click.Group):
             hint = f" Did you mean `{close[0]}`?" if close else f" Commands: {', '.join(known)}."
             ctx.fail(f"there is no command `{args[0]}`.{hint}")
         return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:  # which click would end with the exit status of corrections
+            from precheck.rules.strangers import BrokenOff
+
+            raise BrokenOff("stopped before the end, so nothing is decided") from None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

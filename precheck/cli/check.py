@@ -14,12 +14,14 @@ from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
 from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, write
-from precheck.files.source import Problem, Unusable
+from precheck.cli.stopping import Stopping
+from precheck.files.source import Place, Problem, Unusable
 from precheck.reports import FORMATS, renderer
 from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
 from precheck.review.accepted import beside
 from precheck.review.finding import READY, Review
+from precheck.rules.strangers import BrokenOff
 from precheck.runs.baseline import Baseline, open_in, read_baseline
 from precheck.runs.desk import Desk, Run, desk
 
@@ -76,7 +78,7 @@ def command(
     """Check project files and report what a plan reviewer would ask.
 
     A PROJECT is a file, or a pattern in quotes for several. Exit status: 0 ready, 1 corrections, 2 a file cannot be
-    used, 3 a check failed to run.
+    used, 3 a check failed to run or the run was broken off; of several files, the highest.
     """
     files = project_files(projects)
     held = read_baseline(baseline) if baseline else None
@@ -139,10 +141,12 @@ def _stream(
 
     tally = Tally()
     form: Any = desk(run).format
-    taken = _pieces(watched(check_many(files, run, jobs, scheduler), len(files)), tally, held)
-    text = form.joined(taken)
-    write(_then(text, (f"{line}\n" for line in summary.render(tally))) if run.report == "lines" else text, output)
-    for told in tally.unused if run.report != "lines" else ():
+    with Stopping() as stopping:
+        results = watched(check_many(files, run, jobs, scheduler), len(files))
+        in_lines = run.report == "lines"  # whose summary tells that the run was broken off
+        text = form.joined(_pieces(results, tally, held, stopping, files, None if in_lines else form))
+        write(_then(text, (f"{line}\n" for line in summary.render(tally))) if in_lines else text, output)
+    for told in tally.unused if not in_lines else ():
         click.echo(told, err=True)
     return _against(held, _status_of(tally))
 
@@ -152,13 +156,30 @@ def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
     yield from second
 
 
-def _pieces(results: Iterable[Checked], tally: Tally, held: Baseline | None) -> Iterator[Any]:
-    for checked in results:
-        tally.add(checked)
-        if held is not None:
-            held.hold(checked.stops)
-        _tell((*checked.problems, *checked.notices))
-        yield checked.piece
+def _pieces(
+    results: Iterable[Checked], tally: Tally, held: Baseline | None, stopping: Stopping, files: list[str], form: Any
+) -> Iterator[Any]:
+    """Yield what is reported of each file; where the run is broken off, that the rest was not checked."""
+    why = ""
+    try:
+        for checked in results:
+            tally.add(checked)
+            if held is not None:
+                held.hold(checked.stops)
+            _tell((*checked.problems, *checked.notices))
+            yield checked.piece
+            if stopping.asked:
+                why = "stopped"
+                break
+    except BrokenOff as error:
+        why = str(error)
+    done = tally.files
+    if why and done < len(files):
+        tally.broken_off = f"{why}: {done:,} of {len(files):,} files are checked, and the report holds these alone"
+        click.echo(tally.broken_off, err=True)
+        left = Problem(Place(files[done], 1, 1), f"not checked, nor what follows it: {tally.broken_off}")
+        if form is not None:
+            yield form.refused(files[done], [left])
 
 
 def _tell(problems: Iterable[Problem | str]) -> None:
@@ -180,7 +201,7 @@ def _at_once(files: list[str], here: Desk, output: Path | None, held: Baseline |
     write([_rendered(reviews, here, output)], output)
     if held is not None:
         held.hold(found for one in reviews for found in open_in(one))
-    return _against(held, EXIT_UNUSABLE if problems else _status(reviews))
+    return _against(held, max(_status(reviews), EXIT_UNUSABLE if problems else EXIT_READY))
 
 
 def _against(held: Baseline | None, status: int) -> int:
@@ -210,8 +231,9 @@ def _status(reviews: list[Review]) -> int:
 
 
 def _status_of(tally: Tally) -> int:
+    """Return the worst of what the files come to; the exit statuses are numbered so that the higher is the worse."""
+    if tally.errors or tally.broken_off:
+        return EXIT_RULE_ERRED
     if tally.refused:
         return EXIT_UNUSABLE
-    if tally.errors:
-        return EXIT_RULE_ERRED
     return EXIT_READY if tally.verdicts[READY] == tally.files else EXIT_CORRECTIONS

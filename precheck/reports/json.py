@@ -163,7 +163,7 @@ def _change(one: NewValue) -> dict[str, Any]:
         "part": part.id if part is not None else "",
         "record": one.record.label,
         "key": key_of(type(one.record), one.field),
-        "value": str(one.value),
+        "value": [str(each) for each in one.value] if type(one.value) is tuple else str(one.value),
         "place": _place(one.record.place),
     }
 

@@ -37,10 +37,12 @@ EVERYDAY: dict[str, dict[str, int | Fraction]] = {
     "load": {
         "psf": 1,
         "psi": 144,
+        "ksi": 144_000,
         "lb/sq ft": 1,
         "kPa": 1000 * _FT_M**2 / POUND_NEWTONS,
         "kN/m2": 1000 * _FT_M**2 / POUND_NEWTONS,
         "MPa": 10**6 * _FT_M**2 / POUND_NEWTONS,
+        "GPa": 10**9 * _FT_M**2 / POUND_NEWTONS,
         "N/mm2": 10**6 * _FT_M**2 / POUND_NEWTONS,
     },
     "force": {"lb": 1, "lbs": 1, "pounds": 1, "kip": 1000, "kN": 1000 / POUND_NEWTONS, "N": 1 / POUND_NEWTONS},

@@ -107,7 +107,7 @@ def test_an_edition_that_is_not_on_record_is_refused() -> None:
 def test_values_are_never_assumed_for_a_made_product() -> None:
     with pytest.raises(LumberError, match="maker"):
         published_values("LVL", "2.0E", made_section(1.75, 9.5))
-    with pytest.raises(LumberError, match="document"):
+    with pytest.raises(LumberError, match="literature"):
         maker_values("LVL", "2.0E", " ", {"Fb": 2900})
 
 

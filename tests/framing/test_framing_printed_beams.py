@@ -246,3 +246,9 @@ def test_equal_spans_under_an_even_load_shear_as_a_book_of_formulas_prints_them(
     left = [-beam.shear_before_lb(x) for x in beam.supports_in[1:]]
     in_a_row = [shear for pair in zip(right, left, strict=True) for shear in pair]
     assert in_a_row[: len(printed)] == pytest.approx(printed)
+
+
+def test_a_beam_without_an_overhang_ends_on_its_last_support_whatever_its_spans_add_up_to() -> None:
+    beam = beam_over((60.0, 166.97020728074597, 60.97020728074597), 30.0, 0, uniforms=[UniformLoad(0, 300, 2)])
+    assert beam.length_in == beam.supports_in[-1]
+    assert len(beam.stretches_in) == 4

@@ -9,7 +9,7 @@ from functools import partial
 from itertools import pairwise
 from typing import Any
 
-from precheck_plugins.bracing.rules.panels import Credits, counted
+from precheck_plugins.bracing.rules.panels import Credits, counted, lengthened
 from precheck_plugins.bracing.sum import BracingFactor, BracingSum, steps_of
 
 from precheck import (
@@ -20,6 +20,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Ratio,
     Settled,
     at_least,
@@ -139,9 +140,20 @@ def _against(
     shown = " x ".join(str(float(f.value)) for f in factors if f.value != 1)
     how = f"{base} of the table{f' x {shown}' if shown else ''}"
     check = at_least(total, replace(bound, value=needed), how).or_fix(
-        lambda: f"{needed - total} more of braced panel in this line"
+        lambda: f"{needed - total} more of braced panel in this line", lambda: _one_longer(line, given, needed - total)
     )
     return check.with_work(partial(steps_of, BracingSum(line, base, bound, tuple(factors), needed, tuple(given))))
+
+
+def _one_longer(line: BracedLine, counts: list[Any], more: Length) -> list[NewValue]:
+    """Return the first panel that counts in full and has room to be longer by what is lacking."""
+    for panel, count in zip(line.panels, counts, strict=True):
+        long = panel.length
+        if is_missing(long) or count != long or not is_missing(panel.portal):
+            continue
+        if found := lengthened(panel, long + more):
+            return found
+    return []
 
 
 def _table(tables: Mapping[str, Any], wind: Any) -> Any:
@@ -171,10 +183,12 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     roofs = (limit.eave_to_ridge, limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
     roof = dict(enumerate(roofs))[line.stories_above]  # type: ignore[index]  # it is given, and its lengths were found
     bare = not line.gypsum_inside and line.method != "GB"
-    of_stories = limit.exposure.value.get(f"{stories} stor{'y' if stories == 1 else 'ies'}", {})
+    high = f"{stories} stor{'y' if stories == 1 else 'ies'}"
+    of_stories = limit.exposure.value.get(high, {})
+    around = "exposure B" if exposure == "B" else f"exposure {exposure}, a house of {high}"
     lines = min(line.lines, MOST_LINES)
     found = (
-        (f"exposure {exposure}, {stories} stories of the house", of_stories.get(exposure), limit.exposure),
+        (around, of_stories.get(exposure), limit.exposure),
         (f"{line.eave_to_ridge} from eave to ridge", _step(roof.value, line.eave_to_ridge), roof),
         (f"wall {line.wall_height} high", _step(limit.wall_height.value, line.wall_height), limit.wall_height),
         (f"{line.lines} braced wall lines", limit.lines.value.get(str(lines)), limit.lines),

@@ -17,6 +17,8 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
+    NewValue,
     Ratio,
     Settled,
     all_of,
@@ -24,6 +26,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    given,
     is_missing,
     look_at,
     missing_of,
@@ -68,7 +71,21 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
         return not_shown(needed)
     long = _long(panel, needed, limit, house)
     thick = at_least(line.panel_thickness, limit.thickness) if "WSP" in line.method else does_not_apply("no wood panel")
-    return all_of(long.or_fix(lambda: f"a panel of {needed}, or a portal frame beside a wide opening"), thick)
+    told = f"a panel of {needed}, or a portal frame beside a wide opening"
+    return all_of(long.or_fix(told, lambda: lengthened(panel, needed)), thick)
+
+
+def lengthened(panel: BracedPanel, length: Length) -> list[NewValue]:
+    """Return the new length of a panel; nothing where the line or the next panel leaves no room for it."""
+    line = panel.owner
+    others = [one for one in line.panels if one is not panel]
+    lengths = given(*(one.length for one in others))
+    taken = Length(0) if isinstance(lengths, Missing) else sum(lengths, Length(0))
+    ends = not is_missing(line.length) and taken + length > line.length
+    after = [one.at for one in others if not is_missing(one.at) and not is_missing(panel.at) and one.at > panel.at]
+    end = length if is_missing(panel.at) else panel.at + length
+    past = any(start < end for start in after) or (not is_missing(line.length) and end > line.length)
+    return [] if ends or past else [NewValue(panel, "length", length)]
 
 
 def _long(panel: BracedPanel, needed: Length, limit: LengthLimits, house: House) -> Check:
@@ -151,7 +168,9 @@ def _leg(panel: BracedPanel, table: Limit[Mapping[str, Any]], limit: PortalLimit
     if needed is None:
         return look_at(Look.ENGINEER, f"{own.method} holds no leg for a wall of {line.wall_height} in this place")
     how = f"{own.method}, wall {line.wall_height} high"
-    return at_least(panel.length, replace(table, value=needed), how).or_fix(f"a leg of {needed}")
+    return at_least(panel.length, replace(table, value=needed), how).or_fix(
+        f"a leg of {needed}", lambda: lengthened(panel, needed)
+    )
 
 
 def _feet(panel: BracedPanel, limit: PortalLimits) -> list[Check]:

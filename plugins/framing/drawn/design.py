@@ -82,6 +82,10 @@ class Design:
         """The same member on a span that is a little shorter."""
         return replace(self, loading=self.loading.shorter(by_in))
 
+    def weightless(self) -> Design:
+        """The same member without its own weight."""
+        return replace(self, loading=replace(self.loading, own=None))
+
     def loaded(self, share: float) -> Design:
         """The same member under a share of its loads."""
         return replace(self, loading=self.loading.scaled(share))

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from precheck_plugins.framing.drawn.loads import DEAD, Piece
-from precheck_plugins.framing.members.beams import beam_over
+from precheck_plugins.framing.members.beams import beam_over, length_over
 from precheck_plugins.framing.members.patterns import Reach, reach_of
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.timber.steps import Step
@@ -99,7 +99,7 @@ class Loading:
 
     def _beam(self, loads: list[tuple[Piece, float]]) -> Beam:
         first = self.first_overhang_in
-        length = first + sum(self.spans_in) + self.overhang_in
+        length = length_over(self.spans_in, first, self.overhang_in)
         points = [PointLoad((p.at_in or 0.0) + first, lb) for p, lb in loads if p.is_point and lb]
         even = sum(plf for p, plf in loads if p.is_everywhere)
         partial = [

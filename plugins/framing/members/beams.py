@@ -46,7 +46,7 @@ def beam_over(
     uniforms: Iterable[UniformLoad] = (),
 ) -> Beam:
     """A beam over one or more spans, inches, and past its ends; positions count from its left end. Raises BeamError."""
-    length_in = left_overhang_in + sum(spans_in) + right_overhang_in
+    length_in = length_over(spans_in, left_overhang_in, right_overhang_in)
     if not (spans_in and min(spans_in) > 0 and min(left_overhang_in, right_overhang_in) >= 0 and isfinite(length_in)):
         told = ", ".join(f"{span:g}" for span in spans_in)
         raise BeamError(f"a beam needs spans over 0 and overhangs of 0 or more, not spans of {told or 'none'} in")
@@ -54,6 +54,12 @@ def beam_over(
     beam = Beam(length_in, supports, tuple(points), tuple(uniforms))
     _check_places(beam)
     return standing(beam)
+
+
+def length_over(spans_in: Sequence[float], left_overhang_in: float, right_overhang_in: float) -> float:
+    """The length of a beam, in, added up as its supports are, so that a beam without an overhang ends on its last one."""
+    *_, last_support = accumulate(spans_in, initial=left_overhang_in)
+    return last_support + right_overhang_in
 
 
 def with_loads(beam: Beam, points: Iterable[PointLoad], uniforms: Iterable[UniformLoad]) -> Beam:

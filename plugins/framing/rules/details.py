@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.rules.cuts import part_of_depth
+from precheck_plugins.framing.rules.trusses import LoadedTruss
 
 from precheck import (
     Check,
@@ -16,7 +17,6 @@ from precheck import (
     Missing,
     Ratio,
     Sister,
-    Truss,
     all_of,
     at_least,
     at_most,
@@ -195,12 +195,13 @@ class TrussLimits(Limits):
 
 
 @rule("framing.truss")
-def truss(truss: Truss, limit: TrussLimits) -> Check:
+def truss(loaded: LoadedTruss, limit: TrussLimits) -> Check:
     """Trusses come with their drawings, and are not cut or loaded with more than they were made for without approval.
 
     A floor for storage hung on trusses is such a load. New ones are made for what they carry, and are cut only where the
     plans say so.
     """
+    truss = loaded.truss
     parts = (truss.cut, truss.load_added)
     changed = any(part is True for part in parts) if truss.phase == "new" else _either(*parts)
     stays = truss.phase == "existing"

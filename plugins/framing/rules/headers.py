@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.bending_member import BendingMember, phase_under_load
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
 from precheck_plugins.framing.rules.header_rows import printed_row
@@ -71,6 +71,11 @@ class Header(Fact):
         for member in house.subjects(Member):
             if member.role == "header":
                 yield cls(member, member, house)
+
+    @property
+    def phase(self) -> Any:
+        """One that stands but gets load from what is new or altered counts as altered."""
+        return phase_under_load(self.member, self.house)
 
     def row(self, limit: HeaderLimits | StudLimits) -> Any:
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""

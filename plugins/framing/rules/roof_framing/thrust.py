@@ -79,7 +79,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     tie = gable.frame.tie
     if gable.frame.ridge == "beam":
         return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
-    if is_missing(tie) or tie.what == "none":
+    if is_missing(tie) or gable.has_ties is False:
         return not_shown(tie) if is_missing(tie) else does_not_apply("it has none; the rule for the ridge says so")
     part = limit.part_of_rise.value
     bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
@@ -123,8 +123,8 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     are not counted.
     """
     tie, part = gable.frame.tie, gable.house.project.by_id
-    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member):
-        return does_not_apply("no member is named as the tie")
+    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member) or gable.has_ties is False:
+        return does_not_apply("no member is named as the tie, or it goes")
     member = part[tie.member]
     if not isinstance(member, Member):
         return does_not_apply("no member is named as the tie")
