@@ -123,7 +123,9 @@ def _read(found: Verified, plugins: Plugins) -> set[str]:
 
 def _act(amendment: Amendment, limit: Limit[object]) -> str:
     """Return what an amendment does and what it replaced, as the history of the limit tells."""
-    mine = next((i for i, e in enumerate(limit.history) if _is_of(amendment, e.place)), len(limit.history) - 1)
+    mine = next((i for i, e in enumerate(limit.history) if _is_of(amendment, e.place)), None)
+    if mine is None:  # it is over, or a ruleset above does not let it
+        return f"{limit.name} stays {limit.text}: the change does not hold by now"
     event = limit.history[mine]
     since = "" if is_missing(amendment.from_) else f" from {amendment.from_} on"
     if mine == 0:
@@ -163,7 +165,7 @@ def _case(found: Verified, case: RulesetCase, plugins: Plugins) -> list[str]:
     """Return how a case differs from what it expects, and what was found; nothing where it does not."""
     if not cases.is_outcome(case.expect):
         return [f"`{case.expect}` is no outcome; write pass, warn, fail, not shown, does not apply or nothing"]
-    code = found.codes.get(None if is_missing(case.on) else case.on)
+    code = found.newest if is_missing(case.on) else found.codes.get(case.on)
     if code is None or not isinstance(case.given, Block):
         return ["`given` is a fragment of a project: a mapping such as {spaces: [...], stairs: [...]}"]
     try:
