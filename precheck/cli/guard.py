@@ -87,6 +87,7 @@ class _Watchman:
         self.child, self.reading = child, reading
         self.running, self.since = "", monotonic()
         self.code: int | None = None
+        self.ended = False
         self.rest = b""
 
     def status(self) -> int:
@@ -95,10 +96,12 @@ class _Watchman:
             self._listen()
             if self.running and monotonic() - self.since > self._longest():
                 os.kill(self.child, signal.SIGKILL)
+                self._gone(wait=True)
                 return self._broken_off(f"{self.running} does not let itself be broken off, so the run ends here")
         if self.code is None:
             self._listen()
         if self.code is not None:
+            self._gone(wait=True)  # which is at once, for it has nothing more to do
             return self.code
         by = self.running or "something, such as a plugin's command,"
         return self._broken_off(f"{by} ended the run before its end, so nothing is decided")
@@ -114,8 +117,10 @@ class _Watchman:
         click.echo(what, err=True)
         return EXIT_BROKEN_OFF
 
-    def _gone(self) -> bool:
-        return os.waitpid(self.child, os.WNOHANG)[0] != 0
+    def _gone(self, wait: bool = False) -> bool:
+        """Return whether the copy has ended, having waited for it where `wait` says so."""
+        self.ended = self.ended or os.waitpid(self.child, 0 if wait else os.WNOHANG)[0] != 0
+        return self.ended
 
     def _listen(self) -> None:
         """Take in what the copy tells, waiting a moment for it."""
