@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, served_area
+from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, larger_vent, served_area
 
 from precheck import (
     Area,
@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Part,
     Ratio,
     Space,
@@ -119,7 +120,7 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
-        lambda: _more_vents(attic, full, reduced)
+        lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
@@ -187,7 +188,8 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     return all_of(
         at_least(vent.smallest_opening, limit.minimum),
         at_most(vent.smallest_opening, limit.maximum).or_fix(
-            f"cover it with a screen of {limit.maximum.value} or finer"
+            f"cover it with a screen of {limit.maximum.value} or finer",
+            lambda: [NewValue(vent, "smallest_opening", limit.maximum.value)],
         ),
         one_of(vent.opens_to, limit.opens_to),
         warning if by_line else met("away from the lot line"),
@@ -208,7 +210,10 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     airy = kind if is_missing(kind) else kind in ("loose", "batts")
     baffled = required(attic.attic.baffles, limit.baffles)
     return all_of(
-        at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
+        at_least(attic.attic.air_gap, limit.gap).or_fix(
+            f"fur the rafters down until {limit.gap.value} stays open",
+            lambda: [NewValue(attic.attic, "air_gap", limit.gap.value)],
+        ),
         decide(airy, baffled, met("foam needs no baffle")),
     )
 

@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.energy.envelope import ConditionedSlab, EnvelopePart, GlazedOpening, in_zone, options, plain
+from precheck_plugins.energy.envelope import (
+    ConditionedSlab,
+    EnvelopePart,
+    GlazedOpening,
+    WarmSkylight,
+    in_zone,
+    options,
+    plain,
+)
 
 from precheck import (
     Area,
@@ -120,7 +128,7 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
 def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
     filled = at_least(part.total, row)
     if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
-        return filled.or_fix(lambda: f"insulate the floor to {row.value}")
+        return filled.or_fix(lambda: f"insulate the floor to {row.value}", lambda: _insulated(part, row.value, None))
     return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
         f"insulate with {row.value}, or {', or '.join(ways.value)}"
     )
@@ -143,7 +151,18 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
     if check.outcome is Outcome.FAIL:  # told once with all the ways, and not once for each part of each way
         drawn = ((part.cavity, "cavity"), (part.continuous, "continuous"))
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
-    return check.or_fix(f"insulate with {', or '.join(row.value)}")
+    first = options(row.value)[0]
+    return check.or_fix(
+        f"insulate with {', or '.join(row.value)}", lambda: _insulated(part, first.cavity, first.continuous)
+    )
+
+
+def _insulated(part: EnvelopePart, cavity: Insulation, continuous: Insulation | None) -> list[NewValue]:
+    """Return the insulation as it is to be stated; layers that are listed are listed anew by hand."""
+    found = [NewValue(part.assembly, "cavity_r", cavity)] if cavity.n else []
+    if continuous is not None and continuous.n:
+        found.append(NewValue(part.assembly, "continuous_r", continuous))
+    return [] if part.assembly.layers else found
 
 
 def _of_a_way(row: Limit[Any], least: Insulation) -> Limit[Insulation]:
@@ -163,8 +182,7 @@ def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Ch
         share = when_given(lambda own, all_: Ratio(own / all_), assembly.area, assembly.insulated_ceiling_area)
         small = all_of(at_most(assembly.area, limit.no_attic_area), at_most(share, limit.no_attic_share))
         ways.append(all_of(at_least(part.total, limit.no_attic), small))
-    own = [] if assembly.layers else [NewValue(assembly, "cavity_r", row.value)]
-    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: own)
+    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: _insulated(part, row.value, None))
 
 
 class GlassLimits(Limits):
@@ -245,8 +263,9 @@ class SkylightLimits(Limits):
 
 
 @rule("energy.skylight", stage="plan")
-def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
+def skylight(glass: WarmSkylight, limit: SkylightLimits, house: House) -> Check:
     """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
+    skylight: Any = glass.part
     zone = house.criterion(limit.zone.value, "climate_zone")
     low_u = at_most(skylight.u_factor, in_zone(limit.skylight, zone))
     gain = at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone)))

@@ -206,7 +206,10 @@ def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:
         return not_shown(guard.absent("underside"))
     what = ", ".join(layer.material for layer in guard.underside) or "nothing"
     told = broken(f"{what} covers the underside", limit.gypsum, limit.panel)
-    return told.or_fix(lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists")
+    return told.or_fix(
+        lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists",
+        lambda: [NewValue(guard, "underside", (f"{limit.gypsum.value} gypsum",))],
+    )
 
 
 def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
