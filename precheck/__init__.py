@@ -3,8 +3,6 @@
 Each name is loaded when it is first used, so that ``precheck --help`` stays quick; the imports are for who reads or types.
 """
 
-from __future__ import annotations
-
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -36,9 +34,11 @@ if TYPE_CHECKING:
         unsettled,
     )
     from precheck.files.missing import Missing, first_given, given, is_missing, missing_of, when_given
+    from precheck.importers.draft import Draft, Value
     from precheck.project import (
         OUTSIDE,
         ROOM_FROM,
+        AddedField,
         AddressSign,
         AirOpening,
         AirTightness,
@@ -181,6 +181,7 @@ if TYPE_CHECKING:
         zone_row,
     )
     from precheck.rules.line import Line, line, shown, to_show
+    from precheck.rules.offered import Importer, ReportFormat
     from precheck.rules.plugins import hookimpl
     from precheck.rules.rule import Limits, Rule, reads, rule, rules_in
     from precheck.rulesets.limit import Limit, Settled
@@ -288,13 +289,12 @@ if TYPE_CHECKING:
 __version__ = "0.1.0"
 
 _HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.line",
-          "rules.plugins")  # fmt: skip
+          "rules.plugins", "rules.offered", "importers.draft")  # fmt: skip
 
 
 def __getattr__(name: str) -> Any:
     for home in _HOMES if not name.startswith("_") else ():
         module = import_module(f"precheck.{home}")
         if name in module.__all__:
-            globals()[name] = value = getattr(module, name)
-            return value
+            return globals().setdefault(name, getattr(module, name))
     raise AttributeError(f"precheck offers no {name}")

@@ -34,7 +34,7 @@ def houses(file: testing.CaseFile) -> Iterator[House]:
     for case in file.cases:
         block = testing.overlay(file.base, case.given or Block((0, 0), "case"))
         block.setdefault("project", "case")
-        yield House(project_from(block, testing.plugins().sections))
+        yield House(project_from(block, testing.plugins().added))
 
 
 @pytest.mark.parametrize("topic", TOPICS)

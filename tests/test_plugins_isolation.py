@@ -61,7 +61,7 @@ GOOD = offering(always)
 def reviewed(plugins: Plugins) -> Review:
     """Return the review of a project with one stair under `plugins`."""
     code = AdoptedCode("test", None, (ChainLink("test", "", None, False, Place("test", 1, 1)),), {})
-    return review(project_from(read_text(STAIR, "p.yaml"), plugins.sections), code, plugins)
+    return review(project_from(read_text(STAIR, "p.yaml"), plugins.added), code, plugins)
 
 
 def breaks_at_import() -> Any:
@@ -239,7 +239,7 @@ def test_a_built_in_plugin_is_asked_before_any_other_so_that_its_names_cannot_be
 def test_a_section_that_two_plugins_claim_goes_to_the_first() -> None:
     shed = plugin(sections=lambda: [Section("shed", {"type": "object"})])
     plugins = loaded(("one", shed), ("two", plugin(sections=lambda: [Section("shed", {})])))
-    assert [s.key for s in plugins.sections] == ["shed"]
+    assert [s.key for s in plugins.added] == ["shed"]
     assert "the section `shed` is taken by one" in plugins.failures[0].why
 
 

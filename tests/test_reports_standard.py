@@ -131,6 +131,40 @@ def test_two_files_with_the_same_findings_have_fingerprints_of_their_own() -> No
     assert not one & other
 
 
+def test_a_log_holds_as_many_results_as_code_hosts_take_and_says_how_many_it_leaves_out(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    stops, looks = len(of(Outcome.FAIL)) + len(of(Outcome.NOT_SHOWN)), len(of(Outcome.WARN))
+    files = [reviewed(f"{n}.yaml") for n in range(3)]
+    for most, errors, warnings in (
+        (3 * stops + 1, 3 * stops, 1),
+        (stops + 2, stops + 2, 0),
+        (1000, 3 * stops, 3 * looks),
+    ):
+        monkeypatch.setattr("precheck.reports.sarif.MOST_RESULTS", most)
+        log = sarif(*files)
+        assert valid(log) == []
+        levels = [result["level"] for result in log["runs"][0]["results"]]
+        assert levels == ["error"] * errors + ["warning"] * warnings
+        notes = log["runs"][0]["invocations"][0]["toolExecutionNotifications"]
+        told = [note["message"]["text"] for note in notes if note["descriptor"]["id"] == "left-out"]
+        left = f"{3 * stops - errors:,} that stop a job and {3 * looks - warnings:,} to look at are left out"
+        assert [left in text for text in told] == ([True] if most < 1000 else [])
+
+
+def test_a_log_that_left_something_out_is_no_baseline(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from precheck.files.source import Unusable
+    from precheck.runs.baseline import read_baseline
+
+    path = tmp_path / "before.sarif"
+    path.write_text(renderer("sarif")([reviewed()]))
+    assert read_baseline(path).known
+    monkeypatch.setattr("precheck.reports.sarif.MOST_RESULTS", 2)
+    path.write_text(renderer("sarif")([reviewed()]))
+    with pytest.raises(Unusable, match="had no room for all findings"):
+        read_baseline(path)
+
+
 def test_a_file_outside_the_folder_of_the_run_has_an_absolute_address(tmp_path: Path) -> None:
     where = sarif(reviewed(str(tmp_path / "a.yaml")))["runs"][0]["artifacts"][0]["location"]["uri"]
     assert where == (tmp_path / "a.yaml").as_uri()

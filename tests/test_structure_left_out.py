@@ -83,7 +83,7 @@ def states():
     code = Library(plugins.rulesets).adopt("irc-2021")
 
     def reviewed(block: Block) -> dict[str, str]:
-        found = review(project_from(block, plugins.sections), code, plugins, list(TOPICS))
+        found = review(project_from(block, plugins.added), code, plugins, list(TOPICS))
         return {f"{one.name} of {work.work.label}": one.state for work in found.works for one in work.lines}
 
     return reviewed

@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Missing,
     NewValue,
+    Ratio,
     Space,
     Work,
     all_of,
@@ -82,9 +83,9 @@ def _closed(space: Space) -> bool:
 
 
 class VentLimits(Limits):
-    share: Limit[int]
+    share: Limit[Ratio]
     covered: Limit[bool]
-    covered_share: Limit[int]
+    covered_share: Limit[Ratio]
     at_corners: Limit[bool]
     corners_if_crossed: Limit[bool]
 
@@ -104,9 +105,9 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
     return all_of(enough, crossed if air.cross_ventilated is True else corners)
 
 
-def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
-    least = share.value if share.value is None else when_given(lambda area: area / share.value, crawl.area)
-    check = at_least(air.free_area, replace(share, value=least), lambda: f"1/{share.value} of {crawl.area}")
+def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[Ratio]) -> Check:
+    least = share.value if share.value is None else when_given(lambda area: area * share.value.n, crawl.area)
+    check = at_least(air.free_area, replace(share, value=least), lambda: f"{share.value} of {crawl.area}")
     return check.or_fix(lambda: f"vents with {least} of net free area", lambda: [NewValue(air, "free_area", least)])
 
 

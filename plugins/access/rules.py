@@ -13,6 +13,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Outcome,
     Pressure,
     Works,
     all_of,
@@ -94,19 +95,18 @@ def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
     """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling."""
     if opening.use != "attic":
         return does_not_apply("it does not lead to an attic")
-    upright = opening.hatch.through == "wall"
     width, length = opening.side("width"), opening.side("height")
-    if not upright and not is_missing(width):
-        width, length = sorted((width, length))
+    upright = _as_large(width, length, limit)
+    lying = upright if upright.outcome is not Outcome.FAIL else _as_large(length, width, limit)
     above = decide(
         _is(opening, "ceiling"), at_least(opening.hatch.headroom, limit.headroom), does_not_apply("in a wall")
     )
-    return all_of(
-        at_least(width, limit.width),
-        at_least(length, limit.length),
-        above,
-        required(opening.hatch.readily_reached, limit.ready),
-    )
+    large = decide(_is(opening, "wall"), upright, lying)
+    return all_of(large, above, required(opening.hatch.readily_reached, limit.ready))
+
+
+def _as_large(width: Length | Missing, length: Length | Missing, limit: OpeningLimits) -> Check:
+    return all_of(at_least(width, limit.width), at_least(length, limit.length))
 
 
 def _is(opening: AccessOpening, what: str) -> bool | Missing:

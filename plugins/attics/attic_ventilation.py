@@ -93,14 +93,15 @@ def _pieces(vent: Vent) -> int:
 
 
 class AreaLimits(Limits):
-    share: Limit[int]
-    reduced_share: Limit[int]
+    share: Limit[Ratio]
+    reduced_share: Limit[Ratio]
     high_minimum: Limit[Ratio]
     high_maximum: Limit[Ratio]
     high_within: Limit[Length]
     low_within: Limit[Ratio]
     cold_zones: Limit[tuple[str, ...]]
     cold_retarders: Limit[tuple[str, ...]]
+    both: Limit[bool]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -109,20 +110,22 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     """Net free vent area is the full share of the area served, or the reduced share if it is split high and low.
 
     The reduced share asks for 40 to 50 percent of the area high and the rest low and, in cold zones, a vapor retarder
-    on the warm side of the ceiling. What is high beyond half of the required area does not count toward it.
+    on the warm side of the ceiling; the first edition asks for one of the two. What is high counts up to half.
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
-    split = all_of(
-        at_least(_shown(attic.total), reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house)
-    )
-    return any_of(at_least(_shown(attic.total), full, lambda: f"1/{limit.share.value} of {attic.area}"), split).or_fix(
+    high = _high_share(sums, reduced, limit)
+    one = any_of(high, _retarder(attic, limit, house, high))
+    both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
+    split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
+    whole = at_least(_shown(attic.total), full, lambda: f"{limit.share.value} of {attic.area}")
+    return any_of(whole, split).or_fix(
         lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
-def _needed(area: Area | Missing, share: Limit[int]) -> Limit[Any]:
-    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a / share.value), area)
+def _needed(area: Area | Missing, share: Limit[Ratio]) -> Limit[Any]:
+    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a * share.value.n), area)
     return replace(share, value=value)
 
 
@@ -146,10 +149,10 @@ def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) ->
     return all_of(enough, most, rest)
 
 
-def _retarder(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
+def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Check) -> Check:
     zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
-    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), met("not a cold zone"))
+    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
 
 
 def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.ceilings.rooms import BATHS, area_at_least, has_slope, is_converted, is_regulated, lowest_point
+from precheck_plugins.ceilings.rooms import (
+    BATHS,
+    RoomHeight,
+    area_at_least,
+    has_slope,
+    is_converted,
+    is_regulated,
+    lowest_point,
+)
 
 from precheck import (
     Area,
@@ -46,12 +54,13 @@ class HeightLimits(Limits):
 
 
 @rule("ceilings.height", stage="framing")
-def height(space: Space, limit: HeightLimits, house: House) -> Check:
+def height(room: RoomHeight, limit: HeightLimits, house: House) -> Check:
     """Finished floor to finished ceiling is high enough for the use of the room.
 
     Existing basements and attics that are made into rooms get the lower height that later editions grant them. Under a
     slope a bath needs the height where people stand before the fixtures, which a plan alone does not settle.
     """
+    space = room.space
     if has_slope(space):
         return _under_slope(space, limit, house)
     tall = lower_height(space, house)
@@ -145,8 +154,9 @@ class SlopedLimits(Limits):
 
 
 @rule("ceilings.sloped", stage="framing")
-def sloped(space: Space, limit: SlopedLimits, house: House) -> Check:
-    """Under a slope, half of the required floor area has the full height, and no floor under a low ceiling counts."""
+def sloped(room: RoomHeight, limit: SlopedLimits, house: House) -> Check:
+    """Under a slope, half of the required floor area has the full height, and floor under a low ceiling does not count."""
+    space = room.space
     if not has_slope(space) or not space.is_habitable:
         return does_not_apply("not a habitable room with a sloped ceiling")
     if space.use == "kitchen":
@@ -208,14 +218,15 @@ class DropLimits(Limits):
 
 
 @rule("ceilings.drops", stage="framing")
-def drops(space: Space, limit: DropLimits, house: House) -> Check:
+def drops(room: RoomHeight, limit: DropLimits, house: House) -> Check:
     """Beams, ducts and other things below the ceiling leave the height of the room or the lower one granted."""
+    space = room.space
     ceiling = space.ceiling
     if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
     below = when_given(lambda level: level == "basement", house.story_level(space))
-    room = limit.bath if space.use in BATHS else limit.habitable
-    each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
+    full = limit.bath if space.use in BATHS else limit.habitable
+    each = [_drop(at, drop, limit, full, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
     found = all_of(*each).or_fix(lambda: "; ".join(check.remedy for check in each if check.remedy))
     return (
         found if is_regulated(space) or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
@@ -260,8 +271,9 @@ class ShowerLimits(Limits):
 
 
 @rule("ceilings.shower", stage="framing")
-def shower(space: Space, limit: ShowerLimits) -> Check:
+def shower(room: RoomHeight, limit: ShowerLimits) -> Check:
     """A shower has headroom over a place to stand."""
+    space = room.space
     ceiling = space.ceiling
     if space.use != "bathroom" or is_missing(ceiling):
         return does_not_apply("not a bathroom with a drawn ceiling")

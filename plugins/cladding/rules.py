@@ -44,6 +44,7 @@ SOLID = "concrete or masonry"
 
 class BarrierLimits(Limits):
     present: Limit[bool]
+    bare_detached: Limit[bool]
     side_lap: Limit[Length]
     end_lap: Limit[Length]
     stucco_layers: Limit[int]
@@ -63,6 +64,8 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
     """
     if cladding.backing == SOLID:
         return does_not_apply("a concrete or masonry wall needs none")
+    if limit.bare_detached.value is not None and _is_of_detached(cladding, house):
+        return does_not_apply("a detached accessory building needs none")
     present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
@@ -71,6 +74,11 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
         if_stated(cladding.barrier_end_lap, at_least, limit.end_lap),
     ]
     return all_of(present, *laps, _stucco(cladding, limit, house))
+
+
+def _is_of_detached(cladding: Cladding, house: House) -> bool:
+    rooms = [house.space(name) for name in cladding.spaces]
+    return bool(rooms) and all(room is not None and room.detached is True and not room.is_habitable for room in rooms)
 
 
 def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
@@ -250,6 +258,6 @@ class FixingLimits(Limits):
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
     """Siding has corrosion-resistant fasteners, and fiber-cement planks lap."""
     fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
-    if cladding.what != "fiber cement":
-        return fasteners
-    return all_of(fasteners, if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap))
+    planks = if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap)
+    other = does_not_apply("no fiber-cement planks")
+    return all_of(fasteners, decide(when_given(lambda what: what == "fiber cement", cladding.what), planks, other))

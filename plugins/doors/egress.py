@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide, RoomWay, is_egress
+from precheck_plugins.doors.sides import DoorSide, EgressDoor, RoomWay, is_egress
 
 from precheck import (
     Check,
@@ -67,8 +67,9 @@ class EgressFormLimits(Limits):
 
 
 @rule("doors.egress-door-form", stage="plan")
-def egress_door_form(door: Door, limit: EgressFormLimits, house: House) -> Check:
+def egress_door_form(way: EgressDoor, limit: EgressFormLimits, house: House) -> Check:
     """The required egress door is side-hinged."""
+    door = way.door
     if not is_egress(door, house):
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
@@ -83,11 +84,12 @@ class EgressSizeLimits(Limits):
 
 
 @rule("doors.egress-door-size", stage="plan")
-def egress_door_size(door: Door, limit: EgressSizeLimits, house: House) -> Check:
+def egress_door_size(way: EgressDoor, limit: EgressSizeLimits, house: House) -> Check:
     """The required egress door gives the minimum clear width and height, measured with the door open.
 
     A leaf that stands open takes its thickness from the width, so that no door opens as wide as its unit is.
     """
+    door = way.door
     if not is_egress(door, house):
         return _not_required()
     leaf = limit.leaf.value
@@ -144,7 +146,7 @@ class WayOutLimits(Limits):
 
 @rule("doors.way-out", stage="plan")
 def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
-    """From every habitable room, and each bath or hall that is made, one comes to the required egress door by no garage.
+    """Every habitable room, and each new bath or hall, has a way to the required egress door that does not pass through a garage.
 
     The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
     taken to go on from there.
@@ -167,11 +169,12 @@ class EgressReleaseLimits(Limits):
 
 
 @rule("doors.egress-door-release", stage="final")
-def egress_door_release(door: Door, limit: EgressReleaseLimits, house: House) -> Check:
+def egress_door_release(way: EgressDoor, limit: EgressReleaseLimits, house: House) -> Check:
     """The required egress door opens from inside without a key or special knowledge.
 
     The lock is looked at in the field; the plans need not say it.
     """
+    door = way.door
     if not is_egress(door, house):
         return _not_required()
     return if_stated(door.opens_without_key, required, limit.without_key).or_fix(

@@ -161,7 +161,7 @@ class GarageStepLimits(Limits):
 
 @rule("doors.step-at-garage-door", stage="framing")
 def step_at_garage_door(pair: VehicleDoor, limit: GarageStepLimits, house: House) -> Check:
-    """The step between house and garage is one riser at most; a greater one needs a stair."""
+    """The step between house and garage is no more than one riser; a higher one needs a stair."""
     stairs = [
         s for s in house.subjects(Stair) if set(s.between) == {pair.room.id, pair.vehicles.id} and not s.is_removed
     ]

@@ -112,11 +112,13 @@ class GlazedOpening(Fact):
         return "altered" if self.newly_conditioned and not self.opening.is_removed else self.opening.phase
 
     @property
-    def is_opaque_door(self) -> bool:
-        """Whether it is a door without glass."""
+    def is_opaque_door(self) -> bool | Missing:
+        """Whether it is a door without glass: as said, else by what it is made of and how it opens."""
         door = self.opening
-        glass = isinstance(door, Door) and (door.construction == "glass" or door.operation == "sliding")
-        return isinstance(door, Door) and not glass and door.glazed is not True
+        if not isinstance(door, Door) or door.construction == "glass" or door.operation == "sliding":
+            return False
+        stated = when_given(lambda glazed: not glazed, door.glazed)
+        return stated if is_missing(door.construction) else stated is not False
 
 
 @fact

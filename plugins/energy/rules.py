@@ -198,21 +198,17 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
     opening = part.opening
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
-    if part.is_opaque_door:
-        small = at_most(size, limit.exempt_door)
-        spared = small.outcome >= small.outcome.WARN and _first_opaque(part, house)
-        return (
-            low_u
-            if not spared or is_missing(size)
-            else any_of(low_u, met(f"the one solid door of {size} may go without"))
-        )
+    small = at_most(size, limit.exempt_door)
+    spared = not is_missing(size) and small.outcome >= small.outcome.WARN and _first_opaque(part, house)
+    solid = any_of(low_u, met(f"the one solid door of {size} may go without")) if spared else low_u
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
     both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))
-    return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
+    glazed = any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
+    return decide(part.is_opaque_door, solid, glazed)
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
-    solid = [p for p in _certain(house) if p.is_opaque_door and p.phase in ("new", "altered")]
+    solid = [p for p in _certain(house) if p.is_opaque_door is True and p.phase in ("new", "altered")]
     return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
 
 
@@ -239,7 +235,9 @@ def _is_little_glass(house: House, limit: GlassLimits) -> bool | Missing:
     most = limit.exempt_glass.value
     if most is None or is_missing(most):
         return False
-    panes = [part for part in house.subjects(GlazedOpening) if not part.is_opaque_door and part.phase != "existing"]
+    panes = [
+        part for part in house.subjects(GlazedOpening) if part.is_opaque_door is not True and part.phase != "existing"
+    ]
     there = [part for part in panes if not part.opening.is_removed]
     if not there:
         return False
@@ -280,7 +278,7 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     """
     zone = house.criterion(limit.zone.value, "climate_zone")
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
-    if deep.outcome >= deep.outcome.WARN:
+    if deep.outcome is Outcome.PASS:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
     thick = at_least(slab.edge.r_value, in_zone(limit.r_value, zone))
     long = at_least(slab.edge.depth, in_zone(limit.depth, zone))

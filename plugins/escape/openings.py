@@ -97,7 +97,11 @@ class EscapeRoom(Fact):
 
 @fact
 class EscapeOpening(Fact):
-    """The opening through which people are to leave one room: as marked, else the one that serves best."""
+    """The opening through which people are to leave one room: as marked, else the one that serves best.
+
+    `room_phase` is ``new`` for a room that stands where the work closes another opening of it or changes its floor, so
+    that what is left has to serve.
+    """
 
     room: Space
     opening: Opening
@@ -116,7 +120,7 @@ class EscapeOpening(Fact):
             opening = _best(marked or need.candidates, need.room, house) if need.loft is None else None
             if opening is not None:
                 chosen = "marked as the egress opening" if marked else _why_this(need)
-                more = (sill_of(opening, house), chosen, need.room.phase, house.story_level(need.room))
+                more = (sill_of(opening, house), chosen, _room_phase(need, house), house.story_level(need.room))
                 replaced = isinstance(opening, Window) and is_replaced(opening, house)
                 yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house), replaced)
 
@@ -235,6 +239,19 @@ def _touched(rooms: tuple[Space, ...], house: House) -> bool:
     return any(not ids.isdisjoint(rooms_of(opening)) for opening in changed)
 
 
+def _room_phase(need: EscapeRoom, house: House) -> Any:
+    floor = house.floor(need.room)
+    changed = floor is not None and floor.phase in ("new", "altered")
+    return "new" if need.room.is_existing and (changed or _closed(need.spaces, house)) else need.room.phase
+
+
+def _closed(rooms: tuple[Space, ...], house: House) -> bool:
+    """Whether an opening of `rooms` goes through which people could have left."""
+    ids = {space.id for space in rooms}
+    gone = (o for o in (*house.project.doors, *house.project.windows) if o.is_removed and could_serve(o, house))
+    return any(not ids.isdisjoint(rooms_of(opening)) for opening in gone)
+
+
 def rooms_of(opening: Opening) -> tuple[str, ...]:
     """Return the ids of the spaces that `opening` belongs to."""
     if isinstance(opening, Door):
@@ -271,11 +288,9 @@ def _best(candidates: tuple[Opening, ...], room: Space, house: House) -> Opening
 def _answers(opening: Opening, house: House) -> list[bool | None]:
     """Return for sill, width, height and area whether they are what is usually asked; None for what is not given."""
     box, sill, area = opening.net_clear_opening, sill_of(opening, house), opening.clear_area
-    sides = (
-        (None, None) if is_missing(box) else tuple(side >= least for side, least in zip(box, USUAL_SIDES, strict=True))
-    )
-    low = None if is_missing(sill) else sill <= USUAL_SILL
-    return [low, *sides, area >= USUAL_AREA if isinstance(area, Area) else None]
+    sides = (None, None) if is_missing(box) else (box.width >= USUAL_SIDES[0], box.height >= USUAL_SIDES[1])
+    large = area >= USUAL_AREA if isinstance(area, Area) else None
+    return [None if is_missing(sill) else sill <= USUAL_SILL, *sides, large]
 
 
 def _why_this(need: EscapeRoom) -> str:

@@ -86,7 +86,7 @@ class SleepingLimits(Limits):
 
 @rule("existing.reads-as-bedroom", stage="plan")
 def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
-    """A room with a closet, a door, a window to climb out of and a bathroom reads as a bedroom by any name.
+    """A room with a closet, a door, an egress-size window and a bathroom reads as a bedroom by any name.
 
     The use on the plan decides under the model code; many departments go by the signs. Which signs, and how many, is
     theirs to set.

@@ -11,6 +11,7 @@ from precheck_plugins.foundations.place import stories_of
 from precheck_plugins.foundations.rules.support import is_new_outside
 
 from precheck import (
+    BracedLine,
     Check,
     Fact,
     House,
@@ -50,21 +51,25 @@ FRAMED = "the plate lies on framing, which is nailed"
 
 @fact
 class BoltedPlate(Fact):
-    """A plate of a wall to the outside or of a braced wall line, on concrete; or the new wall that shows none."""
+    """A plate of a wall to the outside or of a braced wall line, on concrete; or the new wall that shows none.
+
+    `lines` are those that the wall braces: the old plate of a wall that is made one is judged anew.
+    """
 
     wall: Wall
     plate: SillPlate | None
+    lines: tuple[BracedLine, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[BoltedPlate]:
         """Yield such plates, and new walls to the outside that show none."""
-        braced = {wall for line in house.project.braced_lines for wall in line.walls if not line.is_removed}
         for wall in house.project.walls:
-            if not faces_out(wall, house) and wall.id not in braced:
+            lines = tuple(x for x in house.project.braced_lines if wall.id in x.walls and not x.is_removed)
+            if not faces_out(wall, house) and not lines:
                 continue
-            yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
+            yield from (cls(plate, wall, plate, lines) for plate in wall.sill_plates if plate.on != "framing")
             if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
-                yield cls(wall, wall, None)
+                yield cls(wall, wall, None, lines)
 
 
 @line("anchorage.infill-plate")

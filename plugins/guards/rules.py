@@ -66,7 +66,7 @@ def _low(side: OpenSide, limit: WhereLimits) -> Check:
     if side.on_stair or side.measured_out is side.drop or is_missing(side.drop) or limit.drop.value is None:
         return low
     met_far = far.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY)
-    return low if met_far else far.or_fix(f"give the greatest drop within {limit.measured_out.value} of the edge")
+    return low if met_far else far.or_fix(f"give the maximum drop within {limit.measured_out.value} of the edge")
 
 
 class HeightLimits(Limits):

@@ -45,7 +45,7 @@ class AreaLimits(Limits):
 
 @rule("rooms.area")
 def area(space: Space, limit: AreaLimits, house: House) -> Check:
-    """A habitable room has the least floor area; a kitchen may be smaller.
+    """A habitable room has the minimum floor area; a kitchen may be smaller.
 
     Floor under furring that hangs lower than the room's ceiling height does not count; floor under a slope is judged by
     the rule for sloped ceilings.
@@ -122,7 +122,7 @@ class HouseLimits(Limits):
 
 @rule("rooms.house-area", stage="intake", existing="must comply")
 def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
-    """Where the jurisdiction says so, the whole house has a least floor area, which grows with its bedrooms.
+    """Where the jurisdiction says so, the whole house has a minimum floor area, which grows with its bedrooms.
 
     Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
     """
@@ -203,7 +203,7 @@ def areas_agree(space: Space, house: House) -> Check:
 
 @rule("rooms.widths-agree", stage="intake", existing="must comply")
 def widths_agree(space: Space, house: House) -> Check:
-    """The least width that is stated is no more than the outline drawn allows."""
+    """The minimum width that is stated is no more than the outline drawn allows."""
     outline = house.outline(space)
     if is_missing(space.least_width) or outline is None:
         return does_not_apply("the least width is given once, so there is nothing to hold it against")

@@ -62,8 +62,11 @@ def type_x_board(space: Space) -> Length | Missing:
     A layer of which it is not said leaves the answer open, unless the others do without it.
     """
     layers = ceiling_layers(space)
-    if is_missing(layers):
-        return layers
+    return layers if is_missing(layers) else type_x_among(layers)
+
+
+def type_x_among(layers: tuple[Layer, ...]) -> Length | Missing:
+    """Return the thickness of what is said to be Type X among the board of `layers`."""
     boards = [layer for layer in layers if layer.is_gypsum_board]
     sure = board(tuple(layer for layer in boards if layer.type_x is True))
     unsaid = missing_of(*(layer.type_x for layer in boards))
@@ -75,5 +78,10 @@ def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
 
     Where no thickness is due, any such board will do.
     """
+    return makes_up(type_x_board(space), thickness)
+
+
+def makes_up(board_there: Length | Missing, thickness: Limit[Length]) -> bool | Missing:
+    """Return whether there is as much of a board as the `thickness` that is due; any, where none is due."""
     due = Length(1) if thickness.value is None else thickness.value
-    return when_given(lambda own, least: bool(own >= least), type_x_board(space), due)
+    return when_given(lambda own, least: bool(own >= least), board_there, due)

@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from precheck_plugins.separation.board import board, boarded, ceiling_board, ceiling_boarded, is_type_x, lined
+from precheck_plugins.separation.board import (
+    board,
+    boarded,
+    ceiling_board,
+    ceiling_boarded,
+    is_type_x,
+    lined,
+    makes_up,
+    type_x_among,
+)
 from precheck_plugins.separation.boundaries import (
     CommonWall,
     GarageCeiling,
@@ -59,6 +68,7 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
 
 class WallLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -77,11 +87,15 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
         lambda: f"add {limit.gypsum.value} gypsum board on the garage side",
         lambda: [] if boundary.wall is None else lined(boundary.wall, boundary.vehicles.id, limit.gypsum.value),
     )
-    return if_garage(boundary.vehicles, limit.open_sides, covered)
+    kind = required(makes_up(boundary.type_x, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage side"
+    )
+    return if_garage(boundary.vehicles, limit.open_sides, all_of(covered, kind))
 
 
 class AtticLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -95,7 +109,10 @@ def attic(boundary: GarageCeiling, limit: AtticLimits, house: House) -> Check:
         lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck",
         lambda: ceiling_boarded(space, limit.gypsum.value),
     )
-    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), ceiling)
+    kind = required(is_type_x(space, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage ceiling"
+    )
+    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), all_of(ceiling, kind))
     none = does_not_apply("garage and house share no attic")
     return if_garage(space, limit.open_sides, decide(_shares_attic(space, house), carried, none))
 
@@ -118,7 +135,11 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     if any(wall.carried_to_roof_deck is False for wall in walls):
         return True  # whatever is said of it: the attic runs on over the wall
     shared = dwelling.shares_attic_with_garage
-    return space.absent("attic above (`shares attic with garage` of the dwelling)") if is_missing(shared) else shared
+    return (
+        space.absent("an attic over it, or `shares attic with garage` of the dwelling")
+        if is_missing(shared)
+        else shared
+    )
 
 
 class RoomsAboveLimits(Limits):
@@ -170,6 +191,7 @@ def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -
 
 class SupportLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -179,13 +201,12 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     support = found.part
     bare = Length(0) if support.covered is False else support.absent("cover")
     covered = at_least(board(support.cover) if support.cover else bare, limit.gypsum)
-    return if_garage(
-        found.vehicles,
-        limit.open_sides,
-        covered.or_fix(
-            lambda: f"wrap it in {limit.gypsum.value} gypsum board", lambda: _wrapped(support, limit.gypsum.value)
-        ),
+    strict = type_x_among(support.cover) if support.cover else bare
+    kind = required(makes_up(strict, limit.gypsum), limit.type_x).or_fix("use Type X gypsum board")
+    thick = covered.or_fix(
+        lambda: f"wrap it in {limit.gypsum.value} gypsum board", lambda: _wrapped(support, limit.gypsum.value)
     )
+    return if_garage(found.vehicles, limit.open_sides, all_of(thick, kind))
 
 
 def _wrapped(support: Support, thick: Length) -> list[NewValue]:

@@ -176,7 +176,7 @@ def nosing_radius(flight: StairFlight, limit: EdgeLimits) -> Check:
 
 @rule("stairs.nosing-bevel", stage="final")
 def nosing_bevel(flight: StairFlight, limit: EdgeLimits) -> Check:
-    """The front edge of a tread is not bevelled more than the limit, where a bevel is drawn."""
+    """The front edge of a tread is not beveled more than the limit, where a bevel is drawn."""
     return _where_drawn(flight.flight.nosing.bevel, limit.maximum, "no bevel of the nosing is drawn")
 
 

@@ -238,6 +238,19 @@ class WholeStair(Fact):
         return stair_exemption(self.stair, self.house)
 
 
+@fact
+class FormedStair(Fact):
+    """One stair of whatever form. `serves` are rooms made on a story where nobody lived."""
+
+    stair: Stair
+    serves: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FormedStair]:
+        """Yield every stair."""
+        yield from (cls(stair, stair, rooms_newly_served(stair, house)) for stair in house.subjects(Stair))
+
+
 def is_outdoors(stair: Stair, house: House) -> bool:
     """Return whether one end of `stair` is outside, or on a porch, deck or carport."""
     spaces = (house.space(side) for side in stair.between)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from precheck_plugins.stairs.flights import StairFlight
-from precheck_plugins.stairs.layout import Layout, fewest_risers, lay_out
+from precheck_plugins.stairs.flights import FormedStair, StairFlight
+from precheck_plugins.stairs.layout import laid_out, layout_in_words
 
 from precheck import (
     Check,
+    Flight,
     House,
     Length,
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Stair,
     agrees,
@@ -65,47 +67,26 @@ def kept_or(flight: StairFlight, kept: Limit[Length], full: Limit[Length]) -> Li
     return kept if flight.stair.is_existing and kept.value is not None else full
 
 
+def _rise(flight: StairFlight) -> Length | Missing:
+    return flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
+
+
 def _laid_out(flight: StairFlight, limit: RiserLimits) -> list[NewValue]:
-    """Return the numbers of the layout that fits; risers that were measured one by one are built, and go by hand."""
-    stair, layout = flight.stair, _layout(flight, limit)
-    unplaced = is_missing(stair.risers) and not any("risers" in one.model_fields_set for one in stair.flights)
-    if layout is None or unplaced or any(one.riser_heights or one.tread_depths for one in stair.flights):
-        return []
-    found = [] if is_missing(stair.risers) else [NewValue(stair, "risers", sum(layout.risers))]
-    for one, count in zip(stair.flights, layout.risers, strict=True):
-        told_of_stair = is_missing(one.risers) and len(stair.flights) == 1
-        found += [] if told_of_stair else [NewValue(one, "risers", count)]
-        if len(stair.flights) > 1 and not is_missing(one.rise):
-            found.append(NewValue(one, "rise", layout.riser * count))
-        found += [] if is_missing(one.riser) else [NewValue(one, "riser", layout.riser)]
-        found += (
-            [] if is_missing(one.tread) or is_missing(one.run_available) else [NewValue(one, "tread", layout.tread)]
-        )
-    return found
-
-
-def _layout(flight: StairFlight, limit: RiserLimits) -> Layout | None:
-    """Return the layout with the fewest risers that fits the whole stair; None where its rise is not given, or none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
-        return None
-    return lay_out(rise, limit.maximum.value, limit.tread.value, tuple(f.run_available for f in flight.stair.flights))
+    """Return the numbers of the layout that fits."""
+    rise, tread = _rise(flight), limit.tread.value
+    return (
+        []
+        if is_missing(rise) or not isinstance(tread, Length)
+        else laid_out(flight.stair, rise, limit.maximum.value, tread)
+    )
 
 
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
+    rise, tread = _rise(flight), limit.tread.value
+    if is_missing(rise) or not isinstance(tread, Length):
         return f"give the total rise to have the risers laid out; none may be over {limit.maximum.value}"
-    runs = tuple(f.run_available for f in flight.stair.flights)
-    if layout := _layout(flight, limit):
-        return str(layout)
-    room = " and ".join(str(run) for run in runs if not is_missing(run))
-    count = fewest_risers(rise, limit.maximum.value)
-    needed = limit.tread.value * (count - len(runs))
-    return (
-        f"no straight layout fits: {count} risers need {needed} of run, {room} is available; turn or lengthen the stair"
-    )
+    return layout_in_words(flight.stair, rise, limit.maximum.value, tread)
 
 
 class TreadLimits(Limits):
@@ -177,18 +158,26 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
 
     A stair drawn from subfloor to subfloor has a first or last riser that is off by the thickness of the floor finish.
     """
-    rises = [flight.rise for flight in stair.flights]
+    rises = [_rise_of(flight, len(stair.flights) > 1) for flight in stair.flights]
+    within = RISER_ROUNDING if any(is_missing(flight.rise) for flight in stair.flights) else None
     summed = when_given(lambda *given: sum(given[1:], start=given[0]), *rises)
     counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
     floors = "from finished floor to finished floor"
     by_floors = floors_apart(stair, house)
     return all_of(
         agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
-        agrees(stair.total_rise, summed, "the total rise", derived="the flights' rises"),
+        agrees(stair.total_rise, summed, "the total rise", within, "the flights' rises"),
         agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
-               derived=floors),
+               within, floors),
         agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
     )  # fmt: skip
+
+
+def _rise_of(flight: Flight, one_of_several: bool) -> Length | Missing:
+    """Return the rise that one of several flights states, or its riser and their number come to."""
+    if not one_of_several or not is_missing(flight.rise):
+        return flight.rise
+    return when_given(lambda riser, count: riser * count, flight.riser, flight.risers)
 
 
 class HeadroomLimits(Limits):
@@ -286,8 +275,14 @@ def exempt(stair: Stair, limit: ExemptLimits, house: House) -> Check:
 
 
 @rule("stairs.special-form", stage="plan")
-def special_form(stair: Stair) -> Check:
+def special_form(formed: FormedStair) -> Check:
     """A pull-down stair is a ladder to attic storage and no stair; the other special stairs have rules of their own."""
+    stair = formed.stair
+    if stair.form == "pull-down" and formed.serves:
+        told = f"a pull-down stair is a ladder to storage, and {formed.serves[0].label} is no storage"
+        return broken(told).or_fix("draw a stair")
+    if stair.form == "pull-down" and stair.is_existing:
+        return does_not_apply("it stands, and leads to what it did")
     if stair.form == "pull-down":
         told = "a pull-down stair to attic storage is commonly accepted as a ladder, not as a stair"
         return look_at(Look.OFFICIAL, told)

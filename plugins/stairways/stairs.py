@@ -70,7 +70,7 @@ class StorageStair(Fact):
     """A fixed stair to an attic that serves as storage."""
 
     stair: Stair
-    attic: str
+    attic: Space
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[StorageStair]:
@@ -78,7 +78,7 @@ class StorageStair(Fact):
         for stair in house.subjects(Stair):
             top = upper_space(stair, house)
             if top is not None and top.use == "attic" and not top.is_habitable:
-                yield cls(stair, stair, top.id)
+                yield cls(stair, stair, top)
 
 
 def _to_basement(stair: Stair, house: House) -> bool | Missing:

@@ -16,6 +16,7 @@ from precheck import (
     Limits,
     Missing,
     ParkingStall,
+    Space,
     all_of,
     ask_unless_set,
     at_least,
@@ -71,11 +72,10 @@ class Parking(Fact):
         return of if self.drawn else self.about.absent(PARKING)
 
 
-def is_lost(space: object) -> bool:
+def is_lost(space: Space) -> bool:
     """Return whether a place for vehicles becomes something else, or goes."""
-    use, was = getattr(space, "use", None), getattr(space, "was", None)
-    gone = getattr(space, "is_removed", False) and use in VEHICLES
-    return gone or (not is_missing(was) and was in VEHICLES and use not in VEHICLES)
+    was_one, is_one = space.was in VEHICLES, space.use in VEHICLES
+    return space.is_removed if is_one else was_one
 
 
 def count(answers: list[bool | Missing]) -> int | Missing:

@@ -6,7 +6,7 @@ import gc
 import os
 import sys
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -56,6 +56,14 @@ class _LazyGroup(click.Group):
             hint = f" Did you mean `{close[0]}`?" if close else f" Commands: {', '.join(known)}."
             ctx.fail(f"there is no command `{args[0]}`.{hint}")
         return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:  # which click would end with the exit status of corrections
+            from precheck.rules.strangers import BrokenOff
+
+            raise BrokenOff("stopped before the end, so nothing is decided") from None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
@@ -112,17 +120,28 @@ def main() -> None:
     try:
         cli()
     except Exception as error:
-        from precheck.files.source import Place, Problem, Unusable
+        _ended(error)
+    finally:
+        gc.freeze()  # at its end the interpreter looks twice through all that there is, and would find nothing to clear
 
-        if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
-            name = error.filename or "the output"
-            error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
-        if not isinstance(error, Unusable):
-            raise
-        for problem in error.problems[:MOST_TOLD]:
-            click.echo(str(problem), err=True)
-        if len(error.problems) > MOST_TOLD:
-            click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
-        count = len(error.problems)
-        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
-        sys.exit(EXIT_UNUSABLE)
+
+def _ended(error: Exception) -> NoReturn:
+    """Tell what ended the run, and end it with the exit status for that; what is no one's fault but ours is raised."""
+    from precheck.files.source import Place, Problem, Unusable
+    from precheck.rules.strangers import BrokenOff
+
+    if isinstance(error, BrokenOff):
+        click.echo(str(error), err=True)
+        sys.exit(EXIT_RULE_ERRED)
+    if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
+        name = error.filename or "the output"
+        error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
+    if not isinstance(error, Unusable):
+        raise error
+    for problem in error.problems[:MOST_TOLD]:
+        click.echo(str(problem), err=True)
+    if len(error.problems) > MOST_TOLD:
+        click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
+    count = len(error.problems)
+    click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
+    sys.exit(EXIT_UNUSABLE)

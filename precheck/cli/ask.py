@@ -169,7 +169,7 @@ class Session:
         return after
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, self.file))
+        return project_from(read_text(text, self.file), self.desk.plugins.added)
 
     def _put(self, text: str, line: int) -> None:
         try:

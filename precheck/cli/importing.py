@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from precheck.cli.setup import mapping_option
+from precheck.cli.setup import load_plugins, mapping_option
 from precheck.files.source import Place, Problem, Unusable
+
+if TYPE_CHECKING:
+    from precheck.rules.offered import Importer
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
 _WIDTH = 30
@@ -25,13 +29,10 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     stays.
     """
     from precheck.importers import project_text, read_design, read_mapping
-    from precheck.runs.desk import DESIGN_FILES, is_design_file
 
-    if not is_design_file(file):
-        what = f"this is no design file; name one that ends in {' or '.join(DESIGN_FILES)}"
-        raise Unusable([Problem(Place(str(file), 1, 1), what)])
+    added = _readers_of_plugins(file)
     target = output or file.with_suffix(".yaml")
-    draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly)
+    draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly, added)
     changes: list[str] = []
     text = project_text(draft)
     if target.exists():
@@ -45,6 +46,20 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
     click.echo(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
+
+
+def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
+    """Return the readers that plugins offer, loaded only for a file that is none of ours. Raises `Unusable`."""
+    from precheck.rules.offered import DESIGN_FILES
+    from precheck.runs.desk import is_design_file
+
+    if is_design_file(file):
+        return ()
+    added = load_plugins().importers
+    if not is_design_file(file, added):
+        endings = " or ".join((*DESIGN_FILES, *(one.suffix for one in added)))
+        raise Unusable([Problem(Place(str(file), 1, 1), f"this is no design file; name one that ends in {endings}")])
+    return added
 
 
 def drawn(done: int, total: int) -> None:

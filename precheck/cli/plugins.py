@@ -10,17 +10,26 @@ import click
 from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import known_plugins
 from precheck.reports.width import wrapped
-from precheck.rules.plugins import Offer, load_plugins
+from precheck.rules.offered import Offer
+from precheck.rules.plugins import load_plugins
 
 
 @click.command(epilog="Example: precheck plugins --without framing")
 @click.option("--without", multiple=True, metavar="PLUGIN", help="Leave this plugin out. May be given again.")
 @click.option("--rules", "with_rules", is_flag=True, help="List also the rules of each.")
-def command(without: tuple[str, ...], with_rules: bool) -> None:
+@click.option("--names", is_flag=True, help="For authors: list every name that a plugin may use.")
+@click.option("--name", help="For authors: explain one of these names in full.")
+def command(without: tuple[str, ...], with_rules: bool, names: bool, name: str | None) -> None:
     """List the plugins: name, distribution, what each offers, and what did not load and why.
 
     Exit status: 0, or 3 when a plugin did not load. Other commands go on without it and say so.
     """
+    if names or name:
+        from precheck.cli.names import told
+
+        for line in told(name):
+            click.echo(line)
+        return
     known_plugins(without)
     plugins = load_plugins(without)
     for offer in plugins.offers:
@@ -39,6 +48,12 @@ def _offer(offer: Offer, with_rules: bool) -> Iterator[str]:
     yield f"{offer.plugin} ({offer.distribution}): {', '.join(_counted(offer)) or 'nothing'}"
     for section in offer.sections:
         yield from wrapped(f"section `{section.key}` of the project file", indent=4, hang=2)
+    for field in offer.fields:
+        yield from wrapped(f"field {field.called} in the project file", indent=4, hang=2)
+    for report in offer.reports:
+        yield from wrapped(f"report `{report.name}`, for check --report {report.name}", indent=4, hang=2)
+    for importer in offer.importers:
+        yield from wrapped(f"reads design files that end in {importer.suffix}", indent=4, hang=2)
     for folder in offer.rulesets:
         yield from wrapped(f"rulesets in {folder}{'' if folder.is_dir() else ', which is no folder'}", indent=4, hang=2)
     if with_rules:
@@ -46,7 +61,9 @@ def _offer(offer: Offer, with_rules: bool) -> Iterator[str]:
 
 
 def _counted(offer: Offer) -> Iterator[str]:
-    for word, count in (("rule", len(offer.rules)), ("section", len(offer.sections))):
+    counts = {"rule": offer.rules, "section": offer.sections, "field": offer.fields, "report": offer.reports,
+              "importer": offer.importers}  # fmt: skip
+    for word, count in ((word, len(offered)) for word, offered in counts.items()):
         if count:
             yield f"{count} {word}{'s' if count > 1 else ''}"
     if offer.rulesets:

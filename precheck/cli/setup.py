@@ -60,7 +60,7 @@ def code_options(function: F) -> F:
     for option in (
         folders_option,
         click.option("--date", "on", type=DAY, help="Apply the code as of this date."),
-        click.option("--ruleset", help="A jurisdiction, an edition such as irc-2021, or an adoption file."),
+        click.option("--ruleset", help="A jurisdiction (PLACE@EDITION where it leaves the choice), an edition, or an adoption file."),
     ):  # fmt: skip
         function = option(function)
     return function
@@ -112,7 +112,7 @@ def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
 
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
     """Return the library of rulesets: the person's own folders first, then those of plugins."""
-    return Library(plugins.rulesets, own=folders)
+    return Library(plugins.rulesets, own=folders, added=plugins.added)
 
 
 def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> AdoptedCode:

@@ -76,6 +76,13 @@ class Block(dict[str, Any]):
         """Where `key` stands, or where the mapping starts if it lacks the key."""
         return _place(self.file, self.keys_at.get(key, self.at))
 
+    def without(self, keys: Iterable[str]) -> Block:
+        """Return a copy at the same place that lacks `keys`; what else it holds is shared."""
+        copy, left_out = Block(self.at, self.file), frozenset(keys)
+        copy.keys_at = self.keys_at
+        copy.update((key, value) for key, value in self.items() if key not in left_out)
+        return copy
+
 
 class Items(list[Any]):
     """A sequence. `items_at` is where each item starts, as zero-based line and column."""

@@ -5,9 +5,11 @@ The reader of a form is imported when a file of that form is read.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
 
 from precheck.importers.apart import read_apart
 from precheck.importers.draft import Draft
@@ -15,8 +17,8 @@ from precheck.importers.files import refused
 from precheck.importers.mapping import Mapping, read_mapping
 from precheck.importers.settle import settled
 from precheck.importers.writing import in_place, project_text
-from precheck.project import Project, project_from
-from precheck.project.section import Section
+from precheck.project import AddedField, Project, Section, project_from
+from precheck.rules.offered import Importer
 
 
 def read_design(
@@ -24,9 +26,15 @@ def read_design(
     name: str | None = None,
     mapping: Mapping | None = None,
     tick: Callable[[int, int], None] = lambda done, total: None,
+    added: Iterable[Importer] = (),
 ) -> Draft:
-    """Read the design file at `path`, called `name` in messages, in a process of its own. Raises `Unusable`."""
+    """Read the design file at `path`, called `name` in messages, in a process of its own. Raises `Unusable`.
+
+    `added` are the readers that plugins offer for files of other endings.
+    """
     told = name or str(path)
+    if offered := next((one for one in added if path.suffix.lower() == one.suffix.lower()), None):
+        return read_apart(partial(_read_added, offered.read), path, told, mapping or Mapping(), tick)
     package = "ezdxf" if path.suffix.lower() == ".dxf" else "ifcopenshell"
     if find_spec(package) is None:
         extra = path.suffix.lower().lstrip(".")
@@ -44,14 +52,28 @@ def read_here(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int]
     return settled(read(path, name, mapping, tick))
 
 
-def project_of(draft: Draft, path: Path, sections: tuple[Section, ...] = ()) -> Project:
+def _read_added(read: Callable[[Path, str], Any], path: Path, name: str, _: Mapping, __: Any) -> Draft:
+    """Read a design file as a plugin does. Raises `Unusable`."""
+    draft = read(path, name)
+    if not isinstance(draft, Draft):
+        raise TypeError(f"the plugin's reader returned {type(draft).__name__}, which is no Draft")
+    project_text(draft)  # so that a draft which cannot be written down is refused here
+    return draft
+
+
+def project_of(draft: Draft, path: Path, added: tuple[Section | AddedField, ...] = ()) -> Project:
     """Return the project that `draft` comes to, its parts at the lines of the design file at `path`."""
+    return project_from(in_place(draft, draft.lines or _lines_at(path)), added)
+
+
+def _lines_at(path: Path) -> dict[str, int]:
     if path.suffix.lower() == ".dxf":
         from precheck.importers.dxf import lines_at
-    else:
+    elif path.suffix.lower() == ".ifc":
         from precheck.importers.ifc import lines_at
-
-    return project_from(in_place(draft, lines_at(path)), sections)
+    else:
+        return {}
+    return lines_at(path)
 
 
 __all__ = ["Draft", "Mapping", "project_of", "project_text", "read_design", "read_here", "read_mapping"]

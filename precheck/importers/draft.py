@@ -25,7 +25,10 @@ Entry = dict[str, Any]
 
 @dataclass
 class Draft:
-    """What was read from one design file. `parts` holds the lists of a project by their keys."""
+    """What was read from one design file. `parts` holds the lists of a project by their keys.
+
+    `lines` says at which line (from 1) of the file each entity stands, where a reader of a plugin knows it.
+    """
 
     file: str
     form: str
@@ -33,6 +36,7 @@ class Draft:
     parts: dict[str, list[Entry]] = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
     not_read: Counter[str] = field(default_factory=Counter)
+    lines: dict[str, int] = field(default_factory=dict)
     _doubts: dict[str, list[str]] = field(default_factory=dict)
     _ids: set[str] = field(default_factory=lambda: {"outside"})
 
@@ -80,4 +84,4 @@ def plain(text: Any) -> str:
     return " ".join("".join(c if c.isprintable() else " " for c in str(text)).split())[:200]
 
 
-__all__ = ["Draft", "Entry", "Value", "plain"]
+__all__ = ["Draft", "Value"]

@@ -1,5 +1,6 @@
 """The project model: one house and the work proposed on it, as its file states it."""
 
+from precheck.project.added_field import AddedField
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance, Passage
 from precheck.project.boundary import Duct, Face, Hatch, Penetration, Support, Wall
@@ -78,6 +79,7 @@ from precheck.project.work import ROOM_FROM, Exclusion, WorkKind
 __all__ = [
     "OUTSIDE",
     "ROOM_FROM",
+    "AddedField",
     "AddressSign",
     "AirOpening",
     "AirTightness",

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, BeforeValidator
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.project.section import Entry
 from precheck.units import Force, Length, LineLoad, Measure, Pressure
 
 LONGEST_SIDE = Length.parse("1000 ft")
@@ -100,6 +101,12 @@ class Part(Record):
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return kind and id, which stay the same when parts are added before this one."""
         return f"{self.kind} {self.id}"
+
+    @property
+    def added(self) -> Entry:
+        """What the file gives of the part in fields that plugins add, such as ``window.added.answer("sill pan")``."""
+        entry: Entry = self.owner.added_to(self)
+        return entry
 
     @property
     def is_existing(self) -> bool:

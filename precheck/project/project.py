@@ -1,16 +1,17 @@
 """The whole project: one file, one house, the proposed work on it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from datetime import date
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, PrivateAttr
 
-from precheck.files.mistakes import nearest, with_article
-from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference, read_lists, walk
-from precheck.files.source import Block, Place, Problem, Unusable, read_file
+from precheck.files.mistakes import record_in
+from precheck.files.record import NOT_GIVEN, Maybe, Record, read_lists, walk
+from precheck.files.source import Block, Unusable, read_file
+from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
@@ -24,10 +25,11 @@ from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.opening import Door, Window
-from precheck.project.part import OUTSIDE, Count, Part
+from precheck.project.part import Count, Part
 from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
+from precheck.project.references import problems_of_ids, problems_of_references
 from precheck.project.roof import Attic, Roof
 from precheck.project.roof_frame import FramedOpening, RoofFrame, Truss
 from precheck.project.schedule import Note, ScheduleRow, Sheet, SmallWork, Submittal
@@ -85,13 +87,15 @@ def _on_one_line(name: str) -> str:
 class Head(Record):
     """What is said of the project as a whole.
 
-    `work` lists what is being done, as a permit application does; `not in this job` what is not, and why.
+    `work` lists what is being done, as a permit application does; `not in this job` what is not, and why. `code edition`
+    says to which edition the job is designed, where the jurisdiction leaves the choice between two.
     """
 
     kind = "project"
     project: Annotated[str, AfterValidator(_on_one_line)]
     jurisdiction: Maybe[str] = NOT_GIVEN
     applied_on: Maybe[date] = NOT_GIVEN
+    code_edition: Maybe[str] = NOT_GIVEN
     address: str = ""
     scope: str = ""
     work: tuple[WorkKind, ...] = ()
@@ -182,6 +186,8 @@ class Project(Head):
     woods: tuple[Wood, ...] = ()
     termite_protections: tuple[TermiteProtection, ...] = ()
     _sections: dict[str, tuple[Entry, ...]] = PrivateAttr(default_factory=dict)
+    _fields: tuple[AddedField, ...] = PrivateAttr(default=())
+    _held: dict[str, Block] = PrivateAttr(default_factory=dict)  # the parts that give any of them, by their ids
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what needs of the project itself are said to be of."""
@@ -190,6 +196,15 @@ class Project(Head):
     def entries(self, section: str) -> tuple[Entry, ...]:
         """Return the entries of a section that a plugin adds; none where the file does not have it."""
         return self._sections.get(section, ())
+
+    def added_fields(self, kind: str) -> tuple[AddedField, ...]:
+        """Return the fields that plugins add to parts of a kind."""
+        return tuple(field for field in self._fields if field.part == kind)
+
+    def added_to(self, part: Part) -> Entry:
+        """Return what the file gives of `part` in fields that plugins add."""
+        known = frozenset(field.key for field in self.added_fields(part.kind))
+        return Entry(self._held.get(part.id) or part.block or Block((0, 0), ""), part.kind, known=known)
 
     @cached_property
     def records(self) -> tuple[Record, ...]:
@@ -207,21 +222,31 @@ class Project(Head):
         return {part.id: part for part in self.parts}
 
 
-def read_project(path: Path, name: str | None = None, sections: Iterable[Section] = ()) -> Project:
-    """Read the project file at `path`, called `name` in messages; it may hold the `sections` that plugins add.
+@cache
+def lists_of_parts() -> dict[str, ListOfParts]:
+    """Return the lists of a project by what people call one part in them, such as ``window``."""
+    further = {name: field for name, field in Project.model_fields.items() if name not in Head.model_fields}
+    found = ((record_in(field.annotation), field.alias or name) for name, field in further.items())
+    return {model.kind: ListOfParts(key, model) for model, key in found}
+
+
+def read_project(path: Path, name: str | None = None, added: Iterable[Section | AddedField] = ()) -> Project:
+    """Read the project file at `path`, called `name` in messages; it may hold what plugins add.
 
     Raises `Unusable` with every problem found.
     """
-    return project_from(read_file(path, name), sections)
+    return project_from(read_file(path, name), added)
 
 
-def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
+def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Project:
     """Build the project that `block` describes. Raises `Unusable` with every problem found."""
-    added = [section for section in sections if block.get(section.key) is not None]
-    if added:
-        return _with_sections(block, added)
+    offered = tuple(added)
+    sections = [one for one in offered if isinstance(one, Section) and block.get(one.key) is not None]
+    fields = tuple(one for one in offered if isinstance(one, AddedField))
+    if sections or fields:
+        return _with_added(block, sections, fields)
     project = read_lists(Project, Head, block)
-    problems = [*_twice(project), *_dangling(project)]
+    problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
     if project.members and not problems:
         problems = [*problems_of_places(project.members, project.by_id)]
     if problems:
@@ -229,57 +254,20 @@ def project_from(block: Block, sections: Iterable[Section] = ()) -> Project:
     return project
 
 
-def _with_sections(block: Block, added: list[Section]) -> Project:
-    from precheck.project.section_check import problems_of  # here, for few files have added sections
+def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:
+    from precheck.project.section_check import problems_of  # here, for few files have anything added
 
-    problems = [problem for section in added for problem in problems_of(section, block)]
-    own = Block(block.at, block.file)
-    own.keys_at = block.keys_at
-    own.update((key, value) for key, value in block.items() if key not in {section.key for section in added})
+    problems = [problem for section in sections for problem in problems_of(section, block)]
+    own, held, wrong = set_aside(
+        block.without(section.key for section in sections), fields, lists_of_parts(), problems_of
+    )
+    problems += wrong
     try:
         project = project_from(own)
     except Unusable as error:
         raise Unusable([*problems, *error.problems]) from None
     if problems:
         raise Unusable(problems)
-    project._sections = {section.key: entries_of(section, block[section.key]) for section in added}
+    project._sections = {section.key: entries_of(section, block[section.key]) for section in sections}
+    project._held, project._fields = held, fields
     return project
-
-
-def _twice(project: Project) -> Iterator[Problem]:
-    first: dict[str, Place] = {}
-    for part in project.parts:
-        place = part.place_of("id")
-        if part.id == OUTSIDE:
-            yield Problem(place, f"`{OUTSIDE}` stands for the outside of the house; choose another id")
-        elif part.id in first:
-            yield Problem(place, f"the id `{part.id}` is used twice, first in line {first[part.id].line}; change one")
-        else:
-            first[part.id] = place
-
-
-def _dangling(project: Project) -> Iterator[Problem]:
-    for record in project.records:
-        for field, value in record.__dict__.items():
-            for reference in _references(value):
-                if told := _wrong_reference(project, reference):
-                    yield Problem(record.place_of(field), told)
-
-
-def _references(value: Any) -> Iterator[Reference]:
-    if isinstance(value, Reference):
-        yield value
-    elif isinstance(value, tuple):
-        yield from (item for item in value if isinstance(item, Reference))
-
-
-def _wrong_reference(project: Project, reference: Reference) -> str | None:
-    part = project.by_id.get(reference)
-    if (reference == OUTSIDE and OUTSIDE in reference.kinds) or (part and part.kind in reference.kinds):
-        return None
-    wanted = " or ".join(reference.kinds)
-    if part:
-        return f"`{reference}` is {with_article(part.kind)}; name {with_article(wanted)} here"
-    known = [p.id for p in project.parts if p.kind in reference.kinds]
-    listed = f"; known: {', '.join(known[:12])}" if known else f"; add the {wanted} first"
-    return f"there is no {wanted} `{reference}`{nearest(reference, known) or listed}"

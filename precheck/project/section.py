@@ -36,8 +36,11 @@ class Entry:
 
     owner = None
 
-    def __init__(self, block: Block, called: str, number: int | None = None) -> None:
+    def __init__(
+        self, block: Block, called: str, number: int | None = None, known: frozenset[str] | None = None
+    ) -> None:
         self._block = block
+        self._known = known  # the only keys that can be asked for, where the entry is of a part
         name = block.get("id") or ("" if number is None else number + 1)
         self.label = f"{called} {name}".strip()
 
@@ -46,33 +49,38 @@ class Entry:
         """Where the entry stands in the project file."""
         return self._block.place
 
-    def absent(self, key: str) -> Missing:
+    def absent(self, key: str, yes_or_no: bool = False) -> Missing:
         """Return the absence of `key`."""
-        return Missing(Need(self.label, key, self.place))
+        return Missing(Need(self.label, key, self.place, yes_or_no))
+
+    def _value(self, key: str) -> Any:
+        if self._known is not None and key not in self._known:
+            raise KeyError(f"no plugin adds `{key}` to {self.label}; name it as precheck_fields does")
+        return self._block.get(key)
 
     def text(self, key: str) -> str | Missing:
         """Return the text under `key`."""
-        value = self._block.get(key)
+        value = self._value(key)
         return self.absent(key) if value is None else str(value)
 
     def measure(self, key: str, kind: type[M]) -> M | Missing:
         """Return the measure under `key`, such as a `Length`; the schema should name its ``format``."""
-        value = self._block.get(key)
+        value = self._value(key)
         return self.absent(key) if value is None else kind.parse(str(value))
 
     def number(self, key: str) -> int | Missing:
         """Return the whole number under `key`; the schema should say ``integer``."""
-        value = self._block.get(key)
+        value = self._value(key)
         return self.absent(key) if value is None else int(value)
 
     def answer(self, key: str) -> bool | Missing:
         """Return the yes or no under `key`; the schema should say ``boolean``."""
-        value = self._block.get(key)
-        return self.absent(key) if value is None else ANSWERS[str(value).lower()]
+        value = self._value(key)
+        return self.absent(key, yes_or_no=True) if value is None else ANSWERS[str(value).lower()]
 
     def entries(self, key: str) -> tuple[Entry, ...]:
         """Return the mappings listed under `key`, named after this entry."""
-        return tuple(_entries(self._block.get(key), f"{key} of {self.label}"))
+        return tuple(_entries(self._value(key), f"{key} of {self.label}"))
 
 
 def entries_of(section: Section, value: Any) -> tuple[Entry, ...]:

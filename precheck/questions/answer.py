@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from precheck.files.missing import Missing
 from precheck.files.record import Record, Reference
 from precheck.project import OUTSIDE, Project, WidthHeight
+from precheck.project.section_check import FORMATS
 from precheck.units import Measure
 
 EXAMPLES = {
@@ -111,6 +112,20 @@ def form_of(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...
         choices = tuple(str(one) for one in get_args(kind))
         return "choose one", choices[0], choices
     return _plain_form(kind, project)
+
+
+def form_by_schema(schema: dict[str, Any]) -> tuple[str, str, tuple[str, ...]]:
+    """Return what an answer is to a field that a plugin adds, an example of it, and the choices where there are only some."""
+    if choices := tuple(str(one) for one in schema.get("enum", ())):
+        return "choose one", choices[0], choices
+    if measure := FORMATS.get(str(schema.get("format"))):
+        return f"{measure.a()} with its unit", measure.example, ()
+    return _BY_TYPE.get(str(schema.get("type")), ("text", "", ()))
+
+
+_BY_TYPE: dict[str, tuple[str, str, tuple[str, ...]]] = {
+    "boolean": ("yes or no", "yes", ("yes", "no")), "integer": ("a whole number", "2", ()), "number": ("a number", "2", ()),
+}  # fmt: skip
 
 
 def _plain_form(kind: Any, project: Project) -> tuple[str, str, tuple[str, ...]]:

@@ -18,7 +18,17 @@ from precheck.files.record import Record, key_of
 from precheck.files.source import Place
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
-from precheck.questions.answer import EXAMPLES, FORMS, as_list, form_of, in_quotes, is_list, is_several, record_type
+from precheck.questions.answer import (
+    EXAMPLES,
+    FORMS,
+    as_list,
+    form_by_schema,
+    form_of,
+    in_quotes,
+    is_list,
+    is_several,
+    record_type,
+)
 
 ASKED_AT_ONCE = 5  # values of a new record; what it then still lacks is asked for when a check wants it
 RULESET, CLIMATE = (
@@ -88,6 +98,9 @@ class Questions:
         record, path = owner
         key = f"{CLIMATE} of design criteria" if need.owner == RULESET else plain_key(need.key)
         key = _SPOKEN.get(key, key)
+        if added := next((f for f in self.project.added_fields(record.kind) if f.key == key), None):
+            form, example, choices = form_by_schema(added.schema)
+            return Question(need, key, (*path, key), record.place.line, form, added.example or example, choices)
         if found := self._chosen(need, record, key) or self._added(need, record, key):
             return found
         for keys in _ways(type(record), key):

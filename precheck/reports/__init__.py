@@ -12,8 +12,9 @@ from typing import Any, Protocol
 
 from precheck.files.source import Problem
 from precheck.review.finding import Review
+from precheck.rules.offered import FORMATS, ReportFormat
 
-FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
+__all__ = ["FORMATS", "Format", "renderer", "streamed"]
 
 
 class Format(Protocol):
@@ -25,16 +26,26 @@ class Format(Protocol):
     def refused(self, file: str, problems: Sequence[Problem]) -> Any:
         """Return the piece for a file that cannot be used."""
 
-    def joined(self, pieces: Iterable[Any]) -> Iterator[str]:
+    def joined(self, pieces: Iterable[Any]) -> Iterator[str | bytes]:
         """Yield the whole report, bit by bit."""
 
 
-def renderer(name: str) -> Callable[..., Any]:
-    """Return the `render` function of format `name`, one of `FORMATS`."""
-    return import_module(f"precheck.reports.{name}").render  # type: ignore[no-any-return]  # each module defines it so
+def renderer(name: str, added: Iterable[ReportFormat] = ()) -> Callable[..., Any]:
+    """Return the `render` function of format `name`, one of `FORMATS` or `added` by a plugin."""
+    return _form(name, added).render  # type: ignore[no-any-return]  # each defines it so
 
 
-def streamed(name: str) -> Format | None:
-    """Return the module of format `name`, or None where the format takes all reviews at once."""
-    module: Any = import_module(f"precheck.reports.{name}")
-    return module if hasattr(module, "joined") else None
+def streamed(name: str, added: Iterable[ReportFormat] = ()) -> Format | None:
+    """Return format `name`, or None where it takes all reviews at once."""
+    form = _form(name, added)
+    return form if hasattr(form, "joined") else None
+
+
+def _form(name: str, added: Iterable[ReportFormat]) -> Any:
+    """Return our own module of that name; a plugin cannot take the name of one."""
+    for offered in added:
+        if offered.name == name:
+            from precheck.reports.added import AddedReport
+
+            return AddedReport(offered)
+    return import_module(f"precheck.reports.{name}")

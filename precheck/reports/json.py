@@ -39,9 +39,13 @@ def piece(review: Review) -> str:
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the object of a file that cannot be used."""
+    return json.dumps(refused_data(file, problems), indent=2, ensure_ascii=False)
+
+
+def refused_data(file: str, problems: Sequence[Problem]) -> dict[str, Any]:
+    """Return what is told of a file that cannot be used as plain data."""
     told = [{"place": _place(problem.place), "what": problem.what} for problem in problems]
-    data = {**_tool(), "project": {"name": None, "file": file}, "verdict": "unusable", "problems": told}
-    return json.dumps(data, indent=2, ensure_ascii=False)
+    return {**_tool(), "project": {"name": None, "file": file}, "verdict": "unusable", "problems": told}
 
 
 def joined(pieces: Iterable[str]) -> Iterator[str]:
@@ -68,6 +72,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "applied_on": str(code.applied_on) if code.applied_on else None,
             "chain": [_step(step) for step in code.chain],
             "partial": code.partial,
+            "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
         "works": [_state_of(one) for one in review.works],

@@ -2,12 +2,14 @@
 
 What stops the job (fails, is not shown) is a result of level `error`, what a person should look at one of level
 `warning`; viewers hide most others. An accepted finding is a suppressed result. What passed is counted, not listed. A
-check that failed to run, a file that cannot be used and what was not checked are notifications of the run.
+check that failed to run, a file that cannot be used and what was not checked are notifications of the run. Code hosts
+take so many results of a run and no more: what stops a job goes first, and a notification counts what is left out.
 """
 
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
@@ -21,6 +23,8 @@ from precheck.review.finding import Finding, Review
 from precheck.rules.rule import Rule
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+MOST_RESULTS = 25_000  # of one run, as code hosts publish it; past it they refuse the whole log
+LEFT_OUT = "left-out"  # the notification that says so
 _LEVELS = {Outcome.FAIL: "error", Outcome.NOT_SHOWN: "error", Outcome.WARN: "warning"}
 
 
@@ -49,22 +53,65 @@ def refused(file: str, problems: Sequence[Problem]) -> dict[str, Any]:
 
 
 def joined(pieces: Iterable[dict[str, Any]]) -> Iterator[str]:
-    """Yield the log, the results as they come; the rules that they name follow them."""
+    """Yield the log: what stops a job as it comes, then what to look at; the rules that they name follow them."""
     rules: dict[str, Any] = {}
     told: dict[str, Any] = {}
     artifacts: list[Any] = []
     erred = False
+    room = _Room()
     yield f'{{\n"$schema": "{SCHEMA}",\n"version": "2.1.0",\n"runs": [{{\n"results": ['
-    lead = "\n"
     for one in pieces:
         rules.update(one["rules"])
         told.update({_text(notification): notification for notification in one["told"]})
         artifacts.append(one["artifact"])
         erred = erred or one["erred"]
-        for result in one["results"]:
-            yield f"{lead}{_text(result)}"
-            lead = ",\n"
-    yield "\n],\n" + _text(_run(rules, list(told.values()), artifacts, erred))[1:-1] + "\n}]\n}\n"
+        yield from room.taken(one["results"])
+    yield from room.rest()
+    yield "\n],\n" + _text(_run(rules, [*room.told(), *told.values()], artifacts, erred))[1:-1] + "\n}]\n}\n"
+
+
+class _Room:
+    """The room for results in one run. What one should look at waits until all that stops a job has its place."""
+
+    def __init__(self) -> None:
+        self.written = 0
+        self.waiting: list[str] = []
+        self.left_out: Counter[str] = Counter()
+
+    def taken(self, results: Iterable[dict[str, Any]]) -> Iterator[str]:
+        """Yield what has its place at once."""
+        for result in results:
+            if self.written + len(self.waiting) >= MOST_RESULTS and not self._made_room(result):
+                self.left_out[result["level"]] += 1
+            elif result["level"] == "error":
+                yield self._written(_text(result))
+            else:
+                self.waiting.append(_text(result))
+
+    def _made_room(self, result: dict[str, Any]) -> bool:
+        """Let a result that stops a job have the place of one that waits."""
+        if result["level"] != "error" or not self.waiting:
+            return False
+        self.waiting.pop()
+        self.left_out["warning"] += 1
+        return True
+
+    def rest(self) -> Iterator[str]:
+        """Yield what has waited."""
+        for text in self.waiting:
+            yield self._written(text)
+
+    def _written(self, text: str) -> str:
+        self.written += 1
+        return f"{',' if self.written > 1 else ''}\n{text}"
+
+    def told(self) -> Iterator[dict[str, Any]]:
+        """Yield the notification of what found no room."""
+        if self.left_out:
+            stops, looks = self.left_out["error"], self.left_out["warning"]
+            what = f"{stops:,} that stop a job and {looks:,} to look at are left out; check fewer files at a time"
+            said = f"This log holds {self.written:,} results, as many as code hosts take of one run: {what}"
+            yield _notification(LEFT_OUT, "error" if stops else "warning", said)
 
 
 def _run(rules: dict[str, Any], told: list[Any], artifacts: list[Any], erred: bool) -> dict[str, Any]:
@@ -92,6 +139,7 @@ def _artifact(review: Review) -> dict[str, Any]:
             "project": review.project.project,
             "code": words.code_line(review),
             "partial": review.code.partial,
+            "choices": [str(choice) for choice in review.code.choices],
             "verdict": review.verdict,
             "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
         },

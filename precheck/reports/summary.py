@@ -24,6 +24,7 @@ class Tally:
         self.places: dict[str, Counter[str]] = {}
         self.not_checked: dict[str, None] = {}
         self.accepted = 0
+        self.broken_off = ""  # why the run was, and how far it came
         self._used: set[Place] = set()
         self._unused: dict[Place, str] = {}
 
@@ -62,6 +63,8 @@ class Tally:
 def render(tally: Tally) -> Iterator[str]:
     """Yield the summary, line by line, ending in the reminder."""
     yield ""
+    if tally.broken_off:
+        yield from wrapped(f"NOT ALL CHECKED: {tally.broken_off}.")
     yield from wrapped(_files(tally))
     yield from _by_rule(tally)
     yield from _by_jurisdiction(tally)

@@ -1,22 +1,23 @@
 """What a plugin may offer, and the loading of plugins so that a broken one spoils its own findings only.
 
-Three hooks, each called once, each returning plain records. The only importer of pluggy.
+Each hook is called once and returns plain records. The only importer of pluggy.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import cached_property
-from importlib.metadata import EntryPoint, entry_points
+from functools import cache, cached_property
+from importlib.metadata import Distribution, EntryPoint, entry_points
 from pathlib import Path
 from typing import Any
 
 import pluggy
 
-from precheck.files.record import key_of
-from precheck.project.project import Project
+from precheck.project.added_field import AddedField
 from precheck.project.section import Section
+from precheck.rules.names import not_taken
+from precheck.rules.offered import Importer, Offer, ReportFormat
 from precheck.rules.rule import Rule
 from precheck.rules.strangers import prints_aside, said_of
 from precheck.rules.time_limit import Watch
@@ -46,6 +47,18 @@ class Specifications:
     def precheck_sections(self) -> Iterable[Section]:  # type: ignore[empty-body]
         """Return the sections that the plugin adds to the project file."""
 
+    @hookspec
+    def precheck_fields(self) -> Iterable[AddedField]:  # type: ignore[empty-body]
+        """Return the fields that the plugin adds to parts of the project file."""
+
+    @hookspec
+    def precheck_reports(self) -> Iterable[ReportFormat]:  # type: ignore[empty-body]
+        """Return the formats that the plugin adds to ``precheck check --report``."""
+
+    @hookspec
+    def precheck_importers(self) -> Iterable[Importer]:  # type: ignore[empty-body]
+        """Return the readers of design files that the plugin adds."""
+
 
 @dataclass(frozen=True)
 class Failure:
@@ -54,17 +67,6 @@ class Failure:
     plugin: str
     distribution: str
     why: str
-
-
-@dataclass(frozen=True)
-class Offer:
-    """What one loaded plugin offers."""
-
-    plugin: str
-    distribution: str
-    rules: tuple[Rule, ...] = ()
-    rulesets: tuple[Path, ...] = ()
-    sections: tuple[Section, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,9 +93,20 @@ class Plugins:
         return tuple(path for offer in self.offers for path in offer.rulesets)
 
     @property
-    def sections(self) -> tuple[Section, ...]:
-        """All added sections."""
-        return tuple(section for offer in self.offers for section in offer.sections)
+    def added(self) -> tuple[Section | AddedField, ...]:
+        """All that is added to the project file: sections, and fields of parts."""
+        sections = tuple(section for offer in self.offers for section in offer.sections)
+        return (*sections, *(field for offer in self.offers for field in offer.fields))
+
+    @property
+    def reports(self) -> tuple[ReportFormat, ...]:
+        """All added formats of the report."""
+        return tuple(one for offer in self.offers for one in offer.reports)
+
+    @property
+    def importers(self) -> tuple[Importer, ...]:
+        """All added readers of design files."""
+        return tuple(one for offer in self.offers for one in offer.importers)
 
 
 def load_plugins(off: Iterable[str] = ()) -> Plugins:
@@ -112,7 +125,7 @@ def registered() -> list[EntryPoint]:
 
 
 def _is_ours(entry: EntryPoint) -> bool:
-    return entry.dist is not None and entry.dist.name == PROJECT_NAME
+    return entry.dist is not None and _named(entry.dist)[0] == PROJECT_NAME
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
@@ -124,7 +137,7 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
             watch.start()
             try:
                 offer = _ask(load(), name, distribution)
-                _not_taken(offer, offers)
+                not_taken(offer, offers)
                 offers.append(offer)
             except KeyboardInterrupt:
                 raise
@@ -163,32 +176,17 @@ def _answers(manager: pluggy.PluginManager, hook: str) -> list[Any]:
     return list(found)
 
 
-_RETURNS: dict[str, type] = {"precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section}
-
-
-def _not_taken(offer: Offer, others: Iterable[Offer]) -> None:
-    if offer.plugin in {other.plugin for other in others}:
-        raise ValueError(f"the plugin name `{offer.plugin}` is taken; register it under another")
-    taken = {rule.name: other.plugin for other in others for rule in other.rules}
-    for name in (rule.name for rule in offer.rules):
-        if name in taken:
-            mend = f'choose another, and write `replaces="{name}"` if it takes the place of that rule'
-            raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; {mend}")
-        taken[name] = "the plugin itself"
-    replaced = {rule.replaces: rule.name for other in others for rule in other.rules}
-    for rule in offer.rules:
-        if rule.replaces and (rule.replaces not in taken or rule.replaces == rule.name):
-            raise ValueError(f"`{rule.name}` replaces `{rule.replaces}`, and there is no such rule to replace")
-        if rule.replaces and rule.replaces in replaced:
-            raise ValueError(
-                f"`{rule.replaces}` is replaced by {replaced[rule.replaces]} already; leave one of them out"
-            )
-    keys = {section.key: other.plugin for other in others for section in other.sections}
-    keys |= {key_of(Project, field): "the project file itself" for field in Project.model_fields}
-    for section in offer.sections:
-        if section.key in keys:
-            raise ValueError(f"the section `{section.key}` is taken by {keys[section.key]}; choose another key")
+_RETURNS: dict[str, type] = {
+    "precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section, "precheck_fields": AddedField,
+    "precheck_reports": ReportFormat, "precheck_importers": Importer,
+}  # fmt: skip
 
 
 def _distribution(entry: EntryPoint) -> str:
-    return f"{entry.dist.name} {entry.dist.version}" if entry.dist is not None else "?"
+    return " ".join(_named(entry.dist)) if entry.dist is not None else "?"
+
+
+@cache
+def _named(distribution: Distribution) -> tuple[str, str]:
+    """Return the name and version of `distribution`, for which all that it says of itself has to be read."""
+    return distribution.name, distribution.version

@@ -6,6 +6,10 @@ import sys
 from contextlib import AbstractContextManager, redirect_stdout
 
 
+class BrokenOff(Exception):
+    """A stranger's code, or the run with it, could not come to an end; the message says which and what to do."""
+
+
 def said_of(error: BaseException) -> str:
     """Return the kind of `error` and its words, even where the error cannot say them."""
     try:

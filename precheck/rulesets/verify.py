@@ -11,18 +11,22 @@ from pathlib import Path
 from precheck.files.missing import is_missing
 from precheck.files.record import Maybe, Record, read_record
 from precheck.files.source import Block, Items, Place, Problem, Unusable, read_file
+from precheck.rulesets.adopted import AdoptedCode
+from precheck.rulesets.amend import verb_of
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.library import AdoptedCode, Library
+from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
+from precheck.rulesets.part_of_code import part_of_code
 
 
 @dataclass
 class Verified:
-    """What was found of one adoption file: problems, the code on each date that resolved, and what each amendment does."""
+    """What was found of one adoption file: problems, what is `told` that is none, and the code on each date that resolved."""
 
     path: Path
     adoption: Adoption | None = None
     problems: list[Problem] = field(default_factory=list)
+    told: list[Problem] = field(default_factory=list)
     codes: dict[date | None, AdoptedCode] = field(default_factory=dict)
 
     @property
@@ -47,22 +51,30 @@ def verify(library: Library, path: Path) -> Verified:
     found.problems.extend(_out_of_place(found.adoption, path))
     for day in (*_dates(found.adoption), None):
         try:
-            found.codes[day] = library.adopt(str(path), day)
+            found.codes[day] = code = library.adopt(str(path), day)
+            for edition in code.other_editions:
+                found.told.extend(library.adopt(str(path), day, edition).renamed)
         except Unusable as error:
             found.problems.extend(p if p.place.file else p._replace(place=_first(path)) for p in error.problems)
     found.problems = sorted(dict.fromkeys(found.problems))
+    found.told = sorted({*found.told, *(found.newest.renamed if found.newest is not None else ())})
     return found
 
 
-def acts(found: Verified) -> Iterator[tuple[Amendment, Limit[object]]]:
-    """Yield each amendment that took, with the limit that it made."""
+def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
+    """Yield each amendment with the limits that it made; a lock makes none, and a part of the code has many."""
     code = found.newest
     if code is None or found.adoption is None:
         return
     for amendment in found.adoption.amendments:
-        name = next((n for n in (amendment.amend, amendment.delete, amendment.add) if not is_missing(n)), "")
-        if name in code.limits:
-            yield amendment, code.limits[name]
+        name = getattr(amendment, verb_of(amendment))
+        part = None if amendment.lock == name else part_of_code(name)
+        if amendment.lock == name:
+            yield amendment, []
+        elif part is not None:
+            yield amendment, [limit for limit in code.limits.values() if part.holds(limit)]
+        elif (today := code.limit_called(name)) is not None:
+            yield amendment, [code.limits[today]]
 
 
 def _dates(adoption: Adoption) -> list[date]:
@@ -82,6 +94,7 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
     if _DATED.fullmatch(path.stem) and path.stem != str(adoption.in_force):
         what = f"the file is called {path.name}, and `in force` says {adoption.in_force}"
         yield Problem(adoption.place_of("in_force"), f"{what}; correct the one that is wrong")
+    yield from _after_the_end(adoption)
     dated: list[tuple[Record, str, Maybe[date]]] = [(one, "from_", one.from_) for one in adoption.amendments]
     dated += [(one, "until", one.until) for one in adoption.amendments]
     dated += [(case, "on", case.on) for case in adoption.cases]
@@ -89,6 +102,20 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
         if not is_missing(day) and day < adoption.in_force:
             what = f"`{key.strip('_')}: {day}` is before the adoption is in force ({adoption.in_force})"
             yield Problem(record.place_of(key), f"{what}; leave it out, or write a later day")
+
+
+def _after_the_end(adoption: Adoption) -> Iterator[Problem]:
+    """Yield a last day before the first, and changes that begin when the adoption has ended."""
+    if is_missing(adoption.until):
+        return
+    if adoption.until < adoption.in_force:
+        what = f"`until: {adoption.until}` is before the adoption is in force ({adoption.in_force})"
+        yield Problem(adoption.place_of("until"), f"{what}; write a later day, or leave it out")
+        return
+    for one in adoption.amendments:
+        if not is_missing(one.from_) and one.from_ > adoption.until:
+            what = f"`from: {one.from_}` is after the adoption ends ({adoption.until})"
+            yield Problem(one.place_of("from_"), f"{what}; write it in the adoption that follows")
 
 
 def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, ...]:

@@ -14,6 +14,7 @@ from precheck.checks import Outcome
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports import words
 from precheck.reports.fingerprint import KEY, fingerprint
+from precheck.reports.sarif import LEFT_OUT
 from precheck.review.finding import Review
 
 HOW = "make one with `precheck check PROJECT... --report sarif --output FILE`"
@@ -53,11 +54,15 @@ def read_baseline(path: Path) -> Baseline:
     try:
         log = json.loads(path.read_text(encoding="utf-8"))
         results = [result for run in log["runs"] for result in run["results"]]
+        told = [note for run in log["runs"] for one in run["invocations"] for note in one["toolExecutionNotifications"]]
+        partial = any(note["descriptor"]["id"] == LEFT_OUT for note in told)
         known = frozenset(result["partialFingerprints"][KEY] for result in results)
     except FileNotFoundError:
         raise _refused(path, "there is no such file") from None
     except (OSError, UnicodeDecodeError, ValueError, KeyError, TypeError):
         raise _refused(path, "this is no SARIF report of this version") from None
+    if partial:
+        raise _refused(path, "this report had no room for all findings, so the rest would seem new; hold fewer files")
     return Baseline(path, known)
 
 

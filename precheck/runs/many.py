@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
@@ -17,6 +18,7 @@ from typing import Any
 
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.checked import Checked
+from precheck.rules.strangers import BrokenOff, said_of
 from precheck.runs.desk import Run, desk
 
 __all__ = ["Checked", "Run", "check_many"]
@@ -86,13 +88,19 @@ def _over_processes(run: Run, chunks: Iterable[Chunk], processes: int) -> Iterat
     from concurrent.futures.process import BrokenProcessPool
 
     _loaded(run)  # once, where the processes start as copies of this one
-    pool = ProcessPoolExecutor(processes)
+    pool = ProcessPoolExecutor(processes, initializer=_leave_stopping_to_the_run)
     try:
         yield from _in_order(lambda chunk: pool.submit(check_and_clear, run, chunk), chunks, AHEAD * processes)
     except BrokenProcessPool:
-        raise _broke_off("a process ended without an answer; use --jobs 1 to see at which file") from None
+        raise BrokenOff("a process ended without an answer; use --jobs 1 to see at which file") from None
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _leave_stopping_to_the_run() -> None:
+    """Let Ctrl-C, which every process of a terminal gets, reach the run alone; it stops between two files."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
 
 
 def _on_cluster(run: Run, chunks: Iterable[Chunk], scheduler: str) -> Iterator[Checked]:
@@ -100,6 +108,10 @@ def _on_cluster(run: Run, chunks: Iterable[Chunk], scheduler: str) -> Iterator[C
     try:
         threads = max(1, sum(client.nthreads().values()))
         yield from _in_order(partial(_submitted, client, run), chunks, AHEAD * threads)
+    except (Unusable, KeyboardInterrupt):
+        raise
+    except Exception as error:  # whatever a cluster says that lost its workers, or its scheduler
+        raise BrokenOff(f"the cluster gave no answer ({said_of(error)})") from None
     finally:
         client.close()
 

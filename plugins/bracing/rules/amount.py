@@ -9,7 +9,7 @@ from functools import partial
 from itertools import pairwise
 from typing import Any
 
-from precheck_plugins.bracing.rules.panels import counted, lengthened
+from precheck_plugins.bracing.rules.panels import Credits, counted, lengthened
 from precheck_plugins.bracing.sum import BracingFactor, BracingSum, steps_of
 
 from precheck import (
@@ -56,6 +56,7 @@ class AmountLimits(Limits):
     tallest_sheet: Settled[Length]
     partial: Settled[Mapping[str, Any]]
     portals: Settled[Mapping[str, Any]]
+    gypsum_one_face: Settled[Ratio]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
@@ -67,8 +68,8 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
 
     The length of the table for the stories above the line, between its spacings by straight lines, times the factors for
     exposure, which goes by the stories of the whole house, roof height, wall height, number of lines, missing gypsum and
-    joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide.
-    More wind or stories, and places where earthquake governs, go by tables that are not held here.
+    joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide. A gypsum panel on
+    one face counts half. More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
@@ -133,7 +134,8 @@ def _against(
     needed = base
     for factor in factors:
         needed = needed * factor.value
-    given = [counted(panel, line, limit.partial.value, limit.portals.value) for panel in line.panels]
+    parts = Credits(limit.partial.value, limit.portals.value, limit.gypsum_one_face.value)
+    given = [counted(panel, line, parts) for panel in line.panels]
     total: Any = sum(given[1:], given[0]) if given else line.absent("panels")
     shown = " x ".join(str(float(f.value)) for f in factors if f.value != 1)
     how = f"{base} of the table{f' x {shown}' if shown else ''}"
@@ -181,10 +183,12 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     roofs = (limit.eave_to_ridge, limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
     roof = dict(enumerate(roofs))[line.stories_above]  # type: ignore[index]  # it is given, and its lengths were found
     bare = not line.gypsum_inside and line.method != "GB"
-    of_stories = limit.exposure.value.get(f"{stories} stor{'y' if stories == 1 else 'ies'}", {})
+    high = f"{stories} stor{'y' if stories == 1 else 'ies'}"
+    of_stories = limit.exposure.value.get(high, {})
+    around = "exposure B" if exposure == "B" else f"exposure {exposure}, a house of {high}"
     lines = min(line.lines, MOST_LINES)
     found = (
-        (f"exposure {exposure}, {stories} stories of the house", of_stories.get(exposure), limit.exposure),
+        (around, of_stories.get(exposure), limit.exposure),
         (f"{line.eave_to_ridge} from eave to ridge", _step(roof.value, line.eave_to_ridge), roof),
         (f"wall {line.wall_height} high", _step(limit.wall_height.value, line.wall_height), limit.wall_height),
         (f"{line.lines} braced wall lines", limit.lines.value.get(str(lines)), limit.lines),

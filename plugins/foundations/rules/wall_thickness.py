@@ -45,6 +45,7 @@ class TableLimits(Limits):
     concrete: Settled[Mapping[str, Any]]
     concrete_thickness: Settled[Mapping[str, Length]]
     backfill: Settled[Mapping[str, Any]]
+    plain_only: Settled[tuple[str, ...]]
     weaker_steel: Settled[Ratio]
     shaken_height: Limit[Length]
     shaken_fill: Limit[Length]
@@ -103,6 +104,8 @@ def _reinforced(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
     listed = {name: Length.parse(name) for name in limit.reinforced_masonry.value}
     thick = nominal(listed, wall.thickness)  # type: ignore[arg-type]  # given, or it were absent
     word = None if thick is None else cell(limit.reinforced_masonry.value[thick], wall, load)
+    if wall.backfill in limit.plain_only.value:
+        return _engineered(f"soil of class {wall.backfill} is not in the tables of reinforced walls")
     if thick is None or word is None:
         return _engineered(f"{_how(wall, load)}, {wall.thickness} thick, is beyond the tables of reinforced walls")
     deep = at_least(wall.bar_depth, replace(limit.bar_depth, value=limit.bar_depth.value[thick]), f"wall {thick} thick")
@@ -114,6 +117,8 @@ def _concrete(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
     least = min(limit.concrete_thickness.value.values())
     if thick is None:
         return at_least(wall.thickness, replace(limit.concrete_thickness, value=least))
+    if wall.backfill in limit.plain_only.value:
+        return _engineered(f"soil of class {wall.backfill} is not in the table of concrete walls")
     word = cell(limit.concrete.value[thick], wall, load)
     if word is None:
         return _engineered(f"{_how(wall, load)}, {wall.thickness} thick, is beyond the table of concrete walls")

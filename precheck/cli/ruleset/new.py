@@ -93,6 +93,7 @@ def _lines(name: str, adopts: str, day: date, by: str, partial: bool, parent: Ad
     yield f"by: {_quoted(by)}"
     if partial:
         yield "partial: yes          # reports repeat it; remove the line once every local amendment is in the file"
+    yield "# until: 2029-12-31    # only where it may be used no longer than that, beside a later adoption or without one"
     yield "# source: where the ordinance can be read"
     yield "# note: what a reader should know"
     yield ""

@@ -79,7 +79,7 @@ def _told(found: Verified, plugins: Plugins) -> int:
         count = len(found.problems) + len(taken)
         click.echo(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
         return EXIT_UNUSABLE
-    for line in (*merged(found.newest.renamed if found.newest is not None else ()), *_acts(found, plugins)):
+    for line in (*merged(found.told), *_acts(found, plugins)):
         click.echo(str(line))
     return _cases(found, plugins)
 
@@ -100,10 +100,19 @@ def _acts(found: Verified, plugins: Plugins) -> Iterator[str]:
         f"{adoption.jurisdiction} adopts {adoption.adopts}, in force {adoption.in_force}, by {adoption.by}.{partial}"
     )
     read = _read(found, plugins)
-    for amendment, limit in acts(found):
-        yield from wrapped(f"line {amendment.place.line}: {_act(amendment, limit)}", indent=2, hang=2)
-        if limit.name not in read:
+    for amendment, limits in acts(found):
+        yield from wrapped(f"line {amendment.place.line}: {_acted(amendment, limits)}", indent=2, hang=2)
+        if len(limits) == 1 and limits[0].name not in read:
             yield from wrapped("no rule reads it, so reports list it as not checked", indent=4)
+
+
+def _acted(amendment: Amendment, limits: list[Limit[object]]) -> str:
+    """Return what an amendment does to one limit, or to all under a part of the code, or what it locks."""
+    if not is_missing(amendment.lock):
+        return f"{amendment.lock} is locked: localities {amendment.localities}"
+    if len(limits) == 1:
+        return _act(amendment, limits[0])
+    return f"{amendment.delete} is deleted, {len(limits)} limits in all"
 
 
 def _read(found: Verified, plugins: Plugins) -> set[str]:

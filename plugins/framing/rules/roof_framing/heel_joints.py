@@ -53,7 +53,7 @@ def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
     the table does not reach, the joint is engineered.
     """
     tie = gable.frame.tie
-    if gable.frame.ridge == "beam" or is_missing(tie) or tie.what == "none":
+    if gable.frame.ridge == "beam" or is_missing(tie) or gable.has_ties is False:
         return does_not_apply("no tie takes the thrust of these rafters") if not is_missing(tie) else not_shown(tie)
     snow = snow_of(gable.house.project, limit.snow)
     load = Pressure(0) if snow is None else snow

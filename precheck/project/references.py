@@ -1,0 +1,51 @@
+"""Ids that are used twice, and references that lead to no part, or to one of another kind."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from precheck.files.mistakes import nearest, with_article
+from precheck.files.record import Record, Reference
+from precheck.files.source import Place, Problem
+from precheck.project.part import OUTSIDE, Part
+
+
+def problems_of_ids(parts: Iterable[Part]) -> Iterator[Problem]:
+    """Yield a problem for each id of a part that another has, or that stands for the outside."""
+    first: dict[str, Place] = {}
+    for part in parts:
+        place = part.place_of("id")
+        if part.id == OUTSIDE:
+            yield Problem(place, f"`{OUTSIDE}` stands for the outside of the house; choose another id")
+        elif part.id in first:
+            yield Problem(place, f"the id `{part.id}` is used twice, first in line {first[part.id].line}; change one")
+        else:
+            first[part.id] = place
+
+
+def problems_of_references(records: Iterable[Record], parts: Iterable[Part]) -> Iterator[Problem]:
+    """Yield a problem for each reference among `records` to what none of `parts` is."""
+    by_id = {part.id: part for part in parts}
+    for record in records:
+        for field, value in record.__dict__.items():
+            for reference in _references(value):
+                if told := _wrong_reference(by_id, reference):
+                    yield Problem(record.place_of(field), told)
+
+
+def _references(value: Any) -> Iterator[Reference]:
+    if isinstance(value, Reference):
+        yield value
+    elif isinstance(value, tuple):
+        yield from (item for item in value if isinstance(item, Reference))
+
+
+def _wrong_reference(by_id: Mapping[str, Part], reference: Reference) -> str | None:
+    part = by_id.get(reference)
+    if (reference == OUTSIDE and OUTSIDE in reference.kinds) or (part and part.kind in reference.kinds):
+        return None
+    wanted = " or ".join(reference.kinds)
+    if part:
+        return f"`{reference}` is {with_article(part.kind)}; name {with_article(wanted)} here"
+    known = [p.id for p in by_id.values() if p.kind in reference.kinds]
+    listed = f"; known: {', '.join(known[:12])}" if known else f"; add the {wanted} first"
+    return f"there is no {wanted} `{reference}`{nearest(reference, known) or listed}"

@@ -1,0 +1,57 @@
+"""What a plugin may offer: rules, rulesets, sections and fields of the file, formats of the report, readers of design files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from precheck.project.added_field import AddedField
+from precheck.project.section import Section
+from precheck.rules.rule import Rule
+
+__all__ = ["Importer", "ReportFormat"]
+
+FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
+"""The formats of the report that are our own."""
+DESIGN_FILES = (".ifc", ".dxf")
+"""How the names of design files end that we read ourselves."""
+
+
+@dataclass(frozen=True)
+class ReportFormat:
+    """A format for ``precheck check --report``.
+
+    `render` takes a list of projects, each as plain data with the keys of the JSON report, and returns the report as text,
+    or as bytes where it is none. A file that cannot be used is in the list too, with the verdict ``unusable``.
+    """
+
+    name: str
+    render: Callable[[list[dict[str, Any]]], str | bytes]
+
+
+@dataclass(frozen=True)
+class Importer:
+    """A reader of design files whose names end in `suffix`, such as ``.csv``, for ``precheck check`` and ``precheck import``.
+
+    `read` takes the path and the name of the file in messages, and returns a `Draft`. It is a function at the top level of
+    its module, for it runs in a process of its own, where what it prints goes nowhere.
+    """
+
+    suffix: str
+    read: Callable[[Path, str], Any]
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What one loaded plugin offers."""
+
+    plugin: str
+    distribution: str
+    rules: tuple[Rule, ...] = ()
+    rulesets: tuple[Path, ...] = ()
+    sections: tuple[Section, ...] = ()
+    fields: tuple[AddedField, ...] = ()
+    reports: tuple[ReportFormat, ...] = ()
+    importers: tuple[Importer, ...] = ()
