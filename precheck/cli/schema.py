@@ -10,7 +10,7 @@ from typing import Any
 import click
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaWarningKind
 
-from precheck.cli.setup import load_plugins, write
+from precheck.cli.setup import apart, load_plugins, write
 from precheck.files.record import Record
 from precheck.project import AddedField, Project, Section
 from precheck.project.project import lists_of_parts
@@ -24,6 +24,7 @@ KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "top
 @click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the schema to this file.")
 def command(kind: str, output: Path | None) -> None:
     """Print the JSON Schema of a KIND of file: a project, an adoption, or a topic of an edition."""
+    apart(output, [])
     write([json.dumps(schema_of(kind, load_plugins().added), indent=2) + "\n"], output)
 
 
