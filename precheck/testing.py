@@ -10,10 +10,12 @@ Load it with ``-p precheck.testing``. Every ``cases/*.yaml`` is collected; each 
         given: {stairs: [{id: S1, risers: 13}]}   # laid over the base; parts are matched by id, ~ takes a value away
         expect: fail            # or one outcome per edition: {irc-2015: does not apply, others: fail}
         says: 8 3/8 in          # optional: words of the finding; likewise `fix` and `needs`
+        changes: {risers: 14}   # optional: the remedy as data, all of it; {} where it gives none
 """
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -25,7 +27,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.review.finding import Finding
 from precheck.rules.plugins import Plugins, load_plugins
-from precheck.rulesets import AdoptedCode, Library
+from precheck.rulesets import AdoptedCode, Library, prepared
 from precheck.runs import cases
 
 
@@ -40,6 +42,7 @@ class Case(Record):
     says: str = ""
     fix: str = ""
     needs: tuple[str, ...] = ()
+    changes: Any = None
 
 
 class CaseFile(Record):
@@ -50,6 +53,11 @@ class CaseFile(Record):
     base: Any = None
     source: str = ""
     cases: tuple[Case, ...]
+
+
+def pytest_configure() -> None:
+    """Keep nothing that is read in a test run for later checks, unless a folder for it is named."""
+    os.environ.setdefault(prepared.VARIABLE, "off")
 
 
 def pytest_collect_file(parent: pytest.Collector, file_path: Path) -> pytest.Collector | None:
@@ -68,7 +76,7 @@ def plugins() -> Plugins:
 @cache
 def library() -> Library:
     """Return the built-in rulesets, each file of which is read once a session."""
-    return Library(plugins().rulesets)
+    return Library(plugins().rulesets, added=plugins().added)
 
 
 @cache
@@ -147,7 +155,7 @@ class _CaseItem(pytest.Item):
         )
         found = findings(self.file.rule, block, self.code_name)
         expected = _expected(self.case.expect, self.code_name)
-        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs):
+        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs, self.case.changes):
             raise CaseFailed(wrong, found)
 
     def repr_failure(self, excinfo: Any, style: Any = None) -> str:

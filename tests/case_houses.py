@@ -1,25 +1,26 @@
-"""The houses of all cases of rules, and what can be done to them that should change nothing, or only for the worse."""
+"""The houses of all cases of rules, and how to make copies of them with a change to each mapping."""
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any, NamedTuple, get_args
+from random import Random
+from typing import Any, NamedTuple
 
-from precheck import House, Length, NotationError, Rule, testing
+from precheck import House, Rule, testing
 from precheck.files.mistakes import record_in
-from precheck.files.record import read_record
+from precheck.files.record import Record, key_of, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.project import Project, project_from
-from precheck.project.part import Point
 from precheck.review.finding import Finding
 from precheck.review.run import run
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
 TOPICS = sorted(folder.parent.name for folder in PLUGINS.glob("*/cases"))
 EDITION = "irc-2021"
-SIXTEENTH, MILLIMETER = int(Length.parse("1/16 in").n), int(Length.parse("1 mm").n)
+FEWEST = 40  # houses of a topic in a sample
 Change = Callable[[Block, Any], Any]
 
 
@@ -29,6 +30,8 @@ class CaseHouse(NamedTuple):
     rule: Rule
     case: str
     fragment: Block
+    code: str = EDITION
+    says: str = ""
 
     def findings(self, change: Change | None = None) -> list[Finding]:
         """Return what the rule says of the house, with a `change` made to each of its mappings."""
@@ -48,7 +51,8 @@ def houses(topic: str) -> Iterator[CaseHouse]:
         for case in file.cases:
             block = testing.overlay(file.base, case.given or Block((0, 0), "case"))
             block.setdefault("project", "case")
-            yield CaseHouse(rules[file.rule], case.case, block)
+            code = case.code if isinstance(case.code, str) else EDITION
+            yield CaseHouse(rules[file.rule], case.case, block, code, case.says)
 
 
 def changed(node: Any, model: Any, change: Change) -> Any:
@@ -63,6 +67,31 @@ def changed(node: Any, model: Any, change: Change) -> Any:
     return listed([changed(item, model, change) for item in node]) if isinstance(node, list) else node
 
 
+Way = tuple[str | int, ...]
+
+
+def way_to(record: Record, below: Any, way: Way = ()) -> Way | None:
+    """Return the keys and indices of a file that lead to `record` from what is `below`."""
+    if below is record:
+        return way
+    if isinstance(below, Record):
+        fields = ((field.alias or name, getattr(below, name)) for name, field in type(below).model_fields.items())
+        return next((w for key, value in fields if (w := way_to(record, value, (*way, key))) is not None), None)
+    if isinstance(below, tuple):
+        return next((w for i, value in enumerate(below) if (w := way_to(record, value, (*way, i))) is not None), None)
+    return None
+
+
+def with_value(fragment: Block, way: Way, kind: type[Record], field: str, given: Any) -> Block:
+    """Return a copy of a file in which a field of the record at the end of the `way` is given so."""
+    block: Block = changed(fragment, None, lambda *_: None)
+    at: Any = block
+    for step in way:
+        at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
+    at[key_of(kind, field)] = given
+    return block
+
+
 def listed(items: list[Any]) -> Items:
     """Return a list as one of a file."""
     found = Items((0, 0), "case")
@@ -71,70 +100,8 @@ def listed(items: list[Any]) -> Items:
     return found
 
 
-def written(n: int) -> str:
-    """Return a length as a plan writes it: in inches and sixteenths where it is of them, else in millimeters."""
-    whole, part = divmod(abs(n), SIXTEENTH * 16)
-    if part % SIXTEENTH:
-        return f"{float(n / MILLIMETER):.4f} mm"
-    inches = (
-        f"{whole} {part // SIXTEENTH}/16 in"
-        if whole and part
-        else f"{part // SIXTEENTH}/16 in"
-        if part
-        else f"{whole} in"
-    )
-    return f"-{inches}" if n < 0 else inches
-
-
-def moved(place: Callable[[int, int], tuple[int, int]]) -> Change:
-    """Return the change that puts every point of the plan at its `place`."""
-
-    def point(at: Any) -> Items:
-        x, y = place(*(int(Length.parse(one).n) for one in at))
-        return listed([written(int(x)), written(int(y))])
-
-    def change(block: Block, model: Any) -> None:
-        for field in model.model_fields.values() if model else ():
-            value = block.get(field.alias)
-            if isinstance(value, list) and value and _holds_points(field.annotation):
-                many = isinstance(value[0], list)
-                block[field.alias] = listed([point(one) for one in value]) if many else point(value)
-
-    return change
-
-
-def _holds_points(annotation: Any) -> bool:
-    return annotation == Point or any(_holds_points(inner) for inner in get_args(annotation))
-
-
-def turned(block: Block, model: Any) -> Any:
-    """Turn the plan by a quarter: x becomes y, and rectangles lie on their side."""
-    if getattr(model, "kind", "") == "rectangle" and block.keys() >= {"at", "width", "depth"}:
-        x, y, depth = (Length.parse(one).n for one in (*block["at"], block["depth"]))
-        block["at"] = listed([written(-int(y + depth)), written(int(x))])
-        block["width"], block["depth"] = block["depth"], block["width"]
-        return None
-    return moved(lambda x, y: (-y, x))(block, model)
-
-
-def in_another_order(block: Block, _: Any) -> Block:
-    """Turn the order of keys and of lists of parts around; stories stay, for their order tells which lies higher."""
-    other = Block(block.at, block.file)
-    other.keys_at.update(block.keys_at)
-    for key in reversed(block):
-        value = block[key]
-        parts = isinstance(value, list) and all(isinstance(one, dict) and "id" in one for one in value)
-        other[key] = listed(value[::-1]) if parts and key != "stories" else value
-    return other
-
-
-def in_millimeters(block: Block, model: Any) -> None:
-    """Write every length in millimeters, exactly."""
-    for field in model.model_fields.values() if model else ():
-        value = block.get(field.alias)
-        if not isinstance(value, str) or not value.rstrip().endswith(("in", "ft", "'", '"')) or " sq " in value:
-            continue
-        try:
-            block[field.alias] = f"{float(Length.parse(value).n / MILLIMETER):.6f} mm"
-        except NotationError:
-            continue
+def sample(topic: str) -> list[CaseHouse]:
+    """Return some of the houses of a topic's cases, always the same; all of them where `PRECHECK_ALL` is set."""
+    every = list(houses(topic))
+    few = len(every) if os.environ.get("PRECHECK_ALL") else max(FEWEST, len(every) // 4)
+    return Random(topic).sample(every, min(few, len(every)))

@@ -1,173 +1,193 @@
 """Make small mistakes in the rules and the limits, one at a time, and see which of them the tests beside them notice.
 
-python tests/mutate.py [--code 30] [--limits 30] [--seed 1] [--topic TOPIC] [--also TESTS ...]
+python tests/mutate.py [--code 200] [--limits 100] [--seed 1] [--topic TOPIC] [--also TESTS ...]
 
-A mistake in code turns a comparison around or shifts a number; one in a limit shifts the last number of its value. All is
-done in a copy of the project. What survives is printed with its place; `--also` are tests that survivors are held to next.
+What a mistake is stands in `mistakes.py`. They are drawn from one topic after the other, and none is written into a file:
+everything but the rules is read once, and for each mistake a process of its own, forked from there, takes the rules or the
+limits with the mistake in them and runs the tests beside them up to the first that fails. What survives is printed with
+its place; `--also` are tests that survivors are held to next. A mistake that changes nothing that can be observed stands in
+`equal_mistakes.yaml` with the reason, and does not count; nor does one that makes a limit unreadable.
 """
 
 from __future__ import annotations
 
 import argparse
-import ast
+import gc
 import os
-import random
-import re
-import shutil
-import subprocess
+import resource
 import sys
-import tempfile
+import time
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
+from importlib.machinery import SourceFileLoader
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any
 
-ROOT = Path(__file__).parent.parent
-FLIPS: dict[type[ast.cmpop], type[ast.cmpop]] = {
-    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
-    ast.Is: ast.IsNot, ast.IsNot: ast.Is, ast.In: ast.NotIn, ast.NotIn: ast.In,
-}  # fmt: skip
-HELPERS = {"at_most": "at_least", "at_least": "at_most", "less_than": "at_most", "all_of": "any_of", "any_of": "all_of"}
-VALUE = re.compile(r"\bvalue: (\"[^\"]*\"|'[^']*'|[^,{}\[\]]+)")
-LAST_NUMBER = re.compile(r"(?<![\d/.])(\d+)(?!\d)(?![^a-z%]*\d[^/]*$)")
-MINUTES = 5
+import hypothesis
+import pytest
+from mistakes import ROOT, Mistake, in_code, in_limits, limits_of, spread
 
+from precheck import testing
+from precheck.files.source import Unusable, read_file
+from precheck.rules.plugins import load_plugins, registered
+from precheck.rulesets import Library, prepared
 
-class Mistake(NamedTuple):
-    """A mistake: the file, where in its text, and what stands there in place of what."""
-
-    path: Path
-    start: int
-    was: str
-    to: str
-    beside: tuple[str, ...]
-    line: int
-
-    @property
-    def told(self) -> str:
-        """Say where it is and what it is."""
-        return f"{self.path}:{self.line}: {self.was} -> {self.to}"
+SECONDS = 300  # of computing, after which a mistake counts as noticed: it made something endless
+NOTICED, SURVIVED, UNREADABLE = "noticed", "survives", "cannot be read"
+CODES = {int(pytest.ExitCode.OK): SURVIVED, 99: UNREADABLE}
 
 
-def in_code(path: Path) -> Iterator[Mistake]:
-    """Yield the mistakes that can be made in a file of rules."""
-    text = (ROOT / path).read_text(encoding="utf-8")
-    starts = [0]
-    for line in text.splitlines(keepends=True):
-        starts.append(starts[-1] + len(line))
-    for node in ast.walk(ast.parse(text)):
-        if not isinstance(node, ast.Compare | ast.Constant | ast.Call):
-            continue
-        if (to := _turned(node)) is not None and (not to.isidentifier() or to in text):
-            part = node.func if isinstance(node, ast.Call) else node
-            was = ast.get_source_segment(text, part) or ""
-            yield Mistake(path, starts[part.lineno - 1] + part.col_offset, was, to, _beside(path.parts[1]), part.lineno)
+def prepare() -> None:
+    """Read everything that no mistake is made in: the rulesets, the case files, and all modules but the rules."""
+    os.chdir(ROOT)
+    os.environ[prepared.VARIABLE] = "off"
+    hypothesis.settings.register_profile("mistakes", database=None, derandomize=True)
+    hypothesis.settings.load_profile("mistakes")
+    library = Library(load_plugins(e.name for e in registered() if e.name != "rulesets").rulesets)
+    testing.library = lambda: library
+    testing.read_file = cache(read_file)
+    for name in library.editions:
+        testing.code(name)
+    for path in sorted((ROOT / "plugins").rglob("cases/*.yaml")):
+        testing.read_file(path)
+    gc.freeze()
 
 
-def _turned(node: ast.Compare | ast.Constant | ast.Call) -> str | None:
-    if isinstance(node, ast.Compare):
-        turned = ast.Compare(node.left, [FLIPS[type(op)]() for op in node.ops[:1]] + node.ops[1:], node.comparators)
-        return f"({ast.unparse(turned)})"
-    if isinstance(node, ast.Call):
-        return HELPERS.get(node.func.id) if isinstance(node.func, ast.Name) else None
-    is_number = isinstance(node.value, int | float) and not isinstance(node.value, bool)
-    return repr(node.value + 1) if is_number else None  # type: ignore[operator]
+def fate(mistake: Mistake | None, tests: tuple[str, ...]) -> str:
+    """Return what becomes of `mistake`, or of no mistake at all, under `tests`."""
+    child = os.fork()
+    if child == 0:
+        code = int(pytest.ExitCode.INTERNAL_ERROR)
+        try:
+            code = _run(mistake, tests)
+        finally:
+            os._exit(code)
+    return CODES.get(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), NOTICED)
 
 
-def in_limits(path: Path, folders: dict[str, tuple[str, ...]]) -> Iterator[Mistake]:
-    """Yield the mistakes that can be made in the limits of a topic."""
-    text = (ROOT / path).read_text(encoding="utf-8")
-    beside = folders.get(path.stem, ())
-    for found in VALUE.finditer(text) if beside else ():
-        was = found[1]
-        to = LAST_NUMBER.sub(lambda number: str(int(number[1]) + 1), was, count=1)
-        if to != was:
-            yield Mistake(path, found.start(1), was, to, beside, text[: found.start(1)].count("\n") + 1)
+def _run(mistake: Mistake | None, tests: tuple[str, ...]) -> int:
+    """Run `tests` in this process, with the mistake in what they read."""
+    resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in (1, 2):
+        os.dup2(nowhere, stream)
+    folders = {Path(test).name for test in tests if test.startswith("plugins/")}
+    others = [e.name for e in registered() if e.value.rpartition(".")[2] not in folders]
+    testing.plugins = cache(lambda: load_plugins(others))
+    if mistake is not None and not (_put_in_code if mistake.path.suffix == ".py" else _put_in_limits)(mistake):
+        return next(code for code, word in CODES.items() if word is UNREADABLE)
+    imported = "ignore::pytest.PytestAssertRewriteWarning"  # before pytest could rewrite what it imports
+    return int(pytest.main(["-x", "-n", "0", "-p", "no:cacheprovider", "-W", imported, *tests]))
 
 
-def folders_by_topic() -> dict[str, tuple[str, ...]]:
-    """Return in which folders of plugins the cases of each topic stand."""
+def _put_in_code(mistake: Mistake) -> bool:
+    """Let the module be made of the text with the mistake when it is imported."""
+    text, right = mistake.made(), SourceFileLoader.get_code
+    assert not any(name.startswith("precheck_plugins.") for name in sys.modules), "rules are imported by each child"
+
+    def get_code(loader: SourceFileLoader, name: str) -> Any:
+        if Path(loader.path).resolve() == ROOT / mistake.path:
+            return compile(text, loader.path, "exec", dont_inherit=True)
+        return right(loader, name)
+
+    SourceFileLoader.get_code = get_code
+    return True
+
+
+def _put_in_limits(mistake: Mistake) -> bool:
+    """Read the limits again with the mistake in them, and return whether they can be read."""
+    text, right = mistake.made(), Path.read_text
+
+    def read_text(path: Path, *how: Any, **named: Any) -> str:
+        return text if path.resolve() == ROOT / mistake.path else right(path, *how, **named)
+
+    Path.read_text = read_text
+    library = testing.library()
+    topics, read = library._topics_read, library._editions_read
+    for path in [path for path in topics if path.resolve() == ROOT / mistake.path]:
+        del topics[path]
+    read.clear()
+    testing.code.cache_clear()
+    try:
+        for name in library.editions:
+            testing.code(name)
+    except Unusable:
+        return False
+    return True
+
+
+def tests_by_topic() -> dict[str, tuple[str, ...]]:
+    """Return which tests stand beside the limits of each topic: those of the folders that have cases of its rules."""
     found: dict[str, set[str]] = defaultdict(set)
     for file in sorted((ROOT / "plugins").rglob("cases/*.yaml")):
         topic = file.read_text(encoding="utf-8").partition("rule: ")[2].partition(".")[0]
         found[topic].add(file.relative_to(ROOT / "plugins").parts[0])
-    return {
-        topic: tuple(test for folder in sorted(folders) for test in _beside(folder)) for topic, folders in found.items()
-    }
+    return {topic: tuple(test for one in sorted(folders) for test in beside(one)) for topic, folders in found.items()}
 
 
-def _beside(folder: str) -> tuple[str, ...]:
+def beside(folder: str) -> tuple[str, ...]:
     """Return the tests of a folder of plugins: the cases in it, and what stands under its name in `tests`."""
-    own = ROOT / "tests" / folder
-    return (f"plugins/{folder}", *([f"tests/{folder}"] if own.is_dir() else []))
+    return (f"plugins/{folder}", *([f"tests/{folder}"] if (ROOT / "tests" / folder).is_dir() else []))
 
 
-def is_noticed(mistake: Mistake, copy: Path, tests: tuple[str, ...]) -> bool:
-    """Return whether `tests`, which pass in the `copy` as it is, fail while the mistake is in it."""
-    if not passes(copy, tests):
-        sys.exit(f"{' '.join(tests)}: fails without any mistake, so it can notice none")
-    file = copy / mistake.path
-    right = file.read_text(encoding="utf-8")
-    file.write_text(right[: mistake.start] + mistake.to + right[mistake.start + len(mistake.was) :], encoding="utf-8")
-    try:
-        return not _run(copy, tests)
-    finally:
-        file.write_text(right, encoding="utf-8")
+def equals() -> dict[tuple[str, ...], str]:
+    """Return the mistakes that change nothing, each with the reason."""
+    listed = read_file(ROOT / "tests" / "equal_mistakes.yaml")["mistakes"]
+    return {(m["file"], m["within"], str(m["was"]), str(m["to"])): m["why"] for m in listed}
 
 
 @cache
-def passes(copy: Path, tests: tuple[str, ...]) -> bool:
-    """Return whether `tests` pass in the `copy` as it is."""
-    return _run(copy, tests)
+def passes(tests: tuple[str, ...]) -> bool:
+    """Return whether `tests` pass without any mistake."""
+    return fate(None, tests) == SURVIVED
 
 
-def _run(copy: Path, tests: tuple[str, ...]) -> bool:
-    command = [sys.executable, "-m", "pytest", "-x", "-n", "0", "-p", "no:cacheprovider", *tests]
-    paths = {**os.environ, "PYTHONPATH": str(copy / ".ci" / "packages"), "PYTHONDONTWRITEBYTECODE": "1"}
-    try:
-        done = subprocess.run(command, cwd=copy, env=paths, capture_output=True, timeout=MINUTES * 60, check=False)
-    except subprocess.TimeoutExpired:
-        return False
-    return done.returncode == 0
+def _tell(
+    kind: str, drawn: Iterator[Mistake], count: int, beside: Callable[[str], tuple[str, ...]], also: tuple[str, ...]
+) -> None:
+    """Try `count` of the mistakes drawn, print what survives as soon as it does, and how many were noticed."""
+    noticed, tried, equal, known, began = 0, 0, 0, equals(), time.monotonic()
+    for mistake in drawn:
+        if tried == count:
+            break
+        tests = beside(mistake.topic)
+        if not passes(tests):
+            sys.exit(f"{' '.join(tests)}: fails without any mistake, so it can notice none")
+        if mistake.key in known:
+            equal += 1
+            continue
+        came_to = fate(mistake, tests)
+        tried += came_to != UNREADABLE
+        noticed += came_to == NOTICED
+        if came_to == SURVIVED:
+            held = also and passes(also) and fate(mistake, also) == NOTICED
+            print(f"  {'noticed by the other tests' if held else SURVIVED}: {mistake.told}", flush=True)
+    each = (time.monotonic() - began) / max(tried, 1)
+    print(
+        f"{kind}: {noticed} of {tried} noticed by the tests beside them ({each:.1f} s each; {equal} change nothing)",
+        flush=True,
+    )
 
 
 def main() -> None:
     """Make the mistakes and tell how many were noticed."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--code", type=int, default=30)
-    parser.add_argument("--limits", type=int, default=30)
+    parser.add_argument("--code", type=int, default=200)
+    parser.add_argument("--limits", type=int, default=100)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--topic", default="")
+    parser.add_argument("--topic", default="", help="a folder of plugins, or a topic of the rulesets")
     parser.add_argument("--also", nargs="*", default=[])
     asked = parser.parse_args()
-    code = [p.relative_to(ROOT) for p in sorted((ROOT / "plugins").rglob(f"{asked.topic or '*'}/**/*.py"))]
-    limits = [p.relative_to(ROOT) for p in sorted((ROOT / "rulesets/codes/irc").glob(f"{asked.topic or '*'}.yaml"))]
-    by_topic = folders_by_topic()
-    kinds = {
-        "code": ([m for path in code for m in in_code(path)], asked.code),
-        "limits": ([m for path in limits for m in in_limits(path, by_topic)], asked.limits),
-    }
-    with tempfile.TemporaryDirectory() as folder:
-        copy = Path(folder) / "project"
-        shutil.copytree(
-            ROOT, copy, symlinks=True, ignore=shutil.ignore_patterns(".git", ".venv", "*_cache", "__pycache__")
-        )
-        for kind, (all_of_them, count) in kinds.items():
-            tried = random.Random(asked.seed).sample(all_of_them, min(count, len(all_of_them)))
-            _tell(kind, tried, len(all_of_them), copy, tuple(asked.also))
-
-
-def _tell(kind: str, tried: list[Mistake], of: int, copy: Path, also: tuple[str, ...]) -> None:
-    """Try each mistake, print what the tests beside it miss as soon as they do, and how many they noticed."""
-    noticed = 0
-    for mistake in tried:
-        if is_noticed(mistake, copy, mistake.beside):
-            noticed += 1
-        else:
-            held = also and is_noticed(mistake, copy, also)
-            print(f"  {'noticed by the other tests' if held else 'survives'}: {mistake.told}", flush=True)
-    print(f"{kind}: {noticed} of {len(tried)} noticed by the tests beside them ({of} can be made)", flush=True)
+    prepare()
+    by_topic = tests_by_topic()
+    folders = [p.name for p in sorted((ROOT / "plugins").iterdir()) if (p / "cases").is_dir()]
+    code = (m for folder in folders if asked.topic in ("", folder) for m in in_code(folder))
+    topics = [topic for topic in sorted(by_topic) if limits_of(topic).exists()]
+    limits = (m for topic in topics if asked.topic in ("", topic) for m in in_limits(topic))
+    also = tuple(asked.also)
+    _tell("code", spread(code, asked.seed), asked.code, beside, also)
+    _tell("limits", spread(limits, asked.seed), asked.limits, lambda topic: by_topic[topic], also)
 
 
 if __name__ == "__main__":

@@ -52,6 +52,13 @@ def test_a_unit_is_called_by_its_name_and_the_only_one_is_the_project():
     assert [u.name for u in shared.subjects(DwellingUnit)] == [""]
 
 
+def test_every_space_is_of_the_only_unit():
+    house = house_of("spaces: [{id: a, unit: A}, {id: b}]\ndoors: [{id: D1, between: [b, outside]}]")
+    (unit,) = house.subjects(DwellingUnit)
+    assert [unit.has(space) for space in house.spaces] == [True, True]
+    assert unit.is_left_by(house.project.doors[0]) is True
+
+
 def test_work_counts_for_the_units_that_it_touches_and_a_roof_for_each():
     house = house_of("""
 spaces:

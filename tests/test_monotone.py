@@ -8,7 +8,8 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from case_houses import TOPICS, CaseHouse, changed, houses, written
+from case_houses import TOPICS, CaseHouse, changed, houses
+from house_changes import written
 
 from precheck import Length, Measure
 from precheck.checks import Outcome

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -20,10 +21,12 @@ from precheck.survey import (
     depth_from,
     gap_between,
     in_one_plane,
+    line_of,
     outline_of,
     stands_before,
     stretch_of,
     to_outline,
+    wall_of,
 )
 from precheck.units import Length
 
@@ -84,6 +87,36 @@ def test_a_door_is_placed_by_either_of_its_rooms() -> None:
     assert stretch_of(made.doors[0], House(made)) == line((8, 108), (40, 108))
 
 
+def test_an_opening_is_in_the_nearest_wall_of_its_room() -> None:
+    made = project({
+        "spaces": [{"id": "den"}],
+        "walls": [
+            {"id": "south", "between": ["den", "outside"], "from": ["2 ft", "30 ft"], "to": ["22 ft", "30 ft"]},
+            {"id": "east", "between": ["den", "outside"], "from": ["22 ft", "30 ft"], "to": ["22 ft", "42 ft"]},
+        ],
+        "windows": [
+            {"id": "W1", "space": "den", "middle": ["7 ft", "30 ft"]},
+            {"id": "W2", "space": "den", "middle": ["22 ft", "41 ft"]},
+            {"id": "W3", "space": "den", "middle": ["7 ft", "7 ft"]},
+        ],
+    })  # fmt: skip
+    walls = [wall_of(window, House(made)) for window in made.windows]
+    assert [wall and wall.id for wall in walls] == ["south", "east", None]
+    assert [line_of(wall) for wall in made.walls] == [line((24, 360), (264, 360)), line((264, 360), (264, 504))]
+
+
+def test_an_opening_along_an_axis_is_placed_and_measured_exactly() -> None:
+    width = Length.parse("36 1/128 in")
+    for middle, along in ((["5 ft", "0 ft"], 0), (["20 ft", "5 ft"], 1)):
+        house, window = room(middle=middle, width="36 1/128 in")
+        glass = stretch_of(window, house)
+        assert isinstance(glass, Stretch)
+        assert glass.end[along] - 60 * INCH == 60 * INCH - glass.start[along] == Fraction(width.n, 2)
+        assert gap_between(line((0, 0), (12, 0)) if along == 0 else line((240, 0), (240, 12)), glass) == Length(
+            48 * INCH - Fraction(width.n, 2)
+        )
+
+
 def test_what_lacks_for_a_place_is_named() -> None:
     made = project({"spaces": [{"id": "den"}], "windows": [
         {"id": "W1", "space": "den", "unit size": "3 ft x 4 ft"}, {"id": "W2", "space": "den", "middle": ["1 ft", "0 ft"]},
@@ -108,6 +141,11 @@ def test_an_opening_round_the_corner_is_square_to_the_other() -> None:
     assert at_right_angle(door, glass)
     assert not in_one_plane(door, glass)
     assert apart(door, glass) == Length(round((24**2 + 24**2) ** 0.5 * INCH))
+
+
+def test_walls_that_continue_each_other_may_be_a_little_out_of_line() -> None:
+    assert in_one_plane(line((0, 0), (1000, 0)), line((1000, 0), (2000, 9)))
+    assert not in_one_plane(line((0, 0), (1000, 0)), line((1000, 0), (2000, 11)))
 
 
 def test_parallel_walls_across_a_room_are_not_one_plane() -> None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, changed, houses, written
+from case_houses import EDITION, TOPICS, CaseHouse, houses, listed, way_to, with_value
+from house_changes import as_text
 
-from precheck import Length, testing
+from precheck import testing
 from precheck.checks import NewValue, Outcome
-from precheck.files.record import Record, key_of
 from precheck.files.source import Block
 from precheck.project import Project, project_from
 from precheck.review.finding import Finding
@@ -20,29 +19,14 @@ STOPS = (Outcome.ERROR, Outcome.FAIL)
 Key = tuple[str, str]
 
 
-def way_to(record: Record, below: Any, way: tuple[str | int, ...] = ()) -> tuple[str | int, ...] | None:
-    """Return the keys and indices of a file that lead to `record` from what is `below`."""
-    if below is record:
-        return way
-    if isinstance(below, Record):
-        fields = ((field.alias or name, getattr(below, name)) for name, field in type(below).model_fields.items())
-        return next((w for key, value in fields if (w := way_to(record, value, (*way, key))) is not None), None)
-    if isinstance(below, tuple):
-        return next((w for i, value in enumerate(below) if (w := way_to(record, value, (*way, i))) is not None), None)
-    return None
-
-
 def with_changes(fragment: Block, project: Project, changes: tuple[NewValue, ...]) -> Block:
     """Return the file with the values of a remedy in it."""
-    block: Block = changed(fragment, Project, lambda *_: None)
+    block = fragment
     for one in changes:
         way = way_to(one.record, project)
         assert way is not None, f"{one.record.label} is no record of the project"
-        at: Any = block
-        for step in way:
-            at = at[step] if isinstance(step, int) else at.setdefault(step, Block((0, 0), "case"))
-        value = written(int(one.value.n)) if isinstance(one.value, Length) else str(one.value)
-        at[key_of(type(one.record), one.field)] = {"True": "yes", "False": "no"}.get(value, value)
+        new = listed([as_text(each) for each in one.value]) if type(one.value) is tuple else as_text(one.value)
+        block = with_value(block, way, type(one.record), one.field, new)
     return block
 
 

@@ -181,7 +181,7 @@ def test_a_smallest_and_a_number_are_taken_of_what_is_listed(tmp_path: Path) -> 
         (("value: 32 in", "value: 32 psf"), "`psf` in `32 psf` is not a unit of length"),
         (("value: 32 in", "value: 32"), "`32` has no unit; write `32 in`"),
         (("rails: {minimum: 1}", "rail: {minimum: 1}"), "did you mean `rails`?"),
-        (("rails: {minimum: 1}", "rails: {minimun: 1}"), "write one comparison, such as `minimum: 2`"),
+        (("rails: {minimum: 1}", "rails: {minimun: 1}"), "write comparisons, such as `minimum: 2`"),
         (("rails: {minimum: 1}", "rails: {minimum: one}"), "rails: `one` is not a count; write a whole number"),
         (("open risers: no", "open risers: maybe"), "`maybe` does not belong here; write `yes` or `no`"),
         (("open risers: no", "open risers: {minimum: 1}"), "`open risers` is no measure or count"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -81,3 +83,45 @@ def test_the_caveats_of_a_shipped_place_are_told():
     code = Library(plugins().rulesets).adopt("Litchfield Park, Arizona")
     told = review(project_from(read_text("project: P\n", "p.yaml")), code, plugins()).not_checked
     assert any("Type X" in line for line in told)
+
+
+GARAGE_PERMIT = """amendments:
+  - add: ash-permits.garage.applied-for
+    value: required
+    measures: permit for a building for vehicles
+    by: Code 4
+    check: {part: small work, when: {for vehicles: yes}, measure: permit, comparison: required}
+"""
+
+
+def checked(folder: Path, *options: str, jurisdiction: str = "Ash Village") -> subprocess.CompletedProcess[str]:
+    house = folder / "house.yaml"
+    work = "small works: [{id: K, phase: new, what: accessory structure, area: 100 sq ft, stories: 1, for vehicles: yes, permit: no}]"
+    house.write_text(f"project: P\njurisdiction: {jurisdiction}\nwork: [garage]\n{work}\n", encoding="utf-8")
+    command = [
+        sys.executable,
+        "-c",
+        "from precheck.cli import main; main()",
+        "check",
+        str(house),
+        "--rulesets",
+        str(folder),
+    ]
+    return subprocess.run([*command, "--full", *options], capture_output=True, text=True, check=False)
+
+
+@pytest.mark.parametrize("topic", ["ash-permits", "stairs"])
+def test_a_run_about_one_topic_knows_and_keeps_what_the_place_adds(tmp_path, adopted, topic):
+    adopted(GARAGE_PERMIT)
+    found = checked(tmp_path, "--topic", topic)
+    assert (found.returncode, "ermit for a building for vehicles" in found.stdout) == (1, True), found.stderr
+
+
+def test_a_topic_that_only_another_place_has_is_refused(tmp_path, adopted):
+    adopted(GARAGE_PERMIT)
+    found = checked(tmp_path, "--topic", "ash-permits", jurisdiction="irc-2021")
+    assert found.returncode == 2
+    assert (
+        "there is no topic `ash-permits` under irc-2021; leave it out, or name the ruleset that adds it" in found.stderr
+    )
+    assert checked(tmp_path, "--topic", "ash-permit").returncode == 2

@@ -5,10 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck import Area, Carried, Fact, Hatch, House, Length, Missing, Space, Stair, Window, fact, is_missing
+from precheck import (
+    Area,
+    Attic,
+    Carried,
+    Fact,
+    Hatch,
+    House,
+    Length,
+    Missing,
+    Space,
+    Stair,
+    Window,
+    Works,
+    fact,
+    is_missing,
+)
 
 FIXED = "fixed stair"
 STANDING = Length.parse("6 ft")  # a ceiling at which most people stand upright; a sign of a room, not a limit
+NEW_ROOFS = ("new house", "addition", "upper addition")  # the works of access.new-attic
 PULLED = frozenset(("ladder", "pull-down stair"))
 
 
@@ -41,6 +57,22 @@ class AtticAccess(Fact):
             return "pull-down stair or ladder"
         unknown = next((way for way in ways if is_missing(way)), None)
         return unknown if unknown is not None else "hatch" if ways else self.space.absent("way up (a hatch or stair)")
+
+
+@fact
+class VentedAlone(Fact):
+    """A new attic of which the vents are drawn and the space is not, with the hatches in ceilings that may lead to it."""
+
+    attic: Attic
+    hatches: tuple[Hatch, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VentedAlone]:
+        """Yield every new attic without a space; an addition is asked for the way into its attic by what it takes."""
+        if any(space.use == "attic" for space in house.spaces) or Works.of(house).of_kinds(*NEW_ROOFS):
+            return
+        ways = tuple(opening.hatch for opening in house.subjects(AccessOpening) if opening.reaches is None)
+        yield from (cls(attic, attic, ways) for attic in house.subjects(Attic) if attic.phase == "new")
 
 
 @fact

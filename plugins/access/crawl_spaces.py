@@ -17,6 +17,8 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
+    Ratio,
     Space,
     Work,
     all_of,
@@ -81,9 +83,9 @@ def _closed(space: Space) -> bool:
 
 
 class VentLimits(Limits):
-    share: Limit[int]
+    share: Limit[Ratio]
     covered: Limit[bool]
-    covered_share: Limit[int]
+    covered_share: Limit[Ratio]
     at_corners: Limit[bool]
     corners_if_crossed: Limit[bool]
 
@@ -103,10 +105,10 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
     return all_of(enough, crossed if air.cross_ventilated is True else corners)
 
 
-def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[int]) -> Check:
-    least = share.value if share.value is None else when_given(lambda area: area / share.value, crawl.area)
-    check = at_least(air.free_area, replace(share, value=least), lambda: f"1/{share.value} of {crawl.area}")
-    return check.or_fix(lambda: f"vents with {least} of net free area")
+def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[Ratio]) -> Check:
+    least = share.value if share.value is None else when_given(lambda area: area * share.value.n, crawl.area)
+    check = at_least(air.free_area, replace(share, value=least), lambda: f"{share.value} of {crawl.area}")
+    return check.or_fix(lambda: f"vents with {least} of net free area", lambda: [NewValue(air, "free_area", least)])
 
 
 class ClosedLimits(Limits):
@@ -134,7 +136,7 @@ def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
         return all_of(covered, _dried(crawl, limit))
     least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
     moved = at_least(air.flow, replace(limit.flow, value=least), lambda: f"floor of {crawl.area}")
-    return all_of(covered, moved.or_fix(lambda: f"move {least} or more"))
+    return all_of(covered, moved.or_fix(lambda: f"move {least} or more", lambda: [NewValue(air, "flow", least)]))
 
 
 def _dried(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:

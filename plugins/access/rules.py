@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, signs_of_living
+from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, VentedAlone, signs_of_living
 
 from precheck import (
     Area,
@@ -13,6 +13,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    Outcome,
     Pressure,
     Works,
     all_of,
@@ -61,6 +62,27 @@ def _area(attic: AtticAccess, least: Area | Missing | None) -> Area | Missing:
     return whole if whole < least else over
 
 
+class VentedAloneLimits(Limits):
+    from_height: Limit[Length] = reads("access.attic.from-height")
+    from_area: Limit[Area] = reads("access.attic.from-area")
+    given: Limit[bool] = reads("access.attic.given")
+
+
+@rule("access.attic-without-space", stage="framing")
+def attic_without_space(vented: VentedAlone, limit: VentedAloneLimits) -> Check:
+    """A new attic that is drawn by its vents alone has a way in as any other.
+
+    Its height is that of its highest point, so that it tells where none is due, and never that one is.
+    """
+    attic = vented.attic
+    if vented.hatches:
+        return required(True, limit.given)
+    low = when_given(lambda high, least: high < least, attic.height, limit.from_height.value) is True
+    small = when_given(lambda area, least: area < least, attic.area, limit.from_area.value) is True
+    asked = required(attic.absent("way in (a hatch in a ceiling, or `to` the attic)"), limit.given)
+    return does_not_apply("too low or too small to need a way in") if low or small else asked
+
+
 class OpeningLimits(Limits):
     width: Limit[Length]
     length: Limit[Length]
@@ -73,19 +95,18 @@ def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
     """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling."""
     if opening.use != "attic":
         return does_not_apply("it does not lead to an attic")
-    upright = opening.hatch.through == "wall"
     width, length = opening.side("width"), opening.side("height")
-    if not upright and not is_missing(width):
-        width, length = sorted((width, length))
+    upright = _as_large(width, length, limit)
+    lying = upright if upright.outcome is not Outcome.FAIL else _as_large(length, width, limit)
     above = decide(
         _is(opening, "ceiling"), at_least(opening.hatch.headroom, limit.headroom), does_not_apply("in a wall")
     )
-    return all_of(
-        at_least(width, limit.width),
-        at_least(length, limit.length),
-        above,
-        required(opening.hatch.readily_reached, limit.ready),
-    )
+    large = decide(_is(opening, "wall"), upright, lying)
+    return all_of(large, above, required(opening.hatch.readily_reached, limit.ready))
+
+
+def _as_large(width: Length | Missing, length: Length | Missing, limit: OpeningLimits) -> Check:
+    return all_of(at_least(width, limit.width), at_least(length, limit.length))
 
 
 def _is(opening: AccessOpening, what: str) -> bool | Missing:

@@ -153,6 +153,25 @@ class AlarmRoom(AlarmPlace):
         yield from (cls(room, house, room) for room in house.spaces)
 
 
+@fact
+class AlarmByBath(Fact):
+    """An alarm, the bathrooms that open into its space, and their doors; an old alarm is judged anew beside a new one."""
+
+    alarm: Alarm
+    baths: tuple[Space, ...]
+    doors: tuple[Door, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[AlarmByBath]:
+        """Yield every alarm."""
+        for alarm in house.subjects(Alarm):
+            space = house.space(alarm.space)
+            baths = [s for s in joined(house, space) if s.use == "bathroom"] if space is not None else []
+            ids = {bath.id for bath in baths}
+            doors = (d for d in house.project.doors if not d.is_removed and alarm.space in d.between)
+            yield cls(alarm, alarm, tuple(baths), tuple(d for d in doors if not ids.isdisjoint(d.between)))
+
+
 def joined(house: House, space: Space) -> list[Space]:
     """Return the spaces across the doors of `space`, and those it is open to."""
     doors = [o for o in house.openings_of(space) if isinstance(o, Door)]

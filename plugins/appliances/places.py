@@ -33,9 +33,16 @@ class PlacedAppliance(Fact):
 
     @property
     def phase(self) -> Any:
-        """An appliance that stays is as new where the space around it becomes something else."""
-        changed = self.space.phase in ("new", "altered") and self.appliance.phase == "existing"
-        return self.space.phase if changed else self.appliance.phase
+        """An appliance that stays is as new where the space around it becomes something else.
+
+        So it is where the space into which its place opens becomes a garage, or the bedroom or bathroom off which it is.
+        """
+        if self.appliance.phase != "existing":
+            return self.appliance.phase
+        beyond = [s for s in self.opens_to if s is self.opens_only_into or (s.use == "garage" and self.in_garage_air)]
+        if any(s.phase == "new" or (s.changes_use and not s.is_existing) for s in beyond):
+            return "new"
+        return self.space.phase if self.space.phase in ("new", "altered") else "existing"
 
     @property
     def burns_gas(self) -> bool | Missing:

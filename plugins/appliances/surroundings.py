@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any
+
 from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     OUTSIDE,
+    Appliance,
     Check,
     Duration,
+    Fact,
     House,
     Limit,
     Limits,
     Missing,
+    Space,
     Wall,
     all_of,
     at_least,
     decide,
     does_not_apply,
     every,
+    fact,
     if_stated,
     required,
     rule,
@@ -42,17 +49,39 @@ def clearance(at: PlacedAppliance, limit: ClearanceLimits) -> Check:
     return decide(appliance.burns_fuel, far, does_not_apply("it burns no fuel"))
 
 
+@fact
+class WalledAppliance(Fact):
+    """An appliance and the walls between its room and others. An old one is judged anew within a new wall."""
+
+    appliance: Appliance
+    space: Space
+    placed: Any
+    walls: tuple[Wall, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WalledAppliance]:
+        """Yield every appliance that is there when the work is done."""
+        inner = [w for w in house.subjects(Wall) if not w.is_removed and OUTSIDE not in w.between]
+        for at in house.subjects(PlacedAppliance):
+            walls = tuple(wall for wall in inner if at.space.id in wall.between)
+            yield cls(at.appliance, at.appliance, at.space, at.phase, walls)
+
+    @property
+    def phase(self) -> Any:
+        """As where it stands, or ``new`` where one of the walls is."""
+        return self.placed if self.placed != "existing" else super().phase
+
+
 class HeatingRoomLimits(Limits):
     rating: Limit[Duration]
 
 
 @rule("appliances.heating-room", stage="framing")
-def heating_room(at: PlacedAppliance, limit: HeatingRoomLimits, house: House) -> Check:
+def heating_room(at: WalledAppliance, limit: HeatingRoomLimits) -> Check:
     """Where the jurisdiction asks for it, the walls of a furnace or boiler room are fire-rated."""
     if at.appliance.what not in HEATS:
         return does_not_apply("neither a furnace nor a boiler")
-    walls = [w for w in house.subjects(Wall) if at.space.id in w.between and OUTSIDE not in w.between]
-    drawn = [at_least(wall.fire_rating, limit.rating, wall.label) for wall in walls if not wall.is_removed]
+    drawn = [at_least(wall.fire_rating, limit.rating, wall.label) for wall in at.walls]
     rated = every(drawn, "") if drawn else at_least(at.space.absent("walls around it"), limit.rating)
     return decide(at.appliance.burns_fuel, rated, does_not_apply("it burns no fuel"))
 

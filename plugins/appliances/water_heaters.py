@@ -70,9 +70,9 @@ def pan_form(at: PlacedAppliance, limit: PanFormLimits) -> Check:
     if is_missing(drawn):
         return does_not_apply("no pan is drawn, which the rule for pans judges")
     plastic = if_stated(drawn.thickness, at_least, limit.plastic)
-    thick = {"plastic": plastic, "other approved": met("an approved pan")}
     metal = if_stated(drawn.thickness, at_least, limit.metal)
-    gauge = thick.get(str(drawn.material), metal)
+    other = met("an approved pan") if drawn.material == "other approved" else metal
+    gauge = decide(when_given(lambda material: material == "plastic", drawn.material), plastic, other)
     suits = if_stated(drawn.material, one_of, limit.under_gas)
     gas = decide(at.burns_gas, suits, does_not_apply("not a gas heater"))
     return if_tank(at, all_of(met("a pan is shown"), if_stated(drawn.depth, at_least, limit.depth), gauge, gas))

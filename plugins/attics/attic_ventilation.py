@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, served_area
+from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, larger_vent, served_area
 
 from precheck import (
     Area,
@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Part,
     Ratio,
     Space,
@@ -92,14 +93,15 @@ def _pieces(vent: Vent) -> int:
 
 
 class AreaLimits(Limits):
-    share: Limit[int]
-    reduced_share: Limit[int]
+    share: Limit[Ratio]
+    reduced_share: Limit[Ratio]
     high_minimum: Limit[Ratio]
     high_maximum: Limit[Ratio]
     high_within: Limit[Length]
     low_within: Limit[Ratio]
     cold_zones: Limit[tuple[str, ...]]
     cold_retarders: Limit[tuple[str, ...]]
+    both: Limit[bool]
     zone: Limit[str] = reads(ZONE)
 
 
@@ -108,18 +110,22 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     """Net free vent area is the full share of the area served, or the reduced share if it is split high and low.
 
     The reduced share asks for 40 to 50 percent of the area high and the rest low and, in cold zones, a vapor retarder
-    on the warm side of the ceiling. What is high beyond half of the required area does not count toward it.
+    on the warm side of the ceiling; the first edition asks for one of the two. What is high beyond half of the required
+    area does not count toward it.
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
-    split = all_of(_reduced_area(attic, reduced), _high_share(sums, reduced, limit), _retarder(attic, limit, house))
+    high = _high_share(sums, reduced, limit)
+    one = any_of(high, _retarder(attic, limit, house, high))
+    both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
+    split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
-        lambda: _more_vents(attic, full, reduced)
+        lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
-def _needed(area: Area | Missing, share: Limit[int]) -> Limit[Any]:
-    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a / share.value), area)
+def _needed(area: Area | Missing, share: Limit[Ratio]) -> Limit[Any]:
+    value = share.value if share.value is None else when_given(lambda a: in_square_inches(a * share.value.n), area)
     return replace(share, value=value)
 
 
@@ -127,12 +133,8 @@ def _shown(area: Area | Missing) -> Area | Missing:
     return when_given(in_square_inches, area)
 
 
-def _how(attic: VentedAttic, share: Limit[int]) -> str:
-    return f"1/{share.value} of {attic.area}"
-
-
-def _reduced_area(attic: VentedAttic, reduced: Limit[Any]) -> Check:
-    return at_least(_shown(attic.total), reduced)
+def _how(attic: VentedAttic, share: Limit[Ratio]) -> str:
+    return f"{share.value} of {attic.area}"
 
 
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
@@ -151,10 +153,10 @@ def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) ->
     return all_of(enough, most, rest)
 
 
-def _retarder(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
+def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Check) -> Check:
     zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
-    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), met("not a cold zone"))
+    return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
 
 
 def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
@@ -186,7 +188,8 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     return all_of(
         at_least(vent.smallest_opening, limit.minimum),
         at_most(vent.smallest_opening, limit.maximum).or_fix(
-            f"cover it with a screen of {limit.maximum.value} or finer"
+            f"cover it with a screen of {limit.maximum.value} or finer",
+            lambda: [NewValue(vent, "smallest_opening", limit.maximum.value)],
         ),
         one_of(vent.opens_to, limit.opens_to),
         warning if by_line else met("away from the lot line"),
@@ -207,7 +210,10 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     airy = kind if is_missing(kind) else kind in ("loose", "batts")
     baffled = required(attic.attic.baffles, limit.baffles)
     return all_of(
-        at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
+        at_least(attic.attic.air_gap, limit.gap).or_fix(
+            f"fur the rafters down until {limit.gap.value} stays open",
+            lambda: [NewValue(attic.attic, "air_gap", limit.gap.value)],
+        ),
         decide(airy, baffled, met("foam needs no baffle")),
     )
 

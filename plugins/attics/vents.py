@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import reduce
+from math import ceil
 from operator import add
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from precheck import (
     Area,
@@ -14,6 +15,7 @@ from precheck import (
     House,
     Length,
     Missing,
+    NewValue,
     Ratio,
     Space,
     UnventedAssembly,
@@ -25,6 +27,7 @@ from precheck import (
 )
 
 FOOT = Length.parse("1 ft")
+SQUARE_INCH = Area.parse("1 sq in")
 LINEAR = frozenset(("ridge", "soffit strip", "over fascia"))
 LOW = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
 
@@ -137,3 +140,13 @@ def _by_height(total: Area, *where_then_areas: str | Area) -> Sums:
         if isinstance(place, str) and isinstance(vent_area, Area):
             found[place] = found[place] + vent_area
     return Sums(found["high"], found["low"], total)
+
+
+def larger_vent(attic: VentedAttic, needed: Any) -> list[NewValue]:
+    """Return the first vent of which the free area alone is stated, larger by what lacks of what is `needed` in all."""
+    stated = [vent for vent in attic.vents if is_missing(vent.free_area_each) and is_missing(vent.free_area_per_foot)]
+    for vent in stated:
+        if not is_missing(vent.free_area) and isinstance(attic.total, Area) and isinstance(needed, Area):
+            larger = vent.free_area + (needed - attic.total)
+            return [NewValue(vent, "free_area", Area.parse(f"{ceil(larger.n / SQUARE_INCH.n)} sq in"))]
+    return []

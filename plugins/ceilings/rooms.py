@@ -1,13 +1,27 @@
-"""Rooms under low or sloped ceilings: which are converted, and how much floor has what height."""
+"""Rooms under low or sloped ceilings: what is judged, which are converted, and how much floor has what height."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from precheck import Area, Ceiling, Exact, House, Length, Missing, Space, is_missing, when_given
+from precheck import Area, Ceiling, Exact, Fact, Floor, House, Length, Missing, Space, fact, is_missing, when_given
 
 BATHS = frozenset(("bathroom", "toilet room", "laundry"))
+
+
+@fact
+class RoomHeight(Fact):
+    """The height of one room: its ceiling over its floor. An old ceiling over a floor that is built up is judged anew."""
+
+    space: Space
+    floor: Floor | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[RoomHeight]:
+        """Yield that of every space."""
+        yield from (cls(space, space, house.floor(space)) for space in house.subjects(Space))
 
 
 def is_regulated(space: Space) -> bool:

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.ceilings.rooms import BATHS, area_at_least, has_slope, is_converted, is_regulated, lowest_point
+from precheck_plugins.ceilings.rooms import (
+    BATHS,
+    RoomHeight,
+    area_at_least,
+    has_slope,
+    is_converted,
+    is_regulated,
+    lowest_point,
+)
 
 from precheck import (
     Area,
@@ -15,6 +23,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Outcome,
     Ratio,
     Space,
@@ -45,12 +54,13 @@ class HeightLimits(Limits):
 
 
 @rule("ceilings.height", stage="framing")
-def height(space: Space, limit: HeightLimits, house: House) -> Check:
+def height(room: RoomHeight, limit: HeightLimits, house: House) -> Check:
     """Finished floor to finished ceiling is high enough for the use of the room.
 
     Existing basements and attics that are made into rooms get the lower height that later editions grant them. Under a
     slope a bath needs the height where people stand before the fixtures, which a plan alone does not settle.
     """
+    space = room.space
     if has_slope(space):
         return _under_slope(space, limit, house)
     tall = lower_height(space, house)
@@ -68,7 +78,9 @@ def _due(space: Space, tall: Length | Missing, limit: HeightLimits, house: House
     """Return the check that the use and story of `space` call for; strict where the use is not given."""
 
     def over(least: Limit[Length]) -> Check:
-        return at_least(tall, least, lambda: _how(space, house)).or_fix(lambda: _gain(space, tall, least, house))
+        return at_least(tall, least, lambda: _how(space, house)).or_fix(
+            lambda: _gain(space, tall, least, house), lambda: _higher(space, least.value, house)
+        )
 
     if space.use in BATHS:
         return _or_relieved(space, over(limit.bath), limit.existing_bath, over(limit.existing_bath), house)
@@ -111,6 +123,17 @@ def _gain(space: Space, tall: Length | Missing, least: Limit[Length], house: Hou
     return f"gain {short}: {where} or raise the ceiling framing"
 
 
+def _higher(space: Space, least: Length, house: House) -> list[NewValue]:
+    """Return the ceiling height, and the level of the framing above it, that give the room its height."""
+    ceiling, built_up = space.ceiling, house.built_up_ceiling(space)
+    found = []
+    if not is_missing(ceiling.height) and ceiling.height < least:
+        found.append(NewValue(ceiling, "height", least))
+    if not is_missing(built_up) and built_up < least:
+        found.append(NewValue(ceiling, "framing_level", ceiling.framing_level + (least - built_up)))
+    return found
+
+
 @rule("ceilings.heights-agree", stage="intake", existing="must comply")
 def heights_agree(space: Space, house: House) -> Check:
     """The ceiling height drawn agrees with the floor build-up and the framing level of the sheets."""
@@ -131,8 +154,9 @@ class SlopedLimits(Limits):
 
 
 @rule("ceilings.sloped", stage="framing")
-def sloped(space: Space, limit: SlopedLimits, house: House) -> Check:
-    """Under a slope, half of the required floor area has the full height, and no floor under a low ceiling counts."""
+def sloped(room: RoomHeight, limit: SlopedLimits, house: House) -> Check:
+    """Under a slope, half of the required floor area has the full height, and floor under a low ceiling does not count."""
+    space = room.space
     if not has_slope(space) or not space.is_habitable:
         return does_not_apply("not a habitable room with a sloped ceiling")
     if space.use == "kitchen":
@@ -161,9 +185,20 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         counted, limit.required_area, lambda: f"floor under {limit.counted_from.value} or more of ceiling"
     )
     return all_of(
-        half.or_fix(lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}"),
-        enough.or_fix(lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more"),
+        half.or_fix(
+            lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}",
+            lambda: _stated_area(ceiling, "area_at_full_height", least * limit.full_height_share.value.n),
+        ),
+        enough.or_fix(
+            lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more",
+            lambda: _stated_area(ceiling, "area_above_lowest", least),
+        ),
     )
+
+
+def _stated_area(ceiling: Any, field: str, area: Area) -> list[NewValue]:
+    """Return the area as it is to be stated; a ceiling that is drawn has to be drawn anew."""
+    return [] if ceiling.profile or is_missing(getattr(ceiling, field)) else [NewValue(ceiling, field, area)]
 
 
 def _smaller(stated: Area | Missing, drawn: Area | Missing) -> Area | Missing:
@@ -183,14 +218,15 @@ class DropLimits(Limits):
 
 
 @rule("ceilings.drops", stage="framing")
-def drops(space: Space, limit: DropLimits, house: House) -> Check:
+def drops(room: RoomHeight, limit: DropLimits, house: House) -> Check:
     """Beams, ducts and other things below the ceiling leave the height of the room or the lower one granted."""
+    space = room.space
     ceiling = space.ceiling
     if is_missing(ceiling) or not ceiling.drops:
         return does_not_apply("nothing is drawn below the ceiling")
     below = when_given(lambda level: level == "basement", house.story_level(space))
-    room = limit.bath if space.use in BATHS else limit.habitable
-    each = [_drop(at, drop, limit, room, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
+    full = limit.bath if space.use in BATHS else limit.habitable
+    each = [_drop(at, drop, limit, full, below, space, house) for at, drop in enumerate(ceiling.drops, 1)]
     found = all_of(*each).or_fix(lambda: "; ".join(check.remedy for check in each if check.remedy))
     return (
         found if is_regulated(space) or below is True else does_not_apply(f"no ceiling height is set for {space.use}")
@@ -210,12 +246,13 @@ def _drop(at: int, drop: Any, limit: DropLimits, room: Limit[Length], below: Any
         granted += [limit.existing] if converted is True else []
     if drop.what in ("beam", "girder") and limit.spaced.value is not None:
         ways.append(all_of(at_least(height, limit.spaced), at_least(drop.clear_spacing, limit.spacing)))
-    return any_of(*ways).or_fix(lambda: _raised(at, drop, granted, limit))
-
-
-def _raised(at: int, drop: Any, granted: list[Limit[Length]], limit: DropLimits) -> str:
-    """Return by how much the drop has to rise to the lowest height that is granted, or what lets a beam hang lower."""
     heights = [one.value for one in granted if isinstance(one.value, Length)]
+    raised = [NewValue(drop, "clear_height", min(heights))] if heights and not is_missing(height) else []
+    return any_of(*ways).or_fix(lambda: _raised(at, drop, heights, limit), lambda: raised)
+
+
+def _raised(at: int, drop: Any, heights: list[Length], limit: DropLimits) -> str:
+    """Return by how much the drop has to rise to the lowest height that is granted, or what lets a beam hang lower."""
     if is_missing(drop.clear_height) or not heights:
         return ""
     height, least = drop.clear_height, min(heights)
@@ -234,8 +271,9 @@ class ShowerLimits(Limits):
 
 
 @rule("ceilings.shower", stage="framing")
-def shower(space: Space, limit: ShowerLimits) -> Check:
+def shower(room: RoomHeight, limit: ShowerLimits) -> Check:
     """A shower has headroom over a place to stand."""
+    space = room.space
     ceiling = space.ceiling
     if space.use != "bathroom" or is_missing(ceiling):
         return does_not_apply("not a bathroom with a drawn ceiling")

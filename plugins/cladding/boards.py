@@ -8,6 +8,8 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    Look,
+    Missing,
     all_of,
     any_of,
     at_least,
@@ -17,7 +19,9 @@ from precheck import (
     does_not_apply,
     if_stated,
     is_missing,
+    look_at,
     met,
+    not_shown,
     one_of,
     rule,
     when_given,
@@ -40,22 +44,31 @@ class FramingLimits(Limits):
 @rule("cladding.board-framing", stage="final")
 def board_framing(board: Board, limit: FramingLimits) -> Check:
     """Gypsum board has framing close enough for its thickness and the way it runs."""
+    if is_missing(board.material):
+        return not_shown(board.material)
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
     least = limit.furring if board.furring_over_backing is True else limit.nominal_width
     wide = if_stated(board.framing_width, at_least, least)
     thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
-    usual = at_most(board.framing_spacing, limit.wall)
-    if board.on == "ceiling":
-        across, along = (at_most(board.framing_spacing, x) for x in (limit.ceiling_across, limit.ceiling_along))
-        usual = decide(board.runs if is_missing(board.runs) else board.runs == "across framing", across, along)
+    across, along = (at_most(board.framing_spacing, x) for x in (limit.ceiling_across, limit.ceiling_along))
+    overhead = decide(board.runs if is_missing(board.runs) else board.runs == "across framing", across, along)
+    usual = decide(_is_ceiling(board), overhead, at_most(board.framing_spacing, limit.wall))
     held = board.holds_insulation
     loaded = at_most(held if is_missing(held) else int(held), limit.thin_holds_insulation)
     narrow = all_of(
         at_most(board.framing_spacing, limit.thin_spacing),
-        loaded if board.on == "ceiling" else does_not_apply("on a wall"),
+        decide(_is_ceiling(board), loaded, does_not_apply("on a wall")),
     )
-    return all_of(decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing"), wide)
+    framed = decide(thin, narrow, usual).or_fix("use thicker board, or run it across the framing")
+    return all_of(framed, wide, _thick_enough(board, limit))
+
+
+def _thick_enough(board: Board, limit: FramingLimits) -> Check:
+    """What is thinner than the thinnest board of the table is made to go over something solid."""
+    told = f"{board.thickness} board is made to lie on a solid surface; the table has no framing for it"
+    thinner = when_given(lambda own, least: least is not None and own < least, board.thickness, limit.thin.value)
+    return look_at(Look.OFFICIAL, told) if thinner is True else does_not_apply("as thick as the table asks")
 
 
 class CeilingLimits(Limits):
@@ -92,18 +105,27 @@ class FastenerLimits(Limits):
 @rule("cladding.board-fasteners", stage="final")
 def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
     """Gypsum board is fastened at the spacing of its place, and screws penetrate the framing far enough."""
+    if is_missing(board.material):
+        return not_shown(board.material)
     if board.material not in GYPSUM:
         return does_not_apply("not gypsum board")
-    if board.fastened_with == "nails":
-        return at_most(board.fastener_spacing, limit.nails_ceiling if board.on == "ceiling" else limit.nails_wall)
+    overhead, own = _is_ceiling(board), board.fastener_spacing
+    nails = decide(overhead, at_most(own, limit.nails_ceiling), at_most(own, limit.nails_wall))
     wide = when_given(lambda spacing: spacing >= limit.wide_from.value, board.framing_spacing)
     wall = decide(
         wide,
         at_most(board.fastener_spacing, limit.screws_wall_wide),
         at_most(board.fastener_spacing, limit.screws_wall),
     )
-    spaced = at_most(board.fastener_spacing, limit.screws_ceiling) if board.on == "ceiling" else wall
-    return all_of(spaced, at_least(board.screw_penetration, limit.penetration))
+    screws = all_of(
+        decide(overhead, at_most(board.fastener_spacing, limit.screws_ceiling), wall),
+        at_least(board.screw_penetration, limit.penetration),
+    )
+    return decide(when_given(lambda what: what == "nails", board.fastened_with), nails, screws)
+
+
+def _is_ceiling(board: Board) -> bool | Missing:
+    return when_given(lambda on: on == "ceiling", board.on)
 
 
 class WetLimits(Limits):
@@ -122,6 +144,5 @@ def wet_area(board: Board, limit: WetLimits) -> Check:
     trapped = if_stated(when_given(int, over), at_most, limit.over_retarder)
     tile = decide(board.tiled, backer, met("no tile"))
     high = met("a ceiling") if board.on == "ceiling" else at_least(board.nonabsorbent_height, limit.height)
-    return all_of(
-        tile, trapped if board.material == "water-resistant gypsum" else does_not_apply("another board"), high
-    )
+    green = when_given(lambda material: material == "water-resistant gypsum", board.material)
+    return all_of(tile, decide(green, trapped, does_not_apply("another board")), high)

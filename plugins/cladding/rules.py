@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from precheck import (
     Check,
     Cladding,
     Door,
+    Fact,
     Flashing,
+    Grade,
     House,
     Length,
     Limit,
@@ -25,6 +28,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    fact,
     if_stated,
     is_missing,
     met,
@@ -44,6 +48,7 @@ SOLID = "concrete or masonry"
 
 class BarrierLimits(Limits):
     present: Limit[bool]
+    bare_detached: Limit[bool]
     side_lap: Limit[Length]
     end_lap: Limit[Length]
     stucco_layers: Limit[int]
@@ -63,6 +68,8 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
     """
     if cladding.backing == SOLID:
         return does_not_apply("a concrete or masonry wall needs none")
+    if limit.bare_detached.value is not None and _is_of_detached(cladding, house):
+        return does_not_apply("a detached accessory building needs none")
     present = required(cladding.water_resistive_barrier, limit.present)
     if cladding.water_resistive_barrier is False:
         return present
@@ -71,6 +78,11 @@ def barrier(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
         if_stated(cladding.barrier_end_lap, at_least, limit.end_lap),
     ]
     return all_of(present, *laps, _stucco(cladding, limit, house))
+
+
+def _is_of_detached(cladding: Cladding, house: House) -> bool:
+    rooms = [house.space(name) for name in cladding.spaces]
+    return bool(rooms) and all(room is not None and room.detached is True and not room.is_habitable for room in rooms)
 
 
 def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
@@ -191,9 +203,37 @@ class ClearanceLimits(Limits):
     adhered_floor: Limit[Length]
 
 
+@fact
+class SidingOverGround(Fact):
+    """A cladding; `new_ground` and `new_paving` say that all ground or paving that is drawn beside the house is new."""
+
+    cladding: Cladding
+    new_ground: bool
+    new_paving: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[SidingOverGround]:
+        """Yield every cladding."""
+        drawn = [grade for grade in house.subjects(Grade) if not grade.is_removed]
+        soil, paving = ([grade for grade in drawn if grade.surface == what] for what in ("soil", "paving"))
+        for cladding in house.subjects(Cladding):
+            yield cls(cladding, cladding, _are_changed(soil), _are_changed(paving))
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old one to which the ground is raised, or along which paving is laid."""
+        over_new = self.new_ground or (self.new_paving and not is_missing(self.cladding.above_paving))
+        return "altered" if self.cladding.is_existing and over_new else self.cladding.phase
+
+
+def _are_changed(grades: list[Grade]) -> bool:
+    return bool(grades) and all(grade.phase in ("new", "altered") for grade in grades)
+
+
 @rule("cladding.clearance", stage="final")
-def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
-    """Siding ends high enough above finish grade and paving."""
+def clearance(siding: SidingOverGround, limit: ClearanceLimits) -> Check:
+    """Siding ends high enough above finish grade and paving; old siding above those that are new."""
+    cladding = siding.cladding
     extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
         ground, paving = limit.wood_ground, limit.wood_paving
@@ -210,9 +250,11 @@ def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
     beside = (
         met("no paving beside it") if is_missing(cladding.above_paving) else at_least(cladding.above_paving, paving)
     )
-    return all_of(
-        at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher"), beside, extra
-    )
+    low = at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher")
+    if siding.phase == "altered" and cladding.is_existing:
+        kept = does_not_apply("it is as it was")
+        return all_of(low if siding.new_ground else kept, beside if siding.new_paving else kept)
+    return all_of(low, beside, extra)
 
 
 def _other(cladding: Cladding, limit: ClearanceLimits) -> Check:
@@ -250,6 +292,6 @@ class FixingLimits(Limits):
 def fixing(cladding: Cladding, limit: FixingLimits) -> Check:
     """Siding has corrosion-resistant fasteners, and fiber-cement planks lap."""
     fasteners = if_stated(cladding.fasteners_resist_corrosion, required, limit.resist_corrosion)
-    if cladding.what != "fiber cement":
-        return fasteners
-    return all_of(fasteners, if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap))
+    planks = if_stated(cladding.plank_lap, at_least, limit.fiber_cement_lap)
+    other = does_not_apply("no fiber-cement planks")
+    return all_of(fasteners, decide(when_given(lambda what: what == "fiber cement", cladding.what), planks, other))

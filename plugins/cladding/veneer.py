@@ -109,9 +109,12 @@ def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missin
     windy = when_given(lambda wind, most: most is not None and wind > most, veneer.wind_pressure, limit.high_wind.value)
     if windy is True:
         return True
-    townhouse = house.project.dwelling.form == "townhouse"
-    letters = ("C", "D") if townhouse else ("D",)
-    return when_given(lambda text: str(text).upper().startswith(letters), _category(limit.seismic, house))
+    letter = when_given(lambda text: str(text).upper()[:1], _category(limit.seismic, house))
+    if letter == "C":
+        dwelling = house.project.dwelling
+        form = house.project.absent("form of dwelling") if is_missing(dwelling) else dwelling.form
+        return when_given(lambda form: form == "townhouse", form)
+    return when_given(lambda text: text == "D", letter)
 
 
 def _gage(veneer: Veneer, limit: TieLimits) -> Check:
@@ -119,7 +122,8 @@ def _gage(veneer: Veneer, limit: TieLimits) -> Check:
     how = "gage number; a smaller one is thicker"
     if ties.form == "corrugated":
         return all_of(at_most(ties.gage, limit.sheet_gage, how), at_least(ties.width, limit.sheet_width))
-    return at_most(ties.gage, limit.wire_gage, how) if ties.form == "wire" else met("as its maker says")
+    wire = at_most(ties.gage, limit.wire_gage, how)
+    return decide(when_given(lambda form: form == "wire", ties.form), wire, met("as its maker says"))
 
 
 def _category(criterion: Limit[str], house: House) -> Any:

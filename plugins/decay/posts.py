@@ -12,15 +12,12 @@ from precheck import (
     all_of,
     any_of,
     at_least,
-    broken,
-    decide,
     does_not_apply,
     is_missing,
-    met,
+    more_than,
     not_shown,
     required,
     rule,
-    when_given,
 )
 
 HELD_OFF = "a pressure-treated post, or a metal base that holds it off the concrete or the earth"
@@ -78,11 +75,6 @@ def _basement(wood: Wood, limit: PostLimits) -> Check:
 
 def _crawl_space(wood: Wood, limit: PostLimits) -> Check:
     over, height = limit.in_crawl_space_over, wood.above_ground
-    if over.value is None:
-        high = at_least(height, limit.in_crawl_space)
-    else:
-        told = f"{height} above the earth, more than {over.value} required"
-        is_over = when_given(lambda own, least: own > least, height, over.value)
-        high = decide(is_over, met(f"{height} above the earth"), broken(told, over))
+    high = at_least(height, limit.in_crawl_space) if over.value is None else more_than(height, over)
     covered = required(wood.earth_covered, limit.earth_covered)
     return any_of(all_of(high, covered), required(wood.treated, limit.treated)).or_fix(HELD_OFF)

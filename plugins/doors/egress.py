@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide, RoomWay, is_egress
+from precheck_plugins.doors.sides import DoorSide, EgressDoor, RoomWay, is_egress
 
 from precheck import (
     Check,
@@ -67,9 +67,10 @@ class EgressFormLimits(Limits):
 
 
 @rule("doors.egress-door-form", stage="plan")
-def egress_door_form(door: Door, limit: EgressFormLimits) -> Check:
+def egress_door_form(way: EgressDoor, limit: EgressFormLimits, house: House) -> Check:
     """The required egress door is side-hinged."""
-    if door.required_egress is not True:
+    door = way.door
+    if not is_egress(door, house):
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
         "hang a side-hinged door here, or make another door the required one"
@@ -83,12 +84,13 @@ class EgressSizeLimits(Limits):
 
 
 @rule("doors.egress-door-size", stage="plan")
-def egress_door_size(door: Door, limit: EgressSizeLimits) -> Check:
+def egress_door_size(way: EgressDoor, limit: EgressSizeLimits, house: House) -> Check:
     """The required egress door gives the minimum clear width and height, measured with the door open.
 
     A leaf that stands open takes its thickness from the width, so that no door opens as wide as its unit is.
     """
-    if door.required_egress is not True:
+    door = way.door
+    if not is_egress(door, house):
         return _not_required()
     leaf = limit.leaf.value
     most = when_given(lambda unit: unit.width if leaf is None else unit.width - leaf, door.unit_size)
@@ -134,6 +136,8 @@ def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Che
     garages = sum(_is_garage(space) for space in house.sides(door))
     carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
     leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to).or_fix(ANOTHER)
+    if door.is_existing and is_missing(door.opens_to):
+        leads = does_not_apply("it stands, and no part of the work is said to change where it leads")
     joins = f"{door.id} joins {' and '.join(door.between)}"
     return all_of(at_most(garages, limit.garages, joins).or_fix(ANOTHER), leads)
 
@@ -144,7 +148,7 @@ class WayOutLimits(Limits):
 
 @rule("doors.way-out", stage="plan")
 def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
-    """From every habitable room, and each bath or hall that is made, one comes to the required egress door by no garage.
+    """Every habitable room, and each new bath or hall, has a way to the required egress door that does not pass through a garage.
 
     The walk goes through doors, halls and stairs as drawn. Where it comes to rooms that stand and are not drawn whole, it is
     taken to go on from there.
@@ -155,7 +159,7 @@ def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
     if is_missing(need.way):
         return does_not_apply(f"the way out of {room.id} goes on through rooms that stand, and are not drawn whole")
     if need.garage is not None:
-        only = f"the only way out of {room.id} that is drawn goes through {need.garage.label}"
+        only = f"the only way out of {room.id} that is drawn goes through {need.garage.label}: {need.trail}"
         return at_most(1, limit.garages, only).or_fix(f"add a door from {room.id} to a hall or to the outside")
     if need.phase == "existing" or (room.keeps_its_use and not need.is_entered):
         return does_not_apply(f"no way out of {room.id} is drawn, and nothing there is changed")
@@ -167,12 +171,13 @@ class EgressReleaseLimits(Limits):
 
 
 @rule("doors.egress-door-release", stage="final")
-def egress_door_release(door: Door, limit: EgressReleaseLimits) -> Check:
+def egress_door_release(way: EgressDoor, limit: EgressReleaseLimits, house: House) -> Check:
     """The required egress door opens from inside without a key or special knowledge.
 
     The lock is looked at in the field; the plans need not say it.
     """
-    if door.required_egress is not True:
+    door = way.door
+    if not is_egress(door, house):
         return _not_required()
     return if_stated(door.opens_without_key, required, limit.without_key).or_fix(
         "fit a lock that opens from inside without a key", lambda: [NewValue(door, "opens_without_key", "yes")]
@@ -192,12 +197,15 @@ def egress_door_to_grade(side: DoorSide, limit: EgressToGradeLimits) -> Check:
 
 
 def _asked_for(unit: DwellingUnit, house: House) -> bool:
-    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door out of the house."""
+    """Whether the work makes one ask which door it is: a new house or unit, or a change to a door that leads out of it.
+
+    A door that is added to a house that stands takes nothing from the door by which people leave it today.
+    """
     doors = house.project.doors
-    changed = any(
-        door.phase != "existing" and (door.required_egress is True or _leads_out(door, house)) for door in doors
-    )
-    return changed or bool(unit.name) or unit.scope.new_house is not False
+    changed = any(door.phase in ("altered", "removed") and _leads_out(door, house) for door in doors)
+    named = any(door.phase != "existing" and door.required_egress is True for door in doors)
+    new = unit.scope.new_house is True or (is_missing(unit.scope.new_house) and bool(house.spaces))
+    return changed or named or bool(unit.name) or new
 
 
 def _leads_out(door: Door, house: House) -> bool:
@@ -212,4 +220,4 @@ def _is_garage(space: Space | None) -> bool:
 
 
 def _not_required() -> Check:
-    return does_not_apply("not the required egress door")
+    return does_not_apply("not the required egress door, or none by which people leave the house")

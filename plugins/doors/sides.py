@@ -10,10 +10,12 @@ from precheck import (
     Door,
     DwellingUnit,
     Fact,
+    Floor,
     House,
     Landing,
     Length,
     Missing,
+    Part,
     Space,
     WayOut,
     fact,
@@ -31,7 +33,10 @@ NOT_WALKED_THROUGH = frozenset(("vehicle", "hatch"))
 
 @fact
 class DoorSide(Fact):
-    """The floor or landing on one side of an exterior door. `outdoors` is the side away from the house."""
+    """The floor or landing on one side of an exterior door. `outdoors` is the side away from the house.
+
+    `inside` are the room within and the floors on both sides: an old step is judged anew where one of them is changed.
+    """
 
     door: Door
     outdoors: bool
@@ -41,6 +46,7 @@ class DoorSide(Fact):
     floor_inside: Length | Missing
     floor_here: Length | Missing
     is_required: bool | Missing
+    inside: tuple[Part, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[DoorSide]:
@@ -56,7 +62,8 @@ class DoorSide(Fact):
             for side, outdoors in ((inner.id, False), (outer, True)):
                 drawn = next((landing for landing in door.landings if landing.side == side), None)
                 levels = (house.finished_floor(inner), _floor(house, side))
-                yield cls(door, door, outdoors, side, drawn, house.space(side), *levels, is_required)
+                parts = (inner, *floors_of(inner, house.space(outer), house=house))
+                yield cls(door, door, outdoors, side, drawn, house.space(side), *levels, is_required, parts)
 
     @property
     def label(self) -> str:
@@ -125,12 +132,13 @@ class DoorSide(Fact):
 
 @fact
 class VehicleDoor(Fact):
-    """A door between a room of the house and a garage or carport, with the two finished floors."""
+    """A door between a room of the house and a garage or carport, with the two floors and the step between them."""
 
     door: Door
     room: Space
     vehicles: Space
     step: Length | Missing
+    floors: tuple[Floor, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[VehicleDoor]:
@@ -141,7 +149,7 @@ class VehicleDoor(Fact):
             if len(pair) == 2 and len(vehicles) == 1 and is_walked_through(door):
                 room = next(space for space in pair if space is not vehicles[0])
                 step = house.finished_floor(room) - house.finished_floor(vehicles[0])
-                yield cls(door, door, room, vehicles[0], step)
+                yield cls(door, door, room, vehicles[0], step, floors_of(*pair, house=house))
 
 
 @fact
@@ -168,6 +176,12 @@ class RoomWay(Fact):
         return any(self.room.id in between for between in (*(d.between for d in doors), *(s.between for s in stairs)))
 
     @property
+    def trail(self) -> WayOut | None:
+        """The way out as it is drawn: past a garage where there is no other."""
+        found = self.way if isinstance(self.way, WayOut) else way_out(self.room, self.house, through_garage=True)
+        return found if isinstance(found, WayOut) else None
+
+    @property
     def garage(self) -> Space | None:
         """The garage that one comes to from the rooms that are reached."""
         beyond = reached(self.room, self.house, through_garage=True)
@@ -181,6 +195,36 @@ class RoomWay(Fact):
         stairs = (stair for stair in self.house.project.stairs if not ids.isdisjoint(stair.between))
         touched = any(way.phase != "existing" for way in (*doors, *stairs))
         return "new" if self.room.phase == "existing" and touched else self.room.phase
+
+
+@fact
+class EgressDoor(Fact):
+    """A door and the rooms that it joins. `lost` are the required egress doors that the work takes away.
+
+    An old door is judged anew where a room beside it gets another use, or where it has to serve in place of one of those.
+    """
+
+    door: Door
+    rooms: tuple[Space, ...]
+    lost: tuple[Door, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[EgressDoor]:
+        """Yield every door."""
+        gone = tuple(d for d in house.project.doors if d.is_removed and d.required_egress is True)
+        for door in house.subjects(Door):
+            yield cls(door, door, tuple(s for s in house.sides(door) if s is not None), gone)
+
+    @property
+    def phase(self) -> Any:
+        """``new`` where an old door has to serve in place of one that goes."""
+        return "new" if self.door.is_existing and self.lost else super().phase
+
+
+def floors_of(*spaces: Space | None, house: House) -> tuple[Floor, ...]:
+    """Return the floors of `spaces`, of those that name one."""
+    found = (house.floor(space) for space in spaces if space is not None)
+    return tuple(floor for floor in found if floor is not None)
 
 
 def is_egress(door: Door, house: House) -> bool:

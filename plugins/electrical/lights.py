@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from precheck_plugins.electrical.around import DoorOut, LightAt
 from precheck_plugins.electrical.rooms import RoomOutlets, may_lack_power
 
 from precheck import (
     Check,
-    Door,
     Force,
     House,
     Length,
@@ -69,11 +69,12 @@ class DoorLightLimits(Limits):
 
 
 @rule("electrical.door-light", stage="rough-in")
-def door_light(door: Door, limit: DoorLightLimits, house: House) -> Check:
+def door_light(way: DoorOut, limit: DoorLightLimits, house: House) -> Check:
     """Each exterior door at grade has a light outside, with a wall switch.
 
     A carport, porch or deck is outside.
     """
+    door = way.door
     ways_out = sum(is_outdoors(side, house) for side in door.between)
     if ways_out != 1 or door.operation in ("vehicle", "hatch"):
         return does_not_apply("not a door by which people leave the house")
@@ -96,9 +97,9 @@ class ClosetLightLimits(Limits):
 
 
 @rule("electrical.closet-light", stage="final")
-def closet_light(light: Light, limit: ClosetLightLimits, house: House) -> Check:
+def closet_light(at: LightAt, limit: ClosetLightLimits) -> Check:
     """Closet lights are enclosed or LED, and clear of the storage space."""
-    space = None if is_missing(light.space) else house.space(light.space)
+    light, space = at.light, at.space
     if space is None or space.use != "closet":
         return does_not_apply("not in a closet")
     if is_missing(light.form):
@@ -114,8 +115,9 @@ class TubZoneLimits(Limits):
 
 
 @rule("electrical.tub-zone", stage="final")
-def tub_zone(light: Light, limit: TubZoneLimits) -> Check:
+def tub_zone(at: LightAt, limit: TubZoneLimits) -> Check:
     """No hanging light, track light or ceiling fan is within the zone of a tub or shower."""
+    light = at.light
     if light.form not in ("pendant", "track", "fan") or (is_missing(light.from_tub) and is_missing(light.above_tub)):
         return does_not_apply("no hanging light, track or fan is drawn near a tub or shower")
     beside, above = at_least(light.from_tub, limit.beside), at_least(light.above_tub, limit.above)

@@ -19,6 +19,7 @@ from precheck import (
     all_of,
     at_least,
     at_most,
+    decide,
     does_not_apply,
     first_given,
     if_stated,
@@ -28,6 +29,7 @@ from precheck import (
     not_shown,
     one_of,
     rule,
+    when_given,
 )
 
 SINGLE_BAY = Length.parse("10 ft")  # the widest vehicle door that is drawn for one car
@@ -85,9 +87,15 @@ def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
 
 
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
-    each_bay = replace(limit.each_bay, value=_bays(room, house) * limit.each_bay.value)
+    doors = [d for d in house.subjects(Door) if room.space.id in d.between and d.operation == "vehicle"]
+    wide = [when_given(lambda size: size.width > SINGLE_BAY, door.unit_size) for door in doors]
+    count = room.count(room.outlets)
+    few, many = (
+        at_least(count, replace(limit.each_bay, value=max(1, len(doors) + more) * limit.each_bay.value))
+        for more in (wide.count(True), len(wide) - wide.count(False))
+    )
     return all_of(
-        at_least(room.count(room.outlets), each_bay),
+        few if (unsaid := missing_of(*wide)) is None else decide(unsaid, many, few),
         *(if_stated(r.height, at_most, limit.garage_maximum) for r in room.outlets),
     )
 
@@ -101,12 +109,6 @@ def _hall(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
         return due if due.outcome >= due.outcome.WARN else not_shown(length)
     long = length >= limit.hall_from.value
     return due.because(f"the hall is {length} long") if long else does_not_apply(f"the hall is only {length} long")
-
-
-def _bays(room: RoomOutlets, house: House) -> int:
-    doors = [d for d in house.subjects(Door) if room.space.id in d.between and d.operation == "vehicle"]
-    wide = [d for d in doors if not is_missing(d.unit_size) and d.unit_size.width > SINGLE_BAY]
-    return max(1, len(doors) + len(wide))
 
 
 class OutdoorLimits(Limits):

@@ -12,9 +12,6 @@ _ROOMS = {
     "garage": "garage",
     "laundry": "laundry",
     "crawl space": "crawl space",
-    "carport": "outdoors",
-    "porch": "outdoors",
-    "deck": "outdoors",
     "kitchen": "kitchen",
 }
 _SAID = {
@@ -26,11 +23,18 @@ _SAID = {
     "near a tub or shower": "close to a tub or shower",
 }
 UNFINISHED = frozenset(("storage", "utility", "workshop"))
+OPEN = frozenset(("carport", "porch", "deck"))
 
 
 def places_of(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> tuple[str, ...]:
     """Return the kinds of place that `receptacle` is in; `sink` and `tub` are the distances that count as near."""
     return tuple(dict.fromkeys(_places(receptacle, house, sink, tub)))
+
+
+def is_outdoors(receptacle: Receptacle, house: House) -> bool:
+    """Return whether `receptacle` is outdoors: as it is said to serve, or on a porch, a deck or in a carport."""
+    space = house.space(receptacle.space)
+    return receptacle.serves == "outdoors" or (space is not None and space.use in OPEN)
 
 
 def protected(place: str) -> str:
@@ -40,14 +44,14 @@ def protected(place: str) -> str:
 
 def _places(receptacle: Receptacle, house: House, sink: Length, tub: Length) -> Iterator[str]:
     space = house.space(receptacle.space)
+    if is_outdoors(receptacle, house):
+        yield "outdoors"
     if space is not None and not is_missing(space.use):
         if space.use in _ROOMS:
             yield _ROOMS[space.use]
         if house.story_level(space) == "basement":
             yield "basement"
             yield from ("unfinished basement",) if space.use in UNFINISHED else ()
-    if receptacle.serves == "outdoors":
-        yield "outdoors"
     if receptacle.serves in ("counter", "island"):
         yield "kitchen counter"
     if receptacle.damp_location is True:

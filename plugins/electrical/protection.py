@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from precheck_plugins.electrical.places import places_of, protected
+from precheck_plugins.electrical.around import OutletAt
+from precheck_plugins.electrical.places import is_outdoors, places_of, protected
 
 from precheck import (
     Check,
@@ -36,18 +37,18 @@ class GroundFaultLimits(Limits):
 
 
 @rule("electrical.ground-fault", stage="final")
-def ground_fault(receptacle: Receptacle, limit: GroundFaultLimits, house: House) -> Check:
+def ground_fault(at: OutletAt, limit: GroundFaultLimits, house: House) -> Check:
     """Receptacles in bathrooms, kitchens, laundries, garages, basements and outdoors have GFCI protection.
 
     One whose voltage is not given is taken to be the usual one of 125 volts.
     """
+    receptacle = at.outlet
     if not is_missing(receptacle.volts) and at_most(receptacle.volts, limit.volts).outcome is Outcome.FAIL:
         return does_not_apply(f"a receptacle of {receptacle.volts} volts")
     found = places_of(receptacle, house, limit.sink.value, limit.tub.value)
     due = [place for place in found if place in limit.places.value]
-    space = house.space(receptacle.space)
-    if not due and space is not None and is_missing(space.use):
-        return not_shown(space.use)
+    if not due and at.space is not None and is_missing(at.space.use):
+        return not_shown(at.space.use)
     if not due:
         return does_not_apply("not in a place that asks for GFCI protection")
     reset = receptacle.gfci_reached_readily
@@ -67,13 +68,13 @@ class KindLimits(Limits):
 
 
 @rule("electrical.receptacle-kind", stage="final")
-def receptacle_kind(receptacle: Receptacle, limit: KindLimits) -> Check:
+def receptacle_kind(receptacle: Receptacle, limit: KindLimits, house: House) -> Check:
     """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
     shutters = required(receptacle.tamper_resistant, limit.tamper_resistant)
     tamper = met("exempt") if exempt else shutters.or_fix("use a tamper-resistant receptacle")
-    if receptacle.serves != "outdoors":
+    if not is_outdoors(receptacle, house):
         return tamper
     return all_of(
         tamper,
@@ -87,11 +88,12 @@ class TubReceptacleLimits(Limits):
 
 
 @rule("electrical.tub-receptacle", stage="rough-in")
-def tub_receptacle(receptacle: Receptacle, limit: TubReceptacleLimits) -> Check:
+def tub_receptacle(at: OutletAt, limit: TubReceptacleLimits) -> Check:
     """A receptacle is out of reach of someone in a tub or shower.
 
     Earlier editions bar it only from the tub or shower itself.
     """
+    receptacle = at.outlet
     if is_missing(receptacle.to_tub_or_shower):
         return does_not_apply("it is not drawn near a tub or shower")
     return at_least(receptacle.to_tub_or_shower, limit.beside).or_fix(

@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from precheck_plugins.electrical.around import CircuitOf, LoadedService, PanelAt
 from precheck_plugins.electrical.rooms import PURPOSES, Rewired, RoomOutlets
 
 from precheck import (
     Cable,
     Check,
-    Circuit,
-    House,
     Length,
     Limit,
     Limits,
     NewValue,
-    Panel,
-    Service,
-    Space,
     all_of,
     at_least,
     at_most,
@@ -69,12 +65,12 @@ class ArcFaultLimits(Limits):
 
 
 @rule("electrical.arc-fault", stage="final")
-def arc_fault(circuit: Circuit, limit: ArcFaultLimits, house: House) -> Check:
+def arc_fault(found: CircuitOf, limit: ArcFaultLimits) -> Check:
     """Circuits that are new or extended in living areas have AFCI protection.
 
     A short extension without a new outlet or device needs none.
     """
-    served = [space for s in circuit.serves if isinstance(space := house.space(s), Space)]
+    circuit, served = found.circuit, found.served
     listed = [s for s in served if s.use in limit.rooms.value]
     unknown = [s.use for s in served if is_missing(s.use)]
     if not served and circuit.purpose in ("general", "small appliance", "laundry") and circuit.afci is not True:
@@ -124,25 +120,26 @@ class PanelLimits(Limits):
 
 
 @rule("electrical.panel", stage="rough-in")
-def panel(panel: Panel, limit: PanelLimits, house: House) -> Check:
+def panel(at: PanelAt, limit: PanelLimits) -> Check:
     """A panel has its working space, and is in no closet or bathroom nor over a stair."""
+    panel = at.panel
     steps, foreign = panel.over_steps, panel.foreign_pipes_or_ducts
     wide = max(first_given(panel.panel_width, limit.width.value), limit.width.value)
     return all_of(
         at_least(panel.clear_depth, limit.depth),
         at_least(panel.clear_width, replace(limit.width, value=wide)),
         at_least(panel.clear_height, limit.height),
-        _room(panel, limit, house).or_fix("move the panel to a hall, a garage or a utility room"),
+        _room(at, limit).or_fix("move the panel to a hall, a garage or a utility room"),
         if_stated(when_given(int, steps), at_most, limit.over_steps),
         if_stated(panel.free_space_above, at_least, limit.free_above),
         if_stated(when_given(int, foreign), at_most, limit.other_systems),
     )
 
 
-def _room(panel: Panel, limit: PanelLimits, house: House) -> Check:
-    space = None if is_missing(panel.space) else house.space(panel.space)
+def _room(at: PanelAt, limit: PanelLimits) -> Check:
+    space = at.space
     if space is None:
-        return not_shown(panel.absent("space"))
+        return not_shown(at.panel.absent("space"))
     barred = when_given(lambda use: use in (limit.prohibited_rooms.value or ()), space.use)
     return decide(barred, broken(f"it is in a {space.use}", limit.prohibited_rooms), met(f"it is in a {space.use}"))
 
@@ -154,17 +151,21 @@ class ServiceLimits(Limits):
 
 
 @rule("electrical.service", stage="rough-in")
-def service(service: Service, limit: ServiceLimits) -> Check:
+def service(loaded: LoadedService, limit: ServiceLimits) -> Check:
     """The service is large enough for its calculated load; later editions ask for surge protection.
 
-    The load calculation itself is the electrician's; what it comes to in amperes is compared with the service.
+    The load calculation itself is the electrician's; what it comes to in amperes is compared with the service. An old
+    service that gets new circuits must carry the load, and keeps what else it is.
     """
+    service = loaded.service
     load = service.calculated_load
     enough = (
         does_not_apply("no load calculation is given")
         if is_missing(load)
         else at_least(service.amps, _as_limit(limit.amps, load), f"calculated load {load} A")
     )
+    if service.is_existing and loaded.added:
+        return enough
     return all_of(
         at_least(service.amps, limit.amps),
         enough,

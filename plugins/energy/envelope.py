@@ -15,15 +15,18 @@ from precheck import (
     Assembly,
     Door,
     Fact,
+    Hatch,
     Heating,
     House,
     Insulation,
     InsulationLayer,
     Length,
+    Light,
     Limit,
     Missing,
     Opening,
     Ratio,
+    Skylight,
     SlabEdge,
     Space,
     Window,
@@ -112,11 +115,13 @@ class GlazedOpening(Fact):
         return "altered" if self.newly_conditioned and not self.opening.is_removed else self.opening.phase
 
     @property
-    def is_opaque_door(self) -> bool:
-        """Whether it is a door without glass."""
+    def is_opaque_door(self) -> bool | Missing:
+        """Whether it is a door without glass: as said, else by what it is made of and how it opens."""
         door = self.opening
-        glass = isinstance(door, Door) and (door.construction == "glass" or door.operation == "sliding")
-        return isinstance(door, Door) and not glass and door.glazed is not True
+        if not isinstance(door, Door) or door.construction == "glass" or door.operation == "sliding":
+            return False
+        stated = when_given(lambda glazed: not glazed, door.glazed)
+        return stated if is_missing(door.construction) else stated is not False
 
 
 @fact
@@ -136,6 +141,52 @@ class ConditionedSlab(Fact):
     def phase(self) -> Any:
         """Its own phase; under a newly conditioned space it must comply as a new one."""
         return "altered" if self.newly_conditioned and not self.edge.is_removed else self.edge.phase
+
+
+@fact
+class OfNewlyWarmSpace(Fact):
+    """A part of the ceiling or wall of a space, with whether the work conditions that space for the first time."""
+
+    part: Hatch | Light | Skylight
+    newly_conditioned: bool
+
+    @property
+    def phase(self) -> Any:
+        """Its own phase; around a newly conditioned space it must comply as a new one."""
+        return "altered" if self.newly_conditioned and not self.part.is_removed else self.part.phase
+
+
+@fact
+class WarmHatch(OfNewlyWarmSpace):
+    """A hatch with the space that it opens from."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmHatch]:
+        """Yield every hatch."""
+        for hatch in house.subjects(Hatch):
+            yield cls(hatch, hatch, is_newly_conditioned(_space(hatch.space, house)))
+
+
+@fact
+class WarmLight(OfNewlyWarmSpace):
+    """A light with its space."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmLight]:
+        """Yield every light."""
+        for light in house.subjects(Light):
+            yield cls(light, light, is_newly_conditioned(_space(light.space, house)))
+
+
+@fact
+class WarmSkylight(OfNewlyWarmSpace):
+    """A skylight with the room below."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmSkylight]:
+        """Yield every skylight."""
+        for skylight in house.subjects(Skylight):
+            yield cls(skylight, skylight, is_newly_conditioned(_space(skylight.space, house)))
 
 
 class Option(NamedTuple):

@@ -16,8 +16,10 @@ from precheck import (
     all_of,
     any_of,
     at_least,
+    broken,
     decide,
     does_not_apply,
+    is_missing,
     met,
     one_of,
     reads,
@@ -33,6 +35,10 @@ class RetarderLimits(Limits):
     zones: Limit[tuple[str, ...]]
     classes: Limit[tuple[str, ...]]
     with_vented_cladding: Limit[tuple[str, ...]]
+    vented_over_any: Limit[tuple[str, ...]]
+    vented_over_board: Limit[tuple[str, ...]]
+    boards: Limit[tuple[str, ...]]
+    no_class_i: Limit[tuple[str, ...]]
     foam_over_2x4: Limit[dict[str, Insulation]]
     foam_over_2x6: Limit[dict[str, Insulation]]
     zone: Limit[str] = reads("criteria.climate-zone")
@@ -40,21 +46,45 @@ class RetarderLimits(Limits):
 
 @rule("energy.vapor-retarder", stage="insulation")
 def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> Check:
-    """Framed walls in cold zones have a vapor retarder on the warm side.
+    """Framed walls in cold zones have a vapor retarder on the warm side, and in warm ones none that is as tight as foil.
 
-    Paint (class III) does behind vented cladding, and behind as much continuous insulation outside as the zone and the
-    depth of the studs ask for.
+    Paint (class III) does behind vented cladding, in the coldest zones over some sheathing or not at all, and behind as
+    much continuous insulation outside as the zone and the depth of the studs ask for.
     """
     if part.assembly.what != "wall":
         return does_not_apply("not a framed wall")
     zone = house.criterion(limit.zone.value, "climate_zone")
     tight = one_of(part.assembly.vapor_retarder, limit.classes)
     painted = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
-    vented = decide(part.assembly.vented_cladding, met("the cladding is vented"), _foam(part, zone, limit))
+    vented = decide(part.assembly.vented_cladding, _vented(part, zone, limit), _foam(part, zone, limit))
     cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
     due = tight if tight.outcome >= tight.outcome.WARN else any_of(tight, all_of(painted, vented))
     retarder = [NewValue(part.assembly, "vapor_retarder", "class II")]
-    return decide(cold, due.or_fix(FIX, lambda: retarder), does_not_apply("not asked in this climate zone"))
+    return decide(cold, due.or_fix(FIX, lambda: retarder), _where_warm(part, zone, limit))
+
+
+def _where_warm(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:
+    own = part.assembly.vapor_retarder
+    if own != "class I" or is_missing(zone) or not _in(str(zone), limit.no_class_i.value or ()):
+        return does_not_apply("not asked in this climate zone")
+    told = (
+        "a class I vapor retarder is not permitted in this climate zone, unless it opens to more than 1 perm when damp"
+    )
+    remedy = "use a class II or III vapor retarder, or give the wet-cup permeance of this one"
+    return broken(told, limit.no_class_i).or_fix(
+        remedy, lambda: [NewValue(part.assembly, "vapor_retarder", "class III")]
+    )
+
+
+def _vented(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:
+    """Check that vented cladding lets paint do in this zone; over foam enough for the zone it does not matter."""
+    if is_missing(zone) or _in(str(zone), limit.vented_over_any.value or ()):
+        return met("the cladding is vented")
+    foam = _foam(part, zone, limit)
+    if _in(str(zone), limit.vented_over_board.value or ()):
+        return any_of(one_of(part.assembly.sheathing, limit.boards, "behind the vented cladding"), foam)
+    told = "vented cladding is not enough for paint alone in this climate zone"
+    return broken(told, limit.vented_over_any) if is_missing(part.continuous) else foam
 
 
 def _foam(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:

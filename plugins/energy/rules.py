@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.energy.envelope import ConditionedSlab, EnvelopePart, GlazedOpening, in_zone, options, plain
+from precheck_plugins.energy.envelope import (
+    ConditionedSlab,
+    EnvelopePart,
+    GlazedOpening,
+    WarmSkylight,
+    in_zone,
+    options,
+    plain,
+)
 
 from precheck import (
     Area,
@@ -120,7 +128,7 @@ def _by_r(part: EnvelopePart, zone: Any, limit: InsulationLimits) -> Check:
 def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
     filled = at_least(part.total, row)
     if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
-        return filled.or_fix(lambda: f"insulate the floor to {row.value}")
+        return filled.or_fix(lambda: f"insulate the floor to {row.value}", lambda: _insulated(part, row.value, None))
     return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
         f"insulate with {row.value}, or {', or '.join(ways.value)}"
     )
@@ -143,7 +151,18 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
     if check.outcome is Outcome.FAIL:  # told once with all the ways, and not once for each part of each way
         drawn = ((part.cavity, "cavity"), (part.continuous, "continuous"))
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
-    return check.or_fix(f"insulate with {', or '.join(row.value)}")
+    first = options(row.value)[0]
+    return check.or_fix(
+        f"insulate with {', or '.join(row.value)}", lambda: _insulated(part, first.cavity, first.continuous)
+    )
+
+
+def _insulated(part: EnvelopePart, cavity: Insulation, continuous: Insulation | None) -> list[NewValue]:
+    """Return the insulation as it is to be stated; layers that are listed are listed anew by hand."""
+    found = [NewValue(part.assembly, "cavity_r", cavity)] if cavity.n else []
+    if continuous is not None and continuous.n:
+        found.append(NewValue(part.assembly, "continuous_r", continuous))
+    return [] if part.assembly.layers else found
 
 
 def _of_a_way(row: Limit[Any], least: Insulation) -> Limit[Insulation]:
@@ -163,8 +182,7 @@ def _ceiling(part: EnvelopePart, row: Limit[Any], limit: InsulationLimits) -> Ch
         share = when_given(lambda own, all_: Ratio(own / all_), assembly.area, assembly.insulated_ceiling_area)
         small = all_of(at_most(assembly.area, limit.no_attic_area), at_most(share, limit.no_attic_share))
         ways.append(all_of(at_least(part.total, limit.no_attic), small))
-    own = [] if assembly.layers else [NewValue(assembly, "cavity_r", row.value)]
-    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: own)
+    return any_of(*ways).or_fix(f"insulate the ceiling to {row.value}", lambda: _insulated(part, row.value, None))
 
 
 class GlassLimits(Limits):
@@ -188,21 +206,17 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
     opening = part.opening
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
-    if part.is_opaque_door:
-        small = at_most(size, limit.exempt_door)
-        spared = small.outcome >= small.outcome.WARN and _first_opaque(part, house)
-        return (
-            low_u
-            if not spared or is_missing(size)
-            else any_of(low_u, met(f"the one solid door of {size} may go without"))
-        )
+    small = at_most(size, limit.exempt_door)
+    spared = not is_missing(size) and small.outcome >= small.outcome.WARN and _first_opaque(part, house)
+    solid = any_of(low_u, met(f"the one solid door of {size} may go without")) if spared else low_u
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
     both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))
-    return any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
+    glazed = any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
+    return decide(part.is_opaque_door, solid, glazed)
 
 
 def _first_opaque(part: GlazedOpening, house: House) -> bool:
-    solid = [p for p in _certain(house) if p.is_opaque_door and p.phase in ("new", "altered")]
+    solid = [p for p in _certain(house) if p.is_opaque_door is True and p.phase in ("new", "altered")]
     return bool(solid) and solid[0].opening is part.opening and getattr(part.opening, "operation", "") == "side-hinged"
 
 
@@ -229,7 +243,9 @@ def _is_little_glass(house: House, limit: GlassLimits) -> bool | Missing:
     most = limit.exempt_glass.value
     if most is None or is_missing(most):
         return False
-    panes = [part for part in house.subjects(GlazedOpening) if not part.is_opaque_door and part.phase != "existing"]
+    panes = [
+        part for part in house.subjects(GlazedOpening) if part.is_opaque_door is not True and part.phase != "existing"
+    ]
     there = [part for part in panes if not part.opening.is_removed]
     if not there:
         return False
@@ -247,8 +263,9 @@ class SkylightLimits(Limits):
 
 
 @rule("energy.skylight", stage="plan")
-def skylight(skylight: Skylight, limit: SkylightLimits, house: House) -> Check:
+def skylight(glass: WarmSkylight, limit: SkylightLimits, house: House) -> Check:
     """New and replaced skylights meet the U-factor and SHGC of the climate zone."""
+    skylight: Any = glass.part
     zone = house.criterion(limit.zone.value, "climate_zone")
     low_u = at_most(skylight.u_factor, in_zone(limit.skylight, zone))
     gain = at_most(skylight.shgc, plain(in_zone(limit.heat_gain, zone)))
@@ -270,7 +287,7 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
     """
     zone = house.criterion(limit.zone.value, "climate_zone")
     deep = at_least(first_given(slab.edge.below_grade, Length(0)), limit.below_grade)
-    if deep.outcome >= deep.outcome.WARN:
+    if deep.outcome is Outcome.PASS:
         return does_not_apply(f"the slab is {slab.edge.below_grade} below grade")
     thick = at_least(slab.edge.r_value, in_zone(limit.r_value, zone))
     long = at_least(slab.edge.depth, in_zone(limit.depth, zone))

@@ -14,6 +14,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     Ratio,
@@ -65,6 +66,21 @@ def at_best(opening: Opening, hung: Limit[Ratio], sliding: Limit[Ratio], frame: 
     elif opening.operation == "slider":
         across = min(across, unit.width * sliding.value.n)
     return WidthHeight(across, up)
+
+
+def cleared(
+    opening: Opening, width: Length | None, height: Length | None, best: WidthHeight | Missing
+) -> list[NewValue]:
+    """Return the net clear opening with a side made as large, where the unit can give it and no area is stated beside it.
+
+    None stands for a side that stays.
+    """
+    box = opening.net_clear_opening
+    if is_missing(box) or not is_missing(opening.net_clear_area):
+        return []
+    new = WidthHeight(max(width or box.width, box.width), max(height or box.height, box.height))
+    fits = is_missing(best) or (new.width <= best.width and new.height <= best.height)
+    return [NewValue(opening, "net_clear_opening", new)] if fits else []
 
 
 def at_least_possible(own: Any, best: Any, limit: Limit[Any], how: str = "") -> Check:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.escape.openings import EscapeRoom
+from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
 from precheck import Check, House, Space, Work, does_not_apply, line, shown, to_show
 
@@ -22,4 +22,5 @@ def opening(work: Work, house: House) -> Check:
     lacking = [need for need in due if not need.candidates]
     if lacking:
         return to_show("", work, *(need.room.absent("egress window or door") for need in lacking))
-    return shown(*dict.fromkeys(need.candidates[0] for need in due))
+    serving = {way.room.id: way.opening for way in house.subjects(EscapeOpening)}
+    return shown(*dict.fromkeys(serving.get(need.room.id, need.candidates[0]) for need in due))

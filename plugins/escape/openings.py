@@ -97,7 +97,11 @@ class EscapeRoom(Fact):
 
 @fact
 class EscapeOpening(Fact):
-    """The opening through which people are to leave one room: as marked, else the one that serves best."""
+    """The opening through which people are to leave one room: as marked, else the one that serves best.
+
+    `room_phase` is ``new`` for a room that stands where the work closes another opening of it or changes its floor, so
+    that what is left has to serve.
+    """
 
     room: Space
     opening: Opening
@@ -116,7 +120,7 @@ class EscapeOpening(Fact):
             opening = _best(marked or need.candidates, need.room, house) if need.loft is None else None
             if opening is not None:
                 chosen = "marked as the egress opening" if marked else _why_this(need)
-                more = (sill_of(opening, house), chosen, need.room.phase, house.story_level(need.room))
+                more = (sill_of(opening, house), chosen, _room_phase(need, house), house.story_level(need.room))
                 replaced = isinstance(opening, Window) and is_replaced(opening, house)
                 yield cls(opening, need.room, opening, *more, outlook_of(opening, need.room, house), replaced)
 
@@ -233,6 +237,19 @@ def _touched(rooms: tuple[Space, ...], house: House) -> bool:
     doors = (door for door in house.project.doors if OUTSIDE in door.between)
     changed = (o for o in (*doors, *house.project.windows) if o.phase in ("altered", "removed"))
     return any(not ids.isdisjoint(rooms_of(opening)) for opening in changed)
+
+
+def _room_phase(need: EscapeRoom, house: House) -> Any:
+    floor = house.floor(need.room)
+    changed = floor is not None and floor.phase in ("new", "altered")
+    return "new" if need.room.is_existing and (changed or _closed(need.spaces, house)) else need.room.phase
+
+
+def _closed(rooms: tuple[Space, ...], house: House) -> bool:
+    """Whether an opening of `rooms` goes through which people could have left."""
+    ids = {space.id for space in rooms}
+    gone = (o for o in (*house.project.doors, *house.project.windows) if o.is_removed and could_serve(o, house))
+    return any(not ids.isdisjoint(rooms_of(opening)) for opening in gone)
 
 
 def rooms_of(opening: Opening) -> tuple[str, ...]:

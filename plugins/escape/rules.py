@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 from typing import Any
 
-from precheck_plugins.escape.clear import at_best, at_least_possible
+from precheck_plugins.escape.clear import at_best, at_least_possible, cleared
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
 
 from precheck import (
@@ -88,6 +88,7 @@ class AreaLimits(Limits):
     existing: Limit[Area]
     at_grade: Limit[Area]
     grade_within: Limit[Length]
+    below_grade: Limit[str]
     relief: Limit[str] = reads(RELIEF)
     hung: Limit[Ratio] = reads(POSSIBLE + "hung")
     sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
@@ -98,16 +99,24 @@ class AreaLimits(Limits):
 def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     """The net clear opening has the minimum area; a grade-floor opening may be somewhat smaller.
 
+    Up to 2018 an opening below grade may as well, however deep its sill lies; later editions count the distance both ways.
     The unit size does not tell the clear opening, which the manufacturer's table gives, but a unit may be too small at best.
     """
     how, best = _how(way), at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     most = when_given(lambda box: box.area, best)
-    above = at_least_possible(way.area, most, limit.minimum, how).or_fix(lambda: _larger(way, limit.minimum.value))
-    low = at_least_possible(way.area, most, limit.at_grade, how).or_fix(lambda: _larger(way, limit.at_grade.value))
+
+    def judged(least: Limit[Area]) -> Check:
+        return at_least_possible(way.area, most, least, how).or_fix(
+            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best)
+        )
+
+    above, low = judged(limit.minimum), judged(limit.at_grade)
     relieved = limit.at_grade.value is not None and limit.grade_within.value is not None
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
-    due = decide(near, low, above) if relieved and isinstance(way.opening, Window) else above
+    near = True if way.sill_below_grade is True and limit.below_grade.value is not None else near
+    either = above if is_missing(near) and low.outcome is Outcome.FAIL else decide(near, low, above)
+    due = either if relieved and isinstance(way.opening, Window) else above
     return _or_replaced(way, limit.relief, _or_existing(way, way.area, limit.existing, due).because(way.chosen))
 
 
@@ -140,8 +149,19 @@ def _larger(way: EscapeOpening, least: Area) -> str:
     box = way.opening.net_clear_opening
     if not isinstance(box, WidthHeight):
         return f"choose a unit with {least} of net clear opening"
-    height = SIXTEENTH * ceil(least.over(box.width) / SIXTEENTH)
+    height = _height_for(least, box.width)
     return f"at {box.width} of clear width the clear height must be {height} or more; or choose a wider unit"
+
+
+def _opened_to(way: EscapeOpening, least: Area, best: WidthHeight | Missing) -> list[NewValue]:
+    box, opening = way.opening.net_clear_opening, way.opening
+    if is_missing(box) and is_missing(opening.unit_size) and not is_missing(opening.net_clear_area):
+        return [NewValue(opening, "net_clear_area", least)]
+    return cleared(way.opening, None, _height_for(least, box.width), best) if isinstance(box, WidthHeight) else []
+
+
+def _height_for(least: Area, width: Length) -> Length:
+    return SIXTEENTH * ceil(least.over(width) / SIXTEENTH)
 
 
 class HeightLimits(Limits):
@@ -159,7 +179,8 @@ def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
     best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     due = at_least_possible(way.height, when_given(lambda box: box.height, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} high or more"
+        lambda: f"choose a unit that opens {limit.minimum.value} high or more",
+        lambda: cleared(way.opening, None, limit.minimum.value, best),
     )
     due = _or_existing(way, way.height, limit.existing, due)
     unit = at_least(way.opening.unit_size.height, limit.unit)
@@ -181,7 +202,8 @@ def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
     best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
     due = at_least_possible(way.width, when_given(lambda box: box.width, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} wide or more"
+        lambda: f"choose a unit that opens {limit.minimum.value} wide or more",
+        lambda: cleared(way.opening, limit.minimum.value, None, best),
     )
     due = _or_existing(way, way.width, limit.existing, due)
     unit = at_least(way.opening.unit_size.width, limit.unit)

@@ -53,17 +53,19 @@ def _well(way: EscapeOpening, limit: WellLimits) -> Check:
     size = window.well
     sides = (_printed(size.width, limit.width), _printed(size.projection, limit.projection))
     floor = when_given(lambda width, projection: width * projection, *sides)
-    return all_of(
+    large = all_of(
         at_least(floor, limit.area, f"{size.width} x {size.projection}"),
-        at_least(size.projection, limit.projection).or_fix(
-            lambda: f"dig it {limit.projection.value} out from the wall",
-            lambda: [NewValue(size, "projection", limit.projection.value)],
-        ),
-        at_least(size.width, limit.width).or_fix(
-            lambda: f"make it {limit.width.value} wide", lambda: [NewValue(size, "width", limit.width.value)]
-        ),
-        required(size.window_opens_fully, limit.opens_fully),
+        at_least(size.projection, limit.projection),
+        at_least(size.width, limit.width),
     )
+    short = [
+        NewValue(size, name, least.value)
+        for name, least in (("width", limit.width), ("projection", limit.projection))
+        if at_least(getattr(size, name), least).outcome is Outcome.FAIL
+    ]
+    words = {"width": "make it {} wide", "projection": "dig it {} out from the wall"}
+    opens = required(size.window_opens_fully, limit.opens_fully)
+    return all_of(large.or_fix("; ".join(words[one.field].format(one.value) for one in short), lambda: short), opens)
 
 
 def _printed(side: Length | Missing, limit: Limit[Length]) -> Length | Missing:

@@ -86,7 +86,7 @@ class SleepingLimits(Limits):
 
 @rule("existing.reads-as-bedroom", stage="plan")
 def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
-    """A room with a closet, a door, a window to climb out of and a bathroom reads as a bedroom by any name.
+    """A room with a closet, a door, an egress-size window and a bathroom reads as a bedroom by any name.
 
     The use on the plan decides under the model code; many departments go by the signs. Which signs, and how many, is
     theirs to set.
@@ -136,7 +136,7 @@ def changed_use(space: Space) -> Check:
     if space.addition is True:
         told = f"it was a {space.was} and is said to be an addition, which stands where nothing stood"
         return broken(told).or_fix("take out `addition`, or what it was")
-    return met(f"it was a {space.was} and is checked as a {space.use}")
+    return met(f"it was {space.was}, and is checked as {space.use}")
 
 
 @fact

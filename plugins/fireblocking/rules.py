@@ -138,7 +138,7 @@ def draft_stops(floor: FloorGuard, limit: DraftLimits) -> Check:
     return decide(runs_on, split, does_not_apply("the joists close each bay"))
 
 
-GYPSUM, PANELS = ("gypsum", "drywall"), ("plywood", "osb", "wood structural panel", "wood panel")
+PANELS = ("plywood", "osb", "wood structural panel", "wood panel")
 
 
 class MembraneLimits(Limits):
@@ -206,11 +206,14 @@ def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:
         return not_shown(guard.absent("underside"))
     what = ", ".join(layer.material for layer in guard.underside) or "nothing"
     told = broken(f"{what} covers the underside", limit.gypsum, limit.panel)
-    return told.or_fix(lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists")
+    return told.or_fix(
+        lambda: f"{limit.gypsum.value} gypsum board or {limit.panel.value} plywood under the joists",
+        lambda: [NewValue(guard, "underside", (f"{limit.gypsum.value} gypsum",))],
+    )
 
 
 def _cover(guard: FloorGuard, limit: MembraneLimits) -> Iterator[Check]:
     """Yield the check of each layer that is gypsum board or a wood panel: nothing else counts as cover."""
     for layer in guard.underside:
-        if layer.is_any_of(GYPSUM) or layer.is_any_of(PANELS):
-            yield at_least(layer.thickness, limit.gypsum if layer.is_any_of(GYPSUM) else limit.panel, layer.material)
+        if layer.is_gypsum_board or layer.is_any_of(PANELS):
+            yield at_least(layer.thickness, limit.gypsum if layer.is_gypsum_board else limit.panel, layer.material)

@@ -11,12 +11,14 @@ from precheck_plugins.foundations.place import stories_of
 from precheck_plugins.foundations.rules.support import is_new_outside
 
 from precheck import (
+    BracedLine,
     Check,
     Fact,
     House,
     Length,
     Limit,
     Limits,
+    NewValue,
     Opening,
     SillPlate,
     Wall,
@@ -49,21 +51,25 @@ FRAMED = "the plate lies on framing, which is nailed"
 
 @fact
 class BoltedPlate(Fact):
-    """A plate of a wall to the outside or of a braced wall line, on concrete; or the new wall that shows none."""
+    """A plate of a wall to the outside or of a braced wall line, on concrete; or the new wall that shows none.
+
+    `lines` are those that the wall braces: the old plate of a wall that is made one is judged anew.
+    """
 
     wall: Wall
     plate: SillPlate | None
+    lines: tuple[BracedLine, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[BoltedPlate]:
         """Yield such plates, and new walls to the outside that show none."""
-        braced = {wall for line in house.project.braced_lines for wall in line.walls if not line.is_removed}
         for wall in house.project.walls:
-            if not faces_out(wall, house) and wall.id not in braced:
+            lines = tuple(x for x in house.project.braced_lines if wall.id in x.walls and not x.is_removed)
+            if not faces_out(wall, house) and not lines:
                 continue
-            yield from (cls(plate, wall, plate) for plate in wall.sill_plates if plate.on != "framing")
+            yield from (cls(plate, wall, plate, lines) for plate in wall.sill_plates if plate.on != "framing")
             if not wall.sill_plates and wall.is_framed is not False and is_new_outside(wall, house):
-                yield cls(wall, wall, None)
+                yield cls(wall, wall, None, lines)
 
 
 @line("anchorage.infill-plate")
@@ -123,11 +129,16 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
     fewest = _fewest(plate, limit)
     if fewest == 0:
         return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
-    count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(lambda: _layout(plate, spacing, limit))
+    count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(
+        lambda: _layout(plate, spacing, limit), lambda: _bolted(plate, spacing, limit)
+    )
     if fewest == 1:
         return count
     apart, how = _widest(plate, limit.from_end.value)
-    return all_of(count, at_most(apart, spacing, how).or_fix(lambda: _layout(plate, spacing, limit)))
+    close = at_most(apart, spacing, how).or_fix(
+        lambda: _layout(plate, spacing, limit), lambda: _bolted(plate, spacing, limit)
+    )
+    return all_of(count, close)
 
 
 def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
@@ -161,12 +172,25 @@ def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
     return (length - ends[0] - ends[1]) / max(count - 1, 1)
 
 
+def _count(length: Length, spacing: Limit[Length], limit: BoltLimits) -> int:
+    spaces: int = ceil((length - limit.from_end.value * 2) / spacing.value)
+    return max(spaces + 1, int(limit.minimum.value))
+
+
+def _bolted(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> list[NewValue]:
+    """Return the number of bolts of the piece, and their spacing where one is stated that is wider."""
+    wide = not is_missing(plate.spacing) and plate.spacing > spacing.value
+    apart = [NewValue(plate, "spacing", spacing.value)] if wide else []
+    if is_missing(plate.length):
+        return [NewValue(plate, "bolts", int(limit.minimum.value)), *apart]
+    return [NewValue(plate, "bolts", _count(plate.length, spacing, limit)), *apart]
+
+
 def _layout(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> str:
     """Return the fewest bolts that a piece of this length takes, with the end bolts as far in as they may be."""
     if is_missing(plate.length):
         return f"bolts no more than {spacing.value} apart, {limit.minimum.value} or more in each piece"
-    inner = plate.length - limit.from_end.value * 2
-    count = max(ceil(inner / spacing.value) + 1, int(limit.minimum.value))
+    count = _count(plate.length, spacing, limit)
     have = 0 if is_missing(plate.bolts) else plate.bolts
     more = f", {count - have} more" if 0 < have < count else ""
     return f"{count} bolts in the piece of {plate.length}{more}: {limit.from_end.value} from each end, no more than {spacing.value} apart"

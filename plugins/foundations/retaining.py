@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from precheck_plugins.foundations.earth import held_or_designed
+from precheck_plugins.foundations.loaded import HeldEarth
 
 from precheck import (
     Check,
-    House,
     Length,
     Limit,
     Limits,
@@ -44,12 +44,13 @@ class RetainLimits(Limits):
 
 
 @rule("retaining.design", stage="foundation")
-def design(wall: RetainingWall, limit: RetainLimits) -> Check:
+def design(held: HeldEarth, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a surcharge, is engineered."""
+    wall = held.wall
+    factors = (wall.against_sliding, wall.against_overturning)
+    stated = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
     if not is_missing(wall.designed_by):
-        factors = (wall.against_sliding, wall.against_overturning)
-        shown = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
-        return all_of(met(f"designed by {wall.designed_by}"), *shown)
+        return all_of(met(f"designed by {wall.designed_by}"), *stated)
     plain = decide(
         wall.held_at_top,
         met("it is held at its top"),
@@ -57,7 +58,7 @@ def design(wall: RetainingWall, limit: RetainLimits) -> Check:
     )
     loaded = held_or_designed(wall.height, limit.with_other_load, f"{wall.other_load} beside it")
     carries = when_given(lambda load: load != "none", wall.other_load)
-    return decide(carries, all_of(plain, loaded), plain)
+    return all_of(decide(carries, all_of(plain, loaded), plain), *stated)
 
 
 class PermitLimits(Limits):
@@ -94,11 +95,12 @@ class LoadLimits(Limits):
 
 
 @rule("retaining.load-distance", stage="plan")
-def load_distance(wall: RetainingWall, limit: LoadLimits) -> Check:
+def load_distance(held: HeldEarth, limit: LoadLimits) -> Check:
     """A driveway, building or slope too near a retaining wall counts as a surcharge.
 
     How near is a share of the height of the wall, which the place sets.
     """
+    wall = held.wall
     if not is_missing(wall.other_load) and wall.other_load != "none":
         return does_not_apply("it is drawn as a wall that carries more than earth, and judged so")
     if (ask := ask_unless_set(limit.heights)) is not None:
@@ -118,13 +120,13 @@ class TierLimits(Limits):
 
 
 @rule("retaining.tiers", stage="plan")
-def tiers(wall: RetainingWall, limit: TierLimits, house: House) -> Check:
+def tiers(held: HeldEarth, limit: TierLimits) -> Check:
     """Retaining walls in tiers too close together count as one wall of their combined height.
 
     If that is taller than a wall without a permit may be, both have a permit and an engineer's design.
     """
-    lower = None if is_missing(wall.below) else house.project.by_id.get(wall.below)
-    if not isinstance(lower, RetainingWall):
+    wall, lower = held.wall, held.lower
+    if lower is None:
         return does_not_apply(LONE)
     if (ask := ask_unless_set(limit.heights)) is not None:
         return ask

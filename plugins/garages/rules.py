@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from precheck import (
     Check,
     Door,
     Duct,
+    Fact,
+    Floor,
     House,
     Length,
     Limit,
@@ -15,6 +19,7 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
+    fact,
     if_stated,
     is_missing,
     one_of,
@@ -26,14 +31,41 @@ from precheck import (
 COVERS = (" on ", " over ")  # what lies on a floor is its surface: `vinyl over concrete` is a floor of vinyl
 
 
+@fact
+class VehicleFloor(Fact):
+    """A space and its floor: what lies on it is judged anew where the work changes the floor."""
+
+    space: Space
+    floor: Floor | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[VehicleFloor]:
+        """Yield every space, so that it is told of those that are no garage."""
+        yield from (cls(space, space, house.floor(space)) for space in house.subjects(Space))
+
+
+@fact
+class DuctIn(Fact):
+    """A duct and the space that it is in: an old one is judged anew where that becomes a garage."""
+
+    duct: Duct
+    space: Space | None
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[DuctIn]:
+        """Yield every duct."""
+        yield from (cls(duct, duct, house.space(duct.space)) for duct in house.subjects(Duct))
+
+
 class SurfaceLimits(Limits):
     materials: Limit[tuple[str, ...]]
     carport_at_ground: Limit[tuple[str, ...]]
 
 
 @rule("garages.floor-surface", stage="foundation")
-def floor_surface(space: Space, limit: SurfaceLimits, house: House) -> Check:
+def floor_surface(laid: VehicleFloor, limit: SurfaceLimits, house: House) -> Check:
     """The floor of a garage or carport does not burn; asphalt will do for a carport on the ground."""
+    space = laid.space
     if not space.is_vehicle:
         return does_not_apply("not a garage or carport")
     ordinary = one_of(named(space.floor_surface, limit.materials), limit.materials).or_fix(
@@ -85,9 +117,9 @@ class ReturnLimits(Limits):
 
 
 @rule("garages.return-air", stage="rough-in")
-def return_air(duct: Duct, limit: ReturnLimits, house: House) -> Check:
+def return_air(found: DuctIn, limit: ReturnLimits) -> Check:
     """The air system of the house takes no return air from a garage."""
-    space = house.space(duct.space)
+    duct, space = found.duct, found.space
     if space is None or space.use != "garage":
         return does_not_apply("not in a garage")
     taken = when_given(lambda opens: int(opens), duct.opens_into_garage)

@@ -28,6 +28,7 @@ from precheck import (
     gap_between,
     in_one_plane,
     is_missing,
+    is_outdoors,
     outline_of,
     stands_before,
     stretch_of,
@@ -156,7 +157,8 @@ def wet_areas(house: House) -> Iterator[WetArea | Fixture]:
 def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None:
     """How window and door stand to each other; None where they do not meet.
 
-    They meet where they are in one room, or in one outside wall with a partition between them.
+    They meet where they are in one room, or in one outside wall with a partition between them. A door between two rooms
+    stands in another wall than a window to the outside: it is held against glass that is drawn or said to be near it.
     """
     if door.operation in NO_LEAF:
         return None
@@ -165,6 +167,8 @@ def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None
     drawn, wall = _measured(window, glass, leaf)
     other_room = str(window.space) not in door.between
     if stated is None and other_room and (wall != "same" or not _one_outside_wall(window, door, house)):
+        return None
+    if stated is None and is_missing(drawn) and _in_partition(window, door, house):
         return None
     hinges = _hinge_side(door, glass)
     swings_in = _swings_in(door, window)
@@ -183,6 +187,12 @@ def _one_outside_wall(window: Window, door: Door, house: House) -> bool:
     rooms = [space for side in (window.space, *door.between) if (space := house.space(side)) is not None]
     stories = {str(room.story) for room in rooms if not is_missing(room.story)}
     return OUTSIDE in door.between and len(stories) <= 1
+
+
+def _in_partition(window: Window, door: Door, house: House) -> bool:
+    """Whether `door` joins two rooms, neither of which `window` looks into."""
+    looks_in = str(window.looks_under) in map(str, door.between) or window.opens_to == "garage"
+    return not looks_in and not any(is_outdoors(side, house) for side in door.between)
 
 
 def _measured(window: Window, glass: Any, leaf: Any) -> tuple[Length | Missing, str | Missing]:

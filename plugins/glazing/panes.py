@@ -10,6 +10,7 @@ from precheck import (
     Check,
     Door,
     Fact,
+    Floor,
     House,
     Length,
     Limit,
@@ -19,6 +20,7 @@ from precheck import (
     Outcome,
     Pane,
     RailBefore,
+    Space,
     Window,
     all_of,
     any_of,
@@ -30,6 +32,7 @@ from precheck import (
     first_given,
     is_missing,
     missing_of,
+    outlook_of,
     required,
     when_given,
 )
@@ -106,14 +109,20 @@ class Glass(Fact):
         return whole if is_missing(own) else own
 
 
+@fact
 class WindowGlass(Glass):
-    """One pane of a window."""
+    """One pane of a window, the floor that it rises from and what lies outside: old glass beside a new deck is judged anew."""
+
+    floor: Floor | None
+    outside: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[WindowGlass]:
         """Yield every pane of every window."""
         for window in house.subjects(Window):
-            yield from (cls(about, window, pane, house.sill_height(window)) for about, pane in panes_of(window))
+            room = house.space(window.space)
+            near = (None, ()) if room is None else (house.floor(room), outlook_of(window, room, house))
+            yield from (cls(about, window, pane, house.sill_height(window), *near) for about, pane in panes_of(window))
 
 
 class DoorGlass(Glass):

@@ -89,7 +89,7 @@ class CurbLimits(Limits):
 def skylight_curb(skylight: Skylight, limit: CurbLimits) -> Check:
     """A unit skylight on a flat roof sits on a curb, unless its manufacturer says otherwise."""
     if skylight.unit is False or skylight.curb_as_maker_says is True:
-        return does_not_apply("not a unit skylight, or its maker says how it sits")
+        return does_not_apply("not a unit skylight, or its manufacturer says how it sits")
     flat = under(skylight.roof_slope, limit.flatter_than)
     steep = does_not_apply(f"the roof is not flatter than {limit.flatter_than.value}")
     return decide(flat, at_least(skylight.curb, limit.minimum), steep)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from precheck_plugins.light_and_air.lived_in import LivedInRoom
-from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
+from precheck_plugins.light_and_air.openings import Outlook, Total, enlarged, glazed, openable, share, together, total
 
 from precheck import (
     AirFlow,
@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Ratio,
     Space,
@@ -27,6 +28,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     met,
+    more_than,
     one_of,
     reads,
     rule,
@@ -80,7 +82,18 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     light = need.room.artificial_light
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
-    return _best(check, ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+    return _best(check, ways).or_fix(
+        f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}",
+        lambda: _larger(need, "glazed_area", own, limit.minimum),
+    )
+
+
+def _larger(need: LivedInRoom, field: str, found: Total, least: Limit[Ratio]) -> list[NewValue]:
+    """Return one window of the room made larger by what it lacks."""
+    floor = need.house.area(need.room)
+    if is_missing(floor) or found.lacking is not None or not isinstance(least.value, Ratio):
+        return []
+    return enlarged(need.room, need.house, field, floor * least.value.n - found.sure)
 
 
 def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
@@ -117,6 +130,7 @@ class OpenableLimits(Limits):
     room_air: Limit[Ratio]
     kitchen: Limit[tuple[str, ...]]
     porch_perimeter_open: Limit[Ratio]
+    porch_perimeter_over: Limit[Ratio]
     sunroom_share: Limit[Ratio]
     sunroom_opening: Limit[Area]
     wall_open: Limit[Ratio] = reads("light-and-air.glazing.wall-open")
@@ -147,7 +161,10 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     instead = _air_instead(need, limit)
     ways = [check, *(_shared(need, own, other, found, limit, "opening") for other, found in others)]
     ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
-    return _best(check, ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+    return _best(check, ways).or_fix(
+        f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically",
+        lambda: _larger(need, "openable_area", own, limit.minimum),
+    )
 
 
 def _best(own: Check, ways: list[Check]) -> Check:
@@ -182,7 +199,7 @@ def _enough_light_under(outlook: Outlook, need: LivedInRoom, limit: GlazingLimit
         if closed is None or limit.sunroom_open.value is None or is_missing(roof.perimeter_open):
             return closed
         return any_of(
-            closed, all_of(at_least(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
+            closed, all_of(more_than(roof.perimeter_open, limit.sunroom_open), at_least(height, limit.porch_height))
         )
     return all_of(at_least(roof.longer_side_open, limit.porch_side_open), at_least(height, limit.porch_height))
 
@@ -192,7 +209,8 @@ def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits
     if roof is None:
         return None
     if roof.use != "sunroom":
-        return at_least(roof.perimeter_open, limit.porch_perimeter_open)
+        open_ = roof.perimeter_open
+        return all_of(at_least(open_, limit.porch_perimeter_open), more_than(open_, limit.porch_perimeter_over))
     return _into_sunroom(outlook, need, limit)
 
 

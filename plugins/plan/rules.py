@@ -5,17 +5,23 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 
 from __future__ import annotations
 
+from precheck_plugins.plan.floors import FloorGivenTwice
+
 from precheck import (
     Check,
     House,
     OpeningInPlan,
+    Outcome,
+    PartOffPlan,
     Project,
     RoomPair,
+    agrees,
     all_of,
     broken,
     does_not_apply,
     every,
     met,
+    missing_of,
     not_shown,
     rule,
 )
@@ -53,9 +59,27 @@ def opening_place(opening: OpeningInPlan) -> Check:
     return met("it lies in a wall of its room")
 
 
+@rule("plan.part-place", stage="intake", existing="must comply")
+def part_place(drawn: PartOffPlan) -> Check:
+    """A wall, stair, receptacle or fixture placed on the plan is drawn in or at the room that it belongs to."""
+    told = f"it is drawn {drawn.away} from {drawn.room.id}, the nearest of its rooms"
+    return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
+
+
+@rule("plan.floor-levels", stage="intake")
+def floor_levels(given: FloorGivenTwice, house: House) -> Check:
+    """The finished level of a floor is what its base and the layers on it come to."""
+    floor, built_up = given.floor, house.built_up_level(given.floor)
+    same = agrees(floor.finished_level, built_up, "the finished level", derived="its base and the layers on it")
+    return same if floor.layers or same.outcome is Outcome.PASS else not_shown(floor.absent("layers"))
+
+
 @rule("plan.stories", stage="intake", existing="must comply")
 def stories(project: Project, house: House) -> Check:
-    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other."""
+    """The stories have an order: levels or elevations tell which is over which, and do not contradict each other.
+
+    Where there are several, each room that the work touches says which it is on.
+    """
     order = house.story_order
     opposed = [
         broken(f"story {upper.id} is {upper.level} and lies no higher than {lower.id}, which is {lower.level}").or_fix(
@@ -65,7 +89,9 @@ def stories(project: Project, house: House) -> Check:
     ]
     unplaced = [not_shown(story.absent("level")) for story in order.unplaced]
     tied = [not_shown(story.absent("elevation")) for group in order.tied for story in group]
-    told = [*opposed, *unplaced, *tied]
+    several = len([story for story in project.stories if not story.is_removed]) > 1
+    unsaid = missing_of(*(room.story for room in house.spaces if several and not room.is_existing))
+    told = [*opposed, *unplaced, *tied, *([not_shown(unsaid)] if unsaid is not None else [])]
     return (
         all_of(*told)
         if told

@@ -11,6 +11,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Roof,
     Slope,
     Speed,
@@ -72,17 +73,23 @@ class UnderlaymentLimits(Limits):
     side_lap_when_double: Limit[Length]
     end_lap: Limit[Length]
     standards: Limit[tuple[str, ...]]
+    heavier_from: Limit[Speed]
+    heavier_standards: Limit[tuple[str, ...]]
+    heavier_lap: Limit[Length]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
 
 
 @rule("roofing.underlayment", stage="framing")
 def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
-    """Shingles and tile have underlayment: two layers on low slopes and in high wind, or a self-adhered sheet."""
+    """Shingles and tile have underlayment: two layers on low slopes and in high wind, or a self-adhered sheet.
+
+    In high wind it is heavier under shingles, and some editions have one layer lap more there.
+    """
     if roof.covering not in ("asphalt shingles", "clay or concrete tile"):
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
     shingles = roof.covering == "asphalt shingles"
-    known = if_stated(sheet.standard, one_of, limit.standards) if shingles else met("no standard is asked under tile")
+    known = _standard(sheet.standard, limit, house) if shingles else met("no standard is asked under tile")
     if sheet.self_adhered_all_over is True:
         return known
     ends = if_stated(sheet.end_lap, at_least, limit.end_lap)
@@ -91,20 +98,48 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
         if_stated(sheet.side_lap, at_least, limit.side_lap_when_double),
         ends,
     )
-    one = all_of(at_least(sheet.layers, limit.layers), if_stated(sheet.side_lap, at_least, limit.side_lap), ends)
+    one = all_of(at_least(sheet.layers, limit.layers), _lap(sheet.side_lap, limit, house), ends)
     low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     told = f"the roof slopes {roof.slope}" if low is True else ""
-    return all_of(decide(low, two.or_fix(fix), decide(_is_windy(limit, house), two.or_fix(fix), one)), known).because(
+    double = two.or_fix(fix, lambda: _doubled(sheet, limit))
+    return all_of(decide(low, double, decide(_is_windy(limit.high_wind, limit, house), double, one)), known).because(
         told
     )
 
 
-def _is_windy(limit: UnderlaymentLimits, house: House) -> bool | Missing:
-    if limit.high_wind.value is None:
+def _doubled(sheet: Any, limit: UnderlaymentLimits) -> list[NewValue]:
+    """Return two layers, and the laps that are stated as the code asks them."""
+    if is_missing(sheet):
+        return []
+    laps = (("side_lap", limit.side_lap_when_double), ("end_lap", limit.end_lap))
+    stated = [NewValue(sheet, name, max(own, least.value)) for name, least in laps
+              if isinstance(own := getattr(sheet, name), Length) and isinstance(least.value, Length)]  # fmt: skip
+    return [NewValue(sheet, "layers", limit.layers_when_double.value), *stated]
+
+
+def _standard(standard: str | Missing, limit: UnderlaymentLimits, house: House) -> Check:
+    """Check the standard of the sheet, where it is stated; the wind is asked for only where it decides."""
+    light, heavy = (if_stated(standard, one_of, bound) for bound in (limit.standards, limit.heavier_standards))
+    if is_missing(standard) or standard in (limit.heavier_standards.value or ()):
+        return light
+    heavy = heavy.or_fix("use a heavier underlayment")
+    return decide(_is_windy(limit.heavier_from, limit, house), heavy, light)
+
+
+def _lap(lap: Length | Missing, limit: UnderlaymentLimits, house: House) -> Check:
+    plain, wide = (if_stated(lap, at_least, bound) for bound in (limit.side_lap, limit.heavier_lap))
+    more = limit.heavier_lap.value
+    if is_missing(lap) or more is None or lap >= more:
+        return plain
+    return decide(_is_windy(limit.heavier_from, limit, house), wide, plain)
+
+
+def _is_windy(above: Limit[Speed], limit: UnderlaymentLimits, house: House) -> bool | Missing:
+    if above.value is None:
         return False
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
-    return False if wind is None else when_given(lambda speed, least: speed >= least, wind, limit.high_wind.value)
+    return False if wind is None else when_given(lambda speed, least: speed >= least, wind, above.value)
 
 
 class IceLimits(Limits):
@@ -211,9 +246,11 @@ class RecoverLimits(Limits):
     sound: Limit[bool]
 
 
-@rule("roofing.recover", stage="plan", existing="must comply")
+@rule("roofing.recover", stage="plan")
 def recover(roof: Roof, limit: RecoverLimits) -> Check:
     """A new roof covering goes over no more than one old layer, and only over a sound one."""
+    if roof.is_existing:
+        return does_not_apply("the roof stays as it is")
     if is_missing(roof.existing_layers) or roof.existing_layers == 0:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Project,
     Settled,
@@ -44,7 +45,7 @@ class AreaLimits(Limits):
 
 @rule("rooms.area")
 def area(space: Space, limit: AreaLimits, house: House) -> Check:
-    """A habitable room has the least floor area; a kitchen may be smaller.
+    """A habitable room has the minimum floor area; a kitchen may be smaller.
 
     Floor under furring that hangs lower than the room's ceiling height does not count; floor under a slope is judged by
     the rule for sloped ceilings.
@@ -56,7 +57,11 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     counted = whole - lost
     how = "" if not is_missing(lost) and lost.n == 0 else f"{whole} less {lost} under furring"
     check = at_least(counted, limit.minimum, how)
-    return if_lived_in(space, check.or_fix(lambda: f"enlarge {space.id} by {limit.minimum.value - counted}"))
+    larger = check.or_fix(
+        lambda: f"enlarge {space.id} by {limit.minimum.value - counted}",
+        lambda: [] if house.outline(space) else [NewValue(space, "area", limit.minimum.value + lost)],
+    )
+    return if_lived_in(space, larger)
 
 
 def smaller_area(space: Space, house: House) -> Area | Missing:
@@ -117,7 +122,7 @@ class HouseLimits(Limits):
 
 @rule("rooms.house-area", stage="intake", existing="must comply")
 def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
-    """Where the jurisdiction says so, the whole house has a least floor area, which grows with its bedrooms.
+    """Where the jurisdiction says so, the whole house has a minimum floor area, which grows with its bedrooms.
 
     Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
     """
@@ -148,7 +153,9 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
     if not might_be_lived_in(space):
         return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
     width = width_of(space, house, limit.minimum)
-    check = at_least(width, limit.minimum).or_fix(lambda: f"widen {space.id} by {limit.minimum.value - width}")
+    check = at_least(width, limit.minimum).or_fix(
+        lambda: f"widen {space.id} by {limit.minimum.value - width}", lambda: _widened(space, limit.minimum, house)
+    )
     return if_lived_in(space, check)
 
 
@@ -162,8 +169,14 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     if space.use != "hall":
         return does_not_apply("not a hall")
     return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
-        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}"
+        lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}",
+        lambda: _widened(space, limit.minimum, house),
     )
+
+
+def _widened(space: Space, least: Limit[Length], house: House) -> list[NewValue]:
+    """Return the least width as it is to be stated; a room whose outline is drawn has to be drawn anew."""
+    return [] if house.outline(space) else [NewValue(space, "least_width", least.value)]
 
 
 def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:
@@ -190,7 +203,7 @@ def areas_agree(space: Space, house: House) -> Check:
 
 @rule("rooms.widths-agree", stage="intake", existing="must comply")
 def widths_agree(space: Space, house: House) -> Check:
-    """The least width that is stated is no more than the outline drawn allows."""
+    """The minimum width that is stated is no more than the outline drawn allows."""
     outline = house.outline(space)
     if is_missing(space.least_width) or outline is None:
         return does_not_apply("the least width is given once, so there is nothing to hold it against")

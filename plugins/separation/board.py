@@ -2,14 +2,45 @@
 
 from __future__ import annotations
 
-from precheck import Layer, Length, Limit, Missing, Space, is_missing, missing_of, thickness_of, when_given
+from typing import Any
 
-NO_BOARD = ("concrete", "underlayment")  # gypsum that is poured
+from precheck import (
+    Layer,
+    Length,
+    Limit,
+    Missing,
+    NewValue,
+    Space,
+    Wall,
+    is_missing,
+    missing_of,
+    thickness_of,
+    when_given,
+)
 
 
 def board(layers: tuple[Layer, ...]) -> Length | Missing:
     """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
-    return thickness_of(tuple(layer for layer in layers if is_gypsum(layer)))
+    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))
+
+
+def boarded(record: Any, field: str, layers: tuple[Layer, ...], thick: Length, kind: str = "gypsum") -> list[NewValue]:
+    """Return the layers of `record` with board `thick` in place of what board there is; nothing where one has no thickness."""
+    kept = [layer for layer in layers if not layer.is_gypsum_board]
+    if any(is_missing(layer.thickness) for layer in kept):
+        return []
+    return [NewValue(record, field, (*(f"{layer.thickness} {layer.material}" for layer in kept), f"{thick} {kind}"))]
+
+
+def ceiling_boarded(space: Space, thick: Length, kind: str = "gypsum") -> list[NewValue]:
+    """Return the layers of the ceiling of `space` with board `thick`; nothing where no ceiling is drawn."""
+    return [] if is_missing(space.ceiling) else boarded(space.ceiling, "layers", space.ceiling.layers, thick, kind)
+
+
+def lined(wall: Wall, side: str, thick: Length) -> list[NewValue]:
+    """Return the face of `wall` toward `side` with board `thick`; nothing where the face is not drawn by itself."""
+    face = next((face for face in wall.faces if face.side == side and face.layers), None)
+    return [] if face is None else boarded(face, "layers", face.layers, thick)
 
 
 def ceiling_layers(space: Space) -> tuple[Layer, ...] | Missing:
@@ -25,20 +56,18 @@ def ceiling_board(space: Space) -> Length | Missing:
     return when_given(board, ceiling_layers(space))
 
 
-def is_gypsum(layer: Layer) -> bool:
-    """Return whether a layer is gypsum board."""
-    return layer.is_any_of(("gypsum",)) and not layer.is_any_of(NO_BOARD)
-
-
 def type_x_board(space: Space) -> Length | Missing:
     """Return the thickness of what is said to be Type X among the ceiling board of `space`.
 
     A layer of which it is not said leaves the answer open, unless the others do without it.
     """
     layers = ceiling_layers(space)
-    if is_missing(layers):
-        return layers
-    boards = [layer for layer in layers if is_gypsum(layer)]
+    return layers if is_missing(layers) else type_x_among(layers)
+
+
+def type_x_among(layers: tuple[Layer, ...]) -> Length | Missing:
+    """Return the thickness of what is said to be Type X among the board of `layers`."""
+    boards = [layer for layer in layers if layer.is_gypsum_board]
     sure = board(tuple(layer for layer in boards if layer.type_x is True))
     unsaid = missing_of(*(layer.type_x for layer in boards))
     return sure if unsaid is None or (not is_missing(sure) and sure.n > 0) else unsaid
@@ -49,5 +78,10 @@ def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
 
     Where no thickness is due, any such board will do.
     """
+    return makes_up(type_x_board(space), thickness)
+
+
+def makes_up(board_there: Length | Missing, thickness: Limit[Length]) -> bool | Missing:
+    """Return whether there is as much of a board as the `thickness` that is due; any, where none is due."""
     due = Length(1) if thickness.value is None else thickness.value
-    return when_given(lambda own, least: bool(own >= least), type_x_board(space), due)
+    return when_given(lambda own, least: bool(own >= least), board_there, due)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
-from precheck_plugins.separation.board import board
+from precheck_plugins.separation.board import board, type_x_among
 
 from precheck import (
     Check,
@@ -67,6 +67,14 @@ class CommonWall(Fact):
             return self.vehicles.absent(f"wall to {self.room.id}")
         finish = self.wall.finish_on(self.vehicles.id)
         return finish if is_missing(finish) else board(finish)
+
+    @property
+    def type_x(self) -> Length | Missing:
+        """Thickness of Type X gypsum board on the side of the vehicles."""
+        if self.wall is None:
+            return self.vehicles.absent(f"wall to {self.room.id}")
+        finish = self.wall.finish_on(self.vehicles.id)
+        return finish if is_missing(finish) else type_x_among(finish)
 
     @property
     def is_bare_masonry(self) -> bool:
@@ -213,6 +221,11 @@ class GaragePenetration(InGarage):
     """A pipe or cable through the separation."""
 
     kind = Penetration
+
+    @property
+    def phase(self) -> Any:
+        """New where the boundary is: an old gap does not break a new separation."""
+        return self.boundary
 
 
 class GarageHatch(InGarage):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.separation.board import board
+from precheck_plugins.separation.board import board, lined
 from precheck_plugins.separation.boundaries import phase_among
 from precheck_plugins.separation.openings import DoorLimits, of_kind
 
@@ -54,7 +54,8 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
     walls = [w for w in house.subjects(Wall) if space.id in w.between and not w.is_removed]
     inside = [_finish(wall, space) for wall in walls] or [space.absent("finish inside its walls")]
     board_inside = at_least(when_given(min, *inside) if len(inside) > 1 else inside[0], limit.gypsum).or_fix(
-        lambda: f"line the walls nearest the house with {limit.gypsum.value} gypsum board"
+        lambda: f"line the walls nearest the house with {limit.gypsum.value} gypsum board",
+        lambda: [change for wall in walls for change in lined(wall, space.id, limit.gypsum.value)],
     )
     return decide(near, board_inside, does_not_apply(f"it stands {_distance(space, house)} from the house"))
 

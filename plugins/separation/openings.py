@@ -95,7 +95,17 @@ def of_kind(leaf: Door, limit: DoorLimits) -> Check:
     """Return whether `leaf` is a door of the kinds that may stand between a garage and the house."""
     kinds = (("a solid wood door of", limit.wood), ("a steel door of", limit.steel), ("a door rated", limit.rating))
     ways = " or ".join(f"{kind} {way.value}" for kind, way in kinds if isinstance(way.value, Measure))
-    return _leaf(leaf, limit).or_fix(f"use {ways}")
+    return _leaf(leaf, limit).or_fix(f"use {ways}", lambda: _as_solid_wood(leaf, limit))
+
+
+def _as_solid_wood(leaf: Door, limit: DoorLimits) -> list[NewValue]:
+    """Return the leaf as a solid wood door without glass, the first of the kinds."""
+    if not isinstance(limit.wood.value, Length):
+        return []
+    hung = [NewValue(leaf, "operation", "side-hinged")] if leaf.operation == "cased opening" else []
+    glass = [NewValue(leaf, "glazed", "no")] if leaf.glazed is True else []
+    wood = [NewValue(leaf, "construction", "solid wood"), NewValue(leaf, "thickness", limit.wood.value)]
+    return [*hung, *glass, *wood]
 
 
 def _leaf(leaf: Door, limit: DoorLimits) -> Check:
@@ -204,6 +214,8 @@ def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
     if any(space is not None and space.is_sleeping for space in sides):
         into = at_most(1, limit.openings, f"{unit.id} opens from {found.vehicles.id} into a bedroom")
         return if_garage(found.vehicles, limit.open_sides, into.or_fix("close it, and reach the space from a hall"))
+    if unit.through == "wall" and is_missing(unit.to):
+        return if_garage(found.vehicles, limit.open_sides, not_shown(unit.to))
     covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
     rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
     whole = any_of(covered, *rated).or_fix("cover it with gypsum board, or use a unit listed for this")

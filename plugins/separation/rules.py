@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from precheck_plugins.separation.board import board, ceiling_board, is_type_x
+from fractions import Fraction
+
+from precheck_plugins.separation.board import (
+    board,
+    boarded,
+    ceiling_board,
+    ceiling_boarded,
+    is_type_x,
+    lined,
+    makes_up,
+    type_x_among,
+)
 from precheck_plugins.separation.boundaries import (
     CommonWall,
     GarageCeiling,
@@ -22,8 +33,11 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Outcome,
+    Ratio,
     Space,
+    Support,
     Wall,
     all_of,
     at_least,
@@ -39,6 +53,7 @@ from precheck import (
 )
 
 OPEN_SIDES = "separation.open-sides.minimum"
+WHOLE = Ratio(Fraction(98, 100))  # of a garage, whose walls are no room over it
 
 
 class OpenSidesLimits(Limits):
@@ -57,6 +72,7 @@ def open_sides(space: Space, limit: OpenSidesLimits) -> Check:
 
 class WallLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -72,13 +88,18 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
         bare = look_at(Look.OFFICIAL, "bare masonry or concrete; whether it is as good as board is for the official")
         return if_garage(boundary.vehicles, limit.open_sides, bare)
     covered = at_least(boundary.gypsum, limit.gypsum).or_fix(
-        lambda: f"add {limit.gypsum.value} gypsum board on the garage side"
+        lambda: f"add {limit.gypsum.value} gypsum board on the garage side",
+        lambda: [] if boundary.wall is None else lined(boundary.wall, boundary.vehicles.id, limit.gypsum.value),
     )
-    return if_garage(boundary.vehicles, limit.open_sides, covered)
+    kind = required(makes_up(boundary.type_x, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage side"
+    )
+    return if_garage(boundary.vehicles, limit.open_sides, all_of(covered, kind))
 
 
 class AtticLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -89,9 +110,13 @@ def attic(boundary: GarageCeiling, limit: AtticLimits, house: House) -> Check:
     if space.detached is True:
         return does_not_apply("not an attached garage or carport")
     ceiling = at_least(ceiling_board(space), limit.gypsum).or_fix(
-        lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck"
+        lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck",
+        lambda: ceiling_boarded(space, limit.gypsum.value),
     )
-    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), ceiling)
+    kind = required(is_type_x(space, limit.gypsum), limit.type_x).or_fix(
+        "use Type X gypsum board on the garage ceiling"
+    )
+    carried = decide(_walls_go_up(space, house), met("the common wall goes up to the roof deck"), all_of(ceiling, kind))
     none = does_not_apply("garage and house share no attic")
     return if_garage(space, limit.open_sides, decide(_shares_attic(space, house), carried, none))
 
@@ -113,8 +138,15 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     walls = (w for room in house.beside(space) for w in house.walls_between(space, room))
     if any(wall.carried_to_roof_deck is False for wall in walls):
         return True  # whatever is said of it: the attic runs on over the wall
+    rooms = [above for above in house.above(space) if above.use != "attic"]
+    if rooms and (covered := house.cover(space, rooms)) is not None and covered >= WHOLE:
+        return False  # there is no attic between a garage and the rooms over all of it
     shared = dwelling.shares_attic_with_garage
-    return space.absent("attic above (`shares attic with garage` of the dwelling)") if is_missing(shared) else shared
+    return (
+        space.absent("an attic over it, or `shares attic with garage` of the dwelling")
+        if is_missing(shared)
+        else shared
+    )
 
 
 class RoomsAboveLimits(Limits):
@@ -136,10 +168,11 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     if _is_bare_attic(room):
         return does_not_apply("only an attic is above, which the rule for attics judges")
     thick = at_least(ceiling_board(pair.vehicles), limit.gypsum).or_fix(
-        lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board"
+        lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board",
+        lambda: ceiling_boarded(pair.vehicles, limit.gypsum.value, "Type X gypsum"),
     )
     kind = required(is_type_x(pair.vehicles, limit.gypsum), limit.type_x)
-    strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling"))
+    strict = all_of(thick, kind.or_fix("use Type X gypsum board on the garage ceiling", lambda: _type_x(pair, limit)))
     if limit.any_room.value is not None:
         return if_garage(pair.vehicles, limit.open_sides, strict)
     habitable = room.use if is_missing(room.use) else room.is_habitable
@@ -147,18 +180,25 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     return if_garage(pair.vehicles, limit.open_sides, due)
 
 
+def _type_x(pair: RoomAbove, limit: RoomsAboveLimits) -> list[NewValue]:
+    thick = limit.gypsum.value
+    return ceiling_boarded(pair.vehicles, thick, "Type X gypsum") if isinstance(thick, Length) else []
+
+
 def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -> Check:
     if strict.outcome is Outcome.PASS:
         return strict
     asked = f"{pair.room.id} is not habitable, but many officials ask for thicker Type X board under it too"
     covered = at_least(ceiling_board(pair.vehicles), limit.other_rooms).or_fix(
-        lambda: f"cover the garage ceiling with {limit.other_rooms.value} gypsum board"
+        lambda: f"cover the garage ceiling with {limit.other_rooms.value} gypsum board",
+        lambda: ceiling_boarded(pair.vehicles, limit.other_rooms.value),
     )
     return all_of(covered, look_at(Look.OFFICIAL, asked))
 
 
 class SupportLimits(Limits):
     gypsum: Limit[Length]
+    type_x: Limit[bool]
     open_sides: Limit[int] = reads(OPEN_SIDES)
 
 
@@ -168,9 +208,17 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     support = found.part
     bare = Length(0) if support.covered is False else support.absent("cover")
     covered = at_least(board(support.cover) if support.cover else bare, limit.gypsum)
-    return if_garage(
-        found.vehicles, limit.open_sides, covered.or_fix(lambda: f"wrap it in {limit.gypsum.value} gypsum board")
+    strict = type_x_among(support.cover) if support.cover else bare
+    kind = required(makes_up(strict, limit.gypsum), limit.type_x).or_fix("use Type X gypsum board")
+    thick = covered.or_fix(
+        lambda: f"wrap it in {limit.gypsum.value} gypsum board", lambda: _wrapped(support, limit.gypsum.value)
     )
+    return if_garage(found.vehicles, limit.open_sides, all_of(thick, kind))
+
+
+def _wrapped(support: Support, thick: Length) -> list[NewValue]:
+    said = [NewValue(support, "covered", "yes")] if support.covered is False else []
+    return [*said, *boarded(support, "cover", support.cover, thick)]
 
 
 class SupportsShownLimits(Limits):

@@ -13,6 +13,7 @@ from precheck import (
     Check,
     Duration,
     Fact,
+    Floor,
     House,
     Length,
     Limit,
@@ -81,6 +82,7 @@ class UnitFloor(Fact):
 
     below: Space
     above: Space
+    floor: Floor | None
     rating: Duration | Missing
 
     @classmethod
@@ -90,7 +92,7 @@ class UnitFloor(Fact):
             for above in house.above(below):
                 if _may_differ(below, above, house):
                     floor = house.floor(above)
-                    yield cls(above, below, above, above.absent("floor") if floor is None else floor.fire_rating)
+                    yield cls(above, below, above, floor, above.absent("floor") if floor is None else floor.fire_rating)
 
     @property
     def label(self) -> str:
@@ -100,7 +102,7 @@ class UnitFloor(Fact):
     @property
     def phase(self) -> Any:
         """A boundary that the work makes is new, whatever stood there before."""
-        return phase_among(self.below, self.above)
+        return phase_among(self.floor, self.below, self.above)
 
 
 @fact
@@ -147,9 +149,7 @@ def _may_differ(one: Space, other: Space, house: House) -> bool:
     """Return whether two spaces belong to different units, or one does not say; two that do not are not asked about."""
     if is_outdoors(one.id, house) or is_outdoors(other.id, house):
         return False
-    if is_missing(one.unit) or is_missing(other.unit):
-        return not (is_missing(one.unit) and is_missing(other.unit))
-    return one.unit != other.unit
+    return one.unit != other.unit and not (is_missing(one.unit) and is_missing(other.unit))
 
 
 def _of_dwelling(key: str, house: House) -> Any:

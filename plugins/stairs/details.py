@@ -18,6 +18,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Slope,
     all_of,
@@ -34,6 +35,8 @@ from precheck import (
     not_shown,
     rule,
 )
+
+SIXTEENTH = Length.parse("1/16 in")
 
 
 class WinderLimits(Limits):
@@ -85,7 +88,10 @@ def walkline(flight: StairFlight, limit: WalklineLimits) -> Check:
     offset = flight.flight.winders.walkline_offset if flight.has_winders else flight.flight.winders
     if is_missing(offset):
         return does_not_apply("no walkline is drawn")
-    return at_most(offset, limit.offset).or_fix(lambda: f"measure the winders {limit.offset.value} from the inner side")
+    return at_most(offset, limit.offset).or_fix(
+        lambda: f"measure the winders {limit.offset.value} from the inner side",
+        lambda: [NewValue(flight.flight.winders, "walkline_offset", limit.offset.value)],
+    )
 
 
 class NosingLimits(Limits):
@@ -113,11 +119,16 @@ def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
         return does_not_apply("the nosings of the existing stair are not drawn")
     if not shown:
         return any_of(needless, not_shown(none)).because("shallow treads need a nosing")
-    far = at_most(max(shown), limit.maximum).or_fix(lambda: f"cut the nosings back to {limit.maximum.value}")
+    far = at_most(max(shown), limit.maximum).or_fix(
+        lambda: f"cut the nosings back to {limit.maximum.value}", lambda: _nosed(flight, limit.maximum.value)
+    )
     free = _over_open_risers(flight, limit.deeper_over_open_risers)
     return all_of(
         any_of(
-            at_least(min(shown), limit.minimum).or_fix(lambda: f"give each tread a nosing of {limit.minimum.value}"),
+            at_least(min(shown), limit.minimum).or_fix(
+                lambda: f"give each tread a nosing of {limit.minimum.value}",
+                lambda: _nosed(flight, limit.minimum.value),
+            ),
             needless,
         ),
         far if far.outcome is Outcome.PASS else any_of(far, free),
@@ -129,6 +140,12 @@ def nosing(flight: StairFlight, limit: NosingLimits) -> Check:
 def _nosings(flight: Flight) -> tuple[Length, ...]:
     edge = flight.nosing
     return () if is_missing(edge) else tuple(p for p in (*edge.projections, edge.projection) if not is_missing(p))
+
+
+def _nosed(flight: StairFlight, projection: Length) -> list[NewValue]:
+    """Return the new projection of the nosings; nosings that are measured one by one are built, and go by hand."""
+    edge = flight.flight.nosing
+    return [] if is_missing(edge) or edge.projections else [NewValue(edge, "projection", projection)]
 
 
 def _over_open_risers(flight: StairFlight, allowed: Limit[str]) -> Check:
@@ -159,7 +176,7 @@ def nosing_radius(flight: StairFlight, limit: EdgeLimits) -> Check:
 
 @rule("stairs.nosing-bevel", stage="final")
 def nosing_bevel(flight: StairFlight, limit: EdgeLimits) -> Check:
-    """The front edge of a tread is not bevelled more than the limit, where a bevel is drawn."""
+    """The front edge of a tread is not beveled more than the limit, where a bevel is drawn."""
     return _where_drawn(flight.flight.nosing.bevel, limit.maximum, "no bevel of the nosing is drawn")
 
 
@@ -195,7 +212,11 @@ def open_risers(flight: StairFlight, limit: OpenRiserLimits) -> Check:
         return does_not_apply("the risers are not drawn as open")
     drop = first_given(flight.flight.open_riser_drop, _if_low(flight, limit))
     gap = less_than(flight.flight.open_riser_gap, limit.gap)
-    return any_of(gap.or_fix(lambda: f"close the gaps to less than {limit.gap.value}"), at_most(drop, limit.low))
+    closed = gap.or_fix(
+        lambda: f"close the gaps to less than {limit.gap.value}",
+        lambda: [NewValue(flight.flight, "open_riser_gap", limit.gap.value - SIXTEENTH)],
+    )
+    return any_of(closed, at_most(drop, limit.low))
 
 
 def _if_low(flight: StairFlight, limit: OpenRiserLimits) -> Length | Missing:

@@ -108,7 +108,7 @@ class StairFlight(Fact):
     @property
     def riser_derived(self) -> str:
         """How the tallest riser was come by."""
-        if self.flight.riser_heights:
+        if self.riser in self.flight.riser_heights:
             return f"the tallest of {len(self.flight.riser_heights)} as measured"
         return "as stated" if self.riser is self.flight.riser else f"{self.rise} / {self.risers} risers"
 
@@ -236,6 +236,19 @@ class WholeStair(Fact):
     def exemption(self) -> Exemption | None:
         """What the code may free the stair by."""
         return stair_exemption(self.stair, self.house)
+
+
+@fact
+class FormedStair(Fact):
+    """One stair of whatever form. `serves` are rooms made on a story where nobody lived."""
+
+    stair: Stair
+    serves: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FormedStair]:
+        """Yield every stair."""
+        yield from (cls(stair, stair, rooms_newly_served(stair, house)) for stair in house.subjects(Stair))
 
 
 def is_outdoors(stair: Stair, house: House) -> bool:

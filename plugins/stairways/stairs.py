@@ -22,8 +22,6 @@ from precheck import (
     when_given,
 )
 
-GYPSUM = ("gypsum", "gyp", "drywall", "gwb", "sheetrock", "plasterboard")
-
 
 @fact
 class InsideStair(Fact):
@@ -72,7 +70,7 @@ class StorageStair(Fact):
     """A fixed stair to an attic that serves as storage."""
 
     stair: Stair
-    attic: str
+    attic: Space
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[StorageStair]:
@@ -80,7 +78,7 @@ class StorageStair(Fact):
         for stair in house.subjects(Stair):
             top = upper_space(stair, house)
             if top is not None and top.use == "attic" and not top.is_habitable:
-                yield cls(stair, stair, top.id)
+                yield cls(stair, stair, top)
 
 
 def _to_basement(stair: Stair, house: House) -> bool | Missing:
@@ -93,4 +91,4 @@ def _to_basement(stair: Stair, house: House) -> bool | Missing:
 
 
 def _board(layers: tuple[Layer, ...]) -> Length | Missing:
-    return thickness_of(tuple(layer for layer in layers if layer.is_any_of(GYPSUM)))
+    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from precheck_plugins.ventilation.fans import DryerAt
+
 from precheck import (
     AirFlow,
-    Appliance,
     Area,
     Check,
     DryerDuct,
-    House,
     Length,
     Limit,
     Limits,
@@ -159,37 +159,36 @@ class MakeupLimits(Limits):
 
 
 @rule("ventilation.dryer-makeup-air", stage="rough-in")
-def dryer_makeup_air(duct: DryerDuct, limit: MakeupLimits, house: House) -> Check:
+def dryer_makeup_air(at: DryerAt, limit: MakeupLimits) -> Check:
     """A closet with a dryer has an opening for makeup air.
 
     Before the text on dryers of any fuel, only those that burn gas are asked for it.
     """
+    duct = at.duct
     opening = at_least(duct.closet_opening, limit.closet_opening).or_fix("louver the closet door")
     strong = None if is_missing(duct.flow) else at_most(duct.flow, limit.makeup_above)
     makeup = required(duct.makeup_air, limit.makeup).or_fix("bring in makeup air, or use a smaller dryer")
     due = all_of(
-        decide(_in_closet(duct, house), opening, met("not in a closet")),
+        decide(_in_closet(at), opening, met("not in a closet")),
         makeup
         if strong is not None and strong.outcome == strong.outcome.FAIL
         else does_not_apply("not a strong dryer"),
     )
-    return due if limit.any_fuel.value is not None else decide(_burns_gas(duct, house), due, ELECTRIC)
+    return due if limit.any_fuel.value is not None else decide(_burns_gas(at), due, ELECTRIC)
 
 
 ELECTRIC = does_not_apply("not a gas dryer")
 
 
-def _in_closet(duct: DryerDuct, house: House) -> bool | Missing:
+def _in_closet(at: DryerAt) -> bool | Missing:
     """Return whether the dryer stands in a closet: as stated, else by the use of the space that it is drawn in."""
-    space = house.space(duct.space)
+    duct, space = at.duct, at.space
     if space is None or is_missing(space.use) or not is_missing(duct.in_closet):
         return duct.in_closet
     return space.use == "closet" or space.closet is True
 
 
-def _burns_gas(duct: DryerDuct, house: House) -> bool | Missing:
-    dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and a.space == duct.space]
-    there = [dryer for dryer in dryers if not dryer.is_removed]
-    if not there:
-        return duct.absent("clothes dryer and its fuel")
-    return when_given(lambda fuel: fuel in ("natural gas", "propane"), there[0].fuel)
+def _burns_gas(at: DryerAt) -> bool | Missing:
+    if not at.dryers:
+        return at.duct.absent("clothes dryer and its fuel")
+    return when_given(lambda fuel: fuel in ("natural gas", "propane"), at.dryers[0].fuel)

@@ -24,12 +24,14 @@ from precheck import (
     Volume,
     fact,
     is_missing,
+    missing_of,
     when_given,
 )
 
 FOOT = Length.parse("1 ft")
 SQUARE_INCH = Area.parse("1 sq in")
 GAS = frozenset(("natural gas", "propane"))
+MAY_BURN = frozenset(("water heater", "furnace", "boiler", "room heater"))
 
 
 @fact
@@ -93,6 +95,12 @@ def _drawing_on_room(house: House) -> list[Appliance]:
     return [a for a in appliances if a.fuel in GAS and a.direct_vent is not True and not a.is_removed]
 
 
+def _may_draw(appliance: Appliance) -> bool:
+    """Return whether `appliance` does not say what it burns, and may burn gas with air of the room."""
+    unsaid = is_missing(appliance.fuel) and appliance.what in MAY_BURN
+    return unsaid and appliance.direct_vent is not True and not appliance.is_removed
+
+
 def _is_touched(space: Space, air: CombustionAir | None, house: House) -> bool:
     own = [space, *(a for a in _drawing_on_room(house) if a.space == space.id), *([air] if air is not None else [])]
     beside = house.beside(space)
@@ -104,6 +112,9 @@ def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | 
     rooms = {space.id, *(air.joined if air is not None else ())}
     inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
     known = [one for one in inputs if not is_missing(one)]
+    unsaid = missing_of(*(a.fuel for a in house.subjects(Appliance) if a.space in rooms and _may_draw(a)))
+    if unsaid is not None:
+        return unsaid
     if air is not None and not is_missing(air.input):
         return max([air.input, *([reduce(add, known)] if known else [])])
     return reduce(add, inputs) if inputs else (air or space).absent("input")

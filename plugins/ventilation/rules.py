@@ -6,6 +6,8 @@ from dataclasses import replace
 from math import ceil
 from typing import Any
 
+from precheck_plugins.ventilation.fans import ExhaustOf, HoodOf, HouseFan
+
 from precheck import (
     AirFlow,
     Appliance,
@@ -49,8 +51,9 @@ class RateLimits(Limits):
 
 
 @rule("ventilation.exhaust-rate", stage="final")
-def exhaust_rate(exhaust: Exhaust, limit: RateLimits) -> Check:
+def exhaust_rate(of: ExhaustOf, limit: RateLimits) -> Check:
     """Bath fans and range hoods have their minimum airflow, intermittent or continuous."""
+    exhaust = of.exhaust
     if exhaust.what == "other":
         return does_not_apply("no rate is asked of this fan")
     bath = exhaust.what == "bath fan"
@@ -88,11 +91,12 @@ class OutletLimits(Limits):
 
 
 @rule("ventilation.exhaust-outlet", stage="rough-in")
-def exhaust_outlet(exhaust: Exhaust, limit: OutletLimits) -> Check:
+def exhaust_outlet(of: ExhaustOf, limit: OutletLimits) -> Check:
     """Exhaust ducts terminate outdoors, not in an attic, soffit or crawl space, and away from openings.
 
     A hood that recirculates has no outlet.
     """
+    exhaust = of.exhaust
     if exhaust.what == "range hood" and exhaust.discharges_to == "recirculates":
         return does_not_apply("a hood that recirculates has no outlet")
     away = [
@@ -123,11 +127,12 @@ class HoodLimits(Limits):
 
 
 @rule("ventilation.range-hood", stage="rough-in")
-def range_hood(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
+def range_hood(of: HoodOf, limit: HoodLimits, house: House) -> Check:
     """A range hood has a smooth metal duct with a damper; a large one has makeup air.
 
     Later editions ask for makeup air only where a fuel-burning appliance in the house draws its air from the rooms.
     """
+    exhaust = of.exhaust
     if exhaust.what != "range hood" or exhaust.discharges_to == "recirculates":
         return does_not_apply("not a ducted range hood")
     modest = at_most(exhaust.flow, limit.makeup_above)
@@ -180,11 +185,12 @@ class WholeHouseLimits(Limits):
 
 
 @rule("ventilation.whole-house", stage="final")
-def whole_house(fan: WholeHouseVentilation, limit: WholeHouseLimits, house: House) -> Check:
+def whole_house(of: HouseFan, limit: WholeHouseLimits, house: House) -> Check:
     """Whole-house ventilation has the airflow for the floor area and the number of bedrooms.
 
     The first edition has a table alone, which steps up with the floor area and with each two bedrooms.
     """
+    fan = of.fan
     needed = when_given(lambda area, rooms: _needed(area, rooms, limit), fan.floor_area, _bedrooms(fan, house))
     share = limit.balanced.value if fan.balanced_and_distributed is True else None
     least = needed if share is None or isinstance(needed, Missing) else needed * share.n

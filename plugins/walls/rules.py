@@ -150,7 +150,11 @@ def stud_grade(framed: FramedWall, limit: GradeLimits) -> Check:
     light = when_given(lambda carries: carries in ("nothing", "roof and ceiling"), carried_load(framed.wall))
     low = at_most(own.height, limit.utility_partition_height if framed.is_partition is True else limit.utility_height)
     close = all_of(at_most(own.spacing, limit.utility_spacing), low)
-    return decide(light, close, one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade"))
+    return decide(
+        light,
+        close,
+        one_of(own.grade, limit.grades).or_fix("No. 3 or stud grade", lambda: [NewValue(own, "grade", "No.3")]),
+    )
 
 
 class PlateLimits(Limits):

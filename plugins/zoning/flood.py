@@ -202,7 +202,7 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
     )
     enough = all_of(
         at_least(len(own), limit.minimum),
-        at_least(len({o.wall for o in own}), limit.walls),
+        at_least(_walls(own), limit.walls),
         at_least(each, let, lambda: f"{len(own)} openings for {house.area(low.space)} of floor"),
     ).or_fix("add flood openings in a second wall")
     sides = [if_stated(o.least_side, at_least, limit.least_side, o.label) for o in own if o.engineered is not True]
@@ -210,6 +210,13 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
     dry = high.outcome >= high.outcome.WARN
     below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, all_of(enough, *sides))
     return if_hazard(low.hazard, below)
+
+
+def _walls(own: list[FloodOpening]) -> int | Missing:
+    """Return in how many walls the openings are; where one does not say its wall, it may be in that of another."""
+    named = {one.wall for one in own if one.wall}
+    unnamed = next((one for one in own if not one.wall), None)
+    return len(named) if unnamed is None else unnamed.absent("wall")
 
 
 def _capacity(opening: FloodOpening, let: Limit[Area]) -> Area | Missing:
@@ -256,6 +263,8 @@ class SurveyLimits(Limits):
 
 @rule("flood.survey", stage="foundation")
 def survey(project: Project, limit: SurveyLimits, house: House) -> Check:
-    """In a flood hazard area the surveyed level of the lowest floor goes to the official."""
+    """In a flood hazard area the surveyed level of the lowest floor goes to the official, where that is made or changed."""
+    if not house.subjects(LowSpace):
+        return does_not_apply("no space at the ground is made or changed")
     surveyed = required(project.lot.lowest_floor_surveyed, limit.lowest_floor)
     return if_hazard(in_hazard_area(house), surveyed)

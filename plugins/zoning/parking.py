@@ -16,13 +16,17 @@ from precheck import (
     Limits,
     Missing,
     ParkingStall,
+    Space,
     all_of,
     ask_unless_set,
     at_least,
     at_most,
+    broken,
     does_not_apply,
     fact,
+    given,
     is_missing,
+    met,
     rule,
     when_given,
 )
@@ -68,11 +72,10 @@ class Parking(Fact):
         return of if self.drawn else self.about.absent(PARKING)
 
 
-def is_lost(space: object) -> bool:
+def is_lost(space: Space) -> bool:
     """Return whether a place for vehicles becomes something else, or goes."""
-    use, was = getattr(space, "use", None), getattr(space, "was", None)
-    gone = getattr(space, "is_removed", False) and use in VEHICLES
-    return gone or (not is_missing(was) and was in VEHICLES and use not in VEHICLES)
+    was_one, is_one = space.was in VEHICLES, space.use in VEHICLES
+    return space.is_removed if is_one else was_one
 
 
 def count(answers: list[bool | Missing]) -> int | Missing:
@@ -117,6 +120,22 @@ def parking_lost(stalls: Parking, limit: LostLimits) -> Check:
     if is_missing(limit.maximum.value):
         return does_not_apply("the town is asked how many spaces the lot must have")
     return kept.because(stalls.why)
+
+
+@rule("zoning.stall-fits", stage="intake", existing="must comply")
+def stall_fits(stall: ParkingStall, house: House) -> Check:
+    """A parking space fits in the garage or carport that it is drawn in."""
+    space = None if is_missing(stall.in_) else house.space(stall.in_)
+    outline = None if space is None else house.outline(space)
+    sides = given(stall.width, stall.length)
+    if space is None or outline is None or is_missing(sides):
+        return does_not_apply("it is drawn in no garage or carport, or its size is not given")
+    across, along = (Length(max(line) - min(line)) for line in zip(*outline, strict=True))
+    fits = min(sides) <= min(across, along) and max(sides) <= max(across, along)
+    told = f"{space.id} is {across} x {along}, a space of {stall.width} x {stall.length} is drawn in it"
+    return (
+        met(told) if fits else broken(told).or_fix("draw the space at the size that is there, or elsewhere on the lot")
+    )
 
 
 class StallLimits(Limits):

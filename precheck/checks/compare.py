@@ -8,7 +8,7 @@ from typing import Any
 
 from precheck.checks.check import Check
 from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, capital
-from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, REQUIRED, UNDER, Relation
+from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, OVER, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.units import Measure
 
@@ -26,6 +26,11 @@ def at_least(measured: Any, limit: Bound, derived: Text = "") -> Check:
 def less_than(measured: Any, limit: Bound, derived: Text = "") -> Check:
     """Check that `measured` is under `limit`, as a gap that must stop a sphere of that size."""
     return compared(UNDER, measured, limit, derived)
+
+
+def more_than(measured: Any, limit: Bound, derived: Text = "") -> Check:
+    """Check that `measured` is over `limit`, where the code asks for more than the number that it names."""
+    return compared(OVER, measured, limit, derived)
 
 
 def required(fact: bool | Missing, limit: Bound, derived: Text = "") -> Check:
@@ -58,10 +63,10 @@ def _complies_in_metric(relation: Relation, measured: Any, limit: Bound) -> bool
     """Whether `measured` complies with the metric figure that the code prints beside the other: either will do.
 
     What is drawn in inches takes only a figure that is the same to within rounding: 787 mm beside 31 1/2 in lets nobody
-    draw 31 in. What must be under its limit takes none: 102 mm beside 4 in lets no sphere of 4 in pass.
+    draw 31 in. What must be under or over its limit takes none: 102 mm beside 4 in lets no sphere of 4 in pass.
     """
     twin = limit.metric
-    if twin is None or relation is UNDER or not relation.is_ordered or not isinstance(measured, Measure):
+    if twin is None or relation in (UNDER, OVER) or not relation.is_ordered or not isinstance(measured, Measure):
         return False
     is_same = abs(twin - limit.value) <= twin.rounding
     return (is_same or measured.is_metric) and relation.holds(measured, twin)

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from precheck.checks.check import Check
 from precheck.checks.margin import EXACT, margin_of
-from precheck.checks.outcome import Outcome, capital, words
+from precheck.checks.outcome import Look, Outcome, capital, words
 from precheck.checks.relation import Relation
 from precheck.units import Length, Measure, finely, like
 
@@ -76,12 +76,19 @@ def in_words(leaf: Check) -> Evidence:
         relation.text_of(limit),
         _asked(relation, limit, counts, bound.advised),
         words(leaf.derived) if shown else "",
-        margin_of(leaf.measured, limit, relation, bound.measures) if shown else "",
+        _margin(leaf, limit, relation, bound.measures) if shown else "",
         leaf.outcome,
         bound.name,
         relation.lead if shown else "",
         relation.tells_margin and not counts,
     )
+
+
+def _margin(leaf: Check, limit: Any, relation: Relation, measures: str) -> str:
+    """Return the margin; none for what complies with the metric figure beside a limit that it misses by a hair."""
+    complies = leaf.outcome is Outcome.PASS or leaf.look is Look.CLOSE
+    by_metric = complies and relation.is_ordered and not relation.holds(leaf.measured, limit)
+    return EXACT if by_metric else margin_of(leaf.measured, limit, relation, measures)
 
 
 def _measured(value: Any, limit: Any, relation: Relation) -> str:

@@ -86,7 +86,10 @@ class Bound(Protocol):
 
 
 class NewValue(NamedTuple):
-    """One value that a remedy changes: `field` of `record` (a record of the project) becomes `value`, a measure or a word."""
+    """One value that a remedy changes: `field` of `record` (a record of the project) becomes `value`.
+
+    That is a measure or a word, or a tuple of them where the field holds a list, such as the layers of a ceiling.
+    """
 
     record: Any
     field: str

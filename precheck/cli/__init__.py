@@ -127,6 +127,8 @@ def _run() -> None:
         cli()
     except Exception as error:
         _ended(error)
+    finally:
+        gc.freeze()  # at its end the interpreter looks twice through all that there is, and would find nothing to clear
 
 
 def _ended(error: Exception) -> NoReturn:

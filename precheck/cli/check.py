@@ -133,9 +133,9 @@ def _known_form(report: str, here: Desk) -> None:
 
 
 def _known_topics(here: Desk, topics: tuple[str, ...]) -> None:
-    known = [rule.topic for rule in here.plugins.rules] if topics else []
-    if topics and here.run.ruleset:  # a ruleset may add topics of its own
-        known += [found.name.partition(".")[0] for found in here.adopted(here.run.ruleset, here.run.on).requirements]
+    known = {rule.topic for rule in here.plugins.rules}
+    if not known.issuperset(topics):  # rulesets may add topics of their own
+        known |= here.rulesets.topics_added(here.run.ruleset or "")
     known_topics(topics, known)
 
 

@@ -62,14 +62,20 @@ def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:
     yield f"{rule.name} ({rule.stage} stage; existing parts {rule.existing}{engineered})"
     for paragraph in rule.meaning.split("\n\n"):
         yield from wrapped(" ".join(paragraph.split()), indent=2)
-    subject = rule.signature.subject
-    yield f"Applies to: {getattr(subject, 'kind', '') or _WITHIN.sub(' ', subject.__name__).lower()}"
+    yield f"Applies to: {applies_to(rule)}"
     for name in rule.limit_names:
         yield ""
         limit = code.limits.get(name)
         yield from (
             _value(limit) if limit else wrapped(f"{name} is not defined by this code: the check reports an error")
         )
+
+
+def applies_to(rule: Rule) -> str:
+    """Return what a person calls the kind of thing that `rule` is about."""
+    subject = rule.signature.subject
+    called = getattr(subject, "kind", "")  # of some facts this is another thing
+    return called if called and isinstance(called, str) else _WITHIN.sub(" ", subject.__name__).lower()
 
 
 def _limit(limit: Limit[Any], rules: Iterable[Rule]) -> Iterator[str]:

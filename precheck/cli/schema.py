@@ -15,6 +15,8 @@ from precheck.files.record import Record
 from precheck.project import AddedField, Project, Section
 from precheck.project.project import lists_of_parts
 from precheck.rulesets import Adoption, TopicFile
+from precheck.rulesets.quantity import names_of_house
+from precheck.rulesets.vocabulary import Vocabulary
 
 KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "topic": TopicFile}
 
@@ -38,7 +40,7 @@ def schema_of(kind: str, added: Iterable[Section | AddedField] = ()) -> dict[str
     """Return the JSON Schema (draft 2020-12) of files of `kind`, with what plugins add to projects."""
     schema = KINDS[kind].model_json_schema(by_alias=True, schema_generator=_Quietly)
     if kind == "adoption":
-        _complete_checks(schema["$defs"])
+        _complete_checks(schema["$defs"], Vocabulary(added))
     if kind == "project":
         for one in added:
             _add(one, schema)
@@ -54,16 +56,14 @@ def _add(one: Section | AddedField, schema: dict[str, Any]) -> None:
         schema["$defs"][model.__name__]["properties"][one.key] = one.schema
 
 
-def _complete_checks(definitions: dict[str, Any]) -> None:
+def _complete_checks(definitions: dict[str, Any], words: Vocabulary) -> None:
     """Let an editor complete what an added requirement looks at: the kinds of part, and for each what it can measure."""
-    from precheck.rulesets.quantity import kinds_of_part, names, names_of_house
-
-    kinds = kinds_of_part()
+    kinds = words.parts
     of_house = frozenset(names_of_house())
     definitions["OfTheHouse"] = {"enum": sorted(of_house)}
     check = definitions["CheckBlock"]
     check["properties"]["part"]["enum"] = list(kinds)
-    check["allOf"] = [_of_kind(kind, sorted({*names(model)} - of_house)) for kind, model in kinds.items()]
+    check["allOf"] = [_of_kind(kind, sorted({*words.names(model)} - of_house)) for kind, model in kinds.items()]
 
 
 def _of_kind(kind: str, own: list[str]) -> dict[str, Any]:

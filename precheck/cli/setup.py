@@ -53,6 +53,7 @@ folders_option = click.option(
     "--rulesets",
     "folders",
     multiple=True,
+    is_eager=True,  # other options name what stands in them
     callback=_of_rulesets,
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="A folder of your own with codes/ or jurisdictions/. May be given again.",
@@ -64,7 +65,7 @@ def code_options(function: F) -> F:
     for option in (
         folders_option,
         click.option("--date", "on", type=DAY, help="Apply the code as of this date."),
-        click.option("--ruleset", help="A jurisdiction, an edition such as irc-2021, or an adoption file."),
+        click.option("--ruleset", help="A jurisdiction (PLACE@EDITION where it leaves the choice), an edition, or an adoption file."),
     ):  # fmt: skip
         function = option(function)
     return function
@@ -116,7 +117,7 @@ def known_topics(topics: Iterable[str], known: Iterable[str]) -> None:
 
 def library(plugins: Plugins, folders: Iterable[Path]) -> Library:
     """Return the library of rulesets: the person's own folders first, then those of plugins."""
-    return Library(plugins.rulesets, own=folders)
+    return Library(plugins.rulesets, own=folders, added=plugins.added)
 
 
 def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> AdoptedCode:

@@ -7,10 +7,11 @@ from pydantic import PlainValidator, WithJsonSchema
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
+from precheck.units.kinds import PlainNumber
 from precheck.units.notation import NotationError, number
 
 
-def _heat_gain(value: Any) -> Ratio:
+def _heat_gain(value: Any) -> PlainNumber:
     """Read a solar heat gain coefficient as labels print it: ``0.25``."""
     try:
         share = number(str(value))
@@ -18,26 +19,26 @@ def _heat_gain(value: Any) -> Ratio:
         raise ValueError(f"`{value}` is not a solar heat gain coefficient; write it like 0.25") from None
     if not 0 <= share <= 1:
         raise ValueError(f"`{value}` cannot be; a solar heat gain coefficient lies between 0 and 1")
-    return Ratio(share, str(value))
+    return PlainNumber(share, str(value))
 
 
-def _air_changes(value: Any) -> Ratio:
+def _air_changes(value: Any) -> PlainNumber:
     """Read air changes in an hour as test reports print them: ``3.0``."""
     try:
         rate = number(str(value))
     except (NotationError, ValueError):
         raise ValueError(f"`{value}` is not a number of air changes in an hour; write it like 3.0") from None
-    return Ratio(rate, str(value))
+    return PlainNumber(rate, str(value))
 
 
 AirChanges = Annotated[
-    Ratio,
+    PlainNumber,
     PlainValidator(_air_changes),
     WithJsonSchema({"type": "string", "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]}),
 ]
 
 HeatGain = Annotated[
-    Ratio,
+    PlainNumber,
     PlainValidator(_heat_gain),
     WithJsonSchema({"type": "string", "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
 ]
@@ -91,6 +92,7 @@ class Assembly(Part):
     cavity_filled: Maybe[bool] = NOT_GIVEN
     vapor_retarder: Maybe[Literal["class I", "class II", "class III", "none"]] = NOT_GIVEN
     vented_cladding: Maybe[bool] = NOT_GIVEN
+    sheathing: Maybe[Literal["wood structural panel", "fiberboard", "gypsum"]] = NOT_GIVEN
     studs: Maybe[Literal["2x4", "2x6"]] = NOT_GIVEN
     air_sealed: Maybe[bool] = NOT_GIVEN
     foam_plastic: Maybe[FoamPlastic] = NOT_GIVEN

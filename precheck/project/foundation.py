@@ -5,6 +5,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
 from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
+from precheck.units.kinds import PlainNumber
 
 Soil = Literal["bedrock", "foliated rock", "gravel", "sand", "clay"]
 """Classes of soil: crystalline bedrock; layered rock; gravel; sand and silty or clayey sand and gravel; clay and silt."""
@@ -249,8 +250,8 @@ class RetainingWall(Part):
     other_load: Maybe[Literal["none", "driveway", "guard or fence", "building", "slope"]] = NOT_GIVEN
     permit: Maybe[bool] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
-    against_sliding: Maybe[Ratio] = NOT_GIVEN
-    against_overturning: Maybe[Ratio] = NOT_GIVEN
+    against_sliding: Maybe[PlainNumber] = NOT_GIVEN
+    against_overturning: Maybe[PlainNumber] = NOT_GIVEN
     drained: Maybe[bool] = NOT_GIVEN
 
 

@@ -122,6 +122,9 @@ class Part(Record):
 _GYPSUM = re.compile(
     r"\b(?:drywall|sheetrock|plasterboard|wallboard|gwb|gyp(?:\.|\b)(?: ?(?:board|bd)\b\.?)?)(?!\w)", re.IGNORECASE
 )
+_NO_BOARD = re.compile(
+    r"concrete|crete\b|underlayment|topping|channel|furring|clip|screw|\b(?:no|without)\b", re.IGNORECASE
+)
 _TYPE_X = re.compile(r"\bty(?:pe|p\.?)[ -]?x\b", re.IGNORECASE)
 
 
@@ -141,6 +144,11 @@ class Layer(Record):
     def is_any_of(self, words: tuple[str, ...]) -> bool:
         """Return whether its material is called by one of `words`."""
         return any(word in self.material.lower() for word in words)
+
+    @property
+    def is_gypsum_board(self) -> bool:
+        """Whether it is gypsum board: neither gypsum that is poured, nor what board is hung on."""
+        return self.is_any_of(("gypsum",)) and _NO_BOARD.search(self.material) is None
 
 
 _LAYER = re.compile(r"(?P<thickness>[\d\s./-]+(?:in|mm|cm|\"))\s+(?P<material>\S.*)")

@@ -87,13 +87,15 @@ def _on_one_line(name: str) -> str:
 class Head(Record):
     """What is said of the project as a whole.
 
-    `work` lists what is being done, as a permit application does; `not in this job` what is not, and why.
+    `work` lists what is being done, as a permit application does; `not in this job` what is not, and why. `code edition`
+    says to which edition the job is designed, where the jurisdiction leaves the choice between two.
     """
 
     kind = "project"
     project: Annotated[str, AfterValidator(_on_one_line)]
     jurisdiction: Maybe[str] = NOT_GIVEN
     applied_on: Maybe[date] = NOT_GIVEN
+    code_edition: Maybe[str] = NOT_GIVEN
     address: str = ""
     scope: str = ""
     work: tuple[WorkKind, ...] = ()

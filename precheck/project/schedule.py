@@ -6,6 +6,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.opening import Box
 from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size
+from precheck.project.site import FenceMaterial
 from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
 
 
@@ -114,6 +115,7 @@ class SmallWork(Part):
         "accessory structure", "fence", "retaining wall", "deck", "awning", "finish", "paving", "play equipment",
         "water tank", "pool", "low-voltage wiring", "minor repair", "other",
     ]  # fmt: skip
+    material: Maybe[FenceMaterial] = NOT_GIVEN
     area: Maybe[Area] = NOT_GIVEN
     height: Maybe[Size] = NOT_GIVEN
     projection: Maybe[Size] = NOT_GIVEN

@@ -43,7 +43,7 @@ def _is_measure(kind: type[Measure], value: Any) -> bool:
 
 def _typed(value: Any, schema: Any, root: Mapping[str, Any]) -> Any:
     """Return `value` with the scalars as numbers or answers where the schema asks for these."""
-    schema = _resolved(schema, root)
+    schema = resolved(schema, root)
     if isinstance(value, dict):
         below = schema.get("properties", {})
         rest = schema.get("additionalProperties", {})
@@ -54,7 +54,7 @@ def _typed(value: Any, schema: Any, root: Mapping[str, Any]) -> Any:
     return _scalar(value, schema.get("type", ()))
 
 
-def _resolved(schema: Any, root: Mapping[str, Any]) -> Mapping[str, Any]:
+def resolved(schema: Any, root: Mapping[str, Any]) -> Mapping[str, Any]:
     """Return `schema`, or what its reference within the `root` schema stands for."""
     found: Any = schema
     if isinstance(schema, Mapping) and str(schema.get("$ref", "")).startswith("#/"):

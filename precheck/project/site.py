@@ -6,11 +6,16 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size, SpaceId
 from precheck.units import Area, Duration, Slope
 
+FenceMaterial = Literal["wood", "vinyl", "metal", "chain link", "masonry", "concrete", "stone", "other"]
 ROOFED = frozenset(("house", "garage", "carport", "porch", "patio cover", "shed", "addition", "other building"))
 
 
 class Lot(Record):
-    """The lot as a whole, and where it stands with zoning and flood maps."""
+    """The lot as a whole, and where it stands with zoning and flood maps.
+
+    `front yard` is its area, and `paved front yard` what of that is paved; `septic bedrooms` are those that the permit of
+    the septic system allows.
+    """
 
     kind = "lot"
     area: Maybe[Area] = NOT_GIVEN
@@ -26,6 +31,9 @@ class Lot(Record):
     wildfire_area: Maybe[bool] = NOT_GIVEN
     legal_description: Maybe[str] = NOT_GIVEN
     lowest_floor_surveyed: Maybe[bool] = NOT_GIVEN
+    front_yard: Maybe[Area] = NOT_GIVEN
+    paved_front_yard: Maybe[Area] = NOT_GIVEN
+    septic_bedrooms: Maybe[Count] = NOT_GIVEN
 
 
 class LotLineId(Reference):
@@ -139,6 +147,8 @@ class YardWall(Part):
 
     kind = "yard wall"
     what: Literal["fence", "garden wall", "retaining wall"]
+    material: Maybe[FenceMaterial] = NOT_GIVEN
+    height: Maybe[Size] = NOT_GIVEN
     line: Maybe[LotLineId] = NOT_GIVEN
     inside_line: Maybe[Level] = NOT_GIVEN
     clear_of_easements: Maybe[bool] = NOT_GIVEN

@@ -4,7 +4,8 @@ from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
-from precheck.units import AirFlow, Area, HeatRate, Length, Ratio, Volume
+from precheck.units import AirFlow, Area, HeatRate, Length, Volume
+from precheck.units.kinds import PlainNumber
 
 Destination = Literal["outdoors", "attic", "soffit", "crawl space", "garage", "recirculates"]
 
@@ -108,7 +109,7 @@ class CombustionAir(Part):
     volume: Maybe[Volume] = NOT_GIVEN
     openings: tuple[AirOpening, ...] = ()
     joined_on_one_level: Maybe[bool] = NOT_GIVEN
-    air_changes_per_hour: Maybe[Ratio] = NOT_GIVEN
+    air_changes_per_hour: Maybe[PlainNumber] = NOT_GIVEN
     exhaust_in_same_space: Maybe[bool] = NOT_GIVEN
     makeup_air: Maybe[bool] = NOT_GIVEN
 

@@ -34,7 +34,7 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "scope": review.project.scope,
         "file": PurePath(review.project.place.file).name,
         "code": words.code_line(review),
-        "partial": words.partial_line(review),
+        "partial": words.code_warning(review),
         "ready": review.verdict == READY,
         "limited": words.limited(review),
         "counts": _counts(review, items),

@@ -30,7 +30,7 @@ def first_screen(review: Review, items: Sequence[Item], bold: Callable[[str], st
     if first:
         yield ""
     yield from first
-    if partial := words.partial_line(review):
+    if partial := words.code_warning(review):
         yield ""
         yield from wrapped(partial)
 

@@ -27,7 +27,7 @@ def piece(review: Review) -> str:
     lines = [f"{file}: {verdict_line(review)}", f"Code: {words.code_line(review)}"]
     lines += [f"work: {one.name}: {one.counted}" for one in works_told(review)]
     lines += [f"not in this job: {told}" for told in excluded(review)]
-    lines += [partial] if (partial := words.partial_line(review)) else []
+    lines += [partial] if (partial := words.code_warning(review)) else []
     lines += [f"not checked: {line}" for line in review.not_checked]
     return "".join(f"{line}\n" for line in (*noted, *map(_unread_as_command, lines)))
 

@@ -72,6 +72,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "applied_on": str(code.applied_on) if code.applied_on else None,
             "chain": [_step(step) for step in code.chain],
             "partial": code.partial,
+            "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
         "works": [_state_of(one) for one in review.works],
@@ -162,7 +163,7 @@ def _change(one: NewValue) -> dict[str, Any]:
         "part": part.id if part is not None else "",
         "record": one.record.label,
         "key": key_of(type(one.record), one.field),
-        "value": str(one.value),
+        "value": [str(each) for each in one.value] if type(one.value) is tuple else str(one.value),
         "place": _place(one.record.place),
     }
 

@@ -56,7 +56,7 @@ def joined(pieces: Iterable[str]) -> Iterator[str]:
 def _properties(review: Review) -> Iterator[tuple[str, str]]:
     yield "code", words.code_line(review)
     yield "verdict", review.verdict
-    if partial := words.partial_line(review):
+    if partial := words.code_warning(review):
         yield "partial", partial
 
 

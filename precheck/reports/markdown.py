@@ -44,7 +44,7 @@ def _lines(review: Review) -> Iterator[str]:
     yield ""
     yield from opened(review, items)
     yield f"File: {plain(review.project.place.file)}. Code: {plain(words.code_line(review))}."
-    if partial := words.partial_line(review):
+    if partial := words.code_warning(review):
         yield ""
         yield plain(partial)
     yield ""

@@ -139,6 +139,7 @@ def _artifact(review: Review) -> dict[str, Any]:
             "project": review.project.project,
             "code": words.code_line(review),
             "partial": review.code.partial,
+            "choices": [str(choice) for choice in review.code.choices],
             "verdict": review.verdict,
             "counts": {outcome.word: review.counts[outcome] for outcome in reversed(Outcome)},
         },

@@ -29,6 +29,7 @@ _ANSWERED = re.compile("`([^`:]*): yes or no`")
 RULESET = "the jurisdiction's ruleset"
 OF_PROJECT = frozenset(("dwelling", "lot", "submittal", "design criteria"))
 """Records of the project itself: what they lack is asked of it once, whichever part waits for it."""
+_OF_PROJECT = re.compile(f" of ({'|'.join(sorted(OF_PROJECT))})$")
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,7 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said: ``self closing (yes or no)``."""
-        if (key := self.need.key.partition(" (of ")[0]) in PHRASES:
+        if (key := _OF_PROJECT.sub("", self.need.key.partition(" (of ")[0])) in PHRASES:
             return f"{PHRASES[key]}{self._taken_by(key)}"
         name = Need(self.need.owner, self.need.key).text(owner)
         bare = _ANSWERED.sub(r"\1", name)

@@ -112,10 +112,11 @@ def passed_line(review: Review) -> str:
     return f"{f'{met} check' + ('' if met == 1 else 's') if met else 'No check'} met, {aside} not applicable."
 
 
-def partial_line(review: Review) -> str:
-    """Return the warning that a ruleset of the chain is partial, or nothing."""
+def code_warning(review: Review) -> str:
+    """Return that a ruleset of the chain is partial, and between which editions a place leaves the choice; or nothing."""
     names = ", ".join(step.name for step in review.code.chain if step.partial)
-    return f"The ruleset of {names} is partial: it does not hold all local amendments." if names else ""
+    partial = f"The ruleset of {names} is partial: it does not hold all local amendments." if names else ""
+    return " ".join(filter(None, (partial, *map(str, review.code.choices))))
 
 
 def needs(finding: Finding) -> list[str]:

@@ -127,8 +127,14 @@ class Chosen(NamedTuple):
 def chosen_rules(code: AdoptedCode, plugins: Plugins, topics: frozenset[str] = frozenset()) -> Chosen:
     """Return the rules of `topics`, or all where none is named; worked out once for all projects under one code."""
     offered = rules_of(code, plugins)
-    rules = tuple(rule for rule in offered if (not topics or rule.topic in topics) and not _is_foreign(rule, code))
-    return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins, topics)))
+    wanted = topics | _local_topics(code, plugins) if topics else topics
+    rules = tuple(rule for rule in offered if (not wanted or rule.topic in wanted) and not _is_foreign(rule, code))
+    return Chosen(offered, rules, tuple(_not_checked(code, offered, plugins, wanted)))
+
+
+def _local_topics(code: AdoptedCode, plugins: Plugins) -> frozenset[str]:
+    """Return the topics that rulesets made for what they add: no plugin has them, and a run about a topic keeps them."""
+    return frozenset(rule.topic for rule in added_rules(code)) - {rule.topic for rule in plugins.rules}
 
 
 def _is_foreign(rule: Rule, code: AdoptedCode) -> bool:

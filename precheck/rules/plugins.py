@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import cached_property
-from importlib.metadata import EntryPoint, entry_points
+from functools import cache, cached_property
+from importlib.metadata import Distribution, EntryPoint, entry_points
 from pathlib import Path
 from typing import Any
 
@@ -137,7 +137,7 @@ def _is_of_ours(distribution: str) -> bool:
 
 
 def _is_ours(entry: EntryPoint) -> bool:
-    return entry.dist is not None and entry.dist.name == PROJECT_NAME
+    return entry.dist is not None and _named(entry.dist)[0] == PROJECT_NAME
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
@@ -206,4 +206,10 @@ _RETURNS: dict[str, type] = {
 
 
 def _distribution(entry: EntryPoint) -> str:
-    return f"{entry.dist.name} {entry.dist.version}" if entry.dist is not None else "?"
+    return " ".join(_named(entry.dist)) if entry.dist is not None else "?"
+
+
+@cache
+def _named(distribution: Distribution) -> tuple[str, str]:
+    """Return the name and version of `distribution`, for which all that it says of itself has to be read."""
+    return distribution.name, distribution.version

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 from functools import partial
 from types import MappingProxyType
 from typing import Any, NamedTuple, TypeVar
@@ -17,16 +18,19 @@ from precheck.project import DesignCriteria
 from precheck.rulesets.common import as_yaml, known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.limit import LOCAL, VOID, Event, Limit, Sense, amended, deleted, same_kind
+from precheck.rulesets.lock import WHOLE_CODE
 from precheck.rulesets.part_of_code import PartOfCode, part_of_code
-from precheck.rulesets.replacement import doubts
+from precheck.rulesets.replacement import as_part, doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
+from precheck.rulesets.vocabulary import Vocabulary
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
 _BELONGS = {
-    "amend": ("row", "was", "to", "new words", "meant", "tolerance", "force"),
-    "delete": ("was",),
-    "add": ("value", "measures", "section", "force", "tolerance", "check"),
+    "amend": ("row", "was", "to", "new words", "meant", "tolerance", "force", "despite"),
+    "delete": ("was", "despite"),
+    "add": ("value", "measures", "section", "force", "tolerance", "check", "despite"),
+    "lock": ("localities",),
 }
 _ALWAYS = ("by", "from", "until", "source", "note")
 T = TypeVar("T")
@@ -34,10 +38,14 @@ _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
 
 
 class Parent(NamedTuple):
-    """What an adoption amends: its names of before, and its limits on the day of the adoption, looked up where needed."""
+    """What an adoption amends: its names of before, what can be looked at, its limits when an amendment was written.
+
+    These, looked up where needed, are those of the day of the adoption and of the day given, for each edition that may be used then.
+    """
 
     formerly: Mapping[str, str]
-    limits_then: Callable[[], Mapping[str, Limit[Any]]]
+    words: Vocabulary
+    limits_then: Callable[[date], Iterable[Mapping[str, Limit[Any]]]]
 
 
 def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
@@ -67,6 +75,31 @@ def _as_places_have_it(key: str, written: Any, place: Place) -> str:
     return found if isinstance(found, str) else written
 
 
+def verb_of(amendment: Amendment) -> str:
+    """Return what an amendment does: ``amend``, ``delete``, ``add`` or ``lock``. Raises `Unusable` unless it does one thing."""
+    given = [verb for verb in _BELONGS if not is_missing(getattr(amendment, verb))]
+    if len(given) != 1:
+        listed = "`amend:`, `delete:`, `add:` or `lock:`"
+        raise refuse(amendment.place, f"an amendment does one thing; begin it with {listed}")
+    return given[0]
+
+
+def locked(amendment: Amendment, limits: Mapping[str, Limit[Any]], parent: Parent, told: list[Problem]) -> str:
+    """Return what `amendment` locks: a limit by its name of today, a part of the code, or the whole. Raises `Unusable`."""
+    _nothing_stray(amendment, "lock")
+    place, named = amendment.place_of("lock"), str(amendment.lock)
+    if is_missing(amendment.localities):
+        raise refuse(
+            place, "`localities` is not given; write may not require more, may not require less or may not change"
+        )
+    if named == WHOLE_CODE:
+        return named
+    if (part := part_of_code(named)) is not None:
+        _under(part, limits, place)
+        return str(part)
+    return _name_of_today(named, limits, parent.formerly, place, told)
+
+
 def act_on(
     amendment: Amendment,
     limits: dict[str, Limit[Any]],
@@ -78,14 +111,11 @@ def act_on(
 
     A limit may be named as it was formerly; that, and what the `parent` changed since, is `told`. Raises `Unusable`.
     """
-    named = [(verb, getattr(amendment, verb)) for verb in ("amend", "delete", "add")]
-    given = [(verb, name) for verb, name in named if not is_missing(name)]
-    if len(given) != 1:
-        raise refuse(amendment.place, "an amendment does one thing; begin it with `amend:`, `delete:` or `add:`")
-    verb, name = given[0]
+    verb = verb_of(amendment)
+    name = getattr(amendment, verb)
     _nothing_stray(amendment, verb)
     if verb == "add":
-        limits[name] = _addition(amendment, name, limits, requirements)
+        limits[name] = _addition(amendment, name, limits, requirements, parent.words)
         return
     if verb == "delete" and (part := part_of_code(name)) is not None:
         limits.update(_deleted_under(part, amendment, limits))
@@ -99,11 +129,17 @@ def act_on(
 def _deleted_under(part: PartOfCode, amendment: Amendment, limits: dict[str, Limit[Any]]) -> dict[str, Limit[Any]]:
     """Return as deleted all limits of a section, chapter or topic. Raises `Unusable` where there is none."""
     place = amendment.place_of("delete")
+    found = _under(part, limits, place)
+    event = Event("deleted", "deleted", amendment.by, place)
+    return {name: deleted(limit, event) for name, limit in found.items()}
+
+
+def _under(part: PartOfCode, limits: Mapping[str, Limit[Any]], place: Place) -> dict[str, Limit[Any]]:
+    """Return the limits of a section, chapter or topic. Raises `Unusable` where there is none."""
     found = {name: limit for name, limit in limits.items() if part.holds(limit)}
     if not found:
         raise refuse(place, f"no limit stands under {part}; `precheck limits` gives the section of each")
-    event = Event("deleted", "deleted", amendment.by, place)
-    return {name: deleted(limit, event) for name, limit in found.items()}
+    return found
 
 
 def _name_of_today(
@@ -140,7 +176,11 @@ def _nothing_stray(amendment: Amendment, verb: str) -> None:
 
 
 def _addition(
-    amendment: Amendment, name: str, limits: dict[str, Limit[Any]], requirements: dict[str, Requirement]
+    amendment: Amendment,
+    name: str,
+    limits: dict[str, Limit[Any]],
+    requirements: dict[str, Requirement],
+    words: Vocabulary,
 ) -> Limit[Any]:
     place = amendment.place_of("add")
     if name in limits:
@@ -152,7 +192,7 @@ def _addition(
     if is_missing(amendment.check):
         value = value_at(amendment.place_of("value"), amendment.value, amendment.measures)
     else:
-        requirements[name] = requirement(amendment, name, amendment.check)
+        requirements[name] = requirement(amendment, name, amendment.check, words)
         value = limit_value(requirements[name], amendment.value, amendment.place_of("value"))
     event = Event("added", written_as(amendment.value), amendment.by, place)
     return Limit(name, value, amendment.section, amendment.measures, amendment.force == "advise", tolerance_of(amendment),
@@ -177,8 +217,8 @@ def _was(amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, 
     if _is_value(amendment, limit):
         return limit
     was, origin = written_as(amendment.was), limit.history[-1]
-    then = parent.limits_then().get(limit.name)
-    if then is None or not _is_value(amendment, then):
+    then = (limits.get(limit.name) for limits in parent.limits_then(amendment.begins))
+    if not any(one is not None and _is_value(amendment, one) for one in then):
         wrong = f"`was: {was}` does not match: the value in effect is {text} ({origin.source}, {origin.place})"
         raise refuse(place, f"{wrong}; write `was: {text}`")
     changed = f"{limit.name} was {was} when this was written; {origin.source} has made it {text} ({origin.place})"
@@ -188,7 +228,7 @@ def _was(amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, 
 
 def _is_value(amendment: Amendment, limit: Limit[Any]) -> bool:
     """Return whether what the amendment says was there is what `limit` holds."""
-    was = value_at(amendment.place_of("was"), amendment.was, limit.measures)
+    was = as_part(value_at(amendment.place_of("was"), amendment.was, limit.measures), _cell(amendment, limit))
     return was == _cell(amendment, limit) or written_as(amendment.was) == _text_now(amendment, limit)
 
 
@@ -243,7 +283,7 @@ def _with_cell(table: Any, rows: tuple[str, ...], value: Any) -> Any:
 
 
 def _not_below_zero(place: Place, limit: Limit[Any], to: Any) -> Any:
-    value = value_at(place, to, limit.measures)
+    value = as_part(value_at(place, to, limit.measures), limit.value)
     below = isinstance(to, str) and to.startswith("-") and isinstance(limit.value, Measure | int)
     if below and not isinstance(value, Temperature):
         raise refuse(place, f"`{to}` cannot be; write zero or more")

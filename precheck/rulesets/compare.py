@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from precheck.rulesets.library import AdoptedCode
+from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.limit import Limit
 
 

@@ -72,12 +72,17 @@ def _as_now_called(existing: object) -> object:
 
 
 class CheckBlock(Record):
-    """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit."""
+    """How an added requirement is checked: on which part, when, what is measured, how it compares with the limit.
+
+    All conditions of `when` are to hold; `any of` lists such mappings of which one is enough, and `not` in the place of a
+    value says what it must not be. With `share of` the measure is compared as a share of another, in percent.
+    """
 
     kind = "check"
     part: str
     when: dict[str, Any] = Field(default_factory=dict)
     measure: str
+    share_of: Maybe[str] = NOT_GIVEN
     comparison: Literal["minimum", "maximum", "under", "one of", "required"]
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
     existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN
@@ -99,18 +104,22 @@ class RulesetCase(Record):
 
 
 class Amendment(Record):
-    """One change by ordinance: exactly one of `amend`, `delete` and `add` names the limit.
+    """One change by ordinance: exactly one of `amend`, `delete`, `add` and `lock` names the limit.
 
     `row` names the one row of a table, or the way to one cell of it, that is amended. `new_words` are words of a list that
     no field of a project offers; `meant` says that a value ten times off the one in effect is no slip of the pen. What is
-    deleted may be a limit, or `section R302.13`, `chapter 11` or `topic energy` with all limits under it. `until` is the
-    last day on which the change holds.
+    deleted may be a limit, or `section R302.13`, `chapter 11` or `topic energy` with all limits under it. What is locked
+    may be these, or the `whole code`: `localities` says what rulesets that adopt this one may not do to it, and `despite` in
+    one of these names the act that allows it none the less. `until` is the last day on which the change holds.
     """
 
     kind = "amendment"
     amend: Maybe[str] = NOT_GIVEN
     delete: Maybe[str] = NOT_GIVEN
     add: Maybe[str] = NOT_GIVEN
+    lock: Maybe[str] = NOT_GIVEN
+    localities: Maybe[Literal["may not require more", "may not require less", "may not change"]] = NOT_GIVEN
+    despite: str = ""
     row: Maybe[str | tuple[str, ...]] = NOT_GIVEN
     was: Any = None
     to: Any = None
@@ -144,12 +153,17 @@ class Amendment(Record):
 
 
 class Adoption(Record):
-    """One jurisdiction's adoption of a code, from a date on."""
+    """One jurisdiction's adoption of a code, from a date on.
+
+    `until` is the last day on which it may be used; where a later adoption is in force by then, either may be used. Without
+    it a later adoption ends this one.
+    """
 
     kind = "adoption"
     jurisdiction: str
     adopts: str
     in_force: date
+    until: Maybe[date] = NOT_GIVEN
     by: str
     partial: bool = False
     demo: bool = False

@@ -1,78 +1,30 @@
-"""The library of rulesets, and the fold along one chain into the table of limits in effect on a date."""
+"""The library of rulesets: the folders in which they stand, and the files in these, each read once."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
 from types import MappingProxyType
 
-from precheck.files import spelling
-from precheck.files.mistakes import nearest
+from precheck.files.missing import is_missing
 from precheck.files.record import read_record
-from precheck.files.source import Block, Place, Problem, Unusable, read_file
-from precheck.rulesets.amend import Parent, act_on, set_criterion
-from precheck.rulesets.common import known_names, refuse
+from precheck.files.source import Block, Unusable, read_file
+from precheck.project.added_field import AddedField
+from precheck.project.section import Section
+from precheck.rulesets import prepared
+from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.entry import Edition
-from precheck.rulesets.files import Adoption, ModelCode, TopicFile, slug
-from precheck.rulesets.limit import Table, frozen
+from precheck.rulesets.files import Adoption, ModelCode, TopicFile
+from precheck.rulesets.fold import Fold
+from precheck.rulesets.limit import frozen
 from precheck.rulesets.model_code import Reader, Unchecked
 from precheck.rulesets.older import alone, in_todays_form
-from precheck.rulesets.requirement import Requirement
+from precheck.rulesets.vocabulary import Vocabulary
 
 EDITIONS = "editions.yaml"
 INSTALLED = frozenset(("site-packages", "dist-packages"))  # folders whose paths tell nobody anything
-
-
-@dataclass(frozen=True)
-class ChainLink:
-    """One link of the chain: the edition, or an adoption with its date and ordinance."""
-
-    name: str
-    by: str
-    in_force: date | None
-    partial: bool
-    place: Place
-
-
-@dataclass(frozen=True, eq=False)
-class AdoptedCode:
-    """The code in effect: the chain it came by, from the edition down, and every limit with its history.
-
-    Equal to itself alone, so that what follows from it can be kept.
-    """
-
-    name: str
-    applied_on: date | None
-    chain: tuple[ChainLink, ...]
-    limits: Table
-    not_checked: tuple[Unchecked, ...] = ()
-    requirements: tuple[Requirement, ...] = ()
-    lacks: frozenset[str] = frozenset()  # rules and topics for which the model code has nothing
-    formerly: Mapping[str, str] = field(
-        default_factory=lambda: MappingProxyType({})
-    )  # names of limits of before, and those of today
-    trades: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # of each topic
-    caveats: tuple[
-        tuple[str, str], ...
-    ] = ()  # what its rulesets note of themselves and of limits, with the limit's name
-    renamed: tuple[Problem, ...] = ()  # where its rulesets still use words and names of before
-
-    @property
-    def partial(self) -> bool:
-        """Whether a ruleset of the chain says that it does not hold all that its jurisdiction amended."""
-        return any(step.partial for step in self.chain)
-
-    @property
-    def edition(self) -> str:
-        """The model code at the head of the chain."""
-        return self.chain[0].name
-
-    def limit_called(self, written: str) -> str | None:
-        """Return the name of today of the limit `written`, which may be a name of before; None where there is none."""
-        return spelling.name(written, self.limits, self.formerly)
 
 
 class Library:
@@ -82,9 +34,12 @@ class Library:
     ``jurisdictions/<place>/<date>.yaml``. A plugin's folder may add topics to a code of another folder.
     """
 
-    def __init__(self, folders: Iterable[Path], own: Iterable[Path] = ()) -> None:
+    def __init__(
+        self, folders: Iterable[Path], own: Iterable[Path] = (), added: Iterable[Section | AddedField] = ()
+    ) -> None:
         self.own = tuple(own)  # those that a person named: messages call their files by their paths
         self.folders = (*self.own, *folders)
+        self.words = Vocabulary(added)  # with what plugins add to projects
         self._editions_read: dict[str, AdoptedCode] = {}
         self._adoptions_read: dict[Path, Adoption] = {}
         self._topics_read: dict[Path, TopicFile] = {}
@@ -116,16 +71,25 @@ class Library:
             found.setdefault(path.parent.name, []).append(path)
         return {name: sorted(paths, key=lambda p: p.name) for name, paths in sorted(found.items())}
 
-    def adopt(self, name: str, on: date | None = None) -> AdoptedCode:
+    def adopt(self, name: str, on: date | None = None, edition: str | None = None) -> AdoptedCode:
         """Return the code of jurisdiction or edition `name` (or adoption file) as in effect on a date.
 
-        Without a date the newest adoption and all of its amendments count. Raises `Unusable`.
+        Without a date the newest adoption and all of its amendments count. Where a place leaves the choice on that day,
+        `edition` says which is taken; it may stand in `name` too, after an @. Raises `Unusable`.
         """
-        return _Fold(self, on).adopt(name, None)
+        name, edition = _with_edition(name, edition)
+        return Fold(self, on, edition).chosen(name)
 
     def resolve(self, adoption: Adoption, on: date | None = None) -> AdoptedCode:
         """Return the code that `adoption`, read from wherever, makes of what it adopts. Raises `Unusable`."""
-        return _Fold(self, on).resolved(adoption)
+        return Fold(self, on).resolved(adoption)
+
+    def topics_added(self, *further: str) -> frozenset[str]:
+        """Return the topics of what jurisdictions add, and the `further` adoption files. Raises `Unusable`."""
+        files = [path for paths in self.jurisdictions.values() for path in paths]
+        files += [path for name in further if (path := Path(name)).suffix in (".yaml", ".yml")]
+        added = (one.add for path in files for one in self.adoption(path).amendments)
+        return frozenset(name.partition(".")[0] for name in added if not is_missing(name))
 
     def read(self, path: Path) -> Block:
         """Read a ruleset file of this library, called by a name that is the same on every machine."""
@@ -137,11 +101,26 @@ class Library:
             self._adoptions_read[path] = read_record(Adoption, self.read(path))
         return self._adoptions_read[path]
 
+    def in_force(self, path: Path) -> date | None:
+        """Return the first day of the adoption file at `path`; None where it cannot be read."""
+        try:
+            return self.adoption(path).in_force
+        except Unusable:
+            return None
+
     def edition(self, name: str) -> AdoptedCode:
         """Return the model code of edition `name`, read once. Raises `Unusable`."""
         if name not in self._editions_read:
-            self._editions_read[name] = self._edition(name)
+            files, read = partial(self._files_of, name), partial(self._edition, name)
+            self._editions_read[name] = prepared.edition(name, files, read)
         return self._editions_read[name]
+
+    def _files_of(self, name: str) -> Iterator[tuple[str, Path]]:
+        """Yield every file that edition `name` is read from, after the name that it is shown by."""
+        code = self.editions[name].code.code
+        for pattern in (f"codes/{code}/*.yaml", f"editions/{name}/*.yaml"):
+            for path in self._files(*pattern.split("/", 1)):
+                yield self._shown(path), path
 
     def _edition(self, name: str) -> AdoptedCode:
         edition = self.editions[name]
@@ -196,90 +175,7 @@ class Library:
             yield from sorted((folder / part).glob(pattern))
 
 
-class _Fold:
-    """Walks up the chain of adoptions once and folds each step's acts over the parent's limits."""
-
-    def __init__(self, library: Library, on: date | None) -> None:
-        self.library = library
-        self.on = on
-        self.seen: dict[str, str] = {}  # what was adopted on the way, as it was named
-        self.problems: list[Problem] = []
-
-    def adopt(self, name: str, asked_at: Place | None) -> AdoptedCode:
-        if slug(name) in self.seen:
-            ring = " adopts ".join([*self.seen.values(), name])
-            raise refuse(asked_at, f"the adoptions go in a circle: {ring}; let one of them adopt an edition")
-        self.seen[slug(name)] = name
-        if slug(name) in self.library.editions:
-            return replace(self.library.edition(slug(name)), applied_on=self.on)
-        return self.resolved(self._adoption(name, asked_at))
-
-    def resolved(self, adoption: Adoption) -> AdoptedCode:
-        """Return what `adoption` makes of its parent. Raises `Unusable` with every problem of the chain."""
-        parent = self.adopt(adoption.adopts, adoption.place_of("adopts"))
-        code = self._amended(adoption, parent)
-        if self.problems:
-            raise Unusable(self.problems)
-        return code
-
-    def _adoption(self, name: str, asked_at: Place | None) -> Adoption:
-        as_path = Path(name)
-        if as_path.suffix in (".yaml", ".yml"):
-            return read_record(Adoption, read_file(as_path))
-        paths = self.library.jurisdictions.get(slug(name))
-        if not paths:
-            known = [*self.library.jurisdictions, *self.library.editions]
-            raise refuse(asked_at, f"no ruleset is called `{name}`{nearest(slug(name), known) or known_names(known)}")
-        adoptions = [self.library.adoption(path) for path in paths]
-        in_force = [a for a in adoptions if self.on is None or a.in_force <= self.on]
-        if not in_force:
-            first = min(a.in_force for a in adoptions)
-            what = f"`{name}` has no adoption in force on {self.on}; its first is of {first}. Give a later date"
-            raise refuse(asked_at, f"{what}, or name the edition that applied then")
-        return max(in_force, key=lambda adoption: adoption.in_force)
-
-    def _amended(self, adoption: Adoption, parent: AdoptedCode) -> AdoptedCode:
-        limits, renamed = dict(parent.limits), list[Problem]()
-        requirements = {found.name: found for found in parent.requirements}
-        above = Parent(parent.formerly, partial(self._limits_then, adoption))
-        for key in adoption.design_criteria:
-            self._try(partial(set_criterion, adoption, key, limits))
-        for amendment in sorted(adoption.amendments, key=lambda one: one.begins):
-            if amendment.holds(self.on):
-                self._try(partial(act_on, amendment, limits, requirements, above, renamed))
-        name = adoption.jurisdiction
-        step = ChainLink(name, adoption.by, adoption.in_force, adoption.partial, adoption.place)
-        added = tuple(requirements.values())
-        return replace(
-            parent,
-            name=name,
-            applied_on=self.on,
-            chain=(*parent.chain, step),
-            limits=frozen(limits),
-            requirements=added,
-            caveats=(*parent.caveats, *_caveats(adoption, self.on)),
-            renamed=(*parent.renamed, *(adoption.block.renamed if adoption.block is not None else ()), *renamed),
-        )
-
-    def _limits_then(self, adoption: Adoption) -> Table:
-        """Return the limits that `adoption` amended on the day from which it is in force; none where they do not resolve."""
-        try:
-            return _Fold(self.library, adoption.in_force).adopt(adoption.adopts, None).limits
-        except Unusable:
-            return frozen({})
-
-    def _try(self, act: Callable[[], None]) -> None:
-        try:
-            act()
-        except Unusable as error:
-            self.problems.extend(error.problems)
-
-
-def _caveats(adoption: Adoption, on: date | None) -> Iterator[tuple[str, str]]:
-    """Yield what an adoption notes of itself, and of each limit that it touches: what its numbers leave out."""
-    if adoption.note:
-        yield "", adoption.note
-    for one in adoption.amendments:
-        name = next((name for name in (one.amend, one.delete, one.add) if isinstance(name, str)), "")
-        if one.note and one.holds(on):
-            yield name, one.note
+def _with_edition(name: str, edition: str | None) -> tuple[str, str | None]:
+    """Return the name of a jurisdiction without the edition that stands after its @, and the edition."""
+    place, at, after = name.rpartition("@")
+    return (place, after) if at and Path(name).suffix not in (".yaml", ".yml") else (name, edition)

@@ -15,7 +15,7 @@ from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
-from precheck.units import Measure, NotationError, recognize
+from precheck.units import Measure, NotationError, Ratio, recognize
 
 __all__ = ["Limit", "Settled"]
 
@@ -31,7 +31,7 @@ Sense = Literal["", "minimum", "maximum", "under", "over", "one of", "required",
 """How what is measured must stand to the value; empty for a value that only says where a requirement begins."""
 
 Kind = Literal[
-    "", "length", "area", "share", "slope", "angle", "volume", "load", "force", "time", "air flow", "input rating",
+    "", "length", "area", "share", "factor", "slope", "angle", "volume", "load", "force", "time", "air flow", "input rating",
     "R-value", "U-factor", "light level", "speed", "temperature", "count", "number", "required", "word", "list", "table",
 ]  # fmt: skip
 """What kind of value a limit has; empty where no edition gives one and the file does not say. A whole number is a count
@@ -159,7 +159,7 @@ def _text_value(text: str, measures: str) -> Any:
         return True
     if _WHOLE.fullmatch(text):
         return int(text)
-    if text[0] not in "-.0123456789RU" or _WORD.fullmatch(text):
+    if (text[0] not in "-.0123456789RU" and not text.startswith("L/")) or _WORD.fullmatch(text):
         return text
     return _measure(text)
 
@@ -187,4 +187,6 @@ def kind_of(value: Any) -> Kind:
 def same_kind(one: Any, other: Any) -> bool:
     """Return whether two values can take each other's place; a void or missing value goes with any."""
     open_values = (None.__class__, Missing)
+    if isinstance(one, Ratio) and isinstance(other, Ratio):  # 25 % and 0.25 are the same number
+        return True
     return isinstance(one, open_values) or isinstance(other, open_values) or type(one) is type(other)

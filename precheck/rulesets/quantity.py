@@ -2,26 +2,28 @@
 
 A name is a key of the part (``width``), a key of what it holds, of what holds it or of the house (``height of ceiling``,
 ``form of stair``, ``sprinklered of dwelling``), ``number of``, ``smallest of`` or ``largest of`` a list, or a quantity
-that the survey derives (``area`` of a space). No expression is evaluated.
+that the survey derives (``area`` of a space). ``use of space`` is the use of the space that a window names as its own, and
+``any use of between`` that of any of those that a door names. No expression is evaluated.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache, partial
-from types import UnionType
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Any, get_args
 
-from precheck.files.missing import Missing, is_missing
+from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest, with_article
-from precheck.files.record import Record
+from precheck.files.record import Record, Reference
 from precheck.project import Project, Space, Window
-from precheck.project.part import Phase
+from precheck.project.part import OUTSIDE, Phase
+from precheck.rulesets.shape import attribute_of, choices_in, fields_by_key, held_in, reference_in
 from precheck.survey import House, phase_of
 from precheck.units import Area, Length, Measure
 
 PHASE = "phase"
+ANY = "any "
 COUNTED, SMALLEST, LARGEST = "number of ", "smallest of ", "largest of "
 _OVER_LISTS: dict[str, Callable[[Any], Any]] = {COUNTED: len, SMALLEST: min, LARGEST: max}
 
@@ -46,6 +48,12 @@ class Quantity:
     read: Reader
 
 
+class Many(tuple[Any, ...]):
+    """The values of a quantity that has several, of which one that passes a condition is enough."""
+
+    __slots__ = ()
+
+
 class NoQuantityError(ValueError):
     """A name that stands for nothing a part has; the message says what may have been meant."""
 
@@ -58,7 +66,7 @@ def kinds_of_part() -> dict[str, type[Record]]:
     while waiting:
         model = waiting.pop(0)
         if found.setdefault(model.kind, model) is model:
-            held = (_inside(field.annotation)[1] for field in model.model_fields.values())
+            held = (held_in(field.annotation)[1] for field in model.model_fields.values())
             waiting.extend(kind for kind in held if kind is not None and kind not in found.values())
     return dict(sorted(found.items()))
 
@@ -67,7 +75,7 @@ def kinds_of_part() -> dict[str, type[Record]]:
 def choices_of_parts() -> frozenset[str]:
     """Return every word that some field of a project offers as a choice: what a list of a ruleset can be met by."""
     fields = (field for model in kinds_of_part().values() for field in model.model_fields.values())
-    return frozenset(word for field in fields for word in _choices(field.annotation))
+    return frozenset(word for field in fields for word in choices_in(field.annotation))
 
 
 @cache
@@ -76,7 +84,7 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
     owners: dict[type[Record], list[type[Record]]] = {}
     for model in kinds_of_part().values():
         for field in model.model_fields.values() if model is not Project else ():
-            held = _inside(field.annotation)[1]
+            held = held_in(field.annotation)[1]
             if held is not None and model not in owners.setdefault(held, []):
                 owners[held].append(model)
     return owners
@@ -85,7 +93,7 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
 @cache
 def _of_house() -> dict[str, type[Record]]:
     """Return the records that say something of the house as a whole, by their keys."""
-    held = {key: _inside(field.annotation) for key, field in _fields(Project).items()}
+    held = {key: held_in(field.annotation) for key, field in fields_by_key(Project).items()}
     return {key: record for key, (_, record, many) in held.items() if record is not None and not many}
 
 
@@ -95,7 +103,7 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if (model, name) in DERIVED:
         kind, derive = DERIVED[model, name]
         return Quantity(name, kind, (), derive)
-    if name in _fields(model):
+    if name in fields_by_key(model):
         return _of_field(model, name)
     over = next((word for word in _OVER_LISTS if name.startswith(word)), None)
     if over is not None and not _is_held(model, name.removeprefix(over)):  # bars may have a `number` of their own
@@ -103,16 +111,20 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if name == PHASE:
         return Quantity(PHASE, str, get_args(Phase), lambda _, record: phase_of(record) or record.absent(PHASE))
     if " of " in name:
-        return _elsewhere(model, name)
+        return _referred(model, name) or _elsewhere(model, name)
     return _of_field(model, name)
 
 
 def names(model: type[Record]) -> Iterator[str]:
     """Yield every name that `quantity` knows for `model`."""
     yield from _own_names(model)
-    if PHASE not in _fields(model):
+    if PHASE not in fields_by_key(model):
         yield PHASE
     yield from (f"{inner} of {owner.kind}" for owner in _owners().get(model, ()) for inner in _scalars(owner))
+    for key, field in fields_by_key(model).items():
+        reference, many = reference_in(field.annotation)
+        for record in _named_by(reference):
+            yield from (f"{ANY if many else ''}{inner} of {key}" for inner in _scalars(record))
     yield from names_of_house()
 
 
@@ -124,8 +136,8 @@ def names_of_house() -> tuple[str, ...]:
 
 def _own_names(model: type[Record]) -> Iterator[str]:
     yield from (name for kind, name in DERIVED if kind is model)
-    for key, field in _fields(model).items():
-        kind, record, many = _inside(field.annotation)
+    for key, field in fields_by_key(model).items():
+        kind, record, many = held_in(field.annotation)
         if many:
             yield f"{COUNTED}{key}"
             if kind is not None and issubclass(kind, Measure):
@@ -137,33 +149,72 @@ def _own_names(model: type[Record]) -> Iterator[str]:
 
 
 def _scalars(model: type[Record]) -> Iterator[str]:
-    for key, field in _fields(model).items():
-        kind, _, many = _inside(field.annotation)
+    for key, field in fields_by_key(model).items():
+        kind, _, many = held_in(field.annotation)
         if kind is not None and not many:
             yield key
 
 
 def _of_field(model: type[Record], name: str) -> Quantity:
-    field = _fields(model).get(name)
-    kind, _, many = _inside(field.annotation) if field else (None, None, False)
+    field = fields_by_key(model).get(name)
+    kind, _, many = held_in(field.annotation) if field else (None, None, False)
     if field is None or kind is None or many:
         raise NoQuantityError(_unknown(model, name))
-    attribute = _attribute(model, name)
-    return Quantity(name, kind, tuple(_choices(field.annotation)), lambda _, record: _given(record, attribute, name))
+    attribute = attribute_of(model, name)
+    return Quantity(name, kind, tuple(choices_in(field.annotation)), lambda _, record: _given(record, attribute, name))
 
 
 def _elsewhere(model: type[Record], name: str) -> Quantity:
     inner, _, outer = name.rpartition(" of ")
-    field = _fields(model).get(outer)
-    _, held, many = _inside(field.annotation) if field else (None, None, True)
+    field = fields_by_key(model).get(outer)
+    _, held, many = held_in(field.annotation) if field else (None, None, True)
     owner = next((kind for kind in _owners().get(model, ()) if kind.kind == outer), None)
     if held is not None and not many:
-        return _at(name, _of_field(held, inner), partial(_held, _attribute(model, outer)))
+        return _at(name, quantity(held, inner), partial(_held, attribute_of(model, outer)))
     if owner is not None:
-        return _at(name, _of_field(owner, inner), partial(_holder, owner))
+        return _at(name, quantity(owner, inner), partial(_holder, owner))
     if outer in _of_house():
-        return _at(name, _of_field(_of_house()[outer], inner), partial(_said_of_house, _attribute(Project, outer)))
+        return _at(name, quantity(_of_house()[outer], inner), partial(_said_of_house, attribute_of(Project, outer)))
     raise NoQuantityError(_unknown(model, name))
+
+
+def _referred(model: type[Record], name: str) -> Quantity | None:
+    """Return what `name` stands for in the part that a field of `model` names; None where it is no such name."""
+    inner, _, outer = name.removeprefix(ANY).rpartition(" of ")
+    field = fields_by_key(model).get(outer)
+    reference, many = reference_in(field.annotation) if field else (None, False)
+    kinds = {record: found for record in _named_by(reference) if (found := _known(record, inner)) is not None}
+    if not kinds or many != name.startswith(ANY):
+        return None
+    there = next(iter(kinds.values()))
+    outside = (OUTSIDE,) if reference is not None and OUTSIDE in reference.kinds else ()
+    attribute = attribute_of(model, outer)
+
+    def one(house: House, record: Any, named: str) -> Any:
+        part = house.project.by_id.get(named)
+        if part is None:
+            return OUTSIDE if there.kind is str else record.absent(f"{inner} of {named}")
+        return kinds[type(part)].read(house, part) if type(part) in kinds else part.absent(inner)
+
+    def read(house: House, record: Any) -> Any:
+        named = getattr(record, attribute)
+        if is_missing(named):
+            return named
+        return Many(one(house, record, each) for each in named) if many else one(house, record, named)
+
+    return Quantity(name, there.kind, (*there.choices, *outside) if there.choices else (), read)
+
+
+def _known(record: type[Record], name: str) -> Quantity | None:
+    try:
+        return quantity(record, name)
+    except NoQuantityError:
+        return None
+
+
+def _named_by(reference: type[Reference] | None) -> list[type[Record]]:
+    """Return the kinds of record that a reference may name."""
+    return [kinds_of_part()[kind] for kind in (reference.kinds if reference else ()) if kind in kinds_of_part()]
 
 
 def _at(name: str, there: Quantity, find: Reader) -> Quantity:
@@ -190,19 +241,19 @@ def _said_of_house(attribute: str, house: House, _: Any) -> Any:
 
 
 def _is_held(model: type[Record], key: str) -> bool:
-    field = _fields(model).get(key)
-    _, record, many = _inside(field.annotation) if field else (None, None, False)
+    field = fields_by_key(model).get(key)
+    _, record, many = held_in(field.annotation) if field else (None, None, False)
     return record is not None and not many
 
 
 def _over_list(model: type[Record], name: str, word: str) -> Quantity:
     key = name.removeprefix(word)
-    field = _fields(model).get(key)
-    kind, _, many = _inside(field.annotation) if field else (None, None, False)
+    field = fields_by_key(model).get(key)
+    kind, _, many = held_in(field.annotation) if field else (None, None, False)
     measured = kind is not None and issubclass(kind, Measure)
     if not many or (word != COUNTED and not measured):
         raise NoQuantityError(_unknown(model, name))
-    attribute, fold = _attribute(model, key), _OVER_LISTS[word]
+    attribute, fold = attribute_of(model, key), _OVER_LISTS[word]
 
     def read(_: House, record: Any) -> Any:
         items = getattr(record, attribute)
@@ -221,38 +272,3 @@ def _unknown(model: type[Record], name: str) -> str:
     known = list(names(model))
     what = f"{with_article(model.kind)} has no `{name}` that can be looked at"
     return f"{what}{nearest(name, known) or '; known: ' + ', '.join(known[:24])}"
-
-
-def _fields(model: type[Record]) -> dict[str, Any]:
-    return {field.alias or name: field for name, field in model.model_fields.items()}
-
-
-def _attribute(model: type[Record], key: str) -> str:
-    return next(name for name, field in model.model_fields.items() if (field.alias or name) == key)
-
-
-def _inside(annotation: Any) -> tuple[type | None, type[Record] | None, bool]:
-    """Return the kind of value that a field has, or the record that it holds, and whether it holds a list of them."""
-    origin, arguments = get_origin(annotation), get_args(annotation)
-    if origin is tuple:
-        many = len(arguments) == 2 and arguments[1] is ...
-        kind, record, nested = _inside(arguments[0]) if many else (None, None, False)
-        return (None if nested else kind), record, many
-    if origin is Literal:
-        return str, None, False
-    if origin in (Union, UnionType, Annotated):
-        found = [_inside(a) for a in arguments if isinstance(a, type) or get_origin(a) is not None]
-        return next((f for f in found if f[0] is not None or f[1] is not None), (None, None, False))
-    if not isinstance(annotation, type) or annotation is Missing:
-        return None, None, False
-    if issubclass(annotation, Record):
-        return None, annotation, False
-    return (annotation, None, False) if issubclass(annotation, Measure | bool | int | str) else (None, None, False)
-
-
-def _choices(annotation: Any) -> Iterable[str]:
-    if get_origin(annotation) is Literal:
-        yield from map(str, get_args(annotation))
-    else:
-        for argument in get_args(annotation):
-            yield from _choices(argument)

@@ -11,11 +11,14 @@ from precheck.files.source import Block, Items, Place, Problem
 from precheck.rulesets.common import as_yaml
 from precheck.rulesets.limit import Limit, same_kind
 from precheck.rulesets.quantity import choices_of_parts
-from precheck.units import Measure
+from precheck.units import Measure, Ratio
 
 FAR_OFF = (
     10  # times the value that is replaced: a decimal point or a unit that slipped, unless the ruleset says it is meant
 )
+
+
+PARTS = ("1/", "L/")  # what begins a share that is written as a part
 
 
 def doubts(
@@ -36,6 +39,17 @@ def doubts(
     elif not meant and (times := _far_off(value, before)):
         what = f"`{as_yaml(value)}` is {times} `{as_yaml(before)}`, the value in effect"
         yield Problem(place, f"{what}; correct it, or write `meant: yes` beside it if it is right")
+
+
+def as_part(value: Any, before: Any) -> Any:
+    """Return `value` as the part that `before` is written as, where a ruleset of before gives the number to divide by.
+
+    So 300 for what the code writes as 1/150 is 1/300, and 480 for L/360 is L/480.
+    """
+    form = before.text[:2] if isinstance(before, Ratio) and before.text else ""
+    if type(value) is not int or value < 1 or form not in PARTS:
+        return value
+    return Ratio(Fraction(1, value), f"{form}{value}")
 
 
 def _rows(

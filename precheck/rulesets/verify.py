@@ -1,4 +1,4 @@
-"""Verifying one adoption as it stands in its file: at each date on which it, or what it adopts, changes."""
+"""Verifying one adoption as it stands in its file: at each date on which it changes, as long as it is used."""
 
 from __future__ import annotations
 
@@ -11,24 +11,29 @@ from pathlib import Path
 from precheck.files.missing import is_missing
 from precheck.files.record import Maybe, Record, read_record
 from precheck.files.source import Block, Items, Place, Problem, Unusable, read_file
+from precheck.rulesets.adopted import AdoptedCode
+from precheck.rulesets.amend import verb_of
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.library import AdoptedCode, Library
+from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
+from precheck.rulesets.part_of_code import part_of_code
 
 
 @dataclass
 class Verified:
-    """What was found of one adoption file: problems, the code on each date that resolved, and what each amendment does."""
+    """What was found of one adoption file: problems, what is `told` that is none, and the code on each date that resolved."""
 
     path: Path
     adoption: Adoption | None = None
     problems: list[Problem] = field(default_factory=list)
+    told: list[Problem] = field(default_factory=list)
     codes: dict[date | None, AdoptedCode] = field(default_factory=dict)
+    last: date | None = None  # the last day on which the file is used; None where nothing is known to end it
 
     @property
     def newest(self) -> AdoptedCode | None:
-        """The code with all that is known to take effect."""
-        return self.codes.get(None)
+        """The code with all that is known to take effect while the file is used."""
+        return self.codes.get(self.last)
 
 
 def verify(library: Library, path: Path) -> Verified:
@@ -45,32 +50,54 @@ def verify(library: Library, path: Path) -> Verified:
         found.problems = sorted({*error.problems, *_of_the_rest(library, block, path)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
-    for day in (*_dates(found.adoption), None):
+    found.last = _last_day(library, path, found.adoption)
+    for day in (*_dates(found.adoption, found.last), found.last):
         try:
-            found.codes[day] = library.adopt(str(path), day)
+            found.codes[day] = code = library.adopt(str(path), day)
+            for edition in code.other_editions:
+                found.told.extend(library.adopt(str(path), day, edition).renamed)
         except Unusable as error:
             found.problems.extend(p if p.place.file else p._replace(place=_first(path)) for p in error.problems)
     found.problems = sorted(dict.fromkeys(found.problems))
+    found.told = sorted({*found.told, *(found.newest.renamed if found.newest is not None else ())})
     return found
 
 
-def acts(found: Verified) -> Iterator[tuple[Amendment, Limit[object]]]:
-    """Yield each amendment that took, with the limit that it made."""
+def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
+    """Yield each amendment with the limits that it made; a lock makes none, and a part of the code has many."""
     code = found.newest
     if code is None or found.adoption is None:
         return
     for amendment in found.adoption.amendments:
-        name = next((n for n in (amendment.amend, amendment.delete, amendment.add) if not is_missing(n)), "")
-        if name in code.limits:
-            yield amendment, code.limits[name]
+        name = getattr(amendment, verb_of(amendment))
+        part = None if amendment.lock == name else part_of_code(name)
+        if amendment.lock == name:
+            yield amendment, []
+        elif part is not None:
+            yield amendment, [limit for limit in code.limits.values() if part.holds(limit)]
+        elif (today := code.limit_called(name)) is not None:
+            yield amendment, [code.limits[today]]
 
 
-def _dates(adoption: Adoption) -> list[date]:
+def _last_day(library: Library, path: Path, adoption: Adoption) -> date | None:
+    """Return the last day on which the file is used: as it says, else the day before the next adoption of its place."""
+    if not is_missing(adoption.until):
+        return adoption.until
+    beside = library.jurisdictions.get(slug(adoption.jurisdiction), [])
+    if path.resolve() not in {one.resolve() for one in beside}:
+        return None
+    later = [day for day in map(library.in_force, beside) if day is not None and day > adoption.in_force]
+    return min(later) - timedelta(days=1) if later else None
+
+
+def _dates(adoption: Adoption, last: date | None) -> list[date]:
+    """Return the days on which the file, or a case of it, may come to something else."""
     ends = {a.until for a in adoption.amendments if not is_missing(a.until)}
     later = {a.from_ for a in adoption.amendments if not is_missing(a.from_)}
     later |= ends | {day + timedelta(days=1) for day in ends}
     tried = {case.on for case in adoption.cases if not is_missing(case.on)}
-    return sorted(day for day in {adoption.in_force, *later, *tried} if day >= adoption.in_force)
+    used = {adoption.in_force, *(day for day in later if last is None or day <= last)}
+    return sorted(day for day in used | tried if day >= adoption.in_force)
 
 
 def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
@@ -82,6 +109,7 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
     if _DATED.fullmatch(path.stem) and path.stem != str(adoption.in_force):
         what = f"the file is called {path.name}, and `in force` says {adoption.in_force}"
         yield Problem(adoption.place_of("in_force"), f"{what}; correct the one that is wrong")
+    yield from _after_the_end(adoption)
     dated: list[tuple[Record, str, Maybe[date]]] = [(one, "from_", one.from_) for one in adoption.amendments]
     dated += [(one, "until", one.until) for one in adoption.amendments]
     dated += [(case, "on", case.on) for case in adoption.cases]
@@ -89,6 +117,20 @@ def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:
         if not is_missing(day) and day < adoption.in_force:
             what = f"`{key.strip('_')}: {day}` is before the adoption is in force ({adoption.in_force})"
             yield Problem(record.place_of(key), f"{what}; leave it out, or write a later day")
+
+
+def _after_the_end(adoption: Adoption) -> Iterator[Problem]:
+    """Yield a last day before the first, and changes that begin when the adoption has ended."""
+    if is_missing(adoption.until):
+        return
+    if adoption.until < adoption.in_force:
+        what = f"`until: {adoption.until}` is before the adoption is in force ({adoption.in_force})"
+        yield Problem(adoption.place_of("until"), f"{what}; write a later day, or leave it out")
+        return
+    for one in adoption.amendments:
+        if not is_missing(one.from_) and one.from_ > adoption.until:
+            what = f"`from: {one.from_}` is after the adoption ends ({adoption.until})"
+            yield Problem(one.place_of("from_"), f"{what}; write it in the adoption that follows")
 
 
 def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, ...]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from precheck.checks import Outcome
 from precheck.files import spelling
 from precheck.files.mistakes import nearest
+from precheck.files.record import key_of
 from precheck.files.source import Block
 from precheck.project import project_from
 from precheck.reports import words
@@ -42,8 +44,15 @@ def is_outcome(word: str) -> bool:
     return word in (*(outcome.word for outcome in Outcome), NOTHING)
 
 
-def wrong(found: list[Finding], outcome: str, says: str = "", fix: str = "", needs: tuple[str, ...] = ()) -> list[str]:
-    """Return how `found` differs from what is expected: its worst outcome, and words of what came to it."""
+def wrong(
+    found: list[Finding],
+    outcome: str,
+    says: str = "",
+    fix: str = "",
+    needs: tuple[str, ...] = (),
+    changes: Mapping[str, Any] | None = None,
+) -> list[str]:
+    """Return how `found` differs from what is expected: its worst outcome, and words and changes of what came to it."""
     worst = min((f.outcome for f in found), default=None)
     came_to = worst.word if worst is not None else NOTHING
     telling = [f for f in found if f.outcome is worst]
@@ -53,8 +62,14 @@ def wrong(found: list[Finding], outcome: str, says: str = "", fix: str = "", nee
         _lacks("says", says, [f"{words.message(f)} {f.check.why}" for f in telling]),
         _lacks("fix", fix, [f.check.remedy for f in telling]),
         *(f"`{need}` is not among its needs" for need in needs if need not in asked),
+        "" if changes is None else _changes_else({key: str(value) for key, value in changes.items()}, telling),
     ]
     return [difference for difference in differences if difference]
+
+
+def _changes_else(wanted: dict[str, str], telling: list[Finding]) -> str:
+    made = {key_of(type(one.record), one.field): str(one.value) for f in telling for one in f.check.changes}
+    return "" if made == wanted else f"its remedy changes {made or 'nothing'} instead of {wanted or 'nothing'}"
 
 
 def as_lines(found: list[Finding]) -> list[str]:

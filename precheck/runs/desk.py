@@ -20,6 +20,7 @@ from precheck.project import Project, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
 from precheck.review.accepted import Acceptance, beside, read_accepted
+from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.rules.offered import DESIGN_FILES, Importer
@@ -69,7 +70,7 @@ class Desk:
     def __init__(self, run: Run) -> None:
         self.run = run
         self.tick: Callable[[int, int], None] = lambda done, total: None  # told how much of a design file is read
-        self._codes: dict[tuple[str, date | None], AdoptedCode] = {}
+        self._codes: dict[tuple[str, date | None, str | None], AdoptedCode] = {}
         self._accepted: dict[Path, tuple[Acceptance, ...]] = {}
         self._told: set[int] = set()
 
@@ -81,7 +82,7 @@ class Desk:
     @cached_property
     def rulesets(self) -> Library:
         """The rulesets: the person's own folders first, then those of plugins."""
-        return Library(self.plugins.rulesets, own=self.run.folders)
+        return Library(self.plugins.rulesets, own=self.run.folders, added=self.plugins.added)
 
     @cached_property
     def mapping(self) -> Mapping:
@@ -104,6 +105,7 @@ class Desk:
         try:
             project, doubts = self._read(file)
             code = self.code_for(project)
+            self._known_topics(project, code)
             accepted = self._accepted_for(file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
@@ -112,6 +114,14 @@ class Desk:
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
             found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
         return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+
+    def _known_topics(self, project: Project, code: AdoptedCode) -> None:
+        """Refuse a project under whose code there is no rule of a topic that the run is about. Raises `Unusable`."""
+        offered = {rule.topic for rule in chosen_rules(code, self.plugins).offered} if self.run.topics else set()
+        for topic in self.run.topics:
+            if topic not in offered:
+                told = f"there is no topic `{topic}` under {code.name}; leave it out, or name the ruleset that adds it"
+                raise Unusable([Problem(project.place, told)])
 
     def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
         """Return the project of a project file or a design file, and what is in doubt of the latter."""
@@ -159,18 +169,22 @@ class Desk:
             what = "`jurisdiction` is not given; add a line such as `jurisdiction: irc-2021`, or use --ruleset"
             raise Unusable([Problem(project.place, f"{what} (known: {known})")])
         try:
-            return self.adopted(project.jurisdiction, when)
+            edition = None if is_missing(project.code_edition) else project.code_edition
+            return self.adopted(project.jurisdiction, when, edition)
         except Unusable as error:
-            here = project.place_of("jurisdiction")
+            here = project.place_of("jurisdiction" if is_missing(project.code_edition) else "code_edition")
             raise Unusable(p._replace(place=here) if not p.place.file else p for p in error.problems) from None
 
-    def adopted(self, name: str, on: date | None) -> AdoptedCode:
-        """Return the code called `name` as in effect on a date, resolved once. Raises `Unusable`."""
-        if (name, on) not in self._codes:
+    def adopted(self, name: str, on: date | None, edition: str | None = None) -> AdoptedCode:
+        """Return the code called `name` as in effect on a date, resolved once.
+
+        `edition` is the one that is taken where the place leaves the choice. Raises `Unusable`.
+        """
+        if (name, on, edition) not in self._codes:
             if len(self._codes) >= _CODES_KEPT:
                 del self._codes[next(iter(self._codes))]
-            self._codes[name, on] = self.rulesets.adopt(name, on)
-        return self._codes[name, on]
+            self._codes[name, on, edition] = self.rulesets.adopt(name, on, edition)
+        return self._codes[name, on, edition]
 
     def _accepted_for(self, file: str) -> tuple[Acceptance, ...]:
         path = self.run.accepted or beside(Path(file))

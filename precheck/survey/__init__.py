@@ -1,17 +1,15 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
 from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
-from precheck.survey.fit import OpeningInPlan, RoomPair
+from precheck.survey.fit import OpeningInPlan, PartOffPlan, RoomPair
 from precheck.survey.flights import (
     all_risers,
     climb_of,
-    equal_riser,
     floors_apart,
     largest,
     rise_of,
     risers_not_measured,
     risers_of,
-    shared_riser,
     stated_risers,
     tallest_riser,
     treads_not_measured,
@@ -67,6 +65,7 @@ __all__ = [
     "House",
     "NoWork",
     "OpeningInPlan",
+    "PartOffPlan",
     "RoomPair",
     "Scope",
     "Stretch",
@@ -81,7 +80,6 @@ __all__ = [
     "climb_of",
     "depth_from",
     "edges",
-    "equal_riser",
     "faces_out",
     "fact",
     "floor_of",
@@ -112,7 +110,6 @@ __all__ = [
     "risers_of",
     "rooms_newly_served",
     "rooms_of",
-    "shared_riser",
     "stair_exemption",
     "stands_before",
     "stated_of",

@@ -87,6 +87,11 @@ class Fact(_Fields):
         """What the code may free it by, where it allows that; None for most."""
         return None
 
+    @property
+    def trail(self) -> Any:
+        """The way through the house (a `WayOut`) that the plan draws where something is wrong with it; None for most."""
+        return None
+
     def _others(self) -> Iterator[Part]:
         for value in self.__dict__.values():
             for part in value if isinstance(value, tuple) else (value,):

@@ -10,12 +10,12 @@ from fractions import Fraction
 from itertools import combinations
 
 from precheck.files.missing import is_missing
-from precheck.project import Opening, Space
+from precheck.project import Fixture, Opening, Part, Receptacle, Space, Stair, Wall, WetArea
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
 from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
 from precheck.survey.house import House
-from precheck.survey.openings import Stretch, edges, from_point, stretch_of
+from precheck.survey.openings import Stretch, edges, from_point, line_of, outline_of, stretch_of, to_outline
 from precheck.units import Area, Length
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
@@ -87,6 +87,53 @@ class OpeningInPlan(Fact):
     def phase(self) -> str:
         """``new``: a place that cannot be is mended, whatever the phase of the opening."""
         return "new"
+
+
+@fact
+class PartOffPlan(Fact):
+    """A wall, stair, receptacle or fixture that is drawn away from the room that it belongs to: how far from which."""
+
+    part: Part
+    room: Space
+    away: Length
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[PartOffPlan]:
+        """Yield the parts that stand farther from each of their rooms, as drawn, than a wall is thick."""
+        placed = (Receptacle, WetArea, Fixture, Stair, Wall)
+        for part in (part for kind in placed for part in house.subjects(kind) if not part.is_removed):
+            sides = part.between if isinstance(part, Stair | Wall) else (part.space,)
+            rooms = [space for side in sides if (space := house.space(str(side))) is not None]
+            drawn = [(room, outline) for room in rooms if (outline := house.outline(room)) is not None]
+            found = [(room, away) for room, outline in drawn if (away := _away(part, outline)) is not None]
+            if found and (nearest := min(found, key=lambda one: one[1]))[1].n > THICKEST_WALL:
+                yield cls(part, part, *nearest)
+
+    @property
+    def phase(self) -> str:
+        """``new``: a place that cannot be is mended, whatever the phase of the part."""
+        return "new"
+
+
+def _away(part: Part, outline: geometry.Outline) -> Length | None:
+    """Return how far `part` stands from a room: a wall from its sides, others from its floor; None where not placed."""
+    if isinstance(part, Wall):
+        line = line_of(part)
+        return None if line is None else min(from_point(_middle(line), edge) for edge in edges(outline))
+    rectangle, at = getattr(part, "rectangle", part.absent("rectangle")), getattr(part, "at", part.absent("at"))
+    if not is_missing(rectangle):
+        own = outline_of(rectangle)
+        covers = geometry.overlap(own, outline).n > 0
+        return Length(0) if covers else min(to_outline(edge, outline) for edge in edges(own))
+    if is_missing(at):
+        return None
+    point = (at[0].n, at[1].n)
+    return Length(0) if geometry.inside(point, outline) else min(from_point(point, edge) for edge in edges(outline))
+
+
+def _middle(line: Stretch) -> geometry.Point:
+    (ax, ay), (bx, by) = line
+    return Fraction(ax + bx) / 2, Fraction(ay + by) / 2
 
 
 def walls_around(opening: Opening, house: House) -> list[Stretch]:

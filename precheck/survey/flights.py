@@ -87,10 +87,15 @@ def equal_riser(flight: Flight, house: House) -> Length | Missing:
 
 
 def tallest_riser(flight: Flight, house: House) -> Length | Missing:
-    """Return the tallest riser: as measured; as stated, or what rise and count come to where that is more."""
-    if flight.riser_heights:
-        return max(flight.riser_heights)
+    """Return the tallest riser: as measured; as stated, or what rise and count come to where that is more.
+
+    Where not all are measured one of the others may be taller: one is as tall as they are on the average.
+    """
     equal = equal_riser(flight, house)
+    if flight.riser_heights:
+        tallest = max(flight.riser_heights)
+        partly = risers_not_measured(flight) is not None and not is_missing(equal)
+        return equal if partly and equal - tallest > ROUNDED else tallest
     if is_missing(flight.riser) or is_missing(equal):
         return equal if is_missing(flight.riser) else flight.riser
     return equal if equal - flight.riser > ROUNDED else flight.riser

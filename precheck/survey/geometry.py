@@ -35,23 +35,30 @@ def overlap(one: Outline, other: Outline) -> Area:
     """Return the area that both outlines cover, as for a room and the one above it."""
     xs = sorted({x for x, _ in (*one, *other)})
     ys = sorted({y for _, y in (*one, *other)})
+    doubled = [tuple((2 * x, 2 * y) for x, y in outline) for outline in (one, other)]  # so that middles stay whole
     total: Exact = 0
     for left, right in pairwise(xs):
         for low, high in pairwise(ys):
-            middle = (Fraction(left + right, 2), Fraction(low + high, 2))
-            if inside(middle, one) and inside(middle, other):
+            if all(inside((left + right, low + high), outline) for outline in doubled):
                 total += (right - left) * (high - low)
     return Area(total)
 
 
 def inside(point: Point, outline: Outline) -> bool:
-    """Return whether `point` lies within `outline` (a point on an edge may count either way)."""
+    """Return whether `point` lies within `outline`; one on an edge does not, whichever way the plan is turned."""
     x, y = point
-    hits = 0
-    for (x1, y1), (x2, y2) in _edges(outline):
-        if (y1 > y) != (y2 > y) and x < x1 + Fraction(y - y1) * (x2 - x1) / (y2 - y1):
-            hits += 1
-    return hits % 2 == 1
+    within = False
+    x1, y1 = outline[-1]
+    for x2, y2 in outline:
+        if (y1 > y) != (y2 > y):
+            side = (x - x1) * (y2 - y1) - (y - y1) * (x2 - x1)  # multiplied out, so that ints stay ints
+            if not side:
+                return False
+            within ^= side < 0 if y2 > y1 else side > 0
+        elif y1 == y == y2 and min(x1, x2) <= x <= max(x1, x2):
+            return False
+        x1, y1 = x2, y2
+    return within and point not in outline
 
 
 def narrowest(outline: Outline) -> Length:

@@ -192,6 +192,20 @@ class House:
         story = None if is_missing(space.story) else self.project.by_id.get(space.story)
         return space.absent("story") if story is None else getattr(story, "level", space.absent("story"))
 
+    def is_loaded_anew(self, bearer: Part, above: frozenset[str] = frozenset()) -> bool:
+        """Return whether what stands gets load from what is new or altered: a member on it, or a space that one carries.
+
+        What rests on members that rest on it counts too; those `above` were looked at.
+        """
+        resting = [
+            m
+            for m in self.project.members
+            if m.id not in above and not m.is_removed and any(end.on == bearer.id for end in m.bears_on)
+        ]
+        carried = (self.space(str(load.space)) for load in getattr(bearer, "carries", ()) if not is_missing(load.space))
+        changed = any(part is not None and part.phase in ("new", "altered") for part in (*carried, *resting))
+        return changed or any(self.is_loaded_anew(member, above | {bearer.id}) for member in resting)
+
     @cached_property
     def _pairs(self) -> tuple[frozenset[str], ...]:
         parts: Iterable[Part] = (*self.project.walls, *self.project.doors)

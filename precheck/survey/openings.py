@@ -17,6 +17,7 @@ from precheck.project.space import Rectangle
 from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
 from precheck.survey.house import House
 from precheck.units import Exact, Length
+from precheck.units.measure import exact
 
 
 class Stretch(NamedTuple):
@@ -165,12 +166,14 @@ def _outlines(opening: Opening, house: House) -> list[Outline]:
 
 def _centerd(middle: Point, wall: Stretch, width: Exact) -> Stretch:
     (ax, ay), (bx, by) = wall
-    half = Fraction(width, 2)
+    half = exact(Fraction(width, 2))
+    dx: Exact
+    dy: Exact
     if ay == by or ax == bx:
-        dx, dy = (half, Fraction(0)) if ay == by else (Fraction(0), half)
+        dx, dy = (half, 0) if ay == by else (0, half)
     else:
         length = hypot(float(bx - ax), float(by - ay))
-        dx, dy = (Fraction(round(float(half) * float(d) / length)) for d in (bx - ax, by - ay))
+        dx, dy = (round(float(half) * float(d) / length) for d in (bx - ax, by - ay))
     x, y = middle
     return Stretch((x - dx, y - dy), (x + dx, y + dy))
 

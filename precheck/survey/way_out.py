@@ -7,11 +7,11 @@ walk goes over what is drawn. Where rooms whose doors are not drawn could hold a
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from precheck.files.missing import Missing, is_missing
-from precheck.project import OUTSIDE, Door, Part, Space, Stair
+from precheck.project import OUTSIDE, Door, Part, Space
 from precheck.project.space import OUTDOOR
 from precheck.survey.house import House
 
@@ -29,6 +29,7 @@ class Way(NamedTuple):
 class WayOut(NamedTuple):
     """The way from a room to the open: its steps, and whether it ends at a door marked as the required egress door."""
 
+    room: str
     steps: tuple[Way, ...]
     by_required_door: bool
 
@@ -40,12 +41,13 @@ def way_out(room: Space, house: House, through_garage: bool = False) -> WayOut |
     """Return the way from `room` to the open, by the required egress door where one leads there.
 
     None where what is drawn has no way; missing where doors that are not drawn could hold one. A garage is no way unless
-    `through_garage`.
+    `through_garage`, when a way that comes to its end in one is told as well.
     """
     ways = _ways(house)
-    found = _walk(room.id, ways, house, through_garage, required=True) or _walk(
-        room.id, ways, house, through_garage, False
-    )
+    walks = (_walk(room.id, ways, house, through_garage, required) for required in (True, False))
+    found = next((walk for walk in walks if walk is not None), None)
+    if found is None and through_garage:
+        found = _into_garage(room.id, ways, house)
     if found is not None:
         return found
     open_ended = [space for space in reached(room, house, through_garage) if _may_lack_doors(space, ways)]
@@ -85,19 +87,37 @@ def _links(house: House) -> Iterator[tuple[Part | None, tuple[str, str]]]:
 
 def _walk(start: str, ways: dict[str, list[Way]], house: House, through_garage: bool, required: bool) -> WayOut | None:
     """Return the shortest way to the open, ending at a door marked as required where that is `required`."""
+    for steps in _paths(start, ways, house, through_garage):
+        last = steps[-1]
+        if _is_open(last.to, house) and isinstance(last.through, Door):
+            marked = last.through.required_egress is True
+            if marked or not required:
+                return WayOut(start, steps, marked)
+    return None
+
+
+def _into_garage(start: str, ways: dict[str, list[Way]], house: House) -> WayOut | None:
+    """Return the shortest way into a garage."""
+    for steps in _paths(start, ways, house, through_garage=True):
+        space = house.space(steps[-1].to)
+        if space is not None and space.use == "garage":
+            return WayOut(start, steps, by_required_door=False)
+    return None
+
+
+def _paths(start: str, ways: dict[str, list[Way]], house: House, through_garage: bool) -> Iterator[tuple[Way, ...]]:
+    """Yield the ways from `start`, the shortest first: one to each room that is reached, and each that ends outside."""
     waiting: deque[tuple[str, tuple[Way, ...]]] = deque([(start, ())])
     seen = {start}
     while waiting:
         here, steps = waiting.popleft()
         for way in sorted(ways.get(here, ()), key=_in_order):
-            if _is_open(way.to, house) and isinstance(way.through, Door):
-                marked = way.through.required_egress is True
-                if marked or not required:
-                    return WayOut((*steps, way), marked)
-            elif way.to not in seen and _may_pass(way.to, house, through_garage):
-                seen.add(way.to)
-                waiting.append((way.to, (*steps, way)))
-    return None
+            ends = _is_open(way.to, house)
+            if ends or (way.to not in seen and _may_pass(way.to, house, through_garage)):
+                yield (*steps, way)
+                if not ends:
+                    seen.add(way.to)
+                    waiting.append((way.to, (*steps, way)))
 
 
 def _reached(start: str, ways: dict[str, list[Way]], house: House, through_garage: bool) -> set[str]:
@@ -127,8 +147,3 @@ def _may_pass(side: str, house: House, through_garage: bool) -> bool:
 def _may_lack_doors(space: Space, ways: dict[str, list[Way]]) -> bool:
     """Whether doors of `space` may not be drawn: it stands today and stays, and is drawn as far as the work needs it."""
     return space.is_existing or (is_missing(space.phase) and not ways.get(space.id))
-
-
-def doors_on(way: WayOut) -> Iterable[Part]:
-    """Return the doors and stairs on a way."""
-    return (step.through for step in way.steps if isinstance(step.through, Door | Stair))

@@ -9,10 +9,16 @@ from precheck.units.notation import recognized
 
 
 class Ratio(Measure):
-    """A share of a whole; canonical unit the plain ratio."""
+    """A share of a whole; canonical unit the plain ratio. It equals and compares with a `Slope` or a `PlainNumber`."""
 
     __slots__ = ()
     dimension = "share"
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Ratio) and other.n == self.n
+
+    def __hash__(self) -> int:
+        return hash((Ratio, self.n))
 
 
 class Slope(Ratio):
@@ -20,6 +26,13 @@ class Slope(Ratio):
 
     __slots__ = ()
     dimension = "slope"
+
+
+class PlainNumber(Ratio):
+    """A plain number with decimals, such as an SHGC or air changes per hour. It compares with a `Ratio`."""
+
+    __slots__ = ()
+    dimension = "factor"
 
 
 class Angle(Measure):
@@ -120,6 +133,7 @@ KINDS: dict[str, type[Measure]] = {
         Area,
         Slope,
         Ratio,
+        PlainNumber,
         Angle,
         Volume,
         Pressure,

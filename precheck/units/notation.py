@@ -27,6 +27,8 @@ _PLAIN = re.compile(rf"(?P<sign>-?)\s*(?P<number>{NUMBER})\s*(?P<unit>.*)")
 _SPACING = re.compile(r"\s*(?:o\.?\s?c\.?|on cent(?:er|re))\s*$", re.IGNORECASE)
 _LETTER = re.compile(rf"(?P<letter>[RU])\s*-?\s*(?P<number>{NUMBER})", re.IGNORECASE)
 _PITCH = re.compile(rf"(?P<rise>{NUMBER})\s*(?::|\bin\b(?=\s*\d+\s*$))\s*(?P<run>{NUMBER})")
+_PART = re.compile(r"(?P<part>(?:L|\d+)\s*/\s*\d+)")
+_DECIMAL = re.compile(r"\d*\.\d+")
 _PER = re.compile(r"(?P<rise>.+?)\s*(?:\bper\b|/)\s*(?P<run>(?:\d+\s*)?[a-z'\"]+)", re.IGNORECASE)
 
 
@@ -80,7 +82,7 @@ def _ascii(text: str) -> str:
 
 
 def _everyday_size(dimension: str, unit: str) -> int | Fraction | None:
-    return EVERYDAY[dimension].get(unit) or EVERYDAY[dimension].get(unit.lower())
+    return (EVERYDAY[dimension].get(unit) or EVERYDAY[dimension].get(unit.lower())) if unit else None
 
 
 def _length(text: str) -> Exact | None:
@@ -121,6 +123,17 @@ def _lettered(letter: str) -> Callable[[str], Exact | None]:
     return lettered
 
 
+def _share(text: str) -> Exact | None:
+    """Return a share that is written as a part, ``1/150``, or as a deflection is, ``L/360``."""
+    match = _PART.fullmatch(text)
+    return number(match["part"].replace("L", "1").replace(" ", "")) if match else None
+
+
+def _factor(text: str) -> Exact | None:
+    """Return a number that is written with its decimals, ``0.25`` or ``1.30``."""
+    return number(text) if _DECIMAL.fullmatch(text) else None
+
+
 def _line_load(text: str) -> Exact | None:
     """Return the number of a load that is written by the pound: the key under which it stands says that it is per foot."""
     match = _PLAIN.fullmatch(text)
@@ -133,6 +146,8 @@ def _line_load(text: str) -> Exact | None:
 _SPECIAL: dict[str, Callable[[str], Exact | None]] = {
     "length": _length,
     "line load": _line_load,
+    "share": _share,
+    "factor": _factor,
     "slope": _slope,
     "temperature": _temperature,
     "R-value": _lettered("R"),
@@ -145,11 +160,11 @@ def _with_unit(dimension: str, text: str) -> Exact:
     if not match:
         raise NotationError(f"`{text}` is not {with_article(dimension)}; write it like {EXAMPLES[dimension]}")
     unit = " ".join(match["unit"].rstrip(".").split())
-    if not unit:
+    if not unit and "" not in EVERYDAY[dimension]:
         raise NotationError(_no_unit(dimension, match["number"]))
     if dimension == "length" and unit.startswith("'"):
         raise NotationError(f"`{text}` lacks the mark of its inches; write it like 8'-6\"")
-    size = _everyday_size(dimension, unit) or _from_pint(dimension, unit, text)
+    size = (_everyday_size(dimension, unit) if unit else 1) or _from_pint(dimension, unit, text)
     return number(match["number"]) * size * (-1 if match["sign"] else 1)
 
 

@@ -79,6 +79,10 @@ def _share(dimension: str, n: Exact) -> str:
     return f"{decimal(Fraction(n) * 100, 1)} %"
 
 
+def _factor(dimension: str, n: Exact) -> str:
+    return decimal(n, 2)
+
+
 def _lettered(dimension: str, n: Exact) -> str:
     return f"{dimension[0]}-{decimal(n).removeprefix('about ')}"
 
@@ -93,6 +97,7 @@ _SHOWN: dict[str, Callable[[str, Exact], str]] = {
     "area": _area,
     "slope": _slope,
     "share": _share,
+    "factor": _factor,
     "R-value": _lettered,
     "U-factor": _lettered,
 }

@@ -50,4 +50,4 @@ def _unit(measure: Measure) -> str:
 
 
 def _in(measure: Measure, unit: str, places: int) -> str:
-    return f"{decimal(Fraction(measure.n) / EVERYDAY[measure.dimension][unit], places)} {unit}"
+    return f"{decimal(Fraction(measure.n) / EVERYDAY[measure.dimension][unit], places)} {unit}".rstrip()

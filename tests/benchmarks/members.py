@@ -1,7 +1,7 @@
 """A member checked with all its remedies, beside its formulas alone. Run it by hand: ``python tests/benchmarks/members.py``.
 
-Each member fails, so that every larger size, closer spacing and number of plies is tried. The aim is 1 ms for a member on two
-supports, on a machine of today.
+Each member fails, so that every larger size, closer spacing and number of plies is tried. The aim is 1 ms for each, on a machine
+of today.
 """
 
 from __future__ import annotations

@@ -28,6 +28,7 @@ from precheck import (
     is_missing,
     less_than,
     met,
+    more_than,
     not_shown,
     one_of,
     recognize,
@@ -342,6 +343,20 @@ def test_the_metric_figure_that_the_code_prints_beside_the_other_complies():
         at_least(Area.parse("6.5 m2"), limited("area", Area.parse("70 sq ft"), metric=Area.parse("6.5 m2"))).outcome
         is Outcome.PASS
     )
+
+
+def test_what_complies_with_the_metric_figure_is_told_no_margin_that_it_lacks():
+    limit = limited("width", Length.parse("36 in"), metric=Length.parse("914 mm"))
+    (complies,), (misses,) = (evidence_of(at_least(Length.parse(text), limit)) for text in ("914 mm", "913 mm"))
+    assert complies.margin == "none"
+    assert misses.margin.endswith("too narrow")
+
+
+def test_what_must_be_over_its_limit_does_not_comply_at_it():
+    limit = limited("open share", Ratio.parse("40 %"))
+    assert more_than(Ratio.parse("40 %"), limit).outcome is Outcome.FAIL
+    assert more_than(Ratio.parse("41 %"), limit).outcome is Outcome.PASS
+    assert sentence(more_than(Ratio.parse("40 %"), limit)) == "Open share: 40 %, must be over 40 %"
 
 
 def test_a_metric_figure_lets_no_larger_sphere_pass():

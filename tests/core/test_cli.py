@@ -136,7 +136,7 @@ def test_a_wrong_word_on_the_command_line_gets_one_message_and_exit_2(arguments,
 def test_the_json_report_has_the_keys_that_machines_rely_on():
     data = json.loads(precheck("check", BIG, "--report", "json").stdout)
     assert {"tool", "project", "code", "verdict", "counts", "findings", "not_checked", "reminder"} <= set(data)
-    assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial"}
+    assert set(data["code"]) == {"jurisdiction", "applied_on", "chain", "partial", "choices"}
     finding = next(f for f in data["findings"] if f["rule"] == "separation.common-wall" and f["outcome"] == "fail")
     assert {"subject", "place", "why", "evidence", "sections", "limits", "needs", "remedy", "stage", "message"} <= set(
         finding
@@ -244,3 +244,12 @@ def test_many_problems_of_a_file_are_told_up_to_a_number(tmp_path: Path) -> None
     said = precheck("check", str(plan)).stderr.splitlines()
     assert len(said) == 202
     assert said[-2:] == ["and 300 more, which may go with these", "500 problems to mend first."]
+
+
+def test_explain_says_in_words_what_every_rule_applies_to():
+    from precheck.cli.explain import applies_to
+    from precheck.rules.plugins import load_plugins
+
+    said = [applies_to(rule) for rule in load_plugins().rules]
+    assert len(said) > 300
+    assert [text for text in said if not re.fullmatch(r"[a-z][a-z' -]*", text)] == []

@@ -10,7 +10,8 @@ import pytest
 from precheck.files.source import Unusable
 from precheck.rules.plugins import load_plugins
 from precheck.rulesets import Library
-from precheck.units import Length
+from precheck.units import Length, Ratio, Slope
+from precheck.units.kinds import PlainNumber
 
 TALLEST = "stairs.riser-height.maximum"
 HEAD = "jurisdiction: Ash Village\nadopts: irc-2021\nin force: 2026-01-01\nby: Ordinance 1\n"
@@ -120,6 +121,19 @@ def test_a_value_may_be_written_otherwise_in_was_and_two_amendments_may_follow_e
         f"  - {{amend: {TALLEST}, was: 8 in, to: 8 1/4 in, by: O3}}\n"
     )
     assert adopt(tmp_path, text).limits[TALLEST].value == Length.parse("8.25 in")
+
+
+@pytest.mark.parametrize(("was", "to"), [("1/150", "1/200"), ("150", "200"), ("1/150", "0.5 %")])
+def test_a_part_may_be_amended_as_it_is_written_or_by_the_number_that_rulesets_of_before_gave(tmp_path, was, to):
+    name = "attic-ventilation.net-free-area.share"
+    found = adopt(tmp_path, f"{HEAD}amendments:\n  - {{amend: {name}, was: {was}, to: {to}, by: O2}}\n").limits[name]
+    assert found.value == Ratio.parse("1/200") or found.value == Slope.parse("0.5 %")
+
+
+def test_a_share_and_a_factor_replace_each_other(tmp_path: Path):
+    name = "retaining.design.safety"
+    found = adopt(tmp_path, f"{HEAD}amendments:\n  - {{amend: {name}, was: 150 %, to: 2.0, by: O2}}\n").limits[name]
+    assert found.value == PlainNumber.parse("2")
 
 
 def test_all_wrong_amendments_are_told_in_one_run(tmp_path: Path):

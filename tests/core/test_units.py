@@ -29,6 +29,7 @@ from precheck.units import (
 )
 from precheck.units.convert import size_in
 from precheck.units.everyday import CANONICAL, EVERYDAY, INCH
+from precheck.units.kinds import PlainNumber
 
 INCHES = {
     "8'-6\"": "102", "8'-6 1/2\"": "102.5", "8' 6\"": "102", "8 ft 6 in": "102", "8ft-6in": "102", "6'": "72",
@@ -60,6 +61,11 @@ def test_a_length_is_read_as_the_trade_writes_it(text, inches):
         (HeatRate, "38,000 Btu/h", 38000),
         (Angle, "30°", 30),
         (Ratio, "50 %", Fraction(1, 2)),
+        (Ratio, "1/150", Fraction(1, 150)),
+        (Ratio, "L/360", Fraction(1, 360)),
+        (PlainNumber, "0.25", Fraction(1, 4)),
+        (PlainNumber, "2", 2),
+        (PlainNumber, "150 %", Fraction(3, 2)),
     ],
 )
 def test_other_measures_are_read_with_their_units(kind, text, number):

@@ -81,3 +81,15 @@ def test_only_a_door_out_of_a_room_of_the_house_is_offered_as_the_egress_door():
     listed = "".join(f"- {door}\n" for door in DOORS.values())
     project = project_from(read_text(f"{ROOMS}doors:\n{listed}", "p.yaml"))
     assert [choice.name for choice in choices_for(project, project, "required egress door")] == ["D2", "D6"]
+
+
+def test_a_way_through_a_garage_is_told_and_so_is_one_that_ends_in_it():
+    def through(*doors: str) -> str:
+        listed = "".join(f"- {DOORS[door]}\n" for door in doors)
+        house = House(project_from(read_text(f"{ROOMS}doors:\n{listed}", "p.yaml")))
+        space = house.space("bed")
+        assert space is not None
+        return str(way_out(space, house, through_garage=True))
+
+    assert through("bed to garage", "garage to outside") == "door D3, door D4"
+    assert through("bed to garage", "garage overhead") == "door D3"

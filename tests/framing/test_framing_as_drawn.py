@@ -11,7 +11,11 @@ from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from precheck_plugins.framing.drawn.load_path import loading_of, reactions_of
+from precheck_plugins.framing.drawn.loading import Loading
+from precheck_plugins.framing.drawn.loads import DEAD, LIVE, Piece
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.members.patterns import Reach
+from precheck_plugins.framing.timber.steps import given as given_step
 
 from precheck import Member, is_missing
 from precheck import cli as command_line
@@ -159,3 +163,9 @@ def test_the_report_for_machines_holds_the_calculation(tmp_path: Path) -> None:
     joist = next(f for f in report["findings"] if f["rule"] == "framing.strength" and f["subject"]["id"] == "J1")
     assert joist["work"][0]["source"] == "as drawn"
     assert {"symbol", "meaning", "expression", "value", "unit", "source"} == set(joist["work"][0])
+
+
+def test_a_post_hands_down_all_that_lies_on_it_and_what_may_lift_it() -> None:
+    step = given_step("P", "load", 1, "lb")
+    post = Loading((), 0, (Piece(DEAD, 300, step), Piece(LIVE, 100, step, least=-40)))
+    assert [post.reaches(kind) for kind in (DEAD, LIVE)] == [(Reach(300, 300),), (Reach(100, -40),)]

@@ -18,7 +18,7 @@ from precheck_plugins.framing.timber.sections import CrossSection, dressed_secti
 from Pynite import FEModel3D
 
 EI = 1e8
-CASES = 300
+CASES = 600
 PLACES = 9
 
 

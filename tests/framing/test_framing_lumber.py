@@ -107,7 +107,7 @@ def test_an_edition_that_is_not_on_record_is_refused() -> None:
 def test_values_are_never_assumed_for_a_made_product() -> None:
     with pytest.raises(LumberError, match="maker"):
         published_values("LVL", "2.0E", made_section(1.75, 9.5))
-    with pytest.raises(LumberError, match="document"):
+    with pytest.raises(LumberError, match="literature"):
         maker_values("LVL", "2.0E", " ", {"Fb": 2900})
 
 
@@ -130,7 +130,10 @@ def test_a_made_product_without_a_depth_factor_is_refused_and_not_taken_as_1() -
     with pytest.raises(LumberError, match="goes with depth"):
         factors.size("Fb", values, made_section(1.75, 18))
     at_depth = maker_values("LVL", "3100Fb", "guide", {"Fb": 3100}, AT_THIS_DEPTH)
-    assert factors.size("Fb", at_depth, made_section(1.75, 18)).reason == "the maker's value is the one at this depth"
+    assert (
+        factors.size("Fb", at_depth, made_section(1.75, 18)).reason
+        == "the manufacturer's value is the one at this depth"
+    )
 
 
 def test_glued_laminated_timber_loses_by_its_volume_and_gains_nothing() -> None:

@@ -124,7 +124,7 @@ def test_a_made_product_gains_4_percent_by_repetition_and_a_timber_nothing() -> 
 
 
 def test_a_made_product_in_wet_use_is_left_to_its_maker() -> None:
-    with pytest.raises(OutsideMethodError, match="maker"):
+    with pytest.raises(OutsideMethodError, match="manufacturer"):
         factors.wet_service("Fb", maker_values("LVL", "2.0E", "guide of 2020", {"Fb": 2900}), 2900, True)
 
 

@@ -1,7 +1,12 @@
 """Beams whose reactions, moments and deflections are printed: coefficients of handbooks, and problems of textbooks.
 
 Steel Construction Manual (AISC), Tables 3-22c and 3-23, from memory, which Beam Formulas (AWC, Design Aid 6) prints too;
-each other page is named. Loads and spans are 1, so that a coefficient is the result.
+each other page is named. Loads and spans are 1, so that a coefficient is the result. Pages that can be opened print again
+
+- even loads on equal spans: the book of formulas named beside EQUAL_SPANS below;
+- at https://www.piping-designer.com/disciplines/civil/structural/, by the number before each title: 2403 three spans; 2405
+  three spans with the ends loaded; 2404 with two on one side; 2408 four spans, first and third loaded (its M4 is misprinted);
+  2401 case 31; 2378 case 24; 2382 case 25; 2358, 2359, 2360 and 2361 cases 8 to 11.
 """
 
 from __future__ import annotations
@@ -203,3 +208,51 @@ def test_a_load_anywhere_on_one_of_two_spans_by_case_31() -> None:
     printed = (b / 4 * (4 - a * (1 + a)), a / 2 * (2 + b * (1 + a)), -a * b / 4 * (1 + a))
     assert beam.reactions_lb == pytest.approx(printed)
     assert (beam.moment_inlb(a), beam.moment_inlb(1)) == pytest.approx((a * printed[0], -a * b / 4 * (1 + a)))
+
+
+def test_a_beam_with_a_loaded_overhang_takes_both_its_loads_at_once() -> None:
+    # Problem 527: https://mathalino.com/tag/reviewer/wood, solved at https://askfilo.com/user-question-answers-smart-solutions/situation-no-1-
+    # 10pts-each-a-wood-beam-6-in-wide-by-12-in-3434363833393230: 6 x 12 in, 1200 psi, 12 ft; P 7,200 lb, overhang 6.93 ft.
+    past = 12 * 48**0.5
+    assert past / 12 == pytest.approx(6.93, abs=5e-3)
+    beam = overhanging_beam(144, 0, past, [PointLoad(72, 7200)], [UniformLoad(144, 144 + past, 50)])
+    allowed = 1200 * 6 * 12**2 / 6
+    assert (beam.moment_inlb(72), -beam.moment_inlb(144)) == (pytest.approx(allowed), pytest.approx(allowed))
+
+
+def test_a_beam_fixed_at_one_end_is_half_of_one_that_runs_on_alike() -> None:
+    # Example D.3: https://holooly.com/solutions-v20/determine-the-reactions-for-the-continuous-beam-shown-in-fig-d-5a-by-the-three-moment-
+    # equation: 45 k at the middle of 20 ft, 1.8 k/ft on 30 ft, 90 k-ft from the overhang; -97.5 k-ft at the fixed end, -142.5 beside it.
+    past = 10.0
+    points = [PointLoad(0, 9), PointLoad(past + 40, 45), PointLoad(past + 60, 45), PointLoad(2 * past + 100, 9)]
+    spread = [UniformLoad(past, past + 30, 1.8), UniformLoad(past + 70, past + 100, 1.8)]
+    beam = beam_over((30, 20, 20, 30), past, past, points, spread)
+    assert [beam.moment_inlb(x) for x in beam.supports_in] == pytest.approx([-90, -142.5, -97.5, -142.5, -90])
+
+
+# Spans, shears beside each support from the left as parts of w L. Civil Engineering Formulas, Table 2.1:
+# https://digilib.universitaspertamina.ac.id/ebook/Civil%20Engineering%20Formulas/files/basic-html/page96.html
+EQUAL_SPANS = {
+    2: (3 / 8, 5 / 8),
+    3: (4 / 10, 6 / 10, 5 / 10),
+    4: (11 / 28, 17 / 28, 15 / 28, 13 / 28),
+    5: (15 / 38, 23 / 38, 20 / 38, 18 / 38, 19 / 38),
+    6: (41 / 104, 63 / 104, 55 / 104, 49 / 104, 51 / 104, 53 / 104),
+    7: (56 / 142, 86 / 142, 75 / 142, 67 / 142, 70 / 142, 72 / 142, 71 / 142),
+}
+
+
+@pytest.mark.parametrize("spans", EQUAL_SPANS)
+def test_equal_spans_under_an_even_load_shear_as_a_book_of_formulas_prints_them(spans: int) -> None:
+    beam = beam_over((1.0,) * spans, 0, 0, uniforms=[UniformLoad(0, spans, 1)])
+    printed = EQUAL_SPANS[spans]
+    right = [beam.shear_lb(x) for x in beam.supports_in[:-1]]
+    left = [-beam.shear_before_lb(x) for x in beam.supports_in[1:]]
+    in_a_row = [shear for pair in zip(right, left, strict=True) for shear in pair]
+    assert in_a_row[: len(printed)] == pytest.approx(printed)
+
+
+def test_a_beam_without_an_overhang_ends_on_its_last_support_whatever_its_spans_add_up_to() -> None:
+    beam = beam_over((60.0, 166.97020728074597, 60.97020728074597), 30.0, 0, uniforms=[UniformLoad(0, 300, 2)])
+    assert beam.length_in == beam.supports_in[-1]
+    assert len(beam.stretches_in) == 4

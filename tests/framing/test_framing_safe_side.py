@@ -64,7 +64,7 @@ CASES = {
     "I-joists farther apart, under more dead load and a point load": Case(
         "framing.strength", f"{{id: J1, phase: new, role: floor joist, spacing: 24 in, span: 16 ft, {I_JOIST}, "
         "carries: [{use: other room, live: 40 psf, dead: 60 psf}, {use: other room, point dead: 0 lb, point live: 3000 lb, at: 8 ft}], "
-        "bears on: [{onto: bearing wall, length: 2 in}, {onto: bearing wall, length: 2 in}]}", "warn", "its maker's table"),
+        "bears on: [{onto: bearing wall, length: 2 in}, {onto: bearing wall, length: 2 in}]}", "warn", "the manufacturer's table"),
     "a notch of a quarter of the depth under a heavy load: 230 %": Case(
         "framing.notched-end", f"{{id: J1, phase: new, role: beam, size: 2x12, plies: 2, {FIR}, span: 4 ft, unbraced: 0 in, "
         "carries: [{use: other room, dead per foot: 500 lb, live per foot: 1500 lb}], "

@@ -30,7 +30,7 @@ from Pynite import FEModel3D
 SAME = 1 + 1e-9
 MANY = settings(max_examples=750, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
 SOME = settings(MANY, max_examples=250)
-FEW = settings(max_examples=40, deadline=None, derandomize=True)
+FEW = settings(max_examples=100, deadline=None, derandomize=True)
 DEPTHS = {4: 3.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25}
 BREADTHS = {2: 1.5, 4: 3.5}
 SIZE = {4: (1.5, 1.5, 1.15), 6: (1.3, 1.3, 1.1), 8: (1.2, 1.3, 1.05), 10: (1.1, 1.2, 1.0), 12: (1.0, 1.1, 1.0)}
@@ -277,7 +277,9 @@ def test_a_generated_beam_over_several_spans_agrees_with_finite_elements_and_its
         assert own.reactions_lb == pytest.approx(reactions, rel=1e-6, abs=1e-2)
         places = [own.length_in * (i + 0.37) / 7 for i in range(7)]
         moments = [-float(member.moment("Mz", x, "Combo 1")) for x in places]
+        bent = [-float(member.deflection("dy", x, "Combo 1")) * 1e8 for x in places]
         assert [own.moment_inlb(x) for x in places] == pytest.approx(moments, rel=1e-6, abs=1.0)
+        assert [own.deflection_ei(x) for x in places] == pytest.approx(bent, rel=1e-5, abs=max(map(abs, bent)) * 1e-5)
         for (greatest, least), reaction in zip(reach_of(beam), reactions, strict=True):
             assert least - 0.01 <= reaction <= greatest + 0.01
         assert max(map(abs, moments)) <= worst * SAME + 1

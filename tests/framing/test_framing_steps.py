@@ -16,6 +16,7 @@ from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.members.sistered import sistered
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.members.ties import check_tie, rafter_pair
+from precheck_plugins.framing.members.written_out import beam_steps as beam_steps_of
 from precheck_plugins.framing.tables.headers import HeaderLoads, header_span
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, SpanLoads, family_span
 from precheck_plugins.framing.timber.adjusted_values import Conditions
@@ -99,6 +100,14 @@ def test_every_number_of_a_line_stands_in_an_earlier_line_or_in_the_formula(name
         lone = len(numbers) == 1 and step.expression == numbers[0]
         assert lone or not (set(numbers) - known), str(step)
         known.add(number(abs(step.value)))
+
+
+def test_the_shear_beside_a_load_is_written_out_on_the_side_where_it_is_greater() -> None:
+    for at_in, lifted in ((40, (0, 40)), (80, (80, 120))):
+        beam = overhanging_beam(120, 0, 0, [PointLoad(at_in, 300)], [UniformLoad(*lifted, -2)])
+        peak = beam.shear_away_from_supports(10)
+        assert peak.at_in == at_in
+        assert worth(beam_steps_of(beam, peak, 10)[-1].expression) == pytest.approx(peak.value, rel=1e-4)
 
 
 def test_steps_are_written_only_when_asked(monkeypatch: pytest.MonkeyPatch) -> None:

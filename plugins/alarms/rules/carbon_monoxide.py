@@ -101,8 +101,7 @@ def carbon_monoxide_on_each_story(need: LivedInStory, limit: StoryLimits) -> Che
         return not_shown(need.house.project.absent("stories"))
     alarms = alarms_in(need.house, need.spaces)
     found = enough(need.house, alarms, GAS, limit.minimum, f"add a carbon monoxide alarm on {need.label}")
-    check = found if need.unit is None else need.if_known(found)
-    return need.in_unit(lambda unit: _if_due(unit, limit, check))
+    return need.in_unit(lambda unit: _if_due(unit, limit, need.if_known(found)))
 
 
 class InRoomLimits(Limits):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.alarms.places import joined, open_to
+from precheck_plugins.alarms.places import AlarmByBath, open_to
 
 from precheck import (
     Alarm,
@@ -30,11 +30,10 @@ class BathLimits(Limits):
 
 
 @rule("alarms.smoke-from-bath-door", stage="rough-in")
-def smoke_from_bath_door(alarm: Alarm, limit: BathLimits, house: House) -> Check:
+def smoke_from_bath_door(near: AlarmByBath, limit: BathLimits) -> Check:
     """A smoke alarm keeps clear of the door of a bathroom with a tub or shower, unless it has no other place."""
-    space = house.space(alarm.space)
-    baths = [s for s in joined(house, space) if s.use == "bathroom"] if space is not None else []
-    if _no_smoke(alarm) or (not baths and is_missing(alarm.distance_to_bath_door)):
+    alarm = near.alarm
+    if _no_smoke(alarm) or (not near.baths and is_missing(alarm.distance_to_bath_door)):
         return does_not_apply("no bathroom opens into its space")
     check = at_least(alarm.distance_to_bath_door, limit.minimum).or_fix(
         lambda: f"move it {limit.minimum.value} away from the door, or show that no other place serves",

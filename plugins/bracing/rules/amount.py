@@ -9,7 +9,8 @@ from functools import partial
 from itertools import pairwise
 from typing import Any
 
-from precheck_plugins.bracing.rules.panels import counted
+from precheck_plugins.bracing.loaded import LoadedLine
+from precheck_plugins.bracing.rules.panels import Credits, counted, lengthened
 from precheck_plugins.bracing.sum import BracingFactor, BracingSum, steps_of
 
 from precheck import (
@@ -20,6 +21,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Ratio,
     Settled,
     at_least,
@@ -55,20 +57,22 @@ class AmountLimits(Limits):
     tallest_sheet: Settled[Length]
     partial: Settled[Mapping[str, Any]]
     portals: Settled[Mapping[str, Any]]
+    gypsum_one_face: Settled[Ratio]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
     wind_exposure: Limit[Any] = reads("criteria.wind-exposure")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
 
 @rule("bracing.amount", stage="framing", engineered="stands aside")
-def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
+def amount(loaded: LoadedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
     The length of the table for the stories above the line, between its spacings by straight lines, times the factors for
     exposure, which goes by the stories of the whole house, roof height, wall height, number of lines, missing gypsum and
-    joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide.
-    More wind or stories, and places where earthquake governs, go by tables that are not held here.
+    joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide. A gypsum panel on
+    one face counts half. More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
+    line = loaded.line
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
     shaking = house.criterion(limit.seismic.value, "seismic_design_category")
@@ -132,14 +136,26 @@ def _against(
     needed = base
     for factor in factors:
         needed = needed * factor.value
-    given = [counted(panel, line, limit.partial.value, limit.portals.value) for panel in line.panels]
+    parts = Credits(limit.partial.value, limit.portals.value, limit.gypsum_one_face.value)
+    given = [counted(panel, line, parts) for panel in line.panels]
     total: Any = sum(given[1:], given[0]) if given else line.absent("panels")
     shown = " x ".join(str(float(f.value)) for f in factors if f.value != 1)
     how = f"{base} of the table{f' x {shown}' if shown else ''}"
     check = at_least(total, replace(bound, value=needed), how).or_fix(
-        lambda: f"{needed - total} more of braced panel in this line"
+        lambda: f"{needed - total} more of braced panel in this line", lambda: _one_longer(line, given, needed - total)
     )
     return check.with_work(partial(steps_of, BracingSum(line, base, bound, tuple(factors), needed, tuple(given))))
+
+
+def _one_longer(line: BracedLine, counts: list[Any], more: Length) -> list[NewValue]:
+    """Return the first panel that counts in full and has room to be longer by what is lacking."""
+    for panel, count in zip(line.panels, counts, strict=True):
+        long = panel.length
+        if is_missing(long) or count != long or not is_missing(panel.portal):
+            continue
+        if found := lengthened(panel, long + more):
+            return found
+    return []
 
 
 def _table(tables: Mapping[str, Any], wind: Any) -> Any:
@@ -169,10 +185,12 @@ def _factors(line: BracedLine, exposure: str, stories: int, limit: AmountLimits)
     roofs = (limit.eave_to_ridge, limit.eave_to_ridge_one_story, limit.eave_to_ridge_two_stories)
     roof = dict(enumerate(roofs))[line.stories_above]  # type: ignore[index]  # it is given, and its lengths were found
     bare = not line.gypsum_inside and line.method != "GB"
-    of_stories = limit.exposure.value.get(f"{stories} stor{'y' if stories == 1 else 'ies'}", {})
+    high = f"{stories} stor{'y' if stories == 1 else 'ies'}"
+    of_stories = limit.exposure.value.get(high, {})
+    around = "exposure B" if exposure == "B" else f"exposure {exposure}, a house of {high}"
     lines = min(line.lines, MOST_LINES)
     found = (
-        (f"exposure {exposure}, {stories} stories of the house", of_stories.get(exposure), limit.exposure),
+        (around, of_stories.get(exposure), limit.exposure),
         (f"{line.eave_to_ridge} from eave to ridge", _step(roof.value, line.eave_to_ridge), roof),
         (f"wall {line.wall_height} high", _step(limit.wall_height.value, line.wall_height), limit.wall_height),
         (f"{line.lines} braced wall lines", limit.lines.value.get(str(lines)), limit.lines),

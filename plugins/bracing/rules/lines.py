@@ -102,7 +102,7 @@ class SpacingLimits(Limits):
 
 @rule("bracing.line-spacing", stage="plan")
 def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
-    """Parallel braced wall lines are no farther apart than the limit; closer where the ground shakes.
+    """Parallel braced wall lines are no farther apart than the limit; closer in SDC D0 to D2.
 
     There one pair of lines may stand farther apart around one large room.
     """
@@ -189,7 +189,7 @@ class EndLimits(Limits):
 
 @rule("bracing.line-ends", stage="framing", engineered="stands aside")
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
-    """Continuous sheathing covers all of a wall and is held at its ends; where the ground shakes panels stand there.
+    """Continuous sheathing covers all of a wall and is held at its ends; in SDC D0 to D2 panels stand there.
 
     There a line of another method may begin a little off its end, with a panel around the corner or a hold-down.
     """

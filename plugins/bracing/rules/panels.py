@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from precheck import (
     BracedLine,
@@ -17,12 +17,16 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
+    NewValue,
+    Ratio,
     Settled,
     all_of,
     at_least,
     at_most,
     decide,
     does_not_apply,
+    given,
     is_missing,
     look_at,
     missing_of,
@@ -38,7 +42,6 @@ INCH = Length.parse("1 in")
 
 class LengthLimits(Limits):
     sheets: Settled[Mapping[str, Length]]
-    gypsum_one_face: Settled[int]
     continuous: Settled[Mapping[str, Any]]
     thickness: Limit[Length]
     partial: Settled[Mapping[str, Any]] = reads("bracing.amount.partial")
@@ -51,8 +54,7 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
     """A braced panel is long enough for its method and the height of the wall.
 
     Where the ground shakes little, sheets in low walls may be shorter and count for less. Under continuous sheathing the
-    length goes by the taller opening beside it. A gypsum panel on one face counts half.
-    Portal frames have a rule of their own.
+    length goes by the taller opening beside it. Portal frames have a rule of their own.
     """
     line = panel.owner
     if not is_missing(panel.portal):
@@ -62,14 +64,28 @@ def panel_length(panel: BracedPanel, limit: LengthLimits, house: House) -> Check
         return not_shown(absent)
     if line.method == "LIB":
         return does_not_apply("let-in braces have no panel length")
-    needed = _continuous(panel, limit) if line.method.startswith("CS") else _sheet(line, limit)
+    needed = _continuous(panel, limit) if line.method.startswith("CS") else _row(limit.sheets.value, line.wall_height)
     if needed is None:
         return look_at(Look.ENGINEER, f"the table holds no panel for a wall of {line.wall_height} and this opening")
     if is_missing(needed):
         return not_shown(needed)
     long = _long(panel, needed, limit, house)
     thick = at_least(line.panel_thickness, limit.thickness) if "WSP" in line.method else does_not_apply("no wood panel")
-    return all_of(long.or_fix(lambda: f"a panel of {needed}, or a portal frame beside a wide opening"), thick)
+    told = f"a panel of {needed}, or a portal frame beside a wide opening"
+    return all_of(long.or_fix(told, lambda: lengthened(panel, needed)), thick)
+
+
+def lengthened(panel: BracedPanel, length: Length) -> list[NewValue]:
+    """Return the new length of a panel; nothing where the line or the next panel leaves no room for it."""
+    line = panel.owner
+    others = [one for one in line.panels if one is not panel]
+    lengths = given(*(one.length for one in others))
+    taken = Length(0) if isinstance(lengths, Missing) else sum(lengths, Length(0))
+    ends = not is_missing(line.length) and taken + length > line.length
+    after = [one.at for one in others if not is_missing(one.at) and not is_missing(panel.at) and one.at > panel.at]
+    end = length if is_missing(panel.at) else panel.at + length
+    past = any(start < end for start in after) or (not is_missing(line.length) and end > line.length)
+    return [] if ends or past else [NewValue(panel, "length", length)]
 
 
 def _long(panel: BracedPanel, needed: Length, limit: LengthLimits, house: House) -> Check:
@@ -85,13 +101,6 @@ def _long(panel: BracedPanel, needed: Length, limit: LengthLimits, house: House)
         if whole.outcome == shorter.outcome
         else decide(house.is_shaken(limit.seismic.value, limit.categories.value), whole, shorter)
     )
-
-
-def _sheet(line: BracedLine, limit: LengthLimits) -> Any:
-    needed = _row(limit.sheets.value, line.wall_height)
-    if needed is None or line.method != "GB":
-        return needed
-    return when_given(lambda both: needed if both else needed * limit.gypsum_one_face.value, line.both_faces)
 
 
 def _continuous(panel: BracedPanel, limit: LengthLimits) -> Any:
@@ -159,7 +168,9 @@ def _leg(panel: BracedPanel, table: Limit[Mapping[str, Any]], limit: PortalLimit
     if needed is None:
         return look_at(Look.ENGINEER, f"{own.method} holds no leg for a wall of {line.wall_height} in this place")
     how = f"{own.method}, wall {line.wall_height} high"
-    return at_least(panel.length, replace(table, value=needed), how).or_fix(f"a leg of {needed}")
+    return at_least(panel.length, replace(table, value=needed), how).or_fix(
+        f"a leg of {needed}", lambda: lengthened(panel, needed)
+    )
 
 
 def _feet(panel: BracedPanel, limit: PortalLimits) -> list[Check]:
@@ -172,15 +183,25 @@ def _feet(panel: BracedPanel, limit: PortalLimits) -> list[Check]:
     return [at_least(own.anchor_bolts, limit.bolts), at_most(len(alike), limit.maximum_in_line)]
 
 
-def counted(panel: BracedPanel, line: BracedLine, partial: Mapping[str, Any], portals: Mapping[str, Any]) -> Any:
+class Credits(NamedTuple):
+    """What panels that are no whole ones count for: short ones, legs of portal frames, gypsum on one face."""
+
+    partial: Mapping[str, Any]
+    portals: Mapping[str, Any]
+    one_face: Ratio
+
+
+def counted(panel: BracedPanel, line: BracedLine, parts: Credits) -> Any:
     """Return the length that a panel counts with toward the bracing of its line."""
     if not is_missing(panel.portal):
+        portals = parts.portals
         return when_given(lambda method, long: _portal_credit(portals[method], long), panel.portal.method, panel.length)
     if line.method == "GB":
-        return when_given(lambda long, both: long if both else long / 2, panel.length, line.both_faces)
+        share = Fraction(parts.one_face.n)
+        return when_given(lambda long, both: long if both else long * share, panel.length, line.both_faces)
     if is_missing(line.method) or line.method.startswith("CS"):
         return panel.length
-    return when_given(lambda long, high: _partial(long, high, partial), panel.length, line.wall_height)
+    return when_given(lambda long, high: _partial(long, high, parts.partial), panel.length, line.wall_height)
 
 
 def _portal_credit(credit: Any, long: Length) -> Length:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from precheck_plugins.foundations.loaded import LoadedFooting
 from precheck_plugins.foundations.rules.footings import STANDS
 
 from precheck import (
@@ -36,8 +37,9 @@ class BedLimits(Limits):
 
 
 @rule("foundations.footing-bed", stage="foundation")
-def footing_bed(footing: Footing, limit: BedLimits) -> Check:
+def footing_bed(loaded: LoadedFooting, limit: BedLimits) -> Check:
     """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
+    footing = loaded.footing
     frozen = when_given(int, footing.cast_on_frozen_soil)
     sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
     if footing.is_existing and is_missing(footing.bears_on):
@@ -55,8 +57,9 @@ class SoilLimits(Limits):
 
 
 @rule("foundations.soil", stage="foundation")
-def soil(footing: Footing, limit: SoilLimits) -> Check:
+def soil(loaded: LoadedFooting, limit: SoilLimits) -> Check:
     """Without a soil report, a footing counts on no more than the presumptive bearing of its soil."""
+    footing = loaded.footing
     if footing.is_existing and is_missing(footing.soil_bearing):
         return does_not_apply(STANDS)
     if is_missing(footing.soil_bearing):

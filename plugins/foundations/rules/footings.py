@@ -7,6 +7,8 @@ from fractions import Fraction
 from math import ceil, sqrt
 from typing import Any
 
+from precheck_plugins.foundations.decks import carries_free_deck
+from precheck_plugins.foundations.loaded import LoadedFooting
 from precheck_plugins.foundations.outside import (
     attached_to,
     built_of,
@@ -37,9 +39,9 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    first_given,
     is_missing,
     look_at,
+    met,
     missing_of,
     not_shown,
     one_of,
@@ -63,10 +65,13 @@ class SizeLimits(Limits):
 
 
 @rule("foundations.footing-size", stage="foundation")
-def footing_size(footing: Footing, limit: SizeLimits) -> Check:
+def footing_size(loaded: LoadedFooting, limit: SizeLimits) -> Check:
     """A footing is wide and thick enough; its projection past the wall is far enough and no more than its thickness."""
+    footing = loaded.footing
     if footing.form == "slab edge":
         return does_not_apply(EDGE)
+    if is_missing(footing.form) and is_missing(footing.projection) and not footing.is_existing:
+        return not_shown(footing.form)
     strip = at_least(footing.width, limit.width).or_fix(
         lambda: f"use a footing {limit.width.value} wide", lambda: [NewValue(footing, "width", limit.width.value)]
     )
@@ -100,12 +105,13 @@ class TableLimits(Limits):
 
 
 @rule("foundations.footing-table", stage="foundation", engineered="stands aside")
-def footing_table(footing: Footing, limit: TableLimits, house: House) -> Check:
+def footing_table(loaded: LoadedFooting, limit: TableLimits, house: House) -> Check:
     """A wall footing is as wide and thick as the tables require for stories, snow load and soil.
 
     The tables are made for a house of one width; a wider one needs more. Between their columns the values are
     interpolated.
     """
+    footing = loaded.footing
     if footing.form not in ("continuous", "turned-down slab"):
         return does_not_apply("it carries no wall")
     snow, soil = house.criterion(limit.snow.value, "ground_snow_load"), soil_bearing(footing, limit.presumed)
@@ -130,7 +136,10 @@ def _against(footing: Footing, needed: Needed) -> Check:
     return all_of(
         at_least(footing.width, replace(needed.widths, value=needed.width), needed.derived),
         at_least(footing.thickness, replace(needed.thicknesses, value=needed.thickness), needed.derived),
-    ).or_fix(f"use a footing {wide} wide and {thick} thick")
+    ).or_fix(
+        f"use a footing {wide} wide and {thick} thick",
+        lambda: [NewValue(footing, "width", wide), NewValue(footing, "thickness", thick)],
+    )
 
 
 def soil_bearing(footing: Footing, presumed: Limit[Any]) -> Any:
@@ -147,13 +156,16 @@ class LoadLimits(Limits):
 
 
 @rule("foundations.footing-load", stage="foundation")
-def footing_load(footing: Footing, limit: LoadLimits) -> Check:
+def footing_load(loaded: LoadedFooting, limit: LoadLimits) -> Check:
     """A post footing is large enough for its load and its own weight on this soil."""
+    footing = loaded.footing
+    if is_missing(footing.form) and not is_missing(footing.load):
+        return not_shown(footing.form)
     if footing.form != "isolated":
         return does_not_apply("it is no footing of a post")
     soil = soil_bearing(footing, limit.presumed)
-    length = first_given(footing.length, footing.width)
-    pressure = when_given(_pressure, footing.load, footing.width, length, footing.thickness, limit.concrete_weight)
+    sides = (footing.width, footing.length)
+    pressure = when_given(_pressure, footing.load, *sides, footing.thickness, limit.concrete_weight)
     used = when_given(lambda own, bearing: Ratio(own / bearing), pressure, soil)
     said = f"{pressure} on soil of {soil}"
     return at_most(used, limit.used, said).or_fix(
@@ -185,16 +197,14 @@ def _square(side: Length | None) -> str:
 
 
 def _sized(footing: Footing, side: Length | None) -> list[NewValue]:
-    if side is None:
-        return []
-    fields = ("width",) if is_missing(footing.length) else ("width", "length")
-    return [NewValue(footing, field, side) for field in fields]
+    return [] if side is None else [NewValue(footing, field, side) for field in ("width", "length")]
 
 
 class DepthLimits(Limits):
     minimum: Limit[Length]
     frost_protection: Limit[tuple[str, ...]]
     freestanding: Limit[bool]
+    free_deck: Limit[bool]
     light_frame_area: Limit[Area]
     other_area: Limit[Area]
     eave_height: Limit[Length]
@@ -202,13 +212,14 @@ class DepthLimits(Limits):
 
 
 @rule("foundations.footing-depth", stage="foundation")
-def footing_depth(footing: Footing, limit: DepthLimits, house: House) -> Check:
+def footing_depth(loaded: LoadedFooting, limit: DepthLimits, house: House) -> Check:
     """Outdoor footings are deep enough, and below the frost line.
 
     Instead of depth a frost-protected shallow design or solid rock will do. Small freestanding accessory buildings
-    need not go below frost; a carport or porch that leans on the house is not freestanding. What an outside wall or the
-    posts of a deck stand on is outdoors, whatever is said of it.
+    need not go below frost, nor does a deck that nothing holds to the house; a carport or porch that leans on the house
+    is not freestanding. What an outside wall or the posts of a deck stand on is outdoors, whatever is said of it.
     """
+    footing = loaded.footing
     outside = stands_outside(footing, house)
     if footing.outdoors is False and outside is None:
         return does_not_apply("it is under the middle of a heated house")
@@ -238,6 +249,8 @@ def _below_frost(footing: Footing, frost: Any, limit: DepthLimits) -> Check:
 
 def _instead(footing: Footing, limit: DepthLimits, house: House) -> list[Check]:
     ways = [] if is_missing(footing.frost_protection) else [_way(footing, limit, house)]
+    if limit.free_deck.value is not None and carries_free_deck(footing, house):
+        ways.append(met("it carries a deck that nothing holds to the house"))
     if is_missing(footing.accessory):
         return [*ways, not_shown(footing.accessory)] if not ways and is_all_detached(house) else ways
     return [*ways, _small(footing, limit, house)]

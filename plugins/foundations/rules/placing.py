@@ -18,6 +18,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Settled,
     all_of,
     ask_unless_set,
@@ -51,7 +52,9 @@ def bar_laps(bars: Bars, limit: LapLimits) -> Check:
     lap = limit.laps.value.get(bars.steel, {}).get(f"No. {bars.number}")
     if lap is None:
         return look_at(Look.ENGINEER, f"the table of laps holds no No. {bars.number} bar")
-    return at_least(bars.lap, replace(limit.laps, value=lap), f"No. {bars.number}, {bars.steel}").or_fix(f"lap {lap}")
+    return at_least(bars.lap, replace(limit.laps, value=lap), f"No. {bars.number}, {bars.steel}").or_fix(
+        f"lap {lap}", lambda: [NewValue(bars, "lap", lap)]
+    )
 
 
 class HeldLimits(Limits):

@@ -66,7 +66,10 @@ def turned_down_bars(footing: Footing, limit: SlabBarLimits, house: House) -> Ch
 def _slab_bars(bars: Any, limit: SlabBarLimits) -> Check:
     apart = all_of(
         at_least(bars.number, limit.number), at_least(bars.top, limit.top), at_least(bars.bottom, limit.bottom)
-    ).or_fix(f"one No. {limit.number.value} bar at the top and one at the bottom")
+    ).or_fix(
+        f"one No. {limit.number.value} bar at the top and one at the bottom",
+        lambda: [NewValue(bars, name, getattr(limit, name).value) for name in ("number", "top", "bottom")],
+    )
     thick = all_of(at_least(bars.number, limit.middle_thick), at_least(bars.middle_third, limit.top))
     thin = all_of(at_least(bars.number, limit.middle_number), at_least(bars.middle_third, limit.middle))
     dowels = all_of(at_least(bars.dowel_number, limit.dowel_number), at_most(bars.dowel_spacing, limit.dowel_spacing))

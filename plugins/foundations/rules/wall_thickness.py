@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Outcome,
     Ratio,
     Settled,
@@ -44,6 +45,7 @@ class TableLimits(Limits):
     concrete: Settled[Mapping[str, Any]]
     concrete_thickness: Settled[Mapping[str, Length]]
     backfill: Settled[Mapping[str, Any]]
+    plain_only: Settled[tuple[str, ...]]
     weaker_steel: Settled[Ratio]
     shaken_height: Limit[Length]
     shaken_fill: Limit[Length]
@@ -91,7 +93,8 @@ def _masonry(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
         else at_least(wall.thickness, replace(limit.plain_masonry, value=needed), _how(wall, load))
     )
     if plain is not None and (plain.outcome is Outcome.PASS or is_missing(wall.bars)):
-        return plain.or_fix(f"{kind} units {needed} thick, or the bars of the tables of reinforced walls")
+        told = f"{kind} units {needed} thick, or the bars of the tables of reinforced walls"
+        return plain.or_fix(told, lambda: [NewValue(wall, "thickness", needed)])
     if is_missing(wall.bars):
         return not_shown(wall.bars)
     return _reinforced(wall, load, limit)
@@ -101,6 +104,8 @@ def _reinforced(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
     listed = {name: Length.parse(name) for name in limit.reinforced_masonry.value}
     thick = nominal(listed, wall.thickness)  # type: ignore[arg-type]  # given, or it were absent
     word = None if thick is None else cell(limit.reinforced_masonry.value[thick], wall, load)
+    if wall.backfill in limit.plain_only.value:
+        return _engineered(f"soil of class {wall.backfill} is not in the tables of reinforced walls")
     if thick is None or word is None:
         return _engineered(f"{_how(wall, load)}, {wall.thickness} thick, is beyond the tables of reinforced walls")
     deep = at_least(wall.bar_depth, replace(limit.bar_depth, value=limit.bar_depth.value[thick]), f"wall {thick} thick")
@@ -112,6 +117,8 @@ def _concrete(wall: FoundationWall, load: str, limit: TableLimits) -> Check:
     least = min(limit.concrete_thickness.value.values())
     if thick is None:
         return at_least(wall.thickness, replace(limit.concrete_thickness, value=least))
+    if wall.backfill in limit.plain_only.value:
+        return _engineered(f"soil of class {wall.backfill} is not in the table of concrete walls")
     word = cell(limit.concrete.value[thick], wall, load)
     if word is None:
         return _engineered(f"{_how(wall, load)}, {wall.thickness} thick, is beyond the table of concrete walls")
@@ -130,7 +137,14 @@ def _barred(wall: FoundationWall, word: str, table: Limit[Any], load: str, limit
     share = Fraction(limit.weaker_steel.value.n) if own.steel == "grade 40" else Fraction(1)
     number = at_least(own.upright_number, replace(table, value=asked.number), f"size of the bars, {_how(wall, load)}")
     apart = at_most(own.upright_spacing, replace(table, value=asked.spacing * share), f"{word} in Grade 60")
-    return all_of(number, apart).or_fix(f"{word}, Grade 60")
+    return all_of(number, apart).or_fix(
+        f"{word}, Grade 60",
+        lambda: [
+            NewValue(own, "upright_number", asked.number),
+            NewValue(own, "upright_spacing", asked.spacing),
+            NewValue(own, "steel", "grade 60"),
+        ],
+    )
 
 
 def _how(wall: FoundationWall, load: str) -> str:

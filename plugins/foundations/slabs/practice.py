@@ -35,7 +35,7 @@ OUTDOORS = ("carport", "porch", "deck")
 
 class JointLimits(Limits):
     spacing_thicknesses: Settled[int]
-    depth_divisor: Settled[int]
+    depth_part: Settled[Ratio]
     depth: Settled[Length]
     shape: Limit[Ratio]
     hours: Limit[int]
@@ -48,7 +48,7 @@ def joints(slab: Slab, limit: JointLimits) -> Check:
     if is_missing(slab.joints) or is_missing(slab.thickness):
         return does_not_apply("no control joints are drawn")
     own, thick = slab.joints, slab.thickness
-    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick / limit.depth_divisor.value))
+    deep: Any = replace(limit.depth, value=max(limit.depth.value, thick * limit.depth_part.value.n))
     far: Any = replace(limit.spacing_thicknesses, value=thick * limit.spacing_thicknesses.value)
     long = when_given(lambda one, other: Ratio(one / other), own.long_side, own.short_side)
     free = does_not_apply("tied to what stands beside it") if slab.tied_to_old_slab is True else None

@@ -138,6 +138,13 @@ class RetarderLimits(Limits):
     storage_area: Settled[Area]
 
 
+def _sheet(sheet: Any, limit: RetarderLimits) -> list[NewValue]:
+    if is_missing(sheet):
+        return []
+    asked = {"mil": limit.mil.value, "lap": limit.lap.value, "class_a": None if limit.class_a.value is None else "yes"}
+    return [NewValue(sheet, name, value) for name, value in asked.items() if value is not None]
+
+
 @rule("slabs.retarder", stage="foundation")
 def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     """A vapor retarder is under the slab of heated rooms.
@@ -150,7 +157,10 @@ def retarder(under: RoomSlab, limit: RetarderLimits) -> Check:
     sheet = under.slab.retarder
     laid = all_of(
         at_least(sheet.mil, limit.mil), required(sheet.class_a, limit.class_a), at_least(sheet.lap, limit.lap)
-    ).or_fix(f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one")
+    ).or_fix(
+        f"a sheet of {limit.mil.value} mil, joints lapped {limit.lap.value}, under the slab or on the old one",
+        lambda: _sheet(sheet, limit),
+    )
     open_air = when_given(lambda use: use in OPEN_AIR, under.space.use)
     heated = decide(_small_store(under.space, limit), does_not_apply("a small unheated store"), laid)
     if under.space.detached is True and under.space.use in STORES:

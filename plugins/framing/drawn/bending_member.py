@@ -15,6 +15,11 @@ BENDING = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist", "be
                      "hip or valley", "trimmer"))  # fmt: skip
 
 
+def phase_under_load(member: Member, house: House) -> Any:
+    """Return the phase of a member; ``altered`` where it stands but gets load from what is new or altered."""
+    return "altered" if member.is_existing and house.is_loaded_anew(member) else member.phase
+
+
 @fact
 class BendingMember(Fact):
     """A joist, rafter, beam or header, in its house."""
@@ -32,15 +37,7 @@ class BendingMember(Fact):
     @property
     def phase(self) -> Any:
         """A member that stands but gets load from what is new or altered counts as altered."""
-        stands = self.member.phase
-        return "altered" if stands == "existing" and self._is_loaded_anew else stands
-
-    @property
-    def _is_loaded_anew(self) -> bool:
-        parts = self.house.project.by_id
-        spaces = (parts[load.space] for load in self.member.carries if not is_missing(load.space))
-        resting = (m for m in self.house.project.members for b in m.bears_on if b.on == self.member.id)
-        return any(part.phase in ("new", "altered") for part in (*spaces, *resting))
+        return phase_under_load(self.member, self.house)
 
     @property
     def has_maker_span(self) -> bool:

@@ -32,7 +32,9 @@ def chain_of(ends: tuple[tuple[Member, int], ...], setting: Setting) -> tuple[St
         reactions = reactions_of(member, setting)
         if not is_missing(reactions):
             for kind, reach in at_support(reactions, index).items():
-                lines += _brought(member, kind, reach, f"at support {index + 1}")
+                lines.append(
+                    Step("P", f"{kind} load from {member.id}", number(reach.greatest), reach.greatest, "lb", STATICS)
+                )
                 own = forces.get(kind, Reach(0.0, 0.0))
                 forces[kind] = Reach(own.greatest + reach.greatest, own.least + reach.least)
     return (*lines, *_sums(forces))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from precheck_plugins.framing.drawn.load_cases import LoadCase, cases_of, each_case
+from precheck_plugins.framing.drawn.load_cases import LoadCase, all_hold, cases_of
 from precheck_plugins.framing.drawn.load_path import loading_of
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.setting import Setting
@@ -51,8 +51,7 @@ class Design:
 
     def passes(self) -> bool:
         """Whether strength and deflection pass under every combination; the first that does not answers."""
-        each = each_case(self.bent, self.sisters, self.sound, self.loading)
-        return all(c.passes for case in each for c in case.comparisons if not c.what.startswith("bearing"))
+        return all_hold(self.bent, self.sisters, self.sound, self.loading)
 
     def steps(self, case: LoadCase) -> tuple[Step, ...]:
         """The calculation of one case in order: loads, section, values, comparisons."""
@@ -82,6 +81,10 @@ class Design:
     def shorter(self, by_in: float) -> Design:
         """The same member on a span that is a little shorter."""
         return replace(self, loading=self.loading.shorter(by_in))
+
+    def weightless(self) -> Design:
+        """The same member without its own weight."""
+        return replace(self, loading=replace(self.loading, own=None))
 
     def loaded(self, share: float) -> Design:
         """The same member under a share of its loads."""

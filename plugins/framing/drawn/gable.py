@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from precheck_plugins.framing.drawn.load_cases import combinations
 from precheck_plugins.framing.drawn.load_path import loading_of
@@ -42,6 +43,20 @@ class Gable(Fact):
             yield cls(frame, frame, house)
 
     @property
+    def phase(self) -> Any:
+        """A roof that stands counts as altered where its rafters or ties go, are changed or get new load."""
+        own = self.frame.phase
+        held = (self.frame.rafters, self.frame.tie.member)
+        parts = (self.house.project.by_id.get(one) for one in held if not is_missing(one))
+        members = [part for part in parts if isinstance(part, Member)]
+        changed = any(m.phase in ("new", "altered", "removed") or self.house.is_loaded_anew(m) for m in members)
+        return "altered" if own == "existing" and changed else own
+
+    def _goes(self, member: str | Missing) -> bool:
+        part = None if is_missing(member) else self.house.project.by_id.get(member)
+        return isinstance(part, Member) and part.is_removed
+
+    @property
     def rafters(self) -> Member | Missing:
         """The rafters of the frame."""
         found = None if is_missing(self.frame.rafters) else self.house.project.by_id.get(self.frame.rafters)
@@ -65,6 +80,8 @@ class Gable(Fact):
     @property
     def has_ties(self) -> bool | Missing:
         """Whether ceiling joists or ties hold the feet of the rafters together."""
+        if self._goes(self.frame.tie.member):
+            return False
         return when_given(lambda what: what != "none", self.frame.tie.what)
 
     @property

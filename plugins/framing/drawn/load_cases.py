@@ -8,7 +8,7 @@ from functools import partial
 
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE, ROOF_LIVE, SNOW
-from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, check_member
+from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember, WoodValues, check_member, holds
 from precheck_plugins.framing.members.demands import Demand, UniformSpan, loaded_beam
 from precheck_plugins.framing.members.patterns import Reach, live_patterns
 from precheck_plugins.framing.members.sistered import Sistered, sistered
@@ -25,7 +25,7 @@ class LoadCase:
     load: str
     comparisons: tuple[DemandCapacity, ...]
     demand: Demand
-    bearings_needed_in: tuple[float, ...]
+    bearings: Callable[[], tuple[float, ...]]
     length_in: float
     written: Callable[[], tuple[Step, ...]]
 
@@ -33,6 +33,11 @@ class LoadCase:
     def reaction_lb(self) -> float:
         """The greatest reaction, lb."""
         return self.demand.reaction_lb
+
+    @property
+    def bearings_needed_in(self) -> tuple[float, ...]:
+        """The bearing length that each support needs, in."""
+        return self.bearings()
 
 
 def combinations(kinds: tuple[str, ...]) -> Iterator[tuple[str, dict[str, float]]]:
@@ -67,12 +72,19 @@ def cases_of(
     return tuple(case for each in combinations(loading.kinds) for case in _cases(bent, sisters, sound, loading, *each))
 
 
-def each_case(
-    bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading
-) -> Iterator[LoadCase]:
-    """Yield the same cases one by one, those of most loads first: for whom the first that does not pass is enough."""
-    for combination in reversed(tuple(combinations(loading.kinds))):
-        yield from _cases(bent, sisters, sound, loading, *combination)
+def all_hold(bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading) -> bool:
+    """Whether strength and stiffness hold in each case; those of most loads first, because the first that fails answers."""
+    for load, factors in reversed(tuple(combinations(loading.kinds))):
+        member, demands = _under(load, bent), _demands(loading, factors)
+        if sisters:
+            group = _grouped(member, sisters, sound)
+            held = all(c.passes for d in demands for c in group.check(d) if not c.what.startswith("bearing"))
+        else:
+            wood = WoodValues(member)
+            held = all(holds(wood, demand) for demand in demands)
+        if not held:
+            return False
+    return True
 
 
 def _cases(
@@ -83,19 +95,25 @@ def _cases(
     load: str,
     factors: dict[str, float],
 ) -> Iterator[LoadCase]:
-    bent = replace(member, use=replace(member.use, load=load))
-    varying = {kind: factor for kind, factor in factors.items() if kind != DEAD}
+    bent = _under(load, member)
+    wood, group = WoodValues(bent), _grouped(bent, sisters, sound) if sisters else None
     name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
-    for demand in _demands(loading, varying, at_depth=loading.hung is False):
-        if sisters:
-            group = sistered([bent, *(replace(s, use=bent.use) for s in sisters)], sound)
+    for demand in _demands(loading, factors):
+        if group is not None:
             found = group.check(demand)
-            written = partial(_group_steps, group, demand, found)
-            yield LoadCase(name, load, found, demand, group.bearings_needed_in(demand), loading.span_in, written)
+            needed, written = partial(group.bearings_needed_in, demand), partial(_group_steps, group, demand, found)
+            yield LoadCase(name, load, found, demand, needed, loading.span_in, written)
         else:
-            check = check_member(bent, demand)
-            needed = check.bearings_needed_in
-            yield LoadCase(name, load, check.comparisons, demand, needed, loading.span_in, check.steps)
+            own = check_member(bent, demand, wood)
+            yield LoadCase(name, load, own.comparisons, demand, own.bearings_needed_in, loading.span_in, own.steps)
+
+
+def _under(load: str, member: SizedMember) -> SizedMember:
+    return member if member.use.load == load else replace(member, use=replace(member.use, load=load))
+
+
+def _grouped(bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...]) -> Sistered:
+    return sistered([bent, *(replace(s, use=bent.use) for s in sisters)], sound)
 
 
 def _group_steps(group: Sistered, demand: Demand, found: tuple[DemandCapacity, ...]) -> tuple[Step, ...]:
@@ -103,14 +121,15 @@ def _group_steps(group: Sistered, demand: Demand, found: tuple[DemandCapacity, .
     return (*demand.steps(depth), *group.steps(), *(step for compared in found for step in compared.steps()))
 
 
-def _demands(loading: Loading, varying: dict[str, float], at_depth: bool) -> Iterator[Demand]:
+def _demands(loading: Loading, factors: dict[str, float]) -> Iterator[Demand]:
+    """What one combination asks of the member, pattern by pattern; shear counts one depth away under loads on its top."""
+    at_depth, varying = loading.hung is False, {kind: factor for kind, factor in factors.items() if kind != DEAD}
     if loading.is_even:
         spread = sum(loading.total(kind) * factor for kind, factor in varying.items())
         yield UniformSpan(loading.span_in, loading.total(DEAD), spread, at_depth).demand()
         return
-    dead = loading.beam({DEAD: 1.0})
     for live in live_patterns(loading.beam(varying), loading.lifted(varying)):
-        yield loaded_beam(dead, live, at_depth).demand()
+        yield loaded_beam(loading.dead, live, at_depth).demand()
 
 
 def name_of(case: LoadCase, compared: DemandCapacity) -> str:

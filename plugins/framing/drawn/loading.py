@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from precheck_plugins.framing.drawn.loads import DEAD, Piece
-from precheck_plugins.framing.members.beams import beam_over
+from precheck_plugins.framing.members.beams import beam_over, length_over
 from precheck_plugins.framing.members.patterns import Reach, reach_of
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.timber.steps import Step
@@ -47,7 +48,7 @@ class Loading:
         """The kinds of load that it carries."""
         return tuple(dict.fromkeys(piece.kind for piece in self.all_pieces))
 
-    @property
+    @cached_property
     def is_even(self) -> bool:
         """Whether it is one span without overhangs under loads that lie evenly on all of it, and that nothing lifts."""
         bare = len(self.spans_in) == 1 and not self.overhang_in and not self.first_overhang_in
@@ -65,6 +66,11 @@ class Loading:
         """The member as a beam under each kind of load times its factor. Raises BeamError."""
         return self._beam([(p, p.amount * factors[p.kind]) for p in self.all_pieces if p.kind in factors])
 
+    @cached_property
+    def dead(self) -> Beam:
+        """The member as a beam under its dead load. Raises BeamError."""
+        return self.beam({DEAD: 1.0})
+
     def lifted(self, factors: dict[str, float]) -> Beam | None:
         """The member under what members above may lift it by; None where none does."""
         lifting = [(p, p.least * factors[p.kind]) for p in self.pieces if p.kind in factors and p.least < 0]
@@ -74,10 +80,9 @@ class Loading:
         """The greatest and least that a kind of load brings to each support, lb; a post brings all to its foot."""
         if not self.spans_in:
             return (Reach(self.total(kind), self.least(kind)),)
-        beam = self.beam({kind: 1.0})
         if kind == DEAD:
-            return tuple(Reach(lb, lb) for lb in beam.reactions_lb)
-        return reach_of(beam, self.lifted({kind: 1.0}))
+            return tuple(Reach(lb, lb) for lb in self.dead.reactions_lb)
+        return reach_of(self.beam({kind: 1.0}), self.lifted({kind: 1.0}))
 
     def steps(self) -> tuple[Step, ...]:
         """Each load with where it comes from."""
@@ -94,7 +99,7 @@ class Loading:
 
     def _beam(self, loads: list[tuple[Piece, float]]) -> Beam:
         first = self.first_overhang_in
-        length = first + sum(self.spans_in) + self.overhang_in
+        length = length_over(self.spans_in, first, self.overhang_in)
         points = [PointLoad((p.at_in or 0.0) + first, lb) for p, lb in loads if p.is_point and lb]
         even = sum(plf for p, plf in loads if p.is_everywhere)
         partial = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any, NamedTuple
 
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
@@ -11,7 +12,7 @@ from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, CrossSection, dressed_section
 
-from precheck import is_missing
+from precheck import Length, NewValue, is_missing
 
 SIZES_BY_THICKNESS = {
     2: ("2x4", "2x6", "2x8", "2x10", "2x12"),
@@ -21,25 +22,43 @@ SIZES_BY_THICKNESS = {
 }
 
 
+class Remedy(NamedTuple):
+    """A member that passes in place of the one drawn, in words, and which of its fields becomes what."""
+
+    text: str
+    field: str
+    value: Any
+
+
 def remedy(design: Design, limits: DesignLimits) -> str:
     """Name the nearest members that pass: a larger size, a closer spacing, more plies; or say that none does."""
-    ways = [way for way in (_larger(design, limits), _closer(design), _more_plies(design)) if way]
+    ways = _ways(design, limits)
     if ways:
-        return " or ".join(ways)
+        return " or ".join(way.text for way in ways)
     return "no larger size, closer spacing or number of plies up to 4 of this lumber passes: have it designed"
 
 
-def _larger(design: Design, limits: DesignLimits) -> str:
+def changes(design: Design, limits: DesignLimits) -> list[NewValue]:
+    """Return the first of these ways as a value; a true size that is measured has to be measured anew."""
+    ways = [way for way in _ways(design, limits) if way.field != "size" or is_missing(design.drawn.measured)]
+    return [NewValue(design.drawn, way.field, way.value) for way in ways[:1]]
+
+
+def _ways(design: Design, limits: DesignLimits) -> list[Remedy]:
+    return [way for way in (_larger(design, limits), _closer(design), _more_plies(design)) if way is not None]
+
+
+def _larger(design: Design, limits: DesignLimits) -> Remedy | None:
     drawn = design.drawn
     if is_missing(drawn.size) or not is_missing(drawn.maker) or drawn.sisters:
-        return ""
+        return None
     sizes = SIZES_BY_THICKNESS.get(design.bent.section.nominal_thickness, ())
     apart = f" at {drawn.spacing}" if drawn.is_repeated and not is_missing(drawn.spacing) else ""
     for size in sizes:
         section = dressed_section(size).built_up(drawn.plies)
         if section.area_in2 > design.bent.section.area_in2 and _passes(design, section, limits):
-            return f"{section.label} {drawn.species} {drawn.grade}{apart}"
-    return ""
+            return Remedy(f"{section.label} {drawn.species} {drawn.grade}{apart}", "size", size)
+    return None
 
 
 def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool:
@@ -50,22 +69,27 @@ def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool
         return False
 
 
-def _closer(design: Design) -> str:
+def _closer(design: Design) -> Remedy | None:
     drawn = design.drawn
     if not drawn.is_repeated or is_missing(drawn.spacing) or any(p.is_point for p in design.loading.pieces):
-        return ""
+        return None
     apart = inches(drawn.spacing)
     usual = (layout for layout in LAYOUTS_IN if layout < min(apart, WIDEST_REPETITIVE_IN + 1))
     found = next((layout for layout in usual if design.loaded(layout / apart).passes()), None)
-    return "" if found is None else f"the drawn {drawn.label_of_size} at {found:g} in"
+    return (
+        None
+        if found is None
+        else Remedy(f"the drawn {drawn.label_of_size} at {found:g} in", "spacing", Length.parse(f"{found:g} in"))
+    )
 
 
-def _more_plies(design: Design) -> str:
+def _more_plies(design: Design) -> Remedy | None:
     drawn, section = design.drawn, design.bent.section
     if design.sisters or drawn.is_repeated:
-        return ""
+        return None
     for plies in range(drawn.plies + 1, MOST_PLIES + 1):
         wider, use = section.built_up(plies), replace(design.bent.use, repetitive=plies >= SHARING_PLIES)
         if design.used_otherwise(use).tried(wider, design.bent.values).passes():
-            return f"{plies} plies of {drawn.size if not is_missing(drawn.size) else section.label}"
-    return ""
+            label = section.label if is_missing(drawn.size) else drawn.size
+            return Remedy(f"{plies} plies of {label}", "plies", plies)
+    return None

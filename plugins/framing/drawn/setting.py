@@ -126,7 +126,7 @@ def is_reached(space: Space, project: Any) -> bool:
 
 def inches(length: Length) -> float:
     """Return a length in inches."""
-    return float(length / INCH)
+    return float(length.n / INCH.n)
 
 
 def psf(pressure: Any) -> float:

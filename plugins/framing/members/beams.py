@@ -6,16 +6,18 @@ beam does not sink there, EI being the same all along. Source: the force method 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from itertools import accumulate
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from precheck_plugins.framing.members.statics import CLOSE, Beam, BeamError, PointLoad, UniformLoad, resultants
+from precheck_plugins.framing.members.segments import CLOSE, added, walked
+from precheck_plugins.framing.members.statics import Beam, BeamError, PointLoad, UniformLoad, resultants
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+
+    from precheck_plugins.framing.members.segments import Segment
 
 Rows = tuple[tuple[float, ...], ...]
 
@@ -44,7 +46,7 @@ def beam_over(
     uniforms: Iterable[UniformLoad] = (),
 ) -> Beam:
     """A beam over one or more spans, inches, and past its ends; positions count from its left end. Raises BeamError."""
-    length_in = left_overhang_in + sum(spans_in) + right_overhang_in
+    length_in = length_over(spans_in, left_overhang_in, right_overhang_in)
     if not (spans_in and min(spans_in) > 0 and min(left_overhang_in, right_overhang_in) >= 0 and isfinite(length_in)):
         told = ", ".join(f"{span:g}" for span in spans_in)
         raise BeamError(f"a beam needs spans over 0 and overhangs of 0 or more, not spans of {told or 'none'} in")
@@ -54,6 +56,12 @@ def beam_over(
     return standing(beam)
 
 
+def length_over(spans_in: Sequence[float], left_overhang_in: float, right_overhang_in: float) -> float:
+    """The length of a beam, in, added up as its supports are, so that a beam without an overhang ends on its last one."""
+    *_, last_support = accumulate(spans_in, initial=left_overhang_in)
+    return last_support + right_overhang_in
+
+
 def with_loads(beam: Beam, points: Iterable[PointLoad], uniforms: Iterable[UniformLoad]) -> Beam:
     """The same beam under other loads."""
     return standing(Beam(beam.length_in, beam.supports_in, tuple(points), tuple(uniforms)))
@@ -61,43 +69,53 @@ def with_loads(beam: Beam, points: Iterable[PointLoad], uniforms: Iterable[Unifo
 
 def together(one: Beam, other: Beam) -> Beam:
     """The same beam under the loads of both: what follows from each adds up."""
-    return Beam(
-        one.length_in,
-        one.supports_in,
-        one.points + other.points,
-        one.uniforms + other.uniforms,
-        tuple(a + b for a, b in zip(one.reactions_lb, other.reactions_lb, strict=True)),
-        one.upward + other.upward,
-        tuple(sorted({*one.breaks, *other.breaks})),
-        one.turn_ei + other.turn_ei,
-    )
+    reactions = tuple(a + b for a, b in zip(one.reactions_lb, other.reactions_lb, strict=True))
+    points, uniforms = one.points + other.points, one.uniforms + other.uniforms
+    segments = added(one.segments, other.segments)
+    return Beam(one.length_in, one.supports_in, points, uniforms, reactions, segments)
 
 
+@lru_cache(maxsize=256)
 def standing(beam: Beam) -> Beam:
-    """The beam with its reactions and what follows from them."""
+    """The beam with its reactions and what follows from them, kept because a search for a remedy asks of the same loads again."""
     inner = _inner_reactions(beam) if len(beam.supports_in) > 2 else ()
     return _on_ends(beam, inner)
 
 
 def _on_ends(beam: Beam, inner_lb: tuple[float, ...]) -> Beam:
     """The beam on its first and last support, the supports between them pushing up with these forces."""
+    left_in, span_in = beam.left_in, beam.span_in
     pushed = tuple(zip(beam.supports_in[1:-1], inner_lb, strict=True))
     loads = (*resultants(beam), *((-force, at_in) for at_in, force in pushed))
-    right = sum(force * (at_in - beam.left_in) for force, at_in in loads) / beam.span_in
+    right = sum(force * (at_in - left_in) for force, at_in in loads) / span_in
     left = sum(force for force, _ in loads) - right
-    lone = ((p.at_in, -p.force_lb) for p in beam.points)
-    upward = ((beam.left_in, left), (beam.right_in, right), *pushed, *lone)
+    jumps: dict[float, float] = {}
+    for at_in, force in ((left_in, left), (beam.right_in, right), *pushed, *((x, -lb) for x, lb in beam.points)):
+        jumps[at_in] = jumps.get(at_in, 0.0) + force
+    segments = _set_down(beam, walked(*_changes(beam, jumps)))
+    return Beam(beam.length_in, beam.supports_in, beam.points, beam.uniforms, (left, *inner_lb, right), segments)
+
+
+def _changes(beam: Beam, jumps: dict[float, float]) -> tuple[list[float], dict[float, float], list[float]]:
+    """Where loads or supports start or end (in), the single forces there (lb), and the even load after each (lb per in)."""
     ends = {x for u in beam.uniforms for x in (u.start_in, u.end_in)}
-    breaks = {0.0, beam.length_in, *beam.supports_in, *ends, *(x for x, _ in upward)}
-    found = replace(beam, reactions_lb=(left, *inner_lb, right), upward=upward, breaks=tuple(sorted(breaks)))
-    turned = (found.bent_inlb3(beam.right_in) - found.bent_inlb3(beam.left_in)) / beam.span_in
-    return replace(found, turn_ei=turned)
+    breaks = sorted({0.0, beam.length_in, *beam.supports_in, *ends, *jumps})
+    spread = [sum(w for start, end, w in beam.uniforms if start <= x < end) for x in breaks[:-1]]
+    return breaks, jumps, spread
+
+
+def _set_down(beam: Beam, level: list[Segment]) -> tuple[Segment, ...]:
+    """The segments of a beam that begins level, moved and turned onto its first and last support."""
+    at_left, at_right = (next(s.sag_at(x) for s in level if x <= s.end_in) for x in (beam.left_in, beam.right_in))
+    slope = (at_left - at_right) / beam.span_in
+    at_start = -at_left - slope * beam.left_in
+    return tuple(segment.turned(at_start, slope) for segment in level)
 
 
 def _inner_reactions(beam: Beam) -> tuple[float, ...]:
     """The forces, lb, that lift the inner supports back by as much as the loads would sink them."""
     ends = (beam.left_in, beam.right_in)
-    sunk = _on_ends(replace(beam, supports_in=ends), ())
+    sunk = _on_ends(Beam(beam.length_in, ends, beam.points, beam.uniforms), ())
     inner = beam.supports_in[1:-1]
     by = tuple(sunk.deflection_ei(at_in) for at_in in inner)
     return tuple(

@@ -6,9 +6,10 @@ Stresses in psi, lengths and deflections in inches, forces in lb. Allowable stre
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import chain
 from math import prod
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Conditions, adjusted_bending, adjusted_value
 from precheck_plugins.framing.timber.factors import bearing_area
@@ -16,6 +17,8 @@ from precheck_plugins.framing.timber.lumber import OTHER_SIDE
 from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, given, nds, number
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from precheck_plugins.framing.members.demands import DeflectionDemand, Demand
     from precheck_plugins.framing.timber.lumber import DesignValues
     from precheck_plugins.framing.timber.sections import CrossSection
@@ -46,8 +49,7 @@ class Serviceability:
         return (*ratios, given("Kcr", "creep of dead load deflection", self.creep, "", nds("3.5.2")))
 
 
-@dataclass(frozen=True, slots=True)
-class DemandCapacity:
+class DemandCapacity(NamedTuple):
     """One comparison: what, its symbol, demand and capacity in `unit`, and the clause.
 
     Each side keeps its arithmetic as a form and its numbers, so that text is written only when asked for.
@@ -119,6 +121,46 @@ class SizedMember:
         return (*self.section.steps(), *bearings, *self.limits.steps())
 
 
+@dataclass(frozen=True)
+class WoodValues:
+    """What the wood of a member takes in its use, worked out when first asked; raises LumberError, OutsideMethodError."""
+
+    member: SizedMember
+
+    @cached_property
+    def bending(self) -> AdjustedValue:
+        """F'b."""
+        return adjusted_bending(self.member.values, self.member.section, self.member.use)
+
+    @cached_property
+    def hogging(self) -> AdjustedValue:
+        """F'b where the lower edge is compressed."""
+        return adjusted_bending(self.member.values, self.member.section, self.member.use, hogging=True)
+
+    @cached_property
+    def shear(self) -> AdjustedValue:
+        """F'v."""
+        return self._adjusted("Fv")
+
+    @cached_property
+    def bearing(self) -> AdjustedValue:
+        """F'c across the grain, before the factor for a short bearing."""
+        return self._adjusted("Fc_perp")
+
+    @cached_property
+    def stiffness(self) -> AdjustedValue:
+        """E'."""
+        return self._adjusted("E")
+
+    def hogs_apart(self, demand: Demand) -> bool:
+        """Whether hogging is compared apart from sagging."""
+        own = self.member.use.unbraced_below_in > 0 or self.member.values.knows(OTHER_SIDE)
+        return own and demand.hogging_inlb > 0
+
+    def _adjusted(self, symbol: str) -> AdjustedValue:
+        return adjusted_value(symbol, self.member.values, self.member.section, self.member.use)
+
+
 @dataclass(frozen=True, slots=True)
 class MemberCheck:
     """A member, the demand on it, its adjusted values, and every comparison."""
@@ -143,20 +185,18 @@ class MemberCheck:
         """Compression across the grain that the wood takes, psi, before the factor for a short bearing."""
         return next(value.psi for value in self.values if value.symbol == "Fc_perp")
 
-    @property
     def bearings_needed_in(self) -> tuple[float, ...]:
         """Bearing length, in, for each support that keeps compression across the grain within its value."""
+        per_inch = self.bearing_psi * self.member.section.breadth_in
         return tuple(
-            bearing_length_in(
-                max(reaction, 0.0), self.bearing_psi * self.member.section.breadth_in, self.member.seat(i)
-            )
+            bearing_length_in(max(reaction, 0.0), per_inch, self.member.seat(i))
             for i, reaction in enumerate(self.demand.reactions_lb)
         )
 
     @property
     def bearing_needed_in(self) -> float:
         """The longest of the bearing lengths needed, in."""
-        return max(self.bearings_needed_in)
+        return max(self.bearings_needed_in())
 
     def steps(self) -> tuple[Step, ...]:
         """The whole calculation in order: section, loads, values, comparisons."""
@@ -175,25 +215,33 @@ def bearing_length_in(reaction_lb: float, lb_per_inch: float, seat: Seat) -> flo
     return short if short < LONG_BEARING_IN else plain
 
 
-def check_member(member: SizedMember, demand: Demand) -> MemberCheck:
+def check_member(member: SizedMember, demand: Demand, wood: WoodValues | None = None) -> MemberCheck:
     """Compare a member with a demand. Raises LumberError or OutsideMethodError. Source: NDS chapter 3.
 
-    A beam that hogs is compared for that apart where its lower edge is free, or its other side has a value of its own.
+    `wood` is what the member takes, worked out once for many demands under the same load. A beam that hogs is compared for
+    that apart where its lower edge is free, or its other side has a value of its own.
     """
-    section, values, use = member.section, member.values, member.use
-    bending = adjusted_bending(values, section, use)
-    shear, bearing, stiffness = (adjusted_value(s, values, section, use) for s in ("Fv", "Fc_perp", "E"))
-    apart = demand.hogging_inlb > 0 and (use.unbraced_below_in > 0 or values.knows(OTHER_SIDE))
-    over = adjusted_bending(values, section, use, hogging=True) if apart else None
-    bent = [("bending", demand.sagging_inlb if over else demand.moment_inlb, bending)]
-    bent += [("bending over a support", demand.hogging_inlb, over)] if over else []
-    comparisons = (
-        *(_bending(what, section, moment, value.psi) for what, moment, value in bent),
-        _shear(section, demand, shear.psi),
-        *compare_deflections(demand, member.limits, (stiffness.psi, section.inertia_in4)),
-        *_bearings(member, demand, bearing.psi),
-    )
-    return MemberCheck(member, demand, (*(value for _, _, value in bent), shear, bearing, stiffness), comparisons)
+    wood = wood or WoodValues(member)
+    comparisons = (*_within(wood, demand), *_bearings(member, demand, wood.bearing.psi))
+    over = (wood.hogging,) if wood.hogs_apart(demand) else ()
+    return MemberCheck(member, demand, (wood.bending, *over, wood.shear, wood.bearing, wood.stiffness), comparisons)
+
+
+def holds(wood: WoodValues, demand: Demand) -> bool:
+    """Whether a member is strong and stiff enough; the first comparison that does not pass answers. Raises as check_member."""
+    return all(compared.passes for compared in _within(wood, demand))
+
+
+def _within(wood: WoodValues, demand: Demand) -> Iterator[DemandCapacity]:
+    """Bending, shear and deflection, one after the other."""
+    section = wood.member.section
+    if wood.hogs_apart(demand):
+        yield _bending("bending", section, demand.sagging_inlb, wood.bending.psi)
+        yield _bending("bending over a support", section, demand.hogging_inlb, wood.hogging.psi)
+    else:
+        yield _bending("bending", section, demand.moment_inlb, wood.bending.psi)
+    yield _shear(section, demand, wood.shear.psi)
+    yield from compare_deflections(demand, wood.member.limits, (wood.stiffness.psi, section.inertia_in4))
 
 
 def compare_deflections(

@@ -7,7 +7,7 @@ wood creeps under dead load only. Each demand carries the lines of its calculati
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import cached_property, lru_cache, partial
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
@@ -35,21 +35,26 @@ class DeflectionDemand:
         return self.dead()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Demand:
-    """What loads ask of a member: moments, reactions, shear, and deflections times EI.
+    """What loads ask of a member: moments, reactions, shear, and deflections times EI, which are worked out when asked.
 
     The greatest sagging and hogging moment (lb-in, both positive), the reaction of each support (lb; a negative one is
-    uplift that it must hold down), shear (lb) by depth of the member, and shear beside each support (lb).
+    uplift that it must hold down), shear (lb) by depth of the member, and shear beside each support (lb), by its place.
     """
 
     sagging_inlb: float
     hogging_inlb: float
     reactions_lb: tuple[float, ...]
     shear_lb: Callable[[float], float]
-    shears_beside_lb: tuple[float, ...]
-    deflections: tuple[DeflectionDemand, ...]
+    shear_beside_lb: Callable[[int], float]
+    bends: Callable[[], tuple[DeflectionDemand, ...]]
     written: Callable[[float], tuple[Step, ...]]
+
+    @property
+    def shears_beside_lb(self) -> tuple[float, ...]:
+        """Shear beside each support, lb."""
+        return tuple(map(self.shear_beside_lb, range(len(self.reactions_lb))))
 
     @property
     def moment_inlb(self) -> float:
@@ -65,6 +70,11 @@ class Demand:
     def least_reaction_lb(self) -> float:
         """The least reaction, lb."""
         return min(self.reactions_lb)
+
+    @cached_property
+    def deflections(self) -> tuple[DeflectionDemand, ...]:
+        """The deflection of each span and overhang times EI."""
+        return self.bends()
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, reaction, moment and shear of a member this deep (in), with their numbers."""
@@ -106,10 +116,12 @@ class UniformSpan:
 
     def demand(self) -> Demand:
         """The span as a demand on a member."""
+        lb = self.reaction_lb
+        return Demand(self.moment_inlb, 0.0, (lb, lb), self.shear_lb, lambda _: lb, self._deflections, self.steps)
+
+    def _deflections(self) -> tuple[DeflectionDemand, ...]:
         live_ei, dead = self.deflection_ei(self.live_plf), partial(self.deflection_ei, self.dead_plf)
-        deflection = DeflectionDemand("span", self.span_in, live_ei, dead)
-        both = (self.reaction_lb, self.reaction_lb)
-        return Demand(self.moment_inlb, 0.0, both, self.shear_lb, both, (deflection,), self.steps)
+        return (DeflectionDemand("span", self.span_in, live_ei, dead),)
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, span, reaction, moment and shear with their numbers; depth in inches."""
@@ -157,15 +169,7 @@ class LoadedBeam:
     @property
     def stretches(self) -> tuple[BeamPart, ...]:
         """Each span, and each overhang, limited on twice its length. IRC Table R301.7 (from memory)."""
-        beam = self.live
-        past, spans = beam.length_in - beam.right_in, tuple(pairwise(beam.supports_in))
-        names = ["span"] if len(spans) == 1 else [f"span {number}" for number in range(1, len(spans) + 1)]
-        found = (
-            *(BeamPart(name, start, end, end - start) for name, (start, end) in zip(names, spans, strict=True)),
-            BeamPart("left overhang", 0.0, beam.left_in, 2 * beam.left_in),
-            BeamPart("right overhang", beam.right_in, beam.length_in, 2 * past),
-        )
-        return tuple(stretch for stretch in found if stretch.length_in > 0)
+        return _parts(self.live.length_in, self.live.supports_in)
 
     def shear(self, depth_in: float) -> Peak:
         """Greatest shear, lb, for a member this deep (in). NDS 3.4.3.1."""
@@ -180,10 +184,9 @@ class LoadedBeam:
     def demand(self) -> Demand:
         """The beam as a demand on a member. Source: statics."""
         both, moments = self.both, [peak.value for peak in self.both.moments()]
-        beside = tuple(both.shear_beside_lb(number) for number in range(len(both.supports_in)))
-        deflections = tuple(map(self._deflection, self.stretches))
         sagging, hogging = max(*moments, 0.0), -min(*moments, 0.0)
-        return Demand(sagging, hogging, both.reactions_lb, self.shear_lb, beside, deflections, self.steps)
+        beside = both.shear_beside_lb
+        return Demand(sagging, hogging, both.reactions_lb, self.shear_lb, beside, self._deflections, self.steps)
 
     def steps(self, depth_in: float) -> tuple[Step, ...]:
         """Loads, reactions, moment, shear and deflections with their numbers; depth in inches."""
@@ -196,10 +199,25 @@ class LoadedBeam:
         )
         return (*lines, *chain.from_iterable(bent))
 
+    def _deflections(self) -> tuple[DeflectionDemand, ...]:
+        return tuple(map(self._deflection, self.stretches))
+
     def _deflection(self, stretch: BeamPart) -> DeflectionDemand:
         # The two peaks may lie apart; adding them is on the safe side.
         live_ei, dead = _bent_most(self.live, stretch), partial(_bent_most, self.dead, stretch)
         return DeflectionDemand(stretch.where, stretch.length_in, live_ei, dead)
+
+
+@lru_cache(maxsize=256)
+def _parts(length_in: float, supports_in: tuple[float, ...]) -> tuple[BeamPart, ...]:
+    first, past, spans = supports_in[0], length_in - supports_in[-1], tuple(pairwise(supports_in))
+    names = ["span"] if len(spans) == 1 else [f"span {number}" for number in range(1, len(spans) + 1)]
+    found = (
+        *(BeamPart(name, start, end, end - start) for name, (start, end) in zip(names, spans, strict=True)),
+        BeamPart("left overhang", 0.0, first, 2 * first),
+        BeamPart("right overhang", supports_in[-1], length_in, 2 * past),
+    )
+    return tuple(stretch for stretch in found if stretch.length_in > 0)
 
 
 @lru_cache(maxsize=256)

@@ -117,7 +117,7 @@ def sistered(members: Sequence[SizedMember], sound: Sequence[bool] | None = None
     """
     whole = list(sound) if sound is not None else [True] * len(members)
     if not any(whole):
-        raise OutsideMethodError("a group of sistered members needs at least one sound member")
+        raise OutsideMethodError("a group of sistered members needs a sound member among them")
     bare = [_share(member, ok) for member, ok in zip(members, whole, strict=True)]
     total = sum(share.ei for share in bare)
     return Sistered(tuple(replace(share, part=share.ei / total) for share in bare))

@@ -19,6 +19,7 @@ from precheck import (
     Missing,
     Notch,
     Part,
+    Ratio,
     all_of,
     at_least,
     at_most,
@@ -32,9 +33,9 @@ from precheck import (
 
 
 class NotchLimits(Limits):
-    depth_part: Limit[int]
-    length_part: Limit[int]
-    end_depth_part: Limit[int]
+    depth_part: Limit[Ratio]
+    length_part: Limit[Ratio]
+    end_depth_part: Limit[Ratio]
     outside_middle_third: Limit[bool]
     thick_from: Limit[int]
     thick_on_top: Limit[bool]
@@ -86,7 +87,7 @@ def tail_notch(notch: Notch, limit: TailLimits) -> Check:
 
 
 class HoleLimits(Limits):
-    diameter_part: Limit[int]
+    diameter_part: Limit[Ratio]
     to_edge: Limit[Length]
 
 
@@ -110,7 +111,7 @@ class MadeLimits(Limits):
 
 @rule("framing.made-product")
 def made_product(maker: MakerData, limit: MadeLimits) -> Check:
-    """An LVL, I-joist or other made product comes with its maker's document, and is cut only as that allows.
+    """An LVL, I-joist or other made product comes with the manufacturer's literature, and is cut only as that allows.
 
     Plies are fastened to each other as the maker lists. Its strength is never assumed.
     """
@@ -140,11 +141,11 @@ def dressed_depth(size: str, part: Part) -> Length | Missing:
     return Length.parse(f"{Fraction(depth)} in")
 
 
-def part_of_depth(limit: Limit[int], deep: Length | Missing) -> Limit[Any]:
-    """Return a limit of one part in so many of the depth, as a length; what is missing for it otherwise."""
+def part_of_depth(limit: Limit[Ratio], deep: Length | Missing) -> Limit[Any]:
+    """Return a limit that is a part of the depth, as a length; what is missing for it otherwise."""
     if limit.value is None or is_missing(limit.value):
         return limit
-    return replace(limit, value=deep if is_missing(deep) else deep / limit.value)
+    return replace(limit, value=deep if is_missing(deep) else deep * limit.value.n)
 
 
 def _is_made(member: Member) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.rules.cuts import part_of_depth
+from precheck_plugins.framing.rules.trusses import LoadedTruss
 
 from precheck import (
     Check,
@@ -14,8 +15,8 @@ from precheck import (
     Look,
     Member,
     Missing,
+    Ratio,
     Sister,
-    Truss,
     all_of,
     at_least,
     at_most,
@@ -35,7 +36,7 @@ JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
 
 
 class CantileverLimits(Limits):
-    parts_of_depth: Limit[int]
+    parts_of_depth: Limit[Ratio]
 
 
 @rule("framing.cantilever")
@@ -47,9 +48,9 @@ def cantilever(bending: BendingMember, limit: CantileverLimits) -> Check:
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), member.size)
     if is_missing(deep):
         return not_shown(deep)
-    if member.overhang <= deep / most.value:
+    if member.overhang <= deep * most.value.n:
         return at_most(member.overhang, part_of_depth(most, deep), f"{member.size}, nominal depth {deep}")
-    over = member.overhang - deep / most.value
+    over = member.overhang - deep * most.value.n
     return look_at(
         Look.ENGINEER, f"an overhang of {member.overhang} is {over} beyond the nominal depth of a {member.size}"
     )
@@ -194,12 +195,13 @@ class TrussLimits(Limits):
 
 
 @rule("framing.truss")
-def truss(truss: Truss, limit: TrussLimits) -> Check:
+def truss(loaded: LoadedTruss, limit: TrussLimits) -> Check:
     """Trusses come with their drawings, and are not cut or loaded with more than they were made for without approval.
 
     A floor for storage hung on trusses is such a load. New ones are made for what they carry, and are cut only where the
     plans say so.
     """
+    truss = loaded.truss
     parts = (truss.cut, truss.load_added)
     changed = any(part is True for part in parts) if truss.phase == "new" else _either(*parts)
     stays = truss.phase == "existing"

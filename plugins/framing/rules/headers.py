@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import BendingMember
+from precheck_plugins.framing.drawn.bending_member import BendingMember, phase_under_load
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
 from precheck_plugins.framing.rules.header_rows import printed_row
@@ -25,8 +25,10 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Opening,
     Outcome,
     Pressure,
+    Wall,
     all_of,
     at_least,
     at_most,
@@ -40,6 +42,7 @@ from precheck import (
     not_shown,
     reads,
     rule,
+    wall_of,
     when_given,
 )
 
@@ -68,6 +71,11 @@ class Header(Fact):
         for member in house.subjects(Member):
             if member.role == "header":
                 yield cls(member, member, house)
+
+    @property
+    def phase(self) -> Any:
+        """One that stands but gets load from what is new or altered counts as altered."""
+        return phase_under_load(self.member, self.house)
 
     def row(self, limit: HeaderLimits | StudLimits) -> Any:
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
@@ -145,6 +153,8 @@ def _row(header: Header, limit: HeaderLimits) -> Check:
 class StudLimits(DesignLimits):
     jacks: Limit[int]
     kings: Limit[Any]
+    kings_beside_wide_studs: Limit[Any]
+    wide_studs: Limit[Any]
     kings_in_less_wind: Limit[Any]
     less_wind: Limit[Any]
     wind: Limit[Any] = reads("criteria.ultimate-wind-speed")
@@ -185,14 +195,31 @@ def _on_anchors(header: Header, jacks: Check, limit: StudLimits) -> Check:
 
 
 def _full_height(header: Header, limit: StudLimits) -> Check:
-    """Check the full-height studs, of which fewer will do in little wind behind woods and buildings."""
+    """Check the full-height studs, of which fewer do between wide studs, or in little wind behind woods and buildings."""
     usual = _kings(header.member, limit.kings)
-    if limit.kings_in_less_wind.value is None or usual.outcome is not Outcome.FAIL:
+    if usual.outcome is not Outcome.FAIL:
+        return usual
+    if None not in (limit.kings_beside_wide_studs.value, limit.wide_studs.value):
+        wide = when_given(lambda apart: apart >= limit.wide_studs.value, _stud_spacing(header))
+        return decide(wide, _kings(header.member, limit.kings_beside_wide_studs), usual)
+    if limit.kings_in_less_wind.value is None:
         return usual
     wind = header.house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = header.house.criterion(limit.exposure.value, "wind_exposure")
     little = when_given(lambda speed, place: speed <= limit.less_wind.value and str(place) == "B", wind, exposure)
     return decide(little, _kings(header.member, limit.kings_in_less_wind), usual)
+
+
+def _stud_spacing(header: Header) -> Any:
+    """Return the spacing of the studs of the wall that a header is in, as it says or as its openings do."""
+    parts, member = header.house.project.by_id, header.member
+    openings = [part for part in map(parts.get, member.openings) if isinstance(part, Opening)]
+    named = [] if is_missing(member.wall) else [parts.get(member.wall)]
+    walls = [wall for wall in (*named, *(wall_of(one, header.house) for one in openings)) if isinstance(wall, Wall)]
+    if not walls:
+        return member.absent("wall (whose stud spacing decides)")
+    framing = walls[0].framing
+    return framing if is_missing(framing) else framing.spacing
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:

@@ -41,18 +41,18 @@ def held_to_table(bending: BendingMember, limit: DesignLimits) -> Check:
     try:
         loading, exposure = loading_of(member, setting), exposure_of(member, setting)
     except OutsideMethodError as error:
-        return look_at(Look.ENGINEER, f"outside its maker's table: {error}")
+        return look_at(Look.ENGINEER, f"outside the manufacturer's table: {error}")
     wanted = (maker.document, maker.longest_span, table.live, table.dead, table.spacing, table.over, table.bearing)
     absent = missing_of(*wanted, loading, exposure, member.spacing)
     if absent is not None or not isinstance(loading, Loading) or is_missing(exposure) or is_missing(table):
         return not_shown(absent) if absent is not None else not_shown(maker.absent("table"))
     beyond = [*_beyond(member, table, loading)]
     if exposure.wet:
-        beyond.append("it is wet in use, which its maker decides")
+        beyond.append("it is in wet service, for which the manufacturer has to be asked")
     spans = _spans(member, maker)
     if spans is not None and beyond:
         return all_of(
-            spans, *(look_at(Look.ENGINEER, f"its maker's table does not cover this: {why}") for why in beyond)
+            spans, *(look_at(Look.ENGINEER, f"the manufacturer's table does not cover this: {why}") for why in beyond)
         )
     return all_of(*([] if spans is None else [spans]), *(_seat(end, table) for end in member.bears_on))
 
@@ -60,7 +60,7 @@ def held_to_table(bending: BendingMember, limit: DesignLimits) -> Check:
 def _spans(member: Member, maker: MakerData) -> Check | None:
     lengths = member.spans or (member.span,)
     longest = max(lengths, key=lambda span: span.n if not is_missing(span) else 0)
-    said = f"{maker.document} spans it at most {maker.longest_span}; drawn {longest}"
+    said = f"span by {maker.document}: {longest}, {maker.longest_span} maximum"
     return met(said) if longest <= maker.longest_span else broken(said)
 
 

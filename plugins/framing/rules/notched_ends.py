@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import BENDING, BendingMember
+from precheck_plugins.framing.drawn.bending_member import BENDING, BendingMember, phase_under_load
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.load_cases import LoadCase
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
@@ -18,6 +19,7 @@ from precheck_plugins.framing.timber.steps import Step
 
 from precheck import (
     Check,
+    Fact,
     House,
     Limit,
     Look,
@@ -25,8 +27,10 @@ from precheck import (
     Missing,
     Notch,
     Outcome,
+    Ratio,
     at_most,
     does_not_apply,
+    fact,
     is_missing,
     look_at,
     missing_of,
@@ -38,18 +42,36 @@ from precheck import (
 
 
 class EndLimits(DesignLimits):
-    end_part: Limit[int] = reads("framing.notch.end-depth-part")
+    end_part: Limit[Ratio] = reads("framing.notch.end-depth-part")
+
+
+@fact
+class NotchIn(Fact):
+    """A notch in its member, which carries load: an old notch in a member that is loaded anew is judged anew."""
+
+    notch: Notch
+    house: House
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[NotchIn]:
+        """Yield every notch."""
+        yield from (cls(notch, notch, house) for notch in house.subjects(Notch))
+
+    @property
+    def phase(self) -> Any:
+        """That of the member, which counts as altered where it gets load from what is new or altered."""
+        return phase_under_load(self.notch.owner, self.house)
 
 
 @rule("framing.notched-end", stage="framing")
-def notched(notch: Notch, limit: EndLimits, house: House) -> Check:
+def notched(cut: NotchIn, limit: EndLimits) -> Check:
     """The wood that a notch leaves at the end of a member takes the shear there; a notched tail takes its bending.
 
     On the bottom of an end, where the wood is in tension, shear counts by the square of what is left of the depth. The code
     tolerates a notch of a quarter of the depth whatever the load: one that it tolerates and that the sum does not is told,
     and is no failure.
     """
-    member = notch.owner
+    notch, member = cut.notch, cut.notch.owner
     if member.role not in BENDING or isinstance(member.maker, MakerData):
         return does_not_apply("it is no sawn member that bends")
     near = True if notch.at_end or notch.on_overhang else _is_near(notch)
@@ -57,7 +79,7 @@ def notched(notch: Notch, limit: EndLimits, house: House) -> Check:
         return does_not_apply("it is not at an end") if near is False else not_shown(near).citing(limit.used)
     if member.sisters:
         return look_at(Look.ENGINEER, "what is fixed along it shares the shear beside the notch").citing(limit.used)
-    bending = BendingMember(member, member, house)
+    bending = BendingMember(member, member, cut.house)
     return bending.designed(limit, lambda design: _left(notch, design, limit)).citing(limit.used)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from precheck_plugins.framing.drawn.bending_member import phase_under_load
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.load_cases import combinations, combined
 from precheck_plugins.framing.drawn.load_path import at_support, loading_of, reactions_of
@@ -68,6 +69,11 @@ class Post(Fact):
         for member in house.subjects(Member):
             if member.role == "post":
                 yield cls(member, member, house)
+
+    @property
+    def phase(self) -> Any:
+        """One that stands but gets load from what is new or altered counts as altered."""
+        return phase_under_load(self.member, self.house)
 
 
 @dataclass(frozen=True)

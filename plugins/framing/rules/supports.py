@@ -24,6 +24,7 @@ from precheck import (
     Limit,
     Look,
     Member,
+    NewValue,
     Part,
     all_of,
     at_least,
@@ -192,5 +193,6 @@ def _held_down(member: Member, index: int, lb: float, limit: HoldDownLimits) -> 
         return not_shown(member.absent(f"bears on, at its {place} support")).citing(limit.force)
     bound = replace(limit.force, value=Force(ceil(lb)))
     return at_least(member.bears_on[index].hold_down, bound, f"{place} support").or_fix(
-        f"a connector rated for {ceil(lb):,} lb of uplift at the {place} support, or a shorter overhang"
+        f"a connector rated for {ceil(lb):,} lb of uplift at the {place} support, or a shorter overhang",
+        lambda: [NewValue(member.bears_on[index], "hold_down", bound.value)],
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -9,10 +10,12 @@ from precheck_plugins.framing.drawn.setting import ROOF_STEP, STEEP, snow_of
 
 from precheck import (
     Check,
+    Fact,
     House,
     Limit,
     Limits,
     Pressure,
+    Space,
     Truss,
     agrees,
     all_of,
@@ -20,6 +23,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    fact,
     is_missing,
     met,
     missing_of,
@@ -32,6 +36,27 @@ from precheck import (
 )
 
 EXPOSURES = "BCD"  # from sheltered to open
+
+
+@fact
+class LoadedTruss(Fact):
+    """Trusses and the spaces that they cover. Old ones are judged anew where one becomes a room, or they are cut or loaded."""
+
+    truss: Truss
+    spaces: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[LoadedTruss]:
+        """Yield all trusses."""
+        for truss in house.subjects(Truss):
+            spaces = (house.space(space) for space in truss.spaces)
+            yield cls(truss, truss, tuple(space for space in spaces if space is not None))
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` where trusses that stand are said to be cut or to get more load."""
+        touched = self.truss.cut is True or self.truss.load_added is True
+        return "altered" if self.truss.is_existing and touched else super().phase
 
 
 class EndLimits(Limits):

@@ -169,7 +169,7 @@ def header_span(
     """
     if loads.floors not in (0, 1) or loads.width_ft <= 0 or section.plies < 2:
         raise OutsideMethodError(
-            "the header recipe covers two plies or more, a roof, and at most one center-bearing floor"
+            "the header recipe covers two plies or more, a roof, and no more than one center-bearing floor"
         )
     listed = [published_values(species, GRADE, section, supplement) for species in SPECIES]
     found = [

@@ -7,6 +7,7 @@ the deck table confirms CM and Ci for bending and stiffness.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.lumber import (
@@ -89,7 +90,7 @@ def wet_service(symbol: str, values: DesignValues, with_size_psi: float, wet: bo
     if values.lumber == GLUED:
         return Factor("CM", WET_GLUED[symbol], "wet in use, glued laminated", nds("5.3.3"))
     if values.lumber == COMPOSITE:
-        raise OutsideMethodError(f"{values.name} in wet use: the maker's document decides")
+        raise OutsideMethodError(f"{values.name} in wet service: the manufacturer's literature decides")
     if values.lumber in TIMBER:
         return Factor("CM", WET_TIMBER[symbol], "wet in use, timber", nds("4.3.3"))
     if with_size_psi <= WET_FROM_PSI.get(symbol, 0.0):
@@ -173,6 +174,7 @@ def repetitive(values: DesignValues, repeats: bool) -> Factor:
     return SHARING
 
 
+@lru_cache(maxsize=64)
 def bearing_area(bearing_in: float, from_end_in: float = 0.0) -> Factor:
     """Cb of a bearing shorter than 6 in (inches) and 3 in or more from the end. NDS 3.10.4.
 

@@ -58,7 +58,7 @@ class Depth:
     reference_in: float = 12.0
 
 
-AT_THIS_DEPTH = Depth("the maker's value is the one at this depth")
+AT_THIS_DEPTH = Depth("the manufacturer's value is the one at this depth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,9 @@ def maker_values(
     """
     unknown = sorted(set(numbers) - {*SYMBOLS, OTHER_SIDE})
     if unknown or not document.strip():
-        raise LumberError(f"{product} {grade}: name the maker's document and use only {SYMBOLS}; not {unknown}")
+        raise LumberError(
+            f"{product} {grade}: name the manufacturer's literature and use only {SYMBOLS}; not {unknown}"
+        )
     bases = MappingProxyType(dict.fromkeys(numbers, "maker's document"))
     lumber = GLUED if product == "glulam" else COMPOSITE
     return DesignValues(product, grade, CURRENT, lumber, "", MappingProxyType(dict(numbers)), bases, document, depth)

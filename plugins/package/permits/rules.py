@@ -37,11 +37,14 @@ from precheck import (
     when_given,
 )
 
+MASONRY = ("masonry", "concrete", "stone")
+
 
 class ExemptLimits(Limits):
     accessory_area: Limit[Area]
     accessory_stories: Limit[int]
     fence_height: Limit[Length]
+    masonry_fence_height: Limit[Length]
     retaining_height: Limit[Length]
     deck_area: Limit[Area]
     deck_height: Limit[Length]
@@ -106,6 +109,14 @@ def _awning(work: SmallWork, limit: ExemptLimits) -> Check:
     )
 
 
+def _fence(work: SmallWork, limit: ExemptLimits) -> Check:
+    usual = at_most(work.height, limit.fence_height)
+    if limit.masonry_fence_height.value is None:
+        return usual
+    is_masonry = when_given(lambda material: material in MASONRY, work.material)
+    return decide(is_masonry, at_most(work.height, limit.masonry_fence_height), usual)
+
+
 def _tank(work: SmallWork, limit: ExemptLimits) -> Check:
     return all_of(at_most(work.gallons, limit.tank_gallons), at_most(work.height_to_width, limit.tank_height_to_width))
 
@@ -116,7 +127,7 @@ def _wiring(work: SmallWork, limit: ExemptLimits) -> Check:
 
 EXEMPT: dict[str, Callable[[SmallWork, ExemptLimits], Check]] = {
     "accessory structure": _accessory,
-    "fence": lambda work, limit: at_most(work.height, limit.fence_height),
+    "fence": _fence,
     "retaining wall": _retaining,
     "deck": _deck,
     "awning": _awning,

@@ -60,6 +60,7 @@ def known_rulesets(folder: Path, folders: Iterable[Path]) -> list[str]:
     type=click.Path(file_okay=False, path_type=Path),
     default=RULESETS,
     show_default=True,
+    is_eager=True,  # what can be adopted is looked for in it
     help="Folder of your rulesets, the one to name with --rulesets.",
 )
 @folders_option  # fmt: skip
@@ -93,6 +94,7 @@ def _lines(name: str, adopts: str, day: date, by: str, partial: bool, parent: Ad
     yield f"by: {_quoted(by)}"
     if partial:
         yield "partial: yes          # reports repeat it; remove the line once every local amendment is in the file"
+    yield "# until: 2029-12-31    # only where it may be used no longer than that, beside a later adoption or without one"
     yield "# source: where the ordinance can be read"
     yield "# note: what a reader should know"
     yield ""

@@ -9,7 +9,7 @@ from textwrap import wrap
 
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Story
-from precheck.reports.drawings import symbols
+from precheck.reports.drawings import symbols, ways
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import inside, outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, short
@@ -52,18 +52,20 @@ def _plan(source: Source, key: str, story: Story | None, spaces: list[Space]) ->
 
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
     source = sketch.source
-    tags = _rooms(sketch, drawn)
+    trails = ways.shown_ways(sketch, {space.id: _free(sketch, space, outline)[0] for space, outline in drawn})
+    tags = _rooms(sketch, drawn, trails)
     overall(sketch.pen, drawn)
     shown = {space.id for space, _ in drawn}
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
         if not part.is_removed and _belongs(part, source, spaces):
             _part(sketch, part, shown)
+    ways.label(sketch.pen, trails)
     notes = (*tags, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
     return sketch.finish(title, _description(sketch, drawn), notes)
 
 
-def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> tuple[str, ...]:
+def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> tuple[str, ...]:
     pen = sketch.pen
     for _, outline in drawn:
         pen.path(outline, "wall", True, style=f"stroke-width:{WALL * pen.scale.factor:.2f}px")
@@ -71,6 +73,7 @@ def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> tuple[str,
         sketch.open(space)
         pen.path(outline, "room", True)
         sketch.close()
+    ways.draw(sketch.pen, trails)
     tags = _tags(sketch)
     told = [_name(sketch, space, outline, tags) for space, outline in drawn]
     return tuple(line for line in told if line)

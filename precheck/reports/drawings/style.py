@@ -12,6 +12,9 @@ STYLE = """
 .drawing .heavy{stroke-width:2}
 .drawing .thin{stroke-width:.7}
 .drawing .dashed{stroke-dasharray:5 3}
+.drawing .way{stroke-dasharray:7 4;stroke-width:1.6}
+.drawing .way.fail>path{stroke:#a3161b}
+.drawing .way.warn>path{stroke:#6b4a00}
 .drawing .stair,.drawing .unit{fill:#fff}
 .drawing .clear{fill:#e4eef3;stroke-dasharray:6 3}
 .drawing .layer{fill:#f1ebdf;stroke-width:.7}

@@ -28,7 +28,7 @@ def head(title: str, review: Review) -> Iterator[str]:
         yield f"- Address: {plain(project.address)}"
     yield f"- Project file: {plain(project.place.file)}"
     yield f"- Code: {plain(words.code_line(review))}"
-    if partial := words.partial_line(review):
+    if partial := words.code_warning(review):
         yield f"- {plain(partial)}"
     yield ""
     yield from opened(review, items_of(review))

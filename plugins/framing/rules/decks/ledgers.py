@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.framing.drawn.setting import snow_of
+from precheck_plugins.framing.rules.decks.hung import HungDeck, HungLedger
 
 from precheck import (
     Check,
-    Fact,
     Force,
     House,
     Ledger,
@@ -19,6 +19,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    NewValue,
     Pressure,
     Settled,
     agrees,
@@ -29,7 +30,6 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
-    fact,
     first_given,
     is_missing,
     look_at,
@@ -43,33 +43,6 @@ from precheck import (
     unsettled,
     when_given,
 )
-
-HOUSE_SIDE = ("existing framing", "bearing wall")
-
-
-@fact
-class HungDeck(Fact):
-    """Deck joists that the work hangs on the house: their row, and the ledger that is drawn for it."""
-
-    joists: Member
-    ledger: Ledger | None
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[HungDeck]:
-        """Yield rows of deck joists, new or altered, one end of which lands on the framing or a wall of the house."""
-        ledgers = [one for one in house.project.ledgers if not one.is_removed]
-        for member in house.subjects(Member):
-            if member.role == "deck joist" and member.phase != "existing" and house_end(member, house) is not None:
-                yield cls(member, member, next((one for one in ledgers if one.joists == member.id), None))
-
-
-def house_end(member: Member, house: House) -> int | None:
-    """Return which support of a row of joists is the framing or a wall of the house; None where none is."""
-    for index, bearing in enumerate(member.bears_on):
-        part = None if is_missing(bearing.on) else house.project.by_id.get(bearing.on)
-        if bearing.onto in HOUSE_SIDE or (part is not None and part.kind == "wall"):
-            return index
-    return None
 
 
 class ShownLimits(Limits):
@@ -95,11 +68,12 @@ class BoardLimits(Limits):
 
 
 @rule("decks.ledger-board", stage="framing")
-def ledger_board(ledger: Ledger, limit: BoardLimits) -> Check:
+def ledger_board(hung: HungLedger, limit: BoardLimits) -> Check:
     """A ledger is big enough, treated, held by a stout band joist and by no veneer, and carries no beam.
 
     One on studs, concrete or masonry is outside the tables, and is engineered.
     """
+    ledger = hung.ledger
     if not is_missing(ledger.designed_by):
         return met(f"designed by {ledger.designed_by}")
     board = ledger.board
@@ -146,12 +120,13 @@ class FastenerLimits(Limits):
 
 
 @rule("decks.ledger-fasteners", stage="framing")
-def ledger_fasteners(ledger: Ledger, limit: FastenerLimits, house: House) -> Check:
+def ledger_fasteners(hung: HungLedger, limit: FastenerLimits, house: House) -> Check:
     """Lag screws or bolts of a ledger stand close enough for the span of the joists; nails never hold one.
 
     The spacing is that of the table for the next longer span and the next deeper snow, and less where more than thin
     wood sheathing lies between. Longer joists, thicker layers and deeper snow are engineered. Other fasteners go by their document.
     """
+    ledger = hung.ledger
     own = ledger.fasteners
     if not is_missing(ledger.designed_by) or not is_missing(own.document):
         return met(f"as {first_given(ledger.designed_by, own.document)} says")
@@ -213,7 +188,9 @@ def _spaced(row: str, own: Any, span: Length, table: Any) -> Check:
         beyond = f"longer than the {cells[-1][0]} of" if cells else f"no {row} in"
         return look_at(Look.ENGINEER, f"joists of {span}: {beyond} the table of ledgers")
     bound = replace(table, value=apart)
-    return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(f"{own.what}s no more than {apart} apart")
+    return at_most(own.spacing, bound, f"{row}, joists {span} long").or_fix(
+        f"{own.what}s no more than {apart} apart", lambda: [NewValue(own, "spacing", apart)]
+    )
 
 
 class PlaceLimits(Limits):
@@ -228,8 +205,9 @@ class PlaceLimits(Limits):
 
 
 @rule("decks.fastener-places", stage="framing", engineered="stands aside")
-def fastener_places(ledger: Ledger, limit: PlaceLimits) -> Check:
+def fastener_places(hung: HungLedger, limit: PlaceLimits) -> Check:
     """Fasteners of a ledger stand in two staggered rows, neither too near its edges and ends nor too far from them."""
+    ledger = hung.ledger
     own = ledger.fasteners
     if not is_missing(own.document):
         return does_not_apply("its fasteners follow their own document")
@@ -255,18 +233,29 @@ class PullLimits(Limits):
 
 
 @rule("decks.lateral-load", stage="framing")
-def lateral_load(ledger: Ledger, limit: PullLimits) -> Check:
-    """Devices keep a deck from pulling away from the house: a few strong ones or more that are weaker, or a design.
+def lateral_load(hung: HungLedger, limit: PullLimits) -> Check:
+    """Hold-downs keep a deck from pulling away from the house: two strong ones, four lighter ones, or a design.
 
     The outermost of them stand near the ends of the deck.
     """
+    ledger = hung.ledger
     if not is_missing(ledger.designed_by):
         return met(f"designed by {ledger.designed_by}")
     own = ledger.hold_downs
     strong = all_of(at_least(own.count, limit.few), at_least(own.strength, limit.few_strength))
     weaker = all_of(at_least(own.count, limit.many), at_least(own.strength, limit.many_strength))
     near = at_most(own.from_end, limit.from_end, "from the end of the deck")
-    return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit))
+    return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit), lambda: _few_devices(own, limit))
+
+
+def _few_devices(own: Any, limit: PullLimits) -> list[NewValue]:
+    """Return the few strong devices, near enough to the ends of the deck."""
+    if is_missing(own) or unsettled(limit.few, limit.few_strength, limit.from_end) is not None:
+        return []
+    far = not is_missing(own.from_end) and own.from_end > limit.from_end.value
+    count, strength = max(own.count, limit.few.value), limit.few_strength.value
+    ends = [NewValue(own, "from_end", limit.from_end.value)] if far else []
+    return [NewValue(own, "count", count), NewValue(own, "strength", strength), *ends]
 
 
 def _devices(limit: PullLimits) -> str:

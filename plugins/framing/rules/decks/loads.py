@@ -7,7 +7,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, psf
-from precheck_plugins.framing.rules.decks.ledgers import house_end
+from precheck_plugins.framing.rules.decks.hung import HungLedger, house_end
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -36,12 +36,13 @@ class TableLoadLimits(DesignLimits):
 
 
 @rule("decks.ledger-load", stage="framing")
-def ledger_load(ledger: Ledger, limit: TableLoadLimits, house: House) -> Check:
+def ledger_load(hung: HungLedger, limit: TableLoadLimits, house: House) -> Check:
     """The joists bring a ledger no more than its table of fasteners is for: its loads over half the span of the joists.
 
     The greatest reaction of the joists is followed from their loads, where the ledger names its joists. More, as from a tub
     or from more than one span, is engineered.
     """
+    ledger = hung.ledger
     if not is_missing(ledger.designed_by) or not is_missing(ledger.fasteners.document):
         return met(f"as {first_given(ledger.designed_by, ledger.fasteners.document)} says")
     row = None if is_missing(ledger.joists) else house.project.by_id.get(ledger.joists)

@@ -19,6 +19,7 @@ from precheck import (
     Look,
     Member,
     Missing,
+    NewValue,
     Pressure,
     Ratio,
     Settled,
@@ -52,7 +53,7 @@ def heel_joint(gable: Gable, limit: HeelLimits) -> Check:
     the table does not reach, the joint is engineered.
     """
     tie = gable.frame.tie
-    if gable.frame.ridge == "beam" or is_missing(tie) or tie.what == "none":
+    if gable.frame.ridge == "beam" or is_missing(tie) or gable.has_ties is False:
         return does_not_apply("no tie takes the thrust of these rafters") if not is_missing(tie) else not_shown(tie)
     snow = snow_of(gable.house.project, limit.snow)
     load = Pressure(0) if snow is None else snow
@@ -78,7 +79,7 @@ def _joint(gable: Gable, cell: int | None, part: Fraction, apart: Fraction, limi
         return look_at(Look.ENGINEER, f"{told} is not in the table of nails").citing(limit.nails)
     nails = ceil(cell * Fraction(raised.n) * max(apart, Fraction(1)))
     check = at_least(gable.frame.tie.nails, replace(limit.nails, value=nails)).or_fix(
-        f"{nails} nails, 16d common, at each heel"
+        f"{nails} nails, 16d common, at each heel", lambda: [NewValue(gable.frame.tie, "nails", nails)]
     )
     if part <= limit.raised_freely.value.n:
         return check

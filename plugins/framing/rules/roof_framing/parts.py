@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from precheck_plugins.framing.drawn.bending_member import phase_under_load
 from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
@@ -24,6 +25,8 @@ from precheck import (
     Limits,
     Look,
     Member,
+    NewValue,
+    Ratio,
     RoofFrame,
     Slope,
     all_of,
@@ -51,7 +54,7 @@ FRAMING_IN = 2
 
 class CollarLimits(Limits):
     apart: Limit[Length]
-    part_of_rise: Limit[int]
+    part_of_rise: Limit[Ratio]
     minimum: Limit[Length]
 
 
@@ -65,12 +68,12 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
         return not_shown(collar)
     if collar.what == "none":
         return broken("no collar ties or ridge straps").or_fix(
-            f"collar ties or ridge straps at most {limit.apart.value} apart"
+            f"collar ties or ridge straps, {limit.apart.value} apart maximum"
         )
     if collar.what == "ridge straps":
         return at_most(collar.spacing, limit.apart)
     part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise / part)
+    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), collar.size)
     return all_of(
         at_most(collar.spacing, limit.apart),
@@ -188,7 +191,7 @@ def _uplift(gable: Gable, wind: Any, exposure: str, limit: UpliftLimits) -> Chec
     if by_nails is not None and force <= by_nails:
         return met(f"uplift of {force} at each end is within the {by_nails} that the usual nails hold")
     return at_least(gable.frame.uplift_connector, replace(limit.force, value=force)).or_fix(
-        f"a connector rated for {force} or more"
+        f"a connector rated for {force} or more", lambda: [NewValue(gable.frame, "uplift_connector", force)]
     )
 
 
@@ -225,7 +228,7 @@ class Hip(Fact):
     @property
     def phase(self) -> Any:
         """Taking one out is a change of the roof, and is looked at."""
-        return "altered" if self.member.is_removed else self.member.phase
+        return "altered" if self.member.is_removed else phase_under_load(self.member, self.house)
 
 
 @rule("roof-framing.hip-or-valley")

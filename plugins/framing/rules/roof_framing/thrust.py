@@ -21,6 +21,7 @@ from precheck import (
     Limits,
     Look,
     Member,
+    Ratio,
     Slope,
     all_of,
     at_least,
@@ -68,7 +69,7 @@ class TieLimits(Limits):
     apart: Limit[Length]
     at_each_rafter: Limit[Any]
     minimum: Limit[Length]
-    part_of_rise: Limit[int]
+    part_of_rise: Limit[Ratio]
     lap: Limit[Length]
 
 
@@ -78,10 +79,10 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
     tie = gable.frame.tie
     if gable.frame.ridge == "beam":
         return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
-    if is_missing(tie) or tie.what == "none":
+    if is_missing(tie) or gable.has_ties is False:
         return not_shown(tie) if is_missing(tie) else does_not_apply("it has none; the rule for the ridge says so")
     part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise / part)
+    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
     high = at_most(tie.height_above_plate, bound).or_fix(lambda: _ridge_beam(gable))
     if tie.what == "ceiling joists":
         return high if gable.tie_runs_through else all_of(high, at_least(tie.lap, limit.lap))
@@ -122,8 +123,8 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     are not counted.
     """
     tie, part = gable.frame.tie, gable.house.project.by_id
-    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member):
-        return does_not_apply("no member is named as the tie")
+    if gable.frame.ridge == "beam" or is_missing(tie) or is_missing(tie.member) or gable.has_ties is False:
+        return does_not_apply("no member is named as the tie, or it goes")
     member = part[tie.member]
     if not isinstance(member, Member):
         return does_not_apply("no member is named as the tie")

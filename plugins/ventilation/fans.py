@@ -1,0 +1,71 @@
+"""Old fans and ducts beside new work: what stood there is judged anew where what it serves, or blows into, is new."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from precheck import Appliance, DryerDuct, Exhaust, Fact, House, Space, WholeHouseVentilation, fact
+
+
+@fact
+class ExhaustOf(Fact):
+    """An exhaust fan or hood, its space, and the attics and crawl spaces that become rooms, where it ends in one."""
+
+    exhaust: Exhaust
+    space: Space | None
+    into: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[ExhaustOf]:
+        """Yield every exhaust."""
+        for exhaust in house.subjects(Exhaust):
+            into = tuple(space for space in house.spaces if space.was == exhaust.discharges_to)
+            yield cls(exhaust, exhaust, house.space(exhaust.space), into)
+
+
+@fact
+class HoodOf(Fact):
+    """An exhaust fan or hood, its space, and the appliances that draw their air from the rooms, as it does."""
+
+    exhaust: Exhaust
+    space: Space | None
+    burning: tuple[Appliance, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[HoodOf]:
+        """Yield every exhaust."""
+        there = [a for a in house.subjects(Appliance) if not a.is_removed and a.burns_fuel is True]
+        burning = tuple(a for a in there if a.natural_draft is True and a.direct_vent is not True)
+        for exhaust in house.subjects(Exhaust):
+            yield cls(exhaust, exhaust, house.space(exhaust.space), burning)
+
+
+@fact
+class DryerAt(Fact):
+    """A dryer duct, its space, and the clothes dryers there."""
+
+    duct: DryerDuct
+    space: Space | None
+    dryers: tuple[Appliance, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[DryerAt]:
+        """Yield every dryer duct."""
+        dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and not a.is_removed]
+        for duct in house.subjects(DryerDuct):
+            yield cls(duct, duct, house.space(duct.space), tuple(a for a in dryers if a.space == duct.space))
+
+
+@fact
+class HouseFan(Fact):
+    """Ventilation of the whole house and the bedrooms that it has to serve."""
+
+    fan: WholeHouseVentilation
+    bedrooms: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[HouseFan]:
+        """Yield every system."""
+        bedrooms = tuple(space for space in house.spaces if space.is_sleeping)
+        for fan in house.subjects(WholeHouseVentilation):
+            yield cls(fan, fan, bedrooms)

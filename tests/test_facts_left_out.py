@@ -1,0 +1,120 @@
+"""No fact that is left out makes a rule pass that did not before, over the facts of every case of every rule."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from case_houses import EDITION, TOPICS, CaseHouse, changed, sample
+from facts_exempt import DETAILS, DRAWN, TWICE, USUAL, is_exempt
+
+from precheck import testing
+from precheck.checks import Outcome
+from precheck.checks.outcome import words
+from precheck.checks.relation import AGREES
+from precheck.files.source import Block, Unusable
+from precheck.project import project_from
+from precheck.review.finding import Finding
+from precheck.review.run import review
+from precheck.rules.line import Line
+
+OPEN = (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)
+NO_FACTS = frozenset(("id", "project", "none"))
+"""Keys that name a part; and `none`, which a landing or guard that is listed says by leaving it out."""
+Way = tuple[str | int, ...]
+
+
+def facts(node: Any, way: Way = ()) -> Iterator[Way]:
+    """Yield the way to every key below `node` but those of the lists of parts, which are no facts of a part."""
+    for step, below in node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ():
+        if isinstance(step, str) and step not in NO_FACTS and (way or not isinstance(below, list)):
+            yield (*way, step)
+        yield from facts(below, (*way, step))
+
+
+def without(fragment: Block, way: Way) -> Block:
+    """Return the fragment without the key at the end of the `way`."""
+    copy: Block = changed(fragment, None, lambda *_: None)
+    at: Any = copy
+    for step in way[:-1]:
+        at = at[step]
+    del at[way[-1]]
+    return copy
+
+
+def label_of(finding: Finding) -> str:
+    """Return what a finding is about."""
+    return str(getattr(finding.subject, "label", ""))
+
+
+def better(before: list[Finding], after: list[Finding]) -> bool:
+    """Return whether what was open passes, or is gone while something else passes."""
+    was, now = ({label_of(f): f for f in found} for found in (before, after))
+    was_open = [label for label, f in was.items() if f.outcome in OPEN]
+    passes = [label for label, f in now.items() if f.outcome is Outcome.PASS]
+    gone = any(label not in now for label in was_open) and any(label not in was for label in passes)
+    return gone or any(label in was_open for label in passes)
+
+
+def is_explained(before: list[Finding], after: list[Finding]) -> bool:
+    """Return whether two statements conflicted and one is left, or the rule says that it compares what is stated alone."""
+    opened = [leaf for f in before if f.outcome in OPEN for leaf in f.check.leaves()]
+    conflict = all(leaf.relation is AGREES for leaf in opened if leaf.outcome in OPEN)
+    return conflict or _not_stated(after) > _not_stated(before)
+
+
+def _not_stated(found: list[Finding]) -> int:
+    return sum(words(leaf.why_text).endswith(": not stated") for f in found for leaf in f.check.leaves())
+
+
+def open_findings(fragment: Block) -> list[Finding]:
+    """Return what all rules find open in a house."""
+    made = review(project_from(fragment, testing.plugins().added), testing.code(EDITION), testing.plugins())
+    return [f for f in made.findings if f.outcome in OPEN]
+
+
+def is_told(house: CaseHouse, way: Way) -> bool:
+    """Return whether a rule asks for what was left out, or finds something open that was not, or less so."""
+    after = open_findings(without(house.fragment, way))
+    return worse(after, open_findings(house.fragment)) or any(n.key == way[-1] for f in after for n in f.check.needs)
+
+
+def worse(after: list[Finding], before: list[Finding]) -> bool:
+    """Return whether something is open that was not, or less so."""
+    return bool(_how_bad(after) - _how_bad(before))
+
+
+def _how_bad(found: list[Finding]) -> Counter[tuple[str, str]]:
+    return Counter({(f.rule.name, label_of(f)): Outcome.DOES_NOT_APPLY - f.outcome for f in found})
+
+
+def false_passes(house: CaseHouse) -> Iterator[str]:
+    """Yield the facts of a house without which its rule passes, and nothing else says so."""
+    before = house.findings()
+    if isinstance(house.rule, Line) or not any(f.outcome in OPEN for f in before):
+        return
+    for way in facts(house.fragment):
+        try:
+            after = house._replace(fragment=without(house.fragment, way)).findings()
+        except Unusable:
+            continue
+        if not better(before, after) or is_explained(before, after) or is_told(house, way):
+            continue
+        yield ".".join(step for step in way if isinstance(step, str))
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_no_fact_that_is_left_out_makes_a_rule_pass(topic: str) -> None:
+    wrong = [
+        f"{house.rule.name}, {house.case}: without {fact}"
+        for house in sample(topic)
+        for fact in false_passes(house)
+        if not is_exempt(house.rule.name, fact)
+    ]
+    assert wrong == []
+
+
+def test_what_is_exempt_is_of_rules_that_there_are() -> None:
+    assert {rule for why in (DETAILS, DRAWN, TWICE, USUAL) for rule in why} <= {r.name for r in testing.plugins().rules}

@@ -1,0 +1,80 @@
+"""What of a house can be stated and drawn: where a drawing gives a value, which field could state it too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from precheck_plugins.doors.sides import DoorSide
+from precheck_plugins.guards.sides import drop_of
+from precheck_plugins.zoning.lot_lines import FacingLine
+
+from precheck import Attic, Door, Floor, Guard, House, Ramp, Space, Stair, Window, is_missing, when_given
+from precheck.files.record import Record
+from precheck.survey.flights import equal_riser, floors_apart, risers_of
+
+
+class Twice(NamedTuple):
+    """A field that states nothing, of a record, and the value that the drawing gives for it."""
+
+    record: Record
+    field: str
+    drawn: Any
+
+
+def drawn_too(house: House) -> Iterator[Twice]:
+    """Yield each value of the house that the drawing gives, and that a field of it could state but does not."""
+    for twice in (*_of_spaces(house), *_of_openings(house), *_of_stairs(house), *_of_site_and_roof(house)):
+        if not is_missing(twice.drawn) and is_missing(getattr(twice.record, twice.field)):
+            yield twice
+
+
+def _of_spaces(house: House) -> Iterator[Twice]:
+    for space in house.subjects(Space):
+        yield Twice(space, "area", house.drawn_area(space))
+        box = space.rectangle
+        yield Twice(space, "least_width", when_given(min, box.width, box.depth))
+        if not is_missing(space.ceiling):
+            yield Twice(space.ceiling, "height", house.built_up_ceiling(space))
+    for floor in house.subjects(Floor):
+        yield Twice(floor, "finished_level", house.built_up_level(floor))
+    for guard in house.subjects(Guard):
+        yield Twice(guard, "drop", drop_of(house.project.by_id[guard.along], house)[0])
+
+
+def _of_openings(house: House) -> Iterator[Twice]:
+    for opening in (*house.subjects(Door), *house.subjects(Window)):
+        yield Twice(opening, "net_clear_area", when_given(lambda box: box.area, opening.net_clear_opening))
+    for window in house.subjects(Window):
+        yield Twice(window, "sill_height", house.sill_height(window))
+    for side in house.subjects(DoorSide):
+        if side.landing is not None:
+            yield Twice(side.landing, "drop", side.drop_by_levels)
+
+
+def _of_stairs(house: House) -> Iterator[Twice]:
+    for stair in house.subjects(Stair):
+        yield Twice(stair, "total_rise", floors_apart(stair, house))
+        counts = given_all([risers_of(flight) for flight in stair.flights])
+        yield Twice(stair, "risers", when_given(sum, counts))
+        for flight in stair.flights:
+            yield Twice(flight, "riser", equal_riser(flight, house))
+            yield Twice(flight, "rise", when_given(lambda one, n: one * n, flight.riser, risers_of(flight)))
+            yield from (Twice(flight, field, getattr(stair, field)) for field in ("width", "headroom"))
+    for ramp in house.subjects(Ramp):
+        yield Twice(ramp, "slope", when_given(lambda rise, run: rise / run, ramp.rise, ramp.run))
+
+
+def _of_site_and_roof(house: House) -> Iterator[Twice]:
+    for side in house.subjects(FacingLine):
+        if side.stated is not None and side.drawn is not None:
+            yield Twice(side.stated, "distance", side.drawn)
+    for attic in house.subjects(Attic):
+        space = house.space(attic.space) if not is_missing(attic.space) else None
+        if space is not None:
+            yield Twice(attic, "area", house.area(space))
+
+
+def given_all(values: list[Any]) -> Any:
+    """Return the values, or the absence of those that are not given."""
+    return next((value for value in values if is_missing(value)), values)
