@@ -10,7 +10,7 @@ import click
 
 from precheck.checks import Outcome
 from precheck.cli.setup import code_options, harmless
-from precheck.files.atomic import put
+from precheck.files.atomic import put_in_place_of
 from precheck.files.edit import with_value
 from precheck.files.missing import Need
 from precheck.files.source import Place, Problem, Unusable, read_text
@@ -31,6 +31,7 @@ from precheck.runs.desk import Desk, Run
 SKIP, STOP, BACK, WHY = "", "stop", "back", "?"
 BEFORE_A_REPORT = 15  # questions
 WHAT_WORK = "What is being done? As on the permit application, all of it"
+CHANGED = "The file changed in the meantime, so this answer is not in it; reading it again."
 MOST_SETTLED = 6  # findings that one answer settles and that are told one by one
 
 
@@ -104,11 +105,10 @@ class Session:
         self.left.discard(key)
         if before is None:
             return review
-        if Path(self.file).read_bytes() != self.seen:
+        if self._put(before.decode("utf-8-sig"), 1):
+            self.answered -= 1
+        else:
             click.echo("  The file changed in the meantime; change the answer in it.")
-            return self._review()
-        self._put(before.decode("utf-8-sig"), 1)
-        self.answered -= 1
         return self._review()
 
     def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
@@ -148,7 +148,7 @@ class Session:
     def _write(self, question: Question, answer: str, before: Review) -> Review:
         """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
         if Path(self.file).read_bytes() != self.seen:
-            click.echo("  The file changed in the meantime; reading it again.")
+            click.echo(f"  {CHANGED}")
             return self._review()
         try:
             text = with_value(self.seen.decode("utf-8-sig"), *question.answered(answer))
@@ -157,8 +157,10 @@ class Session:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
                 click.echo(f"  Not accepted: {told}")
             return before
+        if not self._put(text, question.line):
+            click.echo(f"  {CHANGED}")
+            return self._review()
         self.history.append(((question.need.owner, question.need.key), self.seen))
-        self._put(text, question.line)
         after = self._review()
         self.answered += 1
         settled = settled_by(before, after)
@@ -171,9 +173,10 @@ class Session:
     def _project(self, text: str) -> Project:
         return project_from(read_text(text, self.file), self.desk.plugins.added)
 
-    def _put(self, text: str, line: int) -> None:
+    def _put(self, text: str, line: int) -> bool:
+        """Write `text` in place of the file as it was read; return False where it has changed since, and leave it."""
         try:
-            put(Path(self.file), [text.encode()])
+            return put_in_place_of(Path(self.file), self.seen, text.encode())
         except OSError as error:
             what = f"cannot be written ({error.strerror}); make it writable and run this again"
             raise Unusable([Problem(Place(self.file, line, 1), what)]) from None

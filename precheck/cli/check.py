@@ -82,7 +82,7 @@ def command(
     """
     files = project_files(projects)
     held = read_baseline(baseline) if baseline else None
-    apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))], folders)
+    apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))])
     several = len(files) > 1
     form = _form(report, several and not full, everything)
     run = Run(

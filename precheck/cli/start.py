@@ -39,9 +39,9 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
     """Ask what kind of job it is and what is in it, and write a commented project file, OUTPUT (house.yaml unless named)."""
     from precheck.files.atomic import put
 
-    if output.exists():
-        raise Unusable([Problem(Place(str(output), 1, 1), "is there already; name another file, or move this one")])
+    _not_there(output)
     job = _asked(folders)
+    _not_there(output)  # nor written by another while this one was asked
     try:
         put(output, [project_text(job).encode()])
     except OSError as error:
@@ -52,6 +52,11 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
     click.echo(f"Saved: {output}. What it does not say yet counts as not shown; nothing is assumed.")
     click.echo(f"Next: precheck ask {output}    asks for what is missing, one value at a time")
     click.echo(f"      precheck check {output}  shows what a plan reviewer would ask")
+
+
+def _not_there(output: Path) -> None:
+    if output.exists():
+        raise Unusable([Problem(Place(str(output), 1, 1), "is there already; name another file, or move this one")])
 
 
 def _asked(folders: tuple[Path, ...]) -> Job:
