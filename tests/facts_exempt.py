@@ -8,6 +8,7 @@ DETAILS = {
     "appliances.access": ("appliances.service space",),
     "attic-ventilation.openings": ("attics.vents.distance to lot line",),
     "bracing.panel-places": ("braced lines.panels.offset",),
+    "cladding.board-framing": ("boards.thickness",),
     "cladding.curing": ("pours.days before flooring",),
     "cladding.flashing": ("flashings.membrane",),
     "decay.treated-wood": ("woods.cuts treated",),
@@ -46,7 +47,7 @@ DRAWN = {
     "framing.deflection": ("members.carries.masonry veneer", "members.finish", "members.overhang"),
     "framing.made-product": ("members.holes", "members.notches", "members.plies"),
     "framing.notched-end": ("members.sisters",),
-    "framing.post-strength": ("footings.outdoors", "members.bears on.off center"),
+    "framing.post-strength": ("footings.outdoors", "members.bears on.off center", "members.carries"),
     "framing.strength": ("members.carries", "members.measured", "members.overhang", "members.sisters"),
     "framing.truss": ("trusses.cut",),
     "rooms.area": ("spaces.ceiling",),
@@ -79,6 +80,8 @@ TWICE = {
     "light-and-air.openable": ("windows.looks under",),
     "plan.stories": ("stories.elevation", "stories.level"),
     "ramps.slope": ("ramps.run",),
+    "roof-framing.ridge": ("roof frames.tie.member",),
+    "roof-framing.thrust": ("roof frames.tie.member",),
     "special-stairs.spiral-riser": ("stairs.flights",),
     "stairs.headroom": ("stairs.headroom",),
     "stairs.landing-size": ("stairs.flights.width",),
@@ -91,6 +94,7 @@ TWICE = {
 
 USUAL = {
     "electrical.receptacle-kind": ("receptacles.serves",),
+    "electrical.room-receptacle": ("doors.operation",),
     "electrical.wall-receptacles": ("receptacles.serves", "receptacles.switched in place of light"),
     "guards.window-device": ("windows.escape",),
     "light-and-air.glazing": ("windows.opens to",),
