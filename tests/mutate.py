@@ -31,7 +31,7 @@ from mistakes import ROOT, Mistake, in_code, in_limits, limits_of, spread
 from precheck import testing
 from precheck.files.source import Unusable, read_file
 from precheck.rules.plugins import load_plugins, registered
-from precheck.rulesets import Library
+from precheck.rulesets import Library, prepared
 
 SECONDS = 300  # of computing, after which a mistake counts as noticed: it made something endless
 NOTICED, SURVIVED, UNREADABLE = "noticed", "survives", "cannot be read"
@@ -41,6 +41,7 @@ CODES = {int(pytest.ExitCode.OK): SURVIVED, 99: UNREADABLE}
 def prepare() -> None:
     """Read everything that no mistake is made in: the rulesets, the case files, and all modules but the rules."""
     os.chdir(ROOT)
+    os.environ[prepared.VARIABLE] = "off"
     hypothesis.settings.register_profile("mistakes", database=None, derandomize=True)
     hypothesis.settings.load_profile("mistakes")
     library = Library(load_plugins(e.name for e in registered() if e.name != "rulesets").rulesets)

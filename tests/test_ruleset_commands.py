@@ -153,6 +153,7 @@ def test_verify_tells_what_the_parent_changed_later_and_the_amendment_goes_on_to
         ("amend: stairs.riser-height.maximum, row: zone 6, was: 7 3/4 in, to: 7 in", "leave `row` out"),
         ("amend: separation.ducts.materials, was: [x], to: [sheet steel]", "write `was: [sheet steel, other approved]`"),
         ("delete: section R999", "no limit stands under section R999"),
+        ("delete: chapters 50 to 60", "no limit stands under chapters 50 to 60"),
         ("delete: stairs.riser-height.maximum, until: 2020-01-01", "`until: 2020-01-01` is before the adoption"),
     ],
 )  # fmt: skip
@@ -183,6 +184,7 @@ def test_verify_tells_every_row_of_a_table_that_is_wrong_or_missing(tmp_path: Pa
          "separation.ducts.materials", "tin"),
         ("delete: section R310.2.3", "escape.sill.maximum", "deleted"),
         ("delete: chapter 11", "energy.insulation.floor", "deleted"),
+        ("delete: chapters 11 to 31", "energy.insulation.floor", "deleted"),
         ("delete: topic energy", "energy.insulation.floor", "deleted"),
     ],
 )  # fmt: skip

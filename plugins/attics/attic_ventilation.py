@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, larger_vent, served_area
+from precheck_plugins.attics.vents import Sums, UnventedAttic, VentedAttic, larger_vent, more_vents, served_area
 
 from precheck import (
     Area,
@@ -110,7 +110,8 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     """Net free vent area is the full share of the area served, or the reduced share if it is split high and low.
 
     The reduced share asks for 40 to 50 percent of the area high and the rest low and, in cold zones, a vapor retarder
-    on the warm side of the ceiling; the first edition asks for one of the two. What is high counts up to half.
+    on the warm side of the ceiling; the first edition asks for one of the two. What is high beyond half of the required
+    area does not count toward it.
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
@@ -118,9 +119,8 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     one = any_of(high, _retarder(attic, limit, house, high))
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
-    whole = at_least(_shown(attic.total), full, lambda: f"{limit.share.value} of {attic.area}")
-    return any_of(whole, split).or_fix(
-        lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
+    return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
+        lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
@@ -131,6 +131,10 @@ def _needed(area: Area | Missing, share: Limit[Ratio]) -> Limit[Any]:
 
 def _shown(area: Area | Missing) -> Area | Missing:
     return when_given(in_square_inches, area)
+
+
+def _how(attic: VentedAttic, share: Limit[Ratio]) -> str:
+    return f"{share.value} of {attic.area}"
 
 
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:
@@ -153,18 +157,6 @@ def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Ch
     zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
     return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
-
-
-def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
-    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
-    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
-        return "give the area of the attic and each vent's net free area"
-    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
-    if lacks_reduced.n > 0:
-        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
-        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
-        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
-    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"
 
 
 class OpeningLimits(Limits):

@@ -51,9 +51,14 @@ FOAMS = ("foam", "polystyrene", "polyiso", "polyurethane", "xps", "eps")
 
 @fact
 class FoamIn(Fact):
-    """Foam plastic in an assembly; missing where a layer is foam by its name, and nothing more is said of it."""
+    """Foam plastic in an assembly; missing where a layer is foam by its name, and nothing more is said of it.
 
+    `of_new_room` says that the work makes a room of the space that the assembly encloses.
+    """
+
+    assembly: Assembly
     foam: FoamPlastic | Missing
+    of_new_room: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FoamIn]:
@@ -61,7 +66,14 @@ class FoamIn(Fact):
         for assembly in house.subjects(Assembly):
             named = any(word in layer.material.lower().split() for layer in assembly.layers for word in FOAMS)
             if named or not is_missing(assembly.foam_plastic):
-                yield cls(assembly, assembly.foam_plastic)
+                space = None if is_missing(assembly.space) else house.space(assembly.space)
+                made = space is not None and space.is_habitable and (space.changes_use or space.phase == "new")
+                yield cls(assembly, assembly, assembly.foam_plastic, made)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for old foam around a room that the work makes."""
+        return "altered" if self.of_new_room and not self.assembly.is_removed else self.assembly.phase
 
 
 class CoverLimits(Limits):

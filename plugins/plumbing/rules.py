@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any
+
 from precheck import (
     Area,
     Check,
+    Fact,
     Fixture,
+    House,
     Length,
     Limit,
     Limits,
@@ -17,6 +22,7 @@ from precheck import (
     at_least,
     at_most,
     does_not_apply,
+    fact,
     first_given,
     if_stated,
     is_missing,
@@ -34,19 +40,38 @@ class RoomLimits(Limits):
     in_front: Limit[Length]
 
 
+@fact
+class FixtureAmong(Fact):
+    """A fixture; `beside_new` says that it stays, and that all the others of its room are new."""
+
+    fixture: Fixture
+    beside_new: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FixtureAmong]:
+        """Yield every fixture."""
+        standing = [one for one in house.subjects(Fixture) if not one.is_removed]
+        for fixture in house.subjects(Fixture):
+            others = [one for one in standing if one.space == fixture.space and one is not fixture]
+            all_new = bool(others) and all(one.phase == "new" for one in others)
+            yield cls(fixture, fixture, fixture.is_existing and all_new)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old one whose next fixture is new."""
+        return "altered" if self.beside_new else self.fixture.phase
+
+
 @rule("plumbing.fixture-room", stage="rough-in")
-def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """Toilets, bidets and lavatories have their side and front clearances."""
+def fixture_room(among: FixtureAmong, limit: RoomLimits) -> Check:
+    """Toilets, bidets and lavatories have their side and front clearances; an old one from the new one beside it."""
+    fixture = among.fixture
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
     beside = at_least(fixture.to_wall, limit.to_wall, "from the center line")
     front = at_least(fixture.clear_in_front, limit.in_front)
-    return all_of(
-        beside.or_fix(
-            lambda: f"move the fixture {limit.to_wall.value} from the wall",
-            lambda: [NewValue(fixture, "to_wall", limit.to_wall.value)],
-        ),
+    free = all_of(
         apart.or_fix(
             lambda: f"set the fixtures {limit.to_next.value} apart, center to center",
             lambda: [NewValue(fixture, "to_next_fixture", limit.to_next.value)],
@@ -56,6 +81,13 @@ def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
             lambda: [NewValue(fixture, "clear_in_front", limit.in_front.value)],
         ),
     )
+    if among.beside_new:
+        return free
+    walled = beside.or_fix(
+        lambda: f"move the fixture {limit.to_wall.value} from the wall",
+        lambda: [NewValue(fixture, "to_wall", limit.to_wall.value)],
+    )
+    return all_of(walled, free)
 
 
 class ShowerLimits(Limits):

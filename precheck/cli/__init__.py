@@ -116,7 +116,13 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
+    from precheck.cli.guard import guarded
+
     gc.set_threshold(FEW_COLLECTIONS)
+    guarded(_run)
+
+
+def _run() -> None:
     try:
         cli()
     except Exception as error:

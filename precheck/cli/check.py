@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -95,8 +95,16 @@ def command(
     _ = desk(run).mapping if mapping else None  # refused once, not file by file
     _tick(desk(run), not several)
     if scheduler or (several and desk(run).format):
-        sys.exit(_stream(files, run, jobs, scheduler, output, held))
-    sys.exit(_at_once(files, desk(run), output, held))
+        sys.exit(_to_the_end(lambda: _stream(files, run, jobs, scheduler, output, held)))
+    sys.exit(_to_the_end(lambda: _at_once(files, desk(run), output, held)))
+
+
+def _to_the_end(work: Callable[[], int]) -> int:
+    """Return the status that `work` comes to. Only this command ends the program: a SystemExit in it is a stranger's."""
+    try:
+        return work()
+    except SystemExit:
+        raise BrokenOff("a plugin tried to end the run, so nothing is decided") from None
 
 
 def _tick(here: Desk, alone: bool) -> None:

@@ -49,6 +49,7 @@ folders_option = click.option(
     "--rulesets",
     "folders",
     multiple=True,
+    is_eager=True,  # other options name what stands in them
     callback=_of_rulesets,
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="A folder of your own with codes/ or jurisdictions/. May be given again.",

@@ -120,10 +120,7 @@ class SizedMember:
 
 @dataclass(frozen=True)
 class WoodValues:
-    """What the wood of a member takes in its use, each adjusted value worked out when first asked.
-
-    Each raises LumberError or OutsideMethodError.
-    """
+    """What the wood of a member takes in its use, worked out when first asked; raises LumberError, OutsideMethodError."""
 
     member: SizedMember
 

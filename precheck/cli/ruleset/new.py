@@ -60,6 +60,7 @@ def known_rulesets(folder: Path, folders: Iterable[Path]) -> list[str]:
     type=click.Path(file_okay=False, path_type=Path),
     default=RULESETS,
     show_default=True,
+    is_eager=True,  # what can be adopted is looked for in it
     help="Folder of your rulesets, the one to name with --rulesets.",
 )
 @folders_option  # fmt: skip
