@@ -18,6 +18,8 @@ from typing import NoReturn
 
 import click
 
+from precheck.files.inert import inert
+
 OURS = ("precheck_plugins", "precheck_rulesets")
 GROUPS = ("precheck.plugins", "precheck.commands")
 PATIENCE = 3  # times what a check may take, after which it is taken for one that does not let itself be broken off
@@ -114,7 +116,7 @@ class _Watchman:
     def _broken_off(self, what: str) -> int:
         from precheck.rules.time_limit import EXIT_BROKEN_OFF
 
-        click.echo(what, err=True)
+        click.echo(inert(what), err=True)
         return EXIT_BROKEN_OFF
 
     def _gone(self, wait: bool = False) -> bool:

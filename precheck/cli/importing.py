@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from precheck.cli.setup import load_plugins, mapping_option
+from precheck.cli.setup import load_plugins, mapping_option, say
 from precheck.files.source import Place, Problem, Unusable
 
 if TYPE_CHECKING:
@@ -42,11 +42,11 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
         text, changes = brought_up_to_date(target, draft)
     _put(target, text, seen)
     for line in (*draft.doubts, *changes):
-        click.echo(f"- {line}", err=True)
+        say(f"- {line}", err=True)
     parts = sum(len(entries) for entries in draft.parts.values())
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
-    click.echo(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
+    say(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
 
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sys
 from collections.abc import Callable, Iterable
 from datetime import datetime
@@ -12,15 +11,13 @@ from typing import Any, TypeVar
 import click
 
 from precheck.files.atomic import put
+from precheck.files.inert import inert, shown
 from precheck.files.source import Place, Problem, Unusable
 from precheck.rules.offered import DESIGN_FILES
 from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
 
 F = TypeVar("F", bound=Callable[..., Any])
-
-
-_ACTING = re.compile("\x1b(?!\\[[01]m)|[\x00-\x08\x0b\x0c\x0e-\x1a\x1c-\x1f\x7f-\x9f]")
 
 
 _READ = frozenset((".yaml", ".yml", *DESIGN_FILES))  # how the files end that are read and not written by a report
@@ -125,9 +122,9 @@ def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> Adopte
     return rulesets.adopt(ruleset or list(rulesets.editions)[-1], on.date() if on else None)
 
 
-def harmless(text: str) -> str:
-    """Return `text` without signs of a file that would act on the terminal; bold, which is ours, stays."""
-    return _ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
+def say(text: str, err: bool = False) -> None:
+    """Print a line, on which nothing acts whatever a file holds."""
+    click.echo(inert(text), err=err)
 
 
 def apart(output: Path | None, read: Iterable[str | Path]) -> None:
@@ -151,7 +148,7 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         for bit in bits:
             if isinstance(bit, bytes) and sys.stdout.isatty():
                 raise click.UsageError("this report is not text; name a file for it with --output")
-            click.echo(bit if isinstance(bit, bytes) else harmless(bit), nl=False)
+            click.echo(bit if isinstance(bit, bytes) else shown(bit), nl=False)
         return
     try:
         put(output, (bit.encode() if isinstance(bit, str) else bit for bit in bits))
@@ -162,4 +159,4 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
 
 
 __all__ = ["DAY", "adopt", "apart", "code_options", "folders_option", "heeded", "known_plugins", "known_topics",
-           "library", "load_plugins", "mapping_option", "project_options", "write"]  # fmt: skip
+           "library", "load_plugins", "mapping_option", "project_options", "say", "write"]  # fmt: skip
