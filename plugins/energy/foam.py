@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -119,8 +120,10 @@ def _covered(foam: FoamPlastic, limit: Limit[Any]) -> Check:
     if rows is None or is_missing(rows):
         return at_least(Missing(), limit)
     fix = f"cover it with {' or '.join(f'{thick} {name}' for name, thick in rows.items())}"
+    first = "gypsum" if "gypsum" in rows else next(iter(rows))
+    laid = [NewValue(foam, "cover", (f"{rows[first]} {first}",))]
     if foam.covered is False:
-        return broken("nothing covers the foam").or_fix(fix)
+        return broken("nothing covers the foam").or_fix(fix, lambda: [NewValue(foam, "covered", "yes"), *laid])
     if not foam.cover:
         return not_shown(foam.absent("cover"))
     known = [(layer, name) for layer in foam.cover if (name := _named(layer, rows))]
@@ -128,7 +131,7 @@ def _covered(foam: FoamPlastic, limit: Limit[Any]) -> Check:
         told = ", ".join(layer.material for layer in foam.cover)
         return look_at(Look.OFFICIAL, f"{told}: show the test that it serves as the cover of foam plastic")
     return any_of(*(at_least(layer.thickness, replace(limit, value=rows[name]), name) for layer, name in known)).or_fix(
-        fix
+        fix, lambda: laid
     )
 
 

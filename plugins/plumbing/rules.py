@@ -25,6 +25,7 @@ from precheck import (
     fact,
     first_given,
     if_stated,
+    is_missing,
     one_of,
     rule,
     when_given,
@@ -71,12 +72,22 @@ def fixture_room(among: FixtureAmong, limit: RoomLimits) -> Check:
     beside = at_least(fixture.to_wall, limit.to_wall, "from the center line")
     front = at_least(fixture.clear_in_front, limit.in_front)
     free = all_of(
-        apart.or_fix(lambda: f"set the fixtures {limit.to_next.value} apart, center to center"),
-        front.or_fix(lambda: f"keep {limit.in_front.value} clear in front of the fixture"),
+        apart.or_fix(
+            lambda: f"set the fixtures {limit.to_next.value} apart, center to center",
+            lambda: [NewValue(fixture, "to_next_fixture", limit.to_next.value)],
+        ),
+        front.or_fix(
+            lambda: f"keep {limit.in_front.value} clear in front of the fixture",
+            lambda: [NewValue(fixture, "clear_in_front", limit.in_front.value)],
+        ),
     )
     if among.beside_new:
         return free
-    return all_of(beside.or_fix(lambda: f"move the fixture {limit.to_wall.value} from the wall"), free)
+    walled = beside.or_fix(
+        lambda: f"move the fixture {limit.to_wall.value} from the wall",
+        lambda: [NewValue(fixture, "to_wall", limit.to_wall.value)],
+    )
+    return all_of(walled, free)
 
 
 class ShowerLimits(Limits):
@@ -86,6 +97,13 @@ class ShowerLimits(Limits):
     area_when_narrow: Limit[Area]
     full_size_height: Limit[Length]
     opening: Limit[Length]
+
+
+def _squared(fixture: Fixture, side: Length) -> list[NewValue]:
+    """Return the sides that are too short made longer; a floor area that is stated has to be measured anew."""
+    sides = (("inside_width", fixture.inside_width), ("inside_depth", fixture.inside_depth))
+    short = [NewValue(fixture, name, side) for name, own in sides if is_missing(own) or own < side]
+    return short if is_missing(fixture.floor_area) else []
 
 
 @rule("plumbing.shower-size", stage="rough-in")
@@ -104,7 +122,9 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     usual = all_of(at_least(area, limit.area), at_least(side, limit.side))
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
     return all_of(
-        any_of(usual, narrow).or_fix(f"make it {limit.side.value} square or larger"),
+        any_of(usual, narrow).or_fix(
+            f"make it {limit.side.value} square or larger", lambda: _squared(fixture, limit.side.value)
+        ),
         if_stated(fixture.size_held_to, at_least, limit.full_size_height),
         if_stated(fixture.opening, at_least, limit.opening),
     )
