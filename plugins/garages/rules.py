@@ -16,6 +16,7 @@ from precheck import (
     Limits,
     Missing,
     Space,
+    Wall,
     at_most,
     decide,
     does_not_apply,
@@ -129,13 +130,29 @@ def return_air(found: DuctIn, limit: ReturnLimits) -> Check:
     return none if closed else decide(returns, none, does_not_apply("this duct carries no return air"))
 
 
+@fact
+class WalledSpace(Fact):
+    """A space and the walls around it: how high the sides of an old carport are closed is judged anew where one is new."""
+
+    space: Space
+    walls: tuple[Wall, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WalledSpace]:
+        """Yield every space."""
+        walls = [wall for wall in house.subjects(Wall) if not wall.is_removed]
+        for space in house.subjects(Space):
+            yield cls(space, space, tuple(wall for wall in walls if space.id in wall.between))
+
+
 class SideLimits(Limits):
     maximum: Limit[Length]
 
 
 @rule("garages.carport-sides", stage="plan")
-def carport_sides(space: Space, limit: SideLimits) -> Check:
+def carport_sides(walled: WalledSpace, limit: SideLimits) -> Check:
     """Where the jurisdiction says so, the sides of a carport are closed no higher than a low wall above its floor."""
+    space = walled.space
     if space.use != "carport":
         return does_not_apply("not a carport")
     return at_most(space.sides_closed_to, limit.maximum).or_fix("lower the wall, or open the side")
