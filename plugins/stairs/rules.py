@@ -12,6 +12,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Stair,
     all_of,
