@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Space,
     Wall,
     at_most,
@@ -70,7 +71,8 @@ def floor_surface(laid: VehicleFloor, limit: SurfaceLimits, house: House) -> Che
     if not space.is_vehicle:
         return does_not_apply("not a garage or carport")
     ordinary = one_of(named(space.floor_surface, limit.materials), limit.materials).or_fix(
-        "make the floor surface concrete, masonry or another material that does not burn"
+        "make the floor surface concrete, masonry or another material that does not burn",
+        lambda: [NewValue(space, "floor_surface", "concrete")],
     )
     also = one_of(named(space.floor_surface, limit.carport_at_ground), limit.carport_at_ground)
     if space.use != "carport" or ordinary.outcome >= also.outcome or limit.carport_at_ground.value is None:
@@ -125,7 +127,10 @@ def return_air(found: DuctIn, limit: ReturnLimits) -> Check:
         return does_not_apply("not in a garage")
     taken = when_given(lambda opens: int(opens), duct.opens_into_garage)
     returns = when_given(lambda air: air == "return air", duct.carries)
-    none = at_most(taken, limit.openings).or_fix("close the return in the garage and take the air from the house")
+    none = at_most(taken, limit.openings).or_fix(
+        "close the return in the garage and take the air from the house",
+        lambda: [NewValue(duct, "opens_into_garage", "no")],
+    )
     closed = duct.opens_into_garage is False
     return none if closed else decide(returns, none, does_not_apply("this duct carries no return air"))
 
