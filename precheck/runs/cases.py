@@ -62,14 +62,18 @@ def wrong(
         _lacks("says", says, [f"{words.message(f)} {f.check.why}" for f in telling]),
         _lacks("fix", fix, [f.check.remedy for f in telling]),
         *(f"`{need}` is not among its needs" for need in needs if need not in asked),
-        "" if changes is None else _changes_else({key: str(value) for key, value in changes.items()}, telling),
+        "" if changes is None else _changes_else({key: _written(value) for key, value in changes.items()}, telling),
     ]
     return [difference for difference in differences if difference]
 
 
 def _changes_else(wanted: dict[str, str], telling: list[Finding]) -> str:
-    made = {key_of(type(one.record), one.field): str(one.value) for f in telling for one in f.check.changes}
+    made = {key_of(type(one.record), one.field): _written(one.value) for f in telling for one in f.check.changes}
     return "" if made == wanted else f"its remedy changes {made or 'nothing'} instead of {wanted or 'nothing'}"
+
+
+def _written(value: Any) -> str:
+    return ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)
 
 
 def as_lines(found: list[Finding]) -> list[str]:
