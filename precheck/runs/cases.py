@@ -68,7 +68,10 @@ def wrong(
 
 
 def _changes_else(wanted: dict[str, str], telling: list[Finding]) -> str:
-    made = {key_of(type(one.record), one.field): _written(one.value) for f in telling for one in f.check.changes}
+    values: dict[str, dict[str, None]] = {}
+    for one in (one for finding in telling for one in finding.check.changes):
+        values.setdefault(key_of(type(one.record), one.field), {})[_written(one.value)] = None
+    made = {key: ", ".join(found) for key, found in values.items()}
     return "" if made == wanted else f"its remedy changes {made or 'nothing'} instead of {wanted or 'nothing'}"
 
 
