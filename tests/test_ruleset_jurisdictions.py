@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import precheck_rulesets
@@ -10,23 +11,25 @@ from click.testing import CliRunner
 
 from precheck.cli import cli
 from precheck.files.record import read_record
-from precheck.files.source import read_file
-from precheck.rulesets import Adoption, slug
+from precheck.files.source import Unusable, read_file
+from precheck.rules.plugins import load_plugins
+from precheck.rulesets import Adoption, Library, slug
 
 FOLDER = Path(precheck_rulesets.__file__).parent / "jurisdictions"
 FILES = sorted(FOLDER.glob("*/*.yaml"))
 REAL = [path for path in FILES if not read_record(Adoption, read_file(path)).demo]
-NAMES = [path.parent.name for path in REAL]
+NAMES = [f"{path.parent.name} {path.stem}" for path in REAL]
 
 
-def test_at_least_twelve_places_of_ten_states_are_there() -> None:
-    assert len(set(NAMES)) >= 12
-    assert len({_state(name) for name in NAMES}) >= 10
+def test_twenty_places_of_fourteen_states_are_there() -> None:
+    places = {path.parent.name for path in REAL}
+    assert len(places) >= 20
+    assert len({_state(name) for name in places}) >= 14
 
 
 def _state(name: str) -> str:
     known = ["pennsylvania", "new-mexico", "virginia", "new-jersey", "michigan", "arizona", "iowa", "south-dakota",
-             "tennessee", "california", "oregon"]  # fmt: skip
+             "tennessee", "california", "oregon", "indiana", "kansas", "maryland", "minnesota"]  # fmt: skip
     return next(state for state in known if name.endswith(state))
 
 
@@ -45,3 +48,39 @@ def test_it_says_that_it_is_partial_and_where_it_was_read(path: Path) -> None:
     assert adoption.source.startswith("http")
     assert len(adoption.note) > 40
     assert all(amendment.by for amendment in adoption.amendments)
+
+
+LOCAL = "jurisdiction: Ash City\nadopts: %s\nin force: 2026-01-01\nby: City Code 1\namendments:\n  - {%s, by: City Code 2}\n"
+
+
+@pytest.mark.parametrize(
+    ("state", "amendment", "refused"),
+    [
+        (
+            "South Dakota",
+            "amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 7 in",
+            "South Dakota locks whole code",
+        ),
+        ("South Dakota", "amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 8 in", ""),
+        ("South Dakota", "amend: zoning.setback.front, was: set locally, to: 25 ft", ""),
+        ("Maryland", "delete: section R313", "Maryland locks section R313"),
+        ("Maryland", "amend: energy.insulation.floor, row: zone 4, was: R-19, to: R-13", "Maryland locks chapter 11"),
+        ("Maryland", "amend: energy.insulation.floor, row: zone 4, was: R-19, to: R-30", ""),
+    ],
+)
+def test_what_a_state_lets_its_cities_change_is_all_that_they_can_change(
+    tmp_path: Path, state: str, amendment: str, refused: str
+) -> None:
+    path = tmp_path / "ash.yaml"
+    path.write_text(LOCAL % (state, amendment))
+    found = CliRunner().invoke(cli, ["ruleset", "verify", str(path)])
+    assert (found.exit_code, refused in found.stderr) == (2 if refused else 0, True), found.output
+
+
+def test_in_the_year_after_a_new_edition_virginia_leaves_the_choice() -> None:
+    rulesets = Library(load_plugins().rulesets)
+    days = (date(2024, 1, 17), date(2024, 1, 18), date(2025, 1, 17), date(2025, 1, 18))
+    assert [rulesets.adopt("Virginia", day).edition for day in days] == ["irc-2018", *["irc-2021"] * 3]
+    assert rulesets.adopt("Virginia", date(2025, 1, 17), "irc-2018").limits["stairs.tread-depth.minimum"].text == "9 in"
+    with pytest.raises(Unusable, match="`Virginia` does not take irc-2018 on 2025-01-18, but irc-2021"):
+        rulesets.adopt("Virginia", date(2025, 1, 18), "irc-2018")

@@ -168,7 +168,7 @@ def test_verify_says_what_a_lock_covers(tmp_path: Path) -> None:
     lock = "lock: section R311.7, localities: may not require more"
     path = place(tmp_path, "ash-state", f"{STATE}  - {{{lock}, by: Act 230}}\n")
     said = " ".join(verified(path).stdout.split())
-    assert "line 6: section R311.7 is locked: localities may not require more" in said
+    assert "line 6: locks section R311.7: localities may not require more" in said
 
 
 def test_an_unlockable_circle_is_still_told(tmp_path: Path) -> None:

@@ -101,6 +101,13 @@ class Library:
             self._adoptions_read[path] = read_record(Adoption, self.read(path))
         return self._adoptions_read[path]
 
+    def in_force(self, path: Path) -> date | None:
+        """Return the first day of the adoption file at `path`; None where it cannot be read."""
+        try:
+            return self.adoption(path).in_force
+        except Unusable:
+            return None
+
     def edition(self, name: str) -> AdoptedCode:
         """Return the model code of edition `name`, read once. Raises `Unusable`."""
         if name not in self._editions_read:

@@ -1,4 +1,4 @@
-"""Verifying one adoption as it stands in its file: at each date on which it, or what it adopts, changes."""
+"""Verifying one adoption as it stands in its file: at each date on which it changes, as long as it is used."""
 
 from __future__ import annotations
 
@@ -28,11 +28,12 @@ class Verified:
     problems: list[Problem] = field(default_factory=list)
     told: list[Problem] = field(default_factory=list)
     codes: dict[date | None, AdoptedCode] = field(default_factory=dict)
+    last: date | None = None  # the last day on which the file is used; None where nothing is known to end it
 
     @property
     def newest(self) -> AdoptedCode | None:
-        """The code with all that is known to take effect."""
-        return self.codes.get(None)
+        """The code with all that is known to take effect while the file is used."""
+        return self.codes.get(self.last)
 
 
 def verify(library: Library, path: Path) -> Verified:
@@ -49,7 +50,8 @@ def verify(library: Library, path: Path) -> Verified:
         found.problems = sorted({*error.problems, *_of_the_rest(library, block, path)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
-    for day in (*_dates(found.adoption), None):
+    found.last = _last_day(library, path, found.adoption)
+    for day in (*_dates(found.adoption, found.last), found.last):
         try:
             found.codes[day] = code = library.adopt(str(path), day)
             for edition in code.other_editions:
@@ -77,12 +79,25 @@ def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
             yield amendment, [code.limits[today]]
 
 
-def _dates(adoption: Adoption) -> list[date]:
+def _last_day(library: Library, path: Path, adoption: Adoption) -> date | None:
+    """Return the last day on which the file is used: as it says, else the day before the next adoption of its place."""
+    if not is_missing(adoption.until):
+        return adoption.until
+    beside = library.jurisdictions.get(slug(adoption.jurisdiction), [])
+    if path.resolve() not in {one.resolve() for one in beside}:
+        return None
+    later = [day for day in map(library.in_force, beside) if day is not None and day > adoption.in_force]
+    return min(later) - timedelta(days=1) if later else None
+
+
+def _dates(adoption: Adoption, last: date | None) -> list[date]:
+    """Return the days on which the file, or a case of it, may come to something else."""
     ends = {a.until for a in adoption.amendments if not is_missing(a.until)}
     later = {a.from_ for a in adoption.amendments if not is_missing(a.from_)}
     later |= ends | {day + timedelta(days=1) for day in ends}
     tried = {case.on for case in adoption.cases if not is_missing(case.on)}
-    return sorted(day for day in {adoption.in_force, *later, *tried} if day >= adoption.in_force)
+    used = {adoption.in_force, *(day for day in later if last is None or day <= last)}
+    return sorted(day for day in used | tried if day >= adoption.in_force)
 
 
 def _out_of_place(adoption: Adoption, path: Path) -> Iterator[Problem]:

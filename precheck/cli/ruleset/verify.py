@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
-from precheck.cli.setup import folders_option, library, load_plugins
+from precheck.cli.setup import folders_option, library, load_plugins, say
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.respelling import merged
@@ -18,6 +18,7 @@ from precheck.reports.width import wrapped
 from precheck.review.chosen import rules_of
 from precheck.rules.plugins import Plugins
 from precheck.rulesets import Amendment, Library, RulesetCase, slug
+from precheck.rulesets.common import as_yaml
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.verify import Verified, acts, verify
 from precheck.runs import cases
@@ -64,23 +65,23 @@ def _files(rulesets: Library, name: str) -> list[Path]:
 
 def _edition(rulesets: Library, name: str) -> int:
     code = rulesets.adopt(name)  # raises with every problem at its line
-    click.echo(
+    say(
         f"{name}: {len(code.limits)} limits in {len(rulesets.topics(rulesets.editions[name].code.code))} files, nothing wrong."
     )
     return EXIT_READY
 
 
 def _told(found: Verified, plugins: Plugins) -> int:
-    click.echo(str(found.path))
+    say(str(found.path))
     taken = list(_taken_names(found, plugins))
     for problem in (*found.problems, *taken):
-        click.echo(str(problem), err=True)
+        say(str(problem), err=True)
     if found.problems or taken:
         count = len(found.problems) + len(taken)
-        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
+        say(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
         return EXIT_UNUSABLE
     for line in (*merged(found.told), *_acts(found, plugins)):
-        click.echo(str(line))
+        say(str(line))
     return _cases(found, plugins)
 
 
@@ -109,10 +110,10 @@ def _acts(found: Verified, plugins: Plugins) -> Iterator[str]:
 def _acted(amendment: Amendment, limits: list[Limit[object]]) -> str:
     """Return what an amendment does to one limit, or to all under a part of the code, or what it locks."""
     if not is_missing(amendment.lock):
-        return f"{amendment.lock} is locked: localities {amendment.localities}"
+        return f"locks {amendment.lock}: localities {amendment.localities}"
     if len(limits) == 1:
         return _act(amendment, limits[0])
-    return f"{amendment.delete} is deleted, {len(limits)} limits in all"
+    return f"{len(limits)} limits under {amendment.delete} are deleted"
 
 
 def _read(found: Verified, plugins: Plugins) -> set[str]:
@@ -122,12 +123,18 @@ def _read(found: Verified, plugins: Plugins) -> set[str]:
 
 def _act(amendment: Amendment, limit: Limit[object]) -> str:
     """Return what an amendment does and what it replaced, as the history of the limit tells."""
-    mine = next((i for i, e in enumerate(limit.history) if _is_of(amendment, e.place)), len(limit.history) - 1)
+    mine = next((i for i, e in enumerate(limit.history) if _is_of(amendment, e.place)), None)
+    if mine is None:  # it is over, or a ruleset above does not let it
+        return f"{limit.name} stays {limit.text}: the change does not hold by now"
     event = limit.history[mine]
     since = "" if is_missing(amendment.from_) else f" from {amendment.from_} on"
     if mine == 0:
         return f"adds {limit.name}: {event.value}{since}"
     before = limit.history[mine - 1]
+    if not is_missing(amendment.row):
+        row = amendment.row if isinstance(amendment.row, str) else ", ".join(amendment.row)
+        was, to = as_yaml(amendment.was), as_yaml(amendment.to)
+        return f"{limit.name}, row {row}, becomes {to}{since}; the parent says {was} ({before.source})"
     now = "is deleted" if event.act == "deleted" else f"becomes {event.value}"
     return f"{limit.name} {now}{since}; the parent says {before.value} ({before.source})"
 
@@ -144,13 +151,13 @@ def _cases(found: Verified, plugins: Plugins) -> int:
     for case in found.adoption.cases:
         if told := _case(found, case, plugins):
             failed += 1
-            click.echo(f"{case.place}: case `{case.case}`", err=True)
-            click.echo("\n".join(f"  {line}" for line in told), err=True)
+            say(f"{case.place}: case `{case.case}`", err=True)
+            say("\n".join(f"  {line}" for line in told), err=True)
     count = len(found.adoption.cases)
     if count:
-        click.echo(f"{count - failed} of {count} cases come to what they expect.")
+        say(f"{count - failed} of {count} cases come to what they expect.")
     elif found.adoption.amendments:
-        click.echo("It carries no cases; add some under `cases:` to hold it to what it should say.")
+        say("It carries no cases; add some under `cases:` to hold it to what it should say.")
     return EXIT_CORRECTIONS if failed else EXIT_READY
 
 
@@ -158,7 +165,7 @@ def _case(found: Verified, case: RulesetCase, plugins: Plugins) -> list[str]:
     """Return how a case differs from what it expects, and what was found; nothing where it does not."""
     if not cases.is_outcome(case.expect):
         return [f"`{case.expect}` is no outcome; write pass, warn, fail, not shown, does not apply or nothing"]
-    code = found.codes.get(None if is_missing(case.on) else case.on)
+    code = found.newest if is_missing(case.on) else found.codes.get(case.on)
     if code is None or not isinstance(case.given, Block):
         return ["`given` is a fragment of a project: a mapping such as {spaces: [...], stairs: [...]}"]
     try:
