@@ -35,10 +35,12 @@ class Firm:
         path.write_text(dedent(text))
         return path
 
-    def precheck(self, *arguments: str, answers: str = "", patience: float = 60) -> subprocess.CompletedProcess[str]:
-        """Run the command in the folder, with the plugin installed."""
+    def precheck(
+        self, *arguments: str, answers: str = "", patience: float = 60, before: str = ""
+    ) -> subprocess.CompletedProcess[str]:
+        """Run the command in the folder, with the plugin installed; `before` is code that runs first."""
         return subprocess.run(
-            [sys.executable, "-c", "from precheck.cli import main; main()", *arguments],
+            [sys.executable, "-c", f"{before}\nfrom precheck.cli import main; main()", *arguments],
             input=answers, capture_output=True, text=True, check=False, cwd=self.folder, timeout=patience,
             env={**os.environ, "PYTHONPATH": str(self.folder / "site")},
         )  # fmt: skip

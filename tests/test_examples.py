@@ -62,7 +62,7 @@ def test_zoning_comes_first_in_every_list_for_it_ends_a_job_before_any_code_chec
 
 
 def test_what_to_show_says_what_answers_it_and_with_everything_told_why_it_is_due():
-    assert "sealed (yes or no)" in section("examples/alder-court/proposed.yaml", "ADD TO THE PLANS")
+    assert "how it is sealed" in section("examples/alder-court/proposed.yaml", "ADD TO THE PLANS")
     sketch = " ".join(report("examples/sketch/sketch.yaml", "--all").stdout.split())
     assert "alarms.smoke-in-bedroom, alarms.smoke-outside-bedroom: space bedroom becomes" in sketch
 

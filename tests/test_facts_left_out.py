@@ -71,7 +71,7 @@ def _not_stated(found: list[Finding]) -> int:
 
 def open_findings(fragment: Block) -> list[Finding]:
     """Return what all rules find open in a house."""
-    made = review(project_from(fragment, testing.plugins().sections), testing.code(EDITION), testing.plugins())
+    made = review(project_from(fragment, testing.plugins().added), testing.code(EDITION), testing.plugins())
     return [f for f in made.findings if f.outcome in OPEN]
 
 

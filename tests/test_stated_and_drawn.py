@@ -33,7 +33,7 @@ def stated(house: CaseHouse, project: Project, twice: Twice, value: Any) -> Bloc
 
 def twice_in(house: CaseHouse) -> Iterator[tuple[Project, Twice]]:
     """Yield what the house gives by its drawing alone."""
-    project = project_from(house.fragment, testing.plugins().sections)
+    project = project_from(house.fragment, testing.plugins().added)
     for twice in drawn_too(House(project)):
         yield project, twice
 

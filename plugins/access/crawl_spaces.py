@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Ratio,
     Space,
     Work,
@@ -107,7 +108,7 @@ def vents(crawl: VentedCrawl, limit: VentLimits) -> Check:
 def _enough(crawl: VentedCrawl, air: CrawlAir, share: Limit[Ratio]) -> Check:
     least = share.value if share.value is None else when_given(lambda area: area * share.value.n, crawl.area)
     check = at_least(air.free_area, replace(share, value=least), lambda: f"{share.value} of {crawl.area}")
-    return check.or_fix(lambda: f"vents with {least} of net free area")
+    return check.or_fix(lambda: f"vents with {least} of net free area", lambda: [NewValue(air, "free_area", least)])
 
 
 class ClosedLimits(Limits):
@@ -135,7 +136,7 @@ def closed(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:
         return all_of(covered, _dried(crawl, limit))
     least = when_given(lambda area: AirFlow(limit.flow.value.n * (area / limit.area.value)), crawl.area)
     moved = at_least(air.flow, replace(limit.flow, value=least), lambda: f"floor of {crawl.area}")
-    return all_of(covered, moved.or_fix(lambda: f"move {least} or more"))
+    return all_of(covered, moved.or_fix(lambda: f"move {least} or more", lambda: [NewValue(air, "flow", least)]))
 
 
 def _dried(crawl: ClosedCrawl, limit: ClosedLimits) -> Check:

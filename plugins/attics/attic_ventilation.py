@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, served_area
+from precheck_plugins.attics.vents import Sums, UnventedAttic, VentedAttic, larger_vent, more_vents, served_area
 
 from precheck import (
     Area,
@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Part,
     Ratio,
     Space,
@@ -119,7 +120,7 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
-        lambda: _more_vents(attic, full, reduced)
+        lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
@@ -158,18 +159,6 @@ def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Ch
     return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
 
 
-def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
-    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
-    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
-        return "give the area of the attic and each vent's net free area"
-    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
-    if lacks_reduced.n > 0:
-        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
-        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
-        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
-    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"
-
-
 class OpeningLimits(Limits):
     minimum: Limit[Length]
     maximum: Limit[Length]
@@ -187,7 +176,8 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
     return all_of(
         at_least(vent.smallest_opening, limit.minimum),
         at_most(vent.smallest_opening, limit.maximum).or_fix(
-            f"cover it with a screen of {limit.maximum.value} or finer"
+            f"cover it with a screen of {limit.maximum.value} or finer",
+            lambda: [NewValue(vent, "smallest_opening", limit.maximum.value)],
         ),
         one_of(vent.opens_to, limit.opens_to),
         warning if by_line else met("away from the lot line"),
@@ -208,7 +198,10 @@ def clearance(attic: VentedAttic, limit: ClearanceLimits) -> Check:
     airy = kind if is_missing(kind) else kind in ("loose", "batts")
     baffled = required(attic.attic.baffles, limit.baffles)
     return all_of(
-        at_least(attic.attic.air_gap, limit.gap).or_fix(f"fur the rafters down until {limit.gap.value} stays open"),
+        at_least(attic.attic.air_gap, limit.gap).or_fix(
+            f"fur the rafters down until {limit.gap.value} stays open",
+            lambda: [NewValue(attic.attic, "air_gap", limit.gap.value)],
+        ),
         decide(airy, baffled, met("foam needs no baffle")),
     )
 

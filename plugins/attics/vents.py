@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import reduce
+from math import ceil
 from operator import add
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from precheck import (
     Area,
@@ -13,18 +14,22 @@ from precheck import (
     Fact,
     House,
     Length,
+    Limit,
     Missing,
+    NewValue,
     Ratio,
     Space,
     UnventedAssembly,
     Vent,
     fact,
     first_given,
+    in_square_inches,
     is_missing,
     when_given,
 )
 
 FOOT = Length.parse("1 ft")
+SQUARE_INCH = Area.parse("1 sq in")
 LINEAR = frozenset(("ridge", "soffit strip", "over fascia"))
 LOW = frozenset(("soffit strip", "soffit panel", "soffit hole", "over fascia"))
 
@@ -137,3 +142,25 @@ def _by_height(total: Area, *where_then_areas: str | Area) -> Sums:
         if isinstance(place, str) and isinstance(vent_area, Area):
             found[place] = found[place] + vent_area
     return Sums(found["high"], found["low"], total)
+
+
+def larger_vent(attic: VentedAttic, needed: Any) -> list[NewValue]:
+    """Return the first vent of which the free area alone is stated, larger by what lacks of what is `needed` in all."""
+    stated = [vent for vent in attic.vents if is_missing(vent.free_area_each) and is_missing(vent.free_area_per_foot)]
+    for vent in stated:
+        if not is_missing(vent.free_area) and isinstance(attic.total, Area) and isinstance(needed, Area):
+            larger = vent.free_area + (needed - attic.total)
+            return [NewValue(vent, "free_area", Area.parse(f"{ceil(larger.n / SQUARE_INCH.n)} sq in"))]
+    return []
+
+
+def more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
+    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
+    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
+        return "give the area of the attic and each vent's net free area"
+    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
+    if lacks_reduced.n > 0:
+        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
+        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
+        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
+    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"

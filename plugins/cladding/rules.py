@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from precheck import (
     Check,
     Cladding,
     Door,
+    Fact,
     Flashing,
+    Grade,
     House,
     Length,
     Limit,
@@ -25,6 +28,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    fact,
     if_stated,
     is_missing,
     met,
@@ -199,9 +203,37 @@ class ClearanceLimits(Limits):
     adhered_floor: Limit[Length]
 
 
+@fact
+class SidingOverGround(Fact):
+    """A cladding; `new_ground` and `new_paving` say that all ground or paving that is drawn beside the house is new."""
+
+    cladding: Cladding
+    new_ground: bool
+    new_paving: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[SidingOverGround]:
+        """Yield every cladding."""
+        drawn = [grade for grade in house.subjects(Grade) if not grade.is_removed]
+        soil, paving = ([grade for grade in drawn if grade.surface == what] for what in ("soil", "paving"))
+        for cladding in house.subjects(Cladding):
+            yield cls(cladding, cladding, _are_changed(soil), _are_changed(paving))
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old one to which the ground is raised, or along which paving is laid."""
+        over_new = self.new_ground or (self.new_paving and not is_missing(self.cladding.above_paving))
+        return "altered" if self.cladding.is_existing and over_new else self.cladding.phase
+
+
+def _are_changed(grades: list[Grade]) -> bool:
+    return bool(grades) and all(grade.phase in ("new", "altered") for grade in grades)
+
+
 @rule("cladding.clearance", stage="final")
-def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
-    """Siding ends high enough above finish grade and paving."""
+def clearance(siding: SidingOverGround, limit: ClearanceLimits) -> Check:
+    """Siding ends high enough above finish grade and paving; old siding above those that are new."""
+    cladding = siding.cladding
     extra = does_not_apply("not over a floor")
     if cladding.what in ("wood siding", "panel siding"):
         ground, paving = limit.wood_ground, limit.wood_paving
@@ -218,9 +250,11 @@ def clearance(cladding: Cladding, limit: ClearanceLimits) -> Check:
     beside = (
         met("no paving beside it") if is_missing(cladding.above_paving) else at_least(cladding.above_paving, paving)
     )
-    return all_of(
-        at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher"), beside, extra
-    )
+    low = at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher")
+    if siding.phase == "altered" and cladding.is_existing:
+        kept = does_not_apply("it is as it was")
+        return all_of(low if siding.new_ground else kept, beside if siding.new_paving else kept)
+    return all_of(low, beside, extra)
 
 
 def _other(cladding: Cladding, limit: ClearanceLimits) -> Check:

@@ -36,19 +36,30 @@ from precheck import (
 
 @fact
 class GroundWork(Fact):
-    """The work on what touches the ground: there is one of it, about the protection or the first part that asks."""
+    """The work on what touches the ground: there is one of it, about the protection or the first part that asks.
 
+    `relied_on` says that a protection is old, and that new work at the ground has no other.
+    """
+
+    part: Part
     protection: TermiteProtection | None
+    relied_on: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[GroundWork]:
         """Yield what protects, or else the first new footing, slab or wall to the outside; a footing indoors asks for none."""
         drawn = [one for one in house.project.termite_protections if not one.is_removed]
-        yield from (cls(one, one) for one in drawn)
         touches = (p for p in house.project.parts if isinstance(p, Footing | Slab | Wall) and p.phase == "new")
         first = next((p for p in touches if _is_outer(p, house)), None)
+        old_alone = first is not None and all(one.is_existing for one in drawn)
+        yield from (cls(one, one, one, old_alone) for one in drawn)
         if not drawn and first is not None:
-            yield cls(first, None)
+            yield cls(first, first, None, False)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old protection on which new work at the ground relies."""
+        return "altered" if self.relied_on else self.part.phase
 
 
 def _is_outer(part: Part, house: House) -> bool:

@@ -136,6 +136,8 @@ def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Che
     garages = sum(_is_garage(space) for space in house.sides(door))
     carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
     leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to).or_fix(ANOTHER)
+    if door.is_existing and is_missing(door.opens_to):
+        leads = does_not_apply("it stands, and no part of the work is said to change where it leads")
     joins = f"{door.id} joins {' and '.join(door.between)}"
     return all_of(at_most(garages, limit.garages, joins).or_fix(ANOTHER), leads)
 

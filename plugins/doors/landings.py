@@ -72,7 +72,11 @@ def _inside(side: DoorSide, limit: LandingSizeLimits, house: House) -> Check:
     if is_missing(depth):
         return does_not_apply("the floor inside serves")
     found = at_least(depth, limit.depth, "inside, square to the door")
-    return found.or_fix(lambda: f"keep {limit.depth.value} of floor clear inside the door")
+    stated = side.landing is not None and not is_missing(side.landing.depth)
+    return found.or_fix(
+        lambda: f"keep {limit.depth.value} of floor clear inside the door",
+        lambda: [NewValue(side.landing, "depth", limit.depth.value)] if stated else [],
+    )
 
 
 def _floor_as_landing(side: DoorSide, space: Space, limit: LandingSizeLimits, house: House) -> Check:

@@ -87,13 +87,25 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
     if side.is_step_up:
         return at_most(abs(side.drop), limit.riser, lambda: side.derived)
     low = at_most(side.drop, limit.threshold, lambda: side.derived).or_fix(
-        lambda: f"raise the landing to {limit.threshold.value} below the threshold, or let the door swing away from it"
+        lambda: f"raise the landing to {limit.threshold.value} below the threshold, or let the door swing away from it",
+        lambda: _raised(side, limit.threshold.value),
     )
     if not side.outdoors:
-        return low.or_fix(lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold")
+        return low.or_fix(
+            lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold",
+            lambda: _raised(side, limit.threshold.value),
+        )
     one_riser = at_most(side.drop, limit.outside_no_swing_over_it, lambda: side.derived)
     return any_of(
-        low, decide(side.swings_over, low, one_riser.or_fix(lambda: _raise(side, limit.outside_no_swing_over_it)))
+        low,
+        decide(
+            side.swings_over,
+            low,
+            one_riser.or_fix(
+                lambda: _raise(side, limit.outside_no_swing_over_it),
+                lambda: _raised(side, limit.outside_no_swing_over_it.value),
+            ),
+        ),
     )
 
 
@@ -113,7 +125,20 @@ def step_at_other_door(side: DoorSide, limit: OtherStepLimits) -> Check:
         return does_not_apply("no step is drawn inside")
     if side.is_step_up:
         return at_most(abs(side.drop), limit.riser, lambda: side.derived)
-    return at_most(side.drop, limit.maximum, lambda: side.derived).or_fix(lambda: _raise(side, limit.maximum))
+    return at_most(side.drop, limit.maximum, lambda: side.derived).or_fix(
+        lambda: _raise(side, limit.maximum), lambda: _raised(side, limit.maximum.value)
+    )
+
+
+def _raised(side: DoorSide, drop: Length) -> list[NewValue]:
+    """Return the landing at `drop` below the threshold, as its drop and as its level, whichever the plans give."""
+    landing, top = side.landing, side.threshold_top
+    if landing is None:
+        return []
+    found = [] if is_missing(landing.drop) else [NewValue(landing, "drop", drop)]
+    if not is_missing(landing.level) and not is_missing(top):
+        found.append(NewValue(landing, "level", top - drop))
+    return found
 
 
 def _raise(side: DoorSide, lowest: Limit[Length]) -> str:
@@ -151,10 +176,20 @@ class StepDownLimits(Limits):
 
 
 @rule("doors.step-down-to-vehicles", stage="plan")
-def step_down_to_vehicles(pair: VehicleDoor, limit: StepDownLimits) -> Check:
+def step_down_to_vehicles(pair: VehicleDoor, limit: StepDownLimits, house: House) -> Check:
     """Good practice: the living floor lies above the floor of a garage or carport, so that blown water stays out."""
     how = f"finished floor of {pair.room.id} above that of {pair.vehicles.id}"
-    return at_least(pair.step, limit.minimum, how).or_fix(lambda: _lift(pair, limit.minimum))
+    return at_least(pair.step, limit.minimum, how).or_fix(
+        lambda: _lift(pair, limit.minimum), lambda: _lifted(pair, limit.minimum.value, house)
+    )
+
+
+def _lifted(pair: VehicleDoor, least: Length, house: House) -> list[NewValue]:
+    """Return the floor of the room so far above the other, where its finished level is stated and no build-up gives it."""
+    floor, below = house.floor(pair.room), house.finished_floor(pair.vehicles)
+    if floor is None or is_missing(floor.finished_level) or is_missing(below) or floor.layers:
+        return []
+    return [NewValue(floor, "finished_level", below + least)]
 
 
 def _lift(pair: VehicleDoor, least: Limit[Length]) -> str:

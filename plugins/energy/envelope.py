@@ -15,15 +15,18 @@ from precheck import (
     Assembly,
     Door,
     Fact,
+    Hatch,
     Heating,
     House,
     Insulation,
     InsulationLayer,
     Length,
+    Light,
     Limit,
     Missing,
     Opening,
     Ratio,
+    Skylight,
     SlabEdge,
     Space,
     Window,
@@ -39,6 +42,8 @@ EITHER = frozenset(("storage", "utility", "workshop", "sunroom"))  # heated in o
 IN_THE_ROOM = frozenset(("mini-split", "heat pump"))  # equipment that heats the room in which it stands
 INCH = Length.parse("1 in")
 _OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
+
+ZONE = "criteria.climate-zone"
 
 
 @fact
@@ -138,6 +143,52 @@ class ConditionedSlab(Fact):
     def phase(self) -> Any:
         """Its own phase; under a newly conditioned space it must comply as a new one."""
         return "altered" if self.newly_conditioned and not self.edge.is_removed else self.edge.phase
+
+
+@fact
+class OfNewlyWarmSpace(Fact):
+    """A part of the ceiling or wall of a space, with whether the work conditions that space for the first time."""
+
+    part: Hatch | Light | Skylight
+    newly_conditioned: bool
+
+    @property
+    def phase(self) -> Any:
+        """Its own phase; around a newly conditioned space it must comply as a new one."""
+        return "altered" if self.newly_conditioned and not self.part.is_removed else self.part.phase
+
+
+@fact
+class WarmHatch(OfNewlyWarmSpace):
+    """A hatch with the space that it opens from."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmHatch]:
+        """Yield every hatch."""
+        for hatch in house.subjects(Hatch):
+            yield cls(hatch, hatch, is_newly_conditioned(_space(hatch.space, house)))
+
+
+@fact
+class WarmLight(OfNewlyWarmSpace):
+    """A light with its space."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmLight]:
+        """Yield every light."""
+        for light in house.subjects(Light):
+            yield cls(light, light, is_newly_conditioned(_space(light.space, house)))
+
+
+@fact
+class WarmSkylight(OfNewlyWarmSpace):
+    """A skylight with the room below."""
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WarmSkylight]:
+        """Yield every skylight."""
+        for skylight in house.subjects(Skylight):
+            yield cls(skylight, skylight, is_newly_conditioned(_space(skylight.space, house)))
 
 
 class Option(NamedTuple):

@@ -18,6 +18,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -50,9 +51,14 @@ FOAMS = ("foam", "polystyrene", "polyiso", "polyurethane", "xps", "eps")
 
 @fact
 class FoamIn(Fact):
-    """Foam plastic in an assembly; missing where a layer is foam by its name, and nothing more is said of it."""
+    """Foam plastic in an assembly; missing where a layer is foam by its name, and nothing more is said of it.
 
+    `of_new_room` says that the work makes a room of the space that the assembly encloses.
+    """
+
+    assembly: Assembly
     foam: FoamPlastic | Missing
+    of_new_room: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FoamIn]:
@@ -60,7 +66,14 @@ class FoamIn(Fact):
         for assembly in house.subjects(Assembly):
             named = any(word in layer.material.lower().split() for layer in assembly.layers for word in FOAMS)
             if named or not is_missing(assembly.foam_plastic):
-                yield cls(assembly, assembly.foam_plastic)
+                space = None if is_missing(assembly.space) else house.space(assembly.space)
+                made = space is not None and space.is_habitable and (space.changes_use or space.phase == "new")
+                yield cls(assembly, assembly, assembly.foam_plastic, made)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for old foam around a room that the work makes."""
+        return "altered" if self.of_new_room and not self.assembly.is_removed else self.assembly.phase
 
 
 class CoverLimits(Limits):
@@ -107,8 +120,10 @@ def _covered(foam: FoamPlastic, limit: Limit[Any]) -> Check:
     if rows is None or is_missing(rows):
         return at_least(Missing(), limit)
     fix = f"cover it with {' or '.join(f'{thick} {name}' for name, thick in rows.items())}"
+    first = "gypsum" if "gypsum" in rows else next(iter(rows))
+    laid = [NewValue(foam, "cover", (f"{rows[first]} {first}",))]
     if foam.covered is False:
-        return broken("nothing covers the foam").or_fix(fix)
+        return broken("nothing covers the foam").or_fix(fix, lambda: [NewValue(foam, "covered", "yes"), *laid])
     if not foam.cover:
         return not_shown(foam.absent("cover"))
     known = [(layer, name) for layer in foam.cover if (name := _named(layer, rows))]
@@ -116,7 +131,7 @@ def _covered(foam: FoamPlastic, limit: Limit[Any]) -> Check:
         told = ", ".join(layer.material for layer in foam.cover)
         return look_at(Look.OFFICIAL, f"{told}: show the test that it serves as the cover of foam plastic")
     return any_of(*(at_least(layer.thickness, replace(limit, value=rows[name]), name) for layer, name in known)).or_fix(
-        fix
+        fix, lambda: laid
     )
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from precheck_plugins.energy.envelope import in_zone, is_conditioned, plain
+from typing import Any
+
+from precheck_plugins.energy.envelope import ZONE, WarmHatch, WarmLight, in_zone, is_conditioned, plain
 
 from precheck import (
     AirTightness,
@@ -13,7 +15,6 @@ from precheck import (
     House,
     Insulation,
     Length,
-    Light,
     Limit,
     Limits,
     PermanentLighting,
@@ -35,8 +36,6 @@ from precheck import (
     when_given,
     zone_number,
 )
-
-ZONE = "criteria.climate-zone"
 
 
 class SealLimits(Limits):
@@ -79,8 +78,9 @@ class HatchLimits(Limits):
 
 
 @rule("energy.hatch", stage="insulation")
-def hatch(hatch: Hatch, limit: HatchLimits, house: House) -> Check:
+def hatch(opening: WarmHatch, limit: HatchLimits, house: House) -> Check:
     """Attic and crawl space hatches are weatherstripped and insulated like the surface around them."""
+    hatch: Any = opening.part
     space = house.space(hatch.space)
     if space is None or not is_conditioned(space):
         return does_not_apply("it does not open from conditioned space")
@@ -114,8 +114,9 @@ class RecessedLimits(Limits):
 
 
 @rule("energy.recessed-light", stage="rough-in")
-def recessed_light(light: Light, limit: RecessedLimits) -> Check:
+def recessed_light(lamp: WarmLight, limit: RecessedLimits) -> Check:
     """Recessed lights in insulated ceilings are IC-rated and airtight."""
+    light: Any = lamp.part
     if light.form != "recessed":
         return does_not_apply("not a recessed light")
     rated = required(light.ic_rated_and_airtight, limit.rated)

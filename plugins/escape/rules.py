@@ -115,7 +115,8 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
     at_grade = at_most(way.sill_from_grade, limit.grade_within)
     near = when_given(lambda *_: at_grade.outcome is not Outcome.FAIL, way.sill_from_grade, limit.grade_within.value)
     near = True if way.sill_below_grade is True and limit.below_grade.value is not None else near
-    due = decide(near, low, above) if relieved and isinstance(way.opening, Window) else above
+    either = above if is_missing(near) and low.outcome is Outcome.FAIL else decide(near, low, above)
+    due = either if relieved and isinstance(way.opening, Window) else above
     return _or_replaced(way, limit.relief, _or_existing(way, way.area, limit.existing, due).because(way.chosen))
 
 
@@ -153,7 +154,9 @@ def _larger(way: EscapeOpening, least: Area) -> str:
 
 
 def _opened_to(way: EscapeOpening, least: Area, best: WidthHeight | Missing) -> list[NewValue]:
-    box = way.opening.net_clear_opening
+    box, opening = way.opening.net_clear_opening, way.opening
+    if is_missing(box) and is_missing(opening.unit_size) and not is_missing(opening.net_clear_area):
+        return [NewValue(opening, "net_clear_area", least)]
     return cleared(way.opening, None, _height_for(least, box.width), best) if isinstance(box, WidthHeight) else []
 
 

@@ -36,6 +36,8 @@ from precheck import (
 
 DROP = "guards.where.drop"
 
+SIXTEENTH = Length.parse("1/16 in")
+
 
 class WhereLimits(Limits):
     drop: Limit[Length]
@@ -117,7 +119,12 @@ def openings(side: OpenSide, limit: OpeningLimits) -> Check:
     stopped = limit.stair if side.on_stair else limit.level
     check = less_than(side.of_guard("opening"), stopped) if side.has_guard else does_not_apply("")
     return of_required(
-        side, limit.drop, lambda: check.or_fix(f"close the openings until {stopped.value} does not pass")
+        side,
+        limit.drop,
+        lambda: check.or_fix(
+            f"close the openings until {stopped.value} does not pass",
+            lambda: [NewValue(side.guard, "opening", stopped.value - SIXTEENTH)] if side.has_guard else [],
+        ),
     )
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from math import ceil
 
 from precheck import (
     Area,
@@ -16,6 +17,7 @@ from precheck import (
     House,
     Limit,
     Missing,
+    NewValue,
     Opening,
     Outcome,
     Ratio,
@@ -33,6 +35,8 @@ from precheck import (
 SOLID_DOORS = frozenset(("solid wood", "solid steel", "honeycomb steel", "hollow core"))
 ROOFED = frozenset(("porch", "carport", "sunroom"))
 UNDER_ROOF = frozenset(("porch", "carport"))
+
+SQUARE_FOOT = Area.parse("1 sq ft")
 
 Measured = tuple[Area, Area | None, Missing | None]  # at least, at most (None: no telling), what is lacking
 
@@ -169,6 +173,20 @@ def share(found: Total, floor: Area | Missing, limit: Limit[Ratio], what: str) -
             lambda: f"add more than {_shortfall(found.most or found.sure, floor, limit.value)} of {what}"
         )
     return at_least(found.lacking, limit)
+
+
+def enlarged(room: Space, house: House, field: str, more: Area) -> list[NewValue]:
+    """Return the first window in the open whose unit has room for `more` of glass or opening, made larger by that."""
+    for outlook in outlooks(room, house):
+        opening, own = outlook.opening, getattr(outlook.opening, field)
+        if is_missing(own) or outlook.under is not None or outlook.under_deck or outlook.unknown is not None:
+            continue
+        most = None if isinstance(opening, Skylight) else _unit(opening)
+        hundredths = ceil((own + more).n * 100 / SQUARE_FOOT.n)
+        larger = Area.parse(f"{hundredths / 100} sq ft")
+        if most is None or larger <= most:
+            return [NewValue(opening, field, larger)]
+    return []
 
 
 def area(found: Total, limit: Limit[Area]) -> Check:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from precheck_plugins.light_and_air.lived_in import LivedInRoom
-from precheck_plugins.light_and_air.openings import Outlook, Total, glazed, openable, share, together, total
+from precheck_plugins.light_and_air.openings import Outlook, Total, enlarged, glazed, openable, share, together, total
 
 from precheck import (
     AirFlow,
@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Ratio,
     Space,
@@ -81,7 +82,18 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     light = need.room.artificial_light
     if not is_missing(light):
         ways.append(all_of(at_least(light, limit.artificial), _air_with_light(need, limit)))
-    return _best(check, ways).or_fix(f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}")
+    return _best(check, ways).or_fix(
+        f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}",
+        lambda: _larger(need, "glazed_area", own, limit.minimum),
+    )
+
+
+def _larger(need: LivedInRoom, field: str, found: Total, least: Limit[Ratio]) -> list[NewValue]:
+    """Return one window of the room made larger by what it lacks."""
+    floor = need.house.area(need.room)
+    if is_missing(floor) or found.lacking is not None or not isinstance(least.value, Ratio):
+        return []
+    return enlarged(need.room, need.house, field, floor * least.value.n - found.sure)
 
 
 def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
@@ -149,7 +161,10 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     instead = _air_instead(need, limit)
     ways = [check, *(_shared(need, own, other, found, limit, "opening") for other, found in others)]
     ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
-    return _best(check, ways).or_fix(f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically")
+    return _best(check, ways).or_fix(
+        f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically",
+        lambda: _larger(need, "openable_area", own, limit.minimum),
+    )
 
 
 def _best(own: Check, ways: list[Check]) -> Check:

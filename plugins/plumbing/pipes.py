@@ -47,7 +47,12 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
         checks.append(decide(soft, _safe_from_nails(pipe, limit), does_not_apply("nails do not go through it")))
     if pipe.what == "drain":
         large = when_given(lambda size: size >= limit.large_from.value, pipe.size)
-        checks.append(at_least(pipe.size, limit.drain).or_fix(lambda: f"use a {limit.drain.value} drain or larger"))
+        checks.append(
+            at_least(pipe.size, limit.drain).or_fix(
+                lambda: f"use a {limit.drain.value} drain or larger",
+                lambda: [NewValue(pipe, "size", limit.drain.value)],
+            )
+        )
         checks.append(decide(large, _sloped(pipe, limit.slope_when_large), _sloped(pipe, limit.slope)))
     if pipe.what == "water service":
         frost = house.criterion(limit.frost.value, "frost_depth")
@@ -60,7 +65,9 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
 
 
 def _sloped(pipe: Pipe, least: Limit[Slope]) -> Check:
-    return at_least(pipe.slope, least).or_fix(lambda: f"slope the drain {least.value}")
+    return at_least(pipe.slope, least).or_fix(
+        lambda: f"slope the drain {least.value}", lambda: [NewValue(pipe, "slope", least.value)]
+    )
 
 
 def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:

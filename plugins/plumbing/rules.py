@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any
+
 from precheck import (
     Area,
     Check,
+    Fact,
     Fixture,
+    House,
     Length,
     Limit,
     Limits,
@@ -17,8 +22,10 @@ from precheck import (
     at_least,
     at_most,
     does_not_apply,
+    fact,
     first_given,
     if_stated,
+    is_missing,
     one_of,
     rule,
     when_given,
@@ -33,19 +40,54 @@ class RoomLimits(Limits):
     in_front: Limit[Length]
 
 
+@fact
+class FixtureAmong(Fact):
+    """A fixture; `beside_new` says that it stays, and that all the others of its room are new."""
+
+    fixture: Fixture
+    beside_new: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[FixtureAmong]:
+        """Yield every fixture."""
+        standing = [one for one in house.subjects(Fixture) if not one.is_removed]
+        for fixture in house.subjects(Fixture):
+            others = [one for one in standing if one.space == fixture.space and one is not fixture]
+            all_new = bool(others) and all(one.phase == "new" for one in others)
+            yield cls(fixture, fixture, fixture.is_existing and all_new)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old one whose next fixture is new."""
+        return "altered" if self.beside_new else self.fixture.phase
+
+
 @rule("plumbing.fixture-room", stage="rough-in")
-def fixture_room(fixture: Fixture, limit: RoomLimits) -> Check:
-    """Toilets, bidets and lavatories have their side and front clearances."""
+def fixture_room(among: FixtureAmong, limit: RoomLimits) -> Check:
+    """Toilets, bidets and lavatories have their side and front clearances; an old one from the new one beside it."""
+    fixture = among.fixture
     if fixture.what not in ("toilet", "bidet", "lavatory"):
         return does_not_apply("the rule is about toilets, bidets and lavatories")
     apart = if_stated(fixture.to_next_fixture, at_least, limit.to_next)
     beside = at_least(fixture.to_wall, limit.to_wall, "from the center line")
     front = at_least(fixture.clear_in_front, limit.in_front)
-    return all_of(
-        beside.or_fix(lambda: f"move the fixture {limit.to_wall.value} from the wall"),
-        apart.or_fix(lambda: f"set the fixtures {limit.to_next.value} apart, center to center"),
-        front.or_fix(lambda: f"keep {limit.in_front.value} clear in front of the fixture"),
+    free = all_of(
+        apart.or_fix(
+            lambda: f"set the fixtures {limit.to_next.value} apart, center to center",
+            lambda: [NewValue(fixture, "to_next_fixture", limit.to_next.value)],
+        ),
+        front.or_fix(
+            lambda: f"keep {limit.in_front.value} clear in front of the fixture",
+            lambda: [NewValue(fixture, "clear_in_front", limit.in_front.value)],
+        ),
     )
+    if among.beside_new:
+        return free
+    walled = beside.or_fix(
+        lambda: f"move the fixture {limit.to_wall.value} from the wall",
+        lambda: [NewValue(fixture, "to_wall", limit.to_wall.value)],
+    )
+    return all_of(walled, free)
 
 
 class ShowerLimits(Limits):
@@ -55,6 +97,13 @@ class ShowerLimits(Limits):
     area_when_narrow: Limit[Area]
     full_size_height: Limit[Length]
     opening: Limit[Length]
+
+
+def _squared(fixture: Fixture, side: Length) -> list[NewValue]:
+    """Return the sides that are too short made longer; a floor area that is stated has to be measured anew."""
+    sides = (("inside_width", fixture.inside_width), ("inside_depth", fixture.inside_depth))
+    short = [NewValue(fixture, name, side) for name, own in sides if is_missing(own) or own < side]
+    return short if is_missing(fixture.floor_area) else []
 
 
 @rule("plumbing.shower-size", stage="rough-in")
@@ -73,7 +122,9 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     usual = all_of(at_least(area, limit.area), at_least(side, limit.side))
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
     return all_of(
-        any_of(usual, narrow).or_fix(f"make it {limit.side.value} square or larger"),
+        any_of(usual, narrow).or_fix(
+            f"make it {limit.side.value} square or larger", lambda: _squared(fixture, limit.side.value)
+        ),
         if_stated(fixture.size_held_to, at_least, limit.full_size_height),
         if_stated(fixture.opening, at_least, limit.opening),
     )

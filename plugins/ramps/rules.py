@@ -38,10 +38,23 @@ class SlopeLimits(Limits):
 @rule("ramps.slope", stage="framing")
 def slope(way: RampWay, limit: SlopeLimits) -> Check:
     """A ramp is not steep: gentler where it serves the required egress door, unless the site makes that impossible."""
-    gentle = at_most(way.slope, limit.egress, lambda: way.derived).or_fix(lambda: _longer(way, limit.egress))
-    steep = at_most(way.slope, limit.other, lambda: way.derived).or_fix(lambda: _longer(way, limit.other))
+    gentle = at_most(way.slope, limit.egress, lambda: way.derived).or_fix(
+        lambda: _longer(way, limit.egress), lambda: _lengthened(way, limit.egress)
+    )
+    steep = at_most(way.slope, limit.other, lambda: way.derived).or_fix(
+        lambda: _longer(way, limit.other), lambda: _lengthened(way, limit.other)
+    )
     relieved = steep if way.ramp.site_too_steep is True else gentle
     return decide(way.serves_egress, relieved, steep)
+
+
+def _lengthened(way: RampWay, limit: Limit[Slope]) -> list[NewValue]:
+    """Return the slope where it is stated, and the run where the rise tells how long that has to be."""
+    ramp = way.ramp
+    found = [] if is_missing(ramp.slope) else [NewValue(ramp, "slope", limit.value)]
+    if not is_missing(ramp.run) and not is_missing(ramp.rise):
+        found.append(NewValue(ramp, "run", ramp.rise / limit.value.n))
+    return found
 
 
 def _longer(way: RampWay, limit: Limit[Slope]) -> str:

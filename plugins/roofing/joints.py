@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from precheck import (
     Check,
+    Fact,
+    House,
     Length,
     Limit,
     Limits,
     Roof,
     RoofOpening,
     WallJoint,
+    Works,
     all_of,
     at_least,
     at_most,
     decide,
     does_not_apply,
+    fact,
     is_missing,
     met,
     required,
@@ -63,6 +69,26 @@ def opening(opening: RoofOpening, limit: RoofOpeningLimits) -> Check:
     return all_of(flashed, decide(wide, cricket, met(f"no wider than {limit.cricket_above.value}")))
 
 
+@fact
+class Chimney(Fact):
+    """What comes through a roof; `beside_new_story` says that a story is built on a house whose roof there stays."""
+
+    opening: RoofOpening
+    beside_new_story: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Chimney]:
+        """Yield everything that comes through a roof."""
+        taller = bool(Works.of(house).of_kinds("upper addition"))
+        for opening in house.subjects(RoofOpening):
+            yield cls(opening, opening, taller and opening.owner.phase == "existing")
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` for an old one that the new story may stand higher than."""
+        return "altered" if self.beside_new_story else self.opening.owner.phase
+
+
 class ChimneyLimits(Limits):
     above_roof: Limit[Length]
     above_nearby: Limit[Length]
@@ -70,18 +96,19 @@ class ChimneyLimits(Limits):
 
 
 @rule("roofing.chimney-height", stage="framing")
-def chimney_height(opening: RoofOpening, limit: ChimneyLimits) -> Check:
-    """A chimney ends high enough above the roof and above nearby parts of the building."""
+def chimney_height(chimney: Chimney, limit: ChimneyLimits) -> Check:
+    """A chimney ends high enough above the roof and above nearby parts of the building; an old one above a new story."""
+    opening = chimney.opening
     if opening.what != "chimney":
         return does_not_apply("not a chimney")
     near = when_given(lambda own, most: most is None or own <= most, opening.nearby_distance, limit.within.value)
     over = opening.height_above_roof - opening.nearby_above_roof
     how = f"{opening.height_above_roof} less {opening.nearby_above_roof} of what is near"
     higher = at_least(over, limit.above_nearby, how).or_fix("raise the chimney")
-    return all_of(
-        at_least(opening.height_above_roof, limit.above_roof).or_fix("raise the chimney"),
-        decide(near, higher, met(f"nothing within {limit.within.value}")),
-    )
+    above_near = decide(near, higher, met(f"nothing within {limit.within.value}"))
+    if chimney.beside_new_story:
+        return above_near
+    return all_of(at_least(opening.height_above_roof, limit.above_roof).or_fix("raise the chimney"), above_near)
 
 
 class DrainageLimits(Limits):

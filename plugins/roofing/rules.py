@@ -11,6 +11,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Roof,
     Slope,
     Speed,
@@ -101,9 +102,19 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
     low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     told = f"the roof slopes {roof.slope}" if low is True else ""
-    return all_of(
-        decide(low, two.or_fix(fix), decide(_is_windy(limit.high_wind, limit, house), two.or_fix(fix), one)), known
-    ).because(told)
+    double = two.or_fix(fix, lambda: _doubled(sheet, limit))
+    windy = _is_windy(limit.high_wind, limit, house)
+    return all_of(decide(low, double, decide(windy, double, one)), known).because(told)
+
+
+def _doubled(sheet: Any, limit: UnderlaymentLimits) -> list[NewValue]:
+    """Return two layers, and the laps that are stated as the code asks them."""
+    if is_missing(sheet):
+        return []
+    laps = (("side_lap", limit.side_lap_when_double), ("end_lap", limit.end_lap))
+    stated = [NewValue(sheet, name, max(own, least.value)) for name, least in laps
+              if isinstance(own := getattr(sheet, name), Length) and isinstance(least.value, Length)]  # fmt: skip
+    return [NewValue(sheet, "layers", limit.layers_when_double.value), *stated]
 
 
 def _standard(standard: str | Missing, limit: UnderlaymentLimits, house: House) -> Check:

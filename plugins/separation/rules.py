@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from precheck_plugins.separation.board import (
     board,
     boarded,
@@ -33,6 +35,7 @@ from precheck import (
     Missing,
     NewValue,
     Outcome,
+    Ratio,
     Space,
     Support,
     Wall,
@@ -50,6 +53,7 @@ from precheck import (
 )
 
 OPEN_SIDES = "separation.open-sides.minimum"
+WHOLE = Ratio(Fraction(98, 100))  # of a garage, whose walls are no room over it
 
 
 class OpenSidesLimits(Limits):
@@ -134,6 +138,9 @@ def _shares_attic(space: Space, house: House) -> bool | Missing:
     walls = (w for room in house.beside(space) for w in house.walls_between(space, room))
     if any(wall.carried_to_roof_deck is False for wall in walls):
         return True  # whatever is said of it: the attic runs on over the wall
+    rooms = [above for above in house.above(space) if above.use != "attic"]
+    if rooms and (covered := house.cover(space, rooms)) is not None and covered >= WHOLE:
+        return False  # there is no attic between a garage and the rooms over all of it
     shared = dwelling.shares_attic_with_garage
     return (
         space.absent("an attic over it, or `shares attic with garage` of the dwelling")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from precheck_plugins.special_stairs.forms import (
     AlternatingTread,
     AlternatingTreadUse,
@@ -19,12 +21,14 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     all_of,
     at_least,
     at_most,
     is_missing,
     met,
     not_shown,
+    rise_of,
     rule,
     when_given,
 )
@@ -56,7 +60,10 @@ class SpiralTreadLimits(Limits):
 def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
     """The treads of a spiral stair are deep enough at a walkline that lies close enough to the middle."""
     return all_of(
-        at_least(flight.tread, limit.depth).or_fix("turn each tread farther, or choose a larger diameter"),
+        at_least(flight.tread, limit.depth).or_fix(
+            "turn each tread farther, or choose a larger diameter",
+            lambda: [] if flight.flight.tread_depths else [NewValue(flight.flight, "tread", limit.depth.value)],
+        ),
         at_most(flight.flight.walkline_radius, limit.walkline_radius),
         flight.treads_not_measured,
     )
@@ -69,7 +76,10 @@ class SpiralRiserLimits(Limits):
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     """The risers of a spiral stair are no taller than the limit."""
-    return all_of(at_most(flight.riser, limit.maximum).or_fix("add a riser"), flight.risers_not_measured)
+    return all_of(
+        at_most(flight.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(flight, limit.maximum.value)),
+        flight.risers_not_measured,
+    )
 
 
 class SpiralHeadroomLimits(Limits):
@@ -173,8 +183,14 @@ def alternating_tread_pitch(device: AlternatingTread, limit: PitchLimits) -> Che
     """An alternating tread device is neither flatter nor steeper than the code takes it for."""
     pitch = device.flight.pitch
     return all_of(
-        at_least(pitch, limit.minimum).or_fix(lambda: f"choose a device of {limit.minimum.value} or more"),
-        at_most(pitch, limit.maximum).or_fix(lambda: f"choose a device of no more than {limit.maximum.value}"),
+        at_least(pitch, limit.minimum).or_fix(
+            lambda: f"choose a device of {limit.minimum.value} or more",
+            lambda: [NewValue(device.flight, "pitch", limit.minimum.value)],
+        ),
+        at_most(pitch, limit.maximum).or_fix(
+            lambda: f"choose a device of no more than {limit.maximum.value}",
+            lambda: [NewValue(device.flight, "pitch", limit.maximum.value)],
+        ),
     )
 
 
@@ -185,13 +201,19 @@ class LadderRiserLimits(Limits):
 @rule("special-stairs.ship-ladder-riser", stage="framing")
 def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
     """The risers of a ship's ladder are no taller than the limit."""
-    return all_of(at_most(ladder.riser, limit.maximum).or_fix("add a riser"), ladder.risers_not_measured)
+    return all_of(
+        at_most(ladder.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(ladder, limit.maximum.value)),
+        ladder.risers_not_measured,
+    )
 
 
 @rule("special-stairs.alternating-tread-riser", stage="framing")
 def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
     """The risers of an alternating tread device are no taller than the limit."""
-    return all_of(at_most(device.riser, limit.maximum).or_fix("add a riser"), device.risers_not_measured)
+    return all_of(
+        at_most(device.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(device, limit.maximum.value)),
+        device.risers_not_measured,
+    )
 
 
 class LadderRailLimits(Limits):
@@ -210,6 +232,20 @@ def ship_ladder_handrails(ladder: ShipLadder, limit: LadderRailLimits) -> Check:
 def alternating_tread_handrails(device: AlternatingTread, limit: LadderRailLimits) -> Check:
     """An alternating tread device has handrails on both sides, lower than those of other stairs."""
     return _rails(device, limit)
+
+
+def _low_risers(flight: SpecialFlight, tallest: Limit[Length]) -> Check:
+    return at_most(flight.riser, tallest).or_fix("add a riser", lambda: _more_risers(flight, tallest.value))
+
+
+def _more_risers(flight: SpecialFlight, tallest: Length) -> list[NewValue]:
+    """Return as many risers as the rise takes; risers that were measured one by one are built, and go by hand."""
+    own, rise = flight.flight, rise_of(flight.flight, flight.house)
+    if is_missing(rise) or is_missing(own.risers) or own.riser_heights:
+        return []
+    count = ceil(rise / tallest)
+    each = [] if is_missing(own.riser) else [NewValue(own, "riser", rise / count)]
+    return [NewValue(own, "risers", count), *each]
 
 
 def _rails(flight: SpecialFlight, limit: LadderRailLimits) -> Check:

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.stairs import details, landings, levels, lines, rules
+    from precheck_plugins.stairs import agreement, details, landings, levels, lines, rules
 
-    return rules_in(details, rules, landings, levels, lines)
+    return rules_in(details, rules, agreement, landings, levels, lines)

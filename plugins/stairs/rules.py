@@ -1,13 +1,12 @@
-"""Stairs: riser, tread, headroom, width, the rise between landings, numbers that must agree, and what is exempt."""
+"""Stairs: riser, tread, headroom, width, the rise between landings, and what is exempt."""
 
 from __future__ import annotations
 
 from precheck_plugins.stairs.flights import FormedStair, StairFlight
-from precheck_plugins.stairs.layout import Layout, fewest_risers, lay_out
+from precheck_plugins.stairs.layout import laid_out, layout_in_words
 
 from precheck import (
     Check,
-    Flight,
     House,
     Length,
     Limit,
@@ -16,26 +15,20 @@ from precheck import (
     Missing,
     NewValue,
     Stair,
-    agrees,
     all_of,
     at_least,
     at_most,
     broken,
     decide,
     does_not_apply,
-    floors_apart,
     is_missing,
     look_at,
     met,
-    missing_of,
     reads,
     rule,
     stair_exemption,
-    stated_risers,
     when_given,
 )
-
-RISER_ROUNDING = Length.parse("1/2 in")  # drawings round risers to 1/16 in, so 16 of them may be off by half of this
 
 
 class RiserLimits(Limits):
@@ -67,47 +60,26 @@ def kept_or(flight: StairFlight, kept: Limit[Length], full: Limit[Length]) -> Li
     return kept if flight.stair.is_existing and kept.value is not None else full
 
 
+def _rise(flight: StairFlight) -> Length | Missing:
+    return flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
+
+
 def _laid_out(flight: StairFlight, limit: RiserLimits) -> list[NewValue]:
-    """Return the numbers of the layout that fits; risers that were measured one by one are built, and go by hand."""
-    stair, layout = flight.stair, _layout(flight, limit)
-    unplaced = is_missing(stair.risers) and not any("risers" in one.model_fields_set for one in stair.flights)
-    if layout is None or unplaced or any(one.riser_heights or one.tread_depths for one in stair.flights):
-        return []
-    found = [] if is_missing(stair.risers) else [NewValue(stair, "risers", sum(layout.risers))]
-    for one, count in zip(stair.flights, layout.risers, strict=True):
-        told_of_stair = is_missing(one.risers) and len(stair.flights) == 1
-        found += [] if told_of_stair else [NewValue(one, "risers", count)]
-        if len(stair.flights) > 1 and not is_missing(one.rise):
-            found.append(NewValue(one, "rise", layout.riser * count))
-        found += [] if is_missing(one.riser) else [NewValue(one, "riser", layout.riser)]
-        found += (
-            [] if is_missing(one.tread) or is_missing(one.run_available) else [NewValue(one, "tread", layout.tread)]
-        )
-    return found
-
-
-def _layout(flight: StairFlight, limit: RiserLimits) -> Layout | None:
-    """Return the layout with the fewest risers that fits the whole stair; None where its rise is not given, or none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
-        return None
-    return lay_out(rise, limit.maximum.value, limit.tread.value, tuple(f.run_available for f in flight.stair.flights))
+    """Return the numbers of the layout that fits."""
+    rise, tread = _rise(flight), limit.tread.value
+    return (
+        []
+        if is_missing(rise) or not isinstance(tread, Length)
+        else laid_out(flight.stair, rise, limit.maximum.value, tread)
+    )
 
 
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
+    rise, tread = _rise(flight), limit.tread.value
+    if is_missing(rise) or not isinstance(tread, Length):
         return f"give the total rise to have the risers laid out; none may be over {limit.maximum.value}"
-    runs = tuple(f.run_available for f in flight.stair.flights)
-    if layout := _layout(flight, limit):
-        return str(layout)
-    room = " and ".join(str(run) for run in runs if not is_missing(run))
-    count = fewest_risers(rise, limit.maximum.value)
-    needed = limit.tread.value * (count - len(runs))
-    return (
-        f"no straight layout fits: {count} risers need {needed} of run, {room} is available; turn or lengthen the stair"
-    )
+    return layout_in_words(flight.stair, rise, limit.maximum.value, tread)
 
 
 class TreadLimits(Limits):
@@ -149,56 +121,6 @@ def run_fits(flight: StairFlight) -> Check:
         return met(f"the treads need {run} of run, and {room} is there")
     told = f"{flight.risers} risers with treads of {flight.tread} need {run} of run, and {room} is there"
     return broken(told).or_fix("turn or lengthen the stair, or share its risers out anew")
-
-
-@rule("stairs.numbers-agree", stage="intake", existing="must comply")
-def numbers_agree(flight: StairFlight) -> Check:
-    """The risers of a flight, as stated or as measured one by one, add up to its rise."""
-    drawn, rise = flight.flight, flight.drawn_rise
-    if drawn.riser_heights:
-        return _measured_agree(flight)
-    if missing_of(drawn.riser, flight.risers, rise) is not None:
-        return does_not_apply("rise, riser and number of risers are not all given, so nothing can disagree")
-    how = f"{flight.risers} x {drawn.riser}"
-    return agrees(rise, drawn.riser * flight.risers, "the rise of the flight", RISER_ROUNDING, how)
-
-
-def _measured_agree(flight: StairFlight) -> Check:
-    heights, stated = flight.flight.riser_heights, stated_risers(flight.flight)
-    if not is_missing(stated) and stated < len(heights):
-        return agrees(stated, len(heights), "the number of risers", derived="as measured")
-    if not is_missing(stated) and stated > len(heights):
-        return does_not_apply("not all risers are measured, which the rule for riser heights asks for")
-    summed = sum(heights[1:], start=heights[0])
-    return agrees(flight.drawn_rise, summed, "the rise of the flight", RISER_ROUNDING, "the risers as measured")
-
-
-@rule("stairs.total-rise-agrees", stage="intake", existing="must comply")
-def total_rise_agrees(stair: Stair, house: House) -> Check:
-    """The total rise agrees with the finished floors that the stair joins, and with its flights.
-
-    A stair drawn from subfloor to subfloor has a first or last riser that is off by the thickness of the floor finish.
-    """
-    rises = [_rise_of(flight, len(stair.flights) > 1) for flight in stair.flights]
-    within = RISER_ROUNDING if any(is_missing(flight.rise) for flight in stair.flights) else None
-    summed = when_given(lambda *given: sum(given[1:], start=given[0]), *rises)
-    counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
-    floors = "from finished floor to finished floor"
-    by_floors = floors_apart(stair, house)
-    return all_of(
-        agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
-        agrees(stair.total_rise, summed, "the total rise", within, "the flights' rises"),
-        agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
-               within, floors),
-        agrees(stair.risers, counted, "the number of risers", derived="counted over the flights"),
-    )  # fmt: skip
-
-
-def _rise_of(flight: Flight, one_of_several: bool) -> Length | Missing:
-    """Return the rise that one of several flights states, or its riser and their number come to."""
-    if not one_of_several or not is_missing(flight.rise):
-        return flight.rise
-    return when_given(lambda riser, count: riser * count, flight.riser, flight.risers)
 
 
 class HeadroomLimits(Limits):

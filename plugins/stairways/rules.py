@@ -11,6 +11,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     all_of,
     at_least,
     decide,
@@ -90,7 +91,8 @@ class BeneathLimits(Limits):
 def space_beneath(inside: InsideStair, limit: BeneathLimits) -> Check:
     """An enclosed space under a stair that people can get into is lined with gypsum board on its walls and soffit."""
     lined = at_least(inside.lining, limit.gypsum).or_fix(
-        lambda: f"line walls, soffit and underside of the stair with {limit.gypsum.value} gypsum board"
+        lambda: f"line walls, soffit and underside of the stair with {limit.gypsum.value} gypsum board",
+        lambda: [NewValue(inside.stair.beneath, "cover", (f"{limit.gypsum.value} gypsum",))],
     )
     return decide(inside.stair.beneath.enclosed_and_entered, lined, does_not_apply("nothing under it can be entered"))
 

@@ -11,6 +11,7 @@ from precheck import (
     Length,
     Missing,
     Wall,
+    Works,
     carried_load,
     faces_out,
     fact,
@@ -28,11 +29,13 @@ WIDE_FROM = 7  # nominal inches from which lumber is dressed by 3/4 in instead o
 class FramedWall(Fact):
     """A framed wall; `framing` is an absence where a new wall to the outside does not show any.
 
-    `is_partition` says whether it stands inside and bears nothing.
+    `is_partition` says whether it stands inside and bears nothing, `anew` whether it carries something new or altered: a
+    member on it, or a story that is built on the house.
     """
 
     wall: Wall
     is_partition: bool | Missing
+    anew: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FramedWall]:
@@ -41,16 +44,28 @@ class FramedWall(Fact):
         What lines a wall that stands is left out, and so is a wall that stays, or has an opening cut into it, and of which
         the file says only what it carries.
         """
+        taller = bool(Works.of(house).of_kinds("upper addition"))
         for wall in house.project.walls:
             due = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
             drawn = not is_missing(wall.framing) and not (wall.phase in STAYS and is_missing(wall.framing.stud))
             if (due or drawn) and not is_furring(wall, house):
-                yield cls(wall, wall, _is_partition(wall, house))
+                anew = house.is_loaded_anew(wall) or (taller and not is_missing(wall.framing) and _is_under(wall))
+                yield cls(wall, wall, _is_partition(wall, house), anew)
 
     @property
     def framing(self) -> Any:
         """The framing as drawn, or its absence."""
         return self.wall.framing
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` where one that stands has something new to carry."""
+        return "altered" if self.wall.is_existing and self.anew else self.wall.phase
+
+
+def _is_under(wall: Wall) -> bool:
+    """Return whether a wall carries a floor, which a story that is built on the house puts on it."""
+    return any(word in str(wall.framing.carries) for word in ("floor", "story", "stories"))
 
 
 def _is_partition(wall: Wall, house: House) -> bool | Missing:

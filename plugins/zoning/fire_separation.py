@@ -13,6 +13,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Ratio,
     all_of,
@@ -54,8 +55,17 @@ def wall(side: FacingLine, limit: WallLimits, house: House) -> Check:
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_rated_under), rated)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
     return _where_walled(side, faces).or_fix(
-        lambda: f"build a {limit.rating.value} wall, or move it to {limit.rated_under.value} from the line"
+        lambda: f"build a {limit.rating.value} wall, or move it to {limit.rated_under.value} from the line",
+        lambda: _rated(side, limit),
     )
+
+
+def _rated(side: FacingLine, limit: WallLimits) -> list[NewValue]:
+    """Return the wall rated from both sides, where the plans dimension it."""
+    if side.stated is None or is_missing(limit.rating.value):
+        return []
+    rating = NewValue(side.stated, "wall_rating", limit.rating.value)
+    return [rating, NewValue(side.stated, "rated_from_both_sides", "yes")]
 
 
 class OpeningLimits(Limits):

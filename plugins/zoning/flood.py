@@ -263,6 +263,8 @@ class SurveyLimits(Limits):
 
 @rule("flood.survey", stage="foundation")
 def survey(project: Project, limit: SurveyLimits, house: House) -> Check:
-    """In a flood hazard area the surveyed level of the lowest floor goes to the official."""
+    """In a flood hazard area the surveyed level of the lowest floor goes to the official, where that is made or changed."""
+    if not house.subjects(LowSpace):
+        return does_not_apply("no space at the ground is made or changed")
     surveyed = required(project.lot.lowest_floor_surveyed, limit.lowest_floor)
     return if_hazard(in_hazard_area(house), surveyed)

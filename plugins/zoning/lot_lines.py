@@ -14,6 +14,7 @@ Point = tuple[Exact, Exact]
 Span = tuple[Fraction, Fraction]
 
 OPEN = frozenset(("porch", "deck"))
+CHANGED = ("new", "altered")
 WAYS = frozenset(("street", "alley", "public way"))
 THICKEST_WALL = Length.parse("14 in")
 LONGEST_EAVE = Length.parse("6 ft")  # eaves end well within it; a longer roof is a porch or carport, and drawn as one
@@ -30,7 +31,7 @@ class FacingLine(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[FacingLine]:
-        """Yield every dimensioned side, and every exposed side of new or altered space whose lot line is drawn.
+        """Yield every dimensioned side, and every exposed side of new or altered space, or toward a new lot line.
 
         An attic is left to the walls under it, which carry its roof.
         """
@@ -42,8 +43,8 @@ class FacingLine(Fact):
                 yield cls(stated, space, line, stated, exposed(house, space, line))
         for space in (space for space in house.spaces if house.story_level(space) != "attic"):
             for line in house.subjects(LotLine):
-                changed = space.phase in ("new", "altered") and not line.is_removed
-                away = exposed(house, space, line) if changed and (space.id, line.id) not in seen else None
+                due = (space.id, line.id) not in seen and not line.is_removed
+                away = exposed(house, space, line) if due and _is_changed(space, line) else None
                 if away is not None:
                     yield cls(space, space, line, None, away)
 
@@ -54,8 +55,11 @@ class FacingLine(Fact):
 
     @property
     def phase(self) -> Any:
-        """The phase of the space: an existing wall of a space that is altered must serve what it becomes."""
-        return self.space.phase
+        """The phase of the space: an existing wall of a space that is altered must serve what it becomes.
+
+        A lot line that is drawn anew makes the old walls that face it new work.
+        """
+        return "altered" if self.space.is_existing and self.line.phase in CHANGED else self.space.phase
 
     @property
     def distance(self) -> Length | Missing:
@@ -120,6 +124,10 @@ class FacingLine(Fact):
         return when_given(lambda *boxes: sum((b.area for b in boxes), Area(0)), *sizes)
 
 
+def _is_changed(space: Space, line: LotLine) -> bool:
+    return space.phase in CHANGED or (space.is_existing and line.phase in CHANGED)
+
+
 @fact
 class OpeningsTowardLine(FacingLine):
     """The same side, for what is asked of its openings: a new one in a wall that stands is new work."""
@@ -137,7 +145,7 @@ class OpeningsTowardLine(FacingLine):
     @property
     def phase(self) -> Any:
         """New work where an opening is cut, whatever the wall is."""
-        return "altered" if self.cut_anew else self.space.phase
+        return "altered" if self.cut_anew else super().phase
 
 
 def exposed(house: House, space: Space, line: LotLine) -> Length | None:

@@ -184,7 +184,7 @@ def height(project: Project, limit: HeightLimits, house: House) -> Check:
     """A new roof stays within the building height of the zone."""
     tall = project.lot.building_height
     grows = any(work.space.phase == "new" and work.space.use != "deck" for work in house.subjects(SiteWork))
-    if is_missing(tall) and not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
+    if not grows and not any(work.kind == "upper addition" for work in house.subjects(Work)):
         return does_not_apply("the roof stays as it is")
     return ask_unless_set(limit.maximum) or at_most(tall, limit.maximum)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 from typing import Any, NamedTuple, TypeVar
 
-from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words
+from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words, worked_out
 from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
 
@@ -58,7 +58,7 @@ class Check(NamedTuple):
     @property
     def work(self) -> tuple[WorkStep, ...]:
         """The calculation behind the check, step by step as an engineer would go through it; none for most checks."""
-        own = tuple(self.work_of()) if self.work_of is not None else ()
+        own = worked_out(self.work_of)
         return own or next((w for part in (*self._telling(), *self.parts) if (w := part.work)), ())
 
     def leaves(self) -> Iterator[Check]:
@@ -88,7 +88,7 @@ class Check(NamedTuple):
         """The remedy as data; nothing where it has none, where it does not clear all that is not met, or where all is met."""
         if not self.remedy:
             return ()
-        own = tuple(self.changes_of()) if self.changes_of is not None else ()
+        own = worked_out(self.changes_of)
         of_parts = [part.changes for part in self._telling()]
         if own or (not self.is_choice and not all(of_parts)):
             return own

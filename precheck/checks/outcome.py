@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from enum import Enum, IntEnum
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol, TypeVar
+
+T = TypeVar("T")
 
 Text = str | Callable[[], str]
 """Words, or a function that makes them when somebody reads them."""
@@ -124,6 +126,28 @@ def words(text: Text) -> str:
     if isinstance(text, str):
         return text
     try:
-        return text()
-    except Exception as error:
-        return f"(could not be worked out: {type(error).__name__}: {error})"
+        return str(text())
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:
+        return f"(could not be worked out: {said_of(error)})"
+
+
+def said_of(error: BaseException) -> str:
+    """Return the kind of `error` and its words, even where the error cannot say them."""
+    try:
+        return f"{type(error).__name__}: {error}"
+    except KeyboardInterrupt:
+        raise
+    except BaseException as worse:
+        return f"{type(error).__name__}, whose message failed ({type(worse).__name__})"
+
+
+def worked_out(make: Callable[[], Iterable[T]] | None) -> tuple[T, ...]:
+    """Return what a rule makes for reports besides words; nothing where it fails at it, for it goes with the words."""
+    try:
+        return tuple(make()) if make is not None else ()
+    except KeyboardInterrupt:
+        raise
+    except BaseException:
+        return ()

@@ -116,7 +116,13 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the command line. Files that cannot be used are reported with file and line, and exit 2."""
+    from precheck.cli.guard import guarded
+
     gc.set_threshold(FEW_COLLECTIONS)
+    guarded(_run)
+
+
+def _run() -> None:
     try:
         cli()
     except Exception as error:
@@ -127,11 +133,12 @@ def main() -> None:
 
 def _ended(error: Exception) -> NoReturn:
     """Tell what ended the run, and end it with the exit status for that; what is no one's fault but ours is raised."""
+    from precheck.files.inert import inert
     from precheck.files.source import Place, Problem, Unusable
     from precheck.rules.strangers import BrokenOff
 
     if isinstance(error, BrokenOff):
-        click.echo(str(error), err=True)
+        click.echo(inert(str(error)), err=True)
         sys.exit(EXIT_RULE_ERRED)
     if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
         name = error.filename or "the output"
@@ -139,7 +146,7 @@ def _ended(error: Exception) -> NoReturn:
     if not isinstance(error, Unusable):
         raise error
     for problem in error.problems[:MOST_TOLD]:
-        click.echo(str(problem), err=True)
+        click.echo(inert(str(problem)), err=True)
     if len(error.problems) > MOST_TOLD:
         click.echo(f"and {len(error.problems) - MOST_TOLD:,} more, which may go with these", err=True)
     count = len(error.problems)

@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from precheck.checks import Outcome
-from precheck.cli.setup import code_options, harmless
-from precheck.files.atomic import put
+from precheck.cli.setup import code_options, say
+from precheck.files.atomic import put_in_place_of
 from precheck.files.edit import with_value
 from precheck.files.missing import Need
 from precheck.files.source import Place, Problem, Unusable, read_text
@@ -31,6 +31,7 @@ from precheck.runs.desk import Desk, Run
 SKIP, STOP, BACK, WHY = "", "stop", "back", "?"
 BEFORE_A_REPORT = 15  # questions
 WHAT_WORK = "What is being done? As on the permit application, all of it"
+CHANGED = "The file changed in the meantime, so this answer is not in it; reading it again."
 MOST_SETTLED = 6  # findings that one answer settles and that are told one by one
 
 
@@ -98,17 +99,16 @@ class Session:
     def _undone(self, review: Review) -> Review:
         """Take the last answer back, so that it is asked anew."""
         if not self.history:
-            click.echo("  There is no answer before this one.")
+            say("  There is no answer before this one.")
             return review
         key, before = self.history.pop()
         self.left.discard(key)
         if before is None:
             return review
-        if Path(self.file).read_bytes() != self.seen:
-            click.echo("  The file changed in the meantime; change the answer in it.")
-            return self._review()
-        self._put(before.decode("utf-8-sig"), 1)
-        self.answered -= 1
+        if self._put(before.decode("utf-8-sig"), 1):
+            self.answered -= 1
+        else:
+            say("  The file changed in the meantime; change the answer in it.")
         return self._review()
 
     def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
@@ -117,7 +117,7 @@ class Session:
         for line in wrapped(
             f"{_asked(question)} (line {question.line}{f'; for {count} check' if count else ''}{'s' if count > 1 else ''})"
         ):
-            click.echo(click.style(line, bold=True))
+            say(click.style(line, bold=True))
         answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
         if answer == SKIP:
             self.left.add((question.need.owner, question.need.key))
@@ -133,7 +133,7 @@ class Session:
         """Ask for the values of a record one by one and return them as one mapping."""
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
-            _say(f"New entry under `{question.label}`: {harmless(', '.join(known))}.", indent=2)
+            _say(f"New entry under `{question.label}`: {', '.join(known)}.", indent=2)
         whole = "; at the first one, to skip them all" if question.fields[0].required else ""
         _say(f"Several values, one at a time. Enter skips one{whole}.", indent=2)
         given: list[str] = []
@@ -148,17 +148,19 @@ class Session:
     def _write(self, question: Question, answer: str, before: Review) -> Review:
         """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
         if Path(self.file).read_bytes() != self.seen:
-            click.echo("  The file changed in the meantime; reading it again.")
+            say(f"  {CHANGED}")
             return self._review()
         try:
             text = with_value(self.seen.decode("utf-8-sig"), *question.answered(answer))
             self.desk.code_for(self._project(text))
         except (Unusable, ValueError) as refused:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
-                click.echo(f"  Not accepted: {told}")
+                say(f"  Not accepted: {told}")
             return before
+        if not self._put(text, question.line):
+            say(f"  {CHANGED}")
+            return self._review()
         self.history.append(((question.need.owner, question.need.key), self.seen))
-        self._put(text, question.line)
         after = self._review()
         self.answered += 1
         settled = settled_by(before, after)
@@ -171,20 +173,21 @@ class Session:
     def _project(self, text: str) -> Project:
         return project_from(read_text(text, self.file), self.desk.plugins.added)
 
-    def _put(self, text: str, line: int) -> None:
+    def _put(self, text: str, line: int) -> bool:
+        """Write `text` in place of the file as it was read; return False where it has changed since, and leave it."""
         try:
-            put(Path(self.file), [text.encode()])
+            return put_in_place_of(Path(self.file), self.seen, text.encode())
         except OSError as error:
             what = f"cannot be written ({error.strerror}); make it writable and run this again"
             raise Unusable([Problem(Place(self.file, line, 1), what)]) from None
 
     def _close(self, review: Review) -> None:
         click.echo("")
-        click.echo(f"{self.answered} answer{'' if self.answered == 1 else 's'} saved to {self.file}.")
+        say(f"{self.answered} answer{'' if self.answered == 1 else 's'} saved to {self.file}.")
         questions = Questions(review.project)
         by_hand = [need for need, _ in in_turn(review) if questions.question(need) is None]
         if by_hand:
-            click.echo("To add by hand, because one answer cannot say it:")
+            say("To add by hand, because one answer cannot say it:")
             for need in by_hand:
                 _by_hand(need, questions)
         _show(review)
@@ -197,19 +200,19 @@ def _by_hand(need: Need, questions: Questions) -> None:
     line = f", line {need.place[1]}" if need.place else ""
     _say(f"- {need}{line}{f'; {where}, such as:' if lines else ''}", indent=2, hang=2)
     for one in lines:
-        click.echo(f"      {harmless(one)}")
+        say(f"      {one}")
 
 
 def _say(text: str, indent: int = 0, hang: int = 0) -> None:
-    for line in wrapped(harmless(text), indent=indent, hang=hang):
-        click.echo(line)
+    for line in wrapped(text, indent=indent, hang=hang):
+        say(line)
 
 
 def _show(review: Review) -> None:
     """Show how the job stands: the first screen of its report."""
     click.echo("")
     for line in first_screen(review, items_of(review)):
-        click.echo(harmless(line))
+        say(line)
 
 
 class _Stopped(Exception):
@@ -228,7 +231,7 @@ def _one_of(field: Question, waiting: list[Finding]) -> str:
         told = field.refused(answer) if answer != SKIP else ""
         if not told:
             return answer
-        click.echo(f"  Not accepted: {told}")
+        say(f"  Not accepted: {told}")
 
 
 def _prompt(label: str, waiting: list[Finding]) -> str:
@@ -241,7 +244,7 @@ def _prompt(label: str, waiting: list[Finding]) -> str:
         if answer != WHY:
             return answer
         for line in _why(waiting):
-            click.echo(line)
+            say(line)
 
 
 def _why(waiting: list[Finding]) -> Iterator[str]:
@@ -272,9 +275,9 @@ def settled_by(before: Review, after: Review) -> list[Finding]:
 
 
 def _tell(settled: list[Finding]) -> None:
-    click.echo(f"  Saved. {len(settled)} item{'' if len(settled) == 1 else 's'} resolved.")
+    say(f"  Saved. {len(settled)} item{'' if len(settled) == 1 else 's'} resolved.")
     for finding in settled[:MOST_SETTLED]:
         for line in wrapped(f"- {finding.outcome.word}: {words.message(finding)}", indent=4, hang=2):
-            click.echo(line)
+            say(line)
     if len(settled) > MOST_SETTLED:
-        click.echo(f"    and {len(settled) - MOST_SETTLED} more")
+        say(f"    and {len(settled) - MOST_SETTLED} more")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -13,8 +13,9 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.cli.files import project_files
-from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, write
+from precheck.cli.setup import apart, heeded, known_plugins, known_topics, project_options, say, write
 from precheck.cli.stopping import Stopping
+from precheck.files.inert import inert
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports import FORMATS, renderer
 from precheck.reports.checked import Checked
@@ -82,7 +83,7 @@ def command(
     """
     files = project_files(projects)
     held = read_baseline(baseline) if baseline else None
-    apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))], folders)
+    apart(output, [*files, *filter(None, (accepted, mapping, baseline, *map(beside, map(Path, files))))])
     several = len(files) > 1
     form = _form(report, several and not full, everything)
     run = Run(
@@ -95,8 +96,16 @@ def command(
     _ = desk(run).mapping if mapping else None  # refused once, not file by file
     _tick(desk(run), not several)
     if scheduler or (several and desk(run).format):
-        sys.exit(_stream(files, run, jobs, scheduler, output, held))
-    sys.exit(_at_once(files, desk(run), output, held))
+        sys.exit(_to_the_end(lambda: _stream(files, run, jobs, scheduler, output, held)))
+    sys.exit(_to_the_end(lambda: _at_once(files, desk(run), output, held)))
+
+
+def _to_the_end(work: Callable[[], int]) -> int:
+    """Return the status that `work` comes to. Only this command ends the program: a SystemExit in it is a stranger's."""
+    try:
+        return work()
+    except SystemExit:
+        raise BrokenOff("a plugin tried to end the run, so nothing is decided") from None
 
 
 def _tick(here: Desk, alone: bool) -> None:
@@ -145,15 +154,16 @@ def _stream(
         results = watched(check_many(files, run, jobs, scheduler), len(files))
         in_lines = run.report == "lines"  # whose summary tells that the run was broken off
         text = form.joined(_pieces(results, tally, held, stopping, files, None if in_lines else form))
-        write(_then(text, (f"{line}\n" for line in summary.render(tally))) if in_lines else text, output)
+        write(_in_words(text, (f"{line}\n" for line in summary.render(tally))) if in_lines else text, output)
     for told in tally.unused if not in_lines else ():
-        click.echo(told, err=True)
+        say(told, err=True)
     return _against(held, _status_of(tally))
 
 
-def _then(first: Iterable[str], second: Iterable[str]) -> Iterator[str]:
-    yield from first
-    yield from second
+def _in_words(*texts: Iterable[str]) -> Iterator[str]:
+    """Yield what is for people, which nothing in a file may turn into more."""
+    for text in texts:
+        yield from map(inert, text)
 
 
 def _pieces(
@@ -176,7 +186,7 @@ def _pieces(
     done = tally.files
     if why and done < len(files):
         tally.broken_off = f"{why}: {done:,} of {len(files):,} files are checked, and the report holds these alone"
-        click.echo(tally.broken_off, err=True)
+        say(tally.broken_off, err=True)
         left = Problem(Place(files[done], 1, 1), f"not checked, nor what follows it: {tally.broken_off}")
         if form is not None:
             yield form.refused(files[done], [left])
@@ -184,7 +194,7 @@ def _pieces(
 
 def _tell(problems: Iterable[Problem | str]) -> None:
     for problem in problems:
-        click.echo(str(problem), err=True)
+        say(str(problem), err=True)
 
 
 def _at_once(files: list[str], here: Desk, output: Path | None, held: Baseline | None) -> int:
@@ -209,7 +219,7 @@ def _against(held: Baseline | None, status: int) -> int:
     if held is None:
         return status
     for line in held.lines():
-        click.echo(line, err=True)
+        say(line, err=True)
     return (EXIT_CORRECTIONS if held.new else EXIT_READY) if status == EXIT_CORRECTIONS else status
 
 
@@ -221,7 +231,7 @@ def _rendered(reviews: list[Review], here: Desk, output: Path | None) -> str | b
         return made
     styled = output is None and sys.stdout.isatty()
     bold = (lambda text: click.style(text, bold=True)) if styled else str
-    return "\n".join(render(one, bold) for one in reviews)
+    return "\n".join(inert(render(one, bold)) for one in reviews)
 
 
 def _status(reviews: list[Review]) -> int:

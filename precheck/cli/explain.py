@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options
+from precheck.cli.setup import adopt, heeded, library, load_plugins, project_options, say
 from precheck.files.mistakes import nearest
 from precheck.reports import words
 from precheck.reports.width import wrapped
@@ -40,7 +40,7 @@ def command(
         from precheck.cli.finding import explained
 
         for line in explained(name, project, part, ruleset, on, folders, mapping):
-            click.echo(line)
+            say(line)
         return
     plugins = load_plugins()
     code = adopt(library(plugins, folders), ruleset, on)
@@ -48,13 +48,13 @@ def command(
     if name not in rules and name not in code.limits:
         meant = nearest(name, [*rules, *code.limits]) or "; `precheck rules` and `precheck limits` list them"
         raise click.BadParameter(f"no rule or limit is called `{name}`{meant}")
-    click.echo(
+    say(
         f"Under {' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )
     click.echo("")
     lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], rules.values())
     for line in lines:
-        click.echo(line)
+        say(line)
 
 
 def _rule(rule: Rule, code: AdoptedCode) -> Iterator[str]:

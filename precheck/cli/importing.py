@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from precheck.cli.setup import load_plugins, mapping_option
+from precheck.cli.setup import load_plugins, mapping_option, say
 from precheck.files.source import Place, Problem, Unusable
 
 if TYPE_CHECKING:
@@ -35,17 +35,18 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
     draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly, added)
     changes: list[str] = []
     text = project_text(draft)
-    if target.exists():
+    seen = target.read_bytes() if target.is_file() else None
+    if seen is not None:
         from precheck.importers.again import brought_up_to_date
 
         text, changes = brought_up_to_date(target, draft)
-    _put(target, text)
+    _put(target, text, seen)
     for line in (*draft.doubts, *changes):
-        click.echo(f"- {line}", err=True)
+        say(f"- {line}", err=True)
     parts = sum(len(entries) for entries in draft.parts.values())
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
-    click.echo(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
+    say(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
 
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
@@ -75,11 +76,19 @@ def _quietly(done: int, total: int) -> None:
     """Show nothing, where nobody watches."""
 
 
-def _put(target: Path, text: str) -> None:
-    from precheck.files.atomic import put
+def _put(target: Path, text: str, seen: bytes | None) -> None:
+    """Write the project file, a new one or in place of the one that was `seen`. Raises `Unusable`."""
+    from precheck.files.atomic import put, put_in_place_of
 
     try:
-        put(target, [text.encode()])
+        if seen is None:
+            put(target, [text.encode()])
+            return
+        written = put_in_place_of(target, seen, text.encode())
     except OSError as error:
         what = f"cannot be written ({error.strerror}); name another file"
         raise Unusable([Problem(Place(str(target), 1, 1), what)]) from None
+    if not written:
+        raise Unusable(
+            [Problem(Place(str(target), 1, 1), "changed in the meantime and is left as it is; import again")]
+        )

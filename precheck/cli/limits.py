@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from precheck.cli.setup import adopt, code_options, known_topics, library, load_plugins
+from precheck.cli.setup import adopt, code_options, known_topics, library, load_plugins, say
 from precheck.reports.width import wrapped
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.part_of_code import PartOfCode
@@ -37,17 +37,15 @@ def command(
     if report == "json":
         from precheck.reports.limits import as_data
 
-        click.echo(json.dumps(as_data(code, chosen), indent=2, ensure_ascii=False))
+        say(json.dumps(as_data(code, chosen), indent=2, ensure_ascii=False))
         return
-    click.echo(
-        f"{' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
-    )
+    say(f"{' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}")
     for limit in sorted(chosen, key=lambda limit: limit.name):
-        click.echo("\n".join(wrapped(f"{limit.name}: {limit.text}", hang=4)))
+        say("\n".join(wrapped(f"{limit.name}: {limit.text}", hang=4)))
         force = "; good practice" if limit.advised else ""
         basis = f"; basis: {limit.basis}"
-        click.echo("\n".join(wrapped(f"{limit.measures} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
-    click.echo(f"{len(chosen)} limits.")
+        say("\n".join(wrapped(f"{limit.measures} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
+    say(f"{len(chosen)} limits.")
 
 
 def _under(section: str, limits: list[Limit[Any]]) -> list[Limit[Any]]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import click
 
 from precheck.cli import EXIT_READY, EXIT_RULE_ERRED
-from precheck.cli.setup import known_plugins
+from precheck.cli.setup import known_plugins, say
 from precheck.reports.width import wrapped
 from precheck.rules.offered import Offer
 from precheck.rules.plugins import load_plugins
@@ -28,19 +28,19 @@ def command(without: tuple[str, ...], with_rules: bool, names: bool, name: str |
         from precheck.cli.names import told
 
         for line in told(name):
-            click.echo(line)
+            say(line)
         return
     known_plugins(without)
     plugins = load_plugins(without)
     for offer in plugins.offers:
         for line in _offer(offer, with_rules):
-            click.echo(line)
+            say(line)
     for name in without:
-        click.echo(f"{name}: left out")
+        say(f"{name}: left out")
     for failure in plugins.failures:
         for line in wrapped(f"{failure.plugin} ({failure.distribution}): not loaded: {failure.why}", hang=4):
-            click.echo(line)
-    click.echo(f"{len(plugins.offers)} plugins with {len(plugins.rules)} rules; {len(plugins.failures)} not loaded.")
+            say(line)
+    say(f"{len(plugins.offers)} plugins with {len(plugins.rules)} rules; {len(plugins.failures)} not loaded.")
     sys.exit(EXIT_RULE_ERRED if plugins.failures else EXIT_READY)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from precheck.cli.setup import known_topics, load_plugins
+from precheck.cli.setup import known_topics, load_plugins, say
 from precheck.reports.width import WIDTH, wrapped
 
 
@@ -16,6 +16,6 @@ def command(topics: tuple[str, ...]) -> None:
     known_topics(topics, (rule.topic for rule in plugins.rules))
     chosen = sorted((r for r in plugins.rules if not topics or r.topic in topics), key=lambda r: r.name)
     for rule in chosen:
-        click.echo(f"{rule.name:<{WIDTH - 12}}{rule.stage:>12}".rstrip())
-        click.echo("\n".join(wrapped(rule.summary, indent=4)))
-    click.echo(f"{len(chosen)} rules in {len({r.topic for r in chosen})} topics.")
+        say(f"{rule.name:<{WIDTH - 12}}{rule.stage:>12}".rstrip())
+        say("\n".join(wrapped(rule.summary, indent=4)))
+    say(f"{len(chosen)} rules in {len({r.topic for r in chosen})} topics.")

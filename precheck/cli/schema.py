@@ -11,7 +11,7 @@ import click
 
 from precheck.cli.schema_rulesets import complete_adoption, complete_topic
 from precheck.cli.schema_texts import EditorSchema, describe
-from precheck.cli.setup import library, load_plugins, write
+from precheck.cli.setup import apart, library, load_plugins, write
 from precheck.files.record import Record
 from precheck.project import AddedField, Project, Section
 from precheck.project.project import lists_of_parts
@@ -29,6 +29,7 @@ def command(kind: str, output: Path | None) -> None:
 
     It is for editors that read YAML 1.2, in which yes and no are words.
     """
+    apart(output, [])
     plugins = load_plugins()
     write([json.dumps(schema_of(kind, plugins, library(plugins, ())), indent=2) + "\n"], output)
 

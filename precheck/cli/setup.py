@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sys
 from collections.abc import Callable, Iterable
 from datetime import datetime
@@ -12,14 +11,16 @@ from typing import Any, TypeVar
 import click
 
 from precheck.files.atomic import put
+from precheck.files.inert import inert, shown
 from precheck.files.source import Place, Problem, Unusable
+from precheck.rules.offered import DESIGN_FILES
 from precheck.rules.plugins import Plugins, load_plugins
 from precheck.rulesets import AdoptedCode, Library
 
 F = TypeVar("F", bound=Callable[..., Any])
 
 
-_ACTING = re.compile("\x1b(?!\\[[01]m)|[\x00-\x08\x0b\x0c\x0e-\x1a\x1c-\x1f\x7f-\x9f]")
+_READ = frozenset((".yaml", ".yml", *DESIGN_FILES))  # how the files end that are read and not written by a report
 
 
 class _Day(click.ParamType[datetime]):
@@ -121,20 +122,24 @@ def adopt(rulesets: Library, ruleset: str | None, on: datetime | None) -> Adopte
     return rulesets.adopt(ruleset or list(rulesets.editions)[-1], on.date() if on else None)
 
 
-def harmless(text: str) -> str:
-    """Return `text` without signs of a file that would act on the terminal; bold, which is ours, stays."""
-    return _ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
+def say(text: str, err: bool = False) -> None:
+    """Print a line, on which nothing acts whatever a file holds."""
+    click.echo(inert(text), err=err)
 
 
-def apart(output: Path | None, read: Iterable[str | Path], folders: Iterable[Path] = ()) -> None:
-    """Refuse to write a report over a file that it is made from, or that stands in `folders` of rulesets. Raises `Unusable`."""
+def apart(output: Path | None, read: Iterable[str | Path]) -> None:
+    """Refuse to write a report over a file that it is made from, or that could be one. Raises `Unusable`.
+
+    `read` are the files that the command line names. What else a run comes to read (rulesets, what they adopt, acceptances)
+    is told by its kind: no report ends like those.
+    """
     if output is None or not output.exists():
         return
-    rulesets = any(output.resolve().is_relative_to(folder.resolve()) for folder in folders)
-    for file in map(Path, read if not rulesets else [output]):
-        if file.exists() and output.samefile(file):
-            what = "is a file that the report is made from, and would be lost; name another file with --output"
-            raise Unusable([Problem(Place(str(output), 1, 1), what)])
+    kind = output.resolve().suffix.lower()
+    if kind in _READ or any(Path(file).exists() and output.samefile(file) for file in read):
+        of_kind = f", or another of those that end in {kind}" if kind in _READ else ""
+        what = f"is a file that the report is made from{of_kind}, and would be lost; name another file with --output"
+        raise Unusable([Problem(Place(str(output), 1, 1), what)])
 
 
 def write(bits: Iterable[str | bytes], output: Path | None) -> None:
@@ -143,7 +148,7 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
         for bit in bits:
             if isinstance(bit, bytes) and sys.stdout.isatty():
                 raise click.UsageError("this report is not text; name a file for it with --output")
-            click.echo(bit if isinstance(bit, bytes) else harmless(bit), nl=False)
+            click.echo(bit if isinstance(bit, bytes) else shown(bit), nl=False)
         return
     try:
         put(output, (bit.encode() if isinstance(bit, str) else bit for bit in bits))
@@ -154,4 +159,4 @@ def write(bits: Iterable[str | bytes], output: Path | None) -> None:
 
 
 __all__ = ["DAY", "adopt", "apart", "code_options", "folders_option", "heeded", "known_plugins", "known_topics",
-           "library", "load_plugins", "mapping_option", "project_options", "write"]  # fmt: skip
+           "library", "load_plugins", "mapping_option", "project_options", "say", "write"]  # fmt: skip

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import folders_option
+from precheck.cli.setup import folders_option, say
 from precheck.cli.starter import MADE_OF, Job, project_text
 from precheck.files import spelling
 from precheck.files.mistakes import nearest
@@ -39,9 +39,9 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
     """Ask what kind of job it is and what is in it, and write a commented project file, OUTPUT (house.yaml unless named)."""
     from precheck.files.atomic import put
 
-    if output.exists():
-        raise Unusable([Problem(Place(str(output), 1, 1), "is there already; name another file, or move this one")])
+    _not_there(output)
     job = _asked(folders)
+    _not_there(output)  # nor written by another while this one was asked
     try:
         put(output, [project_text(job).encode()])
     except OSError as error:
@@ -49,9 +49,14 @@ def command(output: Path, folders: tuple[Path, ...]) -> None:
             [Problem(Place(str(output), 1, 1), f"cannot be written ({error.strerror}); name another")]
         ) from None
     click.echo("")
-    click.echo(f"Saved: {output}. What it does not say yet counts as not shown; nothing is assumed.")
-    click.echo(f"Next: precheck ask {output}    asks for what is missing, one value at a time")
-    click.echo(f"      precheck check {output}  shows what a plan reviewer would ask")
+    say(f"Saved: {output}. What it does not say yet counts as not shown; nothing is assumed.")
+    say(f"Next: precheck ask {output}    asks for what is missing, one value at a time")
+    say(f"      precheck check {output}  shows what a plan reviewer would ask")
+
+
+def _not_there(output: Path) -> None:
+    if output.exists():
+        raise Unusable([Problem(Place(str(output), 1, 1), "is there already; name another file, or move this one")])
 
 
 def _asked(folders: tuple[Path, ...]) -> Job:
@@ -59,16 +64,16 @@ def _asked(folders: tuple[Path, ...]) -> Job:
     places = [*rulesets.jurisdictions, *rulesets.editions]
     name = click.prompt("What is the job called? Such as: 14 Mill Lane, garage to bedroom", value_proc=_a_name)
     for line in wrapped(f"Where is it? A jurisdiction with a ruleset, or a code edition: {', '.join(places)}"):
-        click.echo(line)
+        say(line)
     where = click.prompt("Where", value_proc=lambda text: _place(places, text))
     applied = click.prompt("Date of application, year-month-day", default=str(date.today()), value_proc=_a_date)  # noqa: DTZ011
     for line in wrapped(f"What kind of job is it? {', '.join(KINDS)}", hang=2):
-        click.echo(line)
+        say(line)
     kind = click.prompt("Kind of job", value_proc=lambda text: _one_of(KINDS, text))
     room = _choice("What does it become?", ROOMS) if kind in WITH_A_ROOM else ""
     remains = kind == "garage to room" and click.confirm("Does part of the garage stay a garage?", default=False)
     for line in wrapped(f"What else is in it? With commas, Enter for nothing: {', '.join(MORE)}", hang=2):
-        click.echo(line)
+        say(line)
     more = click.prompt("Also in it", default="", show_default=False, value_proc=_several)
     return Job(
         name=name,

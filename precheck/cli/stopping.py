@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import signal
 import threading
+from time import monotonic
 from types import FrameType
 from typing import Any
 
 _SIGNALS = (signal.SIGINT, signal.SIGTERM)  # Ctrl-C, and what a build server sends
+TWICE = 0.5  # seconds within which one signal may come by two ways
 
 
 class Stopping:
@@ -15,6 +17,7 @@ class Stopping:
 
     def __init__(self) -> None:
         self.asked = False
+        self._at = 0.0
         self._before: dict[Any, Any] = {}
 
     def __enter__(self) -> Stopping:
@@ -27,6 +30,7 @@ class Stopping:
             signal.signal(one, before)
 
     def _ask(self, _: int, __: FrameType | None) -> None:
-        if self.asked:
+        now = monotonic()
+        if self.asked and now - self._at > TWICE:
             raise KeyboardInterrupt
-        self.asked = True
+        self.asked, self._at = True, now

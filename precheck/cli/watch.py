@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import heeded, project_options
+from precheck.cli.setup import heeded, project_options, say
 from precheck.files.source import Unusable
 from precheck.reports.changes import STANDS, TITLES, changes
 from precheck.reports.opening import verdict_line
@@ -31,7 +31,7 @@ def command(
     desk = Desk(Run(ruleset, on.date() if on else None, folders, mapping=heeded(mapping, project)))
     try:
         for line in watched(project, desk, saves(Path(project))):
-            click.echo(line)
+            say(line)
     except KeyboardInterrupt:
         click.echo("")
 

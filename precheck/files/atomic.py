@@ -5,18 +5,27 @@ from __future__ import annotations
 import errno
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import IO
+
+try:
+    import fcntl
+except ImportError:  # Windows, where a file that is open cannot be removed, which serves as well
+    fcntl = None  # type: ignore[assignment]
 
 _WRITABLE = 0o222
 _NEW_FILE = 0o666  # less what the person's umask takes away, as for any file that a program makes
+_UNFINISHED = ".precheck-unfinished"  # how the file ends that is written beside the one that it will replace
+_LOCK = ".precheck-lock"
 
 
 def put(path: Path, bits: Iterable[bytes]) -> None:
     """Write `bits` to `path`, through a file beside it that takes its place when all is on the disk.
 
     A link stays a link, and a file keeps its permissions. Raises `OSError`; a read-only file is not replaced. A pipe or a
-    device, such as ``/dev/null``, is no file to replace: it is written to.
+    device, such as ``/dev/null``, is no file to replace: it is written to. What a killed run left beside it is removed.
     """
     if path.exists() and not path.is_file() and not path.is_dir():
         with path.open("wb") as stream:
@@ -25,9 +34,10 @@ def put(path: Path, bits: Iterable[bytes]) -> None:
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.stat().st_mode & _WRITABLE and os.access(target, os.W_OK)):
         raise PermissionError(errno.EACCES, "it is read-only")
+    _clear(target.parent)
     temporary = None
     try:
-        with tempfile.NamedTemporaryFile("wb", dir=target.parent, prefix=f".{target.name[:60]}.", delete=False) as file:
+        with _beside(target) as file:
             temporary = Path(file.name)
             file.writelines(bits)
             file.flush()
@@ -37,6 +47,80 @@ def put(path: Path, bits: Iterable[bytes]) -> None:
     finally:
         if temporary is not None:
             temporary.unlink(missing_ok=True)  # only left over where the write broke off
+
+
+def _beside(target: Path) -> IO[bytes]:
+    """Return a new file beside `target`, held by this process."""
+    while True:
+        file = tempfile.NamedTemporaryFile(  # noqa: SIM115  # it is closed by whoever fills it
+            "wb", dir=target.parent, prefix=f".{target.name[:60]}.", suffix=_UNFINISHED, delete=False
+        )
+        _hold(file, wait=True)
+        if _is_same(file, Path(file.name)):
+            return file
+        file.close()  # another took it for one that was left over, before it was held
+
+
+def put_in_place_of(path: Path, seen: bytes, text: bytes) -> bool:
+    """Put `text` in place of the file at `path` if it still holds what was `seen`; return whether it was put.
+
+    Two that do so at once take turns, so that neither loses what the other wrote. Raises `OSError`.
+    """
+    with _turn(Path(os.path.realpath(path))):
+        if path.read_bytes() != seen:
+            return False
+        put(path, [text])
+        return True
+
+
+@contextmanager
+def _turn(target: Path) -> Iterator[None]:
+    """Wait until nobody else writes into `target` by turns, and keep others waiting meanwhile."""
+    lock = target.with_name(f".{target.name[:60]}{_LOCK}")
+    while True:
+        with lock.open("wb") as held:
+            _hold(held, wait=True)
+            if not _is_same(held, lock):  # whoever had it before has removed it
+                continue
+            try:
+                yield
+            finally:
+                with suppress(OSError):
+                    lock.unlink()
+            return
+
+
+def _is_same(held: IO[bytes], path: Path) -> bool:
+    """Return whether the open file `held` is still the one at `path`."""
+    try:
+        one, other = os.fstat(held.fileno()), path.stat()
+    except FileNotFoundError:
+        return False
+    return (one.st_dev, one.st_ino) == (other.st_dev, other.st_ino)
+
+
+def _clear(folder: Path) -> None:
+    """Remove what runs that were killed while they wrote left in `folder`; a file that is being written is held."""
+    for left in folder.glob(f".*{_UNFINISHED}"):
+        with suppress(OSError), left.open("rb+") as file:
+            if _hold(file) or fcntl is None:
+                left.unlink()
+
+
+def _hold(file: IO[bytes], wait: bool = False) -> bool:
+    """Hold `file` as long as it is open, and return whether files can be held here: some network drives cannot.
+
+    Raises `BlockingIOError` where another process holds it and is not to be waited for.
+    """
+    if fcntl is None:
+        return False
+    try:
+        fcntl.flock(file, fcntl.LOCK_EX if wait else fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        raise
+    except OSError:
+        return False
+    return True
 
 
 def _umask() -> int:

@@ -7,21 +7,17 @@ documents, duplicate keys and oversized or deeply nested files are refused. The 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NamedTuple
 
+from precheck.files.inert import ACTING, shown_name
+
 LARGEST_FILE = 8 * 1024 * 1024  # bytes; a large house is 0.2 MB
 DEEPEST = 40  # levels of nesting; a project file needs 8
 _BEGINNING = "begin with a line like `project: My house` or, in a ruleset, `jurisdiction: Alder Township`"
 MOST_VALUES = 400_000  # with every alias counted in full, so that a small file cannot unfold into a huge one
-
-
-def shown_name(file: str) -> str:
-    """Return the name of a file on one line, with signs that act on a screen, or begin a line, written out."""
-    return file if file.isprintable() else "".join(c if c.isprintable() else repr(c)[1:-1] for c in file)
 
 
 class Place(NamedTuple):
@@ -224,7 +220,10 @@ class _Builder:
     def _scalar(self, event: Any) -> None:
         if event.tag is not None:
             raise self._refuse(event, f"the tag `{event.tag}` is not used here; remove it")
-        text = _ACTING.sub("\N{REPLACEMENT CHARACTER}", event.value)
+        text = ACTING.sub("\N{REPLACEMENT CHARACTER}", event.value)
+        text = (
+            " ".join(text.split()) if "\n" in text else text
+        )  # a name of two lines could begin the second as it likes
         if self.key is None and self.parent.__class__ is Block:
             self._name(event, text)
             return
@@ -288,9 +287,6 @@ class _Builder:
         self.values += values - 1
         self._put(event, value)
 
-
-_ACTING = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
-"""Signs that act on what shows them, such as a terminal, a CI log or a page, and say nothing."""
 
 _EMPTY = frozenset(("", "~", "null"))
 

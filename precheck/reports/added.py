@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from precheck.checks.outcome import said_of
 from precheck.files.source import Problem
 from precheck.reports.json import as_data, refused_data
 from precheck.review.finding import Review
 from precheck.rules.offered import ReportFormat
-from precheck.rules.strangers import BrokenOff, prints_aside, said_of
+from precheck.rules.strangers import BrokenOff, prints_aside
 from precheck.rules.time_limit import Watch
 
 
@@ -38,7 +39,8 @@ class AddedReport:
 
     def _made(self, projects: list[dict[str, Any]]) -> str | bytes:
         try:
-            with Watch(), prints_aside():
+            with Watch() as watch, prints_aside():
+                watch.start(f"the report `{self.offered.name}` of a plugin")
                 made = self.offered.render(projects)
         except KeyboardInterrupt:
             raise

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from precheck.checks import Outcome
+from precheck.files.inert import shown_name
 from precheck.reports import words
 from precheck.reports.groups import LABELS
 from precheck.reports.opening import verdict_line
@@ -111,8 +112,8 @@ def _lines(old: Review, new: Review) -> Iterator[str]:
     from precheck.reports.width import wrapped
 
     found = changes(old, new)
-    yield f"Old: {old.project.place.file}"
-    yield f"New: {new.project.place.file}"
+    yield f"Old: {shown_name(old.project.place.file)}"
+    yield f"New: {shown_name(new.project.place.file)}"
     if words.code_line(old) != words.code_line(new):
         yield from wrapped(f"The code differs: old {words.code_line(old)}; new {words.code_line(new)}.")
     yield ""

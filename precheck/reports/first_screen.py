@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from precheck.files.inert import shown_name
 from precheck.reports import words
 from precheck.reports.groups import Group
 from precheck.reports.opening import NO_WORK, WorkLine, first_of, verdict_line, works_told
@@ -36,7 +37,7 @@ def first_screen(review: Review, items: Sequence[Item], bold: Callable[[str], st
 
 
 def _head(review: Review, items: Sequence[Item], bold: Callable[[str], str]) -> list[str]:
-    where = wrapped(f"{review.project.place.file}. Code: {words.code_line(review)}")
+    where = wrapped(f"{shown_name(review.project.place.file)}. Code: {words.code_line(review)}")
     return [bold(cut(review.project.project)), *map(bold, wrapped(verdict_line(review, items))), *where]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.checks import Outcome
+from precheck.files.inert import shown_name
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.opening import excluded, verdict_line, works_told
@@ -23,7 +24,7 @@ def piece(review: Review) -> str:
     """Return the commands of one project, and its verdict as plain lines of the log."""
     noted = [command for finding in review.findings for command in _commands(finding)]
     noted += [_command("warning", t.record.place, "accepted finding", str(t)) for t in review.record_notices]
-    file = review.project.place.file
+    file = shown_name(review.project.place.file)
     lines = [f"{file}: {verdict_line(review)}", f"Code: {words.code_line(review)}"]
     lines += [f"work: {one.name}: {one.counted}" for one in works_told(review)]
     lines += [f"not in this job: {told}" for told in excluded(review)]

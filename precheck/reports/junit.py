@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 from precheck.checks import Outcome
+from precheck.files.inert import inert, shown_name
 from precheck.files.source import Problem
 from precheck.reports import words
 from precheck.review.finding import Finding, Review
@@ -25,7 +26,7 @@ def render(reviews: list[Review]) -> str:
 
 def piece(review: Review) -> str:
     """Return the suite of one project."""
-    suite = _element("testsuite", name=f"{review.project.project} ({review.project.place.file})")
+    suite = _element("testsuite", name=f"{review.project.project} ({shown_name(review.project.place.file)})")
     properties = ET.SubElement(suite, "properties")
     for name, value in _properties(review):
         properties.append(_element("property", name=name, value=value))
@@ -38,7 +39,7 @@ def piece(review: Review) -> str:
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the suite of a file that cannot be used: one case, in error."""
-    suite = _element("testsuite", name=file)
+    suite = _element("testsuite", name=shown_name(file))
     case = ET.SubElement(suite, "testcase", {"classname": "project file", "name": "can be used", "time": "0"})
     error = _element("error", type="unusable file", message=problems[0].what if problems else "cannot be used")
     error.text = _plain("\n".join(map(str, problems)))
@@ -105,5 +106,5 @@ def _element(tag: str, **attributes: str) -> ET.Element:
 
 
 def _plain(text: str) -> str:
-    """Return `text` without the characters that no XML may hold."""
-    return _NOT_IN_XML.sub("?", text)
+    """Return `text` without the characters that no XML may hold, nor lines that would act on a log in which it is shown."""
+    return _NOT_IN_XML.sub("?", inert(text))

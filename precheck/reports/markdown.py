@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.checks import Outcome
+from precheck.files.inert import shown_name
 from precheck.files.source import Problem
 from precheck.reports import words
 from precheck.reports.groups import Group
@@ -29,7 +30,7 @@ def piece(review: Review) -> str:
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the section of a file that cannot be used."""
     listed = "".join(f"- {plain(str(problem))}\n" for problem in problems)
-    return f"## {plain(file)}\n\n**CANNOT BE USED**\n\n{listed}\n"
+    return f"## {plain(shown_name(file))}\n\n**CANNOT BE USED**\n\n{listed}\n"
 
 
 def joined(pieces: Iterable[str]) -> Iterator[str]:
@@ -43,7 +44,7 @@ def _lines(review: Review) -> Iterator[str]:
     yield f"## {plain(review.project.project)}"
     yield ""
     yield from opened(review, items)
-    yield f"File: {plain(review.project.place.file)}. Code: {plain(words.code_line(review))}."
+    yield f"File: {plain(shown_name(review.project.place.file))}. Code: {plain(words.code_line(review))}."
     if partial := words.code_warning(review):
         yield ""
         yield plain(partial)

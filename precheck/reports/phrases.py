@@ -19,6 +19,7 @@ PHRASES = {
     "flood hazard area": "whether the lot is in a flood hazard area",
     "fuel burning appliance": "whether the house has a fuel-burning appliance",
     "gfci": "its GFCI protection",
+    "glazed": "whether it has glass",
     "ground cleared": "that the ground under it is cleared",
     "heating": "how it is heated",
     "in use cover": "whether it has an in-use cover",

@@ -1,4 +1,7 @@
-"""What did not load counts: a run that lacks rules which it should have had is never ready, and says so first."""
+"""What did not load counts: a run that lacks rules which it should have had is never ready, and says so first.
+
+Nor is one in which a plugin changed what is not its own.
+"""
 
 from __future__ import annotations
 
@@ -39,3 +42,24 @@ def missing_plugins(project: Project, plugins: Plugins) -> Iterator[Finding]:
         told = f"not loaded, so none of its checks ran: {failure.distribution}: {failure.why}"
         mend = f"mend it, or leave it out with --without {failure.plugin}"
         yield Finding(loaded, subject, loaded.function(subject), Outcome.ERROR, (), f"{told}; {mend}")
+
+
+@dataclass(frozen=True)
+class MeddlingPlugin:
+    """A plugin whose checks changed what is not theirs."""
+
+    label: str
+    place: Place
+
+
+@rule("plugins.left-alone", stage="intake", existing="must comply")
+def left_alone(plugin: MeddlingPlugin) -> Check:
+    """A plugin leaves the project and the code of others as they are, so that no other check is judged by what it made of them."""
+    return does_not_apply(f"{plugin.label} changed them")
+
+
+def meddled(plugin: str, changed: str, project: Project) -> Finding:
+    """Return the error of a plugin whose checks `changed` what is not theirs, which was noticed and put back."""
+    subject = MeddlingPlugin(plugin, project.place)
+    told = f"its checks changed {changed}; that is put back, and other plugins' checks ran without it; mend the plugin"
+    return Finding(left_alone, subject, left_alone.function(subject), Outcome.ERROR, (), told)

@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
+import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from datetime import date
+from itertools import groupby
 from time import perf_counter
 from typing import Any
 
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
-from precheck.checks.outcome import as_reported
+from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
-from precheck.review.loading import missing_plugins
+from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
-from precheck.rules.strangers import prints_aside, said_of
+from precheck.rules.seal import Seal
+from precheck.rules.strangers import prints_aside
 from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import BY_EDITION, Limit
@@ -65,15 +68,22 @@ def _timed(
     """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
+    strange, deepest = plugins.strange_rules, sys.getrecursionlimit()
+    in_turn = sorted(rules, key=lambda rule: strange.get(rule.name, "")) if strange else rules  # ours come first
     with Watch() as watch, prints_aside():
-        for rule in rules:
-            watch.start()
-            began = watch.began
-            try:
-                findings.extend(run(rule, house, code))
-            except TooLongError as error:
-                findings.append(_erred(rule, house.project, (), error))
-            took[rule.name] = perf_counter() - began
+        for plugin, of_plugin in groupby(in_turn, lambda rule: strange.get(rule.name, "")):
+            seal = Seal(house.project.records) if plugin else None
+            for rule in of_plugin:
+                watch.start(f"{rule.name} of {plugin}" if plugin else "")
+                began = watch.began
+                try:
+                    findings.extend(run(rule, house, code))
+                except (TooLongError, RecursionError) as error:
+                    sys.setrecursionlimit(deepest)  # which a stranger may have changed
+                    findings.append(_erred(rule, house.project, (), error))
+                took[rule.name] = perf_counter() - began
+            if seal is not None and (changed := seal.broken()):
+                findings.append(meddled(plugin, changed, house.project))
     total = sum(took.values())
     return findings, tuple(_slow(plugins, took, total)) if total > PATIENCE else ()
 
@@ -121,6 +131,8 @@ def _one(
     try:
         designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
         check = designed or settled or rule.function(subject, *extra)
+        if not isinstance(check, Check):
+            raise TypeError(f"it returned {type(check).__name__}, which is no check")  # noqa: TRY301  # as what it raises
         outcome = check.outcome
     except _PASSED_ON:
         raise

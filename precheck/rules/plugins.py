@@ -14,12 +14,14 @@ from typing import Any
 
 import pluggy
 
+from precheck.checks.outcome import said_of
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rules.names import not_taken
 from precheck.rules.offered import Importer, Offer, ReportFormat
 from precheck.rules.rule import Rule
-from precheck.rules.strangers import prints_aside, said_of
+from precheck.rules.seal import Seal
+from precheck.rules.strangers import prints_aside
 from precheck.rules.time_limit import Watch
 
 __all__ = ["hookimpl"]
@@ -87,6 +89,12 @@ class Plugins:
         """The rules that do not run, each with the name of the rule that runs in its place."""
         return {rule.replaces: rule.name for offer in self.offers for rule in offer.rules if rule.replaces}
 
+    @cached_property
+    def strange_rules(self) -> dict[str, str]:
+        """The rules of plugins that are not ours, each with what to call its plugin."""
+        strange = (offer for offer in self.offers if not _is_of_ours(offer.distribution))
+        return {rule.name: f"plugin {one.plugin} ({one.distribution})" for one in strange for rule in one.rules}
+
     @property
     def rulesets(self) -> tuple[Path, ...]:
         """All folders of rulesets."""
@@ -124,6 +132,10 @@ def registered() -> list[EntryPoint]:
     return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: (not _is_ours(entry), entry.name))
 
 
+def _is_of_ours(distribution: str) -> bool:
+    return distribution.partition(" ")[0] == PROJECT_NAME
+
+
 def _is_ours(entry: EntryPoint) -> bool:
     return entry.dist is not None and _named(entry.dist)[0] == PROJECT_NAME
 
@@ -132,18 +144,29 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     """Ask plugins, given as name, distribution and a function that imports them, for what they offer."""
     offers: list[Offer] = []
     failures: list[Failure] = []
+    seal: Seal | None = None
     with Watch() as watch, prints_aside():
         for name, distribution, load in plugins:
-            watch.start()
+            strange = not _is_of_ours(distribution)
+            watch.start(f"plugin {name} ({distribution}), while it loads," if strange else "")
+            seal = seal or (Seal() if strange else None)
             try:
                 offer = _ask(load(), name, distribution)
+                _left_alone(seal)
                 not_taken(offer, offers)
                 offers.append(offer)
             except KeyboardInterrupt:
                 raise
             except BaseException as error:  # whatever a stranger's plugin raises is its own failure, not ours
                 failures.append(Failure(name, distribution, said_of(error)))
+            finally:
+                _ = seal and seal.broken()  # what it changed is put back, also where it did not load
     return Plugins(tuple(offers), tuple(failures))
+
+
+def _left_alone(seal: Seal | None) -> None:
+    if changed := seal.broken() if seal is not None else "":
+        raise ValueError(f"it changes {changed}, which is not its own and is put back")
 
 
 def _ask(plugin: Any, name: str, distribution: str) -> Offer:

@@ -16,9 +16,11 @@ from importlib import import_module
 from itertools import chain, islice
 from typing import Any
 
+from precheck.checks.outcome import said_of
 from precheck.files.source import Place, Problem, Unusable
 from precheck.reports.checked import Checked
-from precheck.rules.strangers import BrokenOff, said_of
+from precheck.rules.strangers import BrokenOff
+from precheck.rules.time_limit import WATCHER
 from precheck.runs.desk import Run, desk
 
 __all__ = ["Checked", "Run", "check_many"]
@@ -98,9 +100,13 @@ def _over_processes(run: Run, chunks: Iterable[Chunk], processes: int) -> Iterat
 
 
 def _leave_stopping_to_the_run() -> None:
-    """Let Ctrl-C, which every process of a terminal gets, reach the run alone; it stops between two files."""
+    """Let Ctrl-C, which every process of a terminal gets, reach the run alone; it stops between two files.
+
+    That a process of many ends is noticed by the run, and needs no watcher.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    WATCHER.set(None)
 
 
 def _on_cluster(run: Run, chunks: Iterable[Chunk], scheduler: str) -> Iterator[Checked]:

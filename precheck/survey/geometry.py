@@ -45,16 +45,20 @@ def overlap(one: Outline, other: Outline) -> Area:
 
 
 def inside(point: Point, outline: Outline) -> bool:
-    """Return whether `point` lies within `outline` (a point on an edge may count either way)."""
+    """Return whether `point` lies within `outline`; one on an edge does not, whichever way the plan is turned."""
     x, y = point
     within = False
     x1, y1 = outline[-1]
     for x2, y2 in outline:
         if (y1 > y) != (y2 > y):
             side = (x - x1) * (y2 - y1) - (y - y1) * (x2 - x1)  # multiplied out, so that ints stay ints
+            if not side:
+                return False
             within ^= side < 0 if y2 > y1 else side > 0
+        elif y1 == y == y2 and min(x1, x2) <= x <= max(x1, x2):
+            return False
         x1, y1 = x2, y2
-    return within
+    return within and point not in outline
 
 
 def narrowest(outline: Outline) -> Length:

@@ -5,8 +5,10 @@ Absolute times depend on the machine; the ratios are what the project aims at.
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
+import tempfile
 import tracemalloc
 from pathlib import Path
 
@@ -19,6 +21,7 @@ from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.review.run import run
 from precheck.rules.plugins import Plugins
+from precheck.rulesets import Library, prepared
 from precheck.survey import House
 
 ROOT = Path(__file__).parents[2]
@@ -40,6 +43,7 @@ def main() -> None:
     print(f"Python {sys.version.split()[0]}, medians of interleaved runs")
     cold_check()
     reading()
+    editions()
     rules()
     memory()
 
@@ -68,6 +72,21 @@ def reading(runs: int = 15) -> None:
     own, safe = interleaved([lambda: read_text(text, "big.yaml"), lambda: YAML(typ="safe").load(text)], runs)
     print(f"reading {len(text.splitlines()):,} lines: {1000 * own:.0f} ms with positions; ruamel's C safe loader "
           f"{1000 * safe:.0f} ms; {safe / own:.1f} times as fast (aim: 4)")  # fmt: skip
+
+
+def editions(runs: int = 9) -> None:
+    """Time reading one edition as it was kept by an earlier check against reading it from its files."""
+    plugins: Plugins = testing.plugins()
+    with tempfile.TemporaryDirectory() as kept:
+
+        def adopted(where: str) -> None:
+            os.environ[prepared.VARIABLE] = where
+            Library(plugins.rulesets).adopt("irc-2024")
+
+        adopted(kept)
+        again, anew = interleaved([lambda: adopted(kept), lambda: adopted("off")], runs)
+    print(f"one edition as it was kept: {1000 * again:.0f} ms; from its files: {1000 * anew:.0f} ms; "
+          f"{anew / again:.1f} times as fast")  # fmt: skip
 
 
 def rules(runs: int = 30) -> None:

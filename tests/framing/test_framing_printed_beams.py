@@ -1,8 +1,12 @@
 """Beams whose reactions, moments and deflections are printed: coefficients of handbooks, and problems of textbooks.
 
 Steel Construction Manual (AISC), Tables 3-22c and 3-23, from memory, which Beam Formulas (AWC, Design Aid 6) prints too;
-each other page is named. A book of formulas prints even loads on equal spans once more, to be opened. Loads and spans are 1, so
-that a coefficient is the result.
+each other page is named. Loads and spans are 1, so that a coefficient is the result. Pages that can be opened print again
+
+- even loads on equal spans: the book of formulas named beside EQUAL_SPANS below;
+- at https://www.piping-designer.com/disciplines/civil/structural/, by the number before each title: 2403 three spans; 2405
+  three spans with the ends loaded; 2404 with two on one side; 2408 four spans, first and third loaded (its M4 is misprinted);
+  2401 case 31; 2378 case 24; 2382 case 25; 2358, 2359, 2360 and 2361 cases 8 to 11.
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ from functools import partial
 from itertools import pairwise
 from typing import Any
 
+from precheck_plugins.bracing.loaded import LoadedLine
 from precheck_plugins.bracing.rules.panels import Credits, counted, lengthened
 from precheck_plugins.bracing.sum import BracingFactor, BracingSum, steps_of
 
@@ -63,7 +64,7 @@ class AmountLimits(Limits):
 
 
 @rule("bracing.amount", stage="framing", engineered="stands aside")
-def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
+def amount(loaded: LoadedLine, limit: AmountLimits, house: House) -> Check:
     """The panels of a line are together long enough against wind.
 
     The length of the table for the stories above the line, between its spacings by straight lines, times the factors for
@@ -71,6 +72,7 @@ def amount(line: BracedLine, limit: AmountLimits, house: House) -> Check:
     joints without blocking. Joints are asked about where the wall is higher than a sheet and they decide. A gypsum panel on
     one face counts half. More wind or stories, and places where earthquake governs, go by tables that are not held here.
     """
+    line = loaded.line
     wind = house.criterion(limit.wind.value, "ultimate_wind_speed")
     exposure = house.criterion(limit.wind_exposure.value, "wind_exposure")
     shaking = house.criterion(limit.seismic.value, "seismic_design_category")

@@ -22,7 +22,7 @@ SIZES_BY_THICKNESS = {
 }
 
 
-class Way(NamedTuple):
+class Remedy(NamedTuple):
     """A member that passes in place of the one drawn, in words, and which of its fields becomes what."""
 
     text: str
@@ -44,11 +44,11 @@ def changes(design: Design, limits: DesignLimits) -> list[NewValue]:
     return [NewValue(design.drawn, way.field, way.value) for way in ways[:1]]
 
 
-def _ways(design: Design, limits: DesignLimits) -> list[Way]:
+def _ways(design: Design, limits: DesignLimits) -> list[Remedy]:
     return [way for way in (_larger(design, limits), _closer(design), _more_plies(design)) if way is not None]
 
 
-def _larger(design: Design, limits: DesignLimits) -> Way | None:
+def _larger(design: Design, limits: DesignLimits) -> Remedy | None:
     drawn = design.drawn
     if is_missing(drawn.size) or not is_missing(drawn.maker) or drawn.sisters:
         return None
@@ -57,7 +57,7 @@ def _larger(design: Design, limits: DesignLimits) -> Way | None:
     for size in sizes:
         section = dressed_section(size).built_up(drawn.plies)
         if section.area_in2 > design.bent.section.area_in2 and _passes(design, section, limits):
-            return Way(f"{section.label} {drawn.species} {drawn.grade}{apart}", "size", size)
+            return Remedy(f"{section.label} {drawn.species} {drawn.grade}{apart}", "size", size)
     return None
 
 
@@ -69,7 +69,7 @@ def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool
         return False
 
 
-def _closer(design: Design) -> Way | None:
+def _closer(design: Design) -> Remedy | None:
     drawn = design.drawn
     if not drawn.is_repeated or is_missing(drawn.spacing) or any(p.is_point for p in design.loading.pieces):
         return None
@@ -79,11 +79,11 @@ def _closer(design: Design) -> Way | None:
     return (
         None
         if found is None
-        else Way(f"the drawn {drawn.label_of_size} at {found:g} in", "spacing", Length.parse(f"{found:g} in"))
+        else Remedy(f"the drawn {drawn.label_of_size} at {found:g} in", "spacing", Length.parse(f"{found:g} in"))
     )
 
 
-def _more_plies(design: Design) -> Way | None:
+def _more_plies(design: Design) -> Remedy | None:
     drawn, section = design.drawn, design.bent.section
     if design.sisters or drawn.is_repeated:
         return None
@@ -91,5 +91,5 @@ def _more_plies(design: Design) -> Way | None:
         wider, use = section.built_up(plies), replace(design.bent.use, repetitive=plies >= SHARING_PLIES)
         if design.used_otherwise(use).tried(wider, design.bent.values).passes():
             label = section.label if is_missing(drawn.size) else drawn.size
-            return Way(f"{plies} plies of {label}", "plies", plies)
+            return Remedy(f"{plies} plies of {label}", "plies", plies)
     return None

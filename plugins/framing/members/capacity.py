@@ -50,10 +50,7 @@ class Serviceability:
 
 
 class DemandCapacity(NamedTuple):
-    """One comparison: what, its symbol, demand and capacity in `unit`, and the clause.
-
-    Each side keeps its arithmetic as a form and its numbers, so that text is written only when asked for.
-    """
+    """One comparison: what, its symbol, demand and capacity in `unit`, the clause; its arithmetic is written when asked."""
 
     what: str
     symbol: str
@@ -123,10 +120,7 @@ class SizedMember:
 
 @dataclass(frozen=True)
 class WoodValues:
-    """What the wood of a member takes in its use, each adjusted value worked out when first asked.
-
-    Each raises LumberError or OutsideMethodError.
-    """
+    """What the wood of a member takes in its use, worked out when first asked; raises LumberError, OutsideMethodError."""
 
     member: SizedMember
 

@@ -164,7 +164,7 @@ def site(framed: FramedHouse, limit: SiteLimits, house: House) -> Check:
 
 def _wind(value: Any, limit: SiteLimits) -> Check:
     if value is not None and not is_missing(value) and value == limit.wind.value and limit.wind_itself.value is None:
-        return look_at(Look.OFFICIAL, f"wind of {value} is engineered in special wind regions, which a map marks")
+        return look_at(Look.OFFICIAL, f"wind of {value} is engineered where a map of the code marks it")
     return _within(value, limit.wind, "ultimate wind speed")
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from precheck.cli.setup import folders_option, library, load_plugins
+from precheck.cli.setup import folders_option, library, load_plugins, say
 from precheck.reports.width import wrapped
 from precheck.rulesets import AdoptedCode
 from precheck.rulesets.compare import Comparison, LimitChange, by_section, compare
@@ -30,7 +30,7 @@ def command(first: str, second: str, topics: tuple[str, ...], sections: bool, fo
     rulesets = library(load_plugins(), folders)
     before, after = (rulesets.adopt(*_named(text)) for text in (first, second))
     for line in _lines(compare(before, after, topics), sections):
-        click.echo(line)
+        say(line)
 
 
 def _named(text: str) -> tuple[str, date | None]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from precheck.cli.setup import DAY, folders_option, library, load_plugins, write
+from precheck.cli.setup import DAY, folders_option, library, load_plugins, say, write
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
 from precheck.rulesets import CRITERIA, AdoptedCode, slug
@@ -81,8 +81,8 @@ def command(
     except OSError as error:
         raise Unusable([Problem(Place(str(path.parent), 1, 1), f"cannot be made ({error.strerror})")]) from None
     write((f"{line}\n" for line in _lines(jurisdiction, adopts, in_force.date(), by, partial, parent)), path)
-    click.echo(f"Wrote {path}.")
-    click.echo(f"Next: fill it in, then precheck ruleset verify {path} --rulesets {folder}")
+    say(f"Wrote {path}.")
+    say(f"Next: fill it in, then precheck ruleset verify {path} --rulesets {folder}")
 
 
 def _lines(name: str, adopts: str, day: date, by: str, partial: bool, parent: AdoptedCode) -> Iterator[str]:

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_UNUSABLE
-from precheck.cli.setup import folders_option, library, load_plugins
+from precheck.cli.setup import folders_option, library, load_plugins, say
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.respelling import merged
@@ -65,23 +65,23 @@ def _files(rulesets: Library, name: str) -> list[Path]:
 
 def _edition(rulesets: Library, name: str) -> int:
     code = rulesets.adopt(name)  # raises with every problem at its line
-    click.echo(
+    say(
         f"{name}: {len(code.limits)} limits in {len(rulesets.topics(rulesets.editions[name].code.code))} files, nothing wrong."
     )
     return EXIT_READY
 
 
 def _told(found: Verified, plugins: Plugins) -> int:
-    click.echo(str(found.path))
+    say(str(found.path))
     taken = list(_taken_names(found, plugins))
     for problem in (*found.problems, *taken):
-        click.echo(str(problem), err=True)
+        say(str(problem), err=True)
     if found.problems or taken:
         count = len(found.problems) + len(taken)
-        click.echo(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
+        say(f"{count} problem{'s' if count > 1 else ''} to mend.", err=True)
         return EXIT_UNUSABLE
     for line in (*merged(found.told), *_acts(found, plugins)):
-        click.echo(str(line))
+        say(str(line))
     return _cases(found, plugins)
 
 
@@ -151,13 +151,13 @@ def _cases(found: Verified, plugins: Plugins) -> int:
     for case in found.adoption.cases:
         if told := _case(found, case, plugins):
             failed += 1
-            click.echo(f"{case.place}: case `{case.case}`", err=True)
-            click.echo("\n".join(f"  {line}" for line in told), err=True)
+            say(f"{case.place}: case `{case.case}`", err=True)
+            say("\n".join(f"  {line}" for line in told), err=True)
     count = len(found.adoption.cases)
     if count:
-        click.echo(f"{count - failed} of {count} cases come to what they expect.")
+        say(f"{count - failed} of {count} cases come to what they expect.")
     elif found.adoption.amendments:
-        click.echo("It carries no cases; add some under `cases:` to hold it to what it should say.")
+        say("It carries no cases; add some under `cases:` to hold it to what it should say.")
     return EXIT_CORRECTIONS if failed else EXIT_READY
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from precheck.files.inert import shown_name
 from precheck.reports import words
 from precheck.reports.markdown import opened
 from precheck.reports.worklist import Item, items_of
@@ -26,7 +27,7 @@ def head(title: str, review: Review) -> Iterator[str]:
     yield f"- Project: {plain(project.project)}"
     if project.address:
         yield f"- Address: {plain(project.address)}"
-    yield f"- Project file: {plain(project.place.file)}"
+    yield f"- Project file: {plain(shown_name(project.place.file))}"
     yield f"- Code: {plain(words.code_line(review))}"
     if partial := words.code_warning(review):
         yield f"- {plain(partial)}"

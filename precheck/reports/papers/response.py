@@ -20,6 +20,7 @@ from typing import Any
 from pydantic import model_validator
 
 from precheck.checks import Outcome
+from precheck.files.inert import shown_name
 from precheck.files.record import Record, read_record
 from precheck.files.source import Place, Problem, Unusable, read_file
 from precheck.reports.changes import key_of, stops
@@ -128,7 +129,7 @@ def _stands(item: Item, now: Finding | None) -> bool:
 
 def _lines(old: Review, new: Review, comments: tuple[Item, ...], by_number: dict[int, Answer]) -> Iterator[str]:
     yield from head("Response to plan review comments", new)
-    yield f"Old revision: {plain(old.project.place.file)}. Each comment is answered below by its number."
+    yield f"Old revision: {plain(shown_name(old.project.place.file))}. Each comment is answered below by its number."
     if not comments:
         yield ""
         yield "There were no comments to answer."
