@@ -98,6 +98,20 @@ def findings(rule_name: str, fragment: Block, code_name: str) -> list[Finding]:
     return found
 
 
+def codes_of(case: Case) -> list[str]:
+    """Return the codes that a case runs under: the one that it names, else all editions."""
+    return [case.code] if isinstance(case.code, str) else editions()
+
+
+def hold(file: CaseFile, case: Case, code_name: str) -> None:
+    """Hold the rule of a case file to one of its cases under a code. Raises `CaseFailed`."""
+    nothing = Block((0, 0), file.place.file)
+    found = findings(file.rule, overlay(file.base or nothing, case.given or nothing), code_name)
+    expected = _expected(case.expect, code_name)
+    if wrong := cases.wrong(found, expected, case.says, case.fix, case.needs, case.changes):
+        raise CaseFailed(wrong, found)
+
+
 def overlay(base: Any, given: Any) -> Any:
     """Return `base` with `given` laid over it: mappings key by key, lists of parts id by id, the rest replaced."""
     if isinstance(base, dict) and isinstance(given, dict):
@@ -138,7 +152,7 @@ class _CaseCollector(pytest.File):
     def collect(self) -> Iterator[pytest.Item]:
         file = read_record(CaseFile, read_file(self.path))
         for case in file.cases:
-            for name in [case.code] if isinstance(case.code, str) else editions():
+            for name in codes_of(case):
                 item = _CaseItem.from_parent(self, name=f"{file.rule}: {case.case} [{name}]")
                 item.file, item.case, item.code_name = file, case, name
                 yield item
@@ -150,13 +164,7 @@ class _CaseItem(pytest.Item):
     code_name: str
 
     def runtest(self) -> None:
-        block = overlay(
-            self.file.base or Block((0, 0), str(self.path)), self.case.given or Block((0, 0), str(self.path))
-        )
-        found = findings(self.file.rule, block, self.code_name)
-        expected = _expected(self.case.expect, self.code_name)
-        if wrong := cases.wrong(found, expected, self.case.says, self.case.fix, self.case.needs, self.case.changes):
-            raise CaseFailed(wrong, found)
+        hold(self.file, self.case, self.code_name)
 
     def repr_failure(self, excinfo: Any, style: Any = None) -> str:
         where = f"{self.case.place}: case `{self.case.case}` under {self.code_name}"

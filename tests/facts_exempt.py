@@ -8,6 +8,7 @@ DETAILS = {
     "appliances.access": ("appliances.service space",),
     "attic-ventilation.openings": ("attics.vents.distance to lot line",),
     "bracing.panel-places": ("braced lines.panels.offset",),
+    "cladding.board-framing": ("boards.thickness",),
     "cladding.curing": ("pours.days before flooring",),
     "cladding.flashing": ("flashings.membrane",),
     "decay.treated-wood": ("woods.cuts treated",),
@@ -80,6 +81,8 @@ TWICE = {
     "light-and-air.openable": ("windows.looks under",),
     "plan.stories": ("stories.elevation", "stories.level"),
     "ramps.slope": ("ramps.run",),
+    "roof-framing.ridge": ("roof frames.tie.member",),
+    "roof-framing.thrust": ("roof frames.tie.member",),
     "special-stairs.spiral-riser": ("stairs.flights",),
     "stairs.headroom": ("stairs.headroom",),
     "stairs.landing-size": ("stairs.flights.width",),
@@ -92,6 +95,7 @@ TWICE = {
 
 USUAL = {
     "electrical.receptacle-kind": ("receptacles.serves",),
+    "electrical.room-receptacle": ("doors.operation",),
     "electrical.wall-receptacles": ("receptacles.serves", "receptacles.switched in place of light"),
     "guards.window-device": ("windows.escape",),
     "light-and-air.glazing": ("windows.opens to",),

@@ -23,6 +23,8 @@ FLIPS: dict[type[ast.cmpop], type[ast.cmpop]] = {
 HELPERS = {"at_most": "at_least", "at_least": "at_most", "less_than": "at_most", "all_of": "any_of", "any_of": "all_of"}
 VALUE = re.compile(r"\bvalue: (\"[^\"\n]*\"|'[^'\n]*'|[^,{}\[\]\n]+)")
 RAW = ("Length(", "Area(")
+RULE_NAME = re.compile(r'"([a-z-]+\.[a-z0-9-]+)"')
+LIMITS_OF = re.compile(r"^  ([a-z-]+\.[a-z0-9-]+):", re.MULTILINE)
 NUMBER = re.compile(r"\d+(?:/\d+|\.\d+)?")
 
 
@@ -105,10 +107,10 @@ def in_limits(topic: str) -> Iterator[Mistake]:
         numbers = list(NUMBER.finditer(found[1]))
         if numbers:
             start = found.start(1) + numbers[-1].start()
-            yield _mistake(topic, path, text, start, numbers[-1][0], _shifted(numbers[-1][0]))
+            yield _mistake(topic, path, text, start, numbers[-1][0], shifted(numbers[-1][0]))
 
 
-def _shifted(number: str) -> str:
+def shifted(number: str) -> str:
     """Return the next number up: 36 as 37, 0.35 as 0.36, 3/4 as 7/8."""
     if "/" in number:
         over, under = map(int, number.split("/"))
@@ -131,3 +133,11 @@ def spread(mistakes: Iterable[Mistake], seed: int) -> Iterator[Mistake]:
     for mistake in sorted(mistakes, key=lambda m: random.Random(f"{seed} {m.key}").random()):
         topics[mistake.topic].append(mistake)
     return (m for m in chain.from_iterable(zip_longest(*topics.values())) if m is not None)
+
+
+def near(mistake: Mistake) -> set[str]:
+    """Return the rules whose cases most likely notice a mistake: of its module, or the one whose limit it is in."""
+    text = (ROOT / mistake.path).read_text(encoding="utf-8")
+    if mistake.path.suffix == ".py":
+        return set(RULE_NAME.findall(text))
+    return set(LIMITS_OF.findall(text[: mistake.start])[-1:])

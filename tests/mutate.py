@@ -17,8 +17,9 @@ import os
 import resource
 import sys
 import time
+import warnings
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator
 from functools import cache
 from importlib.machinery import SourceFileLoader
 from pathlib import Path
@@ -26,9 +27,10 @@ from typing import Any
 
 import hypothesis
 import pytest
-from mistakes import ROOT, Mistake, in_code, in_limits, limits_of, spread
+from mistakes import ROOT, Mistake, in_code, in_limits, limits_of, near, spread
 
 from precheck import testing
+from precheck.files.record import read_record
 from precheck.files.source import Unusable, read_file
 from precheck.rules.plugins import load_plugins, registered
 from precheck.rulesets import Library, prepared
@@ -46,12 +48,19 @@ def prepare() -> None:
     hypothesis.settings.load_profile("mistakes")
     library = Library(load_plugins(e.name for e in registered() if e.name != "rulesets").rulesets)
     testing.library = lambda: library
-    testing.read_file = cache(read_file)
     for name in library.editions:
         testing.code(name)
-    for path in sorted((ROOT / "plugins").rglob("cases/*.yaml")):
-        testing.read_file(path)
+    case_files()
     gc.freeze()
+
+
+@cache
+def case_files() -> dict[str, list[testing.CaseFile]]:
+    """Return the case files of each folder of plugins, read once."""
+    found = defaultdict(list)
+    for path in sorted((ROOT / "plugins").rglob("cases/*.yaml")):
+        found[path.relative_to(ROOT / "plugins").parts[0]].append(read_record(testing.CaseFile, read_file(path)))
+    return found
 
 
 def fate(mistake: Mistake | None, tests: tuple[str, ...]) -> str:
@@ -67,18 +76,36 @@ def fate(mistake: Mistake | None, tests: tuple[str, ...]) -> str:
 
 
 def _run(mistake: Mistake | None, tests: tuple[str, ...]) -> int:
-    """Run `tests` in this process, with the mistake in what they read."""
+    """Run `tests` in this process, with the mistake in what they read: the cases, then the tests under `tests`."""
     resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
     nowhere = os.open(os.devnull, os.O_WRONLY)
     for stream in (1, 2):
         os.dup2(nowhere, stream)
-    folders = {Path(test).name for test in tests if test.startswith("plugins/")}
+    folders = [Path(test).name for test in tests if test.startswith("plugins/")]
     others = [e.name for e in registered() if e.value.rpartition(".")[2] not in folders]
     testing.plugins = cache(lambda: load_plugins(others))
     if mistake is not None and not (_put_in_code if mistake.path.suffix == ".py" else _put_in_limits)(mistake):
         return next(code for code, word in CODES.items() if word is UNREADABLE)
+    if not _cases_hold(folders, near(mistake) if mistake is not None else set()):
+        return int(pytest.ExitCode.TESTS_FAILED)
+    further = [test for test in tests if not test.startswith("plugins/")]
     imported = "ignore::pytest.PytestAssertRewriteWarning"  # before pytest could rewrite what it imports
-    return int(pytest.main(["-x", "-n", "0", "-p", "no:cacheprovider", "-W", imported, *tests]))
+    return int(pytest.main(["-x", "-n", "0", "-p", "no:cacheprovider", "-W", imported, *further])) if further else 0
+
+
+def _cases_hold(folders: Iterable[str], first: Container[str]) -> bool:
+    """Return whether all cases of `folders` come to what they expect, those of the rules in `first` before the others."""
+    files = [file for folder in folders for file in case_files()[folder]]
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        try:
+            for file in sorted(files, key=lambda file: file.rule not in first):
+                for case in file.cases:
+                    for code in testing.codes_of(case):
+                        testing.hold(file, case, code)
+        except Exception:
+            return False
+    return True
 
 
 def _put_in_code(mistake: Mistake) -> bool:

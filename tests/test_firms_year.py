@@ -100,7 +100,9 @@ def an_appeal(year: Year) -> None:
 def the_state_changes(year: Year, state: Path, city: Path) -> None:
     """In July the state takes back what it gave: the city's file goes on to hold, is told, and is renewed in August."""
     amend(state, f"amend: {RISER}, was: 8 in, to: 7 3/4 in, by: Act 9, from: 2026-07-01")
-    assert f"{RISER} was 8 in when this was written; Act 9 has made it 7 3/4 in" in year.verified(CITY)
+    assert f"{RISER} was 8 in when this was written; Act 9 has made it 7 3/4 in from 2026-07-01 on" in year.verified(
+        CITY
+    )
     assert year.checked("2026-07-15")[0] == 0  # the appeal holds, and so does the city's riser that it is about
     said = year.precheck(
         "limits", "--ruleset", CITY, "--rulesets", "codes", "--date", "2026-07-15", "--topic", "stairs"

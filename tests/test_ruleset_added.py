@@ -251,7 +251,7 @@ def test_the_schema_accepts_a_good_requirement_and_refuses_a_misspelt_measure() 
 
     from precheck.cli.schema import schema_of
 
-    schema = schema_of("adoption")
+    schema = schema_of("adoption", load_plugins(), Library(plugins().rulesets))
     Draft202012Validator.check_schema(schema)
     data: dict[str, Any] = read_text(HEAD + WIDTH, "a.yaml")
     assert list(Draft202012Validator(schema).iter_errors(data)) == []

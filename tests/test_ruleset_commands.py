@@ -135,7 +135,10 @@ def test_verify_tells_what_the_parent_changed_later_and_the_amendment_goes_on_to
     found = run("verify", city, "--rulesets", tmp_path)
     assert found.exit_code == 0
     said = " ".join(found.stdout.split())
-    assert "stairs.tread-depth.minimum was 10 in when this was written; Ordinance 1 sec. 3 has made it 9 1/2 in" in said
+    assert (
+        "stairs.tread-depth.minimum was 10 in when this was written; Ordinance 1 sec. 3 has made it 9 1/2 in from 2026-06-01 on"
+        in said
+    )
     assert "The amendment still holds: decide anew, and write `was: 9 1/2 in`" in said
 
 
@@ -152,6 +155,7 @@ def test_verify_tells_what_the_parent_changed_later_and_the_amendment_goes_on_to
         ("amend: energy.insulation.floor, row: zone 6, was: R-30, to: R-300", "`R-300` is 10 times `R-30`"),
         ("amend: stairs.riser-height.maximum, row: zone 6, was: 7 3/4 in, to: 7 in", "leave `row` out"),
         ("amend: separation.ducts.materials, was: [x], to: [sheet steel]", "write `was: [sheet steel, other approved]`"),
+        ("amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 7 3/4 in", "`to` says what `was` says"),
         ("delete: section R999", "no limit stands under section R999"),
         ("delete: chapters 50 to 60", "no limit stands under chapters 50 to 60"),
         ("delete: stairs.riser-height.maximum, until: 2020-01-01", "`until: 2020-01-01` is before the adoption"),
@@ -163,6 +167,28 @@ def test_verify_holds_an_amendment_to_the_last_cell(tmp_path: Path, amendment: s
     assert found.exit_code == 2
     assert says in found.stderr
     assert f"{path}:6:" in found.stderr
+
+
+def test_verify_tells_what_a_file_deletes_twice(tmp_path: Path) -> None:
+    path = amended_by(
+        tmp_path, "delete: escape.sill.maximum", "delete: section R310.2.3", "delete: escape.sill.maximum"
+    )
+    found = run("verify", str(path))
+    assert (
+        found.exit_code,
+        f"{path}:8:6: `escape.sill.maximum` is deleted twice, first at {path}:7:6" in found.stderr,
+    ) == (2, True)
+
+
+def test_limits_lists_what_a_section_asks() -> None:
+    def listed(*options: str) -> list[str]:
+        said = CliRunner().invoke(cli, ["limits", "--ruleset", "irc-2021", *options])
+        return [line for line in said.output.splitlines() if line[:1].islower()]
+
+    under = listed("--section", "R310.2.3")
+    assert any(line.startswith("escape.sill.maximum: 44 in") for line in under)
+    assert len(under) < len(listed("--section", "R310")) < len(listed())
+    assert CliRunner().invoke(cli, ["limits", "--section", "R999"]).exit_code == 2
 
 
 def test_verify_tells_every_row_of_a_table_that_is_wrong_or_missing(tmp_path: Path) -> None:

@@ -38,7 +38,7 @@ made_up = settings(max_examples=300 if FULL else 12, derandomize=True, deadline=
 
 def project_of(fragment: Block) -> Project:
     """Return the project of a file."""
-    return project_from(fragment, testing.plugins().sections)
+    return project_from(fragment, testing.plugins().added)
 
 
 def findings(fragment: Block) -> list[Finding]:

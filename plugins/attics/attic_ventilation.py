@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.attics.vents import FOOT, LINEAR, Sums, UnventedAttic, VentedAttic, larger_vent, served_area
+from precheck_plugins.attics.vents import Sums, UnventedAttic, VentedAttic, larger_vent, more_vents, served_area
 
 from precheck import (
     Area,
@@ -120,7 +120,7 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
-        lambda: _more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
+        lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
     )
 
 
@@ -157,18 +157,6 @@ def _retarder(attic: VentedAttic, limit: AreaLimits, house: House, elsewhere: Ch
     zone = house.criterion(limit.zone.value, "climate_zone")
     cold = when_given(lambda text: f"zone {zone_number(str(text))}" in limit.cold_zones.value, zone)
     return decide(cold, one_of(attic.attic.vapor_retarder, limit.cold_retarders), elsewhere)
-
-
-def _more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
-    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
-    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
-        return "give the area of the attic and each vent's net free area"
-    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
-    if lacks_reduced.n > 0:
-        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
-        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
-        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
-    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"
 
 
 class OpeningLimits(Limits):

@@ -14,6 +14,7 @@ from precheck import (
     Fact,
     House,
     Length,
+    Limit,
     Missing,
     NewValue,
     Ratio,
@@ -22,6 +23,7 @@ from precheck import (
     Vent,
     fact,
     first_given,
+    in_square_inches,
     is_missing,
     when_given,
 )
@@ -150,3 +152,15 @@ def larger_vent(attic: VentedAttic, needed: Any) -> list[NewValue]:
             larger = vent.free_area + (needed - attic.total)
             return [NewValue(vent, "free_area", Area.parse(f"{ceil(larger.n / SQUARE_INCH.n)} sq in"))]
     return []
+
+
+def more_vents(attic: VentedAttic, full: Limit[Any], reduced: Limit[Any]) -> str:
+    """Say how much vent area lacks, and how much more of the strip vents drawn would make it up."""
+    if isinstance(attic.total, Missing) or isinstance(full.value, Missing):
+        return "give the area of the attic and each vent's net free area"
+    lacks_full, lacks_reduced = full.value - attic.total, reduced.value - attic.total
+    if lacks_reduced.n > 0:
+        strips = [v for v in attic.vents if v.form in LINEAR and not is_missing(v.free_area_per_foot)]
+        run = f", such as {FOOT * (lacks_reduced / strips[0].free_area_per_foot)} of {strips[0].form}" if strips else ""
+        return f"add {in_square_inches(lacks_reduced)} of net free area, split high and low{run}"
+    return f"move vents until 40 to 50 % is high and the rest low, or add {in_square_inches(lacks_full)}"

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.energy import existing, foam, lines, retarder, rules, services
+    from precheck_plugins.energy import existing, foam, glass, lines, retarder, rules, services
 
-    return rules_in(existing, foam, lines, retarder, rules, services)
+    return rules_in(existing, foam, lines, retarder, rules, glass, services)

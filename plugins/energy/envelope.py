@@ -43,6 +43,8 @@ IN_THE_ROOM = frozenset(("mini-split", "heat pump"))  # equipment that heats the
 INCH = Length.parse("1 in")
 _OPTION = re.compile(r"R-(?P<r>[\d.]+) (?P<kind>cavity|continuous)")
 
+ZONE = "criteria.climate-zone"
+
 
 @fact
 class EnvelopePart(Fact):

@@ -21,6 +21,7 @@ from precheck import (
     does_not_apply,
     is_missing,
     met,
+    not_shown,
     one_of,
     reads,
     rule,
@@ -65,7 +66,10 @@ def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> C
 
 def _where_warm(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:
     own = part.assembly.vapor_retarder
-    if own != "class I" or is_missing(zone) or not _in(str(zone), limit.no_class_i.value or ()):
+    warm = limit.no_class_i.value or ()
+    if is_missing(zone) and own == "class I" and warm:
+        return not_shown(zone)
+    if own != "class I" or is_missing(zone) or not _in(str(zone), warm):
         return does_not_apply("not asked in this climate zone")
     told = (
         "a class I vapor retarder is not permitted in this climate zone, unless it opens to more than 1 perm when damp"
@@ -78,7 +82,9 @@ def _where_warm(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:
 
 def _vented(part: EnvelopePart, zone: Any, limit: RetarderLimits) -> Check:
     """Check that vented cladding lets paint do in this zone; over foam enough for the zone it does not matter."""
-    if is_missing(zone) or _in(str(zone), limit.vented_over_any.value or ()):
+    if is_missing(zone):
+        return not_shown(zone)
+    if _in(str(zone), limit.vented_over_any.value or ()):
         return met("the cladding is vented")
     foam = _foam(part, zone, limit)
     if _in(str(zone), limit.vented_over_board.value or ()):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.energy.envelope import WarmHatch, WarmLight, in_zone, is_conditioned, plain
+from precheck_plugins.energy.envelope import ZONE, WarmHatch, WarmLight, in_zone, is_conditioned, plain
 
 from precheck import (
     AirTightness,
@@ -36,8 +36,6 @@ from precheck import (
     when_given,
     zone_number,
 )
-
-ZONE = "criteria.climate-zone"
 
 
 class SealLimits(Limits):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.escape.openings import EscapeOpening, is_enclosed
+from precheck_plugins.escape.best import is_enclosed
+from precheck_plugins.escape.openings import EscapeOpening
 
 from precheck import (
     Check,

@@ -33,6 +33,7 @@ from precheck import (
     is_furring,
     is_missing,
     is_outdoors,
+    less_than,
     met,
     missing_of,
     not_shown,
@@ -146,6 +147,7 @@ class MembraneLimits(Limits):
     panel: Limit[Length]
     small_area: Limit[Area]
     lumber_depth: Limit[Length]
+    detached_under: Limit[Area]
 
 
 @fact
@@ -178,11 +180,12 @@ def _is_asked(floor: Floor, house: House) -> bool:
 
 
 @rule("fireblocking.floor-underside", stage="rough-in")
-def floor_underside(floor: FramedFloor, limit: MembraneLimits) -> Check:
+def floor_underside(floor: FramedFloor, limit: MembraneLimits, house: House) -> Check:
     """The underside of a framed floor is covered, unless what is below or the joists themselves let it be bare.
 
     Solid joists as deep as a 2x10 need no cover, nor does a floor over sprinklers or over a crawl space that holds
-    neither goods nor a fuel-burning appliance.
+    neither goods nor a fuel-burning appliance. From 2024 on the small floor of a detached building needs none either, where
+    nobody lives above it.
     """
     guard = floor.guard
     if guard is None:
@@ -192,12 +195,23 @@ def floor_underside(floor: FramedFloor, limit: MembraneLimits) -> Check:
     solid = guard.joists in ("lumber", "structural composite")
     deep = at_least(guard.joist_depth, limit.lumber_depth, "solid joists") if solid else None
     small = None if is_missing(guard.unprotected_area) else at_most(guard.unprotected_area, limit.small_area)
-    ways = [way for way in (deep, small, *_cover(guard, limit)) if way is not None]
+    ways = [way for way in (deep, small, _detached(guard, limit, house), *_cover(guard, limit)) if way is not None]
     bare = any_of(*ways) if ways else _nothing_below(guard, limit)
     crawl = when_given(lambda held: not held, guard.below_holds_storage_or_appliance)
     return (
         decide(crawl, does_not_apply("an empty crawl space is below"), bare) if guard.below == "crawl space" else bare
     )
+
+
+def _detached(guard: FloorGuard, limit: MembraneLimits, house: House) -> Check | None:
+    """Check that the floor of a detached building is small, or return None where it is no such floor, or one lived above."""
+    rooms = [room for room in house.spaces if not is_missing(room.floor) and room.floor == guard.floor]
+    apart = bool(rooms) and all(room.detached is True for room in rooms)
+    lived_in = any(room.is_habitable for room in house.spaces if room.detached is True)
+    if limit.detached_under.value is None or not apart or lived_in:
+        return None
+    area = when_given(lambda first, *others: sum(others, first), *(house.area(room) for room in rooms))
+    return less_than(area, limit.detached_under)
 
 
 def _nothing_below(guard: FloorGuard, limit: MembraneLimits) -> Check:

@@ -5,7 +5,7 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 
 from __future__ import annotations
 
-from precheck_plugins.plan.floors import FloorGivenTwice
+from precheck_plugins.plan.levels import FloorGivenTwice, SillGivenTwice
 
 from precheck import (
     Check,
@@ -66,12 +66,19 @@ def part_place(drawn: PartOffPlan) -> Check:
     return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
 
 
-@rule("plan.floor-levels", stage="intake")
-def floor_levels(given: FloorGivenTwice, house: House) -> Check:
+@rule("plan.floor-levels-agree", stage="intake", existing="must comply")
+def floor_levels_agree(given: FloorGivenTwice, house: House) -> Check:
     """The finished level of a floor is what its base and the layers on it come to."""
     floor, built_up = given.floor, house.built_up_level(given.floor)
     same = agrees(floor.finished_level, built_up, "the finished level", derived="its base and the layers on it")
     return same if floor.layers or same.outcome is Outcome.PASS else not_shown(floor.absent("layers"))
+
+
+@rule("plan.sill-heights-agree", stage="intake", existing="must comply")
+def sill_heights_agree(given: SillGivenTwice) -> Check:
+    """The height of a sill above the floor is what its level and that of the finished floor come to."""
+    derived = "its level above the finished floor"
+    return agrees(given.window.sill_height, given.by_levels, "the sill height", derived=derived)
 
 
 @rule("plan.stories", stage="intake", existing="must comply")

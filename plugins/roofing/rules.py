@@ -103,9 +103,8 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     told = f"the roof slopes {roof.slope}" if low is True else ""
     double = two.or_fix(fix, lambda: _doubled(sheet, limit))
-    return all_of(decide(low, double, decide(_is_windy(limit.high_wind, limit, house), double, one)), known).because(
-        told
-    )
+    windy = _is_windy(limit.high_wind, limit, house)
+    return all_of(decide(low, double, decide(windy, double, one)), known).because(told)
 
 
 def _doubled(sheet: Any, limit: UnderlaymentLimits) -> list[NewValue]:
@@ -246,11 +245,9 @@ class RecoverLimits(Limits):
     sound: Limit[bool]
 
 
-@rule("roofing.recover", stage="plan")
+@rule("roofing.recover", stage="plan", existing="must comply")
 def recover(roof: Roof, limit: RecoverLimits) -> Check:
     """A new roof covering goes over no more than one old layer, and only over a sound one."""
-    if roof.is_existing:
-        return does_not_apply("the roof stays as it is")
     if is_missing(roof.existing_layers) or roof.existing_layers == 0:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 from typing import NamedTuple
 
-from precheck import Length, Missing, is_missing
+from precheck import Flight, Length, Missing, NewValue, Stair, is_missing
 
 
 class Layout(NamedTuple):
@@ -49,3 +49,45 @@ def _shared_out(count: int, rooms: list[int | None]) -> tuple[int, ...] | None:
             return None
         shares[min(open_flights, key=lambda i: shares[i])] += 1
     return tuple(shares)
+
+
+def layout_of(stair: Stair, rise: Length, tallest: Length, tread: Length) -> Layout | None:
+    """Return the layout with the fewest risers that fits the runs of a stair; None where none fits."""
+    return lay_out(rise, tallest, tread, tuple(flight.run_available for flight in stair.flights))
+
+
+def layout_in_words(stair: Stair, rise: Length, tallest: Length, tread: Length) -> str:
+    """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
+    if layout := layout_of(stair, rise, tallest, tread):
+        return str(layout)
+    runs = [flight.run_available for flight in stair.flights]
+    room = " and ".join(str(run) for run in runs if not is_missing(run))
+    count = fewest_risers(rise, tallest)
+    needed = tread * (count - len(runs))
+    return (
+        f"no straight layout fits: {count} risers need {needed} of run, {room} is available; turn or lengthen the stair"
+    )
+
+
+def laid_out(stair: Stair, rise: Length, tallest: Length, tread: Length) -> list[NewValue]:
+    """Return the numbers of the layout that fits; risers that were measured one by one are built, and go by hand."""
+    layout = layout_of(stair, rise, tallest, tread)
+    unplaced = is_missing(stair.risers) and not any("risers" in one.model_fields_set for one in stair.flights)
+    if layout is None or unplaced or any(one.riser_heights or one.tread_depths for one in stair.flights):
+        return []
+    found = [] if is_missing(stair.risers) else [NewValue(stair, "risers", sum(layout.risers))]
+    for flight, count in zip(stair.flights, layout.risers, strict=True):
+        found += _in_flight(flight, count, layout, alone=len(stair.flights) == 1)
+    return found
+
+
+def _in_flight(flight: Flight, count: int, layout: Layout, alone: bool) -> list[NewValue]:
+    """Return what becomes of the numbers that a flight gives; `alone` it may leave its risers and its rise to the stair."""
+    found = [] if alone and is_missing(flight.risers) else [NewValue(flight, "risers", count)]
+    if not alone and not is_missing(flight.rise):
+        found.append(NewValue(flight, "rise", layout.riser * count))
+    if not is_missing(flight.riser):
+        found.append(NewValue(flight, "riser", layout.riser))
+    if not is_missing(flight.tread) and not is_missing(flight.run_available):
+        found.append(NewValue(flight, "tread", layout.tread))
+    return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from precheck_plugins.stairs.flights import FormedStair, StairFlight
-from precheck_plugins.stairs.layout import Layout, fewest_risers, lay_out
+from precheck_plugins.stairs.layout import laid_out, layout_in_words
 
 from precheck import (
     Check,
@@ -12,6 +12,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
     NewValue,
     Stair,
     all_of,
@@ -59,47 +60,26 @@ def kept_or(flight: StairFlight, kept: Limit[Length], full: Limit[Length]) -> Li
     return kept if flight.stair.is_existing and kept.value is not None else full
 
 
+def _rise(flight: StairFlight) -> Length | Missing:
+    return flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
+
+
 def _laid_out(flight: StairFlight, limit: RiserLimits) -> list[NewValue]:
-    """Return the numbers of the layout that fits; risers that were measured one by one are built, and go by hand."""
-    stair, layout = flight.stair, _layout(flight, limit)
-    unplaced = is_missing(stair.risers) and not any("risers" in one.model_fields_set for one in stair.flights)
-    if layout is None or unplaced or any(one.riser_heights or one.tread_depths for one in stair.flights):
-        return []
-    found = [] if is_missing(stair.risers) else [NewValue(stair, "risers", sum(layout.risers))]
-    for one, count in zip(stair.flights, layout.risers, strict=True):
-        told_of_stair = is_missing(one.risers) and len(stair.flights) == 1
-        found += [] if told_of_stair else [NewValue(one, "risers", count)]
-        if len(stair.flights) > 1 and not is_missing(one.rise):
-            found.append(NewValue(one, "rise", layout.riser * count))
-        found += [] if is_missing(one.riser) else [NewValue(one, "riser", layout.riser)]
-        found += (
-            [] if is_missing(one.tread) or is_missing(one.run_available) else [NewValue(one, "tread", layout.tread)]
-        )
-    return found
-
-
-def _layout(flight: StairFlight, limit: RiserLimits) -> Layout | None:
-    """Return the layout with the fewest risers that fits the whole stair; None where its rise is not given, or none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
-        return None
-    return lay_out(rise, limit.maximum.value, limit.tread.value, tuple(f.run_available for f in flight.stair.flights))
+    """Return the numbers of the layout that fits."""
+    rise, tread = _rise(flight), limit.tread.value
+    return (
+        []
+        if is_missing(rise) or not isinstance(tread, Length)
+        else laid_out(flight.stair, rise, limit.maximum.value, tread)
+    )
 
 
 def _new_layout(flight: StairFlight, limit: RiserLimits) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
-    rise = flight.stair_rise if is_missing(flight.rise) or not flight.is_whole_stair else flight.rise
-    if is_missing(rise) or limit.tread.value is None or is_missing(limit.tread.value):
+    rise, tread = _rise(flight), limit.tread.value
+    if is_missing(rise) or not isinstance(tread, Length):
         return f"give the total rise to have the risers laid out; none may be over {limit.maximum.value}"
-    runs = tuple(f.run_available for f in flight.stair.flights)
-    if layout := _layout(flight, limit):
-        return str(layout)
-    room = " and ".join(str(run) for run in runs if not is_missing(run))
-    count = fewest_risers(rise, limit.maximum.value)
-    needed = limit.tread.value * (count - len(runs))
-    return (
-        f"no straight layout fits: {count} risers need {needed} of run, {room} is available; turn or lengthen the stair"
-    )
+    return layout_in_words(flight.stair, rise, limit.maximum.value, tread)
 
 
 class TreadLimits(Limits):

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.walls.framed import FramedWall, thick, wide
+from precheck_plugins.walls.tall import TallLimits, tall_studs
 
 from precheck import (
     Check,
@@ -46,8 +47,7 @@ BEARS_NOTHING = "it carries nothing"
 PARTITION = "a partition that bears nothing"
 
 
-class StudLimits(Limits):
-    height: Settled[Length]
+class StudLimits(TallLimits):
     spacings: Settled[Mapping[str, Any]]
     free_heights: Settled[Mapping[str, Length]]
     free_spacings: Settled[Mapping[str, Length]]
@@ -60,7 +60,8 @@ class StudLimits(Limits):
 def studs(framed: FramedWall, limit: StudLimits, house: House) -> Check:
     """Studs are large enough and close enough for what the wall carries and for their height.
 
-    A bearing wall taller than the table is held by another table for tall studs, or by an engineer.
+    A bearing wall taller than the table goes by the table of tall studs, or is of 2x6 and carries a narrow strip of roof in
+    little wind and snow; else it is for an engineer.
     """
     own = framed.framing
     absent = own if is_missing(own) else missing_of(carried_load(framed.wall), own.stud, own.spacing, own.height)
@@ -70,7 +71,7 @@ def studs(framed: FramedWall, limit: StudLimits, house: House) -> Check:
         return met(f"designed by {own.designed_by}")
     if own.carries == "nothing":
         return _free(framed, limit, house)
-    return all_of(_bearing(own, limit), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
+    return all_of(_bearing(framed, limit, house), _attic(own, limit), required(own.sheathed_or_blocked, limit.sheathed))
 
 
 def _free(framed: FramedWall, limit: StudLimits, house: House) -> Check:
@@ -88,13 +89,10 @@ def _braces(wall: Wall, house: House) -> bool:
     return any(wall.id in line.walls for line in house.project.braced_lines if not line.is_removed)
 
 
-def _bearing(own: Any, limit: StudLimits) -> Check:
+def _bearing(framed: FramedWall, limit: StudLimits, house: House) -> Check:
+    own = framed.framing
     if own.height > limit.height.value:
-        over = own.height - limit.height.value
-        return look_at(
-            Look.ENGINEER,
-            f"studs of {own.height} are {over} over the table; they go by the table of tall studs or a design",
-        )
+        return tall_studs(framed, limit, house)
     rows = limit.spacings.value
     if own.stud not in rows:
         return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")

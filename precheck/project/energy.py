@@ -34,13 +34,15 @@ def _air_changes(value: Any) -> PlainNumber:
 AirChanges = Annotated[
     PlainNumber,
     PlainValidator(_air_changes),
-    WithJsonSchema({"type": "string", "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]}),
+    WithJsonSchema(
+        {"type": ["string", "number"], "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]}
+    ),
 ]
 
 HeatGain = Annotated[
     PlainNumber,
     PlainValidator(_heat_gain),
-    WithJsonSchema({"type": "string", "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
+    WithJsonSchema({"type": ["string", "number"], "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
 ]
 
 

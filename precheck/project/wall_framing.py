@@ -72,7 +72,12 @@ class Uplift(Record):
 
 
 class WallFraming(Record):
-    """Studs and plates of a wall. `height` is between what holds the studs sideways."""
+    """Studs and plates of a wall. `height` is between what holds the studs sideways.
+
+    Of tall studs it also counts how wide a strip of the roof they carry (`roof strip`), the capacity of the connectors at
+    their ends (`stud connectors`), and whether they are `sheathed both sides`: 1/2 in gypsum board inside, and outside 3/8 in
+    wood panels, nailed with 8d at 6 in along edges and 12 in between, whose joints are all over studs or blocks.
+    """
 
     kind = "wall framing"
     carries: Maybe[Carries] = NOT_GIVEN
@@ -82,7 +87,11 @@ class WallFraming(Record):
     grade: Maybe[str] = NOT_GIVEN
     attic_above: Maybe[bool] = NOT_GIVEN
     roof_span: Maybe[Size] = NOT_GIVEN
+    floor_span: Maybe[Size] = NOT_GIVEN
+    roof_strip: Maybe[Size] = NOT_GIVEN
     sheathed_or_blocked: Maybe[bool] = NOT_GIVEN
+    sheathed_both_sides: Maybe[bool] = NOT_GIVEN
+    stud_connectors: Maybe[Force] = NOT_GIVEN
     top_plates: Maybe[Count] = NOT_GIVEN
     plate_joints_apart: Maybe[Gap] = NOT_GIVEN
     splice_plates: Maybe[bool] = NOT_GIVEN

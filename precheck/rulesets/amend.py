@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
-from datetime import date
+from collections.abc import Callable, Mapping
 from functools import partial
 from types import MappingProxyType
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 from precheck.files import spelling
 from precheck.files.missing import is_missing
@@ -23,6 +22,7 @@ from precheck.rulesets.part_of_code import PartOfCode, part_of_code
 from precheck.rulesets.replacement import as_part, doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
 from precheck.rulesets.vocabulary import Vocabulary
+from precheck.rulesets.was import Parent, cell, held_to_was, rows_of
 from precheck.units import Measure, Temperature
 
 CRITERIA = "criteria"
@@ -35,17 +35,6 @@ _BELONGS = {
 _ALWAYS = ("by", "from", "until", "source", "note")
 T = TypeVar("T")
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.[a-z0-9]+(-[a-z0-9]+)*)+")
-
-
-class Parent(NamedTuple):
-    """What an adoption amends: its names of before, what can be looked at, its limits when an amendment was written.
-
-    These, looked up where needed, are those of the day of the adoption and of the day given, for each edition that may be used then.
-    """
-
-    formerly: Mapping[str, str]
-    words: Vocabulary
-    limits_then: Callable[[date], Iterable[Mapping[str, Limit[Any]]]]
 
 
 def set_criterion(adoption: Adoption, key: str, limits: dict[str, Limit[Any]]) -> None:
@@ -122,7 +111,7 @@ def act_on(
         return
     limit = limits[_name_of_today(name, limits, parent.formerly, amendment.place_of(verb), told)]
     limits[limit.name] = _together(
-        partial(_was, amendment, limit, verb == "amend", parent, told), partial(_change, verb, amendment, limit)
+        partial(held_to_was, amendment, limit, verb == "amend", parent, told), partial(_change, verb, amendment, limit)
     )
 
 
@@ -204,75 +193,36 @@ def _sense(amendment: Amendment) -> Sense:
     return "" if is_missing(amendment.check) else amendment.check.comparison
 
 
-def _was(amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, told: list[Problem]) -> Limit[Any]:
-    """Hold `was` against the value in effect. What the parent changed since is `told`, and the amendment goes on to hold.
-
-    Raises `Unusable` where it was not the value on the day of the adoption either.
-    """
-    place, text = amendment.place_of("was"), _text_now(amendment, limit)
-    if amendment.was is None:
-        if needed:
-            raise refuse(place, f"`was` is not given; write `was: {text}`, the value that is replaced")
-        return limit
-    if _is_value(amendment, limit):
-        return limit
-    was, origin = written_as(amendment.was), limit.history[-1]
-    then = (limits.get(limit.name) for limits in parent.limits_then(amendment.begins))
-    if not any(one is not None and _is_value(amendment, one) for one in then):
-        wrong = f"`was: {was}` does not match: the value in effect is {text} ({origin.source}, {origin.place})"
-        raise refuse(place, f"{wrong}; write `was: {text}`")
-    changed = f"{limit.name} was {was} when this was written; {origin.source} has made it {text} ({origin.place})"
-    told.append(Problem(place, f"{changed}. The amendment still holds: decide anew, and write `was: {text}`"))
-    return limit
-
-
-def _is_value(amendment: Amendment, limit: Limit[Any]) -> bool:
-    """Return whether what the amendment says was there is what `limit` holds."""
-    was = as_part(value_at(amendment.place_of("was"), amendment.was, limit.measures), _cell(amendment, limit))
-    return was == _cell(amendment, limit) or written_as(amendment.was) == _text_now(amendment, limit)
-
-
-def _rows_of(amendment: Amendment) -> tuple[str, ...]:
-    """Return the rows that lead to the one cell that is amended; none where the whole value is."""
-    if is_missing(amendment.row):
-        return ()
-    return (amendment.row,) if isinstance(amendment.row, str) else amendment.row
-
-
-def _cell(amendment: Amendment, limit: Limit[Any]) -> Any:
-    """Return what is amended: the value of `limit`, or the cell that `row` leads to. Raises `Unusable`."""
-    value = limit.value
-    for row in _rows_of(amendment):
-        if not isinstance(value, Mapping) or row not in value:
-            known = nearest(row, value) or known_names(value) if isinstance(value, Mapping) else "; leave `row` out"
-            raise refuse(amendment.place_of("row"), f"`{limit.name}` has no row `{row}`{known}")
-        value = value[row]
-    return value
-
-
-def _text_now(amendment: Amendment, limit: Limit[Any]) -> str:
-    """Return what is amended as a ruleset would write it."""
-    listed = isinstance(limit.value, Mapping | tuple)
-    return as_yaml(_cell(amendment, limit)) if _rows_of(amendment) or listed else limit.text
-
-
 def _change(verb: str, amendment: Amendment, limit: Limit[Any]) -> Limit[Any]:
-    place = amendment.place_of(verb)
+    place, since = amendment.place_of(verb), None if is_missing(amendment.from_) else amendment.from_
+    _not_twice(verb, amendment, limit)
     if verb == "delete":
-        return deleted(limit, Event("deleted", "deleted", amendment.by, place))
+        return deleted(limit, Event("deleted", "deleted", amendment.by, place, since))
     if amendment.to is None:
         raise refuse(place, f"`to` is not given; write the new value of `{limit.name}`")
     to = amendment.place_of("to")
     changes: dict[str, Any] = {} if is_missing(amendment.tolerance) else {"tolerance": tolerance_of(amendment)}
     if "force" in (amendment.block or ()):  # an office makes binding what is only good practice, or the reverse
         changes["advised"] = amendment.force == "advise"
-    value, before = _not_below_zero(to, limit, amendment.to), _cell(amendment, limit)
+    value, before = _not_below_zero(to, limit, amendment.to), cell(amendment, limit)
     found = doubts(to, limit, amendment.to, value, before, amendment.new_words, amendment.meant)
     if problems := sorted(found):
         raise Unusable(problems)
-    whole = _with_cell(limit.value, _rows_of(amendment), value)
-    text = as_yaml(whole) if _rows_of(amendment) else written_as(amendment.to)
-    return amended(limit, whole, Event("amended", text, amendment.by, to), **changes)
+    whole = _with_cell(limit.value, rows_of(amendment), value)
+    text = as_yaml(whole) if rows_of(amendment) else written_as(amendment.to)
+    return amended(limit, whole, Event("amended", text, amendment.by, to, since), **changes)
+
+
+def _not_twice(verb: str, amendment: Amendment, limit: Limit[Any]) -> None:
+    """Refuse what does nothing: a value that replaces itself, and what the same file has deleted before."""
+    last, place = limit.history[-1] if limit.history else None, amendment.place_of(verb)
+    if verb == "delete" and last is not None and last.act == "deleted" and last.place.file == place.file:
+        raise refuse(place, f"`{limit.name}` is deleted twice, first at {last.place}; keep one")
+    said = {"force", "tolerance"} & set(amendment.block or ())
+    if verb == "amend" and amendment.to is not None and not said and amendment.was == amendment.to:
+        raise refuse(
+            amendment.place_of("to"), f"`to` says what `was` says, so `{limit.name}` stays; leave the amendment out"
+        )
 
 
 def _with_cell(table: Any, rows: tuple[str, ...], value: Any) -> Any:

@@ -11,12 +11,13 @@ from typing import Any
 from precheck.files.missing import is_missing
 from precheck.files.source import Problem, Unusable
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
-from precheck.rulesets.amend import Parent, act_on, locked, set_criterion, verb_of
+from precheck.rulesets.amend import act_on, locked, set_criterion, verb_of
 from precheck.rulesets.common import refuse
 from precheck.rulesets.files import Adoption, Amendment
 from precheck.rulesets.limit import Limit, Table, frozen
 from precheck.rulesets.lock import Breach, Lock, breaches
 from precheck.rulesets.vocabulary import Vocabulary
+from precheck.rulesets.was import Parent
 
 
 class Amending:

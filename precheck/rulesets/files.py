@@ -17,8 +17,11 @@ class AdoptedText(Record):
 
     kind = "text"
     edition: str
+    """The edition whose text it is."""
     name: str
+    """What the text is called in reports."""
     page: str = ""
+    """Where it can be read."""
 
 
 class ModelCode(Record):
@@ -30,11 +33,17 @@ class ModelCode(Record):
 
     kind = "model code"
     code: str
+    """The name of the family, such as irc."""
     title: str = ""
+    """Its full name."""
     editions: tuple[str, ...]
+    """The labels of its editions, oldest first."""
     texts: dict[str, AdoptedText] = Field(default_factory=dict)
+    """The adopted texts, by the short names under which limits cite them."""
     lacks: tuple[str, ...] = ()
+    """The rules, or whole topics, for which this family has nothing."""
     formerly: dict[str, str] = Field(default_factory=dict)
+    """Names of limits that were bettered, each with the one of today."""
 
 
 class NotChecked(Record):
@@ -45,9 +54,13 @@ class NotChecked(Record):
 
     kind = "not checked"
     what: str
+    """What the code asks."""
     section: str = ""
+    """Where the code asks it."""
     why: str
+    """Why no rule checks it."""
     editions: dict[str, str] = Field(default_factory=dict)
+    """By edition, another section, or `not there`."""
 
 
 class TopicFile(Record):
@@ -59,11 +72,17 @@ class TopicFile(Record):
 
     kind = "topic file"
     topic: str
+    """The name of the topic."""
     sources: dict[str, Any] = Field(default_factory=dict)
+    """The pages that limits cite, by short names."""
     trade: str = ""
+    """What a person calls it who rules it out."""
     limits: dict[str, Any] = Field(default_factory=dict)
+    """The limits, by rule and name, each once for all editions."""
     takes: dict[str, Any] = Field(default_factory=dict)
+    """The lines of what works take, by name."""
     not_checked: tuple[NotChecked, ...] = ()
+    """What the code asks of this topic and no rule checks."""
 
 
 def _as_now_called(existing: object) -> object:
@@ -80,13 +99,21 @@ class CheckBlock(Record):
 
     kind = "check"
     part: str
+    """The kind of part that it is about, such as window."""
     when: dict[str, Any] = Field(default_factory=dict)
+    """When it is due: all of these conditions; leave it out where it is always due."""
     measure: str
+    """What is compared with the value."""
     share_of: Maybe[str] = NOT_GIVEN
+    """Compare the measure as a share of this, in percent."""
     comparison: Literal["minimum", "maximum", "under", "one of", "required"]
+    """How the measure must stand to the value."""
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
+    """When a person looks."""
     existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN
+    """Whether a part that stands and stays must comply."""
     fix: str = ""
+    """What to do where it is not met."""
 
 
 class RulesetCase(Record):
@@ -94,48 +121,75 @@ class RulesetCase(Record):
 
     kind = "case"
     case: str
+    """What the case shows, in a few words."""
     rule: str
+    """The rule, or the added requirement, that is tried."""
     on: Maybe[date] = NOT_GIVEN
+    """The day on which it is tried; without it the last on which the file is used."""
     given: Any
+    """A fragment of a project file."""
     expect: str
+    """What the rule must come to."""
     says: str = ""
+    """Words that its finding must have."""
     fix: str = ""
+    """Words that its remedy must have."""
     needs: tuple[str, ...] = ()
+    """What it must ask for."""
 
 
 class Amendment(Record):
     """One change by ordinance: exactly one of `amend`, `delete`, `add` and `lock` names the limit.
 
-    `row` names the one row of a table, or the way to one cell of it, that is amended. `new_words` are words of a list that
-    no field of a project offers; `meant` says that a value ten times off the one in effect is no slip of the pen. What is
-    deleted may be a limit, or `section R302.13`, `chapter 11` or `topic energy` with all limits under it. What is locked
-    may be these, or the `whole code`: `localities` says what rulesets that adopt this one may not do to it, and `despite` in
-    one of these names the act that allows it none the less. `until` is the last day on which the change holds.
+    What is deleted or locked may also be `section R302.13`, `chapter 11`, `chapters 11 to 31` or `topic energy`, with all
+    limits under it.
     """
 
     kind = "amendment"
     amend: Maybe[str] = NOT_GIVEN
+    """The limit whose value is changed."""
     delete: Maybe[str] = NOT_GIVEN
+    """The limit, section, chapter or topic that is not adopted."""
     add: Maybe[str] = NOT_GIVEN
+    """A name of your own for a requirement that the code does not have."""
     lock: Maybe[str] = NOT_GIVEN
+    """The limit, section, chapter or topic, or the whole code, that localities may not change freely."""
     localities: Maybe[Literal["may not require more", "may not require less", "may not change"]] = NOT_GIVEN
+    """What rulesets that adopt this one may not do to what is locked."""
     despite: str = ""
+    """The act by which this holds although a ruleset above locks it."""
     row: Maybe[str | tuple[str, ...]] = NOT_GIVEN
+    """The row of a table, or the way to one cell of it, that is changed."""
     was: Any = None
+    """The value that is replaced."""
     to: Any = None
+    """The value from now on."""
     new_words: tuple[str, ...] = ()
+    """Words of the new value that no field of a project offers."""
     meant: bool = False
+    """Whether a value ten times off the one in effect is no slip of the pen."""
     value: Any = None
+    """The value of what is added."""
     by: str
+    """The ordinance or act, with its section."""
     from_: Maybe[date] = NOT_GIVEN
+    """The first day of the change, where that is later than that of the adoption."""
     until: Maybe[date] = NOT_GIVEN
+    """The last day of the change."""
     section: str = ""
+    """The section of what is added."""
     measures: str = ""
+    """What is measured, as a plan reviewer calls it."""
     force: Literal["shall", "advise"] = "shall"
+    """`advise` warns and never fails; `shall` binds."""
     tolerance: Maybe[str] = NOT_GIVEN
+    """What passes by less than this is worth a look."""
     source: str = ""
+    """Where the change can be read."""
     note: str = ""
+    """What the value leaves out; every report repeats it."""
     check: Maybe[CheckBlock] = NOT_GIVEN
+    """How what is added is checked; without it reports list it as not checked."""
 
     @property
     def begins(self) -> date:
@@ -161,17 +215,29 @@ class Adoption(Record):
 
     kind = "adoption"
     jurisdiction: str
+    """The name of the place; its folder bears it too."""
     adopts: str
+    """An edition, or another jurisdiction such as its county or state."""
     in_force: date
+    """The first day on which it is used."""
     until: Maybe[date] = NOT_GIVEN
+    """The last day on which it may be used, beside a later adoption or without one."""
     by: str
+    """The ordinance or act that adopts it."""
     partial: bool = False
+    """Whether it holds only some of the local amendments; reports repeat it."""
     demo: bool = False
+    """Whether it is invented, for a demonstration."""
     source: str = ""
+    """Where the ordinance can be read."""
     note: str = ""
+    """What a reader should know; every report repeats it."""
     design_criteria: dict[str, Any] = Field(default_factory=dict)
+    """What the place sets for its climate and ground."""
     amendments: tuple[Amendment, ...] = ()
+    """What it changes, each by its act."""
     cases: tuple[RulesetCase, ...] = ()
+    """Examples that hold the ruleset to what it should say."""
 
 
 def slug(name: str) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from datetime import date
 from types import MappingProxyType
 from typing import Annotated, Any, Generic, Literal, TypeVar
 
@@ -49,12 +50,16 @@ LONGEST_TEXT = 64  # characters of a measure
 
 @dataclass(frozen=True, slots=True)
 class Event:
-    """One act on a limit: what was done, the value it gave, on whose authority, and where that is written."""
+    """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
+
+    `since` is its first day where that is later than that of the adoption.
+    """
 
     act: Act
     value: str
     source: str
     place: Place
+    since: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,8 +24,15 @@ class PartOfCode(NamedTuple):
         """Return whether `limit` stands in it with all that it cites; the rest of what it cites goes on to ask it."""
         if self.kind == "topic":
             return limit.name.partition(".")[0] == self.name
-        cited = [found for one in limit.section.split(", ") if (found := _SECTION.match(one))]
+        cited = self._cited(limit)
         return bool(cited) and all(self._is_above(found) for found in cited)
+
+    def cites(self, limit: Limit[Any]) -> bool:
+        """Return whether `limit` cites it, or what stands in it, among whatever else."""
+        return any(self._is_above(found) for found in self._cited(limit))
+
+    def _cited(self, limit: Limit[Any]) -> list[re.Match[str]]:
+        return [found for one in limit.section.split(", ") if (found := _SECTION.match(one))]
 
     def _is_above(self, cited: re.Match[str]) -> bool:
         chapter = cited[2].partition(".")[0][:-2]  # R302 stands in chapter 3, N1102 in 11

@@ -50,10 +50,7 @@ class Serviceability:
 
 
 class DemandCapacity(NamedTuple):
-    """One comparison: what, its symbol, demand and capacity in `unit`, and the clause.
-
-    Each side keeps its arithmetic as a form and its numbers, so that text is written only when asked for.
-    """
+    """One comparison: what, its symbol, demand and capacity in `unit`, the clause; its arithmetic is written when asked."""
 
     what: str
     symbol: str
