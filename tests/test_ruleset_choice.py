@@ -108,6 +108,21 @@ def test_an_edition_that_the_place_does_not_take_is_refused_at_its_line(
     assert says in found.stderr
 
 
+def test_compare_takes_an_edition_that_may_be_chosen(folder: Path) -> None:
+    given = ["ruleset", "compare", "Ash City@irc-2021@2026-03-01", "Ash City@2026-03-01", "--rulesets", str(folder)]
+    said = CliRunner().invoke(cli, given).output
+    assert "From: Ash City < Ash County < irc-2021, as of 2026-03-01" in said
+    assert "To:   Ash City < Ash County < irc-2024, as of 2026-03-01" in said
+
+
+def test_two_files_of_a_place_from_the_same_day_are_refused(folder: Path) -> None:
+    (folder / "jurisdictions" / "ash-county" / "2026-01-01.yml").write_text(NEW.replace("2024", "2018"))
+    with pytest.raises(
+        Unusable, match=r"2026-01-01.yml:3:1: `Ash County` has another file in force from 2026-01-01, .*yaml"
+    ):
+        adopt(folder, "Ash County", date(2026, 2, 1))
+
+
 def test_an_adoption_that_ended_with_none_after_it_is_no_code_to_check_by(folder: Path) -> None:
     new = folder / "jurisdictions" / "ash-county" / "2026-01-01.yaml"
     new.write_text(NEW.replace("by:", "until: 2026-09-30\nby:"))

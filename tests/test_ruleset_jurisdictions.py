@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from precheck.cli import cli
+from precheck.files.missing import is_missing
 from precheck.files.record import read_record
 from precheck.files.source import Unusable, read_file
 from precheck.rules.plugins import load_plugins
@@ -48,6 +49,13 @@ def test_it_says_that_it_is_partial_and_where_it_was_read(path: Path) -> None:
     assert adoption.source.startswith("http")
     assert len(adoption.note) > 40
     assert all(amendment.by for amendment in adoption.amendments)
+
+
+@pytest.mark.parametrize("path", REAL, ids=NAMES)
+def test_whoever_changes_a_value_shows_by_a_case_what_comes_of_it(path: Path) -> None:
+    adoption = read_record(Adoption, read_file(path))
+    changes = [one for one in adoption.amendments if is_missing(one.lock)]
+    assert bool(adoption.cases) == bool(changes)
 
 
 LOCAL = "jurisdiction: Ash City\nadopts: %s\nin force: 2026-01-01\nby: City Code 1\namendments:\n  - {%s, by: City Code 2}\n"

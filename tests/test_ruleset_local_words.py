@@ -80,7 +80,7 @@ def test_what_a_ruleset_notes_of_itself_and_of_a_limit_stands_in_the_list_of_wha
 
 
 def test_the_caveats_of_a_shipped_place_are_told():
-    code = Library(plugins().rulesets).adopt("Litchfield Park, Arizona")
+    code = Library(plugins().rulesets).adopt("Clive, Iowa")
     told = review(project_from(read_text("project: P\n", "p.yaml")), code, plugins()).not_checked
     assert any("Type X" in line for line in told)
 

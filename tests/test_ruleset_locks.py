@@ -171,6 +171,19 @@ def test_verify_says_what_a_lock_covers(tmp_path: Path) -> None:
     assert "line 6: locks section R311.7: localities may not require more" in said
 
 
+def test_explain_and_a_new_file_tell_what_is_locked(tmp_path: Path) -> None:
+    place(tmp_path, "ash-state", f"{STATE}  - {{lock: topic stairs, {MORE}, by: Act 230}}\n")
+    own = ["--rulesets", str(tmp_path), "--ruleset", "Ash State"]
+    told = "Ash State locks topic stairs: localities may not require more (Act 230,"
+    assert told in " ".join(CliRunner().invoke(cli, ["explain", RISER, *own]).output.split())
+    assert "locks" not in CliRunner().invoke(cli, ["explain", SILL, *own]).output
+    given = ["--jurisdiction", "Ash Town", "--adopts", "Ash State", "--in-force", "2026-01-01", "--by", "O", "--whole"]
+    made = CliRunner().invoke(cli, ["ruleset", "new", *given, "--folder", str(tmp_path)])
+    assert made.exit_code == 0, made.output
+    (path,) = tmp_path.glob("jurisdictions/ash-town/*.yaml")
+    assert f"# {told}" in path.read_text()
+
+
 def test_an_unlockable_circle_is_still_told(tmp_path: Path) -> None:
     place(tmp_path, "ash-state", STATE.replace("irc-2021", "Ash City") + f"  - {{lock: {RISER}, {MORE}, by: A}}\n")
     place(tmp_path, "ash-city", CITY + f"  - {{delete: {SILL}, by: City Code 2}}\n")

@@ -52,7 +52,7 @@ def command(
         f"Under {' < '.join(step.name for step in reversed(code.chain))}, as of {on.date() if on else 'the newest adoption'}"
     )
     click.echo("")
-    lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], rules.values())
+    lines = _rule(rules[name], code) if name in rules else _limit(code.limits[name], rules.values(), code)
     for line in lines:
         say(line)
 
@@ -78,8 +78,11 @@ def applies_to(rule: Rule) -> str:
     return called if called and isinstance(called, str) else _WITHIN.sub(" ", subject.__name__).lower()
 
 
-def _limit(limit: Limit[Any], rules: Iterable[Rule]) -> Iterator[str]:
+def _limit(limit: Limit[Any], rules: Iterable[Rule], code: AdoptedCode) -> Iterator[str]:
     yield from _value(limit)
+    for lock in code.locks:
+        if lock.covers(limit):
+            yield from wrapped(str(lock), indent=2, hang=2)
     readers = [rule.name for rule in rules if limit.name in rule.limit_names]
     yield from wrapped(f"Read by: {', '.join(readers) or 'no rule, so it is not checked'}")
 

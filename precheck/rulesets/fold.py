@@ -99,10 +99,19 @@ class Fold:
         if not adoptions:
             known = [*self.shelf.jurisdictions, *self.shelf.editions]
             raise refuse(asked_at, f"no ruleset is called `{name}`{nearest(slug(name), known) or known_names(known)}")
+        self._told_apart(name, adoptions)
         found = usable(adoptions, self.on)
         if not found:
             raise refuse(asked_at, none_usable(name, adoptions, self.on))
         return found[0] if len(found) == 1 else self._chosen_of(found)
+
+    def _told_apart(self, name: str, adoptions: list[Adoption]) -> None:
+        """Refuse two files of one place that are in force from the same day, of which either could be meant."""
+        by_day: dict[date, Adoption] = {}
+        for one in adoptions:
+            if (first := by_day.setdefault(one.in_force, one)) is not one:
+                told = f"`{name}` has another file in force from {one.in_force}, {first.place}; keep one, or correct the day"
+                raise refuse(one.place_of("in_force"), told)
 
     def _adoptions(self, name: str) -> list[Adoption]:
         return [self.shelf.adoption(path) for path in self.shelf.jurisdictions.get(slug(name), ())]

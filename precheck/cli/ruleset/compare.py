@@ -11,7 +11,7 @@ import click
 
 from precheck.cli.setup import folders_option, library, load_plugins, say
 from precheck.reports.width import wrapped
-from precheck.rulesets import AdoptedCode
+from precheck.rulesets import AdoptedCode, Library, slug
 from precheck.rulesets.compare import Comparison, LimitChange, by_section, compare
 from precheck.rulesets.limit import Limit
 
@@ -25,17 +25,19 @@ from precheck.rulesets.limit import Limit
 def command(first: str, second: str, topics: tuple[str, ...], sections: bool, folders: tuple[Path, ...]) -> None:
     """Show what changes from A to B: jurisdictions, editions or adoption files.
 
-    Each may end in @ and a date, for the code as in effect on that day; without it the newest counts.
+    Each may end in @ and a date, for the code as in effect on that day; without it the newest counts. Where a place
+    leaves the choice, @ and an edition stand before that.
     """
     rulesets = library(load_plugins(), folders)
-    before, after = (rulesets.adopt(*_named(text)) for text in (first, second))
+    before, after = (rulesets.adopt(*_named(text, rulesets)) for text in (first, second))
     for line in _lines(compare(before, after, topics), sections):
         say(line)
 
 
-def _named(text: str) -> tuple[str, date | None]:
+def _named(text: str, rulesets: Library) -> tuple[str, date | None]:
+    """Return the name of a ruleset, with the edition that is chosen where one is, and the day after its last @."""
     name, at, day = text.rpartition("@")
-    if not at:
+    if not at or slug(day) in rulesets.editions:
         return text, None
     try:
         return name, date.fromisoformat(day)

@@ -119,6 +119,7 @@ def _of_criteria(parent: AdoptedCode) -> list[Limit[object]]:
 
 def _amendments(parent: AdoptedCode) -> Iterator[str]:
     example = parent.limits.get("stairs.riser-height.maximum") or next(iter(parent.limits.values()))
+    yield from (f"# {lock}" for lock in parent.locks)
     yield "# Each amendment does one thing. `precheck limits --ruleset ...` lists the names that can be amended."
     yield "amendments: []"
     yield "# amendments:"
