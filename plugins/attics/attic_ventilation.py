@@ -75,7 +75,7 @@ def provided(space: Space, limit: ProvidedLimits, house: House) -> Check:
     if attic.vented is False or not is_missing(attic.unvented):
         return met("built as an unvented attic, which a rule of its own judges")
     rain = [required(vent.keeps_rain_out, limit.rain) for vent in attic.vents]
-    crosswise = len({vent.form for vent in attic.vents}) > 1 or sum(_pieces(vent) for vent in attic.vents) > 1
+    crosswise = sum(_pieces(vent) for vent in attic.vents) > 1
     shown = required(crosswise if attic.vents else attic.absent("vents"), limit.crosswise)
     return all_of(shown.or_fix("add vents on the opposite side, or high and low, so that air passes through"), *rain)
 

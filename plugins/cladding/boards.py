@@ -10,6 +10,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     all_of,
     any_of,
     at_least,
@@ -139,7 +140,10 @@ def wet_area(board: Board, limit: WetLimits) -> Check:
     """Tile in a tub or shower is on a water-resistant backer, not on gypsum board, and goes high enough."""
     if board.wet_area is not True:
         return does_not_apply("not in a tub or shower")
-    backer = one_of(board.material, limit.backers).or_fix("use cement board, glass-mat gypsum or a mortar bed")
+    backer = one_of(board.material, limit.backers).or_fix(
+        "use cement board, glass-mat gypsum or a mortar bed",
+        lambda: [NewValue(board, "material", limit.backers.value[0])],
+    )
     over = board.over_retarder
     trapped = if_stated(when_given(int, over), at_most, limit.over_retarder)
     tile = decide(board.tiled, backer, met("no tile"))

@@ -9,6 +9,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     Pour,
     Slope,
     all_of,
@@ -71,8 +72,12 @@ class EarthLimits(Limits):
 @rule("cladding.earth-wall", stage="foundation")
 def earth_wall(wall: EarthWall, limit: EarthLimits) -> Check:
     """A basement wall is dampproofed from footing to finish grade, or waterproofed where groundwater is high."""
-    dry = one_of(wall.coating, limit.coatings).or_fix("dampproof the wall from the footing to grade")
-    wet = one_of(wall.coating, limit.coatings_when_wet).or_fix("waterproof the wall")
+    dry = one_of(wall.coating, limit.coatings).or_fix(
+        "dampproof the wall from the footing to grade", lambda: [NewValue(wall, "coating", limit.coatings.value[0])]
+    )
+    wet = one_of(wall.coating, limit.coatings_when_wet).or_fix(
+        "waterproof the wall", lambda: [NewValue(wall, "coating", limit.coatings_when_wet.value[0])]
+    )
     return all_of(decide(wall.high_groundwater, wet, dry), required(wall.coated_footing_to_grade, limit.to_grade))
 
 

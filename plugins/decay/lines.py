@@ -8,6 +8,7 @@ from precheck import (
     House,
     Member,
     Missing,
+    NewValue,
     Opening,
     Space,
     Wall,
@@ -61,7 +62,10 @@ def sleepers(work: Work, house: House) -> Check:
     damp = [floor for floor in floors if _has_sleepers(floor) and not _told_in_layers(floor)]
     if any(floor.treated_sleepers is False and floor.moisture_barrier is False for floor in damp):
         why = "the sleepers are neither treated nor on a moisture barrier"
-        return broken(why).or_fix("pressure-treated sleepers, or a moisture barrier over the slab")
+        return broken(why).or_fix(
+            "pressure-treated sleepers, or a moisture barrier over the slab",
+            lambda: [NewValue(floor, "treated_sleepers", "yes") for floor in damp],
+        )
     absent = missing_of(*(found for floor in damp if (found := _undecided(floor)) is not None))
     if absent is not None:
         return to_show("", work, absent)

@@ -61,7 +61,11 @@ def _outdoors(wood: Wood, limit: PostLimits) -> Check:
     if not is_missing(wood.above_ground):
         covered = required(wood.earth_covered, limit.earth_covered)
         heights += [at_least(wood.above_ground, limit.above_earth), covered]
-    return any_of(all_of(*heights), treated).or_fix(HELD_OFF) if heights else treated
+    return (
+        any_of(all_of(*heights), treated).or_fix(HELD_OFF, lambda: [NewValue(wood, "treated", "yes")])
+        if heights
+        else treated
+    )
 
 
 def _unless(wood: Wood, treated: Check) -> Check:
@@ -70,11 +74,15 @@ def _unless(wood: Wood, treated: Check) -> Check:
 
 
 def _basement(wood: Wood, limit: PostLimits) -> Check:
-    return any_of(at_least(wood.above_slab, limit.in_basement), required(wood.treated, limit.treated)).or_fix(HELD_OFF)
+    return any_of(at_least(wood.above_slab, limit.in_basement), required(wood.treated, limit.treated)).or_fix(
+        HELD_OFF, lambda: [NewValue(wood, "treated", "yes")]
+    )
 
 
 def _crawl_space(wood: Wood, limit: PostLimits) -> Check:
     over, height = limit.in_crawl_space_over, wood.above_ground
     high = at_least(height, limit.in_crawl_space) if over.value is None else more_than(height, over)
     covered = required(wood.earth_covered, limit.earth_covered)
-    return any_of(all_of(high, covered), required(wood.treated, limit.treated)).or_fix(HELD_OFF)
+    return any_of(all_of(high, covered), required(wood.treated, limit.treated)).or_fix(
+        HELD_OFF, lambda: [NewValue(wood, "treated", "yes")]
+    )

@@ -73,7 +73,8 @@ def egress_door_form(way: EgressDoor, limit: EgressFormLimits, house: House) -> 
     if not is_egress(door, house):
         return _not_required()
     return one_of(door.operation, limit.kinds).or_fix(
-        "hang a side-hinged door here, or make another door the required one"
+        "hang a side-hinged door here, or make another door the required one",
+        lambda: [NewValue(door, "operation", "side-hinged")],
     )
 
 

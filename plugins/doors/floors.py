@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from precheck import Check, Limit, Limits, Slope, Space, all_of, at_least, does_not_apply, is_missing, one_of, rule
+from precheck import (
+    Check,
+    Limit,
+    Limits,
+    NewValue,
+    Slope,
+    Space,
+    all_of,
+    at_least,
+    does_not_apply,
+    is_missing,
+    one_of,
+    rule,
+)
 
 
 class FallLimits(Limits):
@@ -19,6 +32,8 @@ def vehicle_floor_fall(space: Space, limit: FallLimits) -> Check:
     if is_missing(fall):
         return one_of(fall, limit.toward)
     return all_of(
-        one_of(fall.toward, limit.toward).or_fix("let the slab fall to the vehicle opening or a drain"),
+        one_of(fall.toward, limit.toward).or_fix(
+            "let the slab fall to the vehicle opening or a drain", lambda: [NewValue(fall, "toward", "vehicle opening")]
+        ),
         at_least(fall.slope, limit.minimum),
     )

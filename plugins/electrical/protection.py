@@ -73,7 +73,13 @@ def receptacle_kind(receptacle: Receptacle, limit: KindLimits, house: House) -> 
     high = not is_missing(receptacle.height) and receptacle.height > limit.exempt_above.value
     exempt = high or receptacle.serves == "appliance" or receptacle.part_of_appliance is True
     shutters = required(receptacle.tamper_resistant, limit.tamper_resistant)
-    tamper = met("exempt") if exempt else shutters.or_fix("use a tamper-resistant receptacle")
+    tamper = (
+        met("exempt")
+        if exempt
+        else shutters.or_fix(
+            "use a tamper-resistant receptacle", lambda: [NewValue(receptacle, "tamper_resistant", "yes")]
+        )
+    )
     if not is_outdoors(receptacle, house):
         return tamper
     return all_of(

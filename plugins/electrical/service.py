@@ -194,7 +194,9 @@ def cables(cable: Cable, limit: CableLimits) -> Check:
     """Cables are protected from nails, guarded in attics, and buried deep enough."""
     if cable.runs == "through framing":
         far = at_least(cable.from_stud_edge, limit.stud_edge)
-        plated = at_least(first_given(cable.plate, Length(0)), limit.plate).or_fix("cover it with a steel plate")
+        plated = at_least(first_given(cable.plate, Length(0)), limit.plate).or_fix(
+            "cover it with a steel plate", lambda: [NewValue(cable, "plate", limit.plate.value)]
+        )
         return far if far.outcome != far.outcome.FAIL else plated
     if cable.runs == "underground":
         depth = {"direct burial": limit.direct_burial, "metal conduit": limit.metal_conduit,

@@ -15,6 +15,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Space,
     Temperature,
     all_of,
@@ -80,12 +81,15 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
 
 
 def _by(heat: Heating | Appliance, limit: HeatLimits) -> Check:
-    sized = required(heat.sized_by_load_calculation, limit.sized).or_fix("size it by a load calculation of the rooms")
+    sized = required(heat.sized_by_load_calculation, limit.sized).or_fix(
+        "size it by a load calculation of the rooms", lambda: [NewValue(heat, "sized_by_load_calculation", "yes")]
+    )
     if isinstance(heat, Appliance):  # fixed in place, with a thermostat of its own
         return sized
     return all_of(
         required(heat.permanent, limit.permanent).or_fix(
-            "use heating that is fixed in place; portable heaters do not count"
+            "use heating that is fixed in place; portable heaters do not count",
+            lambda: [NewValue(heat, "permanent", "yes")],
         ),
         _kept_warm(heat.room_temperature_kept, limit.room_temperature),
         sized,

@@ -17,6 +17,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     PermanentLighting,
     Pipe,
     Ratio,
@@ -183,6 +184,11 @@ class PipeLimits(Limits):
     refrigerant: Limit[Insulation]
 
 
+def _wrapped(pipe: Pipe, limit: PipeLimits) -> list[NewValue]:
+    asked = (("insulation", limit.hot_water), ("insulation_thickness", limit.hot_water_thickness))
+    return [NewValue(pipe, name, least.value) for name, least in asked if least.value is not None]
+
+
 @rule("energy.pipes", stage="rough-in")
 def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
     """Hot water pipes that are large or outside conditioned space, and refrigerant lines, are insulated."""
@@ -192,7 +198,9 @@ def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
         return does_not_apply("not a hot-water or refrigerant pipe")
     large = at_least(pipe.size, limit.from_size)
     thick = at_least(pipe.insulation_thickness, limit.hot_water_thickness)
-    due = all_of(at_least(pipe.insulation, limit.hot_water), thick).or_fix("insulate the pipe")
+    due = all_of(at_least(pipe.insulation, limit.hot_water), thick).or_fix(
+        "insulate the pipe", lambda: _wrapped(pipe, limit)
+    )
     if large.outcome >= large.outcome.WARN or pipe.outside_conditioned_space is True:
         return due
     unsure = pipe.size if is_missing(pipe.size) else pipe.outside_conditioned_space

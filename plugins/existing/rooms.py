@@ -136,7 +136,7 @@ def changed_use(space: Space) -> Check:
     if space.addition is True:
         told = f"it was a {space.was} and is said to be an addition, which stands where nothing stood"
         return broken(told).or_fix("take out `addition`, or what it was")
-    return met(f"it was {space.was}, and is checked as {space.use}")
+    return met(f"it was a {space.was}, and is checked as {space.use}")
 
 
 @fact

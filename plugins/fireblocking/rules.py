@@ -66,7 +66,7 @@ class ConcealedWall(Fact):
 class BlockLimits(Limits):
     at_floors: Limit[bool]
     spacing: Limit[Length]
-    at_joins: Limit[bool]
+    at_connections: Limit[bool]
 
 
 @rule("fireblocking.walls", stage="rough-in")
@@ -81,14 +81,14 @@ def walls(concealed: ConcealedWall, limit: BlockLimits, house: House) -> Check:
         note = fireblocking_note(house)
         return not_shown(blocks) if note is None else does_not_apply(f"{note.label} calls for fireblocking")
     joins = [
-        required(own, limit.at_joins, where)
+        required(own, limit.at_connections, where)
         for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))
         if not is_missing(own)
     ]
     return all_of(
         required(blocks.at_floors_and_ceilings, limit.at_floors),
         at_most(blocks.spacing, limit.spacing).or_fix(*_closer(blocks, limit)),
-        required(blocks.at_penetrations, limit.at_joins, "around pipes and wires"),
+        required(blocks.at_penetrations, limit.at_connections, "around pipes and wires"),
         *joins,
     )
 

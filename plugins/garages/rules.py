@@ -15,7 +15,9 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Space,
+    Wall,
     at_most,
     decide,
     does_not_apply,
@@ -69,7 +71,8 @@ def floor_surface(laid: VehicleFloor, limit: SurfaceLimits, house: House) -> Che
     if not space.is_vehicle:
         return does_not_apply("not a garage or carport")
     ordinary = one_of(named(space.floor_surface, limit.materials), limit.materials).or_fix(
-        "make the floor surface concrete, masonry or another material that does not burn"
+        "make the floor surface concrete, masonry or another material that does not burn",
+        lambda: [NewValue(space, "floor_surface", "concrete")],
     )
     also = one_of(named(space.floor_surface, limit.carport_at_ground), limit.carport_at_ground)
     if space.use != "carport" or ordinary.outcome >= also.outcome or limit.carport_at_ground.value is None:
@@ -124,9 +127,27 @@ def return_air(found: DuctIn, limit: ReturnLimits) -> Check:
         return does_not_apply("not in a garage")
     taken = when_given(lambda opens: int(opens), duct.opens_into_garage)
     returns = when_given(lambda air: air == "return air", duct.carries)
-    none = at_most(taken, limit.openings).or_fix("close the return in the garage and take the air from the house")
+    none = at_most(taken, limit.openings).or_fix(
+        "close the return in the garage and take the air from the house",
+        lambda: [NewValue(duct, "opens_into_garage", "no")],
+    )
     closed = duct.opens_into_garage is False
     return none if closed else decide(returns, none, does_not_apply("this duct carries no return air"))
+
+
+@fact
+class WalledSpace(Fact):
+    """A space and the walls around it: how high the sides of an old carport are closed is judged anew where one is new."""
+
+    space: Space
+    walls: tuple[Wall, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[WalledSpace]:
+        """Yield every space."""
+        walls = [wall for wall in house.subjects(Wall) if not wall.is_removed]
+        for space in house.subjects(Space):
+            yield cls(space, space, tuple(wall for wall in walls if space.id in wall.between))
 
 
 class SideLimits(Limits):
@@ -134,8 +155,9 @@ class SideLimits(Limits):
 
 
 @rule("garages.carport-sides", stage="plan")
-def carport_sides(space: Space, limit: SideLimits) -> Check:
+def carport_sides(walled: WalledSpace, limit: SideLimits) -> Check:
     """Where the jurisdiction says so, the sides of a carport are closed no higher than a low wall above its floor."""
+    space = walled.space
     if space.use != "carport":
         return does_not_apply("not a carport")
     return at_most(space.sides_closed_to, limit.maximum).or_fix("lower the wall, or open the side")

@@ -15,6 +15,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Skylight,
     Slope,
     at_least,
@@ -73,7 +74,9 @@ def _laminated(skylight: Skylight, limit: GlassLimits) -> Check:
 
 
 def _caught(skylight: Skylight, limit: GlassLimits) -> Check:
-    screen = required(skylight.retaining_screen, limit.screen).or_fix("use laminated glass or a screen")
+    screen = required(skylight.retaining_screen, limit.screen).or_fix(
+        "use laminated glass or a screen", lambda: [NewValue(skylight, "retaining_screen", "yes")]
+    )
     if skylight.retaining_screen is True:
         return screen
     told = "so small and low a pane may do without a screen where the glass is thin and caught by others; ask"

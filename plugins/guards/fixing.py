@@ -14,6 +14,7 @@ from precheck import (
     Length,
     Limit,
     Limits,
+    NewValue,
     all_of,
     at_least,
     decide,
@@ -71,7 +72,7 @@ def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
     def fixed() -> Check:
         own = side.of_guard("fixing")
         joined = required(own.to_joists, limit.to_joists).or_fix(
-            "fix the posts to the joists or to blocking between them"
+            "fix the posts to the joists or to blocking between them", lambda: [NewValue(own, "to_joists", "yes")]
         )
         wood = decide(own.wood_posts, _whole(own, limit), does_not_apply("its posts are not of wood"))
         return all_of(joined, wood)
@@ -83,7 +84,7 @@ def deck_posts(side: OpenSide, limit: PostLimits, house: House) -> Check:
 def _whole(own: Any, limit: PostLimits) -> Check:
     """Return whether the posts stand whole; larger ones than the sizes that the limit names may be notched."""
     whole = required(when_given(lambda cut: not cut, own.notched), limit.whole).or_fix(
-        "fix the posts without a notch, or use larger posts"
+        "fix the posts without a notch, or use larger posts", lambda: [NewValue(own, "notched", "no")]
     )
     small = when_given(lambda size, named: _nominal(size) in named, own.post_size, limit.sizes.value or ())
     return decide(small, whole, does_not_apply("posts of this size may be notched"))

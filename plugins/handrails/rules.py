@@ -141,13 +141,16 @@ class ContinuityLimits(Limits):
 def continuity(rail: Rail, limit: ContinuityLimits) -> Check:
     """The handrail runs unbroken from above the top nosing to above the lowest, but for newels where they may stand."""
     if rail.on_ramp:
-        return required(rail.rail.continuous, limit.full_ramp).or_fix("run the rail over the whole ramp")
+        return required(rail.rail.continuous, limit.full_ramp).or_fix(
+            "run the rail over the whole ramp", lambda: [NewValue(rail.rail, "continuous", "yes")]
+        )
     whole = required(rail.rail.continuous, limit.full_flight)
     if rail.rail.continuous is False and not is_missing(rail.rail.broken_at) and limit.full_flight.value is not None:
         return one_of(rail.rail.broken_at, limit.breaks).or_fix(
-            "close the break, or move the newel to a landing or turn"
+            "close the break, or move the newel to a landing or turn",
+            lambda: [NewValue(rail.rail, "continuous", "yes")],
         )
-    return whole.or_fix("run the rail over the whole flight")
+    return whole.or_fix("run the rail over the whole flight", lambda: [NewValue(rail.rail, "continuous", "yes")])
 
 
 class EndLimits(Limits):
@@ -160,7 +163,9 @@ class EndLimits(Limits):
 def ends(rail: Rail, limit: EndLimits) -> Check:
     """The ends of the handrail return, or stop where no sleeve can catch on them."""
     end = rail.rail.ends
-    accepted = one_of(end, limit.accepted).or_fix(lambda: _how_to_end(limit))
+    accepted = one_of(end, limit.accepted).or_fix(
+        lambda: _how_to_end(limit), lambda: [NewValue(rail.rail, "ends", "returned")]
+    )
     gap = if_stated(rail.rail.end_gap, at_most, limit.gap) if end == "returned" else does_not_apply("no return")
     told = f"a rail that ends in a {end} is named in earlier editions only; ask whether it may"
     asked = limit.ask.value is not None and when_given(lambda own, known: own in known, end, limit.ask.value)

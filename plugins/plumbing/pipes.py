@@ -72,7 +72,9 @@ def _sloped(pipe: Pipe, least: Limit[Slope]) -> Check:
 
 def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
     far = at_least(pipe.from_stud_edge, limit.stud_edge)
-    plates = required(pipe.shield_plates, limit.plates).or_fix("cover it with steel plates")
+    plates = required(pipe.shield_plates, limit.plates).or_fix(
+        "cover it with steel plates", lambda: [NewValue(pipe, "shield_plates", "yes")]
+    )
     return far if far.outcome >= far.outcome.WARN else plates
 
 

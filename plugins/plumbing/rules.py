@@ -142,7 +142,9 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     """A shower has an anti-scald valve, a door that opens out, and a floor that slopes to the drain."""
     if fixture.what not in SHOWERS:
         return does_not_apply("not a shower")
-    swing = if_stated(fixture.door, one_of, limit.doors).or_fix("change the swing of the shower door to open out")
+    swing = if_stated(fixture.door, one_of, limit.doors).or_fix(
+        "change the swing of the shower door to open out", lambda: [NewValue(fixture, "door", "opens out")]
+    )
     sloped = all_of(
         at_least(fixture.floor_slope, limit.minimum_slope), at_most(fixture.floor_slope, limit.maximum_slope)
     )

@@ -135,6 +135,9 @@ def handrail(way: RampWay, limit: HandrailLimits) -> Check:
     ramp = way.ramp
     stated = when_given(int, ramp.has_handrail)
     rails = len(ramp.handrails) if ramp.handrails else ramp.absent("handrails") if is_missing(stated) else stated
-    due = at_least(rails, limit.minimum).or_fix("add a handrail on one side, or make the ramp gentler")
+    due = at_least(rails, limit.minimum).or_fix(
+        "add a handrail on one side, or make the ramp gentler",
+        lambda: [] if ramp.handrails else [NewValue(ramp, "has_handrail", "yes")],
+    )
     gentle = does_not_apply(f"it slopes no more than {limit.steeper_than.value}")
     return decide(steep, due, gentle).because(f"the ramp slopes {way.slope}" if steep is True else "")

@@ -245,9 +245,11 @@ class RecoverLimits(Limits):
     sound: Limit[bool]
 
 
-@rule("roofing.recover", stage="plan", existing="must comply")
+@rule("roofing.recover", stage="plan")
 def recover(roof: Roof, limit: RecoverLimits) -> Check:
     """A new roof covering goes over no more than one old layer, and only over a sound one."""
+    if roof.is_existing:
+        return does_not_apply("the roof stays as it is")
     if is_missing(roof.existing_layers) or roof.existing_layers == 0:
         return does_not_apply("no new covering over an old one is drawn")
     return all_of(

@@ -168,7 +168,10 @@ def ducts(found: GarageDuct, limit: DuctLimits) -> Check:
 def _duct_wall(duct: Duct, limit: DuctLimits) -> Check:
     if duct.material == "other approved":
         return look_at(Look.OFFICIAL, "a duct of other material needs the approval of the official; attach it")
-    listed = one_of(duct.material, limit.materials).or_fix("use sheet steel here, or show the approval of the official")
+    listed = one_of(duct.material, limit.materials).or_fix(
+        "use sheet steel here, or show the approval of the official",
+        lambda: [NewValue(duct, "material", "sheet steel"), NewValue(duct, "gage", limit.gage.value)],
+    )
     if is_missing(duct.material) or duct.material != "sheet steel":
         return listed
     gage = at_most(duct.gage, limit.gage, "gage number; a smaller one is thicker")
@@ -218,6 +221,9 @@ def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
         return if_garage(found.vehicles, limit.open_sides, not_shown(unit.to))
     covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
     rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
-    whole = any_of(covered, *rated).or_fix("cover it with gypsum board, or use a unit listed for this")
+    whole = any_of(covered, *rated).or_fix(
+        "cover it with gypsum board, or use a unit listed for this",
+        lambda: [NewValue(unit, "cover", (f"{limit.gypsum.value} gypsum",))],
+    )
     listed = unit.listed_for_separation is True
     return if_garage(found.vehicles, limit.open_sides, met("listed for this use") if listed else whole)

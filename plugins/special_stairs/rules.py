@@ -249,7 +249,11 @@ def _more_risers(flight: SpecialFlight, tallest: Length) -> list[NewValue]:
 
 
 def _rails(flight: SpecialFlight, limit: LadderRailLimits) -> Check:
-    both = at_least(flight.rails, limit.minimum).or_fix("add a handrail on each side")
+    own = flight.flight
+    both = at_least(flight.rails, limit.minimum).or_fix(
+        "add a handrail on each side",
+        lambda: [] if is_missing(own.rails) else [NewValue(own, "rails", limit.minimum.value)],
+    )
     if flight.rails == 0:
         return both
     heights = [rail.height for rail in flight.handrails] or [flight.flight.absent("height of the handrails")]

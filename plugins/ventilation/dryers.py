@@ -108,9 +108,13 @@ class EndLimits(Limits):
 def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
     """A dryer duct ends outdoors, away from openings, with a backdraft damper and no screen."""
     return all_of(
-        one_of(duct.discharges_to, limit.leads_to).or_fix("run the duct to the outdoors"),
+        one_of(duct.discharges_to, limit.leads_to).or_fix(
+            "run the duct to the outdoors", lambda: [NewValue(duct, "discharges_to", limit.leads_to.value[0])]
+        ),
         if_stated(duct.damper, required, limit.damper),
-        if_stated(when_given(int, duct.screen), at_most, limit.screens).or_fix("leave the screen out"),
+        if_stated(when_given(int, duct.screen), at_most, limit.screens).or_fix(
+            "leave the screen out", lambda: [NewValue(duct, "screen", "no")]
+        ),
         if_stated(duct.cap_to_opening, at_least, limit.to_opening),
         if_stated(duct.cap_opening, at_least, limit.open_area),
     )

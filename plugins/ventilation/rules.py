@@ -138,7 +138,9 @@ def range_hood(of: HoodOf, limit: HoodLimits, house: House) -> Check:
     modest = at_most(exhaust.flow, limit.makeup_above)
     return all_of(
         modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
-        if_stated(exhaust.duct, one_of, limit.ducts).or_fix("use a smooth metal duct"),
+        if_stated(exhaust.duct, one_of, limit.ducts).or_fix(
+            "use a smooth metal duct", lambda: [NewValue(exhaust, "duct", limit.ducts.value[0])]
+        ),
         if_stated(exhaust.backdraft_damper, required, limit.damper),
     )
 

@@ -91,6 +91,11 @@ class PlateCutLimits(Limits):
     nails: Limit[int]
 
 
+def _strapped(cut: PlateCut, limit: PlateCutLimits) -> list[NewValue]:
+    asked = (("tie_gage", limit.gage), ("tie_width", limit.width), ("nails_each_side", limit.nails))
+    return [NewValue(cut, name, bound.value) for name, bound in asked]
+
+
 @rule("walls.plate-cut", stage="rough-in")
 def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
     """A top plate that is cut through more than half its width has a metal strap across the cut."""
@@ -103,7 +108,14 @@ def plate_cut(cut: PlateCut, limit: PlateCutLimits, house: House) -> Check:
         at_most(cut.tie_gage, limit.gage, "gage; a smaller number is thicker"),
         at_least(cut.tie_width, limit.width),
         at_least(cut.nails_each_side, limit.nails),
-    ).or_fix("a galvanized strap across the cut, nailed on both sides of it")
+    ).or_fix(
+        "a galvanized strap across the cut, nailed on both sides of it",
+        lambda: [
+            NewValue(cut, "tie_gage", limit.gage.value),
+            NewValue(cut, "tie_width", limit.width.value),
+            NewValue(cut, "nails_each_side", limit.nails.value),
+        ],
+    )
     if framing.carries == "nothing" and not faces_out(framing.owner, house):
         return does_not_apply("an inner wall that carries nothing")
     return decide(small, does_not_apply("no more than half of the plate is cut"), tie)

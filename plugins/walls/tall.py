@@ -100,12 +100,17 @@ def _by_table(framed: FramedWall, wind: Any, snow: Any, limit: TallLimits, house
     spanned = _spanned(own, max(spans), _least(row, wind, Speed.parse) or {}, limit)
     if spanned is None:
         return None
+    if spanned.outcome is Outcome.FAIL and place.outcome is Outcome.PASS:
+        return spanned
     grade = one_of(own.grade, limit.tall_grades)
     return _unless_outside(place, spanned, grade, *_held(own, wind, limit))
 
 
 def _unless_outside(place: Check, *checks: Check) -> Check | None:
-    return None if place.outcome is Outcome.FAIL else all_of(place, *checks)
+    """Return the `checks` of studs in a `place` that may be outside: None where it is, undecided where it is not told."""
+    if place.outcome is Outcome.FAIL:
+        return None
+    return all_of(place, *(one for one in checks if place.outcome is Outcome.PASS or one.outcome is not Outcome.FAIL))
 
 
 def _least(table: Mapping[str, Any], value: Any, parse: Callable[[str], Any]) -> Any:

@@ -11,6 +11,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli import EXIT_CORRECTIONS, EXIT_READY, EXIT_RULE_ERRED
 from precheck.cli.setup import apart, heeded, project_options, write
+from precheck.files.inert import inert
 from precheck.files.source import Problem, Unusable
 from precheck.review.finding import READY
 from precheck.runs.desk import Desk, Run
@@ -51,7 +52,8 @@ def command(
     if problems:
         raise Unusable(problems)
     render = changes.render if report == "text" else changes.render_json
-    write([render(*reviews)], output)
+    told = render(*reviews)
+    write([inert(told) if report == "text" else told], output)
     if reviews[1].counts[Outcome.ERROR]:
         sys.exit(EXIT_RULE_ERRED)
     sys.exit(EXIT_READY if reviews[1].verdict == READY else EXIT_CORRECTIONS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from precheck.checks import Outcome
-from precheck.files.inert import shown_name
+from precheck.files.inert import inert, shown_name
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.opening import excluded, verdict_line, works_told
@@ -68,4 +68,4 @@ def _property(text: str) -> str:
 
 def _unread_as_command(line: str) -> str:
     """Return a line of the log that cannot be taken for a command, whatever a project is called."""
-    return " ".join(line.split()).replace("::", ": :").replace("##[", "# #[")
+    return inert(" ".join(line.split()).replace("::", ": :"))

@@ -62,14 +62,21 @@ def wrong(
         _lacks("says", says, [f"{words.message(f)} {f.check.why}" for f in telling]),
         _lacks("fix", fix, [f.check.remedy for f in telling]),
         *(f"`{need}` is not among its needs" for need in needs if need not in asked),
-        "" if changes is None else _changes_else({key: str(value) for key, value in changes.items()}, telling),
+        "" if changes is None else _changes_else({key: _written(value) for key, value in changes.items()}, telling),
     ]
     return [difference for difference in differences if difference]
 
 
 def _changes_else(wanted: dict[str, str], telling: list[Finding]) -> str:
-    made = {key_of(type(one.record), one.field): str(one.value) for f in telling for one in f.check.changes}
+    values: dict[str, dict[str, None]] = {}
+    for one in (one for finding in telling for one in finding.check.changes):
+        values.setdefault(key_of(type(one.record), one.field), {})[_written(one.value)] = None
+    made = {key: ", ".join(found) for key, found in values.items()}
     return "" if made == wanted else f"its remedy changes {made or 'nothing'} instead of {wanted or 'nothing'}"
+
+
+def _written(value: Any) -> str:
+    return ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)
 
 
 def as_lines(found: list[Finding]) -> list[str]:

@@ -112,7 +112,7 @@ def _by_joints(
     )
     doubled = _against(line, base, [*factors, open_joints], bound, limit)
     if not is_missing(joints):
-        return doubled.or_fix("block the horizontal joints")
+        return doubled.or_fix("block the horizontal joints", lambda: [NewValue(line, "horizontal_joints", "blocked")])
     low = not is_missing(line.wall_height) and line.wall_height <= limit.tallest_sheet.value
     return found if low or doubled.outcome is found.outcome else not_shown(joints)
 

@@ -13,6 +13,7 @@ from precheck import (
     Footing,
     Limit,
     Limits,
+    NewValue,
     Settled,
     Slope,
     all_of,
@@ -45,7 +46,10 @@ def footing_bed(loaded: LoadedFooting, limit: BedLimits) -> Check:
     if footing.is_existing and is_missing(footing.bears_on):
         return does_not_apply(STANDS)
     return all_of(
-        one_of(footing.bears_on, limit.beds).or_fix("dig down to undisturbed soil, or have the fill engineered"),
+        one_of(footing.bears_on, limit.beds).or_fix(
+            "dig down to undisturbed soil, or have the fill engineered",
+            lambda: [NewValue(footing, "bears_on", "undisturbed soil")],
+        ),
         met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
         if_stated(footing.top_level, required, limit.level),
         met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,

@@ -66,7 +66,10 @@ def bar_supports(bars: Bars, limit: HeldLimits) -> Check:
     """Rebar is held in place before concrete is placed."""
     if isinstance(bars.owner, FoundationWall) and "masonry" in str(bars.owner.built_of):
         return does_not_apply("they stand in the cells of masonry")
-    return one_of(bars.held, limit.ways).or_fix("chairs or blocks under the bars, or bars tied to stakes or forms")
+    return one_of(bars.held, limit.ways).or_fix(
+        "chairs or blocks under the bars, or bars tied to stakes or forms",
+        lambda: [NewValue(bars, "held", limit.ways.value[0])],
+    )
 
 
 class TrenchLimits(Limits):

@@ -192,4 +192,7 @@ def reinforcement(slab: Slab, limit: ReinforcementLimits) -> Check:
     """Slab reinforcement is held between the center and the upper third of the slab."""
     if slab.reinforced is False or (is_missing(slab.reinforced) and is_missing(slab.reinforcement_held)):
         return does_not_apply("no reinforcement is drawn, and none is asked")
-    return one_of(slab.reinforcement_held, limit.held).or_fix("chairs that hold it between the middle and upper third")
+    return one_of(slab.reinforcement_held, limit.held).or_fix(
+        "chairs that hold it between the middle and upper third",
+        lambda: [NewValue(slab, "reinforcement_held", limit.held.value[0])],
+    )

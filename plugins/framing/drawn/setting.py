@@ -51,7 +51,7 @@ class DesignLimits(Limits):
     bearing_load: Limit[Any] = reads("framing.bearing.for-load")
     leans_from: Limit[Any] = reads("framing.bearing.leans-from")
     soil: Limit[Any] = reads("framing.load-path.soil")
-    feet: Limit[Any] = reads("framing.load-path.feet")
+    support: Limit[Any] = reads("framing.load-path.support")
     made: Limit[Any] = reads("framing.made-product.document")
     tied: Limit[Any] = reads("roof-framing.thrust.tied")
 

@@ -38,7 +38,7 @@ class NotchLimits(Limits):
     end_depth_part: Limit[Ratio]
     outside_middle_third: Limit[bool]
     thick_from: Limit[int]
-    thick_on_top: Limit[bool]
+    top_edge: Limit[bool]
 
 
 @rule("framing.notch", stage="framing")
@@ -64,7 +64,7 @@ def notch(notch: Notch, limit: NotchLimits) -> Check:
 def _on_top(notch: Notch, member: Member, limit: NotchLimits) -> Check:
     thick = when_given(lambda size: int(size.partition("x")[0]) >= (limit.thick_from.value or 0), member.size)
     top = when_given(lambda edge: edge == "top", notch.edge)
-    then = required(top, limit.thick_on_top)
+    then = required(top, limit.top_edge)
     return decide(thick, then, does_not_apply("it is less thick"))
 
 

@@ -98,7 +98,7 @@ def load_path(held: SupportedMember, limit: DesignLimits) -> Check:
         )
     else:
         found = all_of(*(_end(held, index, end, limit) for index, end in enumerate(ends)))
-    return found.citing(limit.feet)
+    return found.citing(limit.support)
 
 
 def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -> Check:
@@ -137,7 +137,9 @@ def _is_wall(below: Part | None, end: Bearing) -> bool:
 def _post_foot(held: SupportedMember, below: Part | None, end: Bearing, limit: DesignLimits) -> Check:
     if isinstance(below, Member):
         return met(f"stands on {below.label}, which is held against this load")
-    return one_of(str(below.kind if below is not None else end.onto), limit.feet, f"{held.member.label} stands on it")
+    return one_of(
+        str(below.kind if below is not None else end.onto), limit.support, f"{held.member.label} stands on it"
+    )
 
 
 def _amount(held: SupportedMember, index: int, limit: DesignLimits) -> str:

@@ -14,6 +14,7 @@ from precheck import (
     House,
     Limit,
     Limits,
+    NewValue,
     Pressure,
     Space,
     Truss,
@@ -66,7 +67,9 @@ class EndLimits(Limits):
 @rule("framing.truss-ends", stage="framing")
 def truss_ends(truss: Truss, limit: EndLimits) -> Check:
     """Blocking between trusses, or what their drawings show instead, keeps their ends from rolling on bearing walls."""
-    return one_of(truss.ends_held, limit.ways).or_fix("blocking between the trusses at each bearing wall")
+    return one_of(truss.ends_held, limit.ways).or_fix(
+        "blocking between the trusses at each bearing wall", lambda: [NewValue(truss, "ends_held", limit.ways.value[0])]
+    )
 
 
 class DrawingLimits(Limits):

@@ -111,8 +111,8 @@ class FastenerLimits(Limits):
     spacings: Settled[Mapping[str, Any]]
     kinds: Limit[tuple[str, ...]]
     diameter: Limit[Length]
-    between: Settled[Length]
-    between_bolts: Settled[Length]
+    sheathing: Settled[Length]
+    layers: Settled[Length]
     table_snow: Settled[Pressure]
     deeper_snow: Limit[Mapping[str, Any]]
     maximum_snow: Settled[Pressure]
@@ -165,18 +165,18 @@ def _row_span(ledger: Ledger, house: House) -> Any:
 
 
 def _is_thin(own: Any, limit: FastenerLimits) -> Any:
-    if own.between > limit.between.value:
+    if own.between > limit.sheathing.value:
         return False
     return own.only_wood_between if own.between.n else True
 
 
 def _thick(own: Any, span: Length, table: Any, limit: FastenerLimits) -> Check:
     """Return the check where thick layers, or other than wood, lie between ledger and band joist."""
-    if own.between > limit.between_bolts.value:
-        over = f"{own.between} between ledger and band joist is over the {limit.between_bolts.value} of the table"
+    if own.between > limit.layers.value:
+        over = f"{own.between} between ledger and band joist is over the {limit.layers.value} of the table"
         return look_at(Look.ENGINEER, over)
     if own.what != "bolt":
-        told = f"a {own.what} goes through no more than {limit.between.value} of wood sheathing"
+        told = f"a {own.what} goes through no more than {limit.sheathing.value} of wood sheathing"
         return broken(told).or_fix("through bolts, or no more than thin wood sheathing between")
     return _spaced("bolt through thick layers", own, span, table)
 
@@ -225,10 +225,10 @@ def fastener_places(hung: HungLedger, limit: PlaceLimits) -> Check:
 
 
 class PullLimits(Limits):
-    few: Limit[int]
-    few_strength: Limit[Force]
-    many: Limit[int]
-    many_strength: Limit[Force]
+    two: Limit[int]
+    two_strength: Limit[Force]
+    four: Limit[int]
+    four_strength: Limit[Force]
     from_end: Limit[Length]
 
 
@@ -242,23 +242,23 @@ def lateral_load(hung: HungLedger, limit: PullLimits) -> Check:
     if not is_missing(ledger.designed_by):
         return met(f"designed by {ledger.designed_by}")
     own = ledger.hold_downs
-    strong = all_of(at_least(own.count, limit.few), at_least(own.strength, limit.few_strength))
-    weaker = all_of(at_least(own.count, limit.many), at_least(own.strength, limit.many_strength))
+    strong = all_of(at_least(own.count, limit.two), at_least(own.strength, limit.two_strength))
+    weaker = all_of(at_least(own.count, limit.four), at_least(own.strength, limit.four_strength))
     near = at_most(own.from_end, limit.from_end, "from the end of the deck")
     return all_of(any_of(strong, weaker), near).or_fix(lambda: _devices(limit), lambda: _few_devices(own, limit))
 
 
 def _few_devices(own: Any, limit: PullLimits) -> list[NewValue]:
     """Return the few strong devices, near enough to the ends of the deck."""
-    if is_missing(own) or unsettled(limit.few, limit.few_strength, limit.from_end) is not None:
+    if is_missing(own) or unsettled(limit.two, limit.two_strength, limit.from_end) is not None:
         return []
     far = not is_missing(own.from_end) and own.from_end > limit.from_end.value
-    count, strength = max(own.count, limit.few.value), limit.few_strength.value
+    count, strength = max(own.count, limit.two.value), limit.two_strength.value
     ends = [NewValue(own, "from_end", limit.from_end.value)] if far else []
     return [NewValue(own, "count", count), NewValue(own, "strength", strength), *ends]
 
 
 def _devices(limit: PullLimits) -> str:
-    pairs = ((limit.few, limit.few_strength), (limit.many, limit.many_strength))
+    pairs = ((limit.two, limit.two_strength), (limit.four, limit.four_strength))
     ways = [f"{count.value} devices of {force.value}" for count, force in pairs if unsettled(count, force) is None]
     return " or ".join([*ways, "a design of this connection"])

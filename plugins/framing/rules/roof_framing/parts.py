@@ -264,4 +264,7 @@ def meets_old(frame: RoofFrame, limit: JoinLimits, house: House) -> Check:
     """A new roof that meets an old one bears on its rafters, on a wall or on a ledger, and not on sheathing alone."""
     if frame.phase == "existing" or frame.meets_old == "no" or house.project.dwelling.new_house is True:
         return does_not_apply("it meets no old roof, or stands")
-    return one_of(frame.meets_old, limit.ways).or_fix("boards fixed through the sheathing to the old rafters")
+    return one_of(frame.meets_old, limit.ways).or_fix(
+        "boards fixed through the sheathing to the old rafters",
+        lambda: [NewValue(frame, "meets_old", limit.ways.value[0])],
+    )
