@@ -95,8 +95,8 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
 
 class SpacingLimits(Limits):
     apart: Settled[Length]
-    shaken: Settled[Length]
-    shaken_once: Settled[Length]
+    seismic_spacing: Settled[Length]
+    seismic_large_room: Settled[Length]
     large_room: Settled[Area]
     categories: Settled[tuple[str, ...]]
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
@@ -111,8 +111,8 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
     if not is_missing(line.designed_by):
         return met(f"designed by {line.designed_by}")
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
-    wider = decide(room, _apart(line, limit.shaken_once), _apart(line, limit.shaken))
-    shaken = _apart(line, limit.shaken) if is_missing(line.largest_room) else wider
+    wider = decide(room, _apart(line, limit.seismic_large_room), _apart(line, limit.seismic_spacing))
+    shaken = _apart(line, limit.seismic_spacing) if is_missing(line.largest_room) else wider
     return decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, _apart(line, limit.apart))
 
 
