@@ -12,6 +12,7 @@ from precheck import (
     Area,
     Check,
     Door,
+    House,
     Length,
     Limit,
     Limits,
@@ -222,13 +223,14 @@ class SillLimits(Limits):
 
 
 @rule("escape.sill", stage="framing")
-def sill(way: EscapeOpening, limit: SillLimits) -> Check:
+def sill(way: EscapeOpening, limit: SillLimits, house: House) -> Check:
     """The sill of the egress window is no higher above the finished floor than people can climb over."""
-    if not isinstance(way.opening, Window):
+    window = way.opening
+    if not isinstance(window, Window):
         return does_not_apply("a door serves")
     due = at_most(way.sill, limit.maximum).or_fix(
         lambda: f"lower the sill by {way.sill - limit.maximum.value}, or raise the finished floor by as much",
-        lambda: [NewValue(way.opening, "sill_height", limit.maximum.value)],
+        lambda: [NewValue(window, *to) for to in house.sill_set(window, limit.maximum.value)],
     )
     return _or_replaced(way, limit.relief, due.because(way.chosen))
 

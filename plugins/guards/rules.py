@@ -185,7 +185,8 @@ def window_sill(window: Window, limit: SillLimits, house: House) -> Check:
     sill = house.sill_height(window)
     high = exceeds(window.sill_above_grade, limit.drop)
     raised = at_least(sill, limit.minimum).or_fix(
-        lambda: _protect(sill, limit), lambda: [NewValue(window, "sill_height", limit.minimum.value)]
+        lambda: _protect(sill, limit),
+        lambda: [NewValue(window, *to) for to in house.sill_set(window, limit.minimum.value)],
     )
     kept = _kept_in(window, raised, limit)
     if is_missing(high) and is_missing(sill):

@@ -148,6 +148,15 @@ class House:
             return window.sill_height
         return window.sill_level - self.finished_floor(space)
 
+    def sill_set(self, window: Window, height: Length) -> list[tuple[str, Length]]:
+        """Return the fields that put the sill of `window` at `height` above its floor: its height, its level, or both."""
+        space = self.space(window.space)
+        floor: Length | Missing = window.absent("space") if space is None else self.finished_floor(space)
+        found = [] if is_missing(window.sill_height) else [("sill_height", height)]
+        if not is_missing(window.sill_level) and not is_missing(floor):
+            found.append(("sill_level", floor + height))
+        return found
+
     def shared_wall(self, one: Space, other: Space) -> Length | None:
         """Return the length of wall that two spaces share as drawn; None where one is not drawn or on another story."""
         a, b = self.outline(one), self.outline(other)
