@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from precheck.files.missing import Missing, is_missing
 from precheck.project import OUTSIDE, Door, Opening, Part, Space, Wall
 from precheck.survey.house import House
-from precheck.survey.openings import Stretch, line_of, stretch_of, uncovered
+from precheck.survey.openings import Stretch, from_point, line_of, stretch_of, uncovered
 
 BUILT = ("new", "altered")
 
@@ -15,18 +15,30 @@ BUILT = ("new", "altered")
 def infill_of(opening: Opening, house: House) -> Part | Missing:
     """Return what closes `opening`: a wall or opening that the work builds in its place; what is missing where none does.
 
-    A wall is in its place where it says so, where it is drawn there, or where it is a new one between the same sides
+    A wall is in its place where it says so, where it is drawn there, or where it is one between the same sides, a new one first,
     whose place is not drawn, and there are as many of these as openings that are closed.
     """
     placed = next(_in_place(opening, house), None)
     if placed is not None:
         return placed
-    loose = [wall for wall in house.project.walls if wall.phase == "new" and _is_loose(wall, opening, house)]
+    unplaced = [wall for wall in house.project.walls if wall.phase in BUILT and _is_loose(wall, opening, house)]
+    loose = _nearest([wall for wall in unplaced if wall.phase == "new"] or unplaced, opening)
     closed = [one for one in _closed(house) if sides_of(one, house) == sides_of(opening, house)]
     waiting = [one for one in closed if next(_in_place(one, house), None) is None]
     if loose and len(loose) >= len(waiting):
         return loose[min(waiting.index(opening), len(loose) - 1)] if opening in waiting else loose[0]
     return opening.absent("wall that fills it")
+
+
+def _nearest(walls: list[Wall], opening: Opening) -> list[Wall]:
+    """Return those of `walls` that lie nearest to the middle of `opening`; all where one of them is not placed."""
+    lines = [line_of(wall) for wall in walls]
+    placed = [line for line in lines if line is not None]
+    if is_missing(opening.middle) or len(placed) < len(walls) or not walls:
+        return walls
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    away = [from_point(middle, line) for line in placed]
+    return [wall for wall, distance in zip(walls, away, strict=True) if distance == min(away)]
 
 
 def sides_of(part: Opening | Wall, house: House) -> frozenset[str]:

@@ -19,10 +19,9 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
-    from_point,
+    infill_of,
     is_furring,
     is_missing,
-    line_of,
     look_at,
     met,
     not_shown,
@@ -43,18 +42,9 @@ def closes_overhead_door(wall: Wall, house: House) -> bool:
 
 
 def walls_closing(door: Door, house: House) -> list[Wall]:
-    """Return the walls that close the opening `door` leaves: the new or altered one nearest to it, else all of them."""
-    same = [w for w in house.project.walls if set(w.between) == set(door.between) and not w.is_removed]
-    if named := [wall for wall in house.project.walls if wall.opening_filled == door.id and not wall.is_removed]:
-        return named
-    changed = [wall for wall in same if not wall.is_existing]
-    new = [wall for wall in changed if wall.phase != "altered"]
-    if is_missing(door.middle) or not all(line_of(wall) for wall in changed):
-        return new or changed
-    middle = (door.middle[0].n, door.middle[1].n)
-    placed = [(from_point(middle, at), wall) for wall in changed if (at := line_of(wall)) is not None]
-    near = [wall for away, wall in placed if away == min(away for away, _ in placed)]
-    return [wall for wall in near if wall in new] or near
+    """Return the wall that closes the opening `door` leaves; none where a door or window does, or nothing is drawn."""
+    found = infill_of(door, house)
+    return [found] if isinstance(found, Wall) else []
 
 
 def is_new_outside(wall: Wall, house: House) -> bool:
