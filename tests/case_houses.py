@@ -20,6 +20,8 @@ from precheck.review.run import run
 PLUGINS = Path(__file__).parents[1] / "plugins"
 TOPICS = sorted(folder.parent.name for folder in PLUGINS.glob("*/cases"))
 EDITION = "irc-2021"
+FULL = bool(os.environ.get("PRECHECK_ALL"))
+"""Whether all is tried, where a sample will do from day to day."""
 FEWEST = 40  # houses of a topic in a sample
 Change = Callable[[Block, Any], Any]
 
@@ -103,5 +105,5 @@ def listed(items: list[Any]) -> Items:
 def sample(topic: str) -> list[CaseHouse]:
     """Return some of the houses of a topic's cases, always the same; all of them where `PRECHECK_ALL` is set."""
     every = list(houses(topic))
-    few = len(every) if os.environ.get("PRECHECK_ALL") else max(FEWEST, len(every) // 4)
+    few = len(every) if FULL else max(FEWEST, len(every) // 4)
     return Random(topic).sample(every, min(few, len(every)))

@@ -94,6 +94,7 @@ TWICE = {
 """They are given in two ways, and the stricter one judges or the conflict fails; without it the other one is left."""
 
 USUAL = {
+    "doors.egress-door-route": ("doors.opens to",),
     "electrical.receptacle-kind": ("receptacles.serves",),
     "electrical.room-receptacle": ("doors.operation",),
     "electrical.wall-receptacles": ("receptacles.serves", "receptacles.switched in place of light"),
@@ -104,7 +105,10 @@ USUAL = {
     "separation.hatch": ("hatches.through",),
     "separation.unit-floor": ("dwelling",),
 }
-"""What is not said to be special is of the usual kind: a common stair, a hatch in the ceiling, a window to the open."""
+"""What is not said to be special is of the usual kind: a common stair, a hatch in the ceiling, a window to the open.
+
+An old door is not asked where it leads.
+"""
 
 
 def is_exempt(rule: str, fact: str) -> bool:

@@ -114,13 +114,13 @@ def _holds_any(annotation: Any, kind: type) -> bool:
 
 
 def in_another_order(block: Block, _: Any) -> Block:
-    """Turn the order of keys and of lists of parts around; stories stay, for their order tells which lies higher."""
+    """Turn the order of keys and of lists of parts around."""
     other = Block(block.at, block.file)
     other.keys_at.update(block.keys_at)
     for key in reversed(block):
         value = block[key]
         parts = isinstance(value, list) and all(isinstance(one, dict) and "id" in one for one in value)
-        other[key] = listed(value[::-1]) if parts and key != "stories" else value
+        other[key] = listed(value[::-1]) if parts else value
     return other
 
 

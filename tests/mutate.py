@@ -175,12 +175,14 @@ def _tell(
 ) -> None:
     """Try `count` of the mistakes drawn, print what survives as soon as it does, and how many were noticed."""
     noticed, tried, equal, known, began = 0, 0, 0, equals(), time.monotonic()
+    blind: set[str] = set()  # tests that fail without any mistake
     for mistake in drawn:
         if tried == count:
             break
         tests = beside(mistake.topic)
         if not passes(tests):
-            sys.exit(f"{' '.join(tests)}: fails without any mistake, so it can notice none")
+            blind.add(" ".join(tests))
+            continue
         if mistake.key in known:
             equal += 1
             continue
@@ -190,6 +192,8 @@ def _tell(
         if came_to == SURVIVED:
             held = also and passes(also) and fate(mistake, also) == NOTICED
             print(f"  {'noticed by the other tests' if held else SURVIVED}: {mistake.told}", flush=True)
+    for tests_that_fail in sorted(blind):
+        print(f"  not tried, for it fails without any mistake: {tests_that_fail}", flush=True)
     each = (time.monotonic() - began) / max(tried, 1)
     print(
         f"{kind}: {noticed} of {tried} noticed by the tests beside them ({each:.1f} s each; {equal} change nothing)",

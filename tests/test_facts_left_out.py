@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, changed, sample
+from case_houses import EDITION, TOPICS, CaseHouse, Way, changed, sample
 from facts_exempt import DETAILS, DRAWN, TWICE, USUAL, is_exempt
 
 from precheck import testing
@@ -23,7 +23,6 @@ from precheck.rules.line import Line
 OPEN = (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)
 NO_FACTS = frozenset(("id", "project", "none"))
 """Keys that name a part; and `none`, which a landing or guard that is listed says by leaving it out."""
-Way = tuple[str | int, ...]
 
 
 def facts(node: Any, way: Way = ()) -> Iterator[Way]:

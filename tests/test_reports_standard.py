@@ -10,7 +10,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from precheck import Check, Stair, hookimpl, rule
+from precheck import Check, Stair, hookimpl, rule, testing
 from precheck.checks import Outcome
 from precheck.files.source import Place, Problem, read_text
 from precheck.project import project_from
@@ -269,3 +269,15 @@ def test_sarif_with_a_file_that_cannot_be_used_is_valid() -> None:
 
     pieces = [format_.refused("bad.yaml", [Problem(Place("bad.yaml", 7, 1), "no such key")])]
     assert valid(json.loads("".join(format_.joined(pieces)))) == []
+
+
+def test_a_reason_that_no_comparison_bears_stands_before_what_is_met() -> None:
+    wall = "{carries: one floor and roof, stud: 2x6, spacing: 16 in, height: 14 ft, sheathed or blocked: yes}"
+    text = f"""
+spaces: [{{id: den, use: office}}]
+walls: [{{id: W1, phase: new, between: [den, outside], framing: {wall}}}]
+"""
+    (found,) = testing.findings("walls.studs", read_text(text, "wall"), "irc-2021")
+    lines = words.lines_of(found)
+    assert lines[0].startswith("studs of 14 ft are 4'-0\" over the table")
+    assert "shown, required" in lines[1]

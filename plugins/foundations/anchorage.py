@@ -95,7 +95,7 @@ def infill_plate(work: Work, house: House) -> Check:
 
 class BoltLimits(Limits):
     spacing: Limit[Length]
-    spacing_shaken: Limit[Length]
+    seismic_spacing: Limit[Length]
     stories: Limit[int]
     minimum: Limit[int]
     one_up_to: Limit[Length]
@@ -121,7 +121,7 @@ def bolts(bolted: BoltedPlate, limit: BoltLimits, house: House) -> Check:
         return does_not_apply(f"anchored as {plate.anchor_document} says")
     tall = when_given(lambda count: count > limit.stories.value, stories_of(house))
     closer = house.is_shaken(limit.seismic.value, limit.categories.value)
-    usual, close = _spaced(plate, limit.spacing, limit), _spaced(plate, limit.spacing_shaken, limit)
+    usual, close = _spaced(plate, limit.spacing, limit), _spaced(plate, limit.seismic_spacing, limit)
     return usual if tall is False or closer is False else decide(closer, decide(tall, close, usual), usual)
 
 

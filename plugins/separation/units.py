@@ -134,11 +134,10 @@ class PartyWall(Fact):
         return next((part.phase for part in self.walls if part.phase != "existing"), "existing")
 
     def on(self, end: int, house: House) -> list[UnitWall]:
-        """Return its walls on the lowest (0) or highest (-1) story; those that give none count as on both."""
-        order = [story.id for story in house.project.stories]
-        levels = sorted({order.index(w.wall.story) for w in self.walls if w.wall and not is_missing(w.wall.story)})
-        wanted = order[levels[end]] if levels else None
-        return [w for w in self.walls if w.wall and (is_missing(w.wall.story) or w.wall.story == wanted)]
+        """Return its walls on the lowest (0) or highest (-1) story; those on none that is placed count as on both."""
+        ranked = [(w, house.story_order.rank(w.wall.story)) for w in self.walls if w.wall]
+        levels = sorted({rank for _, rank in ranked if rank is not None})
+        return [w for w, rank in ranked if rank is None or rank == levels[end]]
 
 
 def _has_units(house: House) -> bool:

@@ -49,10 +49,12 @@ def lines_of(finding: Finding) -> list[str]:
     """Return the finding's lines: what was compared, the reason, and why a person should look."""
     if finding.error:
         return [finding.error]
-    lines = [evidence.sentence for evidence in telling(finding)]
+    told = telling(finding)
+    lines = [evidence.sentence for evidence in told]
     why = finding.check.why
     if why and (not lines or finding.check.outcome is not Outcome.PASS):
-        lines.append(why)
+        decided = any(evidence.outcome is finding.check.outcome for evidence in told)
+        lines = [*lines, why] if decided else [why, *lines]
     if finding.look:
         lines += [LOOKS[look] for look in finding.look]
     return lines or [finding.rule.summary]

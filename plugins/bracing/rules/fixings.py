@@ -93,7 +93,7 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
 class HoldDownLimits(Limits):
     panel: Settled[Mapping[str, Any]]
     line_end: Limit[Force]
-    shaken_line_end: Limit[Force]
+    seismic_line_end: Limit[Force]
     categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
@@ -106,7 +106,7 @@ def hold_downs(line: BracedLine, limit: HoldDownLimits, house: House) -> Check:
     """
     end = at_least(line.end_hold_down, limit.line_end, AT_END)
     if not str(line.method).startswith("CS"):
-        more = at_least(line.end_hold_down, limit.shaken_line_end, AT_END)
+        more = at_least(line.end_hold_down, limit.seismic_line_end, AT_END)
         end = decide(house.is_shaken(limit.seismic.value, limit.categories.value), more, end)
     none = does_not_apply("no hold-down is drawn at its ends")
     held = decide(when_given(lambda what: what == "hold-down", line.end_conditions), end, none)

@@ -11,6 +11,7 @@ from precheck_plugins.bracing.rules.shown import wall_line
 from precheck import (
     Area,
     BracedLine,
+    BracedPanel,
     Check,
     Door,
     Fact,
@@ -19,6 +20,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
     Opening,
     Outcome,
     Part,
@@ -93,8 +95,8 @@ def line_shown(cut: CutLine, limit: DueLimits, house: House) -> Check:
 
 class SpacingLimits(Limits):
     apart: Settled[Length]
-    shaken: Settled[Length]
-    shaken_once: Settled[Length]
+    seismic_spacing: Settled[Length]
+    seismic_large_room: Settled[Length]
     large_room: Settled[Area]
     categories: Settled[tuple[str, ...]]
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
@@ -109,8 +111,8 @@ def line_spacing(line: BracedLine, limit: SpacingLimits, house: House) -> Check:
     if not is_missing(line.designed_by):
         return met(f"designed by {line.designed_by}")
     room = when_given(lambda area: area <= limit.large_room.value, line.largest_room)
-    wider = decide(room, _apart(line, limit.shaken_once), _apart(line, limit.shaken))
-    shaken = _apart(line, limit.shaken) if is_missing(line.largest_room) else wider
+    wider = decide(room, _apart(line, limit.seismic_large_room), _apart(line, limit.seismic_spacing))
+    shaken = _apart(line, limit.seismic_spacing) if is_missing(line.largest_room) else wider
     return decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, _apart(line, limit.apart))
 
 
@@ -181,6 +183,8 @@ class EndLimits(Limits):
     at_end: Limit[Length]
     near_end: Limit[Length]
     ways_near_end: Limit[tuple[str, ...]]
+    near_methods: Limit[tuple[str, ...]]
+    near_alone: Limit[tuple[str, ...]]
     ends: Limit[tuple[str, ...]]
     sheathed: Limit[bool]
     categories: Settled[tuple[str, ...]] = reads("bracing.line-spacing.categories")
@@ -191,7 +195,7 @@ class EndLimits(Limits):
 def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
     """Continuous sheathing covers all of a wall and is held at its ends; in SDC D0 to D2 panels stand there.
 
-    There a line of another method may begin a little off its end, with a panel around the corner or a hold-down.
+    There a line of wood panels may begin a little off its end, with a panel around the corner or a hold-down.
     """
     if is_missing(line.method):
         return not_shown(line.method)
@@ -208,15 +212,24 @@ def line_ends(line: BracedLine, limit: EndLimits, house: House) -> Check:
 
 
 def _end_panels(line: BracedLine, limit: EndLimits) -> Check:
-    last = line.panels[-1]
-    off = (line.panels[0].at, line.length - last.at - last.length)
-    placed = all_of(*(at_most(each, limit.at_end, OFF) for each in off))
-    if placed.outcome is Outcome.PASS or is_missing(line.end_conditions):
-        return placed.or_fix("a panel at each end of the line")
-    near = all_of(
-        *(at_most(each, limit.near_end, OFF) for each in off), one_of(line.end_conditions, limit.ways_near_end)
+    first, last = line.panels[0], line.panels[-1]
+    return all_of(
+        _at_an_end(line, first, first.at, limit), _at_an_end(line, last, line.length - last.at - last.length, limit)
     )
-    return near.or_fix("a panel at each end of the line, or around each corner")
+
+
+def _at_an_end(line: BracedLine, panel: BracedPanel, off: Length | Missing, limit: EndLimits) -> Check:
+    """Check the panel nearest to one end: there, or a little off it where it or the end of the line is held."""
+    placed = at_most(off, limit.at_end, OFF)
+    near = at_most(off, limit.near_end, OFF)
+    if placed.outcome is Outcome.PASS:
+        return placed
+    if not is_missing(panel.portal) and panel.portal.method in (limit.near_alone.value or ()):
+        return near.or_fix("a panel at each end of the line")
+    if is_missing(line.end_conditions) or line.method not in (limit.near_methods.value or ()):
+        return placed.or_fix("a panel at each end of the line")
+    held = all_of(near, one_of(line.end_conditions, limit.ways_near_end))
+    return held.or_fix("a panel at each end of the line, or around each corner")
 
 
 class RoofLimits(Limits):

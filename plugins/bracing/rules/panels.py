@@ -131,7 +131,7 @@ class PortalLimits(Limits):
     pfh_roof: Limit[Length]
     pfh_story: Limit[Length]
     legs: Settled[Mapping[str, Any]]
-    shaken_legs: Settled[Mapping[str, Any]]
+    seismic_legs: Settled[Mapping[str, Any]]
     maximum: Limit[Length]
     header: Limit[Length]
     bolts: Limit[int]
@@ -150,7 +150,7 @@ def portal_frame(panel: BracedPanel, limit: PortalLimits, house: House) -> Check
         return does_not_apply("it is no portal frame")
     if is_missing(own.method):
         return not_shown(own.method)
-    usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.shaken_legs))
+    usual, shaken = (_leg(panel, table, limit) for table in (limit.legs, limit.seismic_legs))
     same = own.method == "PFH" or usual.outcome == shaken.outcome
     legs = usual if same else decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, usual)
     frame = [at_most(own.opening_width, limit.maximum), at_most(own.header_height, limit.header)]

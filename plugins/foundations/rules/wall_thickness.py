@@ -47,9 +47,9 @@ class TableLimits(Limits):
     backfill: Settled[Mapping[str, Any]]
     plain_only: Settled[tuple[str, ...]]
     weaker_steel: Settled[Ratio]
-    shaken_height: Limit[Length]
-    shaken_fill: Limit[Length]
-    shaken_thickness: Limit[Length]
+    seismic_height: Limit[Length]
+    seismic_fill: Limit[Length]
+    seismic_thickness: Limit[Length]
     categories: Settled[tuple[str, ...]] = reads("foundations.turned-down-bars.categories")
     seismic: Limit[Any] = reads("criteria.seismic-design-category")
 
@@ -71,9 +71,9 @@ def wall_thickness(wall: FoundationWall, limit: TableLimits, house: House) -> Ch
     calm = _concrete(wall, load, limit) if wall.built_of == CONCRETE else _masonry(wall, load, limit)
     shaken = all_of(
         calm,
-        at_most(wall.height, limit.shaken_height),
-        at_most(wall.fill_held, limit.shaken_fill),
-        at_least(wall.thickness, limit.shaken_thickness),
+        at_most(wall.height, limit.seismic_height),
+        at_most(wall.fill_held, limit.seismic_fill),
+        at_least(wall.thickness, limit.seismic_thickness),
     ).or_fix("a wall that is designed")
     return decide(house.is_shaken(limit.seismic.value, limit.categories.value), shaken, calm)
 
