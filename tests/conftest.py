@@ -1,4 +1,4 @@
-"""What all tests share: editions that one of them has read are kept for the others, in a folder of this run alone."""
+"""What all tests share: what one of them has read or compiled is kept for the others, in a folder of this run alone."""
 
 from __future__ import annotations
 
@@ -10,5 +10,10 @@ from precheck.rulesets import prepared
 
 
 @pytest.fixture(scope="session", autouse=True)
-def _editions_kept(tmp_path_factory):
-    os.environ[prepared.VARIABLE] = str(tmp_path_factory.getbasetemp() / "prepared")
+def _kept(tmp_path_factory):
+    """Let commands that tests start find editions as they were read, and byte code, as an installed package does."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    os.environ[prepared.VARIABLE] = str(shared / "prepared")
+    os.environ["PYTHONPYCACHEPREFIX"] = str(shared / "byte-code")
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

@@ -16,6 +16,8 @@ from test_many_files import RUN, house, precheck, results
 from precheck.cli import EXIT_CORRECTIONS, EXIT_RULE_ERRED, EXIT_UNUSABLE
 from precheck.runs.many import check_many
 
+pytestmark = pytest.mark.long
+
 FILES = 200
 
 

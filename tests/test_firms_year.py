@@ -12,6 +12,8 @@ from precheck.cli import cli
 from precheck.files.source import Unusable
 from precheck.runs.desk import desk
 
+pytestmark = pytest.mark.long
+
 JOB = Path(__file__).parents[1] / "examples" / "alder-court" / "corrected.yaml"
 GOOD = 'from precheck import hookimpl\n\n\n@hookimpl\ndef precheck_rules():\n    """Return none."""\n    return []\n'
 STATE, COUNTY, CITY = "Ash State", "Ash County", "Ash City"

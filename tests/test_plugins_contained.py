@@ -14,7 +14,10 @@ from firm import Firm
 
 from precheck.cli import EXIT_CORRECTIONS, EXIT_RULE_ERRED
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be copied here to watch over the run")
+pytestmark = [
+    pytest.mark.long,
+    pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be copied here to watch over the run"),
+]
 
 HEAD = """
 import builtins, gc, os, re, signal, sys, threading, time

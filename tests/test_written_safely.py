@@ -12,7 +12,7 @@ import pytest
 
 from precheck.files.atomic import put, put_in_place_of
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be copied here")
+pytestmark = [pytest.mark.long, pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be copied here")]
 HOUSE = """\
 project: P
 jurisdiction: irc-2021

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeVar
@@ -37,6 +37,7 @@ class _Day(click.ParamType[datetime]):
 
 
 DAY = _Day()
+WHOLE_IN_A_PIPE = 1024  # characters, of up to four bytes each; POSIX lets no signal part 4,096 bytes on Linux
 
 
 def _of_rulesets(_: click.Context, __: click.Parameter, folders: tuple[Path, ...]) -> tuple[Path, ...]:
@@ -142,13 +143,24 @@ def apart(output: Path | None, read: Iterable[str | Path]) -> None:
         raise Unusable([Problem(Place(str(output), 1, 1), what)])
 
 
+def _in_pieces(bit: str | bytes) -> Iterator[str | bytes]:
+    """Yield what goes to standard output in pieces that a pipe takes whole: of a longer one a signal may cost the rest."""
+    if sys.stdout.isatty():
+        yield bit
+        return
+    plain = bit if isinstance(bit, bytes) else click.unstyle(bit)
+    for start in range(0, len(plain), WHOLE_IN_A_PIPE):
+        yield plain[start : start + WHOLE_IN_A_PIPE]
+
+
 def write(bits: Iterable[str | bytes], output: Path | None) -> None:
     """Print a report bit by bit, or put it in place of file `output` in one step. Raises `Unusable`."""
     if output is None:
         for bit in bits:
             if isinstance(bit, bytes) and sys.stdout.isatty():
                 raise click.UsageError("this report is not text; name a file for it with --output")
-            click.echo(bit if isinstance(bit, bytes) else shown(bit), nl=False)
+            for piece in _in_pieces(bit if isinstance(bit, bytes) else shown(bit)):
+                click.echo(piece, nl=False)
         return
     try:
         put(output, (bit.encode() if isinstance(bit, str) else bit for bit in bits))
