@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 from firm import Firm
 
