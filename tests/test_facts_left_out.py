@@ -20,6 +20,8 @@ from precheck.review.finding import Finding
 from precheck.review.run import review
 from precheck.rules.line import Line
 
+pytestmark = pytest.mark.long
+
 OPEN = (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)
 NO_FACTS = frozenset(("id", "project", "none"))
 """Keys that name a part; and `none`, which a landing or guard that is listed says by leaving it out."""

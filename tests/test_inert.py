@@ -16,6 +16,8 @@ import pytest
 from precheck.files.inert import ACTING, inert
 from precheck.reports import FORMATS
 
+pytestmark = pytest.mark.long
+
 HOSTILE = (
     "\n::error::pwned", "x\r::error::pwned", "x\u2028::error::pwned", "x\x85::error::pwned", "  ::set-output name=x::y",
     "##[error]pwned", "##teamcity[buildStop]", "x ##vso[task.complete]", "%0A::error::pwned",

@@ -26,6 +26,8 @@ from precheck import (
     required, rule,
 )
 
+pytestmark = pytest.mark.long
+
 
 class PanLimits(Limits):
     """What keeps water out below a window."""

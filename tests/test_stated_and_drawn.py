@@ -20,6 +20,8 @@ from precheck.project import Project, project_from
 from precheck.review.finding import Finding
 from precheck.rules.line import Line
 
+pytestmark = pytest.mark.long
+
 OTHER = (Fraction(1, 2), Fraction(2))
 
 

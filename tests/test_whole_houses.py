@@ -27,6 +27,8 @@ from precheck.review.finding import Finding
 from precheck.review.run import review
 from precheck.rules.line import Line
 
+pytestmark = pytest.mark.long
+
 EXAMPLES = sorted(
     path
     for path in (Path(__file__).parents[1] / "examples").glob("*/*.yaml")
