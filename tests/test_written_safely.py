@@ -132,7 +132,9 @@ def test_what_changed_since_it_was_read_is_left_as_it_is(tmp_path: Path) -> None
 
 
 MAIN = "from precheck.cli import main; main()"
-FULL = "import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))\n"  # as a disk does that is full
+FULL = (  # as a disk does that is full, on which no half of a compiled module may stay for others
+    "import resource, sys; sys.dont_write_bytecode = True; resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))\n"
+)
 
 
 def test_on_a_full_disk_the_old_file_stays_whole_and_nothing_is_left(tmp_path: Path) -> None:
