@@ -26,8 +26,6 @@ from precheck import (
     required, rule,
 )
 
-pytestmark = pytest.mark.long
-
 
 class PanLimits(Limits):
     """What keeps water out below a window."""
