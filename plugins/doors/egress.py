@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.doors.sides import DoorSide, EgressDoor, RoomWay, is_egress
+from precheck_plugins.doors.sides import DoorSide, EgressDoor, RoomWay, inside_of, is_egress
 
 from precheck import (
     Check,
@@ -31,6 +31,7 @@ from precheck import (
     missing_of,
     not_shown,
     one_of,
+    outlook_of,
     reads,
     required,
     rule,
@@ -137,10 +138,17 @@ def egress_door_route(door: Door, limit: EgressRouteLimits, house: House) -> Che
     garages = sum(_is_garage(space) for space in house.sides(door))
     carport = look_at(Look.OFFICIAL, "it opens to a carport, which is no yard; ask whether the way out may pass it")
     leads = carport if door.opens_to == "carport" else one_of(door.opens_to, limit.leads_to).or_fix(ANOTHER)
-    if door.is_existing and is_missing(door.opens_to):
+    if is_missing(door.opens_to) and _opens_as_it_did(door, house):
         leads = does_not_apply("it stands, and no part of the work is said to change where it leads")
     joins = f"{door.id} joins {' and '.join(door.between)}"
     return all_of(at_most(garages, limit.garages, joins).or_fix(ANOTHER), leads)
+
+
+def _opens_as_it_did(door: Door, house: House) -> bool:
+    """Return whether a door that stands has nothing before it that is new, altered or taken away."""
+    room = inside_of(door, house)
+    before = () if room is None else outlook_of(door, room, house)
+    return door.is_existing and all(space.is_existing for space in before)
 
 
 class WayOutLimits(Limits):

@@ -8,7 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
 from operator import add
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple, Self
 
 from precheck import (
     Appliance,
@@ -149,8 +149,15 @@ class ConditionedSlab(Fact):
 class OfNewlyWarmSpace(Fact):
     """A part of the ceiling or wall of a space, with whether the work conditions that space for the first time."""
 
+    kind: ClassVar[type[Hatch | Light | Skylight]]
     part: Hatch | Light | Skylight
     newly_conditioned: bool
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Self]:
+        """Yield every part of the kind."""
+        for part in house.subjects(cls.kind):
+            yield cls(part, part, is_newly_conditioned(_space(part.space, house)))
 
     @property
     def phase(self) -> Any:
@@ -162,33 +169,21 @@ class OfNewlyWarmSpace(Fact):
 class WarmHatch(OfNewlyWarmSpace):
     """A hatch with the space that it opens from."""
 
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[WarmHatch]:
-        """Yield every hatch."""
-        for hatch in house.subjects(Hatch):
-            yield cls(hatch, hatch, is_newly_conditioned(_space(hatch.space, house)))
+    kind = Hatch
 
 
 @fact
 class WarmLight(OfNewlyWarmSpace):
     """A light with its space."""
 
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[WarmLight]:
-        """Yield every light."""
-        for light in house.subjects(Light):
-            yield cls(light, light, is_newly_conditioned(_space(light.space, house)))
+    kind = Light
 
 
 @fact
 class WarmSkylight(OfNewlyWarmSpace):
     """A skylight with the room below."""
 
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[WarmSkylight]:
-        """Yield every skylight."""
-        for skylight in house.subjects(Skylight):
-            yield cls(skylight, skylight, is_newly_conditioned(_space(skylight.space, house)))
+    kind = Skylight
 
 
 class Option(NamedTuple):
