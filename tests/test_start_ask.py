@@ -17,8 +17,6 @@ from hypothesis import strategies as st
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
 from precheck.cli.ask import Session
-from precheck.cli.start import KINDS, WITH_A_ROOM
-from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.files import atomic
 from precheck.files.atomic import put
@@ -29,6 +27,7 @@ from precheck.project import Project, project_from, read_project
 from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
 from precheck.questions.answer import record_type
 from precheck.questions.question import Question, Questions
+from precheck.questions.starter import KINDS, WITH_A_ROOM, Job, project_text
 from precheck.reports.order import in_turn
 from precheck.runs.desk import Desk, Run
 from precheck.survey import House, Works

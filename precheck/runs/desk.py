@@ -104,16 +104,21 @@ class Desk:
         """Return the review of a project file. Raises `Unusable` with every problem found."""
         try:
             project, doubts = self._read(file)
-            code = self.code_for(project)
-            self._known_topics(project, code)
-            accepted = self._accepted_for(file)
+            found = self.review_of(project, file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
+        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+
+    def review_of(self, project: Project, file: str) -> Review:
+        """Return the review of a project that was read from `file`. Raises `Unusable` with every problem found."""
+        code = self.code_for(project)
+        self._known_topics(project, code)
+        accepted = self._accepted_for(file)
         today = self.run.today or self.run.on  # a run for a day is the same run on every day
         found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, today)
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
-            found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
-        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+            return replace(found, notices=(*found.notices, *map(str, merged(renamed))))
+        return found
 
     def _known_topics(self, project: Project, code: AdoptedCode) -> None:
         """Refuse a project under whose code there is no rule of a topic that the run is about. Raises `Unusable`."""
