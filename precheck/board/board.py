@@ -9,18 +9,18 @@ from typing import Any
 from precheck.board import begin, sketching
 from precheck.board.asked import Answer, Asked, Begin, Drawn, RuleOut, SetValue, Step, TakeOut
 from precheck.board.changing import Change, Changes
-from precheck.board.forms import form_of_job, form_of_part, needs_of
+from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
 from precheck.board.picture import picture_of
-from precheck.board.todo import changed, items_of, key_of, parts_of, todo_of
+from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.values import answered, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
+from precheck.reports.worklist import Item, items_of
 from precheck.review.finding import Review
-from precheck.reports.worklist import Item
 from precheck.runs.desk import Desk, Run
 from precheck.survey import House
 
@@ -62,8 +62,6 @@ class Board:
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
-        from precheck.board.forms import ask_of
-
         item = self._item(key)
         if item is None or self.review is None:
             return {"asks": []}

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from hashlib import blake2b
 from typing import Any
 
 from precheck.files.missing import Need
-from precheck.files.record import Record, key_of
+from precheck.files.record import Record
+from precheck.files.record import key_of as key_of_field
 from precheck.files.source import Block
 from precheck.project import Part, Project
 from precheck.questions.addition import SPACE, lines_for
@@ -27,16 +29,22 @@ def form_of_part(project: Project, part: Part, items: Iterable[Item]) -> Data:
     """Return the values of `part`: those that are given and those that matter first, then the names of the others."""
     questions = Questions(project)
     keys = list(_keys(type(part), part))
-    given = [key for key in keys if _written(part.block, _steps(key))]
+    given = [key for key in keys if _written(part.block, key)]
     shown = dict.fromkeys([*(key for key in FIRST if key in keys), *given])
     return {
         "part": part.id,
-        "label": f"{part.name} ({part.id})" if getattr(part, "name", "") else part.label,
+        "label": called(part),
         "line": part.place.line,
         "values": [one for key in shown if (one := _value(questions, part, key)) is not None],
         "more": sorted(key for key in keys if key not in shown),
         "asks": list(asks_of(project, items, part)),
     }
+
+
+def called(part: Part) -> str:
+    """Return what the page calls a part: its name where it has one, and its id."""
+    name = getattr(part, "name", "")
+    return f"{name} ({part.id})" if name else part.label
 
 
 def form_of_job(project: Project, items: Iterable[Item]) -> Data:
@@ -63,6 +71,13 @@ def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Itera
                 yield ask_of(questions, item, number, need)
 
 
+def key_of(item: Item) -> str:
+    """Return what an item is called between page and server: the same after a change, as long as the same is said of the same."""
+    rules = sorted({finding.rule.name for finding in item.findings})
+    told_of = "\n".join((item.group.key, item.label, *rules, *(str(one.need) for one in item.wanted)))
+    return blake2b(told_of.encode(), digest_size=8).hexdigest()
+
+
 def needs_of(item: Item) -> list[Need]:
     """Return every value that an item waits for, for each of its parts; their order is that of the item."""
     return list(dict.fromkeys(need for wanted in item.wanted for need in wanted.needs))
@@ -70,14 +85,12 @@ def needs_of(item: Item) -> list[Need]:
 
 def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
     """Return one thing that is asked: of what, as a field to fill where one value answers it, and why it is asked."""
-    from precheck.board.todo import key_of as item_key
-
     question = questions.question(need)
     owner = questions.owner(need)
     where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
     findings = [f for wanted in item.wanted if need in wanted.needs for f in wanted.findings]
     return {
-        "item": item_key(item),
+        "item": key_of(item),
         "need": number,
         "asked": "What work is being done?" if need == WORK else told(need),
         "field": _field(question) if question is not None else None,
@@ -101,22 +114,22 @@ def _field(question: Question) -> Data:
         "several": question.several,
         "required": question.required,
         "known": [f"{key}: {value}" for key, value in question.known],
-        "fields": [_field(one) for one in question.fields],
+        "fields": [_field(one) for one in question.fields if one.label != "id"],
     }
 
 
 def _value(questions: Questions, record: Record, key: str) -> Data | None:
-    need = Need(record.label if isinstance(record, Part) else "the project", key, tuple(record.place))
+    need = Need(record.label if isinstance(record, Part) else "the project", key, (*record.place,))
     question = questions.question(need)
     if question is None:
         return None
-    return {"key": key, "value": _written(record.block, _steps(key)), **_field(question)}
+    return {"key": key, "value": _written(record.block, key), **_field(question)}
 
 
 def _keys(model: type[Record], record: Record) -> Iterator[str]:
     """Yield the keys of the plain values of a record, and of the single records below it."""
     for name, field in model.model_fields.items():
-        key, below = key_of(model, name), record_type(field.annotation)
+        key, below = key_of_field(model, name), record_type(field.annotation)
         if key in HIDDEN:
             continue
         if below is None:
@@ -125,15 +138,9 @@ def _keys(model: type[Record], record: Record) -> Iterator[str]:
             yield from (f"{key} {inner}" for inner in _keys(below, getattr(record, name)))
 
 
-def _steps(key: str) -> tuple[str, ...]:
-    return (key,)
-
-
-def _written(block: Block | None, steps: tuple[str, ...]) -> str:
+def _written(block: Block | None, key: str) -> str:
     """Return a value as the file writes it; a list of values with commas between; nothing where it is not given."""
-    node: Any = block
-    for step in steps:
-        node = _below(node, step)
+    node = _below(block, key)
     if isinstance(node, list) and not any(isinstance(one, dict | list) for one in node):
         return ", ".join(map(str, node))
     return "" if node is None or isinstance(node, dict | list) else str(node)

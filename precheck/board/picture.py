@@ -24,7 +24,7 @@ def picture_of(house: House) -> Data:
     """Return the stories with all that is placed on them, and what is not placed yet."""
     stories = [_story(story) for story in house.project.stories if not story.is_removed]
     rooms = [_room(space, house) for space in house.project.spaces if outline_in_inches(house, space)]
-    if not stories or any(room["story"] == NO_STORY for room in rooms) or not rooms:
+    if not stories or any(room["story"] == NO_STORY for room in rooms):
         stories.append({"id": NO_STORY, "label": "Plan", "level": ""})
     openings = [*house.project.doors, *house.project.windows]
     placed = {opening.id: place(opening, house) for opening in openings}

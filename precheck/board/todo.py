@@ -2,27 +2,20 @@
 
 from __future__ import annotations
 
-from hashlib import blake2b
 from typing import Any
 
+from precheck.board.forms import key_of
 from precheck.checks.outcome import capital
 from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.changes import CORRECTED, GONE, NEW, changes
 from precheck.reports.groups import LABELS, LOOKS, Group
 from precheck.reports.opening import verdict_line, works_told
-from precheck.reports.worklist import Item, items_of
+from precheck.reports.worklist import Item
 from precheck.review.finding import READY, Review
 
 Data = dict[str, Any]
 MOST_CHANGES = 6  # told one by one after a change
-
-
-def key_of(item: Item) -> str:
-    """Return what an item is called between page and server: the same after a change, as long as the same is said of the same."""
-    rules = sorted({finding.rule.name for finding in item.findings})
-    told = "\n".join((item.group.key, item.label, *rules, *(str(one.need) for one in item.wanted)))
-    return blake2b(told.encode(), digest_size=8).hexdigest()
 
 
 def todo_of(review: Review, items: tuple[Item, ...]) -> Data:
@@ -96,6 +89,3 @@ def _part(part: Part, counts: dict[str, int]) -> Data:
         "line": part.place.line,
         "counts": counts,
     }
-
-
-__all__ = ["changed", "items_of", "key_of", "parts_of", "todo_of"]

@@ -15,7 +15,7 @@ def length_in_inches(text: str) -> float:
 
 def two_lengths(text: str) -> tuple[float, float]:
     """Return two typed lengths in inches: across the plan, then up it. Raises ValueError with what to write instead."""
-    parts = [one.strip() for one in text.lower().replace("×", "x").split("x")]
+    parts = [one.strip() for one in text.lower().replace("\N{MULTIPLICATION SIGN}", "x").split("x")]
     if len(parts) != 2:
         raise ValueError(f"`{text}` is not two sizes; write them like 11'-4\" x 14'-0\"")
     first, second = (length_in_inches(part) for part in parts)

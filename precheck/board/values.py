@@ -6,7 +6,8 @@ from precheck.board.asked import Answer, Drawn, RuleOut, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
 from precheck.files.missing import Need, is_missing
-from precheck.project import Part, Project
+from precheck.project import Project
+from precheck.questions.addition import free_id
 from precheck.questions.answer import flow
 from precheck.questions.question import Question, Questions
 from precheck.reports.order import told
@@ -18,7 +19,7 @@ def set_value(project: Project, asked: SetValue) -> Changes:
     part = project.by_id.get(asked.part)
     record = project if part is None else part
     owner = "the project" if part is None else part.label
-    question = Questions(project).question(Need(owner, asked.key, tuple(record.place)))
+    question = Questions(project).question(Need(owner, asked.key, (*record.place,)))
     if question is None:
         raise ValueError(f"{owner} has no value `{asked.key}`")
     what = f"{asked.key} of {owner}"
@@ -39,7 +40,7 @@ def answered(project: Project, item: Item, asked: Answer) -> Changes:
         raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
     if not question.fields:
         return Changes([Change(*_answer(question, asked.value.strip()))], told(need))
-    return Changes([Change(question.path, _record(question, asked.values))], told(need))
+    return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
 
 
 def _answer(question: Question, value: str) -> tuple[tuple[str | int, ...], str]:
@@ -50,9 +51,13 @@ def _answer(question: Question, value: str) -> tuple[tuple[str | int, ...], str]
     return question.answered(value)
 
 
-def _record(question: Question, values: dict[str, str]) -> str:
+def _record(project: Project, question: Question, values: dict[str, str]) -> str:
+    """Return the new record that the values make; it gets its id here, for nobody needs to think of one."""
     given = [f"{key}: {value}" for key, value in question.known]
     for field in question.fields:
+        if field.label == "id":
+            given.insert(0, f"id: {free_id(project, _letters(question))}")
+            continue
         value = values.get(field.label, "").strip()
         if not value and field.required:
             raise ValueError(f"{field.label} is needed")
@@ -63,10 +68,16 @@ def _record(question: Question, values: dict[str, str]) -> str:
     return "{" + ", ".join(given) + "}"
 
 
+def _letters(question: Question) -> str:
+    """Return with which letters the ids of such parts begin: ``SA`` for smoke alarms."""
+    words = question.label.split()
+    return "".join(word[0] for word in words).upper() if len(words) > 1 else words[0][:2].upper()
+
+
 def taken_out(project: Project, asked: TakeOut) -> Changes:
     """Return the change that takes a part out: out of the file where it was only drawn, else marked as removed."""
     part = project.by_id.get(asked.part)
-    if not isinstance(part, Part):
+    if part is None:
         raise ValueError(f"there is no part `{asked.part}`")
     path = path_of(project, part)
     if asked.from_file or part.phase == "new" or is_missing(part.phase):
@@ -86,7 +97,7 @@ def ruled_out(project: Project, asked: RuleOut) -> Changes:
 def story_drawn(project: Project, asked: Drawn) -> Changes:
     """Return the change that says what of a story is drawn completely."""
     story = project.by_id.get(asked.story)
-    if not isinstance(story, Part):
+    if story is None:
         raise ValueError(f"there is no story `{asked.story}`")
     value = f"[{', '.join(asked.what)}]" if asked.what else GONE
     return Changes([Change((*path_of(project, story), "drawn"), value)], f"what is drawn of {story.label}")

@@ -94,7 +94,8 @@ def project_text(job: Job) -> str:
 
 
 def _lines(job: Job) -> Iterator[str]:
-    yield f"{HEAD}project: {_text(job.name)}"
+    yield HEAD.rstrip("\n")
+    yield f"project: {_text(job.name)}"
     yield f"jurisdiction: {_text(job.where)}"
     yield f"applied on: {job.applied_on}  # this date picks the code that is in force"
     work = ", ".join(filter(None, (job.kind, *job.more)))
@@ -127,10 +128,11 @@ def _lines(job: Job) -> Iterator[str]:
 
 def _sketched(job: Job) -> Iterator[str]:
     """Yield the lines of a file whose rooms and openings are drawn next: what is known before anything is drawn."""
-    told = [line for line in _lines(job) if not line.lstrip().startswith("#")]
-    yield HEAD.rstrip("\n")
-    yield from told[told.index(next(line for line in told if line.startswith("project:"))) : told.index("spaces:")]
-    yield from _spaces(job)
+    told = [*_lines(job)]
+    kept = told[: told.index("spaces:")]
+    yield kept[0]
+    yield from (line for line in kept[1:] if not line.lstrip().startswith("#"))
+    yield from (line for line in _spaces(job) if not line.lstrip().startswith("#"))
 
 
 def _stories(job: Job) -> Iterator[str]:

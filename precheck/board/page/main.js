@@ -34,9 +34,11 @@ export async function act(what) {
     return "This page has ended.";
   }
   if (found.revision !== undefined) {
+    const begun = !page.state.there;
     page.state = found;
     if (!found.refused) {
       page.draft = null;
+      if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show();
@@ -107,6 +109,7 @@ async function look() {
     if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
       const first = page.state === null;
       page.state = found;
+      if (first) page.chosen = found.plan?.loose[0]?.id ?? "";
       show();
       if (!first) tell((found.changed ?? []).join(". "));
       if (page.state.there && !document.activeElement?.closest?.("#part")) await parts();

@@ -72,7 +72,7 @@ export function question(ask, hooks) {
   };
   return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked),
     ask.field.known.length ? make("p", { class: "soft" }, `New under ${ask.field.label}: ${ask.field.known.join(", ")}`) : "",
-    ...inputs.map(([field, input]) => make("label", {}, make("span", {}, fields.length > 1 ? `${field.label}${field.required ? "" : " (if known)"}` : field.form), input)),
+    ...inputs.map(([field, input]) => labeled(fields.length > 1 ? `${field.label}${field.required ? "" : " (if known)"}` : field.form, input)),
     make("button", { type: "submit" }, "Enter"), refused, why);
 }
 
@@ -85,8 +85,10 @@ function valueField(part, value, hooks) {
   };
   input.addEventListener("change", send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
-    make("label", {}, make("span", {}, value.key), input), refused);
+    labeled(value.key, input), refused);
 }
+
+const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
 
 function control(field, value, name) {
   if (field.choices.length && !field.several) {
@@ -96,8 +98,18 @@ function control(field, value, name) {
     node.value = value;
     return node;
   }
+  if (field.several && field.choices.length && field.choices.length < 13) return ticks(field, value, name);
   const list = field.several && field.choices.length ? field.choices.join(", ") : "";
   return make("input", { "data-field": name, value, autocomplete: "off", placeholder: field.example || list.slice(0, 60), title: list || field.form });
+}
+
+/** Several of a few choices, as boxes to tick; it has a value as an input has. */
+function ticks(field, value, name) {
+  const given = value.split(",").map((one) => one.trim());
+  const node = make("span", { class: "ticks", role: "group", "aria-label": field.label, "data-field": name }, ...field.choices.map((one) =>
+    make("label", {}, make("input", { type: "checkbox", value: one, checked: given.includes(one) }), ` ${one}`)));
+  Object.defineProperty(node, "value", { get: () => [...node.querySelectorAll(":checked")].map((one) => one.value).join(", ") });
+  return node;
 }
 
 function more(found, hooks) {
