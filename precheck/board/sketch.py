@@ -13,7 +13,6 @@ from typing import NamedTuple
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Space
 from precheck.project.space import OUTDOOR
-from precheck.questions.answer import in_quotes
 from precheck.reports.drawings.placed import inside, outline_in_inches, place
 from precheck.survey import House
 
@@ -33,12 +32,14 @@ class Box(NamedTuple):
 
 
 def drawn_as(value: float) -> str:
-    """Return a length in inches as drawings write it, to the sixteenth: ``12'-6 1/2"``, ``-8"``."""
+    """Return a length in inches as drawings write it, to the sixteenth: ``12'-6 1/2"``, ``12 ft``, ``-8 in``."""
     sixteenths = round(value * _SIXTEENTHS)
     sign, rest = ("-" if sixteenths < 0 else ""), abs(sixteenths)
     feet, rest = divmod(rest, 12 * _SIXTEENTHS)
     whole, part = divmod(rest, _SIXTEENTHS)
     fraction = f" {Fraction(part, _SIXTEENTHS)}" if part else ""
+    if feet and not whole and not part:
+        return f"{sign}{feet} ft"
     if feet:
         return f"{sign}{feet}'-{whole}{fraction}\""
     told = f"{whole}{fraction}" if whole or not part else str(Fraction(part, _SIXTEENTHS))
@@ -47,13 +48,12 @@ def drawn_as(value: float) -> str:
 
 def rectangle(box: Box) -> str:
     """Return a rectangle as the file holds it."""
-    at = f"[{in_quotes(drawn_as(box.x))}, {in_quotes(drawn_as(box.y))}]"
-    return f"{{at: {at}, width: {in_quotes(drawn_as(box.width))}, depth: {in_quotes(drawn_as(box.depth))}}}"
+    return f"{{at: {point((box.x, box.y))}, width: {drawn_as(box.width)}, depth: {drawn_as(box.depth)}}}"
 
 
 def point(at: Point) -> str:
     """Return a point as the file holds it."""
-    return f"[{in_quotes(drawn_as(at[0]))}, {in_quotes(drawn_as(at[1]))}]"
+    return f"[{drawn_as(at[0])}, {drawn_as(at[1])}]"
 
 
 def beside(neighbor: Box, side: str, width: float, depth: float, gap: float) -> Box:

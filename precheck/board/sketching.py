@@ -46,8 +46,8 @@ def changes_of(house: House, asked: Asked) -> Changes:
 
 
 def _space(house: House, name: str) -> Space:
-    found = house.project.by_id.get(name)
-    if not isinstance(found, Space):
+    found = house.space(name)
+    if found is None:
         raise ValueError(f"there is no room `{name}`; choose one on the plan")
     return found
 
