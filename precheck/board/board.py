@@ -21,7 +21,7 @@ from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
 from precheck.review.finding import Review
-from precheck.runs.desk import Desk, Run
+from precheck.runs.desk import Desk
 from precheck.survey import House
 
 Data = dict[str, Any]
@@ -32,22 +32,23 @@ ELSEWHERE = "The file was changed elsewhere in the meantime, so this is not in i
 class Board:
     """A project file, what a check says of it now, and what may be changed in it. It is used by one thread at a time."""
 
-    def __init__(self, path: Path, run: Run) -> None:
+    def __init__(self, path: Path, desk: Desk) -> None:
         self.file = HouseFile(path)
-        self.desk = Desk(run)
+        self.desk = desk
         self.desk.load()
         self.revision = 0
         self.review: Review | None = None
         self.items: tuple[Item, ...] = ()
         self.problems: tuple[str, ...] = ()
         self.told: list[str] = []
+        if self.file.exists and self._looked():
+            self._check()
 
     def state(self, known: int | None = None) -> Data:
         """Return all that the page shows; only the revision where the page has it and the file is as it was."""
-        if self.file.exists and (self._looked() or self.revision == 0):
-            first = self.revision == 0
+        if self.file.exists and self._looked():
             self._check()
-            self.told = [] if first else [CHANGED_ELSEWHERE, *self.told]
+            self.told = [CHANGED_ELSEWHERE, *self.told]
         if known is not None and known == self.revision:
             return {"revision": self.revision}
         return self._shown()
@@ -92,7 +93,7 @@ class Board:
             return ELSEWHERE
         if isinstance(asked, Step):
             return self._stepped(asked)
-        if self.review is None:
+        if self.review is None or self.problems:
             return "The file cannot be read as it is, so nothing can be put into it. Mend what is listed first."
         changes = self._changes(asked, self.review)
         if not changes.changes:

@@ -23,7 +23,6 @@ from precheck.board.asked import REQUEST
 from precheck.board.board import Board
 from precheck.board.gate import Gate
 from precheck.board.worker import Worker
-from precheck.runs.desk import Run
 
 TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -111,8 +110,8 @@ def listening(port: int = 0) -> socket.socket:
 class Served:
     """A board that is served: its address, and the work on it until it is told to stop."""
 
-    def __init__(self, path: Path, run: Run, port: int = 0) -> None:
-        self.board = Board(path, run)
+    def __init__(self, board: Board, port: int = 0) -> None:
+        self.board = board
         self.worker = Worker()
         self.socket = listening(port)
         self.token = secrets.token_urlsafe(24)

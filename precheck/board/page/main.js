@@ -7,10 +7,10 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { loose, stories, tools } from "./strip.js";
+import { HINTS, loose, stories, tools } from "./strip.js";
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
-const plan = new Plan(by("plan"), page, { choose, act, ask: (draft) => { page.draft = draft; parts(); } });
+const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
 
 /** Choose a part, or the job as a whole by an empty id, and show its values. */
 export async function choose(id, focus = false) {
@@ -44,7 +44,17 @@ export async function act(what) {
     show();
     if (!found.refused) await parts();
   }
-  return found.refused ?? "";
+  page.refused = found.refused ?? "";
+  return page.refused;
+}
+
+/** The same for what is done on the plan by hand, which has no field to say beside why it was refused. */
+async function onPlan(what) {
+  const refused = await act(what);
+  by("hint").textContent = refused || HINTS[page.tool];
+  by("hint").className = refused ? "refused" : "";
+  if (refused) tell(refused);
+  return refused;
 }
 
 export async function step(which) {
@@ -126,5 +136,5 @@ by("print").addEventListener("click", () => window.print());
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
-keys(page, plan, { act, choose, step, show, tell });
+keys(page, plan, { act: onPlan, choose, step, show, tell });
 look();

@@ -29,7 +29,9 @@ export function tools(node, page, { show, parts }) {
         show();
         await parts();
       } }, label)));
-  document.getElementById("hint").textContent = HINTS[page.tool];
+  const hint = document.getElementById("hint");
+  hint.textContent = HINTS[page.tool];
+  hint.className = "";
 }
 
 export function loose(node, page, { choose }) {
