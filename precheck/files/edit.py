@@ -202,26 +202,3 @@ def _of_part(line: str, indent: int) -> bool:
 
 def _indent(line: str) -> int:
     return len(line) - len(line.lstrip(" "))
-
-
-class _Gone:
-    pass
-
-
-GONE = _Gone()
-
-
-class Change(NamedTuple):
-    """One change."""
-
-    path: Path_
-    value: Any
-
-
-def with_changes(text: str, changes: Sequence[Change]) -> str:
-    """Return `text` with the changes made one after the other."""
-    for change in changes:
-        if change.value is GONE:
-            raise ValueError("cannot be taken out yet")
-        text = with_value(text, change.path, change.value)
-    return text
