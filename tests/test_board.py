@@ -13,9 +13,9 @@ from typing import Any
 import pytest
 
 from precheck.board.asked import REQUEST
-from precheck.board.board import Board
+from precheck.board.board import HouseBoard
 from precheck.board.server import Served, page_files
-from precheck.board.sketch import Box, beside, drawn_as, in_wall
+from precheck.board.sketch import Footprint, beside, drawn_as, in_wall
 from precheck.files.source import read_text
 from precheck.runs.desk import Desk, Run
 from precheck.units import Length
@@ -49,23 +49,23 @@ def file(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def shared(tmp_path_factory: pytest.TempPathFactory) -> Board:
+def shared(tmp_path_factory: pytest.TempPathFactory) -> HouseBoard:
     """A board of which tests take another file in turn: what it knows of rulesets is read once."""
-    return Board(tmp_path_factory.mktemp("board") / "none.yaml", Desk(Run()))
+    return HouseBoard(tmp_path_factory.mktemp("board") / "none.yaml", Desk(Run()))
 
 
 @pytest.fixture
-def board(shared: Board, file: Path) -> Board:
-    found = Board(file, shared.desk)
+def board(shared: HouseBoard, file: Path) -> HouseBoard:
+    found = HouseBoard(file, shared.desk)
     found.state()
     return found
 
 
-def do(board: Board, **asked: Any) -> dict[str, Any]:
+def do(board: HouseBoard, **asked: Any) -> dict[str, Any]:
     return board.do(REQUEST.validate_python(asked))
 
 
-def test_a_value_is_written_where_it_stands_and_undone_byte_for_byte(board: Board, file: Path) -> None:
+def test_a_value_is_written_where_it_stands_and_undone_byte_for_byte(board: HouseBoard, file: Path) -> None:
     found = do(board, do="set", part="W1", key="sill height", value="40 in")
     assert "refused" not in found
     assert file.read_text(encoding="utf-8") == SKETCH.replace("sill height: 46 in", "sill height: 40 in")
@@ -88,14 +88,14 @@ def test_a_value_is_written_where_it_stands_and_undone_byte_for_byte(board: Boar
     ],
 )
 def test_what_is_no_value_is_refused_in_words_and_not_written(
-    board: Board, file: Path, key: str, value: str, says: str
+    board: HouseBoard, file: Path, key: str, value: str, says: str
 ) -> None:
     found = do(board, do="set", part="W1", key=key, value=value)
     assert says in found["refused"]
     assert file.read_text(encoding="utf-8") == SKETCH
 
 
-def test_a_change_elsewhere_is_told_and_never_overwritten(board: Board, file: Path) -> None:
+def test_a_change_elsewhere_is_told_and_never_overwritten(board: HouseBoard, file: Path) -> None:
     do(board, do="set", part="W1", key="sill height", value="40 in")
     theirs = SKETCH.replace("Mill Lane", "Mill Lane, my version")
     file.write_text(theirs, encoding="utf-8")
@@ -106,7 +106,7 @@ def test_a_change_elsewhere_is_told_and_never_overwritten(board: Board, file: Pa
     assert found["undo"] == ""  # going back would take their change away
 
 
-def test_a_file_broken_elsewhere_keeps_the_last_picture_and_names_the_line(board: Board, file: Path) -> None:
+def test_a_file_broken_elsewhere_keeps_the_last_picture_and_names_the_line(board: HouseBoard, file: Path) -> None:
     before = board.state()
     file.write_text(SKETCH + "doors: [\n", encoding="utf-8")
     found = board.state(before["revision"])
@@ -117,13 +117,13 @@ def test_a_file_broken_elsewhere_keeps_the_last_picture_and_names_the_line(board
     assert board.state(found["revision"])["problems"] == []
 
 
-def test_the_page_is_told_nothing_new_while_nothing_changed(board: Board) -> None:
+def test_the_page_is_told_nothing_new_while_nothing_changed(board: HouseBoard) -> None:
     known = board.state()["revision"]
     assert board.state(known) == {"revision": known}
 
 
-def test_two_boards_on_one_file_take_turns(shared: Board, board: Board, file: Path) -> None:
-    other = Board(file, shared.desk)
+def test_two_boards_on_one_file_take_turns(shared: HouseBoard, board: HouseBoard, file: Path) -> None:
+    other = HouseBoard(file, shared.desk)
     other.state()
     do(board, do="set", part="W1", key="sill height", value="40 in")
     assert "changed elsewhere" in do(other, do="set", part="W1", key="operation", value="casement")["refused"]
@@ -133,7 +133,7 @@ def test_two_boards_on_one_file_take_turns(shared: Board, board: Board, file: Pa
     assert "operation: casement" in text
 
 
-def test_a_room_beside_another_stands_a_wall_away(board: Board, file: Path) -> None:
+def test_a_room_beside_another_stands_a_wall_away(board: HouseBoard, file: Path) -> None:
     found = do(
         board, do="room", name="Bath", use="bathroom", phase="new", size="5 ft x 8 ft", beside="suite", side="east"
     )
@@ -145,7 +145,7 @@ def test_a_room_beside_another_stands_a_wall_away(board: Board, file: Path) -> N
     assert not any(item["label"].startswith("space suite and space bath") for item in found["items"])
 
 
-def test_a_wall_that_moves_takes_its_windows_with_it(board: Board) -> None:
+def test_a_wall_that_moves_takes_its_windows_with_it(board: HouseBoard) -> None:
     found = do(board, do="shape", part="suite", size="14 ft x 14 ft")
     window = next(one for one in found["plan"]["openings"] if one["id"] == "W1")
     assert window["middle"] == [144, 0]  # as far from the nearer corner as before
@@ -154,7 +154,7 @@ def test_a_wall_that_moves_takes_its_windows_with_it(board: Board) -> None:
     assert window["middle"] == [144, -24]
 
 
-def test_a_door_knows_the_room_beyond_its_wall(board: Board, file: Path) -> None:
+def test_a_door_knows_the_room_beyond_its_wall(board: HouseBoard, file: Path) -> None:
     do(
         board,
         do="opening",
@@ -170,25 +170,25 @@ def test_a_door_knows_the_room_beyond_its_wall(board: Board, file: Path) -> None
     assert "between: [suite, outside]" in file.read_text(encoding="utf-8")
 
 
-def test_an_opening_that_does_not_fit_its_wall_is_refused(board: Board, file: Path) -> None:
+def test_an_opening_that_does_not_fit_its_wall_is_refused(board: HouseBoard, file: Path) -> None:
     found = do(board, do="opening", kind="window", room="hall", wall=0, distance="4 ft", size="3'-0\" x 4'-0\"")
     assert "the wall is 6 ft long" in found["refused"]
     assert file.read_text(encoding="utf-8") == SKETCH
 
 
-def test_what_was_only_drawn_leaves_the_file_and_what_stands_is_marked(board: Board, file: Path) -> None:
+def test_what_was_only_drawn_leaves_the_file_and_what_stands_is_marked(board: HouseBoard, file: Path) -> None:
     assert "refused" not in do(board, do="take out", part="W1")
     assert "W1" not in file.read_text(encoding="utf-8")
     do(board, do="take out", part="hall")
     assert "phase: removed" in file.read_text(encoding="utf-8")
 
 
-def test_every_question_of_every_example_can_be_put(shared: Board, tmp_path: Path) -> None:
+def test_every_question_of_every_example_can_be_put(shared: HouseBoard, tmp_path: Path) -> None:
     asked = 0
     for example in sorted(EXAMPLES.rglob("*.yaml")):
         copy = tmp_path / f"{example.parent.name}-{example.name}"
         shutil.copy(example, copy)
-        board = Board(copy, shared.desk)
+        board = HouseBoard(copy, shared.desk)
         state = board.state()
         if "plan" not in state:
             continue
@@ -201,7 +201,7 @@ def test_every_question_of_every_example_can_be_put(shared: Board, tmp_path: Pat
     assert asked > 50
 
 
-def test_an_answer_settles_its_item_and_is_in_the_file(board: Board, file: Path) -> None:
+def test_an_answer_settles_its_item_and_is_in_the_file(board: HouseBoard, file: Path) -> None:
     state = board.state()
     item = next(one for one in state["items"] if "ceiling height" in " ".join(one["wants"]))
     number = next(ask["need"] for ask in board.asks(item["key"])["asks"] if "ceiling height" in ask["asked"])
@@ -212,8 +212,8 @@ def test_an_answer_settles_its_item_and_is_in_the_file(board: Board, file: Path)
     assert "meantime" in again["refused"]
 
 
-def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: Board, tmp_path: Path) -> None:
-    board = Board(tmp_path / "new.yaml", shared.desk)
+def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_path: Path) -> None:
+    board = HouseBoard(tmp_path / "new.yaml", shared.desk)
     assert "begin" in board.state()
     answers = {"do": "begin", "name": "9 Fern Walk", "where": "irc-2021", "applied_on": "3/2/2026", "kind": "garage to room",
                "room": "bedroom", "outside_of_job": ["plumbing"]}  # fmt: skip
@@ -236,8 +236,10 @@ def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: Board, tmp_path:
         ({"kind": "castle"}, "kind of job"),
     ],
 )
-def test_what_cannot_begin_a_job_is_refused(shared: Board, tmp_path: Path, given: dict[str, str], says: str) -> None:
-    board = Board(tmp_path / "new.yaml", shared.desk)
+def test_what_cannot_begin_a_job_is_refused(
+    shared: HouseBoard, tmp_path: Path, given: dict[str, str], says: str
+) -> None:
+    board = HouseBoard(tmp_path / "new.yaml", shared.desk)
     answers = {"do": "begin", "name": "A", "where": "irc-2021", "applied_on": "2026-03-02", "kind": "deck"}
     assert says in do(board, **answers | given)["refused"]
     assert not (tmp_path / "new.yaml").exists()
@@ -251,7 +253,7 @@ def test_lengths_are_written_so_that_they_read_back_the_same(inches: float) -> N
 
 
 def test_rooms_are_put_on_each_side() -> None:
-    room = Box(10, 20, 100, 50)
+    room = Footprint(10, 20, 100, 50)
     assert beside(room, "east", 30, 40, 4.5) == (114.5, 20, 30, 40)
     assert beside(room, "west", 30, 40, 4.5) == (-24.5, 20, 30, 40)
     assert beside(room, "north", 30, 40, 4.5) == (10, 74.5, 30, 40)
@@ -269,10 +271,10 @@ def test_a_distance_runs_from_either_corner_to_the_nearer_jamb() -> None:
 
 
 @pytest.fixture
-def served(tmp_path: Path, shared: Board) -> Iterator[Served]:
+def served(tmp_path: Path, shared: HouseBoard) -> Iterator[Served]:
     path = tmp_path / "served.yaml"
     path.write_text(SKETCH, encoding="utf-8")
-    found = Served(Board(path, shared.desk))
+    found = Served(HouseBoard(path, shared.desk))
     thread = threading.Thread(target=found.run, daemon=True)
     thread.start()
     yield found

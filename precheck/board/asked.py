@@ -41,7 +41,7 @@ class SetValue(Asked):
     value: Text
 
 
-class Answer(Asked):
+class GiveAnswer(Asked):
     """Answer what an item waits for: one value, or those of a new part by their labels."""
 
     do: Literal["answer"]
@@ -66,7 +66,7 @@ class AddRoom(Asked):
     at: tuple[Inches, Inches] | None = None
 
 
-class Shape(Asked):
+class SetRectangle(Asked):
     """Give a space or stair another rectangle: a size as typed, or a place as drawn, or both; also one that has none yet."""
 
     do: Literal["shape"]
@@ -129,7 +129,7 @@ class RuleOut(Asked):
     why: Text
 
 
-class Drawn(Asked):
+class SayDrawn(Asked):
     """Say what of a story is drawn completely, so that what is not there is none."""
 
     do: Literal["drawn"]
@@ -137,11 +137,24 @@ class Drawn(Asked):
     what: tuple[Literal["rooms", "doors", "windows"], ...] = Field(max_length=3)
 
 
-class Step(Asked):
+class UndoOrRedo(Asked):
     """Take the last change back, or make it again."""
 
     do: Literal["undo", "redo"]
 
 
-Request = Begin | SetValue | Answer | AddRoom | Shape | AddOpening | Slide | Put | TakeOut | RuleOut | Drawn | Step
+Request = (
+    Begin
+    | SetValue
+    | GiveAnswer
+    | AddRoom
+    | SetRectangle
+    | AddOpening
+    | Slide
+    | Put
+    | TakeOut
+    | RuleOut
+    | SayDrawn
+    | UndoOrRedo
+)
 REQUEST: TypeAdapter[Request] = TypeAdapter(Annotated[Request, Field(discriminator="do")])

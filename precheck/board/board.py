@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sketching
-from precheck.board.asked import Answer, Asked, Begin, Drawn, RuleOut, SetValue, Step, TakeOut
+from precheck.board.asked import Asked, Begin, GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut, UndoOrRedo
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
@@ -29,7 +29,7 @@ CHANGED_ELSEWHERE = "The file was changed elsewhere"
 ELSEWHERE = "The file was changed elsewhere in the meantime, so this is not in it. It has been read again."
 
 
-class Board:
+class HouseBoard:
     """A project file, what a check says of it now, and what may be changed in it. It is used by one thread at a time."""
 
     def __init__(self, path: Path, desk: Desk) -> None:
@@ -91,7 +91,7 @@ class Board:
         if self.file.look():
             self._check()
             return ELSEWHERE
-        if isinstance(asked, Step):
+        if isinstance(asked, UndoOrRedo):
             return self._stepped(asked)
         if self.review is None or self.problems:
             return "The file cannot be read as it is, so nothing can be put into it. Mend what is listed first."
@@ -100,7 +100,7 @@ class Board:
             return ""
         return self._write(changes.changes, changes.what)
 
-    def _stepped(self, asked: Step) -> str:
+    def _stepped(self, asked: UndoOrRedo) -> str:
         step = self.file.back() if asked.do == "undo" else self.file.forth()
         if step is None:
             return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
@@ -111,7 +111,7 @@ class Board:
         house = House(review.project)
         if isinstance(asked, SetValue):
             return set_value(review.project, asked)
-        if isinstance(asked, Answer):
+        if isinstance(asked, GiveAnswer):
             item = self._item(asked.item)
             if item is None:
                 raise ValueError("This was settled or changed in the meantime.")
@@ -120,7 +120,7 @@ class Board:
             return taken_out(review.project, asked)
         if isinstance(asked, RuleOut):
             return ruled_out(review.project, asked)
-        if isinstance(asked, Drawn):
+        if isinstance(asked, SayDrawn):
             return story_drawn(review.project, asked)
         return sketching.changes_of(house, asked)
 

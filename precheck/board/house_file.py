@@ -12,7 +12,7 @@ MOST_STEPS = 200  # of undo; a file of 34 KB takes 7 MB then
 _MARK = "\ufeff"
 
 
-class Step(NamedTuple):
+class Past(NamedTuple):
     """The file as it was, and what was done to it then, as the button says it."""
 
     what: str
@@ -25,8 +25,8 @@ class HouseFile:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.seen = b""
-        self.done: list[Step] = []
-        self.undone: list[Step] = []
+        self.done: list[Past] = []
+        self.undone: list[Past] = []
 
     @property
     def exists(self) -> bool:
@@ -65,26 +65,26 @@ class HouseFile:
         before = self.seen
         if not self._replace(self._bytes(text)):
             return False
-        self.done = [*self.done[1 - MOST_STEPS :], Step(what, before)]
+        self.done = [*self.done[1 - MOST_STEPS :], Past(what, before)]
         self.undone.clear()
         return True
 
-    def back(self) -> Step | None:
+    def back(self) -> Past | None:
         """Take the last change back, and return it; None where there is none, or the file is another by now."""
         return self._swap(self.done, self.undone)
 
-    def forth(self) -> Step | None:
+    def forth(self) -> Past | None:
         """Make the change again that was taken back last, and return it; None where there is none to make."""
         return self._swap(self.undone, self.done)
 
-    def _swap(self, taken: list[Step], given: list[Step]) -> Step | None:
+    def _swap(self, taken: list[Past], given: list[Past]) -> Past | None:
         if not taken:
             return None
         step, now = taken[-1], self.seen
         if not self._replace(step.before):
             return None
         taken.pop()
-        given.append(Step(step.what, now))
+        given.append(Past(step.what, now))
         return step
 
     def _replace(self, text: bytes) -> bool:

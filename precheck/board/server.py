@@ -20,7 +20,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from precheck.board.asked import REQUEST
-from precheck.board.board import Board
+from precheck.board.board import HouseBoard
 from precheck.board.gate import Gate
 from precheck.board.worker import Worker
 
@@ -43,17 +43,8 @@ def page_files() -> dict[str, tuple[str, bytes]]:
     }
 
 
-def app_of(board: Board, worker: Worker) -> Starlette:
+def app_of(board: HouseBoard, worker: Worker) -> Starlette:
     """Return the application that answers for `board`, whose work `worker` does."""
-    served = page_files()
-
-    async def page(request: Request) -> Response:
-        kind, content = served.get(request.path_params.get("name") or "index.html", ("", b""))
-        return (
-            Response(content, media_type=kind)
-            if kind
-            else Response("There is no such file.", 404, media_type="text/plain")
-        )
 
     async def state(request: Request) -> Response:
         known = request.query_params.get("revision", "")
@@ -76,16 +67,23 @@ def app_of(board: Board, worker: Worker) -> Starlette:
             )
         return await _answer(worker, lambda: board.do(asked))
 
-    return Starlette(
-        routes=[
-            Route("/state", state),
-            Route("/form", form),
-            Route("/asks", asks),
-            Route("/do", do, methods=["POST"]),
-            Route("/", page),
-            Route("/{name}", page),
-        ]
-    )
+    answers = [Route("/state", state), Route("/form", form), Route("/asks", asks), Route("/do", do, methods=["POST"])]
+    return Starlette(routes=[*answers, *_page_routes()])
+
+
+def _page_routes() -> list[Route]:
+    """Return what answers with the files of the page, which are read once and never by a name that a browser gives."""
+    served = page_files()
+
+    async def page(request: Request) -> Response:
+        kind, content = served.get(request.path_params.get("name") or "index.html", ("", b""))
+        return (
+            Response(content, media_type=kind)
+            if kind
+            else Response("There is no such file.", 404, media_type="text/plain")
+        )
+
+    return [Route("/", page), Route("/{name}", page)]
 
 
 async def _answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
@@ -110,7 +108,7 @@ def listening(port: int = 0) -> socket.socket:
 class Served:
     """A board that is served: its address, and the work on it until it is told to stop."""
 
-    def __init__(self, board: Board, port: int = 0) -> None:
+    def __init__(self, board: HouseBoard, port: int = 0) -> None:
         self.board = board
         self.worker = Worker()
         self.socket = listening(port)

@@ -22,7 +22,7 @@ _SIXTEENTHS = 16
 Point = tuple[float, float]
 
 
-class Box(NamedTuple):
+class Footprint(NamedTuple):
     """A rectangle in plan, in inches: the corner nearest to the origin, and the sizes along x and y."""
 
     x: float
@@ -46,7 +46,7 @@ def drawn_as(value: float) -> str:
     return f"{sign}{told} in"
 
 
-def rectangle(box: Box) -> str:
+def rectangle(box: Footprint) -> str:
     """Return a rectangle as the file holds it."""
     return f"{{at: {point((box.x, box.y))}, width: {drawn_as(box.width)}, depth: {drawn_as(box.depth)}}}"
 
@@ -56,11 +56,11 @@ def point(at: Point) -> str:
     return f"[{drawn_as(at[0])}, {drawn_as(at[1])}]"
 
 
-def beside(neighbor: Box, side: str, width: float, depth: float, gap: float) -> Box:
+def beside(neighbor: Footprint, side: str, width: float, depth: float, gap: float) -> Footprint:
     """Return where a room of that size stands on one side of its `neighbor`, a wall of `gap` between, corners in line."""
     x = {"east": neighbor.x + neighbor.width + gap, "west": neighbor.x - gap - width}.get(side, neighbor.x)
     y = {"north": neighbor.y + neighbor.depth + gap, "south": neighbor.y - gap - depth}.get(side, neighbor.y)
-    return Box(x, y, width, depth)
+    return Footprint(x, y, width, depth)
 
 
 def wall_between(one: str, other: str) -> float:
@@ -68,13 +68,13 @@ def wall_between(one: str, other: str) -> float:
     return OUTER_WALL if one in OUTDOOR or other in OUTDOOR else INNER_WALL
 
 
-def box_of(house: House, space: Space) -> Box | None:
+def box_of(house: House, space: Space) -> Footprint | None:
     """Return the rectangle around `space` as drawn; None where it is not drawn."""
     outline = outline_in_inches(house, space)
     if not outline:
         return None
     xs, ys = zip(*outline, strict=True)
-    return Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+    return Footprint(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
 
 
 def in_wall(outline: list[Point], wall: int, distance: float, width: float, from_end: bool) -> Point:
@@ -116,7 +116,7 @@ def _around(at: Point) -> list[Point]:
     return [(at[0] + dx * reach, at[1] + dy * reach) for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1))]
 
 
-def moved_openings(house: House, space: Space, new: Box) -> dict[str, Point]:
+def moved_openings(house: House, space: Space, new: Footprint) -> dict[str, Point]:
     """Return where the openings in the walls of a rectangular `space` come to stand when it becomes `new`.
 
     Each keeps its wall, and its distance from the corner that it is nearer to.
@@ -139,7 +139,7 @@ def _middle(opening: Opening) -> Point:
     return inches(opening.middle[0]), inches(opening.middle[1])
 
 
-def _moved(at: Point, old: Box, new: Box) -> Point:
+def _moved(at: Point, old: Footprint, new: Footprint) -> Point:
     return (_kept(at[0], (old.x, old.width), (new.x, new.width)), _kept(at[1], (old.y, old.depth), (new.y, new.depth)))
 
 

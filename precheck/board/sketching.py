@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from precheck.board.asked import AddOpening, AddRoom, Asked, Put, Shape, Slide
+from precheck.board.asked import AddOpening, AddRoom, Asked, Put, SetRectangle, Slide
 from precheck.board.changing import Change, Changes, added, path_of
 from precheck.board.sketch import (
-    Box,
+    Footprint,
     beside,
     beyond,
     box_of,
@@ -34,7 +34,7 @@ def changes_of(house: House, asked: Asked) -> Changes:
     """Return the changes that the page asks for. Raises ValueError with what is wrong, for a person."""
     if isinstance(asked, AddRoom):
         return _room(house, asked)
-    if isinstance(asked, Shape):
+    if isinstance(asked, SetRectangle):
         return _shape(house, asked)
     if isinstance(asked, AddOpening):
         return _opening(house, asked)
@@ -58,7 +58,7 @@ def _use(space: Space) -> str:
 
 def _room(house: House, asked: AddRoom) -> Changes:
     width, depth = two_lengths(asked.size)
-    box = _place(house, Box(0, 0, width, depth), asked, asked.use)
+    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use)
     story = asked.story or _story_beside(house, asked.beside)
     ident = _id_for(house, asked.name or asked.use)
     values = {
@@ -75,7 +75,7 @@ def _room(house: House, asked: AddRoom) -> Changes:
     )
 
 
-def _place(house: House, box: Box, asked: AddRoom | Shape, use: str) -> Box:
+def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str) -> Footprint:
     """Return `box` where it is put: at a point, beside a room, or by itself to the right of all that is drawn."""
     if asked.at is not None:
         return box._replace(x=asked.at[0], y=asked.at[1])
@@ -107,7 +107,7 @@ def _id_for(house: House, name: str) -> str:
     return next(one for n in range(2, len(taken) + 3) if (one := f"{plain}-{n}") not in taken)
 
 
-def _shape(house: House, asked: Shape) -> Changes:
+def _shape(house: House, asked: SetRectangle) -> Changes:
     part = house.project.by_id.get(asked.part)
     if not isinstance(part, Part) or not hasattr(part, "rectangle"):
         raise ValueError(f"`{asked.part}` has no rectangle on the plan")
@@ -122,7 +122,7 @@ def _shape(house: House, asked: Shape) -> Changes:
         raise ValueError("type a size, such as 12' x 14'-6\"")
     if width <= 0 or depth <= 0:
         raise ValueError("both sides are above zero")
-    box = Box(before.x, before.y, width, depth) if before is not None else Box(0, 0, width, depth)
+    box = Footprint(before.x, before.y, width, depth) if before is not None else Footprint(0, 0, width, depth)
     if asked.at is not None or asked.beside or before is None:
         box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "")
     changes = [Change((*path_of(house.project, part), "rectangle"), rectangle(box))]
@@ -134,7 +134,7 @@ def _shape(house: House, asked: Shape) -> Changes:
     return Changes(changes, f"{part.label}: {drawn_as(width)} x {drawn_as(depth)}")
 
 
-def _box(house: House, part: Part) -> Box | None:
+def _box(house: House, part: Part) -> Footprint | None:
     if isinstance(part, Space):
         if part.outline:
             raise ValueError(f"{part.label} is drawn by its corners; change them in the file")
@@ -143,7 +143,7 @@ def _box(house: House, part: Part) -> Box | None:
     if box is None or is_missing(box):
         return None
     x, y, width, depth = (length_in_inches(str(one)) for one in (*box.at, box.width, box.depth))
-    return Box(x, y, width, depth)
+    return Footprint(x, y, width, depth)
 
 
 def _opening(house: House, asked: AddOpening) -> Changes:
@@ -187,7 +187,7 @@ def _put(house: House, asked: Put) -> Changes:
     values = {"id": ident, "phase": asked.phase, "space": room.id}
     if asked.section == "fixtures":
         width, depth = FIXTURE.get(asked.what, (24, 24))
-        box = Box(asked.at[0] - width / 2, asked.at[1] - depth / 2, width, depth)
+        box = Footprint(asked.at[0] - width / 2, asked.at[1] - depth / 2, width, depth)
         values |= {"what": asked.what, "rectangle": rectangle(box)}
     elif asked.section == "alarms":
         values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(asked.at)}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck.board.asked import Answer, Drawn, RuleOut, SetValue, TakeOut
+from precheck.board.asked import GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
 from precheck.files.missing import Need, is_missing
@@ -26,10 +26,10 @@ def set_value(project: Project, asked: SetValue) -> Changes:
     value = asked.value.strip()
     if not value:
         return Changes([Change(question.path, GONE)], what)
-    return Changes([Change(*_answer(question, value))], what)
+    return Changes([_answer(question, value)], what)
 
 
-def answered(project: Project, item: Item, asked: Answer) -> Changes:
+def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
     """Return the change that answers what an item waits for. Raises ValueError for what is no answer to it."""
     needs = needs_of(item)
     if asked.need >= len(needs):
@@ -39,11 +39,11 @@ def answered(project: Project, item: Item, asked: Answer) -> Changes:
     if question is None:
         raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
     if not question.fields:
-        return Changes([Change(*_answer(question, asked.value.strip()))], told(need))
+        return Changes([_answer(question, asked.value.strip())], told(need))
     return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
 
 
-def _answer(question: Question, value: str) -> tuple[tuple[str | int, ...], str]:
+def _answer(question: Question, value: str) -> Change:
     if not value:
         raise ValueError(f"{question.label}: give a value, such as {question.example or question.form}")
     if refused := question.refused(value):
@@ -94,7 +94,7 @@ def ruled_out(project: Project, asked: RuleOut) -> Changes:
     return Changes([Change(("not in this job", len(project.not_in_this_job)), value)], f"{what} is not in this job")
 
 
-def story_drawn(project: Project, asked: Drawn) -> Changes:
+def story_drawn(project: Project, asked: SayDrawn) -> Changes:
     """Return the change that says what of a story is drawn completely."""
     story = project.by_id.get(asked.story)
     if story is None:

@@ -28,13 +28,13 @@ def command(
     Every value that is accepted is in the file at once. A file that is not there yet is begun on the page. The page is for
     this computer only. Ctrl-C ends it.
     """
-    from precheck.board.board import Board
+    from precheck.board.board import HouseBoard
     from precheck.board.server import Served
 
     if not project.parent.is_dir():
         raise Unusable([Problem(Place(str(project), 1, 1), "its folder is not there; make it first")])
     try:
-        served = Served(Board(project, Desk(Run(ruleset, on.date() if on else None, folders))), port)
+        served = Served(HouseBoard(project, Desk(Run(ruleset, on.date() if on else None, folders))), port)
     except OSError as error:
         raise click.ClickException(
             f"port {port} cannot be used ({error.strerror}); leave --port out for a free one"
