@@ -15,11 +15,9 @@ from typing import NamedTuple, TypeVar
 
 from precheck.files import spelling
 from precheck.units import Length, NotationError, derived, in_feet
+from precheck.units.notation import in_ascii
 
 _PART = r"[0-9]+/[1-9][0-9]*"
-_MARKS = str.maketrans({"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "×": "x", "−": "-", "–": "-",
-                        "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8",
-                        "⅞": " 7/8"})  # fmt: skip
 _FEET_INCHES = re.compile(
     rf"(?P<feet>\d+)\s*(?P<mark>'|ft\.?|feet)?[\s-]*(?P<inches>\d+)?(?:[\s-]*(?P<part>{_PART}))?\s*(?:\"|in\.?)?"
 )
@@ -98,7 +96,7 @@ def sizes_typed(text: str, likely: Between) -> tuple[Size, ...]:
 def _plain(text: str) -> str:
     if len(text) > LONGEST:
         raise NotationError(f"`{text[:24]}...` is too long for a size; type it like 12'-6\"")
-    return " ".join(text.translate(_MARKS).split())
+    return " ".join(in_ascii(text).split())
 
 
 def _once(found: Iterator[_T]) -> tuple[_T, ...]:
@@ -108,9 +106,9 @@ def _once(found: Iterator[_T]) -> tuple[_T, ...]:
 def _pairs(text: str, likely: Between) -> Iterator[tuple[str, str]]:
     """Yield the two lengths of each reading; two numbers without a unit are in the same one."""
     if called := _CALL_OUT.fullmatch(text):
-        sides = tuple(_feet(int(called[n]), Fraction(int(called[n + 1]))) for n in (1, 3))
-        if all(side and likely.has(side) for side in sides):
-            yield in_feet(sides[0]), in_feet(sides[1])
+        wide, high = (_feet(int(called[n]), Fraction(int(called[n + 1]))) for n in (1, 3))
+        if wide and high and likely.has(wide) and likely.has(high):
+            yield in_feet(wide), in_feet(high)
     for first, second in _split(text):
         for (unit, width), (other, height) in product(_readings(first, likely), _readings(second, likely)):
             if not unit or not other or unit == other:
