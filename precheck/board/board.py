@@ -13,6 +13,7 @@ from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, need
 from precheck.board.house_file import HouseFile
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.typed import MeantError
 from precheck.board.values import answered, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
@@ -73,6 +74,8 @@ class HouseBoard:
         """Do what the page asks for; return the new state, or `refused` with why, and then nothing is written."""
         try:
             refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
+        except MeantError as error:
+            return {**self._shown(), "refused": str(error), "meant": list(error.meant)}
         except Unusable as error:
             refused = "; ".join(problem.what for problem in error.problems)
         except ValueError as error:

@@ -16,11 +16,13 @@ from precheck.board.sketch import (
     rectangle,
     wall_between,
 )
-from precheck.board.typed import length_in_inches, opening_size, two_lengths
+from precheck.board.typed import length_in_inches, opening_size, room_size
 from precheck.files.missing import is_missing
 from precheck.project import Door, Opening, Part, Space, Stair, Window
 from precheck.questions.addition import free_id
+from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
+from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 
 LETTERS = {"alarms": "SA", "lights": "LT", "receptacles": "R", "fixtures": "FX", "appliances": "AP", "exhausts": "EX",
@@ -57,7 +59,7 @@ def _use(space: Space) -> str:
 
 
 def _room(house: House, asked: AddRoom) -> Changes:
-    width, depth = two_lengths(asked.size)
+    width, depth = room_size(asked.size)
     box = _place(house, Footprint(0, 0, width, depth), asked, asked.use)
     story = asked.story or _story_beside(house, asked.beside)
     ident = _id_for(house, asked.name or asked.use)
@@ -113,7 +115,7 @@ def _shape(house: House, asked: SetRectangle) -> Changes:
         raise ValueError(f"`{asked.part}` has no rectangle on the plan")
     before = _box(house, part)
     if asked.size:
-        width, depth = two_lengths(asked.size)
+        width, depth = room_size(asked.size)
     elif asked.width is not None and asked.depth is not None:
         width, depth = asked.width, asked.depth
     elif before is not None:
@@ -142,7 +144,7 @@ def _box(house: House, part: Part) -> Footprint | None:
     box = getattr(part, "rectangle", None)
     if box is None or is_missing(box):
         return None
-    x, y, width, depth = (length_in_inches(str(one)) for one in (*box.at, box.width, box.depth))
+    x, y, width, depth = (inches(one) for one in (*box.at, box.width, box.depth))
     return Footprint(x, y, width, depth)
 
 
@@ -152,8 +154,8 @@ def _opening(house: House, asked: AddOpening) -> Changes:
     if not outline:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
     there = house.project.by_id.get(asked.part) if asked.part else None
-    size, width = opening_size(asked.size, there)
-    at = in_wall(outline, asked.wall, length_in_inches(asked.distance), width, asked.from_end)
+    size, called, width = opening_size(asked.size, there)
+    at = in_wall(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
     if isinstance(there, Opening):
         path = path_of(house.project, there)
         changes = [Change((*path, "middle"), point(at))]
@@ -167,7 +169,7 @@ def _opening(house: House, asked: AddOpening) -> Changes:
         "id": ident,
         "phase": asked.phase,
         **where,
-        "operation": asked.operation,
+        "operation": asked.operation or called,
         "unit size": size,
         "middle": point(at),
     }

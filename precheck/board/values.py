@@ -5,6 +5,7 @@ from __future__ import annotations
 from precheck.board.asked import GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
+from precheck.board.typed import in_full
 from precheck.files.missing import Need, is_missing
 from precheck.project import Project
 from precheck.questions.addition import free_id
@@ -48,7 +49,7 @@ def _answer(question: Question, value: str) -> Change:
         raise ValueError(f"{question.label}: give a value, such as {question.example or question.form}")
     if refused := question.refused(value):
         raise ValueError(refused)
-    return question.answered(value)
+    return question.answered(in_full(question, value))
 
 
 def _record(project: Project, question: Question, values: dict[str, str]) -> str:
@@ -64,7 +65,7 @@ def _record(project: Project, question: Question, values: dict[str, str]) -> str
         if value:
             if refused := field.refused(value):
                 raise ValueError(f"{field.label}: {refused}")
-            given.append(f"{field.label}: {flow(field.spelled(value))}")
+            given.append(f"{field.label}: {flow(field.spelled(in_full(field, value)))}")
     return "{" + ", ".join(given) + "}"
 
 

@@ -1,6 +1,6 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
-import { make } from "./make.js";
+import { answerTo, make } from "./make.js";
 
 export const USES = ["bedroom", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room", "laundry", "hall", "closet",
   "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch", "deck", "sunroom"];
@@ -18,11 +18,11 @@ export function drafting(node, page, hooks) {
 const named = (label, input) => make("label", {}, make("span", {}, label), input);
 const select = (values, more) => make("select", more ?? {}, ...values.map((one) => make("option", { value: one }, one || "not shown")));
 
-function form(title, lines, send, button = "Put it on the plan") {
+function form(page, title, size, lines, send, button = "Put it on the plan") {
   const refused = make("p", { class: "refused", role: "alert" });
   return [make("h2", {}, title), make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    refused.textContent = await send();
+    answerTo(page, await send(), refused, size);
   } }, ...lines, make("button", { type: "submit", class: "main" }, button), refused)];
 }
 
@@ -36,7 +36,7 @@ function room(page, hooks) {
   const beside = make("select", {}, make("option", { value: "" }, draft.at ? "where it was drawn" : others.length ? "to the right of all" : "as the first room"),
     ...others.map((one) => make("option", { value: one.id }, one.name)));
   const side = select(["east", "north", "west", "south"]);
-  return form("A room", [named("Size: across, then up the page", size), named("Use", use), named("Name", name), named("What it was before, where that changes", was),
+  return form(page, "A room", size, [named("Size: across, then up the page", size), named("Use", use), named("Name", name), named("What it was before, where that changes", was),
     make("span", { class: "two" }, named("Beside", beside), named("On its side", side))], () => {
     const what = { do: "room", name: name.value, use: use.value, was: was.value, phase: was.value && phase() === "new" ? "altered" : phase(), story: page.story, size: size.value, side: side.value };
     if (beside.value) what.beside = beside.value;
@@ -56,7 +56,7 @@ function opening(page, hooks) {
   const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
   const where = page.state.plan.rooms.find((one) => one.id === draft.room);
   const placing = draft.part ? page.state.parts[draft.part] : null;
-  return form(placing ? `Place of ${placing.label}` : `A ${kind} in ${where.name}`, [named("Size: width x height", size), named("From the corner to its nearer jamb", distance), end,
+  return form(page, placing ? `Place of ${placing.label}` : `A ${kind} in ${where.name}`, size, [named("Size: width x height", size), named("From the corner to its nearer jamb", distance), end,
     ...(placing ? [] : [named("Operation", operation)])], async () => {
     const other = end.value === "from the other corner";
     const refused = await hooks.act({ do: "opening", kind, room: draft.room, wall: draft.wall, distance: distance.value, from_end: near !== other, size: size.value,

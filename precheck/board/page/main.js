@@ -44,8 +44,8 @@ export async function act(what) {
     show();
     if (!found.refused) await parts();
   }
-  page.refused = found.refused ?? "";
-  return page.refused;
+  page.meant = found.meant ?? [];
+  return found.refused ?? "";
 }
 
 /** The same for what is done on the plan by hand, which has no field to say beside why it was refused. */

@@ -23,3 +23,20 @@ export function feet(inches) {
   const sign = inches < 0 && whole ? "-" : "";
   return `${sign}${Math.floor(whole / 12)}'-${whole % 12}"`;
 }
+
+/** Say beside a field why what was typed is not taken; what it was short for stands in the field, or as buttons to choose from. */
+export function answerTo(page, refused, node, input) {
+  node.textContent = refused;
+  if (!refused || !page.meant?.length || !input) return;
+  if (page.meant.length === 1) {
+    input.value = page.meant[0];
+    input.focus();
+    input.select?.();
+    return;
+  }
+  node.append(...page.meant.map((one) => make("button", { type: "button", onclick: () => {
+    input.value = one;
+    node.textContent = "";
+    input.form?.requestSubmit();
+  } }, one)));
+}

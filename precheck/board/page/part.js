@@ -1,7 +1,7 @@
 // The values of what is chosen, its questions first; or what is being drawn, as a form.
 
 import { drafting } from "./drafting.js";
-import { make } from "./make.js";
+import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
 
 let turn = 0;
@@ -17,10 +17,10 @@ export async function showPart(node, page, hooks, focus = false) {
     make("h2", {}, page.chosen ? found.label : "This job"),
     part ? make("p", { class: "soft" }, `line ${found.line} of ${page.state.file}`) : make("p", { class: "soft" }, "Choose a part on the plan to see its values."),
     ...place(page, hooks, part),
-    ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.length})`), ...found.asks.map((ask) => question(ask, hooks))] : []),
+    ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.length})`), ...found.asks.map((ask) => question(ask, page, hooks))] : []),
     ...(found.values.length ? [make("h3", {}, "Values")] : []),
-    ...found.values.map((value) => valueField(found.part, value, hooks)),
-    ...(found.more.length ? [more(found, hooks)] : []),
+    ...found.values.map((value) => valueField(found.part, value, page, hooks)),
+    ...(found.more.length ? [more(found, page, hooks)] : []),
     ...(part ? [make("p", {}, make("button", { type: "button", onclick: () => hooks.act({ do: "take out", part: page.chosen }) }, "Take it out"))] : []),
   );
   const again = typed && node.querySelector(`[data-field="${CSS.escape(typed)}"]`);
@@ -45,7 +45,7 @@ function place(page, hooks, part) {
   const side = make("select", { "aria-label": "On which side" }, ...["east", "north", "west", "south"].map((one) => make("option", {}, one)));
   const send = async (event) => {
     event.preventDefault();
-    refused.textContent = await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value });
+    answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value }), refused, size);
   };
   return [make("form", { class: "value", onsubmit: send }, make("label", {}, make("span", {}, "Size in plan"), size), make("span", { class: "two" }, beside, side),
     make("button", { type: "submit" }, room ? "Change" : "Place it"), refused)];
@@ -55,7 +55,7 @@ function tool(page, hooks, lacking) {
   return make("button", { type: "button", onclick: () => { page.placing = lacking.id; document.querySelector(`[data-tool="${lacking.kind}"]`).click(); } }, `Place ${lacking.name}`);
 }
 
-export function question(ask, hooks) {
+export function question(ask, page, hooks) {
   const why = make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line))));
   if (!ask.field) {
     const lines = ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : [];
@@ -68,7 +68,8 @@ export function question(ask, hooks) {
     event.preventDefault();
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
     const single = !ask.field.fields.length;
-    refused.textContent = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: single ? inputs[0][1].value : "", values: single ? {} : values });
+    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: single ? inputs[0][1].value : "", values: single ? {} : values });
+    answerTo(page, told, refused, single ? inputs[0][1] : null);
   };
   return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked),
     ask.field.known.length ? make("p", { class: "soft" }, `New under ${ask.field.label}: ${ask.field.known.join(", ")}`) : "",
@@ -76,12 +77,14 @@ export function question(ask, hooks) {
     make("button", { type: "submit" }, "Enter"), refused, why);
 }
 
-function valueField(part, value, hooks) {
+function valueField(part, value, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const input = control(value, value.value, value.key);
+  let sent = value.value;
   const send = async () => {
-    if (input.value === value.value) return;
-    refused.textContent = await hooks.act({ do: "set", part, key: value.key, value: input.value });
+    if (input.value === sent) return; // Enter tells of the change, and then of the form
+    sent = input.value;
+    answerTo(page, await hooks.act({ do: "set", part, key: value.key, value: input.value }), refused, input);
   };
   input.addEventListener("change", send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
@@ -112,13 +115,13 @@ function ticks(field, value, name) {
   return node;
 }
 
-function more(found, hooks) {
+function more(found, page, hooks) {
   const choice = make("select", { "aria-label": "Another value" }, make("option", { value: "" }, "another value..."), ...found.more.map((key) => make("option", {}, key)));
   const input = make("input", { "aria-label": "The value", autocomplete: "off" });
   const refused = make("p", { class: "refused", role: "alert" });
   const send = async (event) => {
     event.preventDefault();
-    if (choice.value) refused.textContent = await hooks.act({ do: "set", part: found.part, key: choice.value, value: input.value });
+    if (choice.value) answerTo(page, await hooks.act({ do: "set", part: found.part, key: choice.value, value: input.value }), refused, input);
   };
   return make("form", { class: "value", onsubmit: send }, make("span", { class: "two" }, choice, input), make("button", { type: "submit" }, "Enter"), refused);
 }

@@ -40,7 +40,7 @@ function shown(item, page, hooks, open) {
     more.replaceChildren(
       item.fix ? make("p", { class: "fix" }, `Fix: ${item.fix}`) : "",
       ...item.look.map((why) => make("p", { class: "soft" }, why)),
-      ...found.map((ask) => question(ask, hooks)),
+      ...found.map((ask) => question(ask, page, hooks)),
       item.source ? make("p", { class: "soft" }, item.source) : "",
       make("p", {}, ...item.parts.filter((id) => parts[id]).map((id) => make("button", { type: "button", onclick: () => hooks.choose(id) }, `Show ${parts[id].label}`))));
   };
