@@ -1,6 +1,6 @@
 """The whole project: one file, one house, the proposed work on it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
@@ -10,7 +10,7 @@ from pydantic import AfterValidator, PrivateAttr
 
 from precheck.files.mistakes import record_in
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_lists, walk
-from precheck.files.source import Block, Unusable, read_file
+from precheck.files.source import Block, Problem, Unusable, read_file
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
@@ -24,6 +24,7 @@ from precheck.project.foundation import Footing, FoundationWall, RetainingWall, 
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
+from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Part
 from precheck.project.places_on_members import problems_of_places
@@ -247,11 +248,17 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
         return _with_added(block, sections, fields)
     project = read_lists(Project, Head, block)
     problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
-    if project.members and not problems:
-        problems = [*problems_of_places(project.members, project.by_id)]
+    if not problems:
+        problems = [*problems_of_places(project.members, project.by_id), *_settled(project)]
     if problems:
         raise Unusable(problems)
     return project
+
+
+def _settled(project: Project) -> Iterator[Problem]:
+    """Work out the points of what is placed on walls; yield what of it cannot be."""
+    yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
+    yield from settle_places(project.receptacles, project.by_id, "at")
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

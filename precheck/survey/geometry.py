@@ -10,12 +10,13 @@ from fractions import Fraction
 from itertools import pairwise
 from math import hypot
 
+from precheck.project import on_wall
 from precheck.units import Area, Exact, Length
 
 Point = tuple[Exact, Exact]
 Outline = tuple[Point, ...]
 
-THICKEST_WALL = Length.parse("14 in").n
+THICKEST_WALL = on_wall.THICKEST_WALL.n
 SHORTEST_SHARED = Length.parse("6 in").n
 PARALLEL = 0.01  # sine of the angle between two edges that still count as parallel
 

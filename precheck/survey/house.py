@@ -12,6 +12,7 @@ from typing import Any, NamedTuple, Protocol
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
+from precheck.project.on_wall import corners_of
 from precheck.survey import geometry
 from precheck.survey.fact import phase_of
 from precheck.survey.stories import Order, order_of
@@ -76,13 +77,7 @@ class House:
 
     def outline(self, space: Space) -> geometry.Outline | None:
         """Return the outline of `space` as drawn, or None where it has none."""
-        if space.outline:
-            return tuple((x.n, y.n) for x, y in space.outline)
-        box = space.rectangle
-        if is_missing(box):
-            return None
-        (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
-        return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+        return corners_of(space) or None
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
