@@ -6,6 +6,7 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from datetime import date
+from functools import lru_cache
 from itertools import groupby
 from time import perf_counter
 from typing import Any
@@ -179,7 +180,9 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
     return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
+@lru_cache(maxsize=4096)
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    """Return what a rule reads of a code: the very same for rules that read the same, which may keep what follows from it."""
     undefined = [name for name in signature.names if name not in code.limits]
     if signature.limits is None or undefined:
         return None, undefined
