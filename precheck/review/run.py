@@ -14,6 +14,7 @@ from typing import Any
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
+from precheck.files.record import Record
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
@@ -148,7 +149,7 @@ def _one(
 
 def _exempt(subject: Any, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = getattr(subject, "exemption", None)
+    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
     limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
     if freed is None or limit is None or limit.value is None or is_missing(limit.value):
         return None
