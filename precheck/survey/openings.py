@@ -53,6 +53,10 @@ def wall_of(opening: Opening, house: House) -> Wall | None:
     It is the one that the file names, else the one nearest to its middle of those that part the same, else the only one
     between two rooms.
     """
+    return house.once(_wall, opening)
+
+
+def _wall(opening: Opening, house: House) -> Wall | None:
     named = None if is_missing(opening.wall) else house.project.by_id.get(opening.wall)
     if isinstance(named, Wall):
         return named
