@@ -6,6 +6,7 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from datetime import date
+from functools import lru_cache
 from itertools import groupby
 from time import perf_counter
 from typing import Any
@@ -13,6 +14,7 @@ from typing import Any
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
+from precheck.files.record import Record
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
@@ -147,7 +149,7 @@ def _one(
 
 def _exempt(subject: Any, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = getattr(subject, "exemption", None)
+    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
     limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
     if freed is None or limit is None or limit.value is None or is_missing(limit.value):
         return None
@@ -179,7 +181,9 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
     return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
+@lru_cache(maxsize=4096)
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    """Return what a rule reads of a code: the very same for rules that read the same, which may keep what follows from it."""
     undefined = [name for name in signature.names if name not in code.limits]
     if signature.limits is None or undefined:
         return None, undefined
