@@ -16,8 +16,8 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import guid, phase
 from precheck.importers.ifc.model import Model
-from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, shape_of
-from precheck.importers.ifc.spaces import Plan, elevation, story_of
+from precheck.importers.ifc.plan import Plan, elevation, story_of
+from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of
 from precheck.importers.measures import unit_that_fits
 from precheck.importers.plane import P2
 
@@ -74,7 +74,7 @@ def _stair(plan: Plan, element: Any) -> None:
     number = plain(mark.value if mark else element.Tag or element.id())
     part = model.draft.free_id(f"ST{number}" if number[:1].isdigit() else number)
     flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
-    shapes = [(flight, shape_of(flight)) for flight in flights]
+    shapes = [(flight, plan.model.shape(flight)) for flight in flights]
     known = sorted(((f, s) for f, s in shapes if s is not None), key=lambda pair: pair[1].bottom if pair[1] else 0.0)
     treads = [_treads(shape) for _, shape in known if shape is not None]
     between = _between(plan, treads)
