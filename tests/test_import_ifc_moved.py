@@ -4,6 +4,8 @@ import pytest
 from ifc_house import Model, read
 
 from precheck.importers import project_text
+from precheck.reports.words import lines_of
+from precheck.runs.desk import Desk, Run
 from precheck.units import Length
 
 NEAR = Length.parse("1/100 in")
@@ -70,3 +72,37 @@ def test_a_house_in_other_units_is_the_same_house_to_a_hundredth_of_an_inch(unit
             assert abs(here[0] - there[0]) < NEAR
             assert abs(here[1] - there[1]) < NEAR
     assert len(meters.parts) == len(other.parts)
+
+
+def risers(model, folder):
+    """Return the outcome of the check of risers, its sentence, and what is in doubt."""
+    path = model.save(folder)
+    found = Desk(Run("irc-2021", topics=("stairs",))).review(str(path))
+    (one,) = [finding for finding in found.findings if finding.rule.name == "stairs.riser-height"]
+    return one.outcome.word, " ".join(lines_of(one)), " ".join(found.not_checked)
+
+
+def test_a_stair_whose_risers_are_alike_from_floor_to_floor_passes(tmp_path):
+    outcome, _, doubts = risers(house_with_stair(0.0), tmp_path)
+    assert outcome == "pass"
+    assert "not alike" not in doubts
+
+
+@pytest.mark.parametrize(("lifted", "first"), [(0.04, "230 mm"), (-0.03, "160 mm")])
+def test_a_stair_that_is_lifted_off_its_floor_fails_by_its_first_or_last_riser(lifted, first, tmp_path):
+    outcome, said, doubts = risers(house_with_stair(lifted), tmp_path)
+    assert outcome == "fail"
+    assert "230 mm" in said or "220 mm" in said
+    assert f"first {first}" in doubts
+
+
+def house_with_stair(lifted):
+    """Return the house with a stair of fifteen risers of 190 mm, lifted off the floor by so much."""
+    model = Model()
+    upper = model.story("Upper floor", 2.85)
+    model.space("01", "Hall", 0, 0, 5.0, 5.0)
+    model.space("11", "Landing", 0, 0, 5.0, 5.0, z=2.85, story=upper)
+    model.stair(steps=15, riser=0.19, going=0.26)
+    flight = model.ifc.by_type("IfcStairFlight")[0]
+    flight.ObjectPlacement = model.placed(0, 0, lifted)
+    return model
