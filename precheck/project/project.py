@@ -18,6 +18,7 @@ from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
 from precheck.project.deck import Ledger
+from precheck.project.design_file import DesignFile
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
 from precheck.project.foundation import Footing, FoundationWall, RetainingWall, Slab
@@ -105,6 +106,7 @@ class Head(Record):
     lot: Maybe[Lot] = NOT_GIVEN
     submittal: Maybe[Submittal] = NOT_GIVEN
     design_criteria: Maybe[DesignCriteria] = NOT_GIVEN
+    design_file: Maybe[DesignFile] = NOT_GIVEN
 
 
 class Project(Head):
