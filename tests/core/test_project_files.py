@@ -117,9 +117,7 @@ def test_a_record_is_frozen():
 
 @pytest.mark.parametrize("again", [deepcopy, lambda one: pickle.loads(pickle.dumps(one))])
 def test_a_record_that_goes_to_another_process_says_the_same(again):
-    read = project(
-        "spaces: [{id: a, area: 240 sq ft}, {id: b}]\nwalls: [{id: W, between: [a, b], faces: [{side: a}]}]"
-    )
+    read = project("spaces: [{id: a, area: 240 sq ft}, {id: b}]\nwalls: [{id: W, between: [a, b], faces: [{side: a}]}]")
     copied = again(read)
     assert [(one.label, one.place, one.model_fields_set) for one in walk(copied)] == [
         (one.label, one.place, one.model_fields_set) for one in walk(read)
