@@ -22,6 +22,7 @@ from precheck.files import atomic
 from precheck.files.atomic import put
 from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Need
+from precheck.files.record import fields_of
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
 from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
@@ -622,11 +623,11 @@ def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> No
 
 @pytest.mark.parametrize("addition", ADDITIONS, ids=lambda a: f"{a.kind}-{a.section}-{a.key}")
 def test_every_part_to_add_has_the_fields_that_it_is_given_and_asked_for(addition: Addition) -> None:
-    model = record_type(Project.model_fields[addition.section.replace(" ", "_")].annotation)
+    model = record_type(fields_of(Project)[addition.section.replace(" ", "_")].annotation)
     assert model is not None
-    keys = {field.alias or name for name, field in model.model_fields.items()}
+    keys = {field.key for field in fields_of(model).values()}
     assert {*addition.known, *addition.asked, "id", "phase"} <= keys
-    required = {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
+    required = {field.key for field in fields_of(model).values() if field.required}
     assert required <= {*addition.known, *addition.asked, "id"}
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from precheck.files.edit import GONE, Change
-from precheck.files.record import key_of
+from precheck.files.record import fields_of
 from precheck.project import Part, Project
 from precheck.questions.answer import flow
 
@@ -22,10 +22,10 @@ class Changes(NamedTuple):
 
 def path_of(project: Project, part: Part) -> Steps:
     """Return where `part` stands in the file: its section, and its place in it. Raises ValueError."""
-    for name in type(project).model_fields:
+    for name, field in fields_of(type(project)).items():
         found = getattr(project, name)
         if isinstance(found, tuple) and part in found:
-            return key_of(type(project), name), found.index(part)
+            return field.key, found.index(part)
     raise ValueError(f"{part.label} is in no list of the file")
 
 

@@ -7,8 +7,7 @@ from hashlib import blake2b
 from typing import Any
 
 from precheck.files.missing import Need
-from precheck.files.record import Record
-from precheck.files.record import key_of as key_of_field
+from precheck.files.record import Record, fields_of
 from precheck.files.source import Block
 from precheck.project import Part, Project
 from precheck.questions.addition import SPACE, lines_for
@@ -128,8 +127,8 @@ def _value(questions: Questions, record: Record, key: str) -> Data | None:
 
 def _keys(model: type[Record], record: Record) -> Iterator[str]:
     """Yield the keys of the plain values of a record, and of the single records below it."""
-    for name, field in model.model_fields.items():
-        key, below = key_of_field(model, name), record_type(field.annotation)
+    for name, field in fields_of(model).items():
+        key, below = field.key, record_type(field.annotation)
         if key in HIDDEN:
             continue
         if below is None:
