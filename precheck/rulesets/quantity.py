@@ -90,6 +90,12 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
     return owners
 
 
+def lies_in(model: type[Record], other: type[Any]) -> bool:
+    """Return whether a record of type `model` is one of type `other`, or is held by one."""
+    above = (lies_in(owner, other) for owner in _owners().get(model, ()) if owner is not model)
+    return issubclass(model, other) or issubclass(other, model) or any(above)
+
+
 @cache
 def _of_house() -> dict[str, type[Record]]:
     """Return the records that say something of the house as a whole, by their keys."""
