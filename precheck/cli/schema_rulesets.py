@@ -74,17 +74,17 @@ def _complete_checks(definitions: dict[str, Any], words: Vocabulary) -> None:
     check["allOf"], amendment["allOf"] = [], []
     for kind, model in kinds.items():
         own = f"LookedAtOf-{kind.replace(' ', '-')}"
-        definitions[own] = _looked_at(sorted({*words.names(model)} - of_house))
+        definitions[own] = _looked_at(sorted({*words.names(model)} - of_house), words.patterns(model))
         known = {"$ref": f"#/$defs/{own}"}
         when = {"propertyNames": {"anyOf": [known, {"const": "any of"}]}}
         check["allOf"].append(_of_kind(kind, {"measure": known, "share of": known, "when": when}))
         amendment["allOf"].append(_of_kind(kind, {"where": when}))
 
 
-def _looked_at(own: list[str]) -> dict[str, Any]:
+def _looked_at(own: list[str], patterns: list[str]) -> dict[str, Any]:
     """Return what can be looked at in a kind of part: what is its `own`, or of the house, or leads through two parts."""
-    through = {"type": "string", "pattern": " of .+ of "}
-    return {"anyOf": [{"enum": own}, {"$ref": "#/$defs/OfTheHouse"}, through]}
+    through = [{"type": "string", "pattern": pattern} for pattern in (" of .+ of ", *patterns)]
+    return {"anyOf": [{"enum": own}, {"$ref": "#/$defs/OfTheHouse"}, *through]}
 
 
 def _of_kind(kind: str, properties: dict[str, Any]) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from precheck.files.record import Record, Reference
 from precheck.project import Project, Space, Window
 from precheck.project.part import OUTSIDE, Phase
 from precheck.rulesets.shape import attribute_of, choices_in, fields_by_key, held_in, reference_in
+from precheck.rulesets.worked_out import worked_out
 from precheck.survey import House, phase_of
 from precheck.units import Area, Length, Measure
 
@@ -109,6 +110,8 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if (model, name) in DERIVED:
         kind, derive = DERIVED[model, name]
         return Quantity(name, kind, (), derive)
+    if (found := worked_out(model, name)) is not None:
+        return Quantity(name, found.kind, (), found.read)
     if name in fields_by_key(model):
         return _of_field(model, name)
     over = next((word for word in _OVER_LISTS if name.startswith(word)), None)

@@ -13,6 +13,7 @@ from precheck.project.section import Entry, Section
 from precheck.project.section_check import FORMATS, resolved
 from precheck.rulesets.common import refuse
 from precheck.rulesets.quantity import NoQuantityError, Quantity, kinds_of_part, names, quantity
+from precheck.rulesets.worked_out import patterns
 from precheck.survey import Fact, House, fact
 
 
@@ -74,6 +75,10 @@ class Vocabulary:
         yield from self._added(part)
         if issubclass(part, Record):
             yield from names(part)
+
+    def patterns(self, part: type[Any]) -> list[str]:
+        """Return patterns for the names of what is worked out of a `part`, and of which there are too many to list."""
+        return patterns(part) if issubclass(part, Record) else []
 
     def _added(self, part: type[Any]) -> dict[str, Quantity]:
         if issubclass(part, AddedEntry):
