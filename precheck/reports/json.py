@@ -179,7 +179,9 @@ def _work(step: WorkStep) -> dict[str, Any]:
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:
-    history = [{"act": e.act, "value": e.value, "source": e.source, "place": str(e.place)} for e in limit.history]
+    history = [
+        {"act": e.act, "value": e.value, "source": e.source, "of": e.of, "place": str(e.place)} for e in limit.history
+    ]
     return {"name": limit.name, "value": limit.text, "section": limit.section, "basis": limit.basis, "history": history}
 
 

@@ -74,6 +74,11 @@ def boxes_meet(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
     )
 
 
+def is_rectangle(outline: Outline) -> bool:
+    """Return whether `outline` is a rectangle whose sides follow the axes."""
+    return len(outline) == 4 and len({x for x, _ in outline}) == 2 and len({y for _, y in outline}) == 2
+
+
 def narrowest(outline: Outline) -> Length:
     """Return the smaller side of the box around `outline`, which is the least width of a rectangular room."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]

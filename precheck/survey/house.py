@@ -13,7 +13,7 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
 from precheck.project.on_wall import corners_of
-from precheck.survey import geometry
+from precheck.survey import geometry, under_ceiling
 from precheck.survey.fact import phase_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -114,6 +114,27 @@ class House:
             return space.area
         drawn = self.drawn_area(space)
         return space.absent("area") if is_missing(drawn) else drawn
+
+    def width(self, space: Space) -> Length | Missing:
+        """Return the smaller plan dimension of `space`: as stated, of a rectangle as drawn, the smaller where both are given."""
+        outline = self.outline(space)
+        if outline is None or not geometry.is_rectangle(outline):
+            return space.least_width
+        drawn = geometry.narrowest(outline)
+        return drawn if is_missing(space.least_width) else min(space.least_width, drawn)
+
+    def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
+        """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
+        return under_ceiling.area_under_slope(space, self.area(space), height)
+
+    def area_at(self, space: Space, height: Length) -> Area | Missing:
+        """Return the floor area of `space` with `height` or more above it."""
+        return under_ceiling.area_at(space, self.area(space), self.ceiling_height(space), height)
+
+    def width_at(self, space: Space, height: Length) -> Length | Missing:
+        """Return the smaller plan dimension of the floor of `space` with `height` or more above it."""
+        known = (self.width(space), self.area(space), self.ceiling_height(space))
+        return under_ceiling.width_at(space, *known, height)
 
     def floor(self, space: Space) -> Floor | None:
         """Return the floor of `space`, where it names one."""
