@@ -265,6 +265,18 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
 
 
+def path_to(record: Record) -> tuple[str | int, ...]:
+    """Return the keys and list positions of its file that lead to `record`."""
+    owner = record.owner
+    for name in holders(type(owner)) if isinstance(owner, Record) else ():
+        value, key = getattr(owner, name), key_of(type(owner), name)
+        if value is record:
+            return (*path_to(owner), key)
+        if isinstance(value, tuple) and record in value:
+            return (*path_to(owner), key, value.index(record))
+    return ()
+
+
 def walk(record: Record) -> Iterator[Record]:
     """Yield `record` and every record below it, in the order of the file."""
     yield record
