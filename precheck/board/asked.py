@@ -12,13 +12,13 @@ Inches = Annotated[float, Field(ge=-12_000, le=12_000, allow_inf_nan=False)]
 Phase = Literal["existing", "new", "altered", "removed"]
 
 
-class Asked(BaseModel):
+class AskedByPage(BaseModel):
     """Something that the page asks for."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
-class Begin(Asked):
+class Begin(AskedByPage):
     """Make the file from the first answers. `inside` are the works that are ticked, besides the kind of job."""
 
     do: Literal["begin"]
@@ -32,7 +32,7 @@ class Begin(Asked):
     outside_of_job: tuple[Text, ...] = Field(default=(), max_length=60)
 
 
-class SetValue(Asked):
+class SetValue(AskedByPage):
     """Give one value of a part, or of the job where `part` is empty; an empty value takes it out."""
 
     do: Literal["set"]
@@ -41,7 +41,7 @@ class SetValue(Asked):
     value: Text
 
 
-class GiveAnswer(Asked):
+class GiveAnswer(AskedByPage):
     """Answer what an item waits for: one value, or those of a new part by their labels."""
 
     do: Literal["answer"]
@@ -51,7 +51,7 @@ class GiveAnswer(Asked):
     values: dict[str, Text] = Field(default={}, max_length=40)
 
 
-class AddRoom(Asked):
+class AddRoom(AskedByPage):
     """Add a room of a typed size, beside another one, or with its corner at a point, or with a place drawn."""
 
     do: Literal["room"]
@@ -66,7 +66,7 @@ class AddRoom(Asked):
     at: tuple[Inches, Inches] | None = None
 
 
-class SetRectangle(Asked):
+class SetRectangle(AskedByPage):
     """Give a space or stair another rectangle: a size as typed, or a place as drawn, or both; also one that has none yet."""
 
     do: Literal["shape"]
@@ -79,7 +79,7 @@ class SetRectangle(Asked):
     side: Literal["east", "north", "west", "south"] = "east"
 
 
-class AddOpening(Asked):
+class AddOpening(AskedByPage):
     """Put a door or window into a wall of a room, a typed distance from one of its corners; `part` where it is in the file."""
 
     do: Literal["opening"]
@@ -94,7 +94,7 @@ class AddOpening(Asked):
     part: Id = ""
 
 
-class Slide(Asked):
+class Slide(AskedByPage):
     """Move a door or window along its wall: its middle as drawn."""
 
     do: Literal["slide"]
@@ -102,7 +102,7 @@ class Slide(Asked):
     middle: tuple[Inches, Inches]
 
 
-class Put(Asked):
+class Put(AskedByPage):
     """Put a thing from the tray at a point of a room: an alarm, a light, a receptacle, a fixture, an appliance."""
 
     do: Literal["put"]
@@ -113,7 +113,7 @@ class Put(Asked):
     phase: Phase = "new"
 
 
-class TakeOut(Asked):
+class TakeOut(AskedByPage):
     """Take a part out: what stands today is marked as removed, what was only drawn leaves the file."""
 
     do: Literal["take out"]
@@ -121,7 +121,7 @@ class TakeOut(Asked):
     from_file: bool = False
 
 
-class RuleOut(Asked):
+class RuleOut(AskedByPage):
     """Say that something is not in this job, and why."""
 
     do: Literal["rule out"]
@@ -129,7 +129,7 @@ class RuleOut(Asked):
     why: Text
 
 
-class SayDrawn(Asked):
+class SayDrawn(AskedByPage):
     """Say what of a story is drawn completely, so that what is not there is none."""
 
     do: Literal["drawn"]
@@ -137,7 +137,7 @@ class SayDrawn(Asked):
     what: tuple[Literal["rooms", "doors", "windows"], ...] = Field(max_length=3)
 
 
-class UndoOrRedo(Asked):
+class UndoOrRedo(AskedByPage):
     """Take the last change back, or make it again."""
 
     do: Literal["undo", "redo"]

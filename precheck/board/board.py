@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sketching
-from precheck.board.asked import Asked, Begin, GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut, UndoOrRedo
+from precheck.board.asked import AskedByPage, Begin, GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut, UndoOrRedo
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
@@ -70,7 +70,7 @@ class HouseBoard:
         questions = Questions(self.review.project)
         return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
 
-    def do(self, asked: Asked) -> Data:
+    def do(self, asked: AskedByPage) -> Data:
         """Do what the page asks for; return the new state, or `refused` with why, and then nothing is written."""
         try:
             refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
@@ -90,7 +90,7 @@ class HouseBoard:
         self._check()
         return ""
 
-    def _done(self, asked: Asked) -> str:
+    def _done(self, asked: AskedByPage) -> str:
         if self.file.look():
             self._check()
             return ELSEWHERE
@@ -110,7 +110,7 @@ class HouseBoard:
         self._check()
         return ""
 
-    def _changes(self, asked: Asked, review: Review) -> Changes:
+    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
         house = House(review.project)
         if isinstance(asked, SetValue):
             return set_value(review.project, asked)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck.board.asked import AddOpening, AddRoom, Asked, Put, SetRectangle, Slide
+from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
 from precheck.board.changing import Change, Changes, added, path_of
 from precheck.board.sketch import (
     Footprint,
@@ -32,7 +32,7 @@ FIXTURE = {"toilet": (30, 28), "lavatory": (24, 21), "shower": (36, 36), "tub": 
 """Sizes in inches with which a fixture is drawn at first, common practice; a person types others."""
 
 
-def changes_of(house: House, asked: Asked) -> Changes:
+def changes_of(house: House, asked: AskedByPage) -> Changes:
     """Return the changes that the page asks for. Raises ValueError with what is wrong, for a person."""
     if isinstance(asked, AddRoom):
         return _room(house, asked)

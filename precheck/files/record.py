@@ -268,12 +268,11 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
 def path_to(record: Record) -> tuple[str | int, ...]:
     """Return the keys and list positions of its file that lead to `record`."""
     owner = record.owner
-    for name in holders(type(owner)) if isinstance(owner, Record) else ():
-        value, key = getattr(owner, name), key_of(type(owner), name)
+    for name, value in _held(owner) if isinstance(owner, Record) else ():
         if value is record:
-            return (*path_to(owner), key)
+            return (*path_to(owner), key_of(type(owner), name))
         if isinstance(value, tuple) and record in value:
-            return (*path_to(owner), key, value.index(record))
+            return (*path_to(owner), key_of(type(owner), name), value.index(record))
     return ()
 
 

@@ -11,11 +11,10 @@ from fractions import Fraction
 from math import hypot
 from typing import Annotated, Any, Literal, cast
 
-from annotated_types import Ge
-
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.source import Problem
+from precheck.files.values import Within
 from precheck.project.part import Gap, Part, Point, SpaceId
 from precheck.project.space import OUTDOOR, Space
 from precheck.units import Exact, Length
@@ -39,7 +38,7 @@ class OnWall(Record):
     kind = "place on a wall"
     room: SpaceId
     side: Maybe[Compass] = NOT_GIVEN
-    wall: Maybe[Annotated[int, Ge(1)]] = NOT_GIVEN
+    wall: Maybe[Annotated[int, Within(ge=1)]] = NOT_GIVEN
     from_: Maybe[Compass] = NOT_GIVEN
     distance: Gap
 
