@@ -204,7 +204,7 @@ def whole_house(of: HouseFan, limit: WholeHouseLimits, house: House) -> Check:
     )
 
 
-def _rated(least: AirFlow) -> AirFlow:
+def _rated(least: Any) -> AirFlow:
     """Return a flow in whole cfm, as fans are rated."""
     return CFM * ceil(least / CFM)
 
