@@ -79,6 +79,7 @@ TWICE = {
     "light-and-air.areas-agree": ("windows.openable area",),
     "light-and-air.glazing": ("spaces.rectangle", "windows.looks under", "windows.middle"),
     "light-and-air.openable": ("windows.looks under",),
+    "plan.opening-place": ("windows.middle", "windows.on"),
     "plan.stories": ("stories.elevation", "stories.level"),
     "ramps.slope": ("ramps.run",),
     "roof-framing.ridge": ("roof frames.tie.member",),

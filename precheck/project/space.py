@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
@@ -16,6 +16,7 @@ Use = Literal[
     "laundry", "hall", "closet", "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch",
     "deck", "sunroom",
 ]  # fmt: skip
+Drawn = Literal["rooms", "doors", "windows"]
 HABITABLE = frozenset(("bedroom", "living room", "dining room", "kitchen", "family room", "office"))
 VEHICLE = frozenset(("garage", "carport"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -30,13 +31,25 @@ class FloorId(Reference):
 
 
 class Story(Part):
-    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart."""
+    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart.
+
+    `drawn` lists what of it is drawn completely so far, while one draws it: what it leaves out is not drawn yet and is
+    never taken for none. A story without it is as the file shows it.
+    """
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
     elevation: Maybe[Level] = NOT_GIVEN
+    drawn: Maybe[tuple[Drawn, ...]] = NOT_GIVEN
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def not_drawn(self) -> tuple[str, ...]:
+        """What of it is not drawn yet; nothing where it does not say."""
+        return (
+            () if isinstance(self.drawn, Missing) else tuple(kind for kind in get_args(Drawn) if kind not in self.drawn)
+        )
 
 
 class Floor(Part):
