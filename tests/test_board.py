@@ -15,7 +15,7 @@ import pytest
 from precheck.board.asked import REQUEST
 from precheck.board.board import HouseBoard
 from precheck.board.server import Served, page_files
-from precheck.board.sketch import Footprint, beside, drawn_as, in_wall
+from precheck.board.sketch import Footprint, beside, drawn_as, middle_on, nearest_wall, point_on
 from precheck.files.source import read_text
 from precheck.runs.desk import Desk, Run
 from precheck.units import Length
@@ -262,9 +262,10 @@ def test_rooms_are_put_on_each_side() -> None:
 
 def test_a_distance_runs_from_either_corner_to_the_nearer_jamb() -> None:
     outline = [(0.0, 0.0), (120.0, 0.0), (120.0, 96.0), (0.0, 96.0)]
-    assert in_wall(outline, 0, 12, 36, from_end=False) == (30, 0)
-    assert in_wall(outline, 0, 12, 36, from_end=True) == (90, 0)
-    assert in_wall(outline, 1, 12, 36, from_end=False) == (120, 30)
+    for wall, from_end, at in ((0, False, (30, 0)), (0, True, (90, 0)), (1, False, (120, 30))):
+        place = middle_on(outline, wall, 12, 36, from_end)
+        assert point_on(outline, place) == at
+        assert nearest_wall(outline, at) == place
 
 
 # ---- The server and its gate ----------------------------------------------------------------------------------------

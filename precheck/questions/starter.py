@@ -131,7 +131,9 @@ def _sketched(job: Job) -> Iterator[str]:
     told = [*_lines(job)]
     kept = told[: told.index("spaces:")]
     yield kept[0]
-    yield from (line for line in kept[1:] if not line.lstrip().startswith("#"))
+    for line in kept[1:]:
+        if not line.lstrip().startswith("#"):
+            yield line.replace("}", ", drawn: []}") if ", level: " in line else line  # until one says that it is
     yield from (line for line in _spaces(job) if not line.lstrip().startswith("#"))
 
 

@@ -7,7 +7,7 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { HINTS, loose, stories, tools } from "./strip.js";
+import { HINTS, complete, loose, stories, tools } from "./strip.js";
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -99,6 +99,7 @@ export function show() {
   if (!known.includes(page.story)) page.story = known[0] ?? "";
   stories(by("stories"), page, { show, choose });
   tools(by("tools"), page, { show, parts });
+  complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
   plan.show();
   showTodo(by("todo"), page, { act, choose, show });
