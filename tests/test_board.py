@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from precheck.board.asked import REQUEST
-from precheck.board.board import HouseBoard
+from precheck.board.board import HANDOUTS, HouseBoard
 from precheck.board.server import Served, page_files
 from precheck.board.sketch import Footprint, beside, drawn_as, middle_on, nearest_wall, point_on
 from precheck.files.source import read_text
@@ -210,6 +210,27 @@ def test_an_answer_settles_its_item_and_is_in_the_file(board: HouseBoard, file: 
     assert "height: 8 ft" in file.read_text(encoding="utf-8")
     again = do(board, do="answer", item=item["key"], need=number, value="9 ft")
     assert "meantime" in again["refused"]
+
+
+def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
+    item = next(one for one in board.state()["items"] if one["apply"])
+    assert item["label"] == "window W1"
+    found = do(board, do="apply", item=item["key"])
+    assert "refused" not in found
+    assert not any(one["label"] == "window W1" and one["group"] == "fail" for one in found["items"])
+    assert "sill height: 44 in" in file.read_text(encoding="utf-8")
+    assert "meantime" in do(board, do="apply", item=item["key"])["refused"]
+
+
+def test_handouts_are_pages_of_their_own_on_which_names_are_text(board: HouseBoard, file: Path) -> None:
+    file.write_text(SKETCH.replace("Mill Lane", "Mill <img src=x onerror=alert(1)> Lane"), encoding="utf-8")
+    board.state()
+    for name in HANDOUTS:
+        page = board.handout(name)
+        assert page is not None
+        assert "<img" not in page
+        assert "&lt;img" in page
+    assert board.handout("../board") is None
 
 
 def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_path: Path) -> None:

@@ -95,6 +95,8 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
+    make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))));
   const known = state.plan.stories.map((one) => one.id);
   if (!known.includes(page.story)) page.story = known[0] ?? "";
   stories(by("stories"), page, { show, choose });
@@ -133,7 +135,6 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
-by("print").addEventListener("click", () => window.print());
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
