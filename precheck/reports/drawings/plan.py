@@ -12,7 +12,7 @@ from precheck.project import Opening, Part, Receptacle, Space, Stair, Story
 from precheck.reports.drawings import symbols, ways
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import inside, outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, short
+from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, inches, short
 from precheck.reports.drawings.things import lettering, signs
 from precheck.units import derived
 
@@ -78,6 +78,9 @@ def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
         sketch.open(space)
         pen.path(outline, "room", True)
         sketch.close()
+    for space, _ in drawn:
+        if not is_missing(space.before) and (before := sketch.source.house.outline_before(space)):
+            pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
 
 
 def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> tuple[str, ...]:
