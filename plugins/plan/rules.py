@@ -70,7 +70,7 @@ def opening_place(opening: OpeningInPlan) -> Check:
 
 @rule("plan.part-place", stage="intake", existing="must comply")
 def part_place(drawn: PartOffPlan) -> Check:
-    """A wall, stair, receptacle or fixture placed on the plan is drawn in or at the room that it belongs to."""
+    """A wall, stair, fixture, outlet or alarm placed on the plan is drawn in or at the room that it belongs to."""
     told = f"it is drawn {drawn.away} from {drawn.room.id}, the nearest of its rooms"
     return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
 

@@ -119,6 +119,14 @@ class Rectangle(Record):
     depth: Size
 
 
+class Before(Record):
+    """A room as it stood before the work moved its walls: a `rectangle`, or an `outline` corner by corner."""
+
+    kind = "room before the work"
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
+
+
 class CrawlAir(Record):
     """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier of so many `pints per day`."""
 
@@ -162,6 +170,9 @@ class Space(Part):
     `was` is what it was used for before the work, `was conditioned` that it was heated or cooled then; `addition` says that
     it is built where no building stood, `roofed` that a roof is over a porch or deck.
 
+    `before` is its outline before the work, where the work moves its walls: what it gains is new floor, and what it
+    loses is where another room is parted off from it.
+
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
 
@@ -176,6 +187,7 @@ class Space(Part):
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: Annotated[tuple[Point, ...], After(closes)] = ()
+    before: Maybe[Before] = NOT_GIVEN
     area: Maybe[Annotated[Area, After(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()

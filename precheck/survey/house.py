@@ -94,6 +94,21 @@ class House:
         """Return the outline of `space` as drawn, or None where it has none."""
         return self.once(_outline, space)
 
+    def outline_before(self, space: Space) -> geometry.Outline | None:
+        """Return the outline of `space` before the work: as given, else as drawn where it is not new; None if it has none."""
+        if not is_missing(space.before):
+            return corners_of(space.before) or None
+        return None if space.phase == "new" else self.outline(space)
+
+    def area_gained(self, space: Space) -> Area | Missing:
+        """Return the floor that the work adds to `space`: all of a new one; of another what it is larger than before."""
+        if space.phase == "new":
+            return self.area(space)
+        before = None if is_missing(space.before) else self.outline_before(space)
+        if before is None or space.phase != "altered":
+            return Area(0)
+        return when_given(lambda now: max(now - geometry.area(before), Area(0)), self.area(space))
+
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
         return first_given(set_here, getattr(self.project.design_criteria, name))
