@@ -36,7 +36,10 @@ _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mappin
 
 @dataclass(frozen=True)
 class Run:
-    """The options of a run. `report` names the format to make a piece in; without it no piece is made."""
+    """The options of a run. `report` names the format to make a piece in; without it no piece is made.
+
+    `begun` tells apart the runs whose processes go on after them, as on a cluster, so that none is served what is old.
+    """
 
     ruleset: str | None = None
     on: date | None = None
@@ -50,6 +53,7 @@ class Run:
     without: tuple[str, ...] = ()
     mapping: Path | None = None
     baseline: bool = False
+    begun: str = ""
 
 
 def is_design_file(file: str | Path, added: Iterable[Importer] = ()) -> bool:
