@@ -120,8 +120,14 @@ class Model:
         group = self.root("IfcElementQuantity", Name=name, Quantities=singles)
         self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
 
+    def fills(self, element, wall):
+        """Put an opening of the wall around a door or window."""
+        hole = self.root("IfcOpeningElement", Name="hole", ObjectPlacement=self.placed(0, 0, 0))
+        self.root("IfcRelVoidsElement", RelatingBuildingElement=wall, RelatedOpeningElement=hole)
+        self.root("IfcRelFillsElement", RelatingOpeningElement=hole, RelatedBuildingElement=element)
+
     def bounds(self, space, element, virtual=False):
-        self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
+        return self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
                   PhysicalOrVirtualBoundary="VIRTUAL" if virtual else "PHYSICAL", InternalOrExternalBoundary="INTERNAL")  # fmt: skip
 
     def stair(self, steps=14, riser=0.19, going=0.26, said=(), x=0.5, y=0.5, body=True, **sets):
