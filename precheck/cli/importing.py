@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from precheck.cli.setup import load_plugins, mapping_option, say
+from precheck.files.foreign import refuse_foreign
 from precheck.files.source import Place, Problem, Unusable
 
 if TYPE_CHECKING:
@@ -41,6 +42,8 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
 
         text, changes = brought_up_to_date(target, draft)
     _put(target, text, seen)
+    if draft.told:
+        say(draft.told, err=True)
     for line in (*draft.doubts, *changes):
         say(f"- {line}", err=True)
     parts = sum(len(entries) for entries in draft.parts.values())
@@ -56,6 +59,7 @@ def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
 
     if is_design_file(file):
         return ()
+    refuse_foreign(file)
     added = load_plugins().importers
     if not is_design_file(file, added):
         endings = " or ".join((*DESIGN_FILES, *(one.suffix for one in added)))

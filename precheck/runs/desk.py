@@ -13,6 +13,7 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from precheck.files.foreign import refuse_foreign
 from precheck.files.missing import is_missing
 from precheck.files.respelling import merged
 from precheck.files.source import Place, Problem, Unusable
@@ -103,7 +104,7 @@ class Desk:
     def review(self, file: str) -> Review:
         """Return the review of a project file. Raises `Unusable` with every problem found."""
         try:
-            project, doubts = self._read(file)
+            project, doubts, understood = self._read(file)
             code = self.code_for(project)
             self._known_topics(project, code)
             accepted = self._accepted_for(file)
@@ -113,7 +114,7 @@ class Desk:
         found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, today)
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
             found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
-        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+        return replace(found, not_checked=(*doubts, *found.not_checked), understood=understood)
 
     def _known_topics(self, project: Project, code: AdoptedCode) -> None:
         """Refuse a project under whose code there is no rule of a topic that the run is about. Raises `Unusable`."""
@@ -123,14 +124,16 @@ class Desk:
                 told = f"there is no topic `{topic}` under {code.name}; leave it out, or name the ruleset that adds it"
                 raise Unusable([Problem(project.place, told)])
 
-    def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
-        """Return the project of a project file or a design file, and what is in doubt of the latter."""
+    def _read(self, file: str) -> tuple[Project, tuple[str, ...], str]:
+        """Return the project of a project file or a design file, and of the latter what is in doubt and what was read."""
         if not is_design_file(file, self.plugins.importers):
-            return read_project(Path(file), file, self.plugins.added), ()
+            refuse_foreign(file)
+            return read_project(Path(file), file, self.plugins.added), (), ""
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
         draft = read_design(Path(file), file, self.mapping, self.tick, self.plugins.importers)
-        return project_of(draft, Path(file), self.plugins.added), tuple(f"design file: {d}" for d in draft.doubts)
+        doubts = tuple(f"design file: {doubt}" for doubt in draft.doubts)
+        return project_of(draft, Path(file), self.plugins.added), doubts, draft.told
 
     def check(self, file: str) -> Checked:
         """Return what comes of a project file; one that cannot be used is told, not raised."""

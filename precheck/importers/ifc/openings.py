@@ -11,8 +11,9 @@ from precheck.importers.ifc.exposure import exposure_of
 from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.roomless import room_of_story
 from precheck.importers.ifc.shapes import Shape
-from precheck.importers.ifc.sides import OUTSIDE, OpeningPosition, boundaries, room_beyond, sides_of
+from precheck.importers.ifc.sides import OUTSIDE, OpeningPosition, RoomsBeside, boundaries, room_beyond, sides_of
 from precheck.importers.ifc.swing import swing
 from precheck.importers.measures import box, unit_that_fits
 
@@ -45,9 +46,9 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "D")
     shape = plan.model.shape(element)
     placed = _placed(element, shape, model)
-    found = sides_of(plan, placed, bounds.get(element.id(), []), exposure_of(model, element, part), part)
+    found = _sides(plan, element, placed, bounds, part)
     if len(found.sides) != 2:
-        model.draft.left_out.append(f"left out: door {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
+        _left_out(model, f"door {part}", element, found.why_not)
         return
     entry = begun(element, part)
     entry["between"] = Value(f"[{', '.join(found.sides)}]", found.told)
@@ -72,11 +73,11 @@ def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> Non
         _skylight(plan, element, shape, part)
         return
     placed = _placed(element, shape, model)
-    found = sides_of(plan, placed, bounds.get(element.id(), []), exposure_of(model, element, part), part)
+    found = _sides(plan, element, placed, bounds, part)
     inner = [side for side in found.sides if side != OUTSIDE]
     if len(inner) != 1:
         why = f"it stands between {' and '.join(inner)}, and lets in no daylight" if inner else found.why_not
-        model.draft.left_out.append(f"left out: window {part} (#{element.id()} {plain(element.Name)}): {why}")
+        _left_out(model, f"window {part}", element, why)
         return
     entry = begun(element, part)
     entry["space"] = Value(inner[0], found.told)
@@ -85,6 +86,26 @@ def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> Non
     entry |= _size(plan, element, shape, part) | _middle(plan, placed) | thermal(model, element, part)
     entry |= _sill(plan, element, shape, next(room for room in plan.rooms if room.id == inner[0]), part)
     model.draft.add("windows", entry)
+
+
+def _left_out(model: Model, named: str, element: Any, why: str) -> None:
+    """Tell that an opening is left out: by itself, or all at once where it is because the model has no rooms."""
+    if model.draft.warning:
+        model.draft.doubt(f"left out: {why}", named)
+    else:
+        model.draft.left_out.append(f"left out: {named} (#{element.id()} {plain(element.Name)}): {why}")
+
+
+def _sides(
+    plan: Plan, element: Any, placed: OpeningPosition | None, bounds: dict[int, list[ReadSpace]], part: str
+) -> RoomsBeside:
+    exposure = exposure_of(plan.model, element, part)
+    if not plan.model.draft.warning:
+        return sides_of(plan, placed, bounds.get(element.id(), []), exposure, part)
+    room = room_of_story(plan, element)
+    if room is not None and exposure.external:
+        return RoomsBeside([room, OUTSIDE], f"the story that holds it; {exposure.told}")
+    return RoomsBeside([], "", "the model has no rooms, and it is not said to be external")
 
 
 def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from precheck.importers.ifc.exposure import Exposure
+from precheck.importers.ifc.exposure import SaidOutside
 from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.plane import P2
 from precheck.importers.stretches import crosses
@@ -43,7 +43,7 @@ def boundaries(plan: Plan) -> dict[int, list[ReadSpace]]:
 
 
 def sides_of(
-    plan: Plan, placed: OpeningPosition | None, bounds: list[ReadSpace], exposure: Exposure, part: str
+    plan: Plan, placed: OpeningPosition | None, bounds: list[ReadSpace], exposure: SaidOutside, part: str
 ) -> RoomsBeside:
     """Settle which spaces an opening joins."""
     named, draft = [room.id for room in bounds], plan.model.draft
@@ -71,7 +71,7 @@ def sides_of(
 def _by_place(plan: Plan, placed: OpeningPosition, room: str, extra: list[str], part: str) -> RoomsBeside:
     """Take the other side of an opening for the open air where no space lies anywhere beyond it."""
     if extra:
-        return _by_boundaries([room, *extra], Exposure(None, ""))
+        return _by_boundaries([room, *extra], SaidOutside(None, ""))
     sign = -1 if (front := room_beyond(plan, placed, 1)) is not None and front.id == room else 1
     start, end = (_away(placed, sign * far) for far in (placed.deep / 2, FARTHEST))
     level = [r for r in plan.rooms if r.shape and r.shape.bottom - 0.4 <= placed.at <= r.shape.top + 0.1 and r.outline]
@@ -87,7 +87,7 @@ def _away(placed: OpeningPosition, far: float) -> P2:
     return x + nx * far, y + ny * far
 
 
-def _by_boundaries(named: list[str], exposure: Exposure) -> RoomsBeside:
+def _by_boundaries(named: list[str], exposure: SaidOutside) -> RoomsBeside:
     if len(named) == 2 and not exposure.external:
         return RoomsBeside(named, "space boundaries")
     if len(named) == 1 and exposure.external:

@@ -9,6 +9,7 @@ from precheck.importers.ifc.facts import guid, phase
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.passages import open_to
 from precheck.importers.ifc.plan import Plan, ReadSpace, outline_of, settle_axes, story_of
+from precheck.importers.ifc.roomless import add_stand_ins, stand_in
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines
 from precheck.importers.ifc.stories import read_stories
 from precheck.importers.measures import area
@@ -28,11 +29,16 @@ def read_plan(model: Model, tick: Any) -> Plan:
             shape = model.shape(element)
             plan.rooms.append(ReadSpace("", element, story_of(element), shape, outline_of(shape)))
             tick()
+    if not plan.rooms:
+        stand_in(plan)
     settle_axes(plan)
     read_stories(plan, {room.story.id() for room in plan.rooms if room.story is not None})
+    plan.by_entity = {room.element.id(): room for room in plan.rooms}
+    if model.draft.warning:
+        add_stand_ins(plan)
+        return plan
     for room in plan.rooms:
         room.id = model.draft.free_id(room.element.Name or room.element.LongName or "space")
-    plan.by_entity = {room.element.id(): room for room in plan.rooms}
     ceilings = [shape for c in model.all("IfcCovering") if c.PredefinedType == "CEILING" and (shape := model.shape(c))]
     opened = open_to(plan)
     for room in plan.rooms:

@@ -12,7 +12,7 @@ from math import hypot
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.exposure import Exposure, exposure_of
+from precheck.importers.ifc.exposure import SaidOutside, exposure_of
 from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
 from precheck.importers.ifc.layers import layer_texts
 from precheck.importers.ifc.plan import Plan, ReadSpace
@@ -134,7 +134,7 @@ class Walls:
         ends = [end for other in self._near(body) for end in (other.start, other.end)]
         return cuts(body, [*(corner for room in rooms for corner in room.outline), *ends])
 
-    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[ReadSpace], exposure: Exposure) -> Beyond:
+    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[ReadSpace], exposure: SaidOutside) -> Beyond:
         face, linings = body.thick / 2, list[WallBody]()
         while len(linings) <= LININGS:
             for reach in REACHES:
@@ -170,7 +170,7 @@ class Walls:
         return self._nearest[1]
 
     def _open(
-        self, body: WallBody, along: float, sign: int, face: float, rooms: list[ReadSpace], exposure: Exposure
+        self, body: WallBody, along: float, sign: int, face: float, rooms: list[ReadSpace], exposure: SaidOutside
     ) -> Beyond:
         if exposure.external:
             return Beyond(OUTSIDE, f"no space beyond; {exposure.told}")
