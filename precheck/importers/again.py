@@ -14,7 +14,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from precheck.files.edit import with_value
+from precheck.files.edit import Change, with_changes
 from precheck.files.source import Block, Items, read_file, read_text
 from precheck.importers.draft import Draft, Entry, Value
 from precheck.importers.writing import DESIGN_FILE, FROM, ORDER, design_file_text, head_text, part_text, valued
@@ -164,7 +164,7 @@ def _set(text: str, path: tuple[str | int, ...], fresh: Value, part: str, change
         return text
     else:
         changes.append(f"{part}: {path[-1]} was `{_shown(before)}`, is now {told}")
-    return with_value(text, path, fresh.text.strip('"'))
+    return with_changes(text, [Change(path, fresh.text.strip('"'))])
 
 
 def _is_ours(tree: Block, path: tuple[str | int, ...], text: str) -> bool:

@@ -130,7 +130,9 @@ def act(event: Event) -> tuple[str, str]:
     """Return what was done to a limit, and the value that it got where it got one."""
     if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
-    return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
+    if event.value == "set locally":
+        return "left to the jurisdiction", ""
+    return event.act, f"{event.value} for {event.of}" if event.of else event.value
 
 
 def question(finding: Finding, need: Need | None = None) -> str:
