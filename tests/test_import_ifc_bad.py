@@ -9,6 +9,7 @@ from ifc_house import Model, read
 from precheck.cli import cli
 from precheck.files.source import Unusable
 from precheck.importers import Mapping, read_here
+from precheck.project import read_project
 from precheck.reports import renderer
 from precheck.runs.desk import Desk, Run
 
@@ -111,3 +112,53 @@ def test_files_of_other_kinds_are_refused_with_what_to_do(command, name, told, t
     done = CliRunner().invoke(cli, [command, str(path)])
     assert isinstance(done.exception, Unusable)
     assert told in str(done.exception)
+
+
+@pytest.mark.parametrize(
+    ("size", "told"), [(0.001, "not in the unit that it declares"), (1000.0, "export the model again")]
+)
+def test_a_model_whose_lengths_are_in_another_unit_than_it_declares_is_refused(size, told, tmp_path):
+    model = Model(size=size)  # declares meters
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.opening("IfcWindow", "1", 2, -0.06, 0.9, 1, 1)
+    with pytest.raises(Unusable, match=told):
+        read_here(model.save(tmp_path), "house.ifc", Mapping(), lambda done, total: None)
+
+
+def test_names_that_are_not_understood_begin_a_mapping_file_that_makes_them_so(tmp_path):
+    model = Model()
+    model.space("1", "Schlafzimmer", 0, 0, 4, 3)
+    model.space("2", "Kabuff", 5, 0, 4, 3)
+    window = model.opening("IfcWindow", "F1", 2, -0.06, 0.9, 1, 1)
+    model.properties(window, "Pset_WindowCommon", Status="Existing")
+    model.wall("W1", (0, -0.1), (4, -0.1), thick=0.2, external=True, layers=[("Kalksandstein", 0.2)])
+    path, names = model.save(tmp_path), tmp_path / "names.yaml"
+    done = CliRunner().invoke(cli, ["import", str(path), "--begin-mapping", str(names)])
+    assert done.exit_code == 0, done.output
+    assert "3 names to say the meaning of" in done.output
+    assert not (tmp_path / "house.yaml").exists()
+    text = names.read_text()
+    assert "#  Kabuff:" in text
+    names.write_text(text.replace("# phase otherwise: existing", "phase otherwise: new"))
+    done = CliRunner().invoke(cli, ["import", str(path), "--mapping", str(names)])
+    assert done.exit_code == 0, done.output
+    project = read_project(tmp_path / "house.yaml")
+    assert project.spaces[0].use == "bedroom"
+    assert "use" not in project.spaces[1].model_fields_set
+    assert project.walls[0].layers[0].material == "concrete block"
+    assert {part.id: part.phase for part in project.parts if part.kind in ("space", "window", "wall", "floor")} == {
+        "1": "new", "2": "new", "F1": "existing", "W1": "new", "floor-0": "new"
+    }  # fmt: skip
+    again = CliRunner().invoke(cli, ["import", str(path), "--begin-mapping", str(names)])
+    assert "is there already" in str(again.exception)
+
+
+def test_a_tag_that_only_a_program_made_gives_way_to_the_name_that_people_gave(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    door = model.opening("IfcDoor", "E605AACB-6C4E-458D-93-46-5D9D8C7C21D3", 2, -0.06, 0, 0.9, 2.03)
+    door.Name = "Front door"
+    window = model.opening("IfcWindow", "00000000-0000-0000-00-00-000000000000", 1, -0.06, 0.9, 0.9, 1.2)
+    window.Name = "Kitchen window"
+    _, project = read(model, tmp_path)
+    assert [project.doors[0].id, project.windows[0].id] == ["Front-door", "Kitchen-window"]

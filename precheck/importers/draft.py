@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import PurePath
 from typing import Any, NamedTuple
 
+UNSAID = ("uses", "materials", "phase")
 NAMED = 8  # parts that a doubt names before it only counts them
 
 
@@ -38,7 +39,8 @@ class Draft:
 
     `head` is the `design file` of the project: what it is drawn from, and where the plan lies in that. `lines` says at
     which line (from 1) of the file each entity stands, where a reader of a plugin knows it. `understood` counts what was
-    taken over; `warning` says of the whole file what a person must know first.
+    taken over; `warning` says of the whole file what a person must know first. `unsaid` counts, by the key of a mapping file
+    that would say it, the names that are not understood, and the parts without a phase.
     """
 
     file: str
@@ -49,6 +51,7 @@ class Draft:
     left_out: list[str] = field(default_factory=list)
     understood: list[Understood] = field(default_factory=list)
     warning: str = ""
+    unsaid: dict[str, Counter[str]] = field(default_factory=lambda: {key: Counter() for key in UNSAID})
     not_read: Counter[str] = field(default_factory=Counter)
     lines: dict[str, int] = field(default_factory=dict)
     _doubts: dict[str, list[str]] = field(default_factory=dict)

@@ -18,6 +18,7 @@ from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
 from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.roofs import read_roofs
+from precheck.importers.ifc.sanity import refuse_senseless
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
 from precheck.importers.ifc.units import read_units
@@ -50,6 +51,7 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
         tick(done, total)
 
     plan = read_plan(model, one)
+    refuse_senseless(model, (room.outline for room in plan.rooms), name)
     model.draft.head = _design_file(plan, path)
     read_units(plan)
     walls = read_walls(plan, one)

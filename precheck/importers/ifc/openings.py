@@ -8,7 +8,7 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.exposure import exposure_of
-from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
+from precheck.importers.ifc.facts import begun, called, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.roomless import room_of_story
@@ -131,8 +131,7 @@ def _lies(element: Any, shape: Shape) -> bool:
 
 
 def _id(plan: Plan, element: Any, letter: str) -> str:
-    mark = plan.model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
+    number = called(plan.model, element)
     return plan.model.draft.free_id(f"{letter}{number}" if number[:1].isdigit() else number, f"{letter}-{number}")
 
 

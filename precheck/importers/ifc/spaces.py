@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import guid, phase
+from precheck.importers.ifc.facts import guid, phase, phase_otherwise
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.passages import open_to
 from precheck.importers.ifc.plan import Plan, ReadSpace, outline_of, settle_axes, story_of
@@ -66,6 +66,7 @@ def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
         entry["use"] = Value(use.value, f'the name "{name}"')
     else:
         model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
+        model.draft.unsaid["uses"][name] += 1
     entry |= phase(model, element, room.id)
     if room.story is not None and room.story.id() in plan.stories:
         entry["story"] = Value(plan.stories[room.story.id()], f"#{room.story.id()}")
@@ -83,9 +84,8 @@ def _floor(plan: Plan, at: float, room: str) -> str:
     known = draft.parts.get("floors", [])
     if not any(entry["id"].text == key for entry in known):
         told = f"bottom of the body of space {room}"
-        draft.add(
-            "floors", {"id": Value(draft.free_id(key)), "finished level": Value(plan.length(at - plan.datum), told)}
-        )
+        level = Value(plan.length(at - plan.datum), told)
+        draft.add("floors", {"id": Value(draft.free_id(key)), "finished level": level} | phase_otherwise(plan.model))
     return key
 
 

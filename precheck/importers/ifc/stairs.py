@@ -14,7 +14,7 @@ from statistics import median
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import guid, phase
+from precheck.importers.ifc.facts import called, guid, phase
 from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
@@ -53,8 +53,7 @@ def parts_of(element: Any) -> list[Any]:
 
 def _stair(plan: Plan, element: Any) -> None:
     model = plan.model
-    mark = model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value if mark else element.Tag or element.id())
+    number = called(model, element)
     part = model.draft.free_id(f"ST{number}" if number[:1].isdigit() else number)
     flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
     shapes = [(flight, plan.model.shape(flight)) for flight in flights]
