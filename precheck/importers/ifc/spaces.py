@@ -11,6 +11,7 @@ from precheck.importers.ifc.passages import open_to
 from precheck.importers.ifc.plan import Plan, ReadSpace, outline_of, settle_axes, story_of
 from precheck.importers.ifc.roomless import add_stand_ins, stand_in
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines
+from precheck.importers.ifc.slopes import slope_of
 from precheck.importers.ifc.stories import read_stories
 from precheck.importers.measures import area
 from precheck.importers.plane import inside, plan_area
@@ -110,7 +111,7 @@ def _ceiling(plan: Plan, room: ReadSpace, shape: Shape, ceilings: list[Shape]) -
     flat = area_of(tops[max(tops)]) if tops else 0.0
     if flat < (1 - SAME_AREA) * plan_area(room.outline):
         model.draft.doubt("the top of its body is not one level: ceiling height not shown", room.id)
-        return {}
+        return slope_of(plan, room, shape)
     height, told = shape.top - shape.bottom, f"height of the body of #{room.element.id()}"
     covers = [c.bottom for c in ceilings if _covers(c, room, shape)]
     stated = next((p for p in model.given(room.element, "ceiling height", room.id) if p.si), None)
