@@ -369,13 +369,15 @@ def test_a_wall_names_the_footing_under_the_wall_that_it_stands_on_and_a_footing
 
 def test_a_room_under_a_roof_has_the_profile_of_its_ceiling_and_floor_counts_under_it(tmp_path):
     model = Model()
-    model.attic("01", 4.0, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
+    model.attic("01", 1.6, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
     _, project = read(model, tmp_path)
-    points = [(round(millimeters(p.across)), round(millimeters(p.height), 1)) for p in project.spaces[0].ceiling.profile]
+    points = [
+        (round(millimeters(p.across)), round(millimeters(p.height), 1)) for p in project.spaces[0].ceiling.profile
+    ]
     assert points == [(0, 800), (2500, 2900), (5000, 800)]
     found = Desk(Run("irc-2021", topics=("ceilings",))).review(str(tmp_path / "house.ifc"))
     said = {finding.rule.name: finding.outcome.word for finding in found.findings}
-    assert said["ceilings.sloped"] == "fail"  # 1.3 m of its 5 m are 7 ft high
+    assert said["ceilings.sloped"] == "fail"  # 31 sq ft of the 35 that count are 7 ft high
 
 
 def test_a_room_under_a_roof_that_no_section_tells_is_sloped_and_its_heights_are_not_shown(tmp_path):

@@ -19,7 +19,7 @@ def refuse_senseless(model: Model, outlines: Iterable[list[P2]], name: str) -> N
     areas = [plan_area(outline) for outline in outlines if outline]
     wide = [_width(element, model) for kind in ("IfcDoor", "IfcWindow") for element in model.all(kind)]
     for what, sizes, (low, high), unit in (
-        ("room", areas, ROOM, "m2"), ("door or window", [one for one in wide if one], OPENING, "m wide"),
+        ("room", areas, ROOM, "m2"), ("door or window", [one for one in wide if one > 0], OPENING, "m wide"),
     ):  # fmt: skip
         if sizes and not low <= median(sizes) <= high:
             told = (
