@@ -76,6 +76,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
+        "understood": review.understood,
         "works": [_state_of(one) for one in review.works],
         "not_in_this_job": [{"what": one.what, "why": one.why} for one in review.project.not_in_this_job],
         "to_do": [_to_do(item) for item in items_of(review)],

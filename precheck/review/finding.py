@@ -103,6 +103,7 @@ class Review:
     topics: tuple[str, ...] = ()  # to which the run was limited
     notices: tuple[str, ...] = ()  # of slow plugins and words of before; beside the report, which stays the same
     works: tuple[WorkState, ...] = ()  # what is being done, with what of it is shown
+    understood: str = ""  # of a design file: how much of it was read, in one line
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:
