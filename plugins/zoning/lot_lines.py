@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import isqrt, sqrt
 from typing import Any
@@ -183,6 +184,7 @@ def _away(house: House, space: Space, line: LotLine) -> tuple[Exact, Span] | Non
     return least_distance((*outline, outline[0]), start, end)
 
 
+@lru_cache(4096)
 def least_distance(path: tuple[Point, ...], start: Point, end: Point) -> tuple[Exact, Span] | None:
     """Return the least distance at right angles from `path` to the segment, and the stretch of it that `path` faces.
 

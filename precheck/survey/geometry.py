@@ -7,6 +7,7 @@ thick wall. Overlaps of outlines whose edges follow the axes are exact; for othe
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
@@ -18,6 +19,7 @@ Outline = tuple[Point, ...]
 THICKEST_WALL = Length.parse("14 in").n
 SHORTEST_SHARED = Length.parse("6 in").n
 PARALLEL = 0.01  # sine of the angle between two edges that still count as parallel
+KEPT = 4096  # answers about a plan: many rules ask the same of the same two outlines
 
 
 def area(outline: Outline) -> Area:
@@ -26,6 +28,7 @@ def area(outline: Outline) -> Area:
     return Area(abs(twice) / 2)
 
 
+@lru_cache(KEPT)
 def shared_wall(one: Outline, other: Outline) -> Length:
     """Return the length along which the two outlines face each other across a wall, to 1/16 um."""
     return Length(round(sum(_facing(a, b) for a in _edges(one) for b in _edges(other))))
@@ -33,6 +36,11 @@ def shared_wall(one: Outline, other: Outline) -> Length:
 
 def overlap(one: Outline, other: Outline) -> Area:
     """Return the area that both outlines cover, as for a room and the one above it."""
+    return _overlap(one, other)
+
+
+@lru_cache(KEPT)
+def _overlap(one: Outline, other: Outline) -> Area:
     xs = sorted({x for x, _ in (*one, *other)})
     ys = sorted({y for _, y in (*one, *other)})
     doubled = [tuple((2 * x, 2 * y) for x, y in outline) for outline in (one, other)]  # so that middles stay whole

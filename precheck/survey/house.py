@@ -42,6 +42,7 @@ class House:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
         self._candidates: dict[type, tuple[Candidate, ...]] = {}
+        self._outlines: dict[Space, geometry.Outline | None] = {}
         self.kept: dict[str, Any] = {}  # what other modules of the survey have worked out of it
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
@@ -75,14 +76,10 @@ class House:
         return part if isinstance(part, Space) else None
 
     def outline(self, space: Space) -> geometry.Outline | None:
-        """Return the outline of `space` as drawn, or None where it has none."""
-        if space.outline:
-            return tuple((x.n, y.n) for x, y in space.outline)
-        box = space.rectangle
-        if is_missing(box):
-            return None
-        (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
-        return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+        """Return the outline of `space` as drawn, or None where it has none; worked out once for all rules."""
+        if space not in self._outlines:
+            self._outlines[space] = _outline(space)
+        return self._outlines[space]
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
@@ -241,6 +238,16 @@ class House:
         # of two stories that nothing tells apart either may be the higher: what the answer holds up is told elsewhere
         next_up = ranks[0] - ranks[1] == 1 or ranks[0] == ranks[1]
         return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
+
+
+def _outline(space: Space) -> geometry.Outline | None:
+    if space.outline:
+        return tuple((x.n, y.n) for x, y in space.outline)
+    box = space.rectangle
+    if is_missing(box):
+        return None
+    (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
+    return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
 
 
 def _candidate(subject: Any) -> Candidate:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 from math import hypot, sqrt
 from typing import NamedTuple
 
 from precheck.files.missing import Missing, is_missing
 from precheck.project import OUTSIDE, Door, Opening, Wall, Window
 from precheck.project.space import Rectangle
-from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
+from precheck.survey.geometry import KEPT, PARALLEL, THICKEST_WALL, Outline, Point, inside
 from precheck.survey.house import House
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
@@ -97,6 +98,11 @@ def apart(one: Stretch, other: Stretch) -> Length:
 
 def to_outline(stretch: Stretch, outline: Outline) -> Length:
     """Return the distance from `stretch` to what `outline` covers; nothing where it reaches inside."""
+    return _to_outline(stretch, outline)
+
+
+@lru_cache(KEPT)
+def _to_outline(stretch: Stretch, outline: Outline) -> Length:
     if any(inside(point, outline) for point in stretch):
         return Length(0)
     return min(apart(stretch, edge) for edge in edges(outline))

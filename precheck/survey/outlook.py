@@ -26,7 +26,10 @@ def outlook_of(opening: Opening, room: Space, house: House) -> tuple[Space, ...]
     stated = () if is_missing(opening.looks_under) else (str(opening.looks_under),)
     sides = tuple(str(side) for side in opening.between) if isinstance(opening, Door) else ()
     named = [space for side in (*stated, *sides) if side != OUTSIDE and (space := house.space(side)) is not None]
-    found = (*named, *_drawn(opening, room, house))
+    drawn: dict[tuple[Opening, Space], tuple[Space, ...]] = house.kept.setdefault("outlooks", {})
+    if (opening, room) not in drawn:
+        drawn[opening, room] = tuple(_drawn(opening, room, house))
+    found = (*named, *drawn[opening, room])
     return tuple(dict.fromkeys(space for space in found if space is not room and not space.is_removed))
 
 
