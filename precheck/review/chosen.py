@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
@@ -11,6 +10,7 @@ from precheck.checks import Check
 from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.source import Problem, Unusable
+from precheck.immutable import fixed
 from precheck.rules.line import Line, line, shown, to_show
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import Rule, Signature
@@ -27,7 +27,7 @@ class OneLimit(NamedTuple):
     limit: Limit[Any]
 
 
-@dataclass(frozen=True)
+@fixed
 class AddedRule(Rule):
     """A rule made of a requirement that stands in a ruleset. It reads the one limit of its own name."""
 

@@ -17,6 +17,7 @@ import pluggy
 from precheck.checks.outcome import said_of
 from precheck.files import installed
 from precheck.files.installed import Registered
+from precheck.immutable import fixed
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rules.names import not_taken
@@ -64,7 +65,7 @@ class Specifications:
         """Return the readers of design files that the plugin adds."""
 
 
-@dataclass(frozen=True)
+@fixed
 class Failure:
     """A plugin, or one hook of it, that could not be used, and why."""
 

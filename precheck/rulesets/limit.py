@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from types import MappingProxyType
 from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.units import Measure, NotationError, Ratio, recognize
 
 __all__ = ["Limit", "Settled"]
@@ -48,7 +49,7 @@ _WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as c
 LONGEST_TEXT = 64  # characters of a measure
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Event:
     """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
 
@@ -62,7 +63,7 @@ class Event:
     since: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Takes:
     """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
 
@@ -75,7 +76,7 @@ class Takes:
     not_checked: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Limit(Generic[T]):
     """One number, choice or table of the code as it is in effect, with all that was done to it.
 
