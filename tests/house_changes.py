@@ -23,6 +23,8 @@ BACKWARD = str.maketrans(
     string.ascii_lowercase + string.ascii_uppercase + string.digits,
     string.ascii_lowercase[::-1] + string.ascii_uppercase[::-1] + string.digits[::-1],
 )
+COMPASS = {"east": (1, 0), "west": (-1, 0), "north": (0, 1), "south": (0, -1)}
+"""Where the sides of a room lie, along x and y. A case places things on a wall of a rectangle by its side, not its number."""
 CLIMBS = {"right": (1, 0), "left": (-1, 0), "up the page": (0, 1), "down the page": (0, -1)}
 """Which way a stair may climb, along x and y."""
 Place = Callable[[int, int], tuple[int, int]]
@@ -69,7 +71,9 @@ def redrawn(place: Place) -> Change:
                 many = [point(*place(*lengths(one))) for one in value] if isinstance(value[0], list) else []
                 block[field.key] = listed(many) if many else point(*place(*lengths(value)))
         if block.get("climbs") in CLIMBS:
-            block["climbs"] = _toward(place, block["climbs"])
+            block["climbs"] = _toward(place, CLIMBS, block["climbs"])
+        if getattr(model, "kind", "") == "place on a wall":
+            block.update({key: _toward(place, COMPASS, block[key]) for key in ("side", "from") if key in block})
 
     return change
 
@@ -84,9 +88,9 @@ def point(x: int, y: int) -> Items:
     return listed([written(x), written(y)])
 
 
-def _toward(place: Place, climbs: str) -> str:
-    (x0, y0), (x1, y1) = place(0, 0), place(*CLIMBS[climbs])
-    return next(word for word, way in CLIMBS.items() if way == (x1 - x0, y1 - y0))
+def _toward(place: Place, words: dict[str, tuple[int, int]], toward: str) -> str:
+    (x0, y0), (x1, y1) = place(0, 0), place(*words[toward])
+    return next(word for word, way in words.items() if way == (x1 - x0, y1 - y0))
 
 
 def _holds_points(annotation: Any) -> bool:

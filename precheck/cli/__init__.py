@@ -20,6 +20,7 @@ _COMMANDS = {
     "start": "Start a project file from a few questions.",
     "import": "Make a project file from a design file, IFC or DXF, with every doubt said.",
     "check": "Check projects and report what a plan reviewer would ask.",
+    "board": "Describe the house on a page in the browser, and answer there what stops it.",
     "ask": "Ask for what the drawings do not show, one question at a time.",
     "watch": "Check a project again each time it is saved.",
     "compare": "Compare two revisions: what was corrected, what is new, what still stands.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from precheck.files.mistakes import record_in
 from precheck.files.record import NOT_GIVEN, Maybe, Record, fields_of, read_lists, walk
-from precheck.files.source import Block, Unusable, read_file
+from precheck.files.source import Block, Problem, Unusable, read_file
 from precheck.files.values import After
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
@@ -19,12 +19,14 @@ from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
 from precheck.project.deck import Ledger
+from precheck.project.design_file import DesignFile
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
 from precheck.project.foundation import Footing, FoundationWall, RetainingWall, Slab
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
+from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Part
 from precheck.project.places_on_members import problems_of_places
@@ -105,6 +107,7 @@ class Head(Record):
     lot: Maybe[Lot] = NOT_GIVEN
     submittal: Maybe[Submittal] = NOT_GIVEN
     design_criteria: Maybe[DesignCriteria] = NOT_GIVEN
+    design_file: Maybe[DesignFile] = NOT_GIVEN
 
 
 class Project(Head):
@@ -249,11 +252,17 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
         return _with_added(block, sections, fields)
     project = read_lists(Project, Head, block)
     problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
-    if project.members and not problems:
-        problems = [*problems_of_places(project.members, project.by_id)]
+    if not problems:
+        problems = [*problems_of_places(project.members, project.by_id), *_settled(project)]
     if problems:
         raise Unusable(problems)
     return project
+
+
+def _settled(project: Project) -> Iterator[Problem]:
+    """Work out the points of what is placed on walls; yield what of it cannot be."""
+    yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
+    yield from settle_places(project.receptacles, project.by_id, "at")
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from precheck.files.missing import Missing
+from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.files.values import After
 from precheck.project.outline import closes
@@ -206,6 +206,15 @@ class Space(Part):
     def is_habitable(self) -> bool:
         """Whether the stated use is living, sleeping, eating or cooking; an attic only where it is habitable."""
         return self.use in HABITABLE or self.habitable_attic is True
+
+    @property
+    def has_slope(self) -> bool:
+        """Whether its ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""
+        ceiling = self.ceiling
+        if not isinstance(ceiling, Ceiling):
+            return False
+        areas = not is_missing(ceiling.area_at_full_height) or not is_missing(ceiling.area_above_lowest)
+        return bool(ceiling.profile) or ceiling.sloped is True or areas
 
     @property
     def changes_use(self) -> bool:

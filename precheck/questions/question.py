@@ -13,6 +13,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
+from precheck.files.edit import Change
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of, key_of
 from precheck.files.source import Place
@@ -58,14 +59,14 @@ class Question:
     parts: tuple[Choice, ...] = ()  # one of which is the answer
     several: bool = False  # values, with commas between
 
-    def answered(self, answer: str) -> tuple[Steps, str]:
-        """Return where `answer` goes, and the value to write there. Raises ValueError where it is none of the choices."""
+    def answered(self, answer: str) -> Change:
+        """Return what `answer` changes in the file. Raises ValueError where it is none of the choices."""
         if not self.parts:
-            return self.path, self.spelled(answer)
+            return Change(self.path, self.spelled(answer))
         found = next((choice for choice in self.parts if choice.name == answer), None)
         if found is None:
             raise ValueError(f"`{answer}` is none of {', '.join(self.choices)}")
-        return found.path, found.value
+        return Change(found.path, found.value)
 
     def spelled(self, answer: str) -> str:
         """Return `answer` as the file holds it."""
@@ -182,11 +183,15 @@ class Questions:
     def _listed(self, path: Steps) -> Any:
         node: Any = self.project.block
         for step in path:
-            if isinstance(node, list) and isinstance(step, int):
-                node = node[step] if step < len(node) else ()
+            if isinstance(node, list):
+                node = next((item for at, item in enumerate(node) if step in (at, _id_of(item))), ())
             else:
                 node = node.get(step, ()) if isinstance(node, dict) else ()
         return node or ()
+
+
+def _id_of(item: Any) -> Any:
+    return item.get("id") if isinstance(item, dict) else None
 
 
 def _in_flow(value: str, owner: str) -> str:
@@ -205,7 +210,7 @@ def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
         elif isinstance(value, tuple):
             for index, item in enumerate(value):
                 if isinstance(item, Record):
-                    yield from _walk(item, (*path, key, index))
+                    yield from _walk(item, (*path, key, item.id if isinstance(item, Part) else index))
 
 
 def plain_key(key: str) -> str:

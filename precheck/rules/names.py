@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import fields_of, key_of
 from precheck.project.project import Project, lists_of_parts
-from precheck.rules.offered import DESIGN_FILES, FORMATS, Offer
+from precheck.rules.offered import DESIGN_FILES, DESIGN_FORMATS, FORMATS, Offer
 
 _OURS = "precheck itself"
 
@@ -23,7 +23,12 @@ def not_taken(offer: Offer, others: Iterable[Offer]) -> None:
     sections |= {key_of(Project, field): "the project file itself" for field in fields_of(Project)}
     _free("section", (section.key for section in offer.sections), sections, "key")
     reports = {report.name: other.plugin for other in before for report in other.reports}
-    _free("report", (one.name for one in offer.reports), reports | dict.fromkeys(FORMATS, _OURS), "name")
+    _free(
+        "report",
+        (one.name for one in offer.reports),
+        reports | dict.fromkeys((*FORMATS, *DESIGN_FORMATS), _OURS),
+        "name",
+    )
     suffixes = {one.suffix.lower(): other.plugin for other in before for one in other.importers}
     suffixes |= dict.fromkeys((".yaml", ".yml", *DESIGN_FILES), _OURS)
     _free("importer of", (one.suffix.lower() for one in offer.importers), suffixes, "ending")

@@ -157,6 +157,10 @@ class Amendment(Record):
     """What rulesets that adopt this one may not do to what is locked."""
     despite: str = ""
     """The act by which this holds although a ruleset above locks it."""
+    part: Maybe[str] = NOT_GIVEN
+    """The kind of part for which the value is changed, where it is not for all."""
+    where: dict[str, Any] = {}
+    """Which parts of that kind: all of these conditions, as under `when` of a check."""
     row: Maybe[str | tuple[str, ...]] = NOT_GIVEN
     """The row of a table, or the way to one cell of it, that is changed."""
     was: Any = None

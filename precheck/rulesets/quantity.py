@@ -19,6 +19,7 @@ from precheck.files.record import Record, Reference, fields_of
 from precheck.project import Project, Space, Window
 from precheck.project.part import OUTSIDE, Phase
 from precheck.rulesets.shape import attribute_of, choices_in, fields_by_key, held_in, reference_in
+from precheck.rulesets.worked_out import worked_out
 from precheck.survey import House, phase_of
 from precheck.units import Area, Length, Measure
 
@@ -90,6 +91,12 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
     return owners
 
 
+def lies_in(model: type[Record], other: type[Any]) -> bool:
+    """Return whether a record of type `model` is one of type `other`, or is held by one."""
+    above = (lies_in(owner, other) for owner in _owners().get(model, ()) if owner is not model)
+    return issubclass(model, other) or issubclass(other, model) or any(above)
+
+
 @cache
 def _of_house() -> dict[str, type[Record]]:
     """Return the records that say something of the house as a whole, by their keys."""
@@ -103,6 +110,8 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if (model, name) in DERIVED:
         kind, derive = DERIVED[model, name]
         return Quantity(name, kind, (), derive)
+    if (found := worked_out(model, name)) is not None:
+        return Quantity(name, found.kind, (), found.read)
     if name in fields_by_key(model):
         return _of_field(model, name)
     over = next((word for word in _OVER_LISTS if name.startswith(word)), None)

@@ -158,6 +158,18 @@ class Length(Measure):
         """1/32 in."""
         return Length(SIXTEENTH // 2)
 
+    def rounded(self) -> Length:
+        """Return the nearest sixteenth of an inch."""
+        return Length(SIXTEENTH * round(Fraction(self.n) / SIXTEENTH))
+
+    def rounded_up(self) -> Length:
+        """Return the next sixteenth of an inch from here up."""
+        return Length(SIXTEENTH * -(-self.n // SIXTEENTH))
+
+    def rounded_down(self) -> Length:
+        """Return the next sixteenth of an inch from here down."""
+        return Length(SIXTEENTH * (self.n // SIXTEENTH))
+
     @overload  # type: ignore[override]  # a length times a length is an area, which no other measure can do
     def __mul__(self, factor: Exact) -> Length: ...
     @overload
