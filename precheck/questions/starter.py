@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from precheck.immutable import fixed
 
 HEAD = """\
 # What the drawings say of one house and the work on it. A value that is not here counts as not shown.
@@ -39,7 +40,7 @@ BUILT = {"deck": "deck", "porch": "porch", "carport": "carport", "garage": "gara
 """What is built that is no room, by what it is used as."""
 
 
-@dataclass(frozen=True)
+@fixed
 class Job:
     """What was answered at the start."""
 

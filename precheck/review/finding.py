@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
 from precheck.checks import Check, Look, Outcome
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.project import Exclusion, Project
 from precheck.review.accepted import Acceptance, RecordNotice
 from precheck.rules.rule import Rule
@@ -21,7 +22,7 @@ READY, CORRECTIONS = "ready", "corrections"
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Finding:
     """What one rule says of one subject. The check holds the evidence; `limits` are those that the rule read."""
 
@@ -89,7 +90,7 @@ class WorkState(NamedTuple):
         return sum(line.state != "not checked" for line in self.lines)
 
 
-@dataclass(frozen=True)
+@fixed
 class Review:
     """All findings on one project under one adopted code, and what was not checked."""
 

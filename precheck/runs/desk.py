@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -17,6 +17,7 @@ from precheck.files.foreign import refuse_foreign
 from precheck.files.missing import is_missing
 from precheck.files.respelling import merged
 from precheck.files.source import LARGEST_FILE, Place, Problem, Unusable, read_text
+from precheck.immutable import fixed
 from precheck.project import Project, project_from, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
 
 
-@dataclass(frozen=True)
+@fixed
 class Run:
     """The options of a run. `report` names the format to make a piece in; without it no piece is made.
 

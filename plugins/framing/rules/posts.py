@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.framing.drawn.bending_member import phase_under_load
@@ -43,6 +43,7 @@ from precheck import (
     does_not_apply,
     fact,
     first_given,
+    fixed,
     is_missing,
     look_at,
     missing_of,
@@ -76,7 +77,7 @@ class Post(Fact):
         return phase_under_load(self.member, self.house)
 
 
-@dataclass(frozen=True)
+@fixed
 class Stood:
     """A post as the engineering takes it: its column, its loads by kind, and what lands beside its middle."""
 
