@@ -12,6 +12,7 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
+from precheck.project.criteria import NO_LESS_THAN
 from precheck.project.on_wall import corners_of
 from precheck.survey import geometry, under_ceiling
 from precheck.survey.fact import phase_of
@@ -114,9 +115,14 @@ class House:
         return first_given(set_here, getattr(self.project.design_criteria, name))
 
     def is_shaken(self, set_here: Any, among: Iterable[str] | Missing | None) -> bool | Missing:
-        """Return whether the seismic design category is `among` those that ask for more; `set_here` by the jurisdiction."""
+        """Return whether the seismic design category is `among` those that ask for more; `set_here` by the jurisdiction.
+
+        E and F, which the code for houses leaves to engineering, ask for no less than D2.
+        """
         found = self.criterion(set_here, "seismic_design_category")
-        return when_given(lambda own, names: str(own) in (names or ()), found, among)
+        return when_given(
+            lambda own, names: bool({str(own), NO_LESS_THAN.get(str(own))} & {*(names or ())}), found, among
+        )
 
     def drawn_area(self, space: Space) -> Area | Missing:
         """Return the area inside the outline of `space`."""
