@@ -17,6 +17,9 @@ from precheck.survey.fact import phase_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
 
+NO_FLOOR_AREA = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+"""Uses of spaces that make no floor area of a house."""
+
 
 class Subject(Protocol):
     """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
@@ -104,6 +107,12 @@ class House:
             return space.area
         drawn = self.drawn_area(space)
         return space.absent("area") if is_missing(drawn) else drawn
+
+    @cached_property
+    def known_floor_area(self) -> Area:
+        """The floor area of the rooms, those that make no floor area of the house apart; one that is not given adds nothing."""
+        counted = (self.area(s) for s in self.spaces if not is_missing(s.use) and s.use not in NO_FLOOR_AREA)
+        return sum((area for area in counted if not is_missing(area)), Area(0))
 
     def floor(self, space: Space) -> Floor | None:
         """Return the floor of `space`, where it names one."""

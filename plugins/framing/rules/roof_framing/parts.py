@@ -71,8 +71,7 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
         )
     if collar.what == "ridge straps":
         return at_most(collar.spacing, limit.apart)
-    part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
+    bound = gable.of_rise(limit.part_of_rise)
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), collar.size)
     return all_of(
         at_most(collar.spacing, limit.apart),
