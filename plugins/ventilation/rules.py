@@ -206,7 +206,8 @@ def whole_house(of: HouseFan, limit: WholeHouseLimits, house: House) -> Check:
 
 def _rated(least: Any) -> AirFlow:
     """Return a flow in whole cfm, as fans are rated."""
-    return CFM * ceil(least / CFM)
+    rated: AirFlow = CFM * ceil(least / CFM)
+    return rated
 
 
 def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:
