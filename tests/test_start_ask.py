@@ -17,18 +17,18 @@ from hypothesis import strategies as st
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
 from precheck.cli.ask import Session
-from precheck.cli.start import KINDS, WITH_A_ROOM
-from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.files import atomic
 from precheck.files.atomic import put
 from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Need
+from precheck.files.record import fields_of
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
 from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
 from precheck.questions.answer import record_type
 from precheck.questions.question import Question, Questions
+from precheck.questions.starter import KINDS, WITH_A_ROOM, Job, project_text
 from precheck.reports.order import in_turn
 from precheck.runs.desk import Desk, Run
 from precheck.survey import House, Works
@@ -607,10 +607,12 @@ floors: [{id: f}]
 @pytest.mark.parametrize(("pattern", "text"), BY_HAND)
 def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> None:
     lines = text.replace("{id}", "a").replace(
-        "{0}", "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "b"
+        "{0}",
+        "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "rooms" if "drawn:" in text else "b",
     )
     lines = lines.replace("of: a, line: b", "of: a, line: LX").replace("SPACE, SPACE", "a, b").replace("SPACE", "a")
     section = "footings" if "soil" in pattern else "spaces" if "was" in pattern else "walls"
+    section = "stories" if "drawn:" in text else section
     before = (
         f"{section}:\n  - id: X\n{'    between: [a, b]' if section == 'walls' else ''}"
         if text.startswith("\n ")
@@ -623,11 +625,11 @@ def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> No
 
 @pytest.mark.parametrize("addition", ADDITIONS, ids=lambda a: f"{a.kind}-{a.section}-{a.key}")
 def test_every_part_to_add_has_the_fields_that_it_is_given_and_asked_for(addition: Addition) -> None:
-    model = record_type(Project.model_fields[addition.section.replace(" ", "_")].annotation)
+    model = record_type(fields_of(Project)[addition.section.replace(" ", "_")].annotation)
     assert model is not None
-    keys = {field.alias or name for name, field in model.model_fields.items()}
+    keys = {field.key for field in fields_of(model).values()}
     assert {*addition.known, *addition.asked, "id", "phase"} <= keys
-    required = {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
+    required = {field.key for field in fields_of(model).values() if field.required}
     assert required <= {*addition.known, *addition.asked, "id"}
 
 

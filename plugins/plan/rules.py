@@ -62,7 +62,9 @@ def opening_place(opening: OpeningInPlan) -> Check:
         return broken(told).or_fix("set its middle on the wall it is in")
     if opening.past_end is not None:
         told = f"it reaches {opening.past_end} past the end of its wall"
-        return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
+        return broken(told).or_fix(
+            f"move it {opening.past_end} back from the corner, or make it narrower", decide="how the plan changes"
+        )
     return met("it lies in a wall of its room")
 
 

@@ -1,5 +1,7 @@
 """Receptacles, lights, circuits, counters, the panel, the service and cables."""
 
+from __future__ import annotations
+
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

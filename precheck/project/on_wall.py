@@ -11,17 +11,16 @@ from fractions import Fraction
 from math import hypot
 from typing import Annotated, Any, Literal, cast
 
-from annotated_types import Ge
-
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.source import Problem
+from precheck.files.values import Within
 from precheck.project.part import Gap, Part, Point, SpaceId
-from precheck.project.space import OUTDOOR, Before, Space
+from precheck.project.space import OUTDOOR, Space, SpaceBefore
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
 
-Compass = Literal["north", "south", "east", "west"]
+Compass = Literal["east", "north", "west", "south"]
 Corner = tuple[Exact, Exact]
 Edge = tuple[Corner, Corner]
 THICKEST_WALL = Length.parse("14 in")
@@ -39,12 +38,12 @@ class OnWall(Record):
     kind = "place on a wall"
     room: SpaceId
     side: Maybe[Compass] = NOT_GIVEN
-    wall: Maybe[Annotated[int, Ge(1)]] = NOT_GIVEN
+    wall: Maybe[Annotated[int, Within(ge=1)]] = NOT_GIVEN
     from_: Maybe[Compass] = NOT_GIVEN
     distance: Gap
 
 
-def corners_of(space: Space | Before) -> tuple[Corner, ...]:
+def corners_of(space: Space | SpaceBefore) -> tuple[Corner, ...]:
     """Return the corners of a room as drawn, or as it was before, in order; none where it is not drawn."""
     if space.outline:
         return tuple((x.n, y.n) for x, y in space.outline)

@@ -1,11 +1,12 @@
 """Doors and windows: sizes, swing, construction, landings, and the clear opening that someone can climb through."""
 
+from __future__ import annotations
+
 import re
 from typing import Annotated, Any, Literal, NamedTuple
 
-from pydantic import PlainValidator, WithJsonSchema
-
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import Instead
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.on_wall import OnWall
@@ -54,8 +55,7 @@ def _two_lengths(value: Any) -> WidthHeight:
 
 Box = Annotated[
     WidthHeight,
-    PlainValidator(_two_lengths),
-    WithJsonSchema({"type": "string", "description": "Width x height.", "examples": ["3'-0\" x 6'-8\""]}),
+    Instead(_two_lengths, {"type": "string", "description": "Width x height.", "examples": ["3'-0\" x 6'-8\""]}),
 ]
 
 

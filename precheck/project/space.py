@@ -1,11 +1,12 @@
 """Stories, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal, get_args
 
-from pydantic import AfterValidator
-
-from precheck.files.missing import Missing
+from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.values import After
 from precheck.project.outline import closes
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
@@ -118,12 +119,12 @@ class Rectangle(Record):
     depth: Size
 
 
-class Before(Record):
+class SpaceBefore(Record):
     """A room as it stood before the work moved its walls: a `rectangle`, or an `outline` corner by corner."""
 
     kind = "room before the work"
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
 
 
 class CrawlAir(Record):
@@ -185,9 +186,9 @@ class Space(Part):
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
-    before: Maybe[Before] = NOT_GIVEN
-    area: Maybe[Annotated[Area, AfterValidator(_above_zero)]] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
+    before: Maybe[SpaceBefore] = NOT_GIVEN
+    area: Maybe[Annotated[Area, After(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()
@@ -230,6 +231,15 @@ class Space(Part):
     def is_habitable(self) -> bool:
         """Whether the stated use is living, sleeping, eating or cooking; an attic only where it is habitable."""
         return self.use in HABITABLE or self.habitable_attic is True
+
+    @property
+    def has_slope(self) -> bool:
+        """Whether its ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""
+        ceiling = self.ceiling
+        if not isinstance(ceiling, Ceiling):
+            return False
+        areas = not is_missing(ceiling.area_at_full_height) or not is_missing(ceiling.area_above_lowest)
+        return bool(ceiling.profile) or ceiling.sloped is True or areas
 
     @property
     def changes_use(self) -> bool:

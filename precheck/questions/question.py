@@ -15,7 +15,7 @@ from typing import Any
 
 from precheck.files.edit import Change
 from precheck.files.missing import Need
-from precheck.files.record import Record, key_of
+from precheck.files.record import Record, fields_of, key_of
 from precheck.files.source import Place
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
@@ -170,15 +170,13 @@ class Questions:
         form, example, choices = form_of(kind, self.project)
         example = EXAMPLES.get(key, example)
         form = "a tag that no other part has" if key == "id" else FORMS.get(key, form)
-        return Question(
-            need, key, here, line, form, example, choices, fields, field.is_required(), several=is_several(kind)
-        )
+        return Question(need, key, here, line, form, example, choices, fields, field.required, several=is_several(kind))
 
     def _below(self, need: Need, model: type[Record], line: int) -> Iterator[Question]:
-        plain = [(name, field) for name, field in model.model_fields.items()
+        plain = [(name, field) for name, field in fields_of(model).items()
                  if record_type(field.annotation) is None and name not in _NOT_ASKED]  # fmt: skip
-        for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].is_required())):
-            if field.is_required() or number < ASKED_AT_ONCE:
+        for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].required)):
+            if field.required or number < ASKED_AT_ONCE:
                 yield self._of_field(need, model, (), key_of(model, name), line, depth=1)
 
     def _listed(self, path: Steps) -> Any:
@@ -204,7 +202,7 @@ def _in_flow(value: str, owner: str) -> str:
 
 def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
     yield record, path
-    for name in type(record).model_fields:
+    for name in fields_of(type(record)):
         value, key = getattr(record, name), key_of(type(record), name)
         if isinstance(value, Record):
             yield from _walk(value, (*path, key))
@@ -223,7 +221,7 @@ def plain_key(key: str) -> str:
 
 def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
     """Yield the ways in which `key` may name a field of `model` or of a record below it."""
-    fields = {field.alias or name: field for name, field in model.model_fields.items()}
+    fields = {field.key: field for field in fields_of(model).values()}
     if key in fields:
         yield (key,)
     for name, field in fields.items():
@@ -233,7 +231,7 @@ def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
         below = record_type(field.annotation)
         if below is None or is_list(field.annotation):
             continue
-        inner = {f.alias or n for n, f in below.model_fields.items()}
+        inner = {field.key for field in fields_of(below).values()}
         for told in (
             key.removeprefix(f"{name} "),
             key.removesuffix(f" of {name}"),
@@ -252,4 +250,4 @@ def _names_one(model: type[Record], name: str, key: str) -> bool:
 
 
 def _field(model: type[Record], key: str) -> Any:
-    return next(field for name, field in model.model_fields.items() if (field.alias or name) == key)
+    return next(field for field in fields_of(model).values() if field.key == key)

@@ -75,10 +75,13 @@ def _differs(pair: LimitChange) -> bool:
 
 
 def _said(limit: Limit[Any]) -> tuple[Any, ...]:
-    """Return what a limit asks: its value, and whether it is advice. A value that is yet to be set equals another."""
+    """Return what a limit asks, of all and of some: its value, and whether it is advice.
+
+    A value that is yet to be set equals another.
+    """
     value = limit.value
     known = value if not hasattr(value, "needs") else "set locally"
-    return known, limit.advised
+    return known, limit.advised, [(str(one), *_said(one.limit)) for one in limit.for_some]
 
 
 def _renumbered(pair: LimitChange) -> bool:

@@ -15,7 +15,7 @@ from precheck.units.everyday import CANONICAL, EVERYDAY, EXAMPLES, Exact, with_a
 
 LONGEST = 64  # characters; no measure a person writes is longer, and a hostile one is refused before any arithmetic
 
-NUMBER = r"(?:\d+(?:,\d{3})*(?:\.\d+)?(?:(?:\s+|-)\d+/\d+)?|\d+/\d+|\.\d+)"
+NUMBER = r"(?:\d+/\d+|\d+(?:,\d{3})*(?:\.\d+)?(?:(?:\s+|-)\d+/\d+)?|\.\d+)"
 _ASCII = str.maketrans({"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "×": "x", "−": "-", "–": "-",
                         "²": "2", "³": "3", "°": " deg ", "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4",
                         "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"})  # fmt: skip
