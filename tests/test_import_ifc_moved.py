@@ -30,6 +30,7 @@ def house(unit="METRE", size=1.0):
 def told(model, folder):
     """Return what is read of a model, without what only says where it stood there."""
     draft, project = read(model, folder)
+    draft.head = {}
     lines = [line.split("  # from ")[0] for line in project_text(draft).splitlines()]
     return draft, project, [line for line in lines if not line.lstrip().startswith("#")]
 

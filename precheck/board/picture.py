@@ -25,7 +25,7 @@ def picture_of(house: House) -> Data:
     stories = [_story(story) for story in house.project.stories if not story.is_removed]
     rooms = [_room(space, house) for space in house.project.spaces if outline_in_inches(house, space)]
     if not stories or any(room["story"] == NO_STORY for room in rooms):
-        stories.append({"id": NO_STORY, "label": "Plan", "level": ""})
+        stories.append({"id": NO_STORY, "label": "Plan", "level": "", "drawn": None})
     openings = [*house.project.doors, *house.project.windows]
     placed = {opening.id: place(opening, house) for opening in openings}
     return {
@@ -44,7 +44,8 @@ def _story(story: Story) -> Data:
     name = {"ground": "Ground floor", "upper": "Upper floor", "attic": "Attic", "basement": "Basement"}.get(
         level, story.id
     )
-    return {"id": story.id, "label": name, "level": level}
+    drawn = None if is_missing(story.drawn) else list(story.drawn)
+    return {"id": story.id, "label": name, "level": level, "drawn": drawn}
 
 
 def _room(space: Space, house: House) -> Data:

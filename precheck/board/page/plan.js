@@ -41,7 +41,8 @@ export class Plan {
   inches(event) {
     const [width, height] = this.size();
     const frame = this.node.getBoundingClientRect();
-    return [(event.clientX - frame.left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + frame.top) / this.view.k + this.view.y];
+    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
+    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
   }
 
   fit() { this.view = null; this.show(); }
@@ -143,7 +144,8 @@ export class Plan {
         if (!length) return;
         const along = Math.min(Math.max(((point[0] - ax) * (bx - ax) + (point[1] - ay) * (by - ay)) / length, 0), length);
         const foot = [ax + ((bx - ax) * along) / length, ay + ((by - ay) * along) / length];
-        const away = Math.hypot(point[0] - foot[0], point[1] - foot[1]);
+        const chosen = room.id === this.page.chosen ? WALL / 2 : 0; // of the two sides of a wall, that of the room that is chosen
+        const away = Math.hypot(point[0] - foot[0], point[1] - foot[1]) - chosen;
         if (away <= reach && (!best || away < best.away)) best = { room: room.id, wall, along, length, away, foot };
       });
     }
