@@ -15,6 +15,7 @@ from precheck.reports.drawings.free import largest_free
 from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, short
 from precheck.reports.drawings.things import lettering, signs
+from precheck.survey.outlines import outline_before
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
@@ -81,7 +82,7 @@ def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
         pen.path(outline, "room", True)
         sketch.close()
     for space, _ in drawn:
-        if not is_missing(space.before) and (before := sketch.source.house.outline_before(space)):
+        if not is_missing(space.before) and (before := outline_before(space)):
             pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
 
 
