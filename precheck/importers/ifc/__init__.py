@@ -10,6 +10,7 @@ from pathlib import Path
 from precheck.importers.draft import Draft, Entry, Understood, Value
 from precheck.importers.ifc.alarms import read_alarms
 from precheck.importers.ifc.answers import read_answers
+from precheck.importers.ifc.curtain_walls import read_curtain_walls
 from precheck.importers.ifc.decks import Decks, add_openings_in_floors
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
@@ -62,6 +63,7 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
     add_openings_in_floors(plan, decks)
     used |= read_members(plan) | read_fittings(plan) | read_guards(plan, decks)
     read_openings(plan, one)
+    used |= read_curtain_walls(plan)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
     read_answers(model)
