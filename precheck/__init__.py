@@ -187,7 +187,7 @@ if TYPE_CHECKING:
     from precheck.rulesets.limit import Limit, Settled
     from precheck.survey import (
         SHARED,
-        Change,
+        ChangedPart,
         DwellingUnit,
         Exemption,
         Fact,

@@ -1,6 +1,8 @@
 """Small houses in IFC, written entity by entity, for the tests of what reads them."""
 # ruff: noqa: D102  # what these helpers draw is in their names
 
+from math import cos, radians, sin
+
 import pytest
 
 from precheck.importers import Mapping, project_of, read_here
@@ -194,6 +196,18 @@ class Model:
                          Representation=self.box((x, y, top - thick, dx, dy, thick)), **named)  # fmt: skip
         self.built_of(made, layers, sense, offset=0.0, axis="AXIS3")
         return self.held(made)
+
+    def stand(self, x=0.0, y=0.0, z=0.0, degrees=0.0):
+        """Put the whole house on a site at that place of the world, turned by so many degrees."""
+        free = [placed for placed in self.ifc.by_type("IfcLocalPlacement") if placed.PlacementRelTo is None]
+        up, turned = self.make("IfcDirection", (0.0, 0.0, 1.0)), radians(degrees)
+        ahead = self.make("IfcDirection", (cos(turned), sin(turned), 0.0))
+        axes = self.make("IfcAxis2Placement3D", self.point(x, y, z), up, ahead)
+        site = self.root("IfcSite", Name="Lot", CompositionType="ELEMENT",
+                         ObjectPlacement=self.make("IfcLocalPlacement", None, axes))  # fmt: skip
+        self.building.ObjectPlacement = self.make("IfcLocalPlacement", site.ObjectPlacement, self.axes(0, 0, 0))
+        for placed in free:
+            placed.PlacementRelTo = self.building.ObjectPlacement
 
     def save(self, folder):
         path = folder / "house.ifc"

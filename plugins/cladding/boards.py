@@ -89,7 +89,8 @@ def ceiling_board(board: Board, limit: CeilingLimits) -> Check:
     resists = decide(board.sag_resistant, stiff, broken("the board is not made to resist sagging"))
     thick = any_of(at_least(board.thickness, limit.thickness), resists)
     fix = f"use {limit.thickness.value} board, or {limit.sag_resistant.value} board that resists sagging"
-    due = decide(near, at_least(board.thickness, limit.thickness_close), thick.or_fix(fix))
+    thick = thick.or_fix(fix, lambda: [NewValue(board, "thickness", limit.thickness.value)])
+    due = decide(near, at_least(board.thickness, limit.thickness_close), thick)
     return decide(board.water_based_texture, due, does_not_apply("no water-based texture"))
 
 

@@ -15,6 +15,7 @@ from precheck import (
     Lintel,
     Look,
     Missing,
+    NewValue,
     Pressure,
     Veneer,
     all_of,
@@ -261,7 +262,8 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
         longest = replace(limit.spans, value=found)
         fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
-            f"use an angle of {fits[0]}" if fits else "have the lintel designed"
+            f"use an angle of {fits[0]}" if fits else "have the lintel designed",
+            lambda: [NewValue(lintel, "angle", fits[0])] if fits else [],
         )
     return all_of(span, at_least(lintel.bearing, limit.bearing), required(lintel.painted_or_galvanized, limit.painted))
 

@@ -76,6 +76,7 @@ def _inside(side: DoorSide, limit: LandingSizeLimits, house: House) -> Check:
     return found.or_fix(
         lambda: f"keep {limit.depth.value} of floor clear inside the door",
         lambda: [NewValue(side.landing, "depth", limit.depth.value)] if stated else [],
+        decide="how the plan changes",
     )
 
 
@@ -102,10 +103,10 @@ def _both(side: DoorSide, depth: Length, width: Length, limit: LandingSizeLimits
     share = when_given(lambda leaf: _share(width, leaf), door)
     return all_of(
         at_least(depth, limit.depth, f"{side.side}, out from the door").or_fix(
-            lambda: f"make {side.side} {limit.depth.value} deep at the door"
+            lambda: f"make {side.side} {limit.depth.value} deep at the door", decide="how the plan changes"
         ),
         at_least(share, limit.width, lambda: f"{width} of {side.side} / {door} door").or_fix(
-            lambda: f"make {side.side} as wide as the door"
+            lambda: f"make {side.side} as wide as the door", decide="how the plan changes"
         ),
     )
 

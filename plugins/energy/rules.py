@@ -115,7 +115,9 @@ def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
     if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
         return filled.or_fix(lambda: f"insulate the floor to {row.value}", lambda: _insulated(part, row.value, None))
     return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
-        f"insulate with {row.value}, or {', or '.join(ways.value)}"
+        f"insulate with {row.value}, or {', or '.join(ways.value)}",
+        lambda: _insulated(part, row.value, None),
+        "which way to take",
     )
 
 
@@ -138,7 +140,9 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
     first = options(row.value)[0]
     return check.or_fix(
-        f"insulate with {', or '.join(row.value)}", lambda: _insulated(part, first.cavity, first.continuous)
+        f"insulate with {', or '.join(row.value)}",
+        lambda: _insulated(part, first.cavity, first.continuous),
+        decide="which way to take",
     )
 
 

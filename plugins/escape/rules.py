@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import ceil
 from typing import Any
 
 from precheck_plugins.escape.clear import at_best, at_least_possible, cleared
@@ -43,7 +42,6 @@ from precheck import (
 
 RELIEF = "escape.replacement.relief"
 POSSIBLE = "escape.clear-opening-possible."
-SIXTEENTH = Length.parse("1/16 in")
 
 
 class WhereLimits(Limits):
@@ -108,7 +106,7 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
 
     def judged(least: Limit[Area]) -> Check:
         return at_least_possible(way.area, most, least, how).or_fix(
-            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best)
+            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best), decide="which way to take"
         )
 
     above, low = judged(limit.minimum), judged(limit.at_grade)
@@ -125,7 +123,7 @@ def _or_existing(way: EscapeOpening, measured: Any, least: Limit[Any], due: Chec
     """Return `due`, or that an existing window may be smaller where a bedroom is made in a basement, or of an addition."""
     if not way.may_be_smaller or least.value is None or due.outcome is not Outcome.FAIL:
         return due
-    return at_least(measured, least, "an existing window").or_fix(lambda: due.remedy)
+    return at_least(measured, least, "an existing window").or_fix(lambda: due.remedy, lambda: due.changes, due.decide)
 
 
 def _or_replaced(way: EscapeOpening, relief: Limit[str], due: Check) -> Check:
@@ -162,7 +160,7 @@ def _opened_to(way: EscapeOpening, least: Area, best: WidthHeight | Missing) -> 
 
 
 def _height_for(least: Area, width: Length) -> Length:
-    return SIXTEENTH * ceil(least.over(width) / SIXTEENTH)
+    return least.over(width).rounded_up()
 
 
 class HeightLimits(Limits):
@@ -182,6 +180,7 @@ def height(way: EscapeOpening, limit: HeightLimits) -> Check:
     due = at_least_possible(way.height, when_given(lambda box: box.height, best), limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} high or more",
         lambda: cleared(way.opening, None, limit.minimum.value, best),
+        decide="which way to take",
     )
     due = _or_existing(way, way.height, limit.existing, due)
     unit = at_least(way.opening.unit_size.height, limit.unit)
@@ -205,6 +204,7 @@ def width(way: EscapeOpening, limit: WidthLimits) -> Check:
     due = at_least_possible(way.width, when_given(lambda box: box.width, best), limit.minimum).or_fix(
         lambda: f"choose a unit that opens {limit.minimum.value} wide or more",
         lambda: cleared(way.opening, limit.minimum.value, None, best),
+        decide="which way to take",
     )
     due = _or_existing(way, way.width, limit.existing, due)
     unit = at_least(way.opening.unit_size.width, limit.unit)

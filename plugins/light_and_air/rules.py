@@ -85,6 +85,7 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     return _best(check, ways).or_fix(
         f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}",
         lambda: _larger(need, "glazed_area", own, limit.minimum),
+        decide="where it goes",
     )
 
 
@@ -164,6 +165,7 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     return _best(check, ways).or_fix(
         f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically",
         lambda: _larger(need, "openable_area", own, limit.minimum),
+        decide="where it goes",
     )
 
 

@@ -49,13 +49,21 @@ def rooms_meet(pair: RoomPair) -> Check:
 
 @rule("plan.opening-place", stage="intake", existing="must comply")
 def opening_place(opening: OpeningInPlan) -> Check:
-    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends."""
+    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends.
+
+    Where it is placed by its middle and by its distance from a corner, both are the same place.
+    """
+    if opening.off_stated is not None:
+        told = f"its `middle` is {opening.off_stated} from where `on` puts it"
+        return broken(told).or_fix("correct the one that is wrong, or take it out")
     if opening.off_wall is not None:
         told = f"it is drawn {opening.off_wall} from the nearest wall of its room"
         return broken(told).or_fix("set its middle on the wall it is in")
     if opening.past_end is not None:
         told = f"it reaches {opening.past_end} past the end of its wall"
-        return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
+        return broken(told).or_fix(
+            f"move it {opening.past_end} back from the corner, or make it narrower", decide="how the plan changes"
+        )
     return met("it lies in a wall of its room")
 
 

@@ -60,6 +60,7 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     larger = check.or_fix(
         lambda: f"enlarge {space.id} by {limit.minimum.value - counted}",
         lambda: [] if house.outline(space) else [NewValue(space, "area", limit.minimum.value + lost)],
+        decide="how the plan changes",
     )
     return if_lived_in(space, larger)
 
@@ -154,7 +155,9 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
         return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
     width = width_of(space, house, limit.minimum)
     check = at_least(width, limit.minimum).or_fix(
-        lambda: f"widen {space.id} by {limit.minimum.value - width}", lambda: _widened(space, limit.minimum, house)
+        lambda: f"widen {space.id} by {limit.minimum.value - width}",
+        lambda: _widened(space, limit.minimum, house),
+        decide="how the plan changes",
     )
     return if_lived_in(space, check)
 
@@ -171,6 +174,7 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
         lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}",
         lambda: _widened(space, limit.minimum, house),
+        decide="how the plan changes",
     )
 
 

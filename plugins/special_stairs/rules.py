@@ -119,7 +119,8 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
         return egress.or_fix("draw a stair or ramp that complies to the same space")
     small = at_most(use.area, limit.loft_area)
     if small.outcome is small.outcome.FAIL or use.stair.only_way_to_kitchen_or_bath is True:
-        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft")
+        told = f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft"
+        return egress.or_fix(told, decide="how the plan changes")
     if is_missing(use.stair.only_way_to_kitchen_or_bath):
         return all_of(small, not_shown(use.stair.only_way_to_kitchen_or_bath))
     return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")

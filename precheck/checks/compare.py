@@ -105,6 +105,7 @@ def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = Non
         remedy_text=lambda: (
             f"correct one of the sheets: {AGREES.text_of(stated)} and {AGREES.text_of(worked_out)} conflict"
         ),
+        left_open="which sheet is right",
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, get_args
 
 from precheck.checks import Outcome
-from precheck.cli.schema_texts import EditorSchema
+from precheck.cli.schema_texts import editor_schema
 from precheck.project import DesignCriteria
 from precheck.rulesets import CRITERIA
 from precheck.rulesets.entry import BASES
@@ -51,7 +51,7 @@ def _put(properties: dict[str, Any], key: str, schema: dict[str, Any]) -> None:
 
 def _criteria(keys: list[str], definitions: dict[str, Any]) -> dict[str, Any]:
     """Return the design criteria of an edition, each as the title sheet of a project states it, where that has it."""
-    stated = DesignCriteria.model_json_schema(by_alias=True, schema_generator=EditorSchema)["properties"]
+    stated = editor_schema(DesignCriteria)["properties"]
     fallback = {"type": ["string", "number"]}
     return {
         key: {"anyOf": [*_choices(stated.get(key, {})), fallback], "description": f"{key.capitalize()}."}

@@ -27,13 +27,15 @@ Entry = dict[str, Any]
 class Draft:
     """What was read from one design file. `parts` holds the lists of a project by their keys.
 
-    `lines` says at which line (from 1) of the file each entity stands, where a reader of a plugin knows it.
+    `head` is the `design file` of the project: what it is drawn from, and where the plan lies in that. `lines` says at
+    which line (from 1) of the file each entity stands, where a reader of a plugin knows it.
     """
 
     file: str
     form: str
     project: str
     parts: dict[str, list[Entry]] = field(default_factory=dict)
+    head: Entry = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
     not_read: Counter[str] = field(default_factory=Counter)
     lines: dict[str, int] = field(default_factory=dict)

@@ -11,8 +11,6 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from pydantic import Field as Default
-
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import read_file
@@ -99,12 +97,12 @@ class Names(Record):
     """A mapping file."""
 
     kind = "mapping"
-    uses: dict[str, Use] = Default(default_factory=dict)
-    phases: dict[str, Phase] = Default(default_factory=dict)
-    materials: dict[str, str] = Default(default_factory=dict)
-    units: dict[str, str] = Default(default_factory=dict)
-    properties: dict[Field, tuple[str, ...]] = Default(default_factory=dict)
-    attributes: dict[Attribute, tuple[str, ...]] = Default(default_factory=dict)
+    uses: dict[str, Use] = {}
+    phases: dict[str, Phase] = {}
+    materials: dict[str, str] = {}
+    units: dict[str, str] = {}
+    properties: dict[Field, tuple[str, ...]] = {}
+    attributes: dict[Attribute, tuple[str, ...]] = {}
     layers: Layers = Layers()
     drawing_unit: Unit | None = None
     wall_thickness: Maybe[Size] = NOT_GIVEN

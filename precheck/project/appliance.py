@@ -1,5 +1,7 @@
 """Appliances: furnaces, boilers, water heaters and others; where they stand and how they are reached."""
 
+from __future__ import annotations
+
 from typing import Literal
 
 from precheck.files.missing import Missing, is_missing

@@ -1,18 +1,25 @@
 """Receptacles, lights, circuits, counters, the panel, the service and cables."""
 
+from __future__ import annotations
+
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.on_wall import OnWall
 from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
 from precheck.units import Area, Force, Length, Ratio
 
 
 class Receptacle(Part):
-    """A receptacle outlet; `at` is its place on the plan. `serves` says what it is for besides the walls of a room."""
+    """A receptacle outlet; `at` is its place on the plan, or `on` the wall that it is in.
+
+    `serves` says what it is for besides the walls of a room.
+    """
 
     kind = "receptacle"
     space: SpaceId
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
     height: Maybe[Gap] = NOT_GIVEN
     in_floor: Maybe[bool] = NOT_GIVEN
     switched_in_place_of_light: Maybe[bool] = NOT_GIVEN

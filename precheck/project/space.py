@@ -1,11 +1,12 @@
 """Stories, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
-from typing import Annotated, Literal
+from __future__ import annotations
 
-from pydantic import AfterValidator
+from typing import Annotated, Literal
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.values import After
 from precheck.project.outline import closes
 from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
@@ -161,8 +162,8 @@ class Space(Part):
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
-    area: Maybe[Annotated[Area, AfterValidator(_above_zero)]] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
+    area: Maybe[Annotated[Area, After(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()

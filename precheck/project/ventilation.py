@@ -1,5 +1,7 @@
 """Moving air: exhaust fans and hoods, dryer ducts, intakes, whole-house ventilation, air for combustion."""
 
+from __future__ import annotations
+
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

@@ -8,18 +8,16 @@ a run. The time is the day of the code that was applied, so that the same input 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from xml.etree import ElementTree as ET
 
 from precheck.checks import Outcome
-from precheck.files.inert import inert, shown_name
+from precheck.files.inert import shown_name
 from precheck.files.source import Problem
 from precheck.reports import words
+from precheck.reports.xml_text import element, plain
 from precheck.review.finding import Finding, Review
-
-_NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 SKIPPED = "skipped"
 _NO_DAY = date(1970, 1, 1)  # the schema wants one: where computers begin to count
@@ -36,7 +34,7 @@ def piece(review: Review) -> str:
     suite = _suite(f"{review.project.project} ({file})", file, _day(review))
     properties = ET.SubElement(suite, "properties")
     for name, value in _properties(review):
-        properties.append(_element("property", name=name, value=value))
+        properties.append(element("property", name=name, value=value))
     for finding in review.findings:
         suite.append(_case(finding, review.strict))
     looked_at = (finding for finding in review.findings if _is_note(finding, review.strict))
@@ -50,8 +48,8 @@ def refused(file: str, problems: Sequence[Problem]) -> str:
     suite = _suite(shown_name(file), shown_name(file), _NO_DAY)
     ET.SubElement(suite, "properties")
     case = ET.SubElement(suite, "testcase", {"classname": "project file", "name": "can be used", "time": "0"})
-    error = _element("error", type="unusable file", message=problems[0].what if problems else "cannot be used")
-    error.text = _plain("\n".join(map(str, problems)))
+    error = element("error", type="unusable file", message=problems[0].what if problems else "cannot be used")
+    error.text = plain("\n".join(map(str, problems)))
     case.append(error)
     return _closed(suite, "")
 
@@ -66,7 +64,7 @@ def joined(pieces: Iterable[str]) -> Iterator[str]:
 
 def _suite(name: str, file: str, day: date) -> ET.Element:
     run = {"timestamp": f"{day}T00:00:00", "hostname": "localhost", "time": "0"}
-    return _element("testsuite", name=name, package=file, **run)
+    return element("testsuite", name=name, package=file, **run)
 
 
 def _day(review: Review) -> date:
@@ -84,14 +82,14 @@ def _properties(review: Review) -> Iterator[tuple[str, str]]:
 
 def _case(finding: Finding, strict: bool) -> ET.Element:
     name = f"{finding.rule.name}: {words.label(finding)}"
-    case = _element("testcase", classname=finding.rule.topic, name=name, time="0")
+    case = element("testcase", classname=finding.rule.topic, name=name, time="0")
     if tag := _tag(finding, strict):
         message = words.accepted_line(finding) or words.message(finding)
         kind = (
             {} if tag == SKIPPED else {"type": finding.outcome.word}
         )  # the strict schema has none where it is skipped
-        about = _element(tag, **kind, message=message)
-        about.text = _plain(f"{finding.place}: {words.full_message(finding)}\n{'; '.join(finding.sections)}")
+        about = element(tag, **kind, message=message)
+        about.text = plain(f"{finding.place}: {words.full_message(finding)}\n{'; '.join(finding.sections)}")
         case.append(about)
     return case
 
@@ -117,16 +115,7 @@ def _closed(suite: ET.Element, said: str) -> str:
     suite.set("tests", str(len(cases)))
     for total, tag in (("failures", "failure"), ("errors", "error"), ("skipped", "skipped")):
         suite.set(total, str(sum(case.find(tag) is not None for case in cases)))
-    ET.SubElement(suite, "system-out").text = _plain(said)
+    ET.SubElement(suite, "system-out").text = plain(said)
     ET.SubElement(suite, "system-err")
     ET.indent(suite)
     return ET.tostring(suite, encoding="unicode") + "\n"
-
-
-def _element(tag: str, **attributes: str) -> ET.Element:
-    return ET.Element(tag, {name: _plain(value) for name, value in attributes.items()})
-
-
-def _plain(text: str) -> str:
-    """Return `text` without the characters that no XML may hold, nor lines that would act on a log in which it is shown."""
-    return _NOT_IN_XML.sub("?", inert(text))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from precheck.files.missing import Need
-from precheck.files.record import key_of
+from precheck.files.record import fields_of, key_of
 from precheck.project import Part
 from precheck.reports.phrases import PHRASES
 from precheck.reports.together import MANY, together
@@ -199,7 +199,7 @@ def turn_of(part: Part, key: str) -> int:
 @cache
 def keys_of(kind: type[Part]) -> dict[str, int]:
     """Return the turn of each key of a kind of part."""
-    keys = [key_of(kind, field) for field in kind.model_fields]
+    keys = [key_of(kind, field) for field in fields_of(kind)]
     return {key: turn for turn, key in enumerate(sorted(keys, key=lambda key: _BEFORE.get(key, len(_BEFORE))))}
 
 

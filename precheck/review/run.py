@@ -6,6 +6,7 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from datetime import date
+from functools import lru_cache
 from itertools import groupby
 from time import perf_counter
 from typing import Any, NamedTuple
@@ -13,6 +14,7 @@ from typing import Any, NamedTuple
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
+from precheck.files.record import Record
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
@@ -104,9 +106,8 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     try:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
-        undefined = [name for name in signature.names if name not in code.limits]
-        limits = tuple(code.limits[name] for name in signature.names) if not undefined else ()
-        read = _read(signature, limits, house) if not undefined else None
+        own, undefined = _limits(signature, code)
+        read = _read(signature, own, house) if not undefined else None
     except _PASSED_ON:
         raise
     except BaseException as error:
@@ -115,7 +116,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     if read is None:
         yield _undefined(rule, house, subjects, undefined)
         return
-    alike = not any(limit.for_some for limit in limits)
+    alike = not any(limit.for_some for limit in read.limits)
     for one in subjects:
         if one.error is None and not rule.concerns(one.subject, read.own):
             continue
@@ -123,7 +124,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
             yield _erred(rule, house.project, (), one.error)
             continue
         exempt = _exempt(one.subject, house, code)
-        found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, limits, exempt)
+        found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
         yield ruled_out(found, house.project, code)
 
 
@@ -139,18 +140,19 @@ class _Read(NamedTuple):
     unset: Check | None = None
 
 
-def _read(signature: Signature, limits: tuple[Limit[Any], ...], house: House) -> _Read:
-    if signature.limits is None:
+def _read(signature: Signature, own: Any, house: House) -> _Read:
+    if own is None:
         return _Read((), None, (house,) if signature.wants_house else ())
-    own = signature.limits(*limits)
     extra = (own, house) if signature.wants_house else (own,)
-    return _Read(limits, own, extra, unsettled(*(getattr(own, field) for field in signature.settled)))
+    return _Read(tuple(own), own, extra, unsettled(*(getattr(own, field) for field in signature.settled)))
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
     """Return what a rule finds where a place has another value for some parts: what is missing, where it hangs on that."""
     ways = ways_for(limits, one.subject, house)
-    found = [_one(rule, one, _read(rule.signature, way, house), exempt) for way in ways.ways]
+    record = rule.signature.limits
+    assert record is not None  # a rule without limits has none that differ by part
+    found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
     worst = min(reversed(found), key=lambda finding: finding.outcome)
     agree = len({finding.outcome for finding in found}) == 1
     if agree or worst.outcome >= Outcome.PASS or worst.outcome is Outcome.ERROR:
@@ -181,7 +183,7 @@ def _one(rule: Rule, one: Candidate, read: _Read, instead: Check | None) -> Find
 
 def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = getattr(subject, "exemption", None)
+    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
     limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
     limit = limit_for(limit, subject, house) if limit is not None else None
     if freed is None or limit is None or limit.value is None or is_missing(limit.value):
@@ -212,6 +214,15 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
     )
     void = [f"{limit.measures} ({limit.why_void})" for limit in by_place]  # what an edition lacks, its rules know of
     return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
+
+
+@lru_cache(maxsize=4096)
+def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    """Return what a rule reads of a code: the very same for rules that read the same, which may keep what follows from it."""
+    undefined = [name for name in signature.names if name not in code.limits]
+    if signature.limits is None or undefined:
+        return None, undefined
+    return signature.limits(*(code.limits[name] for name in signature.names)), []
 
 
 def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names: list[str]) -> Finding:

@@ -7,14 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import cache, cached_property
-from importlib.metadata import Distribution, EntryPoint, entry_points
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 import pluggy
 
 from precheck.checks.outcome import said_of
+from precheck.files import installed
+from precheck.files.installed import Registered
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rules.names import not_taken
@@ -120,24 +121,22 @@ class Plugins:
 def load_plugins(off: Iterable[str] = ()) -> Plugins:
     """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
     skipped = frozenset(off)
-    found = collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+    found = collect([(e.name, f"{e.distribution} {e.version}", e.load) for e in registered() if e.name not in skipped])
     return replace(found, left_out=tuple(sorted(skipped)))
 
 
-def registered() -> list[EntryPoint]:
+def registered() -> list[Registered]:
     """Return what installed distributions register as plugins, our own first, then by name; none is imported.
 
     Names are given in this order, so that no other plugin can take the name of a plugin, rule or section of ours.
     """
-    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: (not _is_ours(entry), entry.name))
+    return sorted(
+        installed.registered(ENTRY_POINTS), key=lambda entry: (entry.distribution != PROJECT_NAME, entry.name)
+    )
 
 
 def _is_of_ours(distribution: str) -> bool:
     return distribution.partition(" ")[0] == PROJECT_NAME
-
-
-def _is_ours(entry: EntryPoint) -> bool:
-    return entry.dist is not None and _named(entry.dist)[0] == PROJECT_NAME
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
@@ -203,13 +202,3 @@ _RETURNS: dict[str, type] = {
     "precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section, "precheck_fields": AddedField,
     "precheck_reports": ReportFormat, "precheck_importers": Importer,
 }  # fmt: skip
-
-
-def _distribution(entry: EntryPoint) -> str:
-    return " ".join(_named(entry.dist)) if entry.dist is not None else "?"
-
-
-@cache
-def _named(distribution: Distribution) -> tuple[str, str]:
-    """Return the name and version of `distribution`, for which all that it says of itself has to be read."""
-    return distribution.name, distribution.version

@@ -16,7 +16,7 @@ from typing import Any
 from precheck.files.record import Record
 
 _OURS = "precheck"
-_LATE = ("__pydantic_", "__annotat", "__signature__", "__non_callable_proto", "_abc_impl")  # what Python fills in later
+_LATE = ("__annotat", "__signature__", "__non_callable_proto", "_abc_impl")  # what Python fills in later
 
 
 class Seal:

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
-from precheck.files.record import read_record
+from precheck.files.record import fields_of, read_record
 from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.project import DesignCriteria
 from precheck.rulesets.common import as_yaml, known_names, refuse, tolerance_of, value_at, written_as
@@ -54,7 +54,7 @@ def _as_places_have_it(key: str, written: Any, place: Place) -> str:
 
     Raises `Unusable`.
     """
-    field = next((name for name, of in DesignCriteria.model_fields.items() if of.alias == key), None)
+    field = next((name for name, of in fields_of(DesignCriteria).items() if of.key == key), None)
     if field is None or not isinstance(written, str) or written in (LOCAL, VOID, "required"):
         return str(written)
     at = (place.line - 1, place.column - 1)

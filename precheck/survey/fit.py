@@ -11,6 +11,7 @@ from itertools import combinations
 
 from precheck.files.missing import is_missing
 from precheck.project import Fixture, Opening, Part, Receptacle, Space, Stair, Wall, WetArea
+from precheck.project.on_wall import place_on
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
 from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
@@ -63,12 +64,14 @@ class RoomPair(Fact):
 class OpeningInPlan(Fact):
     """An opening that is placed in plan, and what is wrong with its place.
 
-    `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it.
+    `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it,
+    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it.
     """
 
     opening: Opening
     off_wall: Length | None
     past_end: Length | None
+    off_stated: Length | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpeningInPlan]:
@@ -81,7 +84,8 @@ class OpeningInPlan(Fact):
             wall = min(walls, key=lambda edge: from_point(middle, edge))
             away = from_point(middle, wall)
             off = away if away.n > THICKEST_WALL else None
-            yield cls(opening, opening, off, None if off else _past_end(opening, wall, house))
+            past = None if off else _past_end(opening, wall, house)
+            yield cls(opening, opening, off, past, _off_stated(opening, house))
 
     @property
     def phase(self) -> str:
@@ -113,6 +117,23 @@ class PartOffPlan(Fact):
     def phase(self) -> str:
         """``new``: a place that cannot be is mended, whatever the phase of the part."""
         return "new"
+
+
+def _off_stated(opening: Opening, house: House) -> Length | None:
+    """Return how far along the wall the middle of `opening` is from its place on that wall, where both are given."""
+    if is_missing(opening.on) or is_missing(opening.middle) or "middle" not in opening.model_fields_set:
+        return None
+    room = house.space(opening.on.room)
+    found = None if room is None else place_on(opening.on, room)
+    if found is None:
+        return None
+    ((ax, ay), (bx, by)), distance = found
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    if (off := from_point(middle, Stretch((ax, ay), (bx, by)))).n > THICKEST_WALL:
+        return off
+    foot = _onto(middle, Stretch((ax, ay), (bx, by)))
+    apart = abs(from_point(foot, Stretch((ax, ay), (ax, ay))) - distance)
+    return apart if apart > JAMB else None
 
 
 def _away(part: Part, outline: geometry.Outline) -> Length | None:

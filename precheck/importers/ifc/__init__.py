@@ -7,20 +7,24 @@ from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
-from precheck.importers.draft import Draft
+from precheck.importers.draft import Draft, Entry, Value
 from precheck.importers.ifc.alarms import read_alarms
+from precheck.importers.ifc.answers import read_answers
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
+from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.roofs import read_roofs
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
 from precheck.importers.ifc.units import read_units
 from precheck.importers.ifc.walls import read_walls
 from precheck.importers.mapping import Mapping
+from precheck.importers.measures import length, point
+from precheck.importers.writing import scalar
 
 TAKEN = ("IfcSpace", "IfcDoor", "IfcWindow", "IfcStair", "IfcStairFlight")
 _ENTITY = re.compile(rb"\s*#(\d+)\s*=")
@@ -40,6 +44,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
         tick(done, total)
 
     plan = read_plan(model, one)
+    model.draft.head = _design_file(plan, path)
     read_units(plan)
     walls = read_walls(plan, one)
     used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
@@ -47,9 +52,26 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     read_openings(plan, one)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
+    read_answers(model)
     if not plan.rooms:
         model.draft.doubt("no space is modeled: rooms, and what doors and windows belong to, are not shown")
     return model.draft
+
+
+def _design_file(plan: Plan, path: Path) -> Entry:
+    """Return what the project is drawn from, and where its plan lies in the world of the model."""
+    model = plan.model
+    project = model.all("IfcProject")[0]
+    x, y, z = model.frame.world(*plan.origin, plan.datum)
+    told = f"#{project.id()}"
+    return {
+        "file": Value(scalar(path.name)),
+        "form": Value(scalar(model.draft.form)),
+        "global id": Value(scalar(project.GlobalId), told, str(project.id())),
+        "origin": Value(point(x, y), "the placements of site and building"),
+        "datum": Value(length(z), "the same"),
+        "turned": Value(f"{model.frame.turned:.6f} deg", "the same"),
+    }
 
 
 def lines_at(path: Path) -> dict[str, int]:

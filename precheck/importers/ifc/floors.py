@@ -13,8 +13,8 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
-from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.shapes import Shape, level_faces, outlines
 from precheck.importers.plane import P2, inside, plan_area
 
 MEETS = 0.01  # meters between the faces of slabs that lie on each other
@@ -71,7 +71,7 @@ def _kind(element: Any) -> str:
 
 
 def _laid(model: Model, element: Any) -> Laid | None:
-    shape = None if _kind(element) in ("ROOF", "LANDING") else shape_of(element)
+    shape = None if _kind(element) in ("ROOF", "LANDING") else model.shape(element)
     tops = level_faces(shape, 1) if shape else {}
     if shape is None or not tops:
         return None

@@ -10,6 +10,8 @@ from typing import Any, NamedTuple
 
 from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
+from precheck.importers.ifc.frame import Frame, frame_of
+from precheck.importers.ifc.shapes import Body, Shape, body_of, shape_in
 from precheck.importers.mapping import Mapping, matches
 
 _SET = ("LENGTHUNIT", "AREAUNIT", "THERMALTRANSMITTANCEUNIT")
@@ -53,8 +55,39 @@ class Model:
         named = [getattr(projects[0], key, None) for key in ("LongName", "Name")]
         self.draft = Draft(name, plain(self.ifc.schema), plain(next(filter(None, named), path.stem)))
         self._properties: dict[int, list[Property]] = {}
+        self._bodies: dict[int, Body | None] = {}
+        self._shapes: dict[int, Shape] = {}
+        self.frame = Frame()
+        self.story_zero = 0.0  # what stories give as the level that the model calls zero, in meters
+        self._find_frame()
         if "LENGTHUNIT" not in self._scales:
             self.draft.doubt("the file gives no unit of length; meters are taken")
+
+    def _find_frame(self) -> None:
+        frame = frame_of(self.ifc, self.meter)
+        if frame is None:
+            self.draft.doubt(
+                "the building stands at a slant in the file, so its own level is not known; taken as it stands"
+            )
+        else:
+            self.frame = frame
+
+    def turn(self, degrees: float) -> None:
+        """Turn the axes in which shapes are given by some degrees."""
+        self.frame = self.frame.further(degrees)
+        self._shapes.clear()
+
+    def shape(self, element: Any) -> Shape | None:
+        """Return the shape of `element` in the building; None where it has none, or one that cannot be built."""
+        known = element.id()
+        if known not in self._bodies:
+            self._bodies[known] = body_of(element)
+        body = self._bodies[known]
+        if body is None:
+            return None
+        if known not in self._shapes:
+            self._shapes[known] = shape_in(self.frame.within(body.axes), body)
+        return self._shapes[known]
 
     def all(self, kind: str) -> list[Any]:
         """Return the entities of `kind`; none where the schema does not have it."""

@@ -9,8 +9,8 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
-from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.shapes import Shape
 from precheck.importers.ifc.swing import swing
 from precheck.importers.measures import box, unit_that_fits
 from precheck.importers.plane import P2
@@ -71,7 +71,7 @@ def _boundaries(plan: Plan) -> dict[int, list[ReadSpace]]:
 
 def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "D")
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     placed = _placed(element, shape, model)
     external = model.first(element, "external", part)
     found = _sides(plan, placed, bounds.get(element.id(), []), None if external is None else bool(external.value), part)
@@ -96,7 +96,7 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
 
 def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "W")
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     if shape is not None and _lies(element, shape):
         _skylight(plan, element, shape, part)
         return

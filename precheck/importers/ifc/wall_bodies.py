@@ -8,8 +8,8 @@ from math import hypot
 from typing import Any
 
 from precheck.importers.ifc.layers import Layered, layers_of
-from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
+from precheck.importers.ifc.shapes import Shape
 from precheck.importers.plane import P2
 from precheck.importers.stretches import WallLine
 
@@ -31,7 +31,7 @@ class WallBody(WallLine):
 
 def wall_body(plan: Plan, element: Any) -> WallBody | str:
     """Return `element` as a wall in plan, or why it is none."""
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     if shape is None:
         return "it has no body that can be built"
     ends = _axis(plan, element, shape)

@@ -14,7 +14,7 @@ from typing import Any
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
 from precheck.importers.ifc.layers import layer_texts
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.wall_bodies import WallBody, wall_body
 from precheck.importers.plane import P2, inside
 from precheck.importers.stretches import GAP, REACHES, Beyond, WallPiece, closed_up, crosses, cuts

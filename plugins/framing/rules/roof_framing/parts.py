@@ -68,7 +68,8 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
         return not_shown(collar)
     if collar.what == "none":
         return broken("no collar ties or ridge straps").or_fix(
-            f"collar ties or ridge straps, {limit.apart.value} apart maximum"
+            f"collar ties or ridge straps, {limit.apart.value} apart maximum",
+            lambda: [NewValue(collar, "what", "ridge straps"), NewValue(collar, "spacing", limit.apart.value)],
         )
     if collar.what == "ridge straps":
         return at_most(collar.spacing, limit.apart)
