@@ -63,7 +63,7 @@ def _as_the_library_reads() -> Iterator[Registered]:
     found = entry_points()
     for group in found.groups:
         for one in found.select(group=group):
-            told = (one.dist.name, one.dist.version) if one.dist is not None else ()
+            told = (one.dist.name, one.dist.version) if one.dist is not None and one.dist.name else ()
             yield Registered(one.group, one.name, one.value, *told)
 
 
