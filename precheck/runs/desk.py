@@ -7,15 +7,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from precheck.files.foreign import refuse_foreign
 from precheck.files.missing import is_missing
 from precheck.files.respelling import merged
 from precheck.files.source import LARGEST_FILE, Place, Problem, Unusable, read_text
+from precheck.immutable import fixed
 from precheck.project import Project, project_from, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
@@ -34,7 +36,7 @@ if TYPE_CHECKING:
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
 
 
-@dataclass(frozen=True)
+@fixed
 class Run:
     """The options of a run. `report` names the format to make a piece in; without it no piece is made.
 
@@ -111,17 +113,22 @@ class Desk:
         found.
         """
         try:
-            project, doubts = self._read(file, text)
-            code = self.code_for(project)
-            self._known_topics(project, code)
-            accepted = self._accepted_for(file)
+            project, doubts, understood = self._read(file, text)
+            found = self.review_of(project, file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
+        return replace(found, not_checked=(*doubts, *found.not_checked), understood=understood)
+
+    def review_of(self, project: Project, file: str) -> Review:
+        """Return the review of a project that was read from `file`. Raises `Unusable` with every problem found."""
+        code = self.code_for(project)
+        self._known_topics(project, code)
+        accepted = self._accepted_for(file)
         today = self.run.today or self.run.on  # a run for a day is the same run on every day
         found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, today)
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
-            found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
-        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+            return replace(found, notices=(*found.notices, *map(str, merged(renamed))))
+        return found
 
     def _known_topics(self, project: Project, code: AdoptedCode) -> None:
         """Refuse a project under whose code there is no rule of a topic that the run is about. Raises `Unusable`."""
@@ -131,16 +138,18 @@ class Desk:
                 told = f"there is no topic `{topic}` under {code.name}; leave it out, or name the ruleset that adds it"
                 raise Unusable([Problem(project.place, told)])
 
-    def _read(self, file: str, text: str | None) -> tuple[Project, tuple[str, ...]]:
-        """Return the project of a project file or a design file, and what is in doubt of the latter."""
+    def _read(self, file: str, text: str | None) -> tuple[Project, tuple[str, ...], str]:
+        """Return the project of a project file or a design file, and of the latter what is in doubt and what was read."""
         if text is not None:
-            return project_from(read_text(text, file), self.plugins.added), ()
+            return project_from(read_text(text, file), self.plugins.added), (), ""
         if not is_design_file(file, self.plugins.importers):
-            return read_project(Path(file), file, self.plugins.added), ()
+            refuse_foreign(file)
+            return read_project(Path(file), file, self.plugins.added), (), ""
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
         draft = read_design(Path(file), file, self.mapping, self.tick, self.plugins.importers)
-        return project_of(draft, Path(file), self.plugins.added), tuple(f"design file: {d}" for d in draft.doubts)
+        doubts = tuple(f"design file: {doubt}" for doubt in draft.doubts)
+        return project_of(draft, Path(file), self.plugins.added), doubts, draft.told
 
     def check(self, file: str) -> Checked:
         """Return what comes of a project file; one that cannot be used is told, not raised."""

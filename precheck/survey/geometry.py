@@ -11,12 +11,13 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
+from precheck.project import on_wall
 from precheck.units import Area, Exact, Length
 
 Point = tuple[Exact, Exact]
 Outline = tuple[Point, ...]
 
-THICKEST_WALL = Length.parse("14 in").n
+THICKEST_WALL = on_wall.THICKEST_WALL.n
 SHORTEST_SHARED = Length.parse("6 in").n
 KEPT = 2048  # answers about outlines, which the next review of the same house asks for again; a house has some hundred
 PARALLEL = 0.01  # sine of the angle between two edges that still count as parallel
@@ -71,6 +72,11 @@ def boxes_meet(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
         min(a) <= max(b) and min(b) <= max(a)
         for a, b in zip(zip(*one, strict=True), zip(*other, strict=True), strict=True)
     )
+
+
+def is_rectangle(outline: Outline) -> bool:
+    """Return whether `outline` is a rectangle whose sides follow the axes."""
+    return len(outline) == 4 and len({x for x, _ in outline}) == 2 and len({y for _, y in outline}) == 2
 
 
 def narrowest(outline: Outline) -> Length:
