@@ -36,6 +36,7 @@ SCHEMA = {
                     "basis": {"enum": ["read", "read elsewhere", "memory", "practice", "local", "demo"]},
                     "source": WORD,
                     "place": {"type": "string", "pattern": r":\d+$"},
+                    "for_some": {"type": "array"},
                 },
             },
         },

@@ -232,7 +232,7 @@ def test_a_rule_is_replaced_once_and_only_where_it_is() -> None:
 def test_a_built_in_plugin_is_asked_before_any_other_so_that_its_names_cannot_be_taken() -> None:
     from precheck.rules.plugins import registered
 
-    ours = [entry.dist is not None and entry.dist.name == "precheck" for entry in registered()]
+    ours = [entry.distribution == "precheck" for entry in registered()]
     assert ours == sorted(ours, reverse=True)
 
 

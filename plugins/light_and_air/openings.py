@@ -7,7 +7,7 @@ whole unit says only what the area cannot exceed: it can show that a room falls 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil
 from typing import Any
 
@@ -27,6 +27,7 @@ from precheck import (
     WidthHeight,
     Window,
     at_least,
+    fixed,
     is_missing,
     is_under,
     missing_of,
@@ -43,7 +44,7 @@ SQUARE_FOOT = Area.parse("1 sq ft")
 Measured = tuple[Area, Area | None, Missing | None]  # at least, at most (None: no telling), what is lacking
 
 
-@dataclass(frozen=True)
+@fixed
 class Total:
     """The sum over the openings of a room: at least `sure`, at most `most`, and what would settle it."""
 
@@ -95,7 +96,7 @@ def _unit(opening: Opening) -> Area | None:
     return opening.unit_size.area if isinstance(opening.unit_size, WidthHeight) else None
 
 
-@dataclass(frozen=True)
+@fixed
 class Outlook:
     """An opening of a room, and the roofed space that it looks into or under; None where it is open to the sky.
 

@@ -1,13 +1,14 @@
 """The design criteria that a title sheet states for its place, as the jurisdiction sets them."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BeforeValidator
-
 from precheck.files.missing import Missing, Need
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import After, Before
 from precheck.units import Length, Measure, Pressure, Speed, Temperature
 
 _NUMBER = re.compile(r"\d")
@@ -16,7 +17,7 @@ _MARINE = re.compile(r"MARINE (\d)|(\d) \(?MARINE\)?")
 _SEISMIC = re.compile(r"^(?:SDC|SEISMIC DESIGN CATEGORY)\s*|[-\s]")
 
 
-def _between(low: str, high: str, kind: type[Measure]) -> AfterValidator:
+def _between(low: str, high: str, kind: type[Measure]) -> After:
     """Refuse a measure that no place on record comes near: a slip of the pen, or another unit."""
     least, most = kind.parse(low), kind.parse(high)
 
@@ -25,7 +26,7 @@ def _between(low: str, high: str, kind: type[Measure]) -> AfterValidator:
             raise ValueError(f"`{value}` cannot be; places have {low} to {high}")
         return value
 
-    return AfterValidator(check)
+    return After(check)
 
 
 def _climate_zone(written: Any) -> Any:
@@ -47,7 +48,7 @@ def _seismic(written: Any) -> Any:
     return found if found in ("A", "B", "C", "D0", "D1", "D2", "E", "F") else written
 
 
-Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], BeforeValidator(_seismic)]
+Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], Before(_seismic)]
 Termites = Literal[
     "none", "none to slight", "slight", "slight to moderate", "moderate", "moderate to heavy", "heavy", "very heavy"
 ]
@@ -57,7 +58,7 @@ class DesignCriteria(Record):
     """Climate, wind, snow and ground as the drawings state them. The jurisdiction's ruleset goes before it."""
 
     kind = "design criteria"
-    climate_zone: Maybe[Annotated[str, BeforeValidator(_climate_zone)]] = NOT_GIVEN
+    climate_zone: Maybe[Annotated[str, Before(_climate_zone)]] = NOT_GIVEN
     ground_snow_load: Maybe[Annotated[Pressure, _between("0 psf", "700 psf", Pressure)]] = NOT_GIVEN
     ultimate_wind_speed: Maybe[Annotated[Speed, _between("80 mph", "220 mph", Speed)]] = NOT_GIVEN
     wind_exposure: Maybe[Literal["B", "C", "D"]] = NOT_GIVEN

@@ -1,5 +1,7 @@
 """Ids that are used twice, and references that lead to no part, or to one of another kind."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 

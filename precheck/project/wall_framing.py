@@ -1,5 +1,7 @@
 """The framing of walls: studs and plates, sill plates and their bolts, bracing, fire blocks; wood near the ground."""
 
+from __future__ import annotations
+
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

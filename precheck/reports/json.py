@@ -76,6 +76,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
+        "understood": review.understood,
         "works": [_state_of(one) for one in review.works],
         "not_in_this_job": [{"what": one.what, "why": one.why} for one in review.project.not_in_this_job],
         "to_do": [_to_do(item) for item in items_of(review)],
@@ -185,7 +186,9 @@ def _work(step: WorkStep) -> dict[str, Any]:
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:
-    history = [{"act": e.act, "value": e.value, "source": e.source, "place": str(e.place)} for e in limit.history]
+    history = [
+        {"act": e.act, "value": e.value, "source": e.source, "of": e.of, "place": str(e.place)} for e in limit.history
+    ]
     return {"name": limit.name, "value": limit.text, "section": limit.section, "basis": limit.basis, "history": history}
 
 

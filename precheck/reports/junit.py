@@ -6,17 +6,15 @@ passes with a note, unless the run is strict. A check that failed to run, or a f
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 from precheck.checks import Outcome
-from precheck.files.inert import inert, shown_name
+from precheck.files.inert import shown_name
 from precheck.files.source import Problem
 from precheck.reports import words
+from precheck.reports.xml_text import element, plain
 from precheck.review.finding import Finding, Review
-
-_NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def render(reviews: list[Review]) -> str:
@@ -26,23 +24,23 @@ def render(reviews: list[Review]) -> str:
 
 def piece(review: Review) -> str:
     """Return the suite of one project."""
-    suite = _element("testsuite", name=f"{review.project.project} ({shown_name(review.project.place.file)})")
+    suite = element("testsuite", name=f"{review.project.project} ({shown_name(review.project.place.file)})")
     properties = ET.SubElement(suite, "properties")
     for name, value in _properties(review):
-        properties.append(_element("property", name=name, value=value))
+        properties.append(element("property", name=name, value=value))
     for finding in review.findings:
         suite.append(_case(finding, review.strict))
     said = [*words.record_notices(review), *(f"not checked: {line}" for line in review.not_checked), words.REMINDER]
-    ET.SubElement(suite, "system-out").text = _plain("\n".join(said))
+    ET.SubElement(suite, "system-out").text = plain("\n".join(said))
     return _closed(suite)
 
 
 def refused(file: str, problems: Sequence[Problem]) -> str:
     """Return the suite of a file that cannot be used: one case, in error."""
-    suite = _element("testsuite", name=shown_name(file))
+    suite = element("testsuite", name=shown_name(file))
     case = ET.SubElement(suite, "testcase", {"classname": "project file", "name": "can be used", "time": "0"})
-    error = _element("error", type="unusable file", message=problems[0].what if problems else "cannot be used")
-    error.text = _plain("\n".join(map(str, problems)))
+    error = element("error", type="unusable file", message=problems[0].what if problems else "cannot be used")
+    error.text = plain("\n".join(map(str, problems)))
     case.append(error)
     return _closed(suite)
 
@@ -63,15 +61,15 @@ def _properties(review: Review) -> Iterator[tuple[str, str]]:
 
 def _case(finding: Finding, strict: bool) -> ET.Element:
     name = f"{finding.rule.name}: {words.label(finding)}"
-    case = _element("testcase", classname=finding.rule.topic, name=name, time="0")
+    case = element("testcase", classname=finding.rule.topic, name=name, time="0")
     told = f"{finding.place}: {words.full_message(finding)}"
     if tag := _tag(finding, strict):
         message = words.accepted_line(finding) or words.message(finding)
-        about = _element(tag, type="accepted" if finding.accepted else finding.outcome.word, message=message)
-        about.text = _plain(f"{told}\n{'; '.join(finding.sections)}")
+        about = element(tag, type="accepted" if finding.accepted else finding.outcome.word, message=message)
+        about.text = plain(f"{told}\n{'; '.join(finding.sections)}")
         case.append(about)
     elif finding.outcome is Outcome.WARN:
-        ET.SubElement(case, "system-out").text = _plain(f"review: {told}")
+        ET.SubElement(case, "system-out").text = plain(f"review: {told}")
     return case
 
 
@@ -99,12 +97,3 @@ def _closed(suite: ET.Element) -> str:
         suite.set(total, str(sum(case.find(tag) is not None for case in cases)))
     ET.indent(suite)
     return ET.tostring(suite, encoding="unicode") + "\n"
-
-
-def _element(tag: str, **attributes: str) -> ET.Element:
-    return ET.Element(tag, {name: _plain(value) for name, value in attributes.items()})
-
-
-def _plain(text: str) -> str:
-    """Return `text` without the characters that no XML may hold, nor lines that would act on a log in which it is shown."""
-    return _NOT_IN_XML.sub("?", inert(text))

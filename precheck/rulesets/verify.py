@@ -17,6 +17,7 @@ from precheck.rulesets.files import Adoption, Amendment, slug
 from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.part_of_code import part_of_code
+from precheck.rulesets.some_parts import is_for_some
 
 
 @dataclass
@@ -76,7 +77,14 @@ def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
         elif part is not None:
             yield amendment, [limit for limit in code.limits.values() if part.holds(limit)]
         elif (today := code.limit_called(name)) is not None:
-            yield amendment, [code.limits[today]]
+            yield amendment, [_made_by(amendment, code.limits[today])]
+
+
+def _made_by(amendment: Amendment, limit: Limit[object]) -> Limit[object]:
+    """Return what an amendment made of a limit: its value for some parts, where it is about these."""
+    to = amendment.place_of("to")
+    of_some = (one.limit for one in limit.for_some if any(event.place == to for event in one.limit.history))
+    return next(of_some, limit) if is_for_some(amendment) else limit
 
 
 def _last_day(library: Library, path: Path, adoption: Adoption) -> date | None:

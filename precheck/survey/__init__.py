@@ -38,7 +38,7 @@ from precheck.survey.openings import (
 )
 from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
-from precheck.survey.scope import Change, Scope
+from precheck.survey.scope import ChangedPart, Scope
 from precheck.survey.sides import carried_load, faces_out, is_exit, is_furring, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, reached, way_out
@@ -58,7 +58,7 @@ from precheck.survey.works import (
 
 __all__ = [
     "SHARED",
-    "Change",
+    "ChangedPart",
     "DwellingUnit",
     "Exemption",
     "Fact",

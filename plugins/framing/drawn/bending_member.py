@@ -9,7 +9,7 @@ from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
-from precheck import Check, Fact, House, Look, MakerData, Member, fact, is_missing, look_at, not_shown
+from precheck import Check, Fact, House, Look, MakerData, Member, Missing, fact, is_missing, look_at, not_shown
 
 BENDING = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist", "beam", "header", "ridge beam",
                      "hip or valley", "trimmer"))  # fmt: skip
@@ -62,7 +62,11 @@ class BendingMember(MemberInHouse):
     def designed(self, limits: DesignLimits, check: Callable[[Design], Check]) -> Check:
         """Return the `check` of the member's design; what it lacks, or why it is an engineer's."""
         try:
-            design = design_of(self.member, Setting(self.house.project, limits))
+            design = self.house.once(_designed, self.member, limits)
             return not_shown(design) if is_missing(design) else check(design)
         except OutsideMethodError as error:
             return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}")
+
+
+def _designed(member: Member, limits: DesignLimits, house: House) -> Design | Missing:
+    return design_of(member, Setting(house.project, limits))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import floor
 from typing import Any
@@ -12,13 +11,13 @@ from precheck_plugins.framing.drawn.setting import inches
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given
 
-from precheck import Length, Limit, Pressure
+from precheck import Length, Limit, Pressure, fixed
 
 CARRIES = ("roof", "roof and a floor")
 """What the parts of the table are for, by how many floors the header carries."""
 
 
-@dataclass(frozen=True)
+@fixed
 class PrintedRow:
     """A row of a printed table: its span (in), its jack studs, and where it stands."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from precheck_plugins.framing.drawn.bending_member import MemberInHouse
@@ -41,6 +41,7 @@ from precheck import (
     does_not_apply,
     fact,
     first_given,
+    fixed,
     is_missing,
     look_at,
     missing_of,
@@ -61,7 +62,7 @@ class Post(MemberInHouse):
     roles = frozenset(("post",))
 
 
-@dataclass(frozen=True)
+@fixed
 class Stood:
     """A post as the engineering takes it: its column, its loads by kind, and what lands beside its middle."""
 

@@ -135,7 +135,8 @@ def _act(amendment: Amendment, limit: Limit[object]) -> str:
         row = amendment.row if isinstance(amendment.row, str) else ", ".join(amendment.row)
         was, to = as_yaml(amendment.was), as_yaml(amendment.to)
         return f"{limit.name}, row {row}, becomes {to}{since}; the parent says {was} ({before.source})"
-    now = "is deleted" if event.act == "deleted" else f"becomes {event.value}"
+    of = f" for {event.of}" if event.of else ""
+    now = "is deleted" if event.act == "deleted" else f"becomes {event.value}{of}"
     return f"{limit.name} {now}{since}; the parent says {before.value} ({before.source})"
 
 
