@@ -12,7 +12,6 @@ HEAD = """\
 # Lengths as you draw them: 8'-6 1/2", 7 3/4 in, 2.59 m. A `#` begins a comment. `precheck ask` fills this in with you.
 """
 
-
 MADE_OF = {
     "garage to room": "garage", "carport to room": "carport", "porch to room": "porch", "attic to room": "attic",
     "basement to room": "storage", "storage to room": "storage",
@@ -22,7 +21,6 @@ MADE_OF = {
 WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
 """The kinds of job that make a room."""
 ROOMS = ("bedroom", "living room", "family room", "office", "storage")
-
 KINDS = (
     "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
     "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",

@@ -33,7 +33,7 @@ from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import BY_EDITION, Limit
 from precheck.survey import Exemption, House
-from precheck.survey.house import Candidate
+from precheck.survey.candidate import Candidate
 
 _PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
