@@ -112,7 +112,6 @@ def step_at_egress_door(side: DoorSide, limit: EgressStepLimits) -> Check:
         return low.or_fix(
             lambda: f"bring the floor to within {limit.threshold.value} of the top of the threshold",
             lambda: _raised(side, limit.threshold.value),
-            decide="how the plan changes",
         )
     one_riser = at_most(side.drop, limit.outside_no_swing_over_it, lambda: side.derived)
     return any_of(
