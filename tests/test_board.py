@@ -212,6 +212,35 @@ def test_an_answer_settles_its_item_and_is_in_the_file(board: HouseBoard, file: 
     assert "meantime" in again["refused"]
 
 
+def test_what_takes_more_than_one_value_is_typed_into_fields_and_no_example_is_taken(
+    board: HouseBoard, file: Path
+) -> None:
+    asks = [(item["key"], ask) for item in board.state()["items"] for ask in board.asks(item["key"])["asks"]]
+    key, ask = next((key, ask) for key, ask in asks if ask["parts"])
+    before = file.read_text(encoding="utf-8")
+    assert "nothing is typed" in do(board, do="answer", item=key, need=ask["need"])["refused"]
+    assert file.read_text(encoding="utf-8") == before
+
+
+def test_every_example_line_that_has_fields_gives_a_file_that_reads(board: HouseBoard, file: Path) -> None:
+    tried = 0
+    for item in board.state()["items"]:
+        for ask in board.asks(item["key"])["asks"]:
+            if not ask["parts"]:
+                continue
+            values = {
+                f"{n}/{field['label']}": field["choices"][0] if field["choices"] else field["example"]
+                for n, part in enumerate(ask["parts"])
+                for field in part["fields"]
+            }
+            found = do(board, do="answer", item=item["key"], need=ask["need"], values=values)
+            assert found.get("refused", "") == "", ask
+            do(board, do="undo")
+            assert file.read_text(encoding="utf-8") == SKETCH
+            tried += 1
+    assert tried > 2
+
+
 def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
     item = next(one for one in board.state()["items"] if one["apply"])
     assert item["label"] == "window W1"
