@@ -241,6 +241,17 @@ def test_every_example_line_that_has_fields_gives_a_file_that_reads(board: House
     assert tried > 2
 
 
+def test_what_is_not_in_the_job_is_said_with_the_reason_and_asked_no_more(board: HouseBoard, file: Path) -> None:
+    asks = [ask for item in board.state()["items"] for ask in board.asks(item["key"])["asks"] if ask["rule_out"]]
+    what = asks[0]["rule_out"]
+    assert "say what" in do(board, do="rule out", what=what, why=" ")["refused"]
+    found = do(board, do="rule out", what=what, why="the old one stays")
+    assert "refused" not in found
+    assert "why: the old one stays" in file.read_text(encoding="utf-8")
+    left = [ask["rule_out"] for item in found["items"] for ask in board.asks(item["key"])["asks"]]
+    assert what not in left
+
+
 def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
     item = next(one for one in board.state()["items"] if one["apply"])
     assert item["label"] == "window W1"

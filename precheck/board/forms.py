@@ -17,6 +17,8 @@ from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
+from precheck.review.finding import Finding
+from precheck.rules.line import Line
 
 Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
@@ -104,11 +106,18 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
             for part in parts
         ],
         "by_hand": {"where": where, "lines": lines} if question is None and lines and not parts else None,
+        "rule_out": next((line for finding in findings if (line := _line_of(finding))), ""),
         "why": list(dict.fromkeys(_why(finding) for finding in findings)),
     }
 
 
-def _why(finding: Any) -> str:
+def _line_of(finding: Finding) -> str:
+    """Return the line of a work that a finding is about, where a person may say that this job has no such thing; else nothing."""
+    takes = finding.limits[0].takes if isinstance(finding.rule, Line) and finding.limits else None
+    return finding.limits[0].measures if takes is not None and not takes.firm else ""
+
+
+def _why(finding: Finding) -> str:
     sections = f" ({'; '.join(finding.sections)})" if finding.sections else ""
     return f"{words.label(finding)}: {finding.rule.summary}{sections}"
 
