@@ -109,14 +109,6 @@ class House:
         drawn = self.drawn_area(space)
         return space.absent("area") if is_missing(drawn) else drawn
 
-    def width(self, space: Space) -> Length | Missing:
-        """Return the smaller plan dimension of `space`: as stated, of a rectangle as drawn, the smaller where both are given."""
-        outline = self.outline(space)
-        if outline is None or not geometry.is_rectangle(outline):
-            return space.least_width
-        drawn = geometry.narrowest(outline)
-        return drawn if is_missing(space.least_width) else min(space.least_width, drawn)
-
     def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
         """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
         return under_ceiling.area_under_slope(space, self.area(space), height)
