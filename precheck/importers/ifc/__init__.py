@@ -45,7 +45,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
 
 def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     model = Model(plain, name, mapping)
-    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall"))
+    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall")) + len(model.with_bodies)
     done = 0
 
     def one() -> None:
@@ -53,6 +53,7 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
         done += 1
         tick(done, total)
 
+    model.build(one)
     plan = read_plan(model, one)
     refuse_senseless(model, (room.outline for room in plan.rooms), name)
     model.draft.head = _design_file(plan, path)
