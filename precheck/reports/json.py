@@ -122,7 +122,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "limits": [_limit(limit) for limit in finding.limits],
         "needs": words.needs(finding),
         "remedy": check.remedy,
-        "changes": [change_data(one) for one in check.changes],
+        "changes": [change_data(one) for one in finding.changes],
         "decide": check.decide,
         "work": [_work(step) for step in check.work],
         "stage": finding.rule.stage,

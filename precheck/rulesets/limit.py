@@ -17,7 +17,9 @@ from typing import Annotated, Any, Generic, Literal, TypeVar
 from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import with_article
 from precheck.files.source import Place
-from precheck.units import Measure, NotationError, Ratio, recognize
+from precheck.immutable import fixed
+from precheck.units import Measure, NotationError, Ratio, Slope, recognize
+from precheck.units.deflection import SpanOverDeflection
 
 __all__ = ["Limit", "Settled"]
 
@@ -49,7 +51,7 @@ _WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as c
 LONGEST_TEXT = 64  # characters of a measure
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Event:
     """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
 
@@ -64,7 +66,7 @@ class Event:
     of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Takes:
     """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
 
@@ -97,7 +99,7 @@ class ForSome:
         return self.part is other.part and self.where == other.where
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Limit(Generic[T]):
     """One number, choice or table of the code as it is in effect, with all that was done to it.
 
@@ -191,6 +193,8 @@ def _text_value(text: str, measures: str) -> Any:
         return True
     if _WHOLE.fullmatch(text):
         return int(text)
+    if (deflection := SpanOverDeflection.written(text)) is not None:
+        return deflection
     if (text[0] not in "-.0123456789RU" and not text.startswith("L/")) or _WORD.fullmatch(text):
         return text
     return _measure(text)
@@ -204,7 +208,9 @@ def _measure(text: str) -> Any:
 
 
 def kind_of(value: Any) -> Kind:
-    """Return the kind of `value`: the dimension of a measure, or what else it is."""
+    """Return the kind of `value`: the dimension of a measure, or what else it is; what is written in % is a share."""
+    if isinstance(value, Slope) and str(value.text).endswith("%"):
+        return "share"
     if isinstance(value, Measure):
         return value.dimension  # type: ignore[return-value]  # every dimension is a kind; a test holds the two together
     if isinstance(value, Mapping):
@@ -213,6 +219,8 @@ def kind_of(value: Any) -> Kind:
         return "list"
     if value is None or isinstance(value, Missing):
         return ""
+    if isinstance(value, SpanOverDeflection):
+        return "number"
     return "required" if value is True else "count" if isinstance(value, int) else "word"
 
 
