@@ -100,8 +100,10 @@ def lines_at(path: Path) -> dict[str, int]:
 
 def _understood(model: Model) -> list[Understood]:
     """Return how many rooms, openings and stairs of the file became parts."""
+    rails = [(stair, part) for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")]
     drawn = {entry["drawn from"].text.strip('"').split()[1] for entries in model.draft.parts.values()
              for entry in entries if "drawn from" in entry}  # fmt: skip
+    drawn |= {rail.GlobalId for stair, rail in rails if stair.GlobalId in drawn}
     kinds = (("rooms", "IfcSpace"), ("doors", "IfcDoor"), ("windows", "IfcWindow"), ("stairs", "IfcStair"),
              ("railings", "IfcRailing"))  # fmt: skip
     found = []
