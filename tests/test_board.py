@@ -13,9 +13,9 @@ from typing import Any
 import pytest
 
 from precheck.board.asked import REQUEST
-from precheck.board.board import HouseBoard
+from precheck.board.board import HANDOUTS, HouseBoard
 from precheck.board.server import Served, page_files
-from precheck.board.sketch import Footprint, beside, drawn_as, in_wall
+from precheck.board.sketch import Footprint, beside, drawn_as, middle_on, nearest_wall, point_on
 from precheck.files.source import read_text
 from precheck.runs.desk import Desk, Run
 from precheck.units import Length
@@ -212,6 +212,27 @@ def test_an_answer_settles_its_item_and_is_in_the_file(board: HouseBoard, file: 
     assert "meantime" in again["refused"]
 
 
+def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
+    item = next(one for one in board.state()["items"] if one["apply"])
+    assert item["label"] == "window W1"
+    found = do(board, do="apply", item=item["key"])
+    assert "refused" not in found
+    assert not any(one["label"] == "window W1" and one["group"] == "fail" for one in found["items"])
+    assert "sill height: 44 in" in file.read_text(encoding="utf-8")
+    assert "meantime" in do(board, do="apply", item=item["key"])["refused"]
+
+
+def test_handouts_are_pages_of_their_own_on_which_names_are_text(board: HouseBoard, file: Path) -> None:
+    file.write_text(SKETCH.replace("Mill Lane", "Mill <img src=x onerror=alert(1)> Lane"), encoding="utf-8")
+    board.state()
+    for name in HANDOUTS:
+        page = board.handout(name)
+        assert page is not None
+        assert "<img" not in page
+        assert "&lt;img" in page
+    assert board.handout("../board") is None
+
+
 def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_path: Path) -> None:
     board = HouseBoard(tmp_path / "new.yaml", shared.desk)
     assert "begin" in board.state()
@@ -262,9 +283,10 @@ def test_rooms_are_put_on_each_side() -> None:
 
 def test_a_distance_runs_from_either_corner_to_the_nearer_jamb() -> None:
     outline = [(0.0, 0.0), (120.0, 0.0), (120.0, 96.0), (0.0, 96.0)]
-    assert in_wall(outline, 0, 12, 36, from_end=False) == (30, 0)
-    assert in_wall(outline, 0, 12, 36, from_end=True) == (90, 0)
-    assert in_wall(outline, 1, 12, 36, from_end=False) == (120, 30)
+    for wall, from_end, at in ((0, False, (30, 0)), (0, True, (90, 0)), (1, False, (120, 30))):
+        place = middle_on(outline, wall, 12, 36, from_end)
+        assert point_on(outline, place) == at
+        assert nearest_wall(outline, at) == place
 
 
 # ---- The server and its gate ----------------------------------------------------------------------------------------

@@ -36,6 +36,7 @@ from precheck import (
 )
 
 SEISMIC = "criteria.seismic-design-category"
+SHAKEN = ("D", "E", "F")  # E and F, which the code for houses leaves to engineering, ask for no less than D2
 
 
 class SpaceLimits(Limits):
@@ -115,7 +116,7 @@ def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missin
         dwelling = house.project.dwelling
         form = house.project.absent("form of dwelling") if is_missing(dwelling) else dwelling.form
         return when_given(lambda form: form == "townhouse", form)
-    return when_given(lambda text: text == "D", letter)
+    return when_given(lambda text: text in SHAKEN, letter)
 
 
 def _gage(veneer: Veneer, limit: TieLimits) -> Check:
@@ -200,8 +201,8 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         (veneer.weight, limit.weight, limit.weight_seismic, limit.weight_d2),
     ]
     category = when_given(lambda text: str(text).upper(), _category(limit.seismic, house))
-    severe = when_given(lambda text: text.startswith("D"), category)
-    most = when_given(lambda text: text in ("D", "D2"), category)  # a bare D may be D2
+    severe = when_given(lambda text: text[:1] in SHAKEN, category)
+    most = when_given(lambda text: text in ("D", "D2", "E", "F"), category)  # a bare D may be D2
     sized = [
         decide(severe, decide(most, at_most(own, in_d2), at_most(own, in_d)), at_most(own, usual))
         for own, usual, in_d, in_d2 in triples

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import field
 from math import ceil
+from typing import Any
 
 from precheck import (
     Area,
@@ -35,6 +36,7 @@ from precheck import (
 
 SOLID_DOORS = frozenset(("solid wood", "solid steel", "honeycomb steel", "hollow core"))
 ROOFED = frozenset(("porch", "carport", "sunroom"))
+HALF_FIXED = frozenset(("single hung", "double hung", "slider"))
 UNDER_ROOF = frozenset(("porch", "carport"))
 
 SQUARE_FOOT = Area.parse("1 sq ft")
@@ -176,18 +178,27 @@ def share(found: Total, floor: Area | Missing, limit: Limit[Ratio], what: str) -
     return at_least(found.lacking, limit)
 
 
-def enlarged(room: Space, house: House, field: str, more: Area) -> list[NewValue]:
-    """Return the first window in the open whose unit has room for `more` of glass or opening, made larger by that."""
+def enlarged(room: Space, house: House, field: str, more: Area, opens: Any = None) -> list[NewValue]:
+    """Return the first window in the open whose unit has room for `more` of glass or opening, made larger by that.
+
+    `opens` is how much of a unit opens at most where its kind has half of it fixed, or is not given.
+    """
     for outlook in outlooks(room, house):
         opening, own = outlook.opening, getattr(outlook.opening, field)
         if is_missing(own) or outlook.under is not None or outlook.under_deck or outlook.unknown is not None:
             continue
-        most = None if isinstance(opening, Skylight) else _unit(opening)
+        most = None if isinstance(opening, Skylight) else _room_in(opening, opens)
         hundredths = ceil((own + more).n * 100 / SQUARE_FOOT.n)
         larger = Area.parse(f"{hundredths / 100} sq ft")
         if most is None or larger <= most:
             return [NewValue(opening, field, larger)]
     return []
+
+
+def _room_in(opening: Opening, opens: Any) -> Area | None:
+    unit = _unit(opening)
+    half_fixed = isinstance(opening, Window) and (is_missing(opening.operation) or opening.operation in HALF_FIXED)
+    return unit * opens.n if unit is not None and half_fixed and isinstance(opens, Ratio) else unit
 
 
 def area(found: Total, limit: Limit[Area]) -> Check:

@@ -22,6 +22,7 @@ from starlette.routing import Route
 from precheck.board.asked import REQUEST
 from precheck.board.board import HouseBoard
 from precheck.board.gate import Gate
+from precheck.board.handouts import OWN_STYLE, REPORT
 from precheck.board.worker import Worker
 
 TYPES = {
@@ -67,7 +68,21 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
             )
         return await _answer(worker, lambda: board.do(asked))
 
-    answers = [Route("/state", state), Route("/form", form), Route("/asks", asks), Route("/do", do, methods=["POST"])]
+    async def handout(request: Request) -> Response:
+        name = request.path_params["name"]
+        text = await asyncio.wrap_future(worker.submit(lambda: board.handout(name)))
+        if text is None:
+            return Response("There is no such paper.", 404, media_type="text/plain")
+        headers = {"content-security-policy": OWN_STYLE} if name == REPORT else None
+        return Response(text, media_type="text/html; charset=utf-8", headers=headers)
+
+    answers = [
+        Route("/paper-{name}", handout),
+        Route("/state", state),
+        Route("/form", form),
+        Route("/asks", asks),
+        Route("/do", do, methods=["POST"]),
+    ]
     return Starlette(routes=[*answers, *_page_routes()])
 
 

@@ -11,8 +11,11 @@ from precheck.project import Project
 from precheck.questions.addition import free_id
 from precheck.questions.answer import flow
 from precheck.questions.question import Question, Questions
+from precheck.reports.json import change_data
 from precheck.reports.order import told
 from precheck.reports.worklist import Item
+
+SETTLED = "This was settled or changed in the meantime."
 
 
 def set_value(project: Project, asked: SetValue) -> Changes:
@@ -34,7 +37,7 @@ def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
     """Return the change that answers what an item waits for. Raises ValueError for what is no answer to it."""
     needs = needs_of(item)
     if asked.need >= len(needs):
-        raise ValueError("This was settled or changed in the meantime.")
+        raise ValueError(SETTLED)
     need = needs[asked.need]
     question = Questions(project).question(need)
     if question is None:
@@ -42,6 +45,28 @@ def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
     if not question.fields:
         return Changes([_answer(question, asked.value.strip())], told(need))
     return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
+
+
+def remedied(item: Item) -> Changes:
+    """Return the changes that an item's remedy makes, as it says itself. Raises ValueError where it says none."""
+    changes = remedy_of(item)
+    if not changes:
+        raise ValueError("this remedy is no single value; change the plan")
+    return Changes(changes, f"remedy for {item.label}")
+
+
+def remedy_of(item: Item) -> list[Change]:
+    """Return the values that an item's remedy changes, where each of its findings says so and they agree; else none."""
+    found: dict[tuple[str | int, ...], str] = {}
+    for finding in item.findings:
+        if not finding.changes:
+            return []
+        for data in map(change_data, finding.changes):
+            value = data["value"]
+            text = f"[{', '.join(map(flow, value))}]" if isinstance(value, list) else str(value)
+            if found.setdefault(tuple(data["path"]), text) != text:
+                return []
+    return [Change(path, value) for path, value in found.items()]
 
 
 def _answer(question: Question, value: str) -> Change:

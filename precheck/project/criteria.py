@@ -48,6 +48,9 @@ def _seismic(written: Any) -> Any:
     return found if found in ("A", "B", "C", "D0", "D1", "D2", "E", "F") else written
 
 
+NO_LESS_THAN = {"E": "D2", "F": "D2"}
+"""Seismic design categories that the code for houses does not name, and the one than which they ask for no less."""
+
 Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], Before(_seismic)]
 Termites = Literal[
     "none", "none to slight", "slight", "slight to moderate", "moderate", "moderate to heavy", "heavy", "very heavy"

@@ -262,11 +262,14 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
 def _settled(project: Project) -> Iterator[Problem]:
     """Work out the points of what is placed on walls; yield what of it cannot be."""
     yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
-    yield from settle_places(project.receptacles, project.by_id, "at")
+    yield from settle_places((*project.receptacles, *project.panels), project.by_id, "at")
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:
-    from precheck.project.section_check import problems_of  # here, for few files have anything added
+    from precheck.project.section_check import (
+        problems_of,
+        problems_of_ids_in,
+    )  # here, for few files have anything added
 
     problems = [problem for section in sections for problem in problems_of(section, block)]
     own, held, wrong = set_aside(
@@ -277,6 +280,12 @@ def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField,
         project = project_from(own)
     except Unusable as error:
         raise Unusable([*problems, *error.problems]) from None
+    for section in sections:
+        problems += problems_of_ids_in(section, block, project.by_id)
+    for id_, item in held.items():
+        of_part = [field for field in fields if field.key in item and field.part == project.by_id[id_].kind]
+        for section in (Section(field.key, field.schema) for field in of_part):
+            problems += problems_of_ids_in(section, item, project.by_id)
     if problems:
         raise Unusable(problems)
     project._sections = {section.key: entries_of(section, block[section.key]) for section in sections}

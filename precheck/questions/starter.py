@@ -12,7 +12,6 @@ HEAD = """\
 # Lengths as you draw them: 8'-6 1/2", 7 3/4 in, 2.59 m. A `#` begins a comment. `precheck ask` fills this in with you.
 """
 
-
 MADE_OF = {
     "garage to room": "garage", "carport to room": "carport", "porch to room": "porch", "attic to room": "attic",
     "basement to room": "storage", "storage to room": "storage",
@@ -22,7 +21,6 @@ MADE_OF = {
 WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
 """The kinds of job that make a room."""
 ROOMS = ("bedroom", "living room", "family room", "office", "storage")
-
 KINDS = (
     "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
     "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",
@@ -132,7 +130,9 @@ def _sketched(job: Job) -> Iterator[str]:
     told = [*_lines(job)]
     kept = told[: told.index("spaces:")]
     yield kept[0]
-    yield from (line for line in kept[1:] if not line.lstrip().startswith("#"))
+    for line in kept[1:]:
+        if not line.lstrip().startswith("#"):
+            yield line.replace("}", ", drawn: []}") if ", level: " in line else line  # until one says that it is
     yield from (line for line in _spaces(job) if not line.lstrip().startswith("#"))
 
 

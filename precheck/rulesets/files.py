@@ -219,8 +219,10 @@ class Adoption(Record):
     kind = "adoption"
     jurisdiction: str
     """The name of the place; its folder bears it too."""
-    adopts: str
-    """An edition, or another jurisdiction such as its county or state."""
+    adopts: str = ""
+    """An edition, or another jurisdiction such as its county or state; what does no more than lock may leave it out."""
+    held_to: tuple[str, ...] = ()
+    """Laws, each a ruleset that locks and adopts nothing, such as a state's, whose locks hold here."""
     in_force: date
     """The first day on which it is used."""
     until: Maybe[date] = NOT_GIVEN

@@ -18,7 +18,8 @@ from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import with_article
 from precheck.files.source import Place
 from precheck.immutable import fixed
-from precheck.units import Measure, NotationError, Ratio, recognize
+from precheck.units import Measure, NotationError, Ratio, Slope, recognize
+from precheck.units.deflection import SpanOverDeflection
 
 __all__ = ["Limit", "Settled"]
 
@@ -192,6 +193,8 @@ def _text_value(text: str, measures: str) -> Any:
         return True
     if _WHOLE.fullmatch(text):
         return int(text)
+    if (deflection := SpanOverDeflection.written(text)) is not None:
+        return deflection
     if (text[0] not in "-.0123456789RU" and not text.startswith("L/")) or _WORD.fullmatch(text):
         return text
     return _measure(text)
@@ -205,7 +208,9 @@ def _measure(text: str) -> Any:
 
 
 def kind_of(value: Any) -> Kind:
-    """Return the kind of `value`: the dimension of a measure, or what else it is."""
+    """Return the kind of `value`: the dimension of a measure, or what else it is; what is written in % is a share."""
+    if isinstance(value, Slope) and str(value.text).endswith("%"):
+        return "share"
     if isinstance(value, Measure):
         return value.dimension  # type: ignore[return-value]  # every dimension is a kind; a test holds the two together
     if isinstance(value, Mapping):
@@ -214,6 +219,8 @@ def kind_of(value: Any) -> Kind:
         return "list"
     if value is None or isinstance(value, Missing):
         return ""
+    if isinstance(value, SpanOverDeflection):
+        return "number"
     return "required" if value is True else "count" if isinstance(value, int) else "word"
 
 

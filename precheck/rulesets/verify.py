@@ -14,6 +14,7 @@ from precheck.files.source import Block, Items, Place, Problem, Unusable, read_f
 from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.amend import verb_of
 from precheck.rulesets.files import Adoption, Amendment, slug
+from precheck.rulesets.law import NO_CODE, is_law
 from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.part_of_code import part_of_code
@@ -51,6 +52,12 @@ def verify(library: Library, path: Path) -> Verified:
         found.problems = sorted({*error.problems, *_of_the_rest(library, block, path)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
+    if is_law(found.adoption):
+        found.problems = sorted({*found.problems, *library.problems_of_law(found.adoption)})
+        found.told = (
+            [] if found.problems else [Problem(found.adoption.place, f"{found.adoption.jurisdiction} {NO_CODE}")]
+        )
+        return found
     found.last = _last_day(library, path, found.adoption)
     for day in (*_dates(found.adoption, found.last), found.last):
         try:
@@ -67,6 +74,8 @@ def verify(library: Library, path: Path) -> Verified:
 def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
     """Yield each amendment with the limits that it made; a lock makes none, and a part of the code has many."""
     code = found.newest
+    if found.adoption is not None and is_law(found.adoption):
+        yield from ((amendment, []) for amendment in found.adoption.amendments)
     if code is None or found.adoption is None:
         return
     for amendment in found.adoption.amendments:
@@ -165,7 +174,7 @@ def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, .
 
 
 _DATED = re.compile(r"\d{4}-\d\d-\d\d")
-_HEAD = ("jurisdiction", "adopts", "in force", "by", "design criteria")
+_HEAD = ("jurisdiction", "adopts", "held to", "in force", "by", "design criteria")
 
 
 def _reads(item: Block) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -87,11 +88,14 @@ def test_no_color_is_respected_on_a_terminal_too():
         assert ("\x1b[1m" in said.output) is styled
 
 
-def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback():
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback(unbuffered: str):
     command = f"{sys.executable} -c 'from precheck.cli import main; main()' check {BIG} > /dev/full"
-    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, check=False)
+    env = {**os.environ, "PYTHONUNBUFFERED": unbuffered}
+    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, env=env, check=False)
     assert result.returncode == 2
     assert "the output:1:1: cannot be used (No space left on device)" in result.stderr
+    assert "Exception ignored" not in result.stderr
     assert "Traceback" not in result.stderr
 
 
@@ -197,6 +201,13 @@ def test_explain_tells_the_whole_history_and_who_reads_a_limit():
     assert "amended: 8 in by City Code 18.20.030" in told
     assert "jurisdictions/city-of-linden-ford/2026-02-01.yaml:10" in told
     assert "stairs.riser-height" in told[told.index("Read by:") :]
+
+
+def test_explain_gives_an_address_whole():
+    told = precheck("explain", "escape.sill.maximum", "--ruleset", "irc-2021").stdout
+    addresses = [line.strip() for line in told.splitlines() if "://" in line]
+    assert addresses
+    assert all(re.search(r"https://\S+/\S+/\S+/\S+", line) for line in addresses)
 
 
 def test_help_loads_click_alone():

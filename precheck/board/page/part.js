@@ -64,6 +64,7 @@ export function question(ask, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const fields = ask.field.fields.length ? ask.field.fields : [ask.field];
   const inputs = fields.map((field) => [field, control(field, "", `${ask.item}/${ask.need}/${field.label}`)]);
+  if (!ask.field.fields.length) inputs[0][1].setAttribute("aria-label", ask.asked);
   const send = async (event) => {
     event.preventDefault();
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));

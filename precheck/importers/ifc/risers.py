@@ -23,7 +23,7 @@ class FlightEnds(NamedTuple):
 
 def floors_of_flights(plan: Plan, stair: Any, levels: list[list[float]], between: list[str]) -> list[FlightEnds]:
     """Return the floors at the ends of each flight, from the bottom up: of the two spaces, and the landings between."""
-    rooms = {room.id: room.shape.bottom for room in plan.rooms if room.shape is not None}
+    rooms = {room.id: plan.floor_of(room) for room in plan.rooms}
     landings = sorted(_landings(plan, stair))
     found = []
     for index, own in enumerate(levels):

@@ -14,9 +14,10 @@ from statistics import median
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import guid, phase
+from precheck.importers.ifc.facts import called, guid, phase
 from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, uneven_risers
+from precheck.importers.ifc.roomless import room_at_level
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of
 from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
 from precheck.importers.plane import P2
@@ -52,8 +53,7 @@ def parts_of(element: Any) -> list[Any]:
 
 def _stair(plan: Plan, element: Any) -> None:
     model = plan.model
-    mark = model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value if mark else element.Tag or element.id())
+    number = called(model, element)
     part = model.draft.free_id(f"ST{number}" if number[:1].isdigit() else number)
     flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
     shapes = [(flight, plan.model.shape(flight)) for flight in flights]
@@ -124,6 +124,9 @@ def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:
 
 
 def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
+    if plan.model.draft.warning:
+        story = room_at_level(plan, at)
+        return story.id if story is not None else None
     dx, dy = last[0] - before[0], last[1] - before[1]
     size = hypot(dx, dy) or 1.0
     for reach in (LANDING, LANDING / 2, 0.0):
@@ -137,7 +140,7 @@ def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
 def _total_rise(plan: Plan, between: list[str], part: str) -> Shown | None:
     """Return the rise from the finished floor of one space to that of the other, which their stories should bear out."""
     rooms = [next(room for room in plan.rooms if room.id == side) for side in between]
-    floors = [room.shape.bottom for room in rooms if room.shape is not None]
+    floors = [level for room in rooms if (level := plan.floor_of(room)) is not None]
     levels = [elevation(room.story, plan.model) if room.story is not None else None for room in rooms]
     if len(floors) < 2 or floors[1] <= floors[0]:
         return None
