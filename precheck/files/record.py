@@ -262,17 +262,6 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
 
 
-def path_to(record: Record) -> tuple[str | int, ...]:
-    """Return the keys and list positions of its file that lead to `record`."""
-    owner = record.owner
-    for name, value in _held(owner) if isinstance(owner, Record) else ():
-        if value is record:
-            return (*path_to(owner), key_of(type(owner), name))
-        if isinstance(value, tuple) and record in value:
-            return (*path_to(owner), key_of(type(owner), name), value.index(record))
-    return ()
-
-
 def walk(record: Record) -> Iterator[Record]:
     """Yield `record` and every record below it, in the order of the file."""
     yield record
