@@ -13,6 +13,7 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import called, guid, phase
+from precheck.importers.ifc.headroom import headroom_of
 from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
@@ -63,6 +64,8 @@ def _stair(plan: Plan, element: Any) -> None:
     for i, (flight, _) in enumerate(ordered):
         modeled = treads[i] if i < len(treads) else None
         own = _flight(plan, element, flight, modeled, rise if len(ordered) == 1 else None, part)
+        if modeled:
+            own |= headroom_of(plan, element, modeled)
         if modeled and i < len(ends):
             own = with_uneven_risers(plan, own, modeled.levels, ends[i], part)
         entry["flights"].append(own or {"risers": Value("", "not in the model")})
