@@ -182,3 +182,12 @@ def test_headroom_is_measured_at_the_edge_of_the_floor_that_the_stair_climbs_thr
 def test_headroom_under_nothing_that_is_modeled_is_not_shown(tmp_path):
     _, project, _ = told(house_with_stair(0.0), tmp_path)
     assert "headroom" not in project.stairs[0].flights[0].model_fields_set
+
+
+@pytest.mark.parametrize(("said", "form"), [("STRAIGHT_RUN_STAIR", "straight"), ("SPIRAL_STAIR", None)])
+def test_the_form_of_a_stair_is_taken_where_its_treads_bear_it_out(said, form, tmp_path):
+    model = house_with_stair(0.0)
+    model.ifc.by_type("IfcStair")[0].PredefinedType = said
+    draft, project, _ = told(model, tmp_path)
+    assert project.stairs[0].model_fields_set & {"form"} == ({"form"} if form else set())
+    assert any("not borne out by its treads" in doubt for doubt in draft.doubts) is not bool(form)
