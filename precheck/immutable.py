@@ -44,10 +44,10 @@ def _made(self: Any, /, *values: Any, **named: Any) -> None:
 
 def _constructor(owner: Any) -> Callable[..., None]:
     given = [one for one in fields(owner) if one.init]
-    known = {"_set": object.__setattr__, "_MADE": _MADE} | {f"_{one.name}": _default(one) for one in given}
+    known = {"_MADE": _MADE} | {f"_{one.name}": _default(one) for one in given}
     parameters = ", ".join(_parameters(given))
-    body = "\n".join(f"    _set(self, {one.name!r}, {_value(one)})" for one in given) or "    pass"
-    exec(f"def __init__(self, {parameters}):\n{body}", known)
+    body = "".join(f"\n    _own[{one.name!r}] = {_value(one)}" for one in given)
+    exec(f"def __init__(self, {parameters}):\n    _own = self.__dict__{body}", known)
     found: Callable[..., None] = known["__init__"]  # type: ignore[assignment]  # which was written just now
     return found
 
