@@ -93,6 +93,21 @@ class Model:
         self.within(story or self.ground, [made])
         return made
 
+    def attic(self, number, deep, section, z=0.0):
+        """A room whose body has one section (points of x and z) from its front to its back."""
+        points = [self.make("IfcCartesianPoint", (x / self.size, y / self.size)) for x, y in (*section, section[0])]
+        profile = self.make("IfcArbitraryClosedProfileDef", "AREA", None, self.make("IfcPolyline", points))
+        back, ahead = self.make("IfcDirection", (0.0, -1.0, 0.0)), self.make("IfcDirection", (1.0, 0.0, 0.0))
+        axes = self.make("IfcAxis2Placement3D", self.point(0, deep, z), back, ahead)
+        up = self.make("IfcDirection", (0.0, 0.0, 1.0))
+        solid = self.make("IfcExtrudedAreaSolid", profile, axes, up, deep / self.size)
+        shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", [solid])
+        made = self.root("IfcSpace", Name=number, LongName="Bedroom", CompositionType="ELEMENT",
+                         ObjectPlacement=self.placed(0, 0, 0),
+                         Representation=self.make("IfcProductDefinitionShape", Representations=[shape]))  # fmt: skip
+        self.within(self.ground, [made])
+        return made
+
     def opening(self, kind, mark, x, y, z, wide, high, turned=False, stated=None, **named):
         deep = 0.12
         width, height = stated or (wide, high)
@@ -120,8 +135,14 @@ class Model:
         group = self.root("IfcElementQuantity", Name=name, Quantities=singles)
         self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
 
+    def fills(self, element, wall):
+        """Put an opening of the wall around a door or window."""
+        hole = self.root("IfcOpeningElement", Name="hole", ObjectPlacement=self.placed(0, 0, 0))
+        self.root("IfcRelVoidsElement", RelatingBuildingElement=wall, RelatedOpeningElement=hole)
+        self.root("IfcRelFillsElement", RelatingOpeningElement=hole, RelatedBuildingElement=element)
+
     def bounds(self, space, element, virtual=False):
-        self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
+        return self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
                   PhysicalOrVirtualBoundary="VIRTUAL" if virtual else "PHYSICAL", InternalOrExternalBoundary="INTERNAL")  # fmt: skip
 
     def stair(self, steps=14, riser=0.19, going=0.26, said=(), x=0.5, y=0.5, body=True, **sets):

@@ -9,8 +9,10 @@ from case_houses import EDITION, changed, listed
 
 from precheck import testing
 from precheck.checks import Outcome
+from precheck.files.edit import Change, with_changes
 from precheck.files.source import Block
 from precheck.project import Project, project_from
+from precheck.questions.answer import in_quotes
 from precheck.reports.json import change_data
 from precheck.review.finding import Finding
 from precheck.review.run import review
@@ -36,7 +38,7 @@ def found(project: Project) -> dict[Key, Finding]:
 def with_remedy(fragment: Block, finding: Finding) -> Block:
     """Return the file with each value of a remedy written where the report says that it goes."""
     block: Block = changed(fragment, None, lambda *_: None)
-    for change in map(change_data, finding.check.changes):
+    for change in map(change_data, finding.changes):
         *way, last = change["path"]
         at: Any = block
         for step in way:
@@ -45,14 +47,34 @@ def with_remedy(fragment: Block, finding: Finding) -> Block:
     return block
 
 
-def wrong(fragment: Block, before: dict[Key, Finding], key: Key) -> Iterator[str]:
-    """Yield what is wrong with the remedy of a finding: that it is still open, or what else fails with it made."""
-    remedied = before[key]
-    after = found(project_of(with_remedy(fragment, remedied)))
-    open_before = {Outcome.NOT_SHOWN} if remedied.check.needs else set()  # what was not shown before still is not
+def written_in(text: str, finding: Finding) -> str:
+    """Return the text of a file with each value of a remedy written into it."""
+    changes = [(tuple(change["path"]), change["value"]) for change in map(change_data, finding.changes)]
+    return with_changes(
+        text, [Change(path, flow(value) if isinstance(value, list) else value) for path, value in changes]
+    )
+
+
+def flow(values: list[str]) -> str:
+    """Return values as a list within a line of a file."""
+    return f"[{', '.join(map(in_quotes, values))}]"
+
+
+def wrong(remedied: Block, before: dict[Key, Finding], key: Key) -> Iterator[str]:
+    """Yield what is wrong in a file with the remedy of a finding made: that it is still open, or what else fails now."""
+    finding, after = before[key], found(project_of(remedied))
+    open_before = {Outcome.NOT_SHOWN} if finding.check.needs else set()  # what was not shown before still is not
     if key in after and after[key].outcome in {*STOPS, Outcome.NOT_SHOWN} - open_before:
-        yield f"{remedied.check.remedy}: {key[0]} of {key[1]} still {after[key].outcome.word}"
-    for other, finding in after.items():
+        yield f"{finding.check.remedy}: {key[0]} of {key[1]} still {after[key].outcome.word}"
+    for other, now in after.items():
         was = before[other].outcome if other in before else Outcome.DOES_NOT_APPLY
-        if other != key and finding.outcome in STOPS and was not in (*STOPS, Outcome.NOT_SHOWN):
-            yield f"{remedied.check.remedy}: with it {other[0]} of {other[1]} is {finding.outcome.word}"
+        if other != key and now.outcome in STOPS and was not in (*STOPS, Outcome.NOT_SHOWN):
+            yield f"{finding.check.remedy}: with it {other[0]} of {other[1]} is {now.outcome.word}"
+
+
+def wrong_in(fragment: Block, rule: str = "") -> Iterator[str]:
+    """Yield what is wrong with each remedy that is data of a file, or with those of one rule."""
+    before = found(project_of(fragment))
+    for key, finding in before.items():
+        if finding.check.changes and rule in ("", key[0]):
+            yield from wrong(with_remedy(fragment, finding), before, key)

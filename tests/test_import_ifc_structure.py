@@ -365,3 +365,64 @@ def test_a_wall_names_the_footing_under_the_wall_that_it_stands_on_and_a_footing
     assert "footing" not in walls["WL3"].model_fields_set
     assert any("whether it runs on or stands alone is not said" in doubt for doubt in draft.doubts)
     assert any("1 IfcFooting" in doubt for doubt in draft.doubts)
+
+
+def test_a_room_under_a_roof_has_the_profile_of_its_ceiling_and_floor_counts_under_it(tmp_path):
+    model = Model()
+    model.attic("01", 1.6, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
+    _, project = read(model, tmp_path)
+    points = [
+        (round(millimeters(p.across)), round(millimeters(p.height), 1)) for p in project.spaces[0].ceiling.profile
+    ]
+    assert points == [(0, 800), (2500, 2900), (5000, 800)]
+    found = Desk(Run("irc-2021", topics=("ceilings",))).review(str(tmp_path / "house.ifc"))
+    said = {finding.rule.name: finding.outcome.word for finding in found.findings}
+    assert said["ceilings.sloped"] == "fail"  # 31 sq ft of the 35 that count are 7 ft high
+
+
+def test_a_room_under_a_roof_that_no_section_tells_is_sloped_and_its_heights_are_not_shown(tmp_path):
+    model = Model()
+    model.attic("01", 4.0, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
+    hip = model.ifc.by_type("IfcExtrudedAreaSolid")[0]
+    cut = model.make("IfcHalfSpaceSolid", model.make("IfcPlane", model.make(
+        "IfcAxis2Placement3D", model.point(0, 4.0, 0.8), model.make("IfcDirection", (0.0, 0.7, 0.7)), None)), False)  # fmt: skip
+    shape = next(one for one in model.ifc.by_type("IfcShapeRepresentation") if hip in one.Items)
+    shape.Items, shape.RepresentationType = [model.make("IfcBooleanClippingResult", "DIFFERENCE", hip, cut)], "Clipping"
+    draft, project = read(model, tmp_path)
+    assert project.spaces[0].ceiling.sloped is True
+    assert project.spaces[0].ceiling.profile == ()
+    assert any("no one section tells it" in doubt for doubt in draft.doubts)
+
+
+def gallery(tmp_path, rail=1.0, at=5.0):
+    """Return a draft and project of an upper room whose floor ends at 5 of its 8 m, with a railing that has no name."""
+    model = Model()
+    upper = model.story("Upper floor", 2.8)
+    model.space("01", "Living room", 0, 0, 8, 5)
+    model.space("11", "Gallery", 0, 0, 8, 5, z=2.8, high=2.5, story=upper)
+    model.slab("1", 0, 0, 8, 5, 0.0, CONCRETE)
+    model.slab("2", 0, 0, 5, 5, 2.8, CONCRETE)
+    model.root("IfcRailing", Name="", ObjectPlacement=model.placed(0, 0, 0),
+               Representation=model.box((at - 0.05, 0, 2.8, 0.05, 5, rail)))  # fmt: skip
+    return read(model, tmp_path)
+
+
+def test_a_floor_that_ends_within_its_room_is_told_with_its_drop(tmp_path):
+    draft, project = gallery(tmp_path)
+    assert millimeters(project.spaces[1].drop_at_edge) == 2800
+    assert any("11 (about 15.0 m2 of 40.0 m2): no slab carries all" in doubt for doubt in draft.doubts)
+    assert "drop_at_edge" not in project.spaces[0].model_fields_set
+
+
+def test_a_railing_as_high_as_a_guard_at_the_edge_of_a_drop_is_one_and_that_is_told(tmp_path):
+    draft, project = gallery(tmp_path)
+    (guard,) = project.guards
+    assert (guard.along, millimeters(guard.height), guard.level) == ("11", 1000, True)
+    assert any("taken for one by its height and place" in doubt for doubt in draft.doubts)
+
+
+@pytest.mark.parametrize(("rail", "at"), [(0.4, 5.0), (1.0, 2.5)], ids=["low", "within the floor"])
+def test_a_railing_that_is_low_or_stands_within_a_floor_is_no_guard(rail, at, tmp_path):
+    draft, project = gallery(tmp_path, rail, at)
+    assert project.guards == ()
+    assert any("whether it is a guard is not said" in doubt for doubt in draft.doubts)

@@ -6,20 +6,19 @@ import re
 
 import pytest
 from case_houses import TOPICS, houses
-from remedies import found, project_of, wrong
+from remedies import wrong_in
 
 NUMBER = re.compile(r"\d")
 
 
 @pytest.mark.parametrize("topic", TOPICS)
 def test_a_remedy_clears_its_finding_and_brings_no_new_one(topic: str) -> None:
-    told = []
-    for house in houses(topic):
-        if not any(finding.check.changes for finding in house.findings()):
-            continue
-        before = found(project_of(house.fragment))
-        mine = [key for key, finding in before.items() if key[0] == house.rule.name and finding.check.changes]
-        told += [f"{house.case}: {one}" for key in mine for one in wrong(house.fragment, before, key)]
+    told = [
+        f"{house.case}: {one}"
+        for house in houses(topic)
+        if any(finding.check.changes for finding in house.findings())
+        for one in wrong_in(house.fragment, house.rule.name)
+    ]
     assert told == []
 
 

@@ -179,12 +179,10 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         half.or_fix(
             lambda: f"build a dormer, until {limit.full_height_share.value} of {least} has {full.value}",
             lambda: _stated_area(ceiling, "area_at_full_height", least * limit.full_height_share.value.n),
-            decide="how the plan changes",
         ),
         enough.or_fix(
             lambda: f"move the knee walls out, until {least} has {limit.counted_from.value} or more",
             lambda: _stated_area(ceiling, "area_above_lowest", least),
-            decide="how the plan changes",
         ),
     )
 

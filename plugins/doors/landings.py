@@ -76,7 +76,6 @@ def _inside(side: DoorSide, limit: LandingSizeLimits, house: House) -> Check:
     return found.or_fix(
         lambda: f"keep {limit.depth.value} of floor clear inside the door",
         lambda: [NewValue(side.landing, "depth", limit.depth.value)] if stated else [],
-        decide="how the plan changes",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.energy.envelope import ZONE, ConditionedSlab, EnvelopePart, in_zone, options
+from precheck_plugins.energy.envelope import ZONE, ConditionedSlab, EnvelopePart, as_limited, in_zone, options
 
 from precheck import (
     Area,
@@ -200,6 +200,4 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
 
 
 def _edge(slab: ConditionedSlab, thick: Check, long: Check) -> list[NewValue]:
-    found = {"r_value": thick, "depth": long}
-    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
-    return [NewValue(slab.edge, field, bound.value) for field, bound in wrong.items() if bound is not None]
+    return as_limited(slab.edge, {"r_value": thick, "depth": long})

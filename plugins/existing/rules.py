@@ -171,8 +171,8 @@ def _added(house: House, limit: SprinklerLimits) -> Check:
         return does_not_apply(limit.added_area.why_void or "no area is set")
     added: Area | Missing = Area(0)
     for space in house.spaces:
-        if space.phase == "new" and not space.is_vehicle and space.use not in ("porch", "deck"):
-            added = added + house.area(space)
+        if not space.is_vehicle and space.use not in ("porch", "deck"):
+            added = added + house.area_gained(space)
     return at_most(added, limit.added_area, "floor area that is new")
 
 

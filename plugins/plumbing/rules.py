@@ -123,9 +123,7 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
     return all_of(
         any_of(usual, narrow).or_fix(
-            f"make it {limit.side.value} square or larger",
-            lambda: _squared(fixture, limit.side.value),
-            decide="how the plan changes",
+            f"make it {limit.side.value} square or larger", lambda: _squared(fixture, limit.side.value)
         ),
         if_stated(fixture.size_held_to, at_least, limit.full_size_height),
         if_stated(fixture.opening, at_least, limit.opening),

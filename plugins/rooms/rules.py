@@ -35,7 +35,6 @@ SAME_AREA = Fraction(
     2, 100
 )  # an area given in whole square feet, or to other faces of the walls, is still the same area
 FURRED = frozenset(("duct", "other"))
-NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
 
 
 class AreaLimits(Limits):
@@ -60,7 +59,6 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     larger = check.or_fix(
         lambda: f"enlarge {space.id} by {limit.minimum.value - counted}",
         lambda: [] if house.outline(space) else [NewValue(space, "area", limit.minimum.value + lost)],
-        decide="how the plan changes",
     )
     return if_lived_in(space, larger)
 
@@ -127,8 +125,7 @@ def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
 
     Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
     """
-    drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
-    sure = sum((area for area in drawn if not is_missing(area)), Area(0))
+    sure = house.known_floor_area
     bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
     grows = limit.bedrooms.value is not None and limit.each_further.value is not None
@@ -155,9 +152,7 @@ def least_width(space: Space, limit: WidthLimits, house: House) -> Check:
         return does_not_apply("a kitchen may be narrower" if space.use == "kitchen" else "not a habitable room")
     width = width_of(space, house, limit.minimum)
     check = at_least(width, limit.minimum).or_fix(
-        lambda: f"widen {space.id} by {limit.minimum.value - width}",
-        lambda: _widened(space, limit.minimum, house),
-        decide="how the plan changes",
+        lambda: f"widen {space.id} by {limit.minimum.value - width}", lambda: _widened(space, limit.minimum, house)
     )
     return if_lived_in(space, check)
 
@@ -174,7 +169,6 @@ def hall_width(space: Space, limit: HallLimits, house: House) -> Check:
     return at_least(width_of(space, house, limit.minimum), limit.minimum).or_fix(
         lambda: f"move a wall by {limit.minimum.value - width_of(space, house, limit.minimum)}",
         lambda: _widened(space, limit.minimum, house),
-        decide="how the plan changes",
     )
 
 

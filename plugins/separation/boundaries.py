@@ -200,15 +200,19 @@ class InGarage(Fact):
         return phase_among(self.part, self.vehicles)
 
 
-class GarageSupport(InGarage):
-    """A wall, beam or post that holds up a garage ceiling which separates."""
-
-    kind = Support
+class OfBoundary(InGarage):
+    """A part of the separation that is judged anew where the boundary is new: an old gap does not break a new separation."""
 
     @property
     def phase(self) -> Any:
-        """New where the boundary is, as under a room that the work makes over the garage."""
+        """The phase of the boundary, as under a room that the work makes over the garage."""
         return self.boundary
+
+
+class GarageSupport(OfBoundary):
+    """A wall, beam or post that holds up a garage ceiling which separates."""
+
+    kind = Support
 
 
 class GarageDuct(InGarage):
@@ -217,26 +221,16 @@ class GarageDuct(InGarage):
     kind = Duct
 
 
-class GaragePenetration(InGarage):
+class GaragePenetration(OfBoundary):
     """A pipe or cable through the separation."""
 
     kind = Penetration
 
-    @property
-    def phase(self) -> Any:
-        """New where the boundary is: an old gap does not break a new separation."""
-        return self.boundary
 
-
-class GarageHatch(InGarage):
+class GarageHatch(OfBoundary):
     """A hatch or pull-down stair in a garage ceiling."""
 
     kind = Hatch
-
-    @property
-    def phase(self) -> Any:
-        """New where the boundary is: an old hatch does not break a new separation."""
-        return self.boundary
 
 
 def phase_among(*parts: Part | None) -> Any:
@@ -247,12 +241,21 @@ def phase_among(*parts: Part | None) -> Any:
 def made_phase(vehicles: Space, house: House, *parts: Part) -> Any:
     """Return the phase of a boundary of `vehicles`: new where the work builds or changes a room or a wall on it.
 
-    Half a garage that becomes a bedroom makes a new boundary of what stood over both.
+    Half a garage that becomes a bedroom makes a new boundary of what stood over both, drawn or not.
     """
-    rooms = [room for room in (*house.beside(vehicles), *house.above(vehicles)) if room.use not in OUTDOOR]
+    near = (*house.beside(vehicles), *house.above(vehicles), *_made_of_it(vehicles, house))
+    rooms = [room for room in near if room.use not in OUTDOOR]
     made = [room for room in rooms if room.phase == "new" or (room.changes_use and not room.is_existing)]
     walls = [wall for room in rooms for wall in house.walls_between(vehicles, room) if wall.phase == "new"]
     return phase_among(vehicles, *parts, *made, *walls)
+
+
+def _made_of_it(vehicles: Space, house: House) -> Iterator[Space]:
+    """Yield the rooms that were such a place before, of which `vehicles` may be what stays; not those drawn elsewhere."""
+    for room in house.spaces:
+        is_drawn = house.shared_wall(vehicles, room) is not None
+        if room.was == vehicles.use and vehicles.detached is not True and not is_drawn:
+            yield room
 
 
 def pairs(house: House, neighbors: Any) -> Iterator[tuple[Space, Space]]:

@@ -48,7 +48,7 @@ def riser_height(flight: StairFlight, limit: RiserLimits) -> Check:
     tallest = kept_or(flight, limit.kept, limit.maximum)
     return all_of(
         at_most(flight.riser, tallest, lambda: flight.riser_derived).or_fix(
-            lambda: _new_layout(flight, limit), lambda: _laid_out(flight, limit), decide="how the plan changes"
+            lambda: _new_layout(flight, limit), lambda: _laid_out(flight, limit)
         ),
         at_most(flight.riser_variation, limit.variation).or_fix("shim or recut until all risers are alike"),
         flight.risers_not_measured,
@@ -97,9 +97,7 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
     least = kept_or(flight, limit.kept, limit.minimum)
     return all_of(
         at_least(flight.tread, least).or_fix(
-            lambda: f"lengthen the run until each tread is {least.value}",
-            lambda: _deepened(flight, least.value),
-            decide="how the plan changes",
+            lambda: f"lengthen the run until each tread is {least.value}", lambda: _deepened(flight, least.value)
         ),
         at_most(flight.tread_variation, limit.variation).or_fix("recut the treads until all are alike"),
         flight.treads_not_measured,

@@ -51,6 +51,13 @@ class GiveAnswer(AskedByPage):
     values: dict[str, Text] = Field(default={}, max_length=40)
 
 
+class ApplyRemedy(AskedByPage):
+    """Make the changes that the remedy of an item says."""
+
+    do: Literal["apply"]
+    item: Id
+
+
 class AddRoom(AskedByPage):
     """Add a room of a typed size, beside another one, or with its corner at a point, or with a place drawn."""
 
@@ -147,6 +154,7 @@ Request = (
     Begin
     | SetValue
     | GiveAnswer
+    | ApplyRemedy
     | AddRoom
     | SetRectangle
     | AddOpening

@@ -7,14 +7,24 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sketching
-from precheck.board.asked import AskedByPage, Begin, GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut, UndoOrRedo
+from precheck.board.asked import (
+    ApplyRemedy,
+    AskedByPage,
+    Begin,
+    GiveAnswer,
+    RuleOut,
+    SayDrawn,
+    SetValue,
+    TakeOut,
+    UndoOrRedo,
+)
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.typed import MeantError
-from precheck.board.values import answered, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
@@ -26,6 +36,13 @@ from precheck.runs.desk import Desk
 from precheck.survey import House
 
 Data = dict[str, Any]
+HANDOUTS = {
+    "report": "Report with drawings",
+    "corrections": "Correction list, by sheet",
+    "field": "Field-verify sheet",
+    "inspections": "Inspection list",
+    "owner": "Summary for the owner",
+}
 CHANGED_ELSEWHERE = "The file was changed elsewhere"
 ELSEWHERE = "The file was changed elsewhere in the meantime, so this is not in it. It has been read again."
 
@@ -69,6 +86,12 @@ class HouseBoard:
             return {"asks": []}
         questions = Questions(self.review.project)
         return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+
+    def handout(self, name: str) -> str | None:
+        """Return a handout of the job as it stands, as a page; None where there is none."""
+        from precheck.board.handouts import handout
+
+        return handout(name, self.review) if self.review is not None else None
 
     def do(self, asked: AskedByPage) -> Data:
         """Do what the page asks for; return the new state, or `refused` with why, and then nothing is written."""
@@ -117,8 +140,13 @@ class HouseBoard:
         if isinstance(asked, GiveAnswer):
             item = self._item(asked.item)
             if item is None:
-                raise ValueError("This was settled or changed in the meantime.")
+                raise ValueError(SETTLED)
             return answered(review.project, item, asked)
+        if isinstance(asked, ApplyRemedy):
+            item = self._item(asked.item)
+            if item is None:
+                raise ValueError(SETTLED)
+            return remedied(item)
         if isinstance(asked, TakeOut):
             return taken_out(review.project, asked)
         if isinstance(asked, RuleOut):
@@ -182,6 +210,7 @@ class HouseBoard:
         return {
             **data,
             "name": review.project.project,
+            "handouts": HANDOUTS,
             "plan": picture_of(House(review.project)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),

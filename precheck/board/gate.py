@@ -96,7 +96,9 @@ def _bounded(receive: Receive) -> Receive:
 def _with_headers(send: Send) -> Send:
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
-            message = {**message, "headers": [*message.get("headers", ()), *HEADERS.items()]}
+            own = [*message.get("headers", ())]
+            named = {name for name, _ in own}
+            message = {**message, "headers": [*own, *(one for one in HEADERS.items() if one[0] not in named)]}
         await send(message)
 
     return sending

@@ -7,6 +7,7 @@ import json
 import secrets
 import socket
 import threading
+import traceback
 from collections.abc import Callable
 from importlib.resources import files
 from pathlib import Path
@@ -22,6 +23,7 @@ from starlette.routing import Route
 from precheck.board.asked import REQUEST
 from precheck.board.board import HouseBoard
 from precheck.board.gate import Gate
+from precheck.board.handouts import OWN_STYLE, REPORT
 from precheck.board.worker import Worker
 
 TYPES = {
@@ -67,7 +69,21 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
             )
         return await _answer(worker, lambda: board.do(asked))
 
-    answers = [Route("/state", state), Route("/form", form), Route("/asks", asks), Route("/do", do, methods=["POST"])]
+    async def handout(request: Request) -> Response:
+        name = request.path_params["name"]
+        text = await asyncio.wrap_future(worker.submit(lambda: board.handout(name)))
+        if text is None:
+            return Response("There is no such paper.", 404, media_type="text/plain")
+        headers = {"content-security-policy": OWN_STYLE} if name == REPORT else None
+        return Response(text, media_type="text/html; charset=utf-8", headers=headers)
+
+    answers = [
+        Route("/paper-{name}", handout),
+        Route("/state", state),
+        Route("/form", form),
+        Route("/asks", asks),
+        Route("/do", do, methods=["POST"]),
+    ]
     return Starlette(routes=[*answers, *_page_routes()])
 
 
@@ -86,8 +102,16 @@ def _page_routes() -> list[Route]:
     return [Route("/", page), Route("/{name}", page)]
 
 
+FAULT = "The board failed at that, and nothing was written by it. The terminal in which it runs tells more."
+
+
 async def _answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
-    return _json(await asyncio.wrap_future(worker.submit(do)))
+    """Answer with what comes of `do`; a fault of ours is told where the board runs, and the page goes on."""
+    try:
+        return _json(await asyncio.wrap_future(worker.submit(do)))
+    except Exception:  # the page lives as long as the file behind it
+        traceback.print_exc()
+        return _json({"refused": FAULT, "asks": [], "values": [], "more": []}, 500)
 
 
 def _json(data: dict[str, Any], status: int = 200) -> Response:

@@ -77,8 +77,15 @@ def box_of(house: House, space: Space) -> Footprint | None:
     return Footprint(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
 
 
-def in_wall(outline: list[Point], wall: int, distance: float, width: float, from_end: bool) -> Point:
-    """Return the middle of an opening of `width` whose nearer jamb is `distance` from a corner of the wall numbered `wall`.
+class OnSide(NamedTuple):
+    """A place on a wall of a room: the number of the wall in its outline, and how far along it, in inches, from where it begins."""
+
+    wall: int
+    along: float
+
+
+def middle_on(outline: list[Point], wall: int, distance: float, width: float, from_end: bool) -> OnSide:
+    """Return where the middle of an opening of `width` is whose nearer jamb is `distance` from a corner of a wall.
 
     Raises ValueError where the wall is too short for it.
     """
@@ -89,8 +96,42 @@ def in_wall(outline: list[Point], wall: int, distance: float, width: float, from
         raise ValueError(
             f"the wall is {drawn_as(length)} long, so {drawn_as(width)} at {drawn_as(distance)} does not fit in it"
         )
-    share = (length - along if from_end else along) / length
+    return OnSide(wall, length - along if from_end else along)
+
+
+def nearest_wall(outline: list[Point], at: Point) -> OnSide:
+    """Return the place on the walls of `outline` that is nearest to a point of the plan."""
+    found = []
+    for wall in range(len(outline)):
+        start, end = _wall(outline, wall)
+        length = hypot(end[0] - start[0], end[1] - start[1]) or 1.0
+        along = ((at[0] - start[0]) * (end[0] - start[0]) + (at[1] - start[1]) * (end[1] - start[1])) / length
+        along = min(max(along, 0.0), length)
+        foot = point_on(outline, OnSide(wall, along))
+        found.append((hypot(at[0] - foot[0], at[1] - foot[1]), OnSide(wall, along)))
+    return min(found)[1]
+
+
+def point_on(outline: list[Point], place: OnSide) -> Point:
+    """Return the point of the plan at a place on a wall."""
+    start, end = _wall(outline, place.wall)
+    share = place.along / (hypot(end[0] - start[0], end[1] - start[1]) or 1.0)
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+_SIDES = (("south", "west", "east"), ("east", "south", "north"), ("north", "east", "west"), ("west", "north", "south"))
+"""The walls of a rectangle in the order of its outline, each with the corners at which it begins and ends."""
+
+
+def on_wall(space: Space, outline: list[Point], place: OnSide) -> str:
+    """Return a place on a wall as the file holds it: from the nearer corner where the room is a rectangle."""
+    if space.outline:
+        return f"{{room: {space.id}, wall: {place.wall + 1}, distance: {drawn_as(place.along)}}}"
+    start, end = _wall(outline, place.wall)
+    rest = hypot(end[0] - start[0], end[1] - start[1]) - place.along
+    side, begins, ends = _SIDES[place.wall]
+    corner, distance = (begins, place.along) if place.along <= rest else (ends, rest)
+    return f"{{room: {space.id}, side: {side}, from: {corner}, distance: {drawn_as(distance)}}}"
 
 
 def _wall(outline: list[Point], wall: int) -> tuple[Point, Point]:
@@ -119,7 +160,8 @@ def _around(at: Point) -> list[Point]:
 def moved_openings(house: House, space: Space, new: Footprint) -> dict[str, Point]:
     """Return where the openings in the walls of a rectangular `space` come to stand when it becomes `new`.
 
-    Each keeps its wall, and its distance from the corner that it is nearer to.
+    Each keeps its wall, and its distance from the corner that it is nearer to; those that say on which wall they are need
+    no other place.
     """
     old = box_of(house, space)
     if old is None:
@@ -127,7 +169,7 @@ def moved_openings(house: House, space: Space, new: Footprint) -> dict[str, Poin
     found: dict[str, Point] = {}
     for opening in house.openings_of(space):
         at = place(opening, house)
-        if at is not None and not is_missing(opening.middle):
+        if at is not None and not is_missing(opening.middle) and is_missing(opening.on):
             found[opening.id] = _moved(at.middle if at.inner is space else _middle(opening), old, new)
     return {name: at for name, at in found.items() if at is not None}
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
-from precheck.board.changing import Change, Changes, added, path_of
+from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
     Footprint,
     beside,
     beyond,
     box_of,
     drawn_as,
-    in_wall,
+    middle_on,
     moved_openings,
+    nearest_wall,
+    on_wall,
     point,
+    point_on,
     rectangle,
     wall_between,
 )
@@ -155,32 +158,36 @@ def _opening(house: House, asked: AddOpening) -> Changes:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
     there = house.project.by_id.get(asked.part) if asked.part else None
     size, called, width = opening_size(asked.size, there)
-    at = in_wall(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
+    place_of_it = middle_on(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
+    on = on_wall(room, outline, place_of_it)
     if isinstance(there, Opening):
-        path = path_of(house.project, there)
-        changes = [Change((*path, "middle"), point(at))]
-        if size:
-            changes.append(Change((*path, "unit size"), size))
-        return Changes(changes, f"place of {there.label}")
-    other = beyond(house, room, at)
+        return _placed(house, there, on, size)
+    other = beyond(house, room, point_on(outline, place_of_it))
     ident = free_id(house.project, "D" if asked.kind == "door" else "W")
     where = {"between": f"[{room.id}, {other}]"} if asked.kind == "door" else {"space": room.id}
-    values = {
-        "id": ident,
-        "phase": asked.phase,
-        **where,
-        "operation": asked.operation or called,
-        "unit size": size,
-        "middle": point(at),
-    }
+    operation = asked.operation or called
+    values = {"id": ident, "phase": asked.phase, **where, "operation": operation, "unit size": size, "on": on}
     return Changes([added(house.project, f"{asked.kind}s", values)], f"{asked.kind} {ident} in {room.name or room.id}")
+
+
+def _placed(house: House, opening: Opening, on: str, size: str = "") -> Changes:
+    """Return the changes that give `opening` its place on a wall, which takes the place of a point."""
+    path = path_of(house.project, opening)
+    changes = [Change((*path, "on"), on)]
+    if opening.block is not None and "middle" in opening.block:
+        changes.append(Change((*path, "middle"), GONE))
+    if size:
+        changes.append(Change((*path, "unit size"), size))
+    return Changes(changes, f"place of {opening.label}")
 
 
 def _slide(house: House, asked: Slide) -> Changes:
     part = house.project.by_id.get(asked.part)
-    if not isinstance(part, Door | Window) or place(part, house) is None:
+    at = place(part, house) if isinstance(part, Door | Window) else None
+    if not isinstance(part, Door | Window) or at is None:
         raise ValueError(f"`{asked.part}` is no door or window on the plan")
-    return Changes([Change((*path_of(house.project, part), "middle"), point(asked.middle))], f"place of {part.label}")
+    outline = outline_in_inches(house, at.inner)
+    return _placed(house, part, on_wall(at.inner, outline, nearest_wall(outline, asked.middle)))
 
 
 def _put(house: House, asked: Put) -> Changes:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck.board.forms import key_of
+from precheck.board.forms import called, key_of
+from precheck.board.values import remedy_of
 from precheck.checks.outcome import capital
+from precheck.files.edit import Gone
 from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.changes import CORRECTED, GONE, NEW, changes
@@ -46,10 +48,17 @@ def _item(item: Item) -> Data:
         "said": capital(item.gist),
         "wants": list(item.wants),
         "fix": capital("; ".join(item.remedies)) if item.group is Group.FIX else "",
+        "apply": _remedy(item) if item.group is Group.FIX else "",
         "look": [LOOKS[look] for look in first.look],
         "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "line": item.line,
     }
+
+
+def _remedy(item: Item) -> str:
+    """Return in words what the remedy's button changes in the file; nothing where it is no change of values."""
+    told = [f"{change.path[-1]}: {change.value}" for change in remedy_of(item) if not isinstance(change.value, Gone)]
+    return ", ".join(told) if len(told) <= MOST_CHANGES else ""
 
 
 def counts_by_part(items: tuple[Item, ...]) -> dict[str, dict[str, int]]:
@@ -82,10 +91,4 @@ def parts_of(review: Review, items: tuple[Item, ...]) -> dict[str, Data]:
 
 
 def _part(part: Part, counts: dict[str, int]) -> Data:
-    name = getattr(part, "name", "")
-    return {
-        "label": f"{name} ({part.id})" if name else part.label,
-        "kind": part.kind,
-        "line": part.place.line,
-        "counts": counts,
-    }
+    return {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}

@@ -41,7 +41,7 @@ class Check(NamedTuple):
 
         `changes` gives the remedy as data, where it is one: which values of which records become what. Made in the file,
         they must clear the finding and break nothing else. `decide` is what a person has to decide first, where nothing
-        can be changed before.
+        can be changed before; where `changes` gives nothing it is how the plan changes, unless `decide` says otherwise.
         """
         return self._replace(remedy_text=remedy, changes_of=changes, left_open=decide)
 
@@ -101,9 +101,11 @@ class Check(NamedTuple):
     @property
     def decide(self) -> Decision:
         """What a person has to decide before the remedy changes a value; nothing where it is data, or says nothing."""
+        if not self.remedy or self.changes:
+            return ""
         of_parts: Iterator[Decision] = (d for part in self._telling() if (d := part.decide))
-        left = self.left_open or next(of_parts, "")
-        return left if left and self.remedy and not self.changes else ""
+        worked_out: Decision = "how the plan changes" if self.changes_of is not None else ""
+        return self.left_open or worked_out or next(of_parts, "")
 
     @property
     def needs(self) -> tuple[Need, ...]:

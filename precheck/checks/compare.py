@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
 from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, capital
 from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, OVER, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
+from precheck.immutable import fixed
 from precheck.units import Measure
 
 
@@ -109,7 +109,7 @@ def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = Non
     )
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Counterpart:
     """What a second place says of a thing, to hold the first against as if it were a limit."""
 

@@ -94,7 +94,7 @@ class Layers(Record):
 
 
 class Names(Record):
-    """A mapping file."""
+    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own."""
 
     kind = "mapping"
     uses: dict[str, Use] = {}
@@ -106,6 +106,7 @@ class Names(Record):
     layers: Layers = Layers()
     drawing_unit: Unit | None = None
     wall_thickness: Maybe[Size] = NOT_GIVEN
+    phase_otherwise: Phase | None = None
 
 
 class Mapped(NamedTuple):
@@ -122,6 +123,7 @@ class Mapping:
         names = names or Names()
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
+        self.phase_otherwise = names.phase_otherwise
         self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {
             field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below

@@ -93,6 +93,8 @@ def _design_file(draft: Draft) -> Iterator[FileLine]:
 def _head(draft: Draft) -> Iterator[FileLine]:
     yield FileLine(f"# Drawn from {plain(draft.file)} ({draft.form}). After each value stands what it was read from.")
     yield FileLine("# What the file does not say is not here, and counts as not shown. Lengths to 0.001 mm.")
+    for line in wrap(plain_long(draft.told), _WIDTH - 2, break_on_hyphens=False):
+        yield FileLine(f"# {line}")
     if draft.doubts:
         yield FileLine("#")
         yield FileLine("# In doubt:")

@@ -6,7 +6,7 @@ from typing import Literal
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.part import Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Gap, Level, Part, Point, Size, SpaceId
 from precheck.units import HeatRate, Pressure, Slope, Temperature
 
 BURNS = frozenset(("natural gas", "propane", "oil", "wood"))
@@ -64,7 +64,7 @@ class Strap(Record):
 
 
 class Appliance(Part):
-    """An appliance, in the space where it stands. Heights are above the floor there."""
+    """An appliance, in the space where it stands; `at` is the middle of it on the plan. Heights are above the floor there."""
 
     kind = "appliance"
     what: Literal[
@@ -123,6 +123,7 @@ class Appliance(Part):
     sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
     disconnect_in_sight: Maybe[bool] = NOT_GIVEN
     condensate_drains_to: Maybe[Literal["drain", "outdoors", "nowhere"]] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
     @property
     def burns_fuel(self) -> bool | Missing:

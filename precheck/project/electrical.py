@@ -70,7 +70,7 @@ class Counter(Part):
 
 
 class Light(Part):
-    """A light, and where it is switched."""
+    """A light, and where it is switched; `at` is its place on the plan, or `on` the wall that it is on."""
 
     kind = "light"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -91,6 +91,8 @@ class Light(Part):
     ic_rated_and_airtight: Maybe[bool] = NOT_GIVEN
     fan_box_listed: Maybe[bool] = NOT_GIVEN
     fan_weight: Maybe[Force] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
 
 
 class Circuit(Part):
@@ -107,7 +109,7 @@ class Circuit(Part):
 
 
 class Panel(Part):
-    """The electrical panel and the room kept around it."""
+    """The electrical panel and the room kept around it; `at` is its place on the plan, or `on` the wall that it is in."""
 
     kind = "panel"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -119,6 +121,8 @@ class Panel(Part):
     free_space_above: Maybe[Gap] = NOT_GIVEN
     foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
     circuits_labeled: Maybe[bool] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
 
 
 class Electrode(Record):

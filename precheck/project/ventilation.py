@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
 from precheck.units import AirFlow, Area, HeatRate, Length, Volume
 from precheck.units.kinds import PlainNumber
 
@@ -13,7 +13,7 @@ Destination = Literal["outdoors", "attic", "soffit", "crawl space", "garage", "r
 
 
 class Exhaust(Part):
-    """An exhaust fan or hood, and where its air goes."""
+    """An exhaust fan or hood, and where its air goes; `at` is its place on the plan."""
 
     kind = "exhaust"
     space: SpaceId
@@ -28,6 +28,7 @@ class Exhaust(Part):
     outlet_to_intake: Maybe[Gap] = NOT_GIVEN
     outlet_above_intake: Maybe[Gap] = NOT_GIVEN
     makeup_air: Maybe[bool] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
 
 class Intake(Part):

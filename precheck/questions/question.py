@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
@@ -17,6 +17,7 @@ from precheck.files.edit import Change
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of, key_of
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
 from precheck.questions.answer import (
@@ -41,7 +42,7 @@ _NOT_ASKED = ("note", "sheets", "drawn_from")  # of a new part: what no check wa
 Steps = tuple[str | int, ...]
 
 
-@dataclass(frozen=True)
+@fixed
 class Question:
     """One value to ask for. `path` is where it goes in the file; `fields` are asked in turn where it is a record."""
 
@@ -77,7 +78,7 @@ class Question:
         return f"`{answer}` is none of {', '.join(self.choices)}" if chosen and answer not in self.choices else ""
 
 
-@dataclass(frozen=True)
+@fixed
 class Questions:
     """What can be asked of one project: its records, and where each stands in its file."""
 
@@ -117,6 +118,18 @@ class Questions:
         below = next((keys[0] for keys in _ways(type(record), key) if len(keys) > 1), None)
         nested = getattr(record, below.replace(" ", "_"), None) if below else None
         return nested if isinstance(nested, Record) else record
+
+    def path_of(self, record: Record) -> Steps:
+        """Return where `record` stands in the file."""
+        return self._paths[record.label, record.place][1]
+
+    def count(self, path: Steps) -> int:
+        """Return how many items the list at `path` has in the file."""
+        return len(self._listed(path))
+
+    def of_key(self, need: Need, model: type[Record], key: str) -> Question:
+        """Return the question for one plain value of a part of type `model` that is to be added."""
+        return self._of_field(need, model, (), key, 1, depth=1)
 
     def _owner(self, need: Need) -> tuple[Record, Steps] | None:
         if need.place is not None and (found := self._paths.get((need.owner, Place(*need.place)))):

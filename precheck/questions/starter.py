@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from precheck.immutable import fixed
 
 HEAD = """\
 # What the drawings say of one house and the work on it. A value that is not here counts as not shown.
 # Lengths as you draw them: 8'-6 1/2", 7 3/4 in, 2.59 m. A `#` begins a comment. `precheck ask` fills this in with you.
 """
-
 
 MADE_OF = {
     "garage to room": "garage", "carport to room": "carport", "porch to room": "porch", "attic to room": "attic",
@@ -21,7 +21,6 @@ MADE_OF = {
 WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
 """The kinds of job that make a room."""
 ROOMS = ("bedroom", "living room", "family room", "office", "storage")
-
 KINDS = (
     "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
     "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",
@@ -39,7 +38,7 @@ BUILT = {"deck": "deck", "porch": "porch", "carport": "carport", "garage": "gara
 """What is built that is no room, by what it is used as."""
 
 
-@dataclass(frozen=True)
+@fixed
 class Job:
     """What was answered at the start."""
 
@@ -131,7 +130,9 @@ def _sketched(job: Job) -> Iterator[str]:
     told = [*_lines(job)]
     kept = told[: told.index("spaces:")]
     yield kept[0]
-    yield from (line for line in kept[1:] if not line.lstrip().startswith("#"))
+    for line in kept[1:]:
+        if not line.lstrip().startswith("#"):
+            yield line.replace("}", ", drawn: []}") if ", level: " in line else line  # until one says that it is
     yield from (line for line in _spaces(job) if not line.lstrip().startswith("#"))
 
 

@@ -12,7 +12,8 @@ from precheck.checks import NewValue, Outcome
 from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import WorkStep
 from precheck.files.missing import is_missing
-from precheck.files.record import key_of, path_to
+from precheck.files.path import path_to
+from precheck.files.record import key_of
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.groups import Group
@@ -76,6 +77,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
+        "understood": review.understood,
         "works": [_state_of(one) for one in review.works],
         "not_in_this_job": [{"what": one.what, "why": one.why} for one in review.project.not_in_this_job],
         "to_do": [_to_do(item) for item in items_of(review)],
@@ -121,7 +123,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "limits": [_limit(limit) for limit in finding.limits],
         "needs": words.needs(finding),
         "remedy": check.remedy,
-        "changes": [change_data(one) for one in check.changes],
+        "changes": [change_data(one) for one in finding.changes],
         "decide": check.decide,
         "work": [_work(step) for step in check.work],
         "stage": finding.rule.stage,

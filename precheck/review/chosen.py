@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
@@ -12,6 +11,7 @@ from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.record import Record
 from precheck.files.source import Problem, Unusable
+from precheck.immutable import fixed
 from precheck.rules.line import Line, line, shown, to_show
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import Rule, Signature
@@ -29,7 +29,7 @@ class OneLimit(NamedTuple):
     limit: Limit[Any]
 
 
-@dataclass(frozen=True)
+@fixed
 class AddedRule(Rule):
     """A rule made of a requirement that stands in a ruleset. It reads the one limit of its own name."""
 

@@ -23,6 +23,7 @@ from precheck.review.finding import Finding, Review
 from precheck.review.for_some import limit_for, ways_for
 from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
+from precheck.review.sketch import held_open
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
@@ -32,7 +33,7 @@ from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import BY_EDITION, Limit
 from precheck.survey import Exemption, House
-from precheck.survey.house import Candidate
+from precheck.survey.candidate import Candidate
 
 _PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
@@ -54,6 +55,7 @@ def review(
     wanted = frozenset(topics)
     chosen = chosen_rules(code, plugins, wanted)
     findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
+    findings = held_open(findings, house, lambda other: _timed(chosen.rules, other, code, plugins)[0])
     findings += missing_plugins(project, plugins)
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.limit import Limit
 
 
-@dataclass(frozen=True)
+@fixed
 class LimitChange:
     """One limit in two codes; None where a code does not have it."""
 
@@ -33,7 +33,7 @@ class LimitChange:
         return next(sections, "")
 
 
-@dataclass(frozen=True)
+@fixed
 class Comparison:
     """All that changes from one code to another."""
 

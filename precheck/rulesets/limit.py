@@ -17,6 +17,7 @@ from typing import Annotated, Any, Generic, Literal, TypeVar
 from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import with_article
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.units import Measure, NotationError, Ratio, Slope, recognize
 from precheck.units.deflection import SpanOverDeflection
 
@@ -50,7 +51,7 @@ _WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as c
 LONGEST_TEXT = 64  # characters of a measure
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Event:
     """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
 
@@ -65,7 +66,7 @@ class Event:
     of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Takes:
     """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
 
@@ -98,7 +99,7 @@ class ForSome:
         return self.part is other.part and self.where == other.where
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Limit(Generic[T]):
     """One number, choice or table of the code as it is in effect, with all that was done to it.
 

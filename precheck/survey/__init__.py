@@ -1,5 +1,6 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
+from precheck.survey.candidate import Subject
 from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, PartOffPlan, RoomPair
 from precheck.survey.flights import (
@@ -16,7 +17,7 @@ from precheck.survey.flights import (
     upper_space,
 )
 from precheck.survey.geometry import overlap
-from precheck.survey.house import House, Subject
+from precheck.survey.house import House
 from precheck.survey.infill import infill_of
 from precheck.survey.openings import (
     Stretch,

@@ -10,7 +10,21 @@ from fractions import Fraction
 from itertools import combinations
 
 from precheck.files.missing import is_missing
-from precheck.project import Fixture, Opening, Part, Receptacle, Space, Stair, Wall, WetArea
+from precheck.project import (
+    Alarm,
+    Appliance,
+    Exhaust,
+    Fixture,
+    Light,
+    Opening,
+    Panel,
+    Part,
+    Receptacle,
+    Space,
+    Stair,
+    Wall,
+    WetArea,
+)
 from precheck.project.on_wall import place_on
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
@@ -21,6 +35,8 @@ from precheck.units import Area, Length
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
+THINGS: tuple[type[Part], ...] = (Receptacle, Light, Alarm, Fixture, Appliance, Panel, Exhaust)
+"""What stands at a point of the plan, in a room."""
 JAMB = Length.parse("1 in")  # what an opening may reach past the end of its wall for rounding
 
 
@@ -95,7 +111,7 @@ class OpeningInPlan(Fact):
 
 @fact
 class PartOffPlan(Fact):
-    """A wall, stair, receptacle or fixture that is drawn away from the room that it belongs to: how far from which."""
+    """A wall, stair or thing, such as a receptacle or alarm, that is drawn away from the room that it belongs to: how far."""
 
     part: Part
     room: Space
@@ -104,7 +120,7 @@ class PartOffPlan(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[PartOffPlan]:
         """Yield the parts that stand farther from each of their rooms, as drawn, than a wall is thick."""
-        placed = (Receptacle, WetArea, Fixture, Stair, Wall)
+        placed: tuple[type[Part], ...] = (*THINGS, WetArea, Stair, Wall)
         for part in (part for kind in placed for part in house.subjects(kind) if not part.is_removed):
             sides = part.between if isinstance(part, Stair | Wall) else (part.space,)
             rooms = [space for side in sides if (space := house.space(str(side))) is not None]

@@ -8,35 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import Any, NamedTuple, Protocol, TypeVar
+from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.project.on_wall import corners_of
-from precheck.survey import geometry, under_ceiling
-from precheck.survey.fact import phase_of
+from precheck.survey import geometry, outlines, under_ceiling
+from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
 
 T = TypeVar("T")
-
-
-class Subject(Protocol):
-    """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
-
-    @property
-    def label(self) -> str:
-        """What messages call it."""
-
-
-class Candidate(NamedTuple):
-    """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
-
-    subject: Any
-    phase: Any
-    place: Any = None
-    error: BaseException | None = None
+NO_FLOOR_AREA = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+"""Uses of spaces that make no floor area of a house."""
 
 
 class House:
@@ -72,7 +56,7 @@ class House:
     def candidates(self, kind: type[Any]) -> tuple[Candidate, ...]:
         """Return every subject of type `kind` that is there when the work is done, worked out once for all rules."""
         if kind not in self._candidates:
-            found = (_candidate(subject) for subject in self.subjects(kind))
+            found = (candidate_of(subject) for subject in self.subjects(kind))
             self._candidates[kind] = tuple(one for one in found if one.phase != "removed")
         return self._candidates[kind]
 
@@ -93,7 +77,11 @@ class House:
 
     def outline(self, space: Space) -> geometry.Outline | None:
         """Return the outline of `space` as drawn, or None where it has none."""
-        return self.once(_outline, space)
+        return self.once(outlines.outline_drawn, space)
+
+    def area_gained(self, space: Space) -> Area | Missing:
+        """Return the floor that the work adds to `space`: all of a new one; of another what it is larger than before."""
+        return outlines.area_gained(space, self.area(space))
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
@@ -124,6 +112,12 @@ class House:
     def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
         """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
         return under_ceiling.area_under_slope(space, self.area(space), height)
+
+    @cached_property
+    def known_floor_area(self) -> Area:
+        """The floor area of the rooms, those that make no floor area of the house apart; one that is not given adds nothing."""
+        counted = (self.area(s) for s in self.spaces if not is_missing(s.use) and s.use not in NO_FLOOR_AREA)
+        return sum((area for area in counted if not is_missing(area)), Area(0))
 
     def floor(self, space: Space) -> Floor | None:
         """Return the floor of `space`, where it names one."""
@@ -261,10 +255,6 @@ def _by_class(house: House) -> dict[type, list[Any]]:
     return found
 
 
-def _outline(space: Space, _: House) -> geometry.Outline | None:
-    return corners_of(space) or None
-
-
 def _above(space: Space, house: House) -> tuple[Space, ...]:
     return tuple(s for s in house.spaces if s.id in space.rooms_above or _lies_over(s, space, house))
 
@@ -279,11 +269,3 @@ def _lies_over(upper: Space, lower: Space, house: House) -> bool:
     # of two stories that nothing tells apart either may be the higher: what the answer holds up is told elsewhere
     next_up = ranks[0] - ranks[1] == 1 or ranks[0] == ranks[1]
     return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
-
-
-def _candidate(subject: Any) -> Candidate:
-    try:
-        _ = subject.label  # a fact that cannot say what it is about is an error of its rules
-        return Candidate(subject, phase_of(subject), subject.place)
-    except (Exception, SystemExit) as error:
-        return Candidate(subject, None, None, error)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
+from typing import Any, ClassVar, Self
 
 from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
@@ -21,23 +21,31 @@ def phase_under_load(member: Member, house: House) -> Any:
 
 
 @fact
-class BendingMember(Fact):
-    """A joist, rafter, beam or header, in its house."""
+class MemberInHouse(Fact):
+    """A member of one of the `roles`, in its house."""
 
     member: Member
     house: House
+    roles: ClassVar[frozenset[str]] = frozenset()
 
     @classmethod
-    def found_in(cls, house: House) -> Iterator[BendingMember]:
-        """Yield every member that bends."""
+    def found_in(cls, house: House) -> Iterator[Self]:
+        """Yield every member of these roles."""
         for member in house.subjects(Member):
-            if member.role in BENDING:
+            if member.role in cls.roles:
                 yield cls(member, member, house)
 
     @property
     def phase(self) -> Any:
         """A member that stands but gets load from what is new or altered counts as altered."""
         return phase_under_load(self.member, self.house)
+
+
+@fact
+class BendingMember(MemberInHouse):
+    """A joist, rafter, beam or header, in its house."""
+
+    roles = BENDING
 
     @property
     def has_maker_span(self) -> bool:

@@ -7,7 +7,7 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { HINTS, loose, stories, tools } from "./strip.js";
+import { HINTS, complete, loose, stories, tools } from "./strip.js";
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -95,10 +95,13 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
+    make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))));
   const known = state.plan.stories.map((one) => one.id);
   if (!known.includes(page.story)) page.story = known[0] ?? "";
   stories(by("stories"), page, { show, choose });
   tools(by("tools"), page, { show, parts });
+  complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
   plan.show();
   showTodo(by("todo"), page, { act, choose, show });
@@ -132,7 +135,6 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
-by("print").addEventListener("click", () => window.print());
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));

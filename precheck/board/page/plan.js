@@ -41,7 +41,8 @@ export class Plan {
   inches(event) {
     const [width, height] = this.size();
     const frame = this.node.getBoundingClientRect();
-    return [(event.clientX - frame.left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + frame.top) / this.view.k + this.view.y];
+    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
+    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
   }
 
   fit() { this.view = null; this.show(); }
@@ -89,7 +90,7 @@ export class Plan {
   }
 
   marks(rooms) {
-    const at = [...rooms.map((room) => [room, this.middle(room.outline), 26]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
+    const at = [...rooms.map((room) => [room, this.moved(room), this.badgeDown(room)]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
       ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2], 0])];
     return at.flatMap(([one, point, down]) => {
       const counts = this.page.state.parts[one.id]?.counts ?? {};
@@ -100,6 +101,15 @@ export class Plan {
       return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
     });
   }
+
+  /** The middle of what is free of a room, also while it is being drawn elsewhere. */
+  moved(room) {
+    if (this.drag?.room !== room.id) return room.middle;
+    return this.middle(room.outline);
+  }
+
+  badgeRoom(room) { return Object.keys(this.page.state.parts[room.id]?.counts ?? {}).length && room.free[1] * this.view.k > 44 ? 26 : 0; }
+  badgeDown(room) { return this.badgeRoom(room) ? Math.min(room.free[1] * this.view.k / 2 - 14, 34) : 0; }
 
   middle(outline) {
     const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
@@ -143,7 +153,8 @@ export class Plan {
         if (!length) return;
         const along = Math.min(Math.max(((point[0] - ax) * (bx - ax) + (point[1] - ay) * (by - ay)) / length, 0), length);
         const foot = [ax + ((bx - ax) * along) / length, ay + ((by - ay) * along) / length];
-        const away = Math.hypot(point[0] - foot[0], point[1] - foot[1]);
+        const chosen = room.id === this.page.chosen ? WALL / 2 : 0; // of the two sides of a wall, that of the room that is chosen
+        const away = Math.hypot(point[0] - foot[0], point[1] - foot[1]) - chosen;
         if (away <= reach && (!best || away < best.away)) best = { room: room.id, wall, along, length, away, foot };
       });
     }

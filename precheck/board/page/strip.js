@@ -34,6 +34,16 @@ export function tools(node, page, { show, parts }) {
   hint.className = "";
 }
 
+/** What of the story is drawn completely: until it is ticked, what is not there is not drawn yet, and no finding takes it for none. */
+export function complete(node, page, { act }) {
+  const story = page.state.plan.stories.find((one) => one.id === page.story);
+  node.hidden = !story?.drawn;
+  if (node.hidden) return;
+  const send = () => act({ do: "drawn", story: story.id, what: [...node.querySelectorAll(":checked")].map((one) => one.value) });
+  node.replaceChildren(make("legend", {}, `All drawn on this story?`), ...["rooms", "doors", "windows"].map((what) =>
+    make("label", {}, make("input", { type: "checkbox", value: what, checked: story.drawn.includes(what), onchange: send }), ` all ${what}`)));
+}
+
 export function loose(node, page, { choose }) {
   const found = page.state.plan.loose;
   node.hidden = !found.length;

@@ -16,6 +16,12 @@ export function showTodo(node, page, hooks) {
   node.scrollTop = scrolled;
 }
 
+function applied(item, page, hooks) {
+  const refused = make("p", { class: "refused", role: "alert" });
+  const send = async () => { refused.textContent = await hooks.act({ do: "apply", item: item.key }); };
+  return make("p", {}, make("button", { type: "button", class: "main", onclick: send }, `Change it to ${item.apply}`), refused);
+}
+
 function changed(state) {
   if (!state.changed.length) return null;
   const [first, ...more] = state.changed;
@@ -39,6 +45,7 @@ function shown(item, page, hooks, open) {
     const found = item.wants.length ? (await net.asks(item.key)).asks : [];
     more.replaceChildren(
       item.fix ? make("p", { class: "fix" }, `Fix: ${item.fix}`) : "",
+      ...(item.apply ? [applied(item, page, hooks)] : []),
       ...item.look.map((why) => make("p", { class: "soft" }, why)),
       ...found.map((ask) => question(ask, page, hooks)),
       item.source ? make("p", { class: "soft" }, item.source) : "",

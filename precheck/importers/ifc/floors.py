@@ -6,9 +6,9 @@ direction that the file gives is known to be wrong where exporters list layers f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
@@ -25,7 +25,7 @@ CARRIES = {"lumber": "joists", "wood studs": "joists", "concrete": "slab"}
 ON_GROUND = ("on grade", "on ground")
 
 
-@dataclass(frozen=True)
+@fixed
 class Laid:
     """A slab or floor covering: the outlines of its top, its levels, and its layers from the top down."""
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
+from functools import cached_property
 from importlib import import_module
 from math import prod
 from pathlib import Path
@@ -11,9 +13,11 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
 from precheck.importers.ifc.frame import Frame, frame_of
-from precheck.importers.ifc.shapes import Body, Shape, body_of, shape_in
+from precheck.importers.ifc.shapes import BUILT, Body, Shape, bodies_of, body_of, shape_in
 from precheck.importers.mapping import Mapping, matches
 
+OLD = ("IFC2X_", "IFC2X2", "IFC20", "IFC15")  # how schemas of before IFC2X3 are called
+_SCHEMA = re.compile(r"FILE_SCHEMA\s*\(\s*\(\s*'([^']+)'")
 _SET = ("LENGTHUNIT", "AREAUNIT", "THERMALTRANSMITTANCEUNIT")
 
 
@@ -71,6 +75,17 @@ class Model:
             )
         else:
             self.frame = frame
+
+    def build(self, tick: Callable[[], None]) -> None:
+        """Build the bodies of all elements that are looked at, as many at a time as share one."""
+        for known, body in bodies_of(self.ifc, self.with_bodies):
+            self._bodies[known] = body
+            tick()
+
+    @cached_property
+    def with_bodies(self) -> list[Any]:
+        """The elements whose bodies are built at once."""
+        return [element for kind in BUILT for element in self.all(kind) if getattr(element, "Representation", None)]
 
     def turn(self, degrees: float) -> None:
         """Turn the axes in which shapes are given by some degrees."""
@@ -163,7 +178,7 @@ def _letters(text: str) -> str:
 
 
 def _opened(ifcopenshell: Any, path: Path, name: str) -> Any:
-    _whole(path, name)
+    _known_schema(_whole(path, name), name)
     try:
         opened = ifcopenshell.open(str(path))
     except Exception as error:  # whatever the reader makes of a broken file
@@ -173,7 +188,15 @@ def _opened(ifcopenshell: Any, path: Path, name: str) -> Any:
     return opened
 
 
-def _whole(path: Path, name: str) -> None:
+def _known_schema(start: bytes, name: str) -> None:
+    """Refuse a model of a schema that the reader does not know, from before 2006."""
+    found = _SCHEMA.search(start.decode("latin-1"))
+    if found and found[1].upper().startswith(OLD):
+        what = f"the model is written as {plain(found[1])}, which is no longer read; export it as IFC4, or as IFC2X3"
+        raise refused(name, what)
+
+
+def _whole(path: Path, name: str) -> bytes:
     """Refuse what is no IFC file, or only part of one: the reader itself would take what is there for all."""
     start, end = whole(path, name)
     if b"ISO-10303-21" not in start:
@@ -182,6 +205,7 @@ def _whole(path: Path, name: str) -> None:
         raise refused(
             name, "the file is cut off: its last line, END-ISO-10303-21, is not there; export or copy it again"
         )
+    return start
 
 
 def _scales(ifc: Any) -> Iterator[tuple[str, float]]:

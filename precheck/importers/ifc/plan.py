@@ -56,6 +56,13 @@ class Plan:
         below = [(at, s.id()) for s, at in levels.items() if at is not None and at + self.datum <= z]
         return self.stories[max(below)[1]] if below else next(iter(self.stories.values()), "")
 
+    def floor_of(self, room: ReadSpace) -> float | None:
+        """Return the level of the finished floor of `room`; of a space that only stands for a story, that of the story."""
+        if room.shape is not None:
+            return room.shape.bottom
+        level = elevation(room.story, self.model) if self.model.draft.warning and room.story is not None else None
+        return None if level is None else level + self.datum
+
     def point(self, x: float, y: float) -> str:
         """Return a point of the plan as the project file writes it."""
         return point(x - self.origin[0], y - self.origin[1], self.model.imperial)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import guid, phase
+from precheck.importers.ifc.facts import guid, phase, phase_otherwise
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.passages import open_to
 from precheck.importers.ifc.plan import Plan, ReadSpace, outline_of, settle_axes, story_of
+from precheck.importers.ifc.roomless import add_stand_ins, stand_in
 from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, outlines
+from precheck.importers.ifc.slopes import slope_of
 from precheck.importers.ifc.stories import read_stories
 from precheck.importers.measures import area
 from precheck.importers.plane import inside, plan_area
@@ -28,11 +30,16 @@ def read_plan(model: Model, tick: Any) -> Plan:
             shape = model.shape(element)
             plan.rooms.append(ReadSpace("", element, story_of(element), shape, outline_of(shape)))
             tick()
+    if not plan.rooms:
+        stand_in(plan)
     settle_axes(plan)
     read_stories(plan, {room.story.id() for room in plan.rooms if room.story is not None})
+    plan.by_entity = {room.element.id(): room for room in plan.rooms}
+    if model.draft.warning:
+        add_stand_ins(plan)
+        return plan
     for room in plan.rooms:
         room.id = model.draft.free_id(room.element.Name or room.element.LongName or "space")
-    plan.by_entity = {room.element.id(): room for room in plan.rooms}
     ceilings = [shape for c in model.all("IfcCovering") if c.PredefinedType == "CEILING" and (shape := model.shape(c))]
     opened = open_to(plan)
     for room in plan.rooms:
@@ -60,6 +67,7 @@ def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
         entry["use"] = Value(use.value, f'the name "{name}"')
     else:
         model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
+        model.draft.unsaid["uses"][name] += 1
     entry |= phase(model, element, room.id)
     if room.story is not None and room.story.id() in plan.stories:
         entry["story"] = Value(plan.stories[room.story.id()], f"#{room.story.id()}")
@@ -77,9 +85,8 @@ def _floor(plan: Plan, at: float, room: str) -> str:
     known = draft.parts.get("floors", [])
     if not any(entry["id"].text == key for entry in known):
         told = f"bottom of the body of space {room}"
-        draft.add(
-            "floors", {"id": Value(draft.free_id(key)), "finished level": Value(plan.length(at - plan.datum), told)}
-        )
+        level = Value(plan.length(at - plan.datum), told)
+        draft.add("floors", {"id": Value(draft.free_id(key)), "finished level": level} | phase_otherwise(plan.model))
     return key
 
 
@@ -104,7 +111,7 @@ def _ceiling(plan: Plan, room: ReadSpace, shape: Shape, ceilings: list[Shape]) -
     flat = area_of(tops[max(tops)]) if tops else 0.0
     if flat < (1 - SAME_AREA) * plan_area(room.outline):
         model.draft.doubt("the top of its body is not one level: ceiling height not shown", room.id)
-        return {}
+        return slope_of(plan, room, shape)
     height, told = shape.top - shape.bottom, f"height of the body of #{room.element.id()}"
     covers = [c.bottom for c in ceilings if _covers(c, room, shape)]
     stated = next((p for p in model.given(room.element, "ceiling height", room.id) if p.si), None)

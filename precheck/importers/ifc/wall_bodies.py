@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.importers.ifc.layers import Layered, layers_of
 from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.shapes import Shape
@@ -17,7 +17,7 @@ SAME = 0.005  # meters by which the layers of a wall may differ from its body
 THICKEST = 1.0  # meters; beyond, a body is no plain wall
 
 
-@dataclass(frozen=True)
+@fixed
 class WallBody(WallLine):
     """A straight wall with its body, and its layers from left to right."""
 

@@ -89,7 +89,7 @@ def _about(review: Review, house: House, drawn: DesignFile | None) -> Topic:
     works = [f"{one.name}: {one.counted}" for one in works_told(review)]
     code = [words.code_line(review), words.code_warning(review)]
     unchecked = [f"not checked: {line}" for line in (*outside(review), *review.not_checked)]
-    lines = [verdict_line(review), *works, *code, *unchecked, words.REMINDER]
+    lines = [verdict_line(review), review.understood, *works, *code, *unchecked, words.REMINDER]
     box = box_of(None, house)
     view = View(_view_guid(guid), (), False, box, drawn) if box else None
     model = drawn.file if drawn is not None else shown_name(file)

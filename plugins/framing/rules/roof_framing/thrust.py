@@ -80,8 +80,7 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
         return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
     if is_missing(tie) or gable.has_ties is False:
         return not_shown(tie) if is_missing(tie) else does_not_apply("it has none; the rule for the ridge says so")
-    part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
+    bound = gable.of_rise(limit.part_of_rise)
     high = _or_ridge_beam(at_most(tie.height_above_plate, bound), gable)
     if tie.what == "ceiling joists":
         return high if gable.tie_runs_through else all_of(high, at_least(tie.lap, limit.lap))
