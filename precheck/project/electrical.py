@@ -29,7 +29,6 @@ class Receptacle(Part):
     ] = NOT_GIVEN
     side: Maybe[Literal["front", "back", "side"]] = NOT_GIVEN
     reached_from_grade: Maybe[bool] = NOT_GIVEN
-    above_counter: Maybe[Gap] = NOT_GIVEN
     below_counter: Maybe[Gap] = NOT_GIVEN
     to_basin: Maybe[Gap] = NOT_GIVEN
     to_sink: Maybe[Gap] = NOT_GIVEN
