@@ -150,14 +150,14 @@ def _read(signature: Signature, own: Any, house: House) -> _Read:
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
-    """Return what a rule finds where a place has another value for some parts: what is missing, where it hangs on that."""
+    """Return what a rule finds where a place has another value for some parts: what is missing, where a stop hangs on that."""
     ways = ways_for(limits, one.subject, house)
     record = rule.signature.limits
     assert record is not None  # a rule without limits has none that differ by part
     found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
     worst = min(reversed(found), key=lambda finding: finding.outcome)
     agree = len({finding.outcome for finding in found}) == 1
-    if agree or worst.outcome >= Outcome.PASS or worst.outcome is Outcome.ERROR:
+    if agree or worst.outcome >= Outcome.WARN or worst.outcome is Outcome.ERROR:
         return worst
     every = {id(limit): limit for finding in found for limit in finding.limits}
     return _one(rule, one, _Read(tuple(every.values()), None), ways.open)

@@ -20,6 +20,7 @@ from precheck.reports import words
 from precheck.reports.changes import stops
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review.finding import Finding, Review
+from precheck.rules.line import Line
 from precheck.survey import part_of
 
 _NUMBER = re.compile(
@@ -82,12 +83,18 @@ def _item(number: str, text: str) -> LetterItem:
 
 def matched(items: tuple[LetterItem, ...], review: Review) -> tuple[LetterItem, ...]:
     """Return the items with the findings of `review` that seem to be meant, the likeliest first."""
-    known = [(finding, _told(finding)) for finding in review.findings if finding.outcome is not Outcome.DOES_NOT_APPLY]
+    known = [(finding, _told(finding)) for finding in review.findings if _says_something(finding)]
     often: dict[str, int] = {}
     for _, told in known:
         for word in told:
             often[word] = often.get(word, 0) + 1
     return tuple(item._replace(findings=_matches(item, known, often)) for item in items)
+
+
+def _says_something(finding: Finding) -> bool:
+    """Return whether a finding tells of the plans: that a line of a work is shown says too little to answer a letter with."""
+    shown = isinstance(finding.rule, Line) and finding.outcome is Outcome.PASS
+    return finding.outcome is not Outcome.DOES_NOT_APPLY and not shown
 
 
 def _matches(
