@@ -147,3 +147,23 @@ def test_panels_of_glass_in_a_curtain_wall_give_daylight_and_those_of_wood_do_no
 def test_a_room_whose_glass_is_removed_fails_and_one_that_keeps_its_curtain_wall_does_not(tmp_path):
     assert light(glazed(curtain=True), tmp_path)[0] in ("pass", "not shown")  # the glass of the window is not told
     assert light(glazed(curtain=False, windows=False), tmp_path)[0] == "fail"
+
+
+def test_a_stair_whose_last_tread_is_not_modeled_shows_no_risers(tmp_path):
+    model = house_with_stair(0.0)
+    flight = model.ifc.by_type("IfcStairFlight")[0]
+    body = flight.Representation.Representations[0]
+    body.Items, flight.NumberOfRisers = body.Items[:-1], None
+    outcome, _, doubts = risers(model, tmp_path)
+    assert outcome == "not shown"
+    assert "room for another tread" in doubts
+
+
+def test_a_landing_in_a_stair_and_the_beams_under_its_treads_are_told_apart_from_treads(tmp_path):
+    model = house_with_stair(0.0)
+    flight = model.ifc.by_type("IfcStairFlight")[0]
+    boxes = [(0.5 + i * 0.26, 0.5, (i + 1) * 0.19 - 0.04, 0.26, 0.95, 0.04) for i in range(14)]
+    under = [(x, y, z - 0.1, 0.2, wide, 0.05) for x, y, z, _, wide, _ in boxes]
+    boxes[6] = (boxes[6][0], 0.5, boxes[6][2], 0.26, 4.0, 0.04)  # as wide as a landing
+    flight.Representation = model.box(*boxes, *under)
+    assert risers(model, tmp_path)[0] == "pass"
