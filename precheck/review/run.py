@@ -77,6 +77,7 @@ def _timed(
     in_turn = sorted(rules, key=lambda rule: strange.get(rule.name, "")) if strange else rules  # ours come first
     with Watch() as watch, prints_aside():
         for plugin, of_plugin in groupby(in_turn, lambda rule: strange.get(rule.name, "")):
+            watch.start("")
             seal = Seal(house.project.records) if plugin else None
             for rule in of_plugin:
                 watch.start(f"{rule.name} of {plugin}" if plugin else "")
