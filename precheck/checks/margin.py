@@ -6,10 +6,12 @@ import re
 from typing import Any
 
 from precheck.checks.relation import Relation
-from precheck.units import Length, Measure, SpanOverDeflection, decimal, derived, finely, in_feet, like
+from precheck.units import Length, Measure, decimal, derived, finely, in_feet, like
+from precheck.units.deflection import SpanOverDeflection
 from precheck.units.show import LEAST
 
 EXACT = "none"  # the margin of what is exactly at its limit
+SPARE = "to spare"
 FOOT = Length.parse("1 ft")
 UP, ACROSS, DOWN, ALONG = (
     ("too high", "too low"),
@@ -45,7 +47,7 @@ def margin_of(measured: Any, limit: Any, relation: Relation, measures: str) -> s
     if not number:
         return EXACT
     misses = (number > 0) is (relation.wrong_side > 0)
-    words = sides(measured, measures)[0 if number > 0 else 1] if misses else "to spare"
+    words = sides(measured, measures)[0 if number > 0 else 1] if misses else SPARE
     return f"{_size(abs(over), measured, limit)} {words}"
 
 
