@@ -44,10 +44,10 @@ def _made(self: Any, /, *values: Any, **named: Any) -> None:
 
 def _constructor(owner: Any) -> Callable[..., None]:
     given = [one for one in fields(owner) if one.init]
-    known = {"_set": object.__setattr__, "_MADE": _MADE} | {f"_{one.name}": _default(one) for one in given}
+    known = {"_MADE": _MADE} | {f"_{one.name}": _default(one) for one in given}
     parameters = ", ".join(_parameters(given))
-    body = "\n".join(f"    _set(self, {one.name!r}, {_value(one)})" for one in given) or "    pass"
-    exec(f"def __init__(self, {parameters}):\n{body}", known)
+    body = "".join(f"\n    _own[{one.name!r}] = {_value(one)}" for one in given)
+    exec(f"def __init__(self, {parameters}):\n    _own = self.__dict__{body}", known)
     found: Callable[..., None] = known["__init__"]  # type: ignore[assignment]  # which was written just now
     return found
 
@@ -75,8 +75,8 @@ def _value(one: Field[Any]) -> str:
 
 @cache
 def _values(cls: type) -> Callable[[Any], Any]:
-    """Return what gives the values of a record, as one thing to compare and to hash."""
-    names = [one.name for one in fields(cls)]
+    """Return what gives the values of a record by which it is compared, as one thing to compare and to hash."""
+    names = [one.name for one in fields(cls) if one.compare]
     return attrgetter(*names) if names else lambda _: ()
 
 
@@ -92,7 +92,7 @@ def _hashed(self: Any) -> int:
 
 
 def _shown(self: Any) -> str:
-    told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self))
+    told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
     return f"{type(self).__qualname__}({told})"
 
 

@@ -7,6 +7,7 @@ import json
 import secrets
 import socket
 import threading
+import traceback
 from collections.abc import Callable
 from importlib.resources import files
 from pathlib import Path
@@ -101,8 +102,16 @@ def _page_routes() -> list[Route]:
     return [Route("/", page), Route("/{name}", page)]
 
 
+FAULT = "The board failed at that, and nothing was written by it. The terminal in which it runs tells more."
+
+
 async def _answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
-    return _json(await asyncio.wrap_future(worker.submit(do)))
+    """Answer with what comes of `do`; a fault of ours is told where the board runs, and the page goes on."""
+    try:
+        return _json(await asyncio.wrap_future(worker.submit(do)))
+    except Exception:  # the page lives as long as the file behind it
+        traceback.print_exc()
+        return _json({"refused": FAULT, "asks": [], "values": [], "more": []}, 500)
 
 
 def _json(data: dict[str, Any], status: int = 200) -> Response:

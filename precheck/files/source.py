@@ -222,10 +222,10 @@ class _Builder:
     def _scalar(self, event: Any) -> None:
         if event.tag is not None:
             raise self._refuse(event, f"the tag `{event.tag}` is not used here; remove it")
-        text = ACTING.sub("\N{REPLACEMENT CHARACTER}", event.value)
-        text = (
-            " ".join(text.split()) if "\n" in text else text
-        )  # a name of two lines could begin the second as it likes
+        text = event.value
+        if not text.isprintable():  # a name of two lines could begin the second as it likes
+            text = ACTING.sub("\N{REPLACEMENT CHARACTER}", text)
+            text = " ".join(text.split()) if "\n" in text else text
         if self.key is None and self.parent.__class__ is Block:
             self._name(event, text)
             return

@@ -85,7 +85,6 @@ class Weeps(Record):
     kind = "weeps"
     spacing: Maybe[Size] = NOT_GIVEN
     size: Maybe[Size] = NOT_GIVEN
-    above_flashing: Maybe[bool] = NOT_GIVEN
 
 
 class Lintel(Record):

@@ -8,7 +8,7 @@ from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.carried import Bearing, Carried
 from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
-from precheck.project.part import Count, Gap, OpeningId, Part, Point, Size, SpaceId, StoryId, WallId
+from precheck.project.part import Count, Gap, OpeningId, Part, Phase, Point, Size, SpaceId, StoryId, WallId
 from precheck.units import Length, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
@@ -25,6 +25,7 @@ class Notch(Record):
     """A notch: its depth and length, how far its middle is from the nearest support, on which edge."""
 
     kind = "notch"
+    phase: Maybe[Phase] = NOT_GIVEN
     depth: Maybe[Size] = NOT_GIVEN
     length: Maybe[Size] = NOT_GIVEN
     from_support: Maybe[Gap] = NOT_GIVEN
@@ -37,6 +38,7 @@ class Hole(Record):
     """A bored hole: its diameter, and the wood left to the nearest edge, hole or notch."""
 
     kind = "hole"
+    phase: Maybe[Phase] = NOT_GIVEN
     diameter: Maybe[Size] = NOT_GIVEN
     to_edge: Maybe[Gap] = NOT_GIVEN
 

@@ -16,11 +16,11 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.source import Problem
 from precheck.files.values import Within
 from precheck.project.part import Gap, Part, Point, SpaceId
-from precheck.project.space import OUTDOOR, RoomBefore, Space
+from precheck.project.space import OUTDOOR, Space, SpaceBefore
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
 
-Compass = Literal["north", "south", "east", "west"]
+Compass = Literal["east", "north", "west", "south"]
 Corner = tuple[Exact, Exact]
 Edge = tuple[Corner, Corner]
 THICKEST_WALL = Length.parse("14 in")
@@ -43,7 +43,7 @@ class OnWall(Record):
     distance: Gap
 
 
-def corners_of(space: Space | RoomBefore) -> tuple[Corner, ...]:
+def corners_of(space: Space | SpaceBefore) -> tuple[Corner, ...]:
     """Return the corners of a room as drawn, or as it was before, in order; none where it is not drawn."""
     if space.outline:
         return tuple((x.n, y.n) for x, y in space.outline)

@@ -157,7 +157,6 @@ class UnventedAssembly(Record):
     class_i_retarder_on_floor: Maybe[bool] = NOT_GIVEN
     wood_shingles: Maybe[bool] = NOT_GIVEN
     gap_under_shingles: Maybe[Gap] = NOT_GIVEN
-    tile_roof: Maybe[bool] = NOT_GIVEN
     impermeable_insulation: Maybe[Insulation] = NOT_GIVEN
     impermeable_is_class_ii: Maybe[bool] = NOT_GIVEN
 

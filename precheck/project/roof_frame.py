@@ -58,7 +58,6 @@ class RoofFrame(Part):
     width: Maybe[Size] = NOT_GIVEN
     ridge: Maybe[Literal["board", "beam", "none"]] = NOT_GIVEN
     ridge_size: Maybe[Nominal] = NOT_GIVEN
-    ridge_member: Maybe[MemberId] = NOT_GIVEN
     offset_at_ridge: Maybe[Gap] = NOT_GIVEN
     tie: Maybe[Tie] = NOT_GIVEN
     collar_ties: Maybe[CollarTies] = NOT_GIVEN

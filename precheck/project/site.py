@@ -75,8 +75,6 @@ class Setback(Part):
     overhang_underside: Maybe[
         Literal["unprotected", "fire-rated", "heavy timber", "fire-retardant-treated wood", "fireblocked"]
     ] = NOT_GIVEN
-    overhang_rating: Maybe[Duration] = NOT_GIVEN
-    gable_vents: Maybe[bool] = NOT_GIVEN
     wall_area: Maybe[Area] = NOT_GIVEN
     opening_area: Maybe[Area] = NOT_GIVEN
     openings: tuple[OpeningId, ...] = ()

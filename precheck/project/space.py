@@ -119,7 +119,7 @@ class Rectangle(Record):
     depth: Size
 
 
-class RoomBefore(Record):
+class SpaceBefore(Record):
     """A room as it stood before the work moved its walls: a `rectangle`, or an `outline` corner by corner."""
 
     kind = "room before the work"
@@ -187,7 +187,7 @@ class Space(Part):
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: Annotated[tuple[Point, ...], After(closes)] = ()
-    before: Maybe[RoomBefore] = NOT_GIVEN
+    before: Maybe[SpaceBefore] = NOT_GIVEN
     area: Maybe[Annotated[Area, After(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()

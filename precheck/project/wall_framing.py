@@ -7,7 +7,7 @@ from typing import Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.framing import Nailing
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, SpaceId, WallId
+from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Phase, Size, SpaceId, WallId
 from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
@@ -44,6 +44,7 @@ class StudCut(Record):
     """A notch in a stud (its `depth`), or a hole (its `diameter` and the wood left `to_edge`)."""
 
     kind = "stud cut"
+    phase: Maybe[Phase] = NOT_GIVEN
     depth: Maybe[Size] = NOT_GIVEN
     diameter: Maybe[Size] = NOT_GIVEN
     to_edge: Maybe[Gap] = NOT_GIVEN
@@ -56,6 +57,7 @@ class PlateCut(Record):
     """A cut through a top plate, and the metal tie over it. A gage is a number: a smaller one is thicker."""
 
     kind = "plate cut"
+    phase: Maybe[Phase] = NOT_GIVEN
     width: Maybe[Size] = NOT_GIVEN
     tie_gage: Maybe[Count] = NOT_GIVEN
     tie_width: Maybe[Size] = NOT_GIVEN

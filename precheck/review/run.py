@@ -178,9 +178,16 @@ def _one(rule: Rule, one: Candidate, read: _Read, instead: Check | None) -> Find
         if (left_open := _left_open(limits, error)) is None:
             return _erred(rule, subject, limits, error)
         check, outcome = left_open, left_open.outcome
-    if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
-        outcome = as_reported(outcome, may_remain=True)
+    if outcome < Outcome.PASS and one.phase == "existing":
+        outcome = _of_what_stands(rule, check)
     return Finding(rule, subject, check, outcome, limits)
+
+
+def _of_what_stands(rule: Rule, check: Check) -> Outcome:
+    """Return the outcome for what stands and stays: nobody builds it anew, so at its limit it needs nothing to spare."""
+    if check.outcome is Outcome.WARN and check.looks == (Look.CLOSE,):
+        return Outcome.PASS
+    return as_reported(check.outcome, may_remain=True) if rule.existing == MAY_REMAIN else check.outcome
 
 
 def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:

@@ -3,7 +3,7 @@
 let busy = Promise.resolve();
 
 async function json(response) {
-  if (!response.ok && response.status !== 400) throw new Error(`status ${response.status}`);
+  if (!response.ok && response.status !== 400 && response.status !== 500) throw new Error(`status ${response.status}`);
   return response.json();
 }
 

@@ -10,9 +10,12 @@ from pathlib import Path
 from precheck.importers.draft import Draft, Entry, Understood, Value
 from precheck.importers.ifc.alarms import read_alarms
 from precheck.importers.ifc.answers import read_answers
+from precheck.importers.ifc.curtain_walls import read_curtain_walls
+from precheck.importers.ifc.decks import Decks, add_openings_in_floors
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
+from precheck.importers.ifc.guards import read_guards
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
@@ -42,7 +45,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
 
 def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     model = Model(plain, name, mapping)
-    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall"))
+    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall")) + len(model.with_bodies)
     done = 0
 
     def one() -> None:
@@ -50,14 +53,18 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
         done += 1
         tick(done, total)
 
+    model.build(one)
     plan = read_plan(model, one)
     refuse_senseless(model, (room.outline for room in plan.rooms), name)
     model.draft.head = _design_file(plan, path)
     read_units(plan)
     walls = read_walls(plan, one)
     used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
-    used |= read_members(plan) | read_fittings(plan)
+    decks = Decks(plan)
+    add_openings_in_floors(plan, decks)
+    used |= read_members(plan) | read_fittings(plan) | read_guards(plan, decks)
     read_openings(plan, one)
+    used |= read_curtain_walls(plan)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
     read_answers(model)
@@ -93,8 +100,10 @@ def lines_at(path: Path) -> dict[str, int]:
 
 def _understood(model: Model) -> list[Understood]:
     """Return how many rooms, openings and stairs of the file became parts."""
+    rails = [(stair, part) for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")]
     drawn = {entry["drawn from"].text.strip('"').split()[1] for entries in model.draft.parts.values()
              for entry in entries if "drawn from" in entry}  # fmt: skip
+    drawn |= {rail.GlobalId for stair, rail in rails if stair.GlobalId in drawn}
     kinds = (("rooms", "IfcSpace"), ("doors", "IfcDoor"), ("windows", "IfcWindow"), ("stairs", "IfcStair"),
              ("railings", "IfcRailing"))  # fmt: skip
     found = []
