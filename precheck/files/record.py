@@ -20,19 +20,8 @@ from precheck.files.mistakes import problem_of, record_in, unknown_key, with_art
 from precheck.files.respelling import rename_keys, respelled
 from precheck.files.source import Block, Items, Place, Problem, Unusable
 
-__all__ = [
-    "NOT_GIVEN",
-    "Field",
-    "Maybe",
-    "Record",
-    "Reference",
-    "bind",
-    "fields_of",
-    "key_of",
-    "read_lists",
-    "read_record",
-    "walk",
-]
+__all__ = ["NOT_GIVEN", "Field", "Maybe", "Record", "Reference", "bind", "fields_of", "key_of", "read_lists",
+           "read_record", "walk"]  # fmt: skip
 
 T = TypeVar("T")
 R = TypeVar("R", bound="Record")
@@ -271,17 +260,6 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
     for index, record in enumerate(records):
         known = isinstance(items, Items)
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
-
-
-def path_to(record: Record) -> tuple[str | int, ...]:
-    """Return the keys and list positions of its file that lead to `record`."""
-    owner = record.owner
-    for name, value in _held(owner) if isinstance(owner, Record) else ():
-        if value is record:
-            return (*path_to(owner), key_of(type(owner), name))
-        if isinstance(value, tuple) and record in value:
-            return (*path_to(owner), key_of(type(owner), name), value.index(record))
-    return ()
 
 
 def walk(record: Record) -> Iterator[Record]:

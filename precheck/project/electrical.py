@@ -69,7 +69,7 @@ class Counter(Part):
 
 
 class Light(Part):
-    """A light, and where it is switched; `at` is its place on the plan."""
+    """A light, and where it is switched; `at` is its place on the plan, or `on` the wall that it is on."""
 
     kind = "light"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -91,6 +91,7 @@ class Light(Part):
     fan_box_listed: Maybe[bool] = NOT_GIVEN
     fan_weight: Maybe[Force] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
 
 
 class Circuit(Part):
