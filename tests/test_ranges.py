@@ -21,11 +21,7 @@ from precheck.project.opening import WidthHeight
 from precheck.questions.answer import example_of, form_of
 from precheck.rules.plugins import load_plugins
 
-NO_RANGE = {
-    "MakerData.depth_exponent": "an exponent, above 0 and up to 1",
-    "Opening.shgc": "a share, from 0 to 1",
-    "Skylight.shgc": "likewise",
-}
+NO_RANGE = {"MakerData.depth_exponent": "an exponent, above 0 and up to 1"}
 """Numbers that are held to what they can be in another way."""
 HEAD = "project: P\n"
 ABSURD = {

@@ -6,7 +6,7 @@ from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
 from precheck.project.opening import Box
-from precheck.project.part import Count, Layer, LayerText, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
+from precheck.project.part import Layer, LayerText, Number, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
 from precheck.units import Area, Duration, Insulation, Length, Ratio
 
@@ -100,7 +100,7 @@ class Duct(Part):
     kind = "duct"
     space: SpaceId
     material: Maybe[Literal["sheet steel", "flexible", "duct board", "plastic", "other approved"]] = NOT_GIVEN
-    gage: Maybe[Annotated[Count, Between(1, 40)]] = NOT_GIVEN
+    gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     opens_into_garage: Maybe[bool] = NOT_GIVEN
     carries: Maybe[Literal["supply air", "return air", "exhaust", "outdoor air"]] = NOT_GIVEN
 

@@ -44,16 +44,16 @@ class Carried(Record):
     dead: Maybe[Annotated[Load, Between("0.5 psf", "500 psf")]] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     tributary: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
-    dead_per_foot: Maybe[Annotated[LineWeight, Between("1 plf", "10000 plf")]] = NOT_GIVEN
-    live_per_foot: Maybe[Annotated[LineWeight, Between("1 plf", "10000 plf")]] = NOT_GIVEN
-    roof_per_foot: Maybe[Annotated[LineWeight, Between("1 plf", "10000 plf")]] = NOT_GIVEN
+    dead_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
+    live_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
+    roof_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
     masonry_veneer: Maybe[bool] = NOT_GIVEN
     from_: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
     to: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
     at: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
-    point_dead: Maybe[Annotated[Weight, Between("1 lb", "200000 lb")]] = NOT_GIVEN
-    point_live: Maybe[Annotated[Weight, Between("1 lb", "200000 lb")]] = NOT_GIVEN
-    point_roof: Maybe[Annotated[Weight, Between("1 lb", "200000 lb")]] = NOT_GIVEN
+    point_dead: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
+    point_live: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
+    point_roof: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
 
     @property
     def is_by_foot_or_point(self) -> bool:
@@ -88,7 +88,7 @@ class Bearing(Record):
     to: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
     off_center: Maybe[Annotated[Gap, Between("1/64 in", "3 ft")]] = NOT_GIVEN
     across: Maybe[Literal["depth", "breadth"]] = NOT_GIVEN
-    hold_down: Maybe[Annotated[Weight, Between("1 lb", "50000 lb")]] = NOT_GIVEN
+    hold_down: Maybe[Annotated[Weight, Between("1 lb", "40000 lb")]] = NOT_GIVEN
 
 
 __all__ = ["BearerId", "Bearing", "Carried", "LoadUse", "MemberId"]

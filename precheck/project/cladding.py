@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, Number, Part, Size, SpaceId
 from precheck.units import Area, Length, Pressure, Ratio, Slope
 
 Where = Literal[
@@ -66,7 +66,7 @@ class Ties(Record):
 
     kind = "ties"
     form: Maybe[Literal["corrugated", "wire", "adjustable wire"]] = NOT_GIVEN
-    gage: Maybe[Annotated[Count, Between(1, 40)]] = NOT_GIVEN
+    gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     width: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
     wire: Maybe[Annotated[Size, Between("1/100 in", "2 in")]] = NOT_GIVEN
     spacing_across: Maybe[Annotated[Size, Between("1/2 in", "20 ft")]] = NOT_GIVEN

@@ -6,7 +6,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Gap, Number, Part, Size, SpaceId
 from precheck.units import Force
 
 
@@ -51,7 +51,7 @@ class HoldBack(Record):
     """The devices that keep a deck from pulling away: how many, how strong each, how far the last is from its end."""
 
     kind = "hold-downs"
-    count: Maybe[Annotated[Count, Between(1, 40)]] = NOT_GIVEN
+    count: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     strength: Maybe[Annotated[Force, Between("10 lb", "50000 lb")]] = NOT_GIVEN
     from_end: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
 

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
+from precheck.project.part import Count, Gap, Number, Part, Point, Size, SpaceId
 from precheck.units import Area, Force, Length, Ratio
 
 
@@ -28,8 +28,8 @@ class Receptacle(Part):
     to_basin: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     to_sink: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
     to_tub_or_shower: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
-    to_equipment: Maybe[Annotated[Gap, Between("1/4 in", "500 ft")]] = NOT_GIVEN
-    volts: Maybe[Annotated[Count, Between(1, 600)]] = NOT_GIVEN
+    to_equipment: Maybe[Annotated[Gap, Between("1/2 in", "200 ft")]] = NOT_GIVEN
+    volts: Maybe[Annotated[Number, Between(1, 600)]] = NOT_GIVEN
     damp_location: Maybe[bool] = NOT_GIVEN
     food_preparation: Maybe[bool] = NOT_GIVEN
     gfci: Maybe[bool] = NOT_GIVEN
@@ -92,7 +92,7 @@ class Circuit(Part):
 
     kind = "circuit"
     purpose: Literal["general", "small appliance", "laundry", "bathroom", "garage", "appliance"] = "general"
-    amps: Maybe[Annotated[Count, Between(1, 400)]] = NOT_GIVEN
+    amps: Maybe[Annotated[Number, Between(1, 400)]] = NOT_GIVEN
     serves: tuple[SpaceId, ...] = ()
     other_outlets: Maybe[bool] = NOT_GIVEN
     afci: Maybe[bool] = NOT_GIVEN
@@ -122,7 +122,7 @@ class Electrode(Record):
     what: Literal["rod", "plate", "concrete-encased", "ground ring", "metal water pipe"]
     length: Maybe[Annotated[Size, Between("1 in", "200 ft")]] = NOT_GIVEN
     apart: Maybe[Annotated[Gap, Between("1/4 in", "200 ft")]] = NOT_GIVEN
-    ohms: Maybe[Annotated[Count, Between(1, 10000)]] = NOT_GIVEN
+    ohms: Maybe[Annotated[Number, Between(1, 10000)]] = NOT_GIVEN
 
 
 class Grounding(Record):
@@ -130,7 +130,7 @@ class Grounding(Record):
 
     kind = "grounding"
     electrodes: tuple[Electrode, ...] = ()
-    conductor_gage: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
+    conductor_gage: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
     metal_water_pipes: Maybe[bool] = NOT_GIVEN
     water_pipes_bonded: Maybe[bool] = NOT_GIVEN
 
@@ -139,8 +139,8 @@ class Service(Part):
     """The electrical service."""
 
     kind = "service"
-    amps: Maybe[Annotated[Count, Between(10, 2000)]] = NOT_GIVEN
-    calculated_load: Maybe[Annotated[Count, Between(1, 2000)]] = NOT_GIVEN
+    amps: Maybe[Annotated[Number, Between(10, 2000)]] = NOT_GIVEN
+    calculated_load: Maybe[Annotated[Number, Between(1, 2000)]] = NOT_GIVEN
     surge_protection: Maybe[bool] = NOT_GIVEN
     disconnect_outdoors: Maybe[bool] = NOT_GIVEN
     grounding: Maybe[Grounding] = NOT_GIVEN

@@ -6,7 +6,7 @@ from pydantic import PlainValidator, WithJsonSchema
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, LayerText, Number, Part, Size, SpaceId
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
 from precheck.units.kinds import PlainNumber
 from precheck.units.notation import NotationError, number
@@ -18,8 +18,6 @@ def _heat_gain(value: Any) -> PlainNumber:
         share = number(str(value))
     except (NotationError, ValueError):
         raise ValueError(f"`{value}` is not a solar heat gain coefficient; write it like 0.25") from None
-    if not 0 <= share <= 1:
-        raise ValueError(f"`{value}` cannot be; a solar heat gain coefficient lies between 0 and 1")
     return PlainNumber(share, str(value))
 
 
@@ -45,6 +43,7 @@ HeatGain = Annotated[
     PlainNumber,
     PlainValidator(_heat_gain),
     WithJsonSchema({"type": ["string", "number"], "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
+    Between("0.02", "1"),
 ]
 
 
@@ -155,7 +154,7 @@ class PermanentLighting(Part):
     """The fixed lights of the work, counted for the energy chapter."""
 
     kind = "permanent lighting"
-    fixtures: Maybe[Annotated[Count, Between(1, 1000)]] = NOT_GIVEN
+    fixtures: Maybe[Annotated[Number, Between(1, 1000)]] = NOT_GIVEN
     efficient_fixtures: Maybe[Annotated[Count, Between(1, 1000)]] = NOT_GIVEN
     share_replaced: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
 

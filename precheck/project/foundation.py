@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, Number, Part, Size, SpaceId
 from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
 from precheck.units.kinds import PlainNumber
 
@@ -33,15 +33,15 @@ class Bars(Record):
     """
 
     kind = "bars"
-    number: Maybe[Annotated[Count, Between(2, 18)]] = NOT_GIVEN
+    number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
     top: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
     bottom: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
     middle_third: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
-    upright_number: Maybe[Annotated[Count, Between(2, 18)]] = NOT_GIVEN
+    upright_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
     upright_spacing: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
     upright_into_wall: Maybe[Annotated[Size, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     hooked: Maybe[bool] = NOT_GIVEN
-    dowel_number: Maybe[Annotated[Count, Between(2, 18)]] = NOT_GIVEN
+    dowel_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
     dowel_spacing: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
     cast_with_slab: Maybe[bool] = NOT_GIVEN
     cover: Maybe[Annotated[Gap, Between("1/16 in", "3 ft")]] = NOT_GIVEN
@@ -74,7 +74,7 @@ class Join(Record):
     same_depth: Maybe[bool] = NOT_GIVEN
     old_is: Maybe[Literal["concrete", "block", "stone"]] = NOT_GIVEN
     dowels: Maybe[Annotated[Count, Between(1, 200)]] = NOT_GIVEN
-    dowel_number: Maybe[Annotated[Count, Between(2, 18)]] = NOT_GIVEN
+    dowel_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
     into: Maybe[Annotated[Size, Between("1/4 in", "6 ft")]] = NOT_GIVEN
     document: Maybe[str] = NOT_GIVEN
 
@@ -100,13 +100,13 @@ class Footing(Part):
     bears_on: Maybe[Literal["undisturbed soil", "engineered fill", "rock", "loose fill", "old slab"]] = NOT_GIVEN
     cast_on_frozen_soil: Maybe[bool] = NOT_GIVEN
     top_level: Maybe[bool] = NOT_GIVEN
-    bottom_slope: Maybe[Annotated[Slope, Between("0.01%", "100%")]] = NOT_GIVEN
+    bottom_slope: Maybe[Annotated[Slope, Between("0.05%", "100%")]] = NOT_GIVEN
     stepped: Maybe[bool] = NOT_GIVEN
     bulkhead_from_step: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     trench_cleaned: Maybe[bool] = NOT_GIVEN
     meets_old: Maybe[bool] = NOT_GIVEN
     join: Maybe[Join] = NOT_GIVEN
-    stories: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
     lowest_floor: Maybe[Literal["slab", "crawl space", "basement"]] = NOT_GIVEN
     built_of: Maybe[Literal["light frame", "light frame with brick veneer", "masonry or concrete"]] = NOT_GIVEN
     house_width: Maybe[Annotated[Size, Between("4 ft", "150 ft")]] = NOT_GIVEN
@@ -137,7 +137,7 @@ class Joints(Record):
     depth: Maybe[Annotated[Size, Between("1/16 in", "2 ft")]] = NOT_GIVEN
     long_side: Maybe[Annotated[Size, Between("6 in", "200 ft")]] = NOT_GIVEN
     short_side: Maybe[Annotated[Size, Between("6 in", "200 ft")]] = NOT_GIVEN
-    cut_within_hours: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
+    cut_within_hours: Maybe[Annotated[Number, Between(1, 500)]] = NOT_GIVEN
     isolation_strip: Maybe[Annotated[Gap, Between("1/64 in", "6 in")]] = NOT_GIVEN
 
 
@@ -214,7 +214,7 @@ class FoundationWall(Part):
     beside_veneer: Maybe[bool] = NOT_GIVEN
     braced_before_backfill: Maybe[bool] = NOT_GIVEN
     top_above_gutter: Maybe[Annotated[Level, Between("-60 ft", "60 ft")]] = NOT_GIVEN
-    distance_to_gutter: Maybe[Annotated[Gap, Between("1/4 in", "1000 ft")]] = NOT_GIVEN
+    distance_to_gutter: Maybe[Annotated[Gap, Between("1 in", "500 ft")]] = NOT_GIVEN
     drainage_approved: Maybe[bool] = NOT_GIVEN
     concrete: Maybe[Concrete] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN

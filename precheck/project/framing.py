@@ -142,8 +142,8 @@ class Member(Part):
     king_studs: Maybe[Annotated[Count, Between(1, 12)]] = NOT_GIVEN
     framing_anchors: Maybe[bool] = NOT_GIVEN
     height: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
-    free_across_depth: Maybe[Annotated[Size, Between("1/16 in", "60 ft")]] = NOT_GIVEN
-    free_across_breadth: Maybe[Annotated[Size, Between("1/16 in", "60 ft")]] = NOT_GIVEN
+    free_across_depth: Maybe[Annotated[Size, Between("1/2 in", "60 ft")]] = NOT_GIVEN
+    free_across_breadth: Maybe[Annotated[Size, Between("1/2 in", "60 ft")]] = NOT_GIVEN
     fastening: Maybe[Literal["nailed", "bolted"]] = NOT_GIVEN
     fastened_to_standard: Maybe[bool] = NOT_GIVEN
     in_crawl_space: Maybe[bool] = NOT_GIVEN

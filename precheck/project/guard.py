@@ -6,7 +6,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
 from precheck.project.handrail import Handrail
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, Part, Side, Size
+from precheck.project.part import Count, Gap, Number, Part, Side, Size
 from precheck.units import Force, Slope
 
 
@@ -65,7 +65,7 @@ class Guard(Part):
     safety_glazing: Maybe[bool] = NOT_GIVEN
     laminated: Maybe[bool] = NOT_GIVEN
     top_rail: Maybe[bool] = NOT_GIVEN
-    panels_under_rail: Maybe[Annotated[Count, Between(1, 100)]] = NOT_GIVEN
+    panels_under_rail: Maybe[Annotated[Number, Between(1, 100)]] = NOT_GIVEN
     fixing: Maybe[GuardFixing] = NOT_GIVEN
 
 

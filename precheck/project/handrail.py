@@ -50,7 +50,7 @@ class StairLighting(Record):
 
     kind = "lighting"
     light: Maybe[bool] = NOT_GIVEN
-    light_level: Maybe[Annotated[Illuminance, Between("0.05 fc", "1000 fc")]] = NOT_GIVEN
+    light_level: Maybe[Annotated[Illuminance, Between("0.05 fc", "500 fc")]] = NOT_GIVEN
     switch_at_each_floor: Maybe[bool] = NOT_GIVEN
     control: Maybe[Literal["wall switch", "remote", "central", "automatic"]] = NOT_GIVEN
     at_top_landing: Maybe[bool] = NOT_GIVEN

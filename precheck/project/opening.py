@@ -93,7 +93,7 @@ class Opening(Part):
     middle: Maybe[Point] = NOT_GIVEN
     unit_size: Maybe[Annotated[Box, Between("4 in", "30 ft")]] = NOT_GIVEN
     net_clear_opening: Maybe[Annotated[Box, Between("2 in", "30 ft")]] = NOT_GIVEN
-    net_clear_area: Maybe[Annotated[Area, Between("4 sq in", "400 sq ft")]] = NOT_GIVEN
+    net_clear_area: Maybe[Annotated[Area, Between("20 sq in", "400 sq ft")]] = NOT_GIVEN
     escape: Maybe[bool] = NOT_GIVEN
     opens_to: Maybe[Ground] = NOT_GIVEN
     path_width: Maybe[Annotated[Size, Between("1 in", "200 ft")]] = NOT_GIVEN

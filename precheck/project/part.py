@@ -45,6 +45,9 @@ _InPlan = Annotated[Level, Between("-1000 ft", "1000 ft")]
 Point = tuple[_InPlan, _InPlan]
 """A point of the plan: x to the right and y up the sheet, from the project's origin."""
 Count = Annotated[int, Ge(0)]
+"""How many there are; there may be none."""
+Number = Annotated[int, Ge(1)]
+"""A whole number of one or more, such as a gage, or the risers of a flight."""
 
 
 class SpaceId(Reference):
@@ -180,6 +183,7 @@ __all__ = [
     "Level",
     "LineWeight",
     "Load",
+    "Number",
     "OpeningId",
     "Part",
     "Phase",

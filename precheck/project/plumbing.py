@@ -46,7 +46,7 @@ class Pipe(Part):
     what: Literal["drain", "vent", "hot water", "cold water", "water service", "refrigerant", "gas"]
     serves: tuple[SpaceId, ...] = ()
     size: Maybe[Annotated[Size, Between("1/8 in", "2 ft")]] = NOT_GIVEN
-    slope: Maybe[Annotated[Slope, Between("0.01%", "5000%")]] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.01%", "500%")]] = NOT_GIVEN
     material: Maybe[Literal["copper", "plastic", "steel", "cast iron"]] = NOT_GIVEN
     concealed_in_framing: Maybe[bool] = NOT_GIVEN
     from_stud_edge: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN

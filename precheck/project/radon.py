@@ -4,7 +4,7 @@ from typing import Annotated
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Gap, Number, Part, Size, SpaceId
 
 
 class RadonControl(Part):
@@ -13,7 +13,7 @@ class RadonControl(Part):
     kind = "radon control"
     under: tuple[SpaceId, ...] = ()
     gravel: Maybe[Annotated[Gap, Between("1/8 in", "6 ft")]] = NOT_GIVEN
-    sheet_mil: Maybe[Annotated[Count, Between(1, 200)]] = NOT_GIVEN
+    sheet_mil: Maybe[Annotated[Number, Between(1, 200)]] = NOT_GIVEN
     sheet_lap: Maybe[Annotated[Gap, Between("1/8 in", "10 ft")]] = NOT_GIVEN
     pipe_diameter: Maybe[Annotated[Size, Between("1/4 in", "18 in")]] = NOT_GIVEN
     above_roof: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Level, Number, Part, Size, SpaceId
 from precheck.units import Area, Insulation, Length, Slope
 
 LINEAR_VENTS = frozenset(("ridge", "soffit strip", "over fascia"))
@@ -55,12 +55,12 @@ class RoofNails(Record):
     """The nails of a shingle roof. `gage` is the number of the wire gage: a smaller one is thicker."""
 
     kind = "nails"
-    gage: Maybe[Annotated[Count, Between(1, 40)]] = NOT_GIVEN
+    gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     head: Maybe[Annotated[Size, Between("1/32 in", "3 in")]] = NOT_GIVEN
     penetration: Maybe[Annotated[Size, Between("1/64 in", "6 in")]] = NOT_GIVEN
     through_deck: Maybe[bool] = NOT_GIVEN
-    per_strip: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
-    per_shingle: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
+    per_strip: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
+    per_shingle: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
 
 
 class WallJoint(Record):
@@ -134,9 +134,9 @@ class Vent(Record):
     ]
     length: Maybe[Annotated[Size, Between("1 in", "1000 ft")]] = NOT_GIVEN
     free_area_per_foot: Maybe[Annotated[Area, Between("0.1 sq in", "2 sq ft")]] = NOT_GIVEN
-    count: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
+    count: Maybe[Annotated[Number, Between(1, 500)]] = NOT_GIVEN
     free_area_each: Maybe[Annotated[Area, Between("0.1 sq in", "50 sq ft")]] = NOT_GIVEN
-    free_area: Maybe[Annotated[Area, Between("0.1 sq in", "200 sq ft")]] = NOT_GIVEN
+    free_area: Maybe[Annotated[Area, Between("0.2 sq in", "200 sq ft")]] = NOT_GIVEN
     sits: Maybe[Literal["high", "low", "in between"]] = NOT_GIVEN
     below_top: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     above_floor: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
@@ -166,7 +166,7 @@ class Attic(Part):
 
     kind = "attic"
     space: Maybe[SpaceId] = NOT_GIVEN
-    area: Maybe[Annotated[Area, Between("0.5 sq ft", "20000 sq ft")]] = NOT_GIVEN
+    area: Maybe[Annotated[Area, Between("4 sq ft", "20000 sq ft")]] = NOT_GIVEN
     height: Maybe[Annotated[Size, Between("1/4 in", "40 ft")]] = NOT_GIVEN
     vented: Maybe[bool] = NOT_GIVEN
     vents: tuple[Vent, ...] = ()
@@ -175,7 +175,7 @@ class Attic(Part):
     insulation: Maybe[Literal["loose", "batts", "foam", "none"]] = NOT_GIVEN
     air_gap: Maybe[Annotated[Gap, Between("1/16 in", "20 ft")]] = NOT_GIVEN
     baffles: Maybe[bool] = NOT_GIVEN
-    depth_markers: Maybe[Annotated[Count, Between(1, 1000)]] = NOT_GIVEN
+    depth_markers: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
     marker_numbers: Maybe[Annotated[Size, Between("1/16 in", "2 ft")]] = NOT_GIVEN
 
 

@@ -82,9 +82,9 @@ class FramedOpening(Part):
     header_span: Maybe[Annotated[Size, Between("2 in", "60 ft")]] = NOT_GIVEN
     header_plies: Maybe[Plies] = NOT_GIVEN
     trimmer_plies: Maybe[Plies] = NOT_GIVEN
-    from_bearing: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
+    from_bearing: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     header_hangers: Maybe[bool] = NOT_GIVEN
-    tail_length: Maybe[Annotated[Size, Between("1/16 in", "60 ft")]] = NOT_GIVEN
+    tail_length: Maybe[Annotated[Size, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     tail_anchored: Maybe[bool] = NOT_GIVEN
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
 from precheck.project.opening import Box
-from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size
+from precheck.project.part import Count, Gap, Level, Number, OpeningId, Part, Point, Size
 from precheck.project.site import FenceMaterial
 from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
 
@@ -57,7 +57,7 @@ class ScheduleRow(Part):
     unit_size: Maybe[Annotated[Box, Between("4 in", "30 ft")]] = NOT_GIVEN
     operation: Maybe[str] = NOT_GIVEN
     net_clear_opening: Maybe[Annotated[Box, Between("2 in", "30 ft")]] = NOT_GIVEN
-    net_clear_area: Maybe[Annotated[Area, Between("4 sq in", "400 sq ft")]] = NOT_GIVEN
+    net_clear_area: Maybe[Annotated[Area, Between("20 sq in", "400 sq ft")]] = NOT_GIVEN
     clear_width: Maybe[Annotated[Size, Between("6 in", "30 ft")]] = NOT_GIVEN
     sill_height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
     safety_glazing: Maybe[bool] = NOT_GIVEN
@@ -80,7 +80,7 @@ class PipeTest(Record):
     kind = "pipe test"
     of: Literal["gas piping", "water piping", "drain piping"]
     pressure: Maybe[Annotated[Pressure, Between("0.1 psi", "300 psi")]] = NOT_GIVEN
-    minutes: Maybe[Annotated[Count, Between(1, 3000)]] = NOT_GIVEN
+    minutes: Maybe[Annotated[Number, Between(1, 3000)]] = NOT_GIVEN
 
 
 class Submittal(Record):
@@ -120,16 +120,16 @@ class SmallWork(Part):
     area: Maybe[Annotated[Area, Between("1 sq ft", "20000 sq ft")]] = NOT_GIVEN
     height: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
     projection: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
-    stories: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
     attached: Maybe[bool] = NOT_GIVEN
     for_vehicles: Maybe[bool] = NOT_GIVEN
     surcharge: Maybe[bool] = NOT_GIVEN
     extra_support: Maybe[bool] = NOT_GIVEN
     at_egress_door: Maybe[bool] = NOT_GIVEN
-    gallons: Maybe[Annotated[Count, Between(1, 200000)]] = NOT_GIVEN
+    gallons: Maybe[Annotated[Number, Between(1, 200000)]] = NOT_GIVEN
     height_to_width: Maybe[Annotated[Ratio, Between("1%", "2000%")]] = NOT_GIVEN
-    volts: Maybe[Annotated[Count, Between(1, 600)]] = NOT_GIVEN
-    watts: Maybe[Annotated[Count, Between(1, 50000)]] = NOT_GIVEN
+    volts: Maybe[Annotated[Number, Between(1, 600)]] = NOT_GIVEN
+    watts: Maybe[Annotated[Number, Between(1, 50000)]] = NOT_GIVEN
     permit: Maybe[bool] = NOT_GIVEN
 
 

@@ -64,7 +64,7 @@ class Setback(Part):
     kind = "setback"
     of: SpaceId
     line: LotLineId
-    distance: Maybe[Annotated[Gap, Between("1/4 in", "1000 ft")]] = NOT_GIVEN
+    distance: Maybe[Annotated[Gap, Between("1/4 in", "900 ft")]] = NOT_GIVEN
     overhang: Maybe[Annotated[Gap, Between("1/16 in", "20 ft")]] = NOT_GIVEN
     wall_height: Maybe[Annotated[Size, Between("1 ft", "60 ft")]] = NOT_GIVEN
     square_to_line: bool = False
@@ -77,7 +77,7 @@ class Setback(Part):
     overhang_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
     gable_vents: Maybe[bool] = NOT_GIVEN
     wall_area: Maybe[Annotated[Area, Between("1 sq ft", "10000 sq ft")]] = NOT_GIVEN
-    opening_area: Maybe[Annotated[Area, Between("0.1 sq ft", "5000 sq ft")]] = NOT_GIVEN
+    opening_area: Maybe[Annotated[Area, Between("0.2 sq ft", "5000 sq ft")]] = NOT_GIVEN
     openings: tuple[OpeningId, ...] = ()
     penetrations: Maybe[Literal["none", "protected", "unprotected"]] = NOT_GIVEN
 

@@ -8,7 +8,7 @@ from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
 from precheck.project.outline import closes
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
+from precheck.project.part import Count, Gap, LayerText, Level, Number, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[
@@ -118,7 +118,7 @@ class CrawlAir(Record):
     cover_lap: Maybe[Annotated[Gap, Between("1/4 in", "6 ft")]] = NOT_GIVEN
     cover_up_wall: Maybe[Annotated[Gap, Between("1/4 in", "10 ft")]] = NOT_GIVEN
     cross_ventilated: Maybe[bool] = NOT_GIVEN
-    pints_per_day: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
+    pints_per_day: Maybe[Annotated[Number, Between(1, 500)]] = NOT_GIVEN
 
 
 class CrawlGround(Record):
@@ -163,7 +163,7 @@ class Space(Part):
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
-    area: Maybe[Annotated[Annotated[Area, Between("1 sq ft", "20000 sq ft")], AfterValidator(_above_zero)]] = NOT_GIVEN
+    area: Maybe[Annotated[Annotated[Area, Between("2 sq ft", "20000 sq ft")], AfterValidator(_above_zero)]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()
@@ -182,7 +182,7 @@ class Space(Part):
     closet: Maybe[bool] = NOT_GIVEN
     sleeping_loft: Maybe[bool] = NOT_GIVEN
     finishes_opened: Maybe[bool] = NOT_GIVEN
-    artificial_light: Maybe[Annotated[Illuminance, Between("0.1 fc", "1000 fc")]] = NOT_GIVEN
+    artificial_light: Maybe[Annotated[Illuminance, Between("0.1 fc", "500 fc")]] = NOT_GIVEN
     outdoor_air: Maybe[Annotated[AirFlow, Between("0.5 cfm", "2000 cfm")]] = NOT_GIVEN
     longer_side_open: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
     perimeter_open: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN

@@ -8,7 +8,7 @@ from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.handrail import Handrail, SpaceBeneath, StairLighting
-from precheck.project.part import Count, Gap, Part, Side, Size
+from precheck.project.part import Count, Gap, Number, Part, Side, Size
 from precheck.project.space import Rectangle
 from precheck.units import Angle, Area, Length, Slope
 
@@ -17,7 +17,7 @@ class Winders(Record):
     """The tapered treads of a turn."""
 
     kind = "winders"
-    count: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
+    count: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
     depths_at_walkline: tuple[Annotated[Size, Between("1 in", "4 ft")], ...] = ()
     narrow_end: Maybe[Annotated[Gap, Between("1/8 in", "3 ft")]] = NOT_GIVEN
     walkline_offset: Maybe[Annotated[Size, Between("1 in", "4 ft")]] = NOT_GIVEN
@@ -37,7 +37,7 @@ class Flight(Record):
     """Risers and treads between two landings or floors. Heights and depths are one for all, or a list as measured."""
 
     kind = "flight"
-    risers: Maybe[Annotated[Count, Between(1, 60)]] = NOT_GIVEN
+    risers: Maybe[Annotated[Number, Between(1, 60)]] = NOT_GIVEN
     rise: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
     riser: Maybe[Annotated[Size, Between("2 in", "2 ft")]] = NOT_GIVEN
     riser_heights: tuple[Annotated[Size, Between("1/2 in", "2 ft")], ...] = ()
@@ -90,7 +90,7 @@ class Stair(Part):
     between: tuple[Side, Side]
     form: Maybe[Literal["straight", "turning", "spiral", "alternating tread", "ship's ladder", "pull-down"]] = NOT_GIVEN
     total_rise: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
-    risers: Maybe[Annotated[Count, Between(1, 60)]] = NOT_GIVEN
+    risers: Maybe[Annotated[Number, Between(1, 60)]] = NOT_GIVEN
     width: Maybe[Annotated[Size, Between("6 in", "20 ft")]] = NOT_GIVEN
     headroom: Maybe[Annotated[Size, Between("2 ft", "40 ft")]] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN

@@ -6,7 +6,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.framing import Nailing
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Size, SpaceId, WallId
+from precheck.project.part import Count, Gap, LayerText, Level, Number, OpeningId, Part, Size, SpaceId, WallId
 from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
@@ -56,7 +56,7 @@ class PlateCut(Record):
 
     kind = "plate cut"
     width: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
-    tie_gage: Maybe[Annotated[Count, Between(1, 40)]] = NOT_GIVEN
+    tie_gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     tie_width: Maybe[Annotated[Size, Between("1/8 in", "12 in")]] = NOT_GIVEN
     nails_each_side: Maybe[Annotated[Count, Between(1, 100)]] = NOT_GIVEN
     covered_with_panel: Maybe[bool] = NOT_GIVEN
@@ -93,7 +93,7 @@ class WallFraming(Record):
     sheathed_or_blocked: Maybe[bool] = NOT_GIVEN
     sheathed_both_sides: Maybe[bool] = NOT_GIVEN
     stud_connectors: Maybe[Annotated[Force, Between("10 lb", "20000 lb")]] = NOT_GIVEN
-    top_plates: Maybe[Annotated[Count, Between(1, 6)]] = NOT_GIVEN
+    top_plates: Maybe[Annotated[Number, Between(1, 6)]] = NOT_GIVEN
     plate_joints_apart: Maybe[Annotated[Gap, Between("1/2 in", "40 ft")]] = NOT_GIVEN
     splice_plates: Maybe[bool] = NOT_GIVEN
     joist_spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
@@ -155,7 +155,7 @@ class BracedPanel(Record):
     """
 
     kind = "braced panel"
-    at: Maybe[Annotated[Gap, Between("1/64 in", "300 ft")]] = NOT_GIVEN
+    at: Maybe[Annotated[Gap, Between("1/2 in", "300 ft")]] = NOT_GIVEN
     length: Maybe[Annotated[Size, Between("2 in", "100 ft")]] = NOT_GIVEN
     offset: Maybe[Annotated[Gap, Between("1/64 in", "60 ft")]] = NOT_GIVEN
     over: Maybe[
@@ -190,9 +190,9 @@ class BracedLine(Part):
     length: Maybe[Annotated[Size, Between("1 ft", "300 ft")]] = NOT_GIVEN
     wall_height: Maybe[Annotated[Size, Between("1 ft", "40 ft")]] = NOT_GIVEN
     to_next_line: Maybe[Annotated[Size, Between("1 in", "300 ft")]] = NOT_GIVEN
-    lines: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
+    lines: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
     stories_above: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
-    stories: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
     eave_to_ridge: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
     panel_thickness: Maybe[Annotated[Size, Between("1/16 in", "6 in")]] = NOT_GIVEN
