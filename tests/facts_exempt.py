@@ -111,7 +111,42 @@ An old door is not asked where it leads.
 """
 
 
+PLACES = frozenset(("rectangle", "outline", "middle", "at"))
+"""Where a thing is in plan. What is not drawn in plan goes by what is stated of it, and a plan can only add to that."""
+
+
 def is_exempt(rule: str, fact: str) -> bool:
-    """Return whether `rule` may pass without `fact`, or without what it is part of."""
-    named = (start for why in (DETAILS, DRAWN, TWICE, USUAL) for start in why.get(rule, ()))
-    return any(f"{fact}.".startswith(f"{start}.") for start in named)
+    """Return whether `rule` may pass without `fact`: one of the list, or what holds it or is part of it."""
+    named = (one for why in (DETAILS, DRAWN, TWICE, USUAL) for one in why.get(rule, ()))
+    listed = any(f"{fact}.".startswith(f"{one}.") or one.startswith(f"{fact}.") for one in named)
+    return listed or fact.rpartition(".")[2] in PLACES
+
+
+COMPARED: dict[str, tuple[str, ...]] = {}
+
+
+MAKES_THE_SUBJECT = {
+    "what is being done": (
+        "phase", "was", "issued on", "started on", "finished since built", "existing layers", "load added", "addition",
+    ),
+    "what it is": (
+        "form", "what", "use", "material", "operation", "stud", "knee wall", "wet area", "habitable attic", "has bars",
+        "through", "carries", "end conditions", "over", "reinforced", "open risers", "natural draft",
+        "fuel", "fuel burning appliance", "damp location", "flood hazard area", "sprinklered", "concealed in framing",
+    ),
+    "where it is, and of what it is a part": (
+        "space", "spaces", "in", "on", "unit", "floor", "story", "level", "base", "walls", "footing", "member", "rafters",
+        "from", "to", "row to", "from stud edge", "to sink", "to tub or shower", "rooms above", "rooms beside",
+    ),
+    "what it serves, leads to or does": (
+        "required egress", "opens to", "looks under", "open to", "joined", "serves", "serves as handrail", "reached by",
+        "detects", "listed to", "below grade",
+    ),
+}  # fmt: skip
+"""Facts that make a thing one that a requirement is for. Without them it is another thing, and other rules ask what it is."""
+
+
+def makes_the_subject(rule: str, fact: str) -> bool:
+    """Return whether `rule` may fall silent without `fact`, which made the part one of those that it is for."""
+    key = fact.rpartition(".")[2]
+    return key in PLACES or any(key in keys for keys in MAKES_THE_SUBJECT.values()) or fact in COMPARED.get(rule, ())
