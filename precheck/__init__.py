@@ -34,6 +34,7 @@ if TYPE_CHECKING:
         unsettled,
     )
     from precheck.files.missing import Missing, first_given, given, is_missing, missing_of, when_given
+    from precheck.immutable import fixed
     from precheck.importers.draft import Draft, Value
     from precheck.project import (
         OUTSIDE,
@@ -187,7 +188,7 @@ if TYPE_CHECKING:
     from precheck.rulesets.limit import Limit, Settled
     from precheck.survey import (
         SHARED,
-        Change,
+        ChangedPart,
         DwellingUnit,
         Exemption,
         Fact,
@@ -287,9 +288,8 @@ if TYPE_CHECKING:
     )
 
 __version__ = "0.1.0"
-
-_HOMES = ("checks", "files.missing", "units", "rules.rule", "project", "survey", "rulesets.limit", "rules.line",
-          "rules.plugins", "rules.offered", "importers.draft")  # fmt: skip
+_HOMES = ("checks", "files.missing", "immutable", "units", "rules.rule", "project", "survey", "rulesets.limit",
+          "rules.line", "rules.plugins", "rules.offered", "importers.draft")  # fmt: skip
 
 
 def __getattr__(name: str) -> Any:

@@ -107,9 +107,16 @@ def hold(file: CaseFile, case: Case, code_name: str) -> None:
     """Hold the rule of a case file to one of its cases under a code. Raises `CaseFailed`."""
     nothing = Block((0, 0), file.place.file)
     found = findings(file.rule, overlay(file.base or nothing, case.given or nothing), code_name)
-    expected = _expected(case.expect, code_name)
-    if wrong := cases.wrong(found, expected, case.says, case.fix, case.needs, case.changes):
+    if wrong := cases.wrong(found, expected(case.expect, code_name), case.says, case.fix, case.needs, case.changes):
         raise CaseFailed(wrong, found)
+
+
+def expected(expect: Any, code_name: str) -> str:
+    """Return the outcome that a case expects under a code. Raises `CaseFailed` where it is none."""
+    word = expect.get(code_name, expect.get("others")) if isinstance(expect, dict) else expect
+    if not cases.is_outcome(str(word)):
+        raise CaseFailed([f"`{word}` is no outcome"], [])
+    return str(word)
 
 
 def overlay(base: Any, given: Any) -> Any:
@@ -173,10 +180,3 @@ class _CaseItem(pytest.Item):
 
     def reportinfo(self) -> tuple[Path, int, str]:
         return self.path, self.case.place.line - 1, self.name
-
-
-def _expected(expect: Any, code_name: str) -> str:
-    word = expect.get(code_name, expect.get("others")) if isinstance(expect, dict) else expect
-    if not cases.is_outcome(str(word)):
-        raise CaseFailed([f"`{word}` is no outcome"], [])
-    return str(word)

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from precheck import House, Rule, testing
 from precheck.files.mistakes import record_in
-from precheck.files.record import Record, key_of, read_record
+from precheck.files.record import Record, fields_of, key_of, read_record
 from precheck.files.source import Block, Items, read_file
 from precheck.project import Project, project_from
 from precheck.review.finding import Finding
@@ -62,7 +62,7 @@ def changed(node: Any, model: Any, change: Change) -> Any:
     if isinstance(node, dict):
         copy = Block(getattr(node, "at", (0, 0)), getattr(node, "file", ""))
         copy.keys_at.update(getattr(node, "keys_at", {}))
-        fields = {field.alias: field for field in model.model_fields.values()} if model else {}
+        fields = {field.key: field for field in fields_of(model).values()} if model else {}
         for key, value in node.items():
             copy[key] = changed(value, record_in(fields[key].annotation) if key in fields else None, change)
         return change(copy, model) or copy
@@ -77,7 +77,7 @@ def way_to(record: Record, below: Any, way: Way = ()) -> Way | None:
     if below is record:
         return way
     if isinstance(below, Record):
-        fields = ((field.alias or name, getattr(below, name)) for name, field in type(below).model_fields.items())
+        fields = ((field.key, getattr(below, name)) for name, field in fields_of(type(below)).items())
         return next((w for key, value in fields if (w := way_to(record, value, (*way, key))) is not None), None)
     if isinstance(below, tuple):
         return next((w for i, value in enumerate(below) if (w := way_to(record, value, (*way, i))) is not None), None)

@@ -42,6 +42,7 @@ DRAWN = {
     "energy.hatch": ("hatches.loose fill beside",),
     "existing.no-less-safe": ("doors.required egress", "spaces.unit"),
     "existing.reads-as-bedroom": ("spaces.closet",),
+    "existing.sprinklers": ("spaces.before",),
     "foundations.footing-depth": ("spaces.rooms beside",),
     "foundations.wall-design": ("foundation walls.groundwater pressure",),
     "framing.deflection": ("members.carries.masonry veneer", "members.finish", "members.overhang"),
@@ -58,7 +59,10 @@ DRAWN = {
     "walls.studs": ("braced lines.walls", "walls.framing.attic above"),
     "zoning.yard-wall": ("yard walls.in easements",),
 }
-"""What is drawn is there, and what is not drawn is not: a hole, an overhang, paving, a load, layers on a slab."""
+"""What is drawn is there, and what is not drawn is not: a hole, an overhang, paving, a load, layers on a slab.
+
+A room that does not say what it was before is as large as it was.
+"""
 
 TWICE = {
     "anchorage.bolts": ("walls.sill plates.length",),
@@ -79,6 +83,7 @@ TWICE = {
     "light-and-air.areas-agree": ("windows.openable area",),
     "light-and-air.glazing": ("spaces.rectangle", "windows.looks under", "windows.middle"),
     "light-and-air.openable": ("windows.looks under",),
+    "plan.opening-place": ("windows.middle", "windows.on"),
     "plan.stories": ("stories.elevation", "stories.level"),
     "ramps.slope": ("ramps.run",),
     "roof-framing.ridge": ("roof frames.tie.member",),

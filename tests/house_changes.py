@@ -10,7 +10,7 @@ from typing import Any, get_args
 from case_houses import Change, listed
 
 from precheck import Area, Length, NotationError
-from precheck.files.record import Reference
+from precheck.files.record import Reference, fields_of
 from precheck.files.source import Block, Items
 from precheck.project.part import OUTSIDE, Point
 
@@ -23,6 +23,8 @@ BACKWARD = str.maketrans(
     string.ascii_lowercase + string.ascii_uppercase + string.digits,
     string.ascii_lowercase[::-1] + string.ascii_uppercase[::-1] + string.digits[::-1],
 )
+COMPASS = {"east": (1, 0), "west": (-1, 0), "north": (0, 1), "south": (0, -1)}
+"""Where the sides of a room lie, along x and y. A case places things on a wall of a rectangle by its side, not its number."""
 CLIMBS = {"right": (1, 0), "left": (-1, 0), "up the page": (0, 1), "down the page": (0, -1)}
 """Which way a stair may climb, along x and y."""
 Place = Callable[[int, int], tuple[int, int]]
@@ -63,13 +65,15 @@ def redrawn(place: Place) -> Change:
             (x1, y1), (x2, y2) = place(x, y), place(x + w, y + d)
             block.update(at=point(min(x1, x2), min(y1, y2)), width=written(abs(x2 - x1)), depth=written(abs(y2 - y1)))
             return
-        for field in model.model_fields.values() if model else ():
-            value = block.get(field.alias)
+        for field in fields_of(model).values() if model else ():
+            value = block.get(field.key)
             if isinstance(value, list) and value and _holds_points(field.annotation):
                 many = [point(*place(*lengths(one))) for one in value] if isinstance(value[0], list) else []
-                block[field.alias] = listed(many) if many else point(*place(*lengths(value)))
+                block[field.key] = listed(many) if many else point(*place(*lengths(value)))
         if block.get("climbs") in CLIMBS:
-            block["climbs"] = _toward(place, block["climbs"])
+            block["climbs"] = _toward(place, CLIMBS, block["climbs"])
+        if getattr(model, "kind", "") == "place on a wall":
+            block.update({key: _toward(place, COMPASS, block[key]) for key in ("side", "from") if key in block})
 
     return change
 
@@ -84,9 +88,9 @@ def point(x: int, y: int) -> Items:
     return listed([written(x), written(y)])
 
 
-def _toward(place: Place, climbs: str) -> str:
-    (x0, y0), (x1, y1) = place(0, 0), place(*CLIMBS[climbs])
-    return next(word for word, way in CLIMBS.items() if way == (x1 - x0, y1 - y0))
+def _toward(place: Place, words: dict[str, tuple[int, int]], toward: str) -> str:
+    (x0, y0), (x1, y1) = place(0, 0), place(*words[toward])
+    return next(word for word, way in words.items() if way == (x1 - x0, y1 - y0))
 
 
 def _holds_points(annotation: Any) -> bool:
@@ -95,12 +99,10 @@ def _holds_points(annotation: Any) -> bool:
 
 def with_other_ids(block: Block, model: Any) -> None:
     """Give every part another id, so that their alphabetical order is turned around, and name it so wherever it is named."""
-    for field in model.model_fields.values() if model else ():
-        value = block.get(field.alias)
-        if value is not None and _holds_any(field.annotation, str if field.alias in NAMES else Reference):
-            block[field.alias] = (
-                listed([_renamed(one) for one in value]) if isinstance(value, list) else _renamed(value)
-            )
+    for field in fields_of(model).values() if model else ():
+        value = block.get(field.key)
+        if value is not None and _holds_any(field.annotation, str if field.key in NAMES else Reference):
+            block[field.key] = listed([_renamed(one) for one in value]) if isinstance(value, list) else _renamed(value)
 
 
 def _renamed(name: Any) -> Any:
@@ -126,11 +128,11 @@ def in_another_order(block: Block, _: Any) -> Block:
 
 def in_millimeters(block: Block, model: Any) -> None:
     """Write every length in millimeters, exactly."""
-    for field in model.model_fields.values() if model else ():
-        value = block.get(field.alias)
+    for field in fields_of(model).values() if model else ():
+        value = block.get(field.key)
         if not isinstance(value, str) or not value.rstrip().endswith(("in", "ft", "'", '"')) or " sq " in value:
             continue
         try:
-            block[field.alias] = f"{float(Length.parse(value).n / MILLIMETER):.6f} mm"
+            block[field.key] = f"{float(Length.parse(value).n / MILLIMETER):.6f} mm"
         except NotationError:
             continue

@@ -1,6 +1,8 @@
 """Small houses in IFC, written entity by entity, for the tests of what reads them."""
 # ruff: noqa: D102  # what these helpers draw is in their names
 
+from math import cos, radians, sin
+
 import pytest
 
 from precheck.importers import Mapping, project_of, read_here
@@ -91,6 +93,21 @@ class Model:
         self.within(story or self.ground, [made])
         return made
 
+    def attic(self, number, deep, section, z=0.0):
+        """A room whose body has one section (points of x and z) from its front to its back."""
+        points = [self.make("IfcCartesianPoint", (x / self.size, y / self.size)) for x, y in (*section, section[0])]
+        profile = self.make("IfcArbitraryClosedProfileDef", "AREA", None, self.make("IfcPolyline", points))
+        back, ahead = self.make("IfcDirection", (0.0, -1.0, 0.0)), self.make("IfcDirection", (1.0, 0.0, 0.0))
+        axes = self.make("IfcAxis2Placement3D", self.point(0, deep, z), back, ahead)
+        up = self.make("IfcDirection", (0.0, 0.0, 1.0))
+        solid = self.make("IfcExtrudedAreaSolid", profile, axes, up, deep / self.size)
+        shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", [solid])
+        made = self.root("IfcSpace", Name=number, LongName="Bedroom", CompositionType="ELEMENT",
+                         ObjectPlacement=self.placed(0, 0, 0),
+                         Representation=self.make("IfcProductDefinitionShape", Representations=[shape]))  # fmt: skip
+        self.within(self.ground, [made])
+        return made
+
     def opening(self, kind, mark, x, y, z, wide, high, turned=False, stated=None, **named):
         deep = 0.12
         width, height = stated or (wide, high)
@@ -118,8 +135,14 @@ class Model:
         group = self.root("IfcElementQuantity", Name=name, Quantities=singles)
         self.root("IfcRelDefinesByProperties", RelatedObjects=[element], RelatingPropertyDefinition=group)
 
+    def fills(self, element, wall):
+        """Put an opening of the wall around a door or window."""
+        hole = self.root("IfcOpeningElement", Name="hole", ObjectPlacement=self.placed(0, 0, 0))
+        self.root("IfcRelVoidsElement", RelatingBuildingElement=wall, RelatedOpeningElement=hole)
+        self.root("IfcRelFillsElement", RelatingOpeningElement=hole, RelatedBuildingElement=element)
+
     def bounds(self, space, element, virtual=False):
-        self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
+        return self.root("IfcRelSpaceBoundary", RelatingSpace=space, RelatedBuildingElement=element,
                   PhysicalOrVirtualBoundary="VIRTUAL" if virtual else "PHYSICAL", InternalOrExternalBoundary="INTERNAL")  # fmt: skip
 
     def stair(self, steps=14, riser=0.19, going=0.26, said=(), x=0.5, y=0.5, body=True, **sets):
@@ -194,6 +217,18 @@ class Model:
                          Representation=self.box((x, y, top - thick, dx, dy, thick)), **named)  # fmt: skip
         self.built_of(made, layers, sense, offset=0.0, axis="AXIS3")
         return self.held(made)
+
+    def stand(self, x=0.0, y=0.0, z=0.0, degrees=0.0):
+        """Put the whole house on a site at that place of the world, turned by so many degrees."""
+        free = [placed for placed in self.ifc.by_type("IfcLocalPlacement") if placed.PlacementRelTo is None]
+        up, turned = self.make("IfcDirection", (0.0, 0.0, 1.0)), radians(degrees)
+        ahead = self.make("IfcDirection", (cos(turned), sin(turned), 0.0))
+        axes = self.make("IfcAxis2Placement3D", self.point(x, y, z), up, ahead)
+        site = self.root("IfcSite", Name="Lot", CompositionType="ELEMENT",
+                         ObjectPlacement=self.make("IfcLocalPlacement", None, axes))  # fmt: skip
+        self.building.ObjectPlacement = self.make("IfcLocalPlacement", site.ObjectPlacement, self.axes(0, 0, 0))
+        for placed in free:
+            placed.PlacementRelTo = self.building.ObjectPlacement
 
     def save(self, folder):
         path = folder / "house.ifc"

@@ -110,13 +110,13 @@ def in_limits(topic: str) -> Iterator[Mistake]:
             yield _mistake(topic, path, text, start, numbers[-1][0], shifted(numbers[-1][0]))
 
 
-def shifted(number: str) -> str:
-    """Return the next number up: 36 as 37, 0.35 as 0.36, 3/4 as 7/8."""
+def shifted(number: str, by: int = 1) -> str:
+    """Return the next number up: 36 as 37, 0.35 as 0.36, 3/4 as 7/8; or the next one down, `by` -1."""
     if "/" in number:
         over, under = map(int, number.split("/"))
-        return f"{2 * over + 1}/{2 * under}"
+        return f"{2 * over + by}/{2 * under}"
     places = len(number.partition(".")[2])
-    return f"{float(number) + 10.0**-places:.{places}f}"
+    return f"{float(number) + by * 10.0**-places:.{places}f}"
 
 
 def _mistake(topic: str, path: Path, text: str, start: int, was: str, to: str) -> Mistake:

@@ -15,6 +15,7 @@ from test_monotone import outcomes, put, times
 from test_ranges import leaves
 
 from precheck.checks import Outcome
+from precheck.files.fields import fields_of
 from precheck.files.mistakes import record_in
 from precheck.project import Project
 from precheck.project.between import Between
@@ -30,9 +31,9 @@ EXEMPT = {
 """Numbers that may well be a thousand times as large or as small."""
 
 
-def ranges(annotation: Any, metadata: list[Any]) -> list[Between]:
+def ranges(kind: Any) -> list[Between]:
     """Return the ranges of the values that a field holds."""
-    return [one for _, said in leaves(annotation, tuple(metadata)) for one in said if isinstance(one, Between)]
+    return [one for _, said in leaves(kind) for one in said if isinstance(one, Between)]
 
 
 def says_where(field: Between) -> bool:
@@ -42,13 +43,13 @@ def says_where(field: Between) -> bool:
 
 def numbers(node: Any, model: Any = Project, way: Way = ()) -> Iterator[tuple[Way, str]]:
     """Yield the way to each number below `node`, a record of `model`, that says how much there is of something."""
-    fields = {field.alias: field for field in model.model_fields.values()}
+    fields = {field.key: field for field in fields_of(model).values()}
     for key, value in node.items() if isinstance(node, dict) else ():
         field = fields.get(key)
         if field is None:
             continue
         below = record_in(field.annotation)
-        found = ranges(field.annotation, field.metadata)
+        found = ranges(field.kind)
         many = isinstance(value, list)
         for step, item in enumerate(value) if many else [(0, value)]:
             here = (*way, key, step) if many else (*way, key)

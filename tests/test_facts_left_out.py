@@ -14,6 +14,7 @@ from precheck import testing
 from precheck.checks import Outcome
 from precheck.checks.outcome import words
 from precheck.checks.relation import AGREES
+from precheck.files.fields import fields_of
 from precheck.files.mistakes import record_in
 from precheck.files.source import Block, Unusable
 from precheck.project import Project, project_from
@@ -33,7 +34,7 @@ def facts(node: Any, model: Any = Project, way: Way = ()) -> Iterator[Way]:
 
     Doors, panes, holes, loads and layers are there where they are drawn, and a house without them is another house.
     """
-    fields = {field.alias: field.annotation for field in model.model_fields.values()} if model else {}
+    fields = {field.key: field.annotation for field in fields_of(model).values()} if model else {}
     for step, below in node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ():
         inner = record_in(fields[step]) if step in fields else None if isinstance(step, str) else model
         within = list(facts(below, inner, (*way, step)))

@@ -365,3 +365,30 @@ def test_a_wall_names_the_footing_under_the_wall_that_it_stands_on_and_a_footing
     assert "footing" not in walls["WL3"].model_fields_set
     assert any("whether it runs on or stands alone is not said" in doubt for doubt in draft.doubts)
     assert any("1 IfcFooting" in doubt for doubt in draft.doubts)
+
+
+def test_a_room_under_a_roof_has_the_profile_of_its_ceiling_and_floor_counts_under_it(tmp_path):
+    model = Model()
+    model.attic("01", 1.6, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
+    _, project = read(model, tmp_path)
+    points = [
+        (round(millimeters(p.across)), round(millimeters(p.height), 1)) for p in project.spaces[0].ceiling.profile
+    ]
+    assert points == [(0, 800), (2500, 2900), (5000, 800)]
+    found = Desk(Run("irc-2021", topics=("ceilings",))).review(str(tmp_path / "house.ifc"))
+    said = {finding.rule.name: finding.outcome.word for finding in found.findings}
+    assert said["ceilings.sloped"] == "fail"  # 31 sq ft of the 35 that count are 7 ft high
+
+
+def test_a_room_under_a_roof_that_no_section_tells_is_sloped_and_its_heights_are_not_shown(tmp_path):
+    model = Model()
+    model.attic("01", 4.0, [(0, 0), (5, 0), (5, 0.8), (2.5, 2.9), (0, 0.8)])
+    hip = model.ifc.by_type("IfcExtrudedAreaSolid")[0]
+    cut = model.make("IfcHalfSpaceSolid", model.make("IfcPlane", model.make(
+        "IfcAxis2Placement3D", model.point(0, 4.0, 0.8), model.make("IfcDirection", (0.0, 0.7, 0.7)), None)), False)  # fmt: skip
+    shape = next(one for one in model.ifc.by_type("IfcShapeRepresentation") if hip in one.Items)
+    shape.Items, shape.RepresentationType = [model.make("IfcBooleanClippingResult", "DIFFERENCE", hip, cut)], "Clipping"
+    draft, project = read(model, tmp_path)
+    assert project.spaces[0].ceiling.sloped is True
+    assert project.spaces[0].ceiling.profile == ()
+    assert any("no one section tells it" in doubt for doubt in draft.doubts)

@@ -36,6 +36,7 @@ SCHEMA = {
                     "basis": {"enum": ["read", "read elsewhere", "memory", "practice", "local", "demo"]},
                     "source": WORD,
                     "place": {"type": "string", "pattern": r":\d+$"},
+                    "for_some": {"type": "array"},
                 },
             },
         },
@@ -68,6 +69,19 @@ def test_a_value_is_a_number_with_its_unit_and_the_text_is_as_written() -> None:
         None,
         "set locally",
     )
+
+
+def test_what_is_written_in_percent_is_a_share_unless_it_is_a_slope() -> None:
+    kinds = {one["name"]: one["kind"] for one in limits("--ruleset", "irc-2021")["limits"]}
+    assert kinds["light-and-air.glazing.minimum"] == kinds["ceilings.sloped.full-height-share"] == "share"
+    assert (
+        kinds["cladding.ground-falls.paving"] == kinds["plumbing.pipes.slope"] == kinds["ramps.slope.other"] == "slope"
+    )
+
+
+def test_a_deflection_is_a_number_that_is_shown_as_a_part_of_the_span() -> None:
+    (floor,) = (one for one in limits("--ruleset", "irc-2021")["limits"] if one["name"] == "framing.deflection.floor")
+    assert (floor["value"], floor["kind"], floor["text"]) == (360, "number", "L/360")
 
 
 def test_every_measure_of_a_ruleset_becomes_a_number_with_a_unit() -> None:

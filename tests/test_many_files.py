@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,7 @@ from precheck.cli.progress import watched
 from precheck.files.source import Unusable
 from precheck.reports.checked import UNUSABLE, Checked
 from precheck.runs.desk import Run
-from precheck.runs.many import CHUNK, check_many
+from precheck.runs.many import CHUNK, check_many, check_there
 
 FILES = 3 * CHUNK + 7
 RUN = Run(topics=("stairs",), report="json")
@@ -70,6 +71,31 @@ def test_a_cluster_gives_the_same_results(plans: Path) -> None:
     with distributed.LocalCluster(n_workers=2, threads_per_worker=1, **quiet) as cluster:
         spread = results(check_many(names(plans), RUN, scheduler=cluster.scheduler_address))
     assert spread == results(check_many(names(plans), RUN, jobs=1))
+
+
+def test_a_worker_finds_files_by_their_names_in_the_folder_of_the_run(plans: Path, tmp_path: Path) -> None:
+    before = Path.cwd()
+    some = ("000.yaml", "001.yaml")
+    assert [one.file for one in check_there(RUN, plans, some) if one.verdict != UNUSABLE] == list(some)
+    assert Path.cwd() == before
+    with pytest.raises(FileNotFoundError, match=r"a worker has no folder .*gone; the run's folder must be at the same"):
+        check_there(RUN, tmp_path / "gone", some)
+
+
+def test_a_worker_that_goes_on_reads_a_ruleset_anew_for_the_next_run(plans: Path, tmp_path: Path) -> None:
+    distributed = pytest.importorskip("distributed")
+    ruleset = tmp_path / "town.yaml"
+    text = "jurisdiction: Town\nadopts: irc-2021\nin force: 2026-01-01\nby: ordinance\namendments:\n"
+    amended = text + "  - {amend: stairs.riser-height.maximum, was: 7 3/4 in, to: VALUE, by: ordinance}\n"
+    run, one = replace(RUN, ruleset=str(ruleset)), str(plans / "001.yaml")
+    quiet = {"dashboard_address": None, "processes": False, "silence_logs": 50}
+    outcomes = []
+    with distributed.LocalCluster(n_workers=1, threads_per_worker=1, **quiet) as cluster:
+        for value in ("9 in", "5 in"):
+            ruleset.write_text(amended.replace("VALUE", value))
+            (found,) = check_many([one], run, scheduler=cluster.scheduler_address)
+            outcomes.append(dict.fromkeys(o for (rule, o), _ in found.rules if rule == "stairs.riser-height"))
+    assert [list(one) for one in outcomes] == [["pass"], ["fail"]]
 
 
 def test_a_scheduler_that_is_not_there_is_told() -> None:

@@ -8,6 +8,8 @@ from itertools import islice
 import pytest
 from mistakes import ROOT, in_code, in_limits, shifted, spread
 
+from precheck.files.source import read_file
+
 
 @pytest.mark.parametrize(("number", "next_up"), [("36", "37"), ("0.35", "0.36"), ("3/4", "7/8")])
 def test_a_number_is_shifted_to_the_next(number: str, next_up: str) -> None:
@@ -30,3 +32,14 @@ def test_mistakes_are_drawn_from_one_topic_after_the_other_in_an_order_of_the_se
     assert [sum(one.topic == topic for one in drawn) for topic in ("stairs", "rooms", "guards")] == [10, 10, 10]
     assert drawn == list(islice(spread(reversed(made), 1), 30))
     assert drawn != list(islice(spread(made, 2), 30))
+
+
+def test_each_mistake_that_changes_nothing_can_still_be_made_and_says_why() -> None:
+    folders = {folder.parent.name for folder in (ROOT / "plugins").glob("*/cases")}
+    listed = read_file(ROOT / "tests" / "equal_mistakes.yaml")["mistakes"]
+    can_be_made = {
+        mistake.key for folder in folders & {m["file"].split("/")[1] for m in listed} for mistake in in_code(folder)
+    }
+    keys = [(m["file"], m["within"], str(m["was"]), str(m["to"])) for m in listed]
+    assert [key for key in keys if key not in can_be_made] == []
+    assert all(m["why"] for m in listed)

@@ -328,7 +328,7 @@ def test_the_tag_of_a_room_is_never_the_id_of_a_part() -> None:
 def test_a_large_room_carries_its_long_name_on_two_lines() -> None:
     plan = drawing(Desk(Run()).review(str(ALDER_COURT)), "Plan, story ground")
     assert [f">{line}</text>" in plan.svg() for line in ("Garage, east", "bay")] == [True, True]
-    assert [note.partition(",")[0] for note in plan.notes] == ["A is Suite hall", "B is Suite bath"]
+    assert [note.partition(",")[0] for note in plan.notes if " is " in note] == ["A is Suite hall", "B is Suite bath"]
 
 
 def test_no_mark_lies_on_another_however_many_there_are() -> None:

@@ -18,10 +18,10 @@ EXAMPLE = Path(__file__).parents[1] / "examples" / "plugin-carport-drainage"
 class Environment:
     """A virtual environment that has the plugin, and sees what this one has installed."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, source: Path = EXAMPLE) -> None:
         self.python = folder / "venv" / ("Scripts" if os.name == "nt" else "bin") / "python"
         self.plugin = folder / "plugin"
-        shutil.copytree(EXAMPLE, self.plugin)
+        shutil.copytree(source, self.plugin)
         venv.create(folder / "venv", with_pip=False)
         own = self.run("-c", "import sysconfig; print(sysconfig.get_path('purelib'))").stdout.strip()
         here = sysconfig.get_path("purelib")

@@ -20,6 +20,7 @@ from precheck.checks import Outcome
 from precheck.cli import cli
 from precheck.files.source import Place, Unusable, read_text
 from precheck.project import project_from
+from precheck.project.added_field import AddedField
 from precheck.reports import renderer
 from precheck.review.finding import Review
 from precheck.review.run import review
@@ -232,7 +233,7 @@ def test_a_rule_is_replaced_once_and_only_where_it_is() -> None:
 def test_a_built_in_plugin_is_asked_before_any_other_so_that_its_names_cannot_be_taken() -> None:
     from precheck.rules.plugins import registered
 
-    ours = [entry.dist is not None and entry.dist.name == "precheck" for entry in registered()]
+    ours = [entry.distribution == "precheck" for entry in registered()]
     assert ours == sorted(ours, reverse=True)
 
 
@@ -427,6 +428,40 @@ def test_an_entry_that_does_not_meet_its_schema_is_refused_at_its_line(entry: st
     (problem,) = caught.value.problems
     assert says in problem.what
     assert problem.place.line == 3
+
+
+DISTANCES = Section(
+    "window distances",
+    {"type": "array", "items": {"properties": {
+        "of": {"type": "string", "format": "id of window"},
+        "to": {"type": "array", "items": {"type": "string", "format": "id of window or door"}},
+    }}},
+)  # fmt: skip
+CRACK = AddedField("window", "mulled to", {"type": "string", "format": "id of window"})
+OPENINGS = "spaces: [{id: a}, {id: b}]\nwindows: [{id: W1, space: a%s}]\ndoors: [{id: D1, between: [a, b]}]\n"
+
+
+@pytest.mark.parametrize(
+    ("distances", "more", "says"),
+    [
+        ("{of: W1, to: [D1, W1]}", "", ""),
+        ("{of: W9}", "", "p.yaml:5:21: there is no window `W9`; known: W1"),
+        ("{of: D1}", "", "p.yaml:5:21: `D1` is a door; name a window here"),
+        ("{of: W1, to: [D1, a]}", "", "p.yaml:5:38: `a` is a space; name a window or door here"),
+        ("{of: W1}", ", mulled to: W1", ""),
+        ("{of: W1}", ", mulled to: W2", "p.yaml:3:30: there is no window `W2`; known: W1"),
+    ],
+)
+def test_ids_that_an_added_section_or_field_names_are_those_of_parts_there_are(
+    distances: str, more: str, says: str
+) -> None:
+    text = f"project: P\n{OPENINGS % more}window distances: [{distances}]\n"
+    if not says:
+        assert len(project_from(read_text(text, "p.yaml"), [DISTANCES, CRACK]).entries("window distances")) == 1
+        return
+    with pytest.raises(Unusable) as caught:
+        project_from(read_text(text, "p.yaml"), [DISTANCES, CRACK])
+    assert str(caught.value) == says
 
 
 def test_problems_of_a_section_and_of_the_rest_are_told_together() -> None:

@@ -6,7 +6,6 @@ import json
 from functools import cache
 from pathlib import Path
 from typing import Any
-from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -168,49 +167,6 @@ def test_a_log_that_left_something_out_is_no_baseline(tmp_path: Path, monkeypatc
 def test_a_file_outside_the_folder_of_the_run_has_an_absolute_address(tmp_path: Path) -> None:
     where = sarif(reviewed(str(tmp_path / "a.yaml")))["runs"][0]["artifacts"][0]["location"]["uri"]
     assert where == (tmp_path / "a.yaml").as_uri()
-
-
-def junit(*reviews: Review) -> ET.Element:
-    """Return the JUnit document of reviews, parsed back."""
-    return ET.fromstring(renderer("junit")(list(reviews)))
-
-
-def test_junit_has_a_suite_a_project_whose_totals_are_those_of_its_cases() -> None:
-    suites = junit(reviewed(), reviewed("b.yaml")).findall("testsuite")
-    assert len(suites) == 2
-    for suite in suites:
-        cases = suite.findall("testcase")
-        assert int(suite.attrib["tests"]) == len(cases) == len(reviewed().findings)
-        assert int(suite.attrib["failures"]) == len(of(Outcome.FAIL)) + len(of(Outcome.NOT_SHOWN))
-        assert int(suite.attrib["errors"]) == len(of(Outcome.ERROR)) == len(suite.findall("testcase/error"))
-        assert int(suite.attrib["skipped"]) == len(of(Outcome.DOES_NOT_APPLY)) == len(suite.findall("testcase/skipped"))
-
-
-def test_junit_keeps_to_the_elements_and_attributes_that_build_servers_know() -> None:
-    known = {
-        "testsuites": {"name", "time", "tests", "failures", "errors"},
-        "testsuite": {"name", "tests", "failures", "errors", "skipped", "time"},
-        "testcase": {"name", "classname", "time"},
-        "failure": {"type", "message"},
-        "error": {"type", "message"},
-        "skipped": {"type", "message"},
-        "property": {"name", "value"},
-        "properties": set(),
-        "system-out": set(),
-    }
-    for element in junit(reviewed()).iter():
-        assert set(element.attrib) <= known[element.tag]
-
-
-def test_junit_names_survive_what_xml_may_not_hold() -> None:
-    suite = junit(reviewed()).find("testsuite")
-    assert suite is not None
-    assert suite.attrib["name"].startswith("Attic & <stair> 100 %, ::error:: | *now*\N{REPLACEMENT CHARACTER}")
-
-
-def test_a_warning_fails_its_case_only_in_a_strict_run() -> None:
-    lax, strict = (len(junit(r).findall("testsuite/testcase/failure")) for r in (reviewed(), reviewed(strict=True)))
-    assert strict - lax == len(of(Outcome.WARN))
 
 
 def test_workflow_commands_are_one_a_line_and_only_for_what_needs_attention() -> None:

@@ -274,7 +274,9 @@ def test_a_slip_in_what_a_plugin_adds_is_refused(tmp_path: Path, part: str, chec
 
 
 def test_an_editor_completes_what_plugins_add() -> None:
-    check = schema_of("adoption", RULESETS, Library(RULESETS.rulesets, added=ADDED_TO_FILES))["$defs"]["CheckBlock"]
+    known = schema_of("adoption", RULESETS, Library(RULESETS.rulesets, added=ADDED_TO_FILES))["$defs"]
+    check = known["CheckBlock"]
     assert "well distance" in check["properties"]["part"]["enum"]
     (window,) = (one for one in check["allOf"] if one["if"]["properties"]["part"]["const"] == "window")
-    assert "sill pan" in window["then"]["properties"]["measure"]["anyOf"][0]["enum"]
+    looked_at = window["then"]["properties"]["measure"]["$ref"].removeprefix("#/$defs/")
+    assert "sill pan" in known[looked_at]["anyOf"][0]["enum"]

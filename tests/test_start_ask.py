@@ -17,18 +17,18 @@ from hypothesis import strategies as st
 from precheck.cli import ask as ask_module
 from precheck.cli import cli
 from precheck.cli.ask import Session
-from precheck.cli.start import KINDS, WITH_A_ROOM
-from precheck.cli.starter import Job, project_text
 from precheck.cli.watch import saves, watched
 from precheck.files import atomic
 from precheck.files.atomic import put
-from precheck.files.edit import with_value
+from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Need
+from precheck.files.record import fields_of
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
 from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
 from precheck.questions.answer import record_type
 from precheck.questions.question import Question, Questions
+from precheck.questions.starter import KINDS, WITH_A_ROOM, Job, project_text
 from precheck.reports.order import in_turn
 from precheck.runs.desk import Desk, Run
 from precheck.survey import House, Works
@@ -49,7 +49,7 @@ def taken(before: str, after: str) -> list[str]:
 
 
 def test_a_value_goes_in_as_one_line_and_every_other_line_stays() -> None:
-    after = with_value(MILL_LANE, ("windows", 0, "sill above grade"), "40 in")
+    after = with_changes(MILL_LANE, [Change(("windows", 0, "sill above grade"), "40 in")])
     assert added(MILL_LANE, after) == ["    sill above grade: 40 in"]
     assert taken(MILL_LANE, after) == []
 
@@ -59,7 +59,7 @@ def test_spacing_and_comments_that_a_round_trip_would_even_out_stay() -> None:
         "project:   x   # the name\n\nspaces:\n-   {id: a,   name: 'A'}   # one\n\n"
         "# about doors\ndoors:\n-   id:   D1 # two\n    between: [a, outside]\n\n# the end\n"
     )
-    after = with_value(text, ("doors", 0, "unit size"), "3'-0\" x 6'-8\"")
+    after = with_changes(text, [Change(("doors", 0, "unit size"), "3'-0\" x 6'-8\"")])
     assert added(text, after) == ["    unit size: 3'-0\" x 6'-8\""]
     assert taken(text, after) == []
     assert after.index("unit size") < after.index("# the end")
@@ -68,19 +68,19 @@ def test_spacing_and_comments_that_a_round_trip_would_even_out_stay() -> None:
 def test_a_line_that_waits_as_a_comment_is_filled_in_and_keeps_its_remark() -> None:
     waiting = "  - id: W1\n    # sill height:   # floor to clear opening\n    space: a\n"
     text = f"windows:\n{waiting}  - id: W2\n    # sill height:\n    space: a\n"
-    after = with_value(text, ("windows", 0, "sill height"), "40 in")
+    after = with_changes(text, [Change(("windows", 0, "sill height"), "40 in")])
     assert added(text, after) == ["    sill height: 40 in  # floor to clear opening"]
     assert "  - id: W2\n    # sill height:\n" in after
 
 
 def test_windows_line_ends_stay() -> None:
     text = MILL_LANE.replace("\n", "\r\n")
-    after = with_value(text, ("dwelling", "wiring access"), "no")
+    after = with_changes(text, [Change(("dwelling", "wiring access"), "no")])
     assert "\n" not in after.replace("\r\n", "")
 
 
 def test_what_is_not_there_yet_is_made_on_the_way() -> None:
-    after = with_value("project: x\n", ("stairs", 0, "flights", 0, "tread"), "10 in")
+    after = with_changes("project: x\n", [Change(("stairs", 0, "flights", 0, "tread"), "10 in")])
     assert read_text(after, "p") == {"project": "x", "stairs": [{"flights": [{"tread": "10 in"}]}]}
 
 
@@ -93,7 +93,7 @@ def test_what_is_not_there_yet_is_made_on_the_way() -> None:
 def test_any_text_is_read_back_as_it_was_given(value: str) -> None:
     value = value.strip()
     if value and value[0] not in "[{" and value not in ("~", "null"):
-        after = with_value("project: x\nnote: y\n", ("address",), value)
+        after = with_changes("project: x\nnote: y\n", [Change(("address",), value)])
         assert read_text(after, "p")["address"] == value
         assert after.startswith("project: x\nnote: y\n")
 
@@ -316,6 +316,19 @@ def test_an_answer_goes_into_the_file_and_what_it_settled_is_told(small: Path) -
     assert added(SMALL, small.read_text(encoding="utf-8")) == ["    sill height: 40 in"]
     assert "Sill height: 40 in, 44 in maximum" in " ".join(result.output.split())
     assert "1 answer saved" in result.output
+
+
+def test_a_list_with_comments_and_both_forms_takes_an_answer(tmp_path: Path) -> None:
+    text = (
+        "project: P\njurisdiction: irc-2021\napplied on: 2026-03-02\nspaces:\n  # what the job changes\n"
+        "  - {id: bedroom, use: bedroom, was: garage, phase: altered}   # the old bay\n  - id: hall\n    use: hall\n"
+    )
+    file = tmp_path / "house.yaml"
+    file.write_bytes(b"\xef\xbb\xbf" + text.encode())
+    result = until(file, "ceiling height of space bedroom", "7 ft")
+    assert "1 answer saved" in result.output
+    written = file.read_bytes().decode()
+    assert written == "\ufeff" + text.replace("phase: altered}", "phase: altered, ceiling: {height: 7 ft}}")
 
 
 def test_an_answer_that_does_not_read_is_not_written_and_is_asked_again(small: Path) -> None:
@@ -610,11 +623,11 @@ def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> No
 
 @pytest.mark.parametrize("addition", ADDITIONS, ids=lambda a: f"{a.kind}-{a.section}-{a.key}")
 def test_every_part_to_add_has_the_fields_that_it_is_given_and_asked_for(addition: Addition) -> None:
-    model = record_type(Project.model_fields[addition.section.replace(" ", "_")].annotation)
+    model = record_type(fields_of(Project)[addition.section.replace(" ", "_")].annotation)
     assert model is not None
-    keys = {field.alias or name for name, field in model.model_fields.items()}
+    keys = {field.key for field in fields_of(model).values()}
     assert {*addition.known, *addition.asked, "id", "phase"} <= keys
-    required = {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
+    required = {field.key for field in fields_of(model).values() if field.required}
     assert required <= {*addition.known, *addition.asked, "id"}
 
 
@@ -633,15 +646,15 @@ STAIR = "project: p\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, between: [a, 
 @pytest.mark.parametrize(
     ("owner", "key", "path"),
     [
-        ("space a", "ceiling height", ("spaces", 0, "ceiling", "height")),
+        ("space a", "ceiling height", ("spaces", "a", "ceiling", "height")),
         ("the project", "flood hazard area (of the lot)", ("lot", "flood hazard area")),
         ("the project", "fuel burning appliance of dwelling", ("dwelling", "fuel burning appliance")),
         ("the project", "smoke alarms", ("alarms", 0)),
         ("the project", "list of sheets", ("sheets", 0)),
-        ("flight 1 of stair S1", "projection of the nosing", ("stairs", 0, "flights", 0, "nosing", "projection")),
-        ("stair S1", "landing or floor at the bottom", ("stairs", 0, "landings", 1)),
-        ("stair S1", "`total rise: a length`", ("stairs", 0, "total rise")),
-        ("landing 1 of stair S1", "depth", ("stairs", 0, "landings", 0, "depth")),
+        ("flight 1 of stair S1", "projection of the nosing", ("stairs", "S1", "flights", 0, "nosing", "projection")),
+        ("stair S1", "landing or floor at the bottom", ("stairs", "S1", "landings", 1)),
+        ("stair S1", "`total rise: a length`", ("stairs", "S1", "total rise")),
+        ("landing 1 of stair S1", "depth", ("stairs", "S1", "landings", 0, "depth")),
         ("space a", "light", ("lights", 0)),
         ("space a", "wall to b", ("walls", 0)),
         ("space a", "insulation of the ceiling", ("assemblies", 0)),

@@ -8,6 +8,7 @@ from precheck_plugins.appliances.places import PlacedAppliance
 
 from precheck import (
     Check,
+    House,
     Length,
     Limit,
     Limits,
@@ -113,7 +114,7 @@ class StrapLimits(Limits):
 
 
 @rule("appliances.straps", stage="final")
-def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
+def straps(at: PlacedAppliance, limit: StrapLimits, house: House) -> Check:
     """A water heater in a high seismic design category is strapped in its upper and lower thirds."""
     if at.appliance.what != "water heater":
         return does_not_apply("no water heater")
@@ -121,7 +122,7 @@ def straps(at: PlacedAppliance, limit: StrapLimits) -> Check:
         return does_not_apply("the water heater stays as it is")
     if is_missing(limit.category.value):
         return look_at(Look.OFFICIAL, "Seismic design category: set locally, and not in this ruleset")
-    if limit.category.value not in (limit.categories.value or ()):
+    if house.is_shaken(limit.category.value, limit.categories.value) is not True:
         return does_not_apply(f"not asked for in seismic design category {limit.category.value}")
     own = at.appliance.straps
     held = {strap.third for strap in own} & {"upper", "lower"}

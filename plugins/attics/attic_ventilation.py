@@ -120,7 +120,7 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
     return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
-        lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value)
+        lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value), decide="where it goes"
     )
 
 

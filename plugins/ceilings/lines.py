@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from precheck_plugins.ceilings.rooms import has_slope, is_regulated
+from precheck_plugins.ceilings.rooms import is_regulated
 
 from precheck import Check, House, Missing, Space, Work, does_not_apply, is_missing, line, missing_of, shown, to_show
 
@@ -24,7 +24,7 @@ def height_shown(work: Work, house: House) -> Check:
 
 def _not_drawn(room: Space, house: House) -> Missing | None:
     ceiling = room.ceiling
-    if is_missing(ceiling) or not has_slope(room):
+    if is_missing(ceiling) or not room.has_slope:
         tall = house.ceiling_height(room)
         return tall if is_missing(tall) else None
     drawn = len(ceiling.profile) > 1 or not is_missing(ceiling.area_at_full_height)

@@ -4,15 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.ceilings.rooms import (
-    BATHS,
-    RoomHeight,
-    area_at_least,
-    has_slope,
-    is_converted,
-    is_regulated,
-    lowest_point,
-)
+from precheck_plugins.ceilings.rooms import BATHS, RoomHeight, is_converted, is_regulated, lowest_point
 
 from precheck import (
     Area,
@@ -61,7 +53,7 @@ def height(room: RoomHeight, limit: HeightLimits, house: House) -> Check:
     slope a bath needs the height where people stand before the fixtures, which a plan alone does not settle.
     """
     space = room.space
-    if has_slope(space):
+    if space.has_slope:
         return _under_slope(space, limit, house)
     tall = lower_height(space, house)
     due = _due(space, tall, limit, house)
@@ -110,7 +102,7 @@ def _how(space: Space, house: House) -> str:
     ceiling = space.ceiling
     if is_missing(ceiling) or (not is_missing(ceiling.height) and ceiling.height == lower_height(space, house)):
         return "as stated"
-    if has_slope(space):
+    if space.has_slope:
         return "lowest point of the profile"
     return f"framing at {ceiling.framing_level}, less ceiling finish, finished floor at {house.finished_floor(space)}"
 
@@ -157,7 +149,7 @@ class SlopedLimits(Limits):
 def sloped(room: RoomHeight, limit: SlopedLimits, house: House) -> Check:
     """Under a slope, half of the required floor area has the full height, and floor under a low ceiling does not count."""
     space = room.space
-    if not has_slope(space) or not space.is_habitable:
+    if not space.has_slope or not space.is_habitable:
         return does_not_apply("not a habitable room with a sloped ceiling")
     if space.use == "kitchen":
         return look_at(Look.OFFICIAL, "the code sets no floor area for a kitchen, half of which would count")
@@ -176,9 +168,8 @@ def _sloped_to(space: Space, full: Limit[Length], limit: SlopedLimits, house: Ho
         return not_shown(unset)
     if full.value is None or limit.counted_from.value is None or least is None:
         return does_not_apply("the adopted code sets no height or no required area under a slope")
-    area = house.area(space)
-    tall = _smaller(ceiling.area_at_full_height, area_at_least(space, area, full.value))
-    counted = _smaller(ceiling.area_above_lowest, area_at_least(space, area, limit.counted_from.value))
+    tall = _smaller(ceiling.area_at_full_height, house.area_under_slope(space, full.value))
+    counted = _smaller(ceiling.area_above_lowest, house.area_under_slope(space, limit.counted_from.value))
     share = when_given(lambda area, needed: Ratio(area / needed), tall, least)
     half = at_least(share, limit.full_height_share, lambda: f"{tall} at {full.value} or more / {least} required")
     enough = at_least(
@@ -278,6 +269,6 @@ def shower(room: RoomHeight, limit: ShowerLimits) -> Check:
     if space.use != "bathroom" or is_missing(ceiling):
         return does_not_apply("not a bathroom with a drawn ceiling")
     tall, sides = ceiling.shower_clear_height, ceiling.shower_clear_area
-    if is_missing(tall) and is_missing(sides) and not has_slope(space):
+    if is_missing(tall) and is_missing(sides) and not space.has_slope:
         return does_not_apply("no shower is drawn under a slope")
     return all_of(at_least(tall, limit.height), at_least(sides if is_missing(sides) else min(sides), limit.side))

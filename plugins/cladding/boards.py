@@ -45,10 +45,8 @@ class FramingLimits(Limits):
 @rule("cladding.board-framing", stage="final")
 def board_framing(board: Board, limit: FramingLimits) -> Check:
     """Gypsum board has framing close enough for its thickness and the way it runs."""
-    if is_missing(board.material):
-        return not_shown(board.material)
-    if board.material not in GYPSUM:
-        return does_not_apply("not gypsum board")
+    if (other := _unless_gypsum(board)) is not None:
+        return other
     least = limit.furring if board.furring_over_backing is True else limit.nominal_width
     wide = if_stated(board.framing_width, at_least, least)
     thin = when_given(lambda own: own <= limit.thin.value, board.thickness)
@@ -91,8 +89,15 @@ def ceiling_board(board: Board, limit: CeilingLimits) -> Check:
     resists = decide(board.sag_resistant, stiff, broken("the board is not made to resist sagging"))
     thick = any_of(at_least(board.thickness, limit.thickness), resists)
     fix = f"use {limit.thickness.value} board, or {limit.sag_resistant.value} board that resists sagging"
-    due = decide(near, at_least(board.thickness, limit.thickness_close), thick.or_fix(fix))
+    thick = thick.or_fix(fix, lambda: [NewValue(board, "thickness", limit.thickness.value)])
+    due = decide(near, at_least(board.thickness, limit.thickness_close), thick)
     return decide(board.water_based_texture, due, does_not_apply("no water-based texture"))
+
+
+def _unless_gypsum(board: Board) -> Check | None:
+    if is_missing(board.material):
+        return not_shown(board.material)
+    return None if board.material in GYPSUM else does_not_apply("not gypsum board")
 
 
 class FastenerLimits(Limits):
@@ -108,10 +113,8 @@ class FastenerLimits(Limits):
 @rule("cladding.board-fasteners", stage="final")
 def board_fasteners(board: Board, limit: FastenerLimits) -> Check:
     """Gypsum board is fastened at the spacing of its place, and screws penetrate the framing far enough."""
-    if is_missing(board.material):
-        return not_shown(board.material)
-    if board.material not in GYPSUM:
-        return does_not_apply("not gypsum board")
+    if (other := _unless_gypsum(board)) is not None:
+        return other
     overhead, own = _is_ceiling(board), board.fastener_spacing
     nails = decide(overhead, at_most(own, limit.nails_ceiling), at_most(own, limit.nails_wall))
     wide = when_given(lambda spacing: spacing >= limit.wide_from.value, board.framing_spacing)

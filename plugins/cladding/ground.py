@@ -59,8 +59,17 @@ def ground_falls(grade: Grade, limit: FallLimits) -> Check:
 def _soil(grade: Grade, slope: object, needed: Slope, limit: FallLimits) -> Check:
     whole = when_given(lambda own: limit.within.value * own.n, slope)
     return at_least(whole, limit.drop, lambda: f"over {limit.within.value}").or_fix(
-        f"raise the ground at the house until it falls {limit.drop.value} in {limit.within.value}, or add a swale"
+        f"raise the ground at the house until it falls {limit.drop.value} in {limit.within.value}, or add a swale",
+        lambda: _raised(grade, needed),
     )
+
+
+def _raised(grade: Grade, slope: Slope) -> list[NewValue]:
+    """Return the ground at `slope`, as its slope and as its fall, whichever the plans give."""
+    found = [] if is_missing(grade.slope) else [NewValue(grade, "slope", slope)]
+    if not is_missing(grade.fall) and not is_missing(grade.over):
+        found.append(NewValue(grade, "fall", grade.over * slope.n))
+    return found
 
 
 class EarthLimits(Limits):

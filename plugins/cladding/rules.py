@@ -19,6 +19,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Project,
     Ratio,
     Window,
@@ -98,7 +99,8 @@ def _stucco(cladding: Cladding, limit: BarrierLimits, house: House) -> Check:
     if limit.moist_zones.value is None:
         return dry
     gap = at_least(cladding.drainage_depth, limit.drainage_depth).or_fix(
-        lambda: f"add a drainage mat or furring {limit.drainage_depth.value} deep behind the stucco"
+        lambda: f"add a drainage mat or furring {limit.drainage_depth.value} deep behind the stucco",
+        lambda: [NewValue(cladding, "drainage_depth", limit.drainage_depth.value)],
     )
     drains = at_least(cladding.drainage_efficiency, limit.drainage_efficiency)
     wet = any_of(gap, drains) if cladding.sixty_minute_barrier is True else gap

@@ -15,6 +15,7 @@ from precheck import (
     Lintel,
     Look,
     Missing,
+    NewValue,
     Pressure,
     Veneer,
     all_of,
@@ -35,6 +36,7 @@ from precheck import (
 )
 
 SEISMIC = "criteria.seismic-design-category"
+SHAKEN = ("D", "E", "F")  # E and F, which the code for houses leaves to engineering, ask for no less than D2
 
 
 class SpaceLimits(Limits):
@@ -116,7 +118,7 @@ def _holds_less(veneer: Veneer, limit: TieLimits, house: House) -> bool | Missin
         dwelling = house.project.dwelling
         form = house.project.absent("form of dwelling") if is_missing(dwelling) else dwelling.form
         return when_given(lambda form: form == "townhouse", form)
-    return when_given(lambda text: text == "D", letter)
+    return when_given(lambda text: text in SHAKEN, letter)
 
 
 def _gage(veneer: Veneer, limit: TieLimits) -> Check:
@@ -201,8 +203,8 @@ def veneer_support(veneer: Veneer, limit: SupportLimits, house: House) -> Check:
         (veneer.weight, limit.weight, limit.weight_seismic, limit.weight_d2),
     ]
     category = when_given(lambda text: str(text).upper(), _category(limit.seismic, house))
-    severe = when_given(lambda text: text.startswith("D"), category)
-    most = when_given(lambda text: text in ("D", "D2"), category)  # a bare D may be D2
+    severe = when_given(lambda text: text[:1] in SHAKEN, category)
+    most = when_given(lambda text: text in ("D", "D2", "E", "F"), category)  # a bare D may be D2
     sized = [
         decide(severe, decide(most, at_most(own, in_d2), at_most(own, in_d)), at_most(own, usual))
         for own, usual, in_d, in_d2 in triples
@@ -262,7 +264,8 @@ def lintel(lintel: Lintel, limit: LintelLimits) -> Check:
         longest = replace(limit.spans, value=found)
         fits = [name for name in limit.spans.value if _fits(name, lintel, limit)]
         span = at_most(lintel.span, longest, f"{lintel.angle}, {lintel.stories_above} stories above").or_fix(
-            f"use an angle of {fits[0]}" if fits else "have the lintel designed"
+            f"use an angle of {fits[0]}" if fits else "have the lintel designed",
+            lambda: [NewValue(lintel, "angle", fits[0])] if fits else [],
         )
     return all_of(span, at_least(lintel.bearing, limit.bearing), required(lintel.painted_or_galvanized, limit.painted))
 

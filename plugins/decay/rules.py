@@ -67,7 +67,8 @@ def distance(wood: Wood, limit: DistanceLimits) -> Check:
     if is_missing(wood.treated):
         return clear
     return any_of(clear, required(wood.treated, limit.treated)).or_fix(
-        f"pressure-treated wood, or {asked[wood.where][1].value} of clearance"
+        f"pressure-treated wood, or {asked[wood.where][1].value} of clearance",
+        lambda: [NewValue(wood, "treated", "yes")],
     )
 
 

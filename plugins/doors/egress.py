@@ -104,6 +104,7 @@ def egress_door_size(way: EgressDoor, limit: EgressSizeLimits, house: House) -> 
                 if is_missing(most) or most >= limit.width.value
                 else []
             ),
+            decide="which way to take",
         ),
         at_least(door.clear_height, limit.height).or_fix(
             lambda: f"raise the head to {limit.height.value} clear",

@@ -102,10 +102,10 @@ def _both(side: DoorSide, depth: Length, width: Length, limit: LandingSizeLimits
     share = when_given(lambda leaf: _share(width, leaf), door)
     return all_of(
         at_least(depth, limit.depth, f"{side.side}, out from the door").or_fix(
-            lambda: f"make {side.side} {limit.depth.value} deep at the door"
+            lambda: f"make {side.side} {limit.depth.value} deep at the door", decide="how the plan changes"
         ),
         at_least(share, limit.width, lambda: f"{width} of {side.side} / {door} door").or_fix(
-            lambda: f"make {side.side} as wide as the door"
+            lambda: f"make {side.side} as wide as the door", decide="how the plan changes"
         ),
     )
 

@@ -57,7 +57,9 @@ def grounding(service: Service, limit: GroundingLimits) -> Check:
     rods = [one for one in electrodes if one.what in ("rod", "plate")]
     alone = any(one.what in SINGLE for one in electrodes)
     low = at_most(rods[0].ohms, limit.alone_at) if len(rods) == 1 else does_not_apply("not a single rod or plate")
-    count = at_least(len(electrodes), limit.minimum).or_fix(lambda: f"drive a second rod {limit.apart.value} away")
+    count = at_least(len(electrodes), limit.minimum).or_fix(
+        lambda: f"drive a second rod {limit.apart.value} away", decide="where it goes"
+    )
     enough = does_not_apply("this electrode does alone") if alone else count
     pipes = decide(
         found.metal_water_pipes,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 from typing import Any
@@ -18,6 +19,7 @@ from precheck import (
     Limit,
     Limits,
     Missing,
+    NewValue,
     Outcome,
     Receptacle,
     all_of,
@@ -62,7 +64,8 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     walls = [(stretch, _wall(stretch, limit)) for stretch in found]
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
     return served.because(f"{room.space.id} is a habitable room").or_fix(
-        lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS)
+        lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS),
+        decide="where it goes",
     )
 
 
@@ -99,7 +102,14 @@ def counter_receptacles(counter: Counter, limit: CounterLimits) -> Check:
     count = when_given(lambda length: ceil(length / (limit.reach.value * 2)), counter.length)
     near = at_most(shown, limit.reach, f"{len(places)} along {counter.length}")
     fix = f"give this counter {count} or more, none over {limit.reach.value} from an end nor twice that apart"
-    return all_of(near.or_fix(fix), at_most(counter.height_above, limit.above))
+    spread = when_given(_spread, counter.length, count)
+    near = near.or_fix(fix, lambda: [NewValue(counter, "receptacles_at", spread)])
+    return all_of(near, at_most(counter.height_above, limit.above))
+
+
+def _spread(length: Length, count: int) -> tuple[Length, ...]:
+    """Return places for so many receptacles along a counter, each in the middle of its share."""
+    return tuple((length * Fraction(2 * index + 1, 2 * count)).rounded_down() for index in range(count))
 
 
 def _farthest(length: Length, places: list[Length]) -> Length:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
@@ -13,6 +13,7 @@ from typing import Any, ClassVar, NamedTuple, Self
 from precheck import (
     Appliance,
     Assembly,
+    Check,
     Door,
     Fact,
     Hatch,
@@ -24,7 +25,9 @@ from precheck import (
     Light,
     Limit,
     Missing,
+    NewValue,
     Opening,
+    Outcome,
     Ratio,
     Skylight,
     SlabEdge,
@@ -215,6 +218,12 @@ def stricter(stated: Insulation | Missing, worked_out: Insulation | Missing) -> 
     if is_missing(stated) or is_missing(worked_out):
         return worked_out if is_missing(stated) else stated
     return min(stated, worked_out)
+
+
+def as_limited(record: Any, found: Mapping[str, Check]) -> list[NewValue]:
+    """Return the fields of `record` whose checks fail, each as its limit."""
+    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
+    return [NewValue(record, field, bound.value) for field, bound in wrong.items() if bound is not None]
 
 
 def in_zone(table: Limit[Any], zone: Any) -> Limit[Any]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck_plugins.energy.envelope import ZONE, GlazedOpening, WarmSkylight, in_zone, plain
+from precheck_plugins.energy.envelope import ZONE, GlazedOpening, WarmSkylight, as_limited, in_zone, plain
 
 from precheck import (
     Area,
@@ -77,9 +77,7 @@ def _told(low_u: Check, gain: Check) -> str:
 
 def _unit_that_does(opening: Opening | Skylight, low_u: Check, gain: Check) -> list[NewValue]:
     """Return the U-factor and the SHGC that are too high as the limits."""
-    found = {"u_factor": low_u, "shgc": gain}
-    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
-    return [NewValue(opening, field, bound.value) for field, bound in wrong.items() if bound is not None]
+    return as_limited(opening, {"u_factor": low_u, "shgc": gain})
 
 
 def _certain(house: House) -> list[GlazedOpening]:

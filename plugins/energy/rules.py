@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.energy.envelope import ZONE, ConditionedSlab, EnvelopePart, in_zone, options
+from precheck_plugins.energy.envelope import ZONE, ConditionedSlab, EnvelopePart, as_limited, in_zone, options
 
 from precheck import (
     Area,
@@ -115,7 +115,9 @@ def _floor(part: EnvelopePart, row: Limit[Any], ways: Limit[Any]) -> Check:
     if ways.value is None or is_missing(ways.value) or is_missing(part.continuous) or not part.continuous.n:
         return filled.or_fix(lambda: f"insulate the floor to {row.value}", lambda: _insulated(part, row.value, None))
     return any_of(filled, _one_of_the_ways(part, ways)).or_fix(
-        f"insulate with {row.value}, or {', or '.join(ways.value)}"
+        f"insulate with {row.value}, or {', or '.join(ways.value)}",
+        lambda: _insulated(part, row.value, None),
+        "which way to take",
     )
 
 
@@ -138,7 +140,9 @@ def _one_of_the_ways(part: EnvelopePart, row: Limit[Any]) -> Check:
         check = one_of(" + ".join(f"{r} {where}" for r, where in drawn if not is_missing(r)), row)
     first = options(row.value)[0]
     return check.or_fix(
-        f"insulate with {', or '.join(row.value)}", lambda: _insulated(part, first.cavity, first.continuous)
+        f"insulate with {', or '.join(row.value)}",
+        lambda: _insulated(part, first.cavity, first.continuous),
+        decide="which way to take",
     )
 
 
@@ -196,6 +200,4 @@ def slab_edge(slab: ConditionedSlab, limit: SlabLimits, house: House) -> Check:
 
 
 def _edge(slab: ConditionedSlab, thick: Check, long: Check) -> list[NewValue]:
-    found = {"r_value": thick, "depth": long}
-    wrong = {field: check.bound for field, check in found.items() if check.outcome is Outcome.FAIL}
-    return [NewValue(slab.edge, field, bound.value) for field, bound in wrong.items() if bound is not None]
+    return as_limited(slab.edge, {"r_value": thick, "depth": long})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from precheck_plugins.escape.openings import EscapeOpening
@@ -68,17 +69,12 @@ def at_best(opening: Opening, hung: Limit[Ratio], sliding: Limit[Ratio], frame: 
     return WidthHeight(across, up)
 
 
-def cleared(
-    opening: Opening, width: Length | None, height: Length | None, best: WidthHeight | Missing
-) -> list[NewValue]:
-    """Return the net clear opening with a side made as large, where the unit can give it and no area is stated beside it.
-
-    None stands for a side that stays.
-    """
+def cleared(opening: Opening, best: WidthHeight | Missing, sides: Mapping[str, Length]) -> list[NewValue]:
+    """Return the net clear opening with its `sides` made as large, where the unit can give it and no area stands beside it."""
     box = opening.net_clear_opening
     if is_missing(box) or not is_missing(opening.net_clear_area):
         return []
-    new = WidthHeight(max(width or box.width, box.width), max(height or box.height, box.height))
+    new = WidthHeight(*(max(own, sides.get(name, own)) for name, own in (("width", box.width), ("height", box.height))))
     fits = is_missing(best) or (new.width <= best.width and new.height <= best.height)
     return [NewValue(opening, "net_clear_opening", new)] if fits else []
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil
-from typing import Any
+from typing import Any, Literal
 
 from precheck_plugins.escape.clear import at_best, at_least_possible, cleared
 from precheck_plugins.escape.openings import EscapeOpening, EscapeRoom
@@ -43,7 +42,6 @@ from precheck import (
 
 RELIEF = "escape.replacement.relief"
 POSSIBLE = "escape.clear-opening-possible."
-SIXTEENTH = Length.parse("1/16 in")
 
 
 class WhereLimits(Limits):
@@ -108,7 +106,7 @@ def area(way: EscapeOpening, limit: AreaLimits) -> Check:
 
     def judged(least: Limit[Area]) -> Check:
         return at_least_possible(way.area, most, least, how).or_fix(
-            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best)
+            lambda: _larger(way, least.value), lambda: _opened_to(way, least.value, best), decide="which way to take"
         )
 
     above, low = judged(limit.minimum), judged(limit.at_grade)
@@ -125,7 +123,7 @@ def _or_existing(way: EscapeOpening, measured: Any, least: Limit[Any], due: Chec
     """Return `due`, or that an existing window may be smaller where a bedroom is made in a basement, or of an addition."""
     if not way.may_be_smaller or least.value is None or due.outcome is not Outcome.FAIL:
         return due
-    return at_least(measured, least, "an existing window").or_fix(lambda: due.remedy)
+    return at_least(measured, least, "an existing window").or_fix(lambda: due.remedy, lambda: due.changes, due.decide)
 
 
 def _or_replaced(way: EscapeOpening, relief: Limit[str], due: Check) -> Check:
@@ -150,7 +148,7 @@ def _larger(way: EscapeOpening, least: Area) -> str:
     box = way.opening.net_clear_opening
     if not isinstance(box, WidthHeight):
         return f"choose a unit with {least} of net clear opening"
-    height = _height_for(least, box.width)
+    height = least.over(box.width).rounded_up()
     return f"at {box.width} of clear width the clear height must be {height} or more; or choose a wider unit"
 
 
@@ -158,14 +156,12 @@ def _opened_to(way: EscapeOpening, least: Area, best: WidthHeight | Missing) -> 
     box, opening = way.opening.net_clear_opening, way.opening
     if is_missing(box) and is_missing(opening.unit_size) and not is_missing(opening.net_clear_area):
         return [NewValue(opening, "net_clear_area", least)]
-    return cleared(way.opening, None, _height_for(least, box.width), best) if isinstance(box, WidthHeight) else []
+    if not isinstance(box, WidthHeight):
+        return []
+    return cleared(opening, best, {"height": least.over(box.width).rounded_up()})
 
 
-def _height_for(least: Area, width: Length) -> Length:
-    return SIXTEENTH * ceil(least.over(width) / SIXTEENTH)
-
-
-class HeightLimits(Limits):
+class SideLimits(Limits):
     minimum: Limit[Length]
     existing: Limit[Length]
     unit: Limit[Length]
@@ -176,38 +172,26 @@ class HeightLimits(Limits):
 
 
 @rule("escape.height", stage="framing")
-def height(way: EscapeOpening, limit: HeightLimits) -> Check:
+def height(way: EscapeOpening, limit: SideLimits) -> Check:
     """The net clear opening is high enough; some jurisdictions ask for a minimum unit as well."""
-    best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
-    due = at_least_possible(way.height, when_given(lambda box: box.height, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} high or more",
-        lambda: cleared(way.opening, None, limit.minimum.value, best),
-    )
-    due = _or_existing(way, way.height, limit.existing, due)
-    unit = at_least(way.opening.unit_size.height, limit.unit)
-    return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
-
-
-class WidthLimits(Limits):
-    minimum: Limit[Length]
-    existing: Limit[Length]
-    unit: Limit[Length]
-    relief: Limit[str] = reads(RELIEF)
-    hung: Limit[Ratio] = reads(POSSIBLE + "hung")
-    sliding: Limit[Ratio] = reads(POSSIBLE + "sliding")
-    frame: Limit[Length] = reads(POSSIBLE + "frame")
+    return _side(way, "height", limit)
 
 
 @rule("escape.width", stage="framing")
-def width(way: EscapeOpening, limit: WidthLimits) -> Check:
+def width(way: EscapeOpening, limit: SideLimits) -> Check:
     """The net clear opening is wide enough; some jurisdictions ask for a minimum unit as well."""
-    best = at_best(way.opening, limit.hung, limit.sliding, limit.frame)
-    due = at_least_possible(way.width, when_given(lambda box: box.width, best), limit.minimum).or_fix(
-        lambda: f"choose a unit that opens {limit.minimum.value} wide or more",
-        lambda: cleared(way.opening, limit.minimum.value, None, best),
+    return _side(way, "width", limit)
+
+
+def _side(way: EscapeOpening, name: Literal["height", "width"], limit: SideLimits) -> Check:
+    best, clear = at_best(way.opening, limit.hung, limit.sliding, limit.frame), getattr(way, name)
+    due = at_least_possible(clear, when_given(lambda box: getattr(box, name), best), limit.minimum).or_fix(
+        lambda: f"choose a unit that opens {limit.minimum.value} {'high' if name == 'height' else 'wide'} or more",
+        lambda: cleared(way.opening, best, {name: limit.minimum.value}),
+        decide="which way to take",
     )
-    due = _or_existing(way, way.width, limit.existing, due)
-    unit = at_least(way.opening.unit_size.width, limit.unit)
+    due = _or_existing(way, clear, limit.existing, due)
+    unit = at_least(getattr(way.opening.unit_size, name), limit.unit)
     return _or_replaced(way, limit.relief, _with_unit(way, due, unit))
 
 

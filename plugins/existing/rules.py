@@ -149,7 +149,9 @@ def _existing_house(house: House, has: bool | Missing, limit: SprinklerLimits) -
         carried_on = required(extended, limit.extended)
         return carried_on.because(f"{new.label} is new, in a house with sprinklers") if new else _no_new_space()
     if limit.altered_share.value is None and limit.added_area.value is None:
-        return does_not_apply("sprinklers: not stated" if is_missing(has) else "work on a house without sprinklers adds none")
+        return does_not_apply(
+            "sprinklers: not stated" if is_missing(has) else "work on a house without sprinklers adds none"
+        )
     triggers = all_of(_share(house, limit), _added(house, limit))
     if triggers.outcome.word != "fail":
         return triggers
@@ -171,8 +173,8 @@ def _added(house: House, limit: SprinklerLimits) -> Check:
         return does_not_apply(limit.added_area.why_void or "no area is set")
     added: Area | Missing = Area(0)
     for space in house.spaces:
-        if space.phase == "new" and not space.is_vehicle and space.use not in ("porch", "deck"):
-            added = added + house.area(space)
+        if not space.is_vehicle and space.use not in ("porch", "deck"):
+            added = added + house.area_gained(space)
     return at_most(added, limit.added_area, "floor area that is new")
 
 

@@ -37,6 +37,10 @@ class PostsOf(NamedTuple):
     @classmethod
     def of(cls, work: Work, house: House) -> PostsOf:
         """Return those of `work`. Posts that nothing places are its own where no other work of the project has any."""
+        return house.once(cls._found, work)
+
+    @classmethod
+    def _found(cls, work: Work, house: House) -> PostsOf:
         spaces = {space.id for space in work.parts_of(Space)}
         carried = _below_loads(house, lambda space: space in spaces)
         elsewhere = _below_loads(house, lambda space: space not in spaces)

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck import Length, Limit, Pressure
+from precheck import Length, Limit, Pressure, fixed
 
 SOILS = (1500, 2000, 2500, 3000, 3500, 4000)
 
 
-@dataclass(frozen=True)
+@fixed
 class Needed:
     """The least width and thickness of a footing, how they were found, and the limits that hold the tables."""
 

@@ -97,8 +97,12 @@ def _farther(glass: GlassByDoor, limit: BesideDoorLimits) -> str:
 @rule("glazing.door-distance-agrees", stage="intake", existing="must comply")
 def door_distance_agrees(glass: GlassByDoor) -> Check:
     """The distance stated between glass and door agrees with the plan."""
+    return _as_drawn(glass, f"the distance to {glass.door.label}")
+
+
+def _as_drawn(glass: GlassByDoor | GlassByWater, what: str) -> Check:
     stated: Any = glass.opening.absent("distance") if glass.distance is glass.drawn else glass.distance
-    return agrees(stated, glass.drawn, f"the distance to {glass.door.label}", CLOSE_ENOUGH, "measured in the plan")
+    return agrees(stated, glass.drawn, what, CLOSE_ENOUGH, "measured in the plan")
 
 
 class WetAreaLimits(Limits):
@@ -141,8 +145,7 @@ def _drier(glass: GlassByWater, limit: WetAreaLimits) -> str:
 @rule("glazing.wet-distance-agrees", stage="intake", existing="must comply")
 def wet_distance_agrees(glass: GlassByWater) -> Check:
     """The distance stated between glass and wet area agrees with the plan."""
-    stated: Any = glass.opening.absent("distance") if glass.distance is glass.drawn else glass.distance
-    return agrees(stated, glass.drawn, f"the distance to {glass.wet_area.label}", CLOSE_ENOUGH, "measured in the plan")
+    return _as_drawn(glass, f"the distance to {glass.wet_area.label}")
 
 
 class StairLimits(Limits):

@@ -66,7 +66,11 @@ def _low(side: OpenSide, limit: WhereLimits) -> Check:
     if side.on_stair or side.measured_out is side.drop or is_missing(side.drop) or limit.drop.value is None:
         return low
     met_far = far.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY)
-    return low if met_far else far.or_fix(f"give the maximum drop within {limit.measured_out.value} of the edge")
+    return (
+        low
+        if met_far
+        else far.or_fix(f"give the maximum drop within {limit.measured_out.value} of the edge", decide="what is there")
+    )
 
 
 class HeightLimits(Limits):
@@ -163,7 +167,8 @@ def drop_agrees(guard: Guard, house: House) -> Check:
     check = agrees(guard.drop, fall, "the drop", derived=how)
     if check.outcome is not Outcome.FAIL:
         return check
-    return check.or_fix(f"correct the drop, or draw what guards the fall of {fall} along {guard.along} too")
+    told = f"correct the drop, or draw what guards the fall of {fall} along {guard.along} too"
+    return check.or_fix(told, decide="which sheet is right")
 
 
 class SillLimits(Limits):

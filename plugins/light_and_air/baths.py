@@ -15,6 +15,7 @@ from precheck import (
     House,
     Limit,
     Limits,
+    NewValue,
     Outcome,
     Ratio,
     Space,
@@ -74,7 +75,8 @@ def bathroom(bath: Bath, limit: BathLimits) -> Check:
     if fans and window.outcome is Outcome.FAIL:
         return any_of(*fans)
     return any_of(window, *fans).or_fix(
-        f"add a fan of {limit.fan_intermittent.value} ducted outdoors, or a window with {limit.glass.value} of glass"
+        f"add a fan of {limit.fan_intermittent.value} ducted outdoors, or a window with {limit.glass.value} of glass",
+        decide="where it goes",
     )
 
 
@@ -100,7 +102,10 @@ def _fan(fan: Exhaust, room: Space, limit: BathLimits) -> Check:
     enough = at_least(fan.flow, limit.fan_intermittent)
     if enough.outcome not in (Outcome.PASS, Outcome.WARN) and fan.runs != "on demand":
         enough = always if fan.runs == "continuously" or always.outcome is not Outcome.PASS else not_shown(fan.runs)
-    enough = all_of(enough).or_fix(f"put in a fan of {limit.fan_intermittent.value} or more, ducted outdoors")
+    enough = all_of(enough).or_fix(
+        f"put in a fan of {limit.fan_intermittent.value} or more, ducted outdoors",
+        lambda: [NewValue(fan, "flow", limit.fan_intermittent.value)],
+    )
     if not fan.is_existing or room.is_existing:
         return enough
     return all_of(enough, one_of(fan.discharges_to, limit.fan_goes_to).or_fix("duct it to the outdoors"))

@@ -7,8 +7,9 @@ whole unit says only what the area cannot exceed: it can show that a room falls 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil
+from typing import Any
 
 from precheck import (
     Area,
@@ -26,6 +27,7 @@ from precheck import (
     WidthHeight,
     Window,
     at_least,
+    fixed,
     is_missing,
     is_under,
     missing_of,
@@ -34,6 +36,7 @@ from precheck import (
 
 SOLID_DOORS = frozenset(("solid wood", "solid steel", "honeycomb steel", "hollow core"))
 ROOFED = frozenset(("porch", "carport", "sunroom"))
+HALF_FIXED = frozenset(("single hung", "double hung", "slider"))
 UNDER_ROOF = frozenset(("porch", "carport"))
 
 SQUARE_FOOT = Area.parse("1 sq ft")
@@ -41,7 +44,7 @@ SQUARE_FOOT = Area.parse("1 sq ft")
 Measured = tuple[Area, Area | None, Missing | None]  # at least, at most (None: no telling), what is lacking
 
 
-@dataclass(frozen=True)
+@fixed
 class Total:
     """The sum over the openings of a room: at least `sure`, at most `most`, and what would settle it."""
 
@@ -93,7 +96,7 @@ def _unit(opening: Opening) -> Area | None:
     return opening.unit_size.area if isinstance(opening.unit_size, WidthHeight) else None
 
 
-@dataclass(frozen=True)
+@fixed
 class Outlook:
     """An opening of a room, and the roofed space that it looks into or under; None where it is open to the sky.
 
@@ -175,18 +178,27 @@ def share(found: Total, floor: Area | Missing, limit: Limit[Ratio], what: str) -
     return at_least(found.lacking, limit)
 
 
-def enlarged(room: Space, house: House, field: str, more: Area) -> list[NewValue]:
-    """Return the first window in the open whose unit has room for `more` of glass or opening, made larger by that."""
+def enlarged(room: Space, house: House, field: str, more: Area, opens: Any = None) -> list[NewValue]:
+    """Return the first window in the open whose unit has room for `more` of glass or opening, made larger by that.
+
+    `opens` is how much of a unit opens at most where its kind has half of it fixed, or is not given.
+    """
     for outlook in outlooks(room, house):
         opening, own = outlook.opening, getattr(outlook.opening, field)
         if is_missing(own) or outlook.under is not None or outlook.under_deck or outlook.unknown is not None:
             continue
-        most = None if isinstance(opening, Skylight) else _unit(opening)
+        most = None if isinstance(opening, Skylight) else _room_in(opening, opens)
         hundredths = ceil((own + more).n * 100 / SQUARE_FOOT.n)
         larger = Area.parse(f"{hundredths / 100} sq ft")
         if most is None or larger <= most:
             return [NewValue(opening, field, larger)]
     return []
+
+
+def _room_in(opening: Opening, opens: Any) -> Area | None:
+    unit = _unit(opening)
+    half_fixed = isinstance(opening, Window) and (is_missing(opening.operation) or opening.operation in HALF_FIXED)
+    return unit * opens.n if unit is not None and half_fixed and isinstance(opens, Ratio) else unit
 
 
 def area(found: Total, limit: Limit[Area]) -> Check:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 from precheck_plugins.light_and_air.lived_in import LivedInRoom
 from precheck_plugins.light_and_air.openings import Outlook, Total, enlarged, glazed, openable, share, together, total
@@ -85,15 +86,16 @@ def glazing(need: LivedInRoom, limit: GlazingLimits) -> Check:
     return _best(check, ways).or_fix(
         f"{check.remedy or 'add glass'}; or {_instead_of_glass(need, limit)}",
         lambda: _larger(need, "glazed_area", own, limit.minimum),
+        decide="where it goes",
     )
 
 
-def _larger(need: LivedInRoom, field: str, found: Total, least: Limit[Ratio]) -> list[NewValue]:
+def _larger(need: LivedInRoom, field: str, found: Total, least: Limit[Ratio], opens: Any = None) -> list[NewValue]:
     """Return one window of the room made larger by what it lacks."""
     floor = need.house.area(need.room)
     if is_missing(floor) or found.lacking is not None or not isinstance(least.value, Ratio):
         return []
-    return enlarged(need.room, need.house, field, floor * least.value.n - found.sure)
+    return enlarged(need.room, need.house, field, floor * least.value.n - found.sure, opens)
 
 
 def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None]) -> Check | None:
@@ -136,6 +138,7 @@ class OpenableLimits(Limits):
     wall_open: Limit[Ratio] = reads("light-and-air.glazing.wall-open")
     opening_share: Limit[Ratio] = reads("light-and-air.glazing.opening-share")
     opening: Limit[Area] = reads("light-and-air.glazing.opening")
+    half_opens: Limit[Ratio] = reads("escape.clear-opening-possible.hung")
 
 
 @rule("light-and-air.openable", stage="framing")
@@ -163,7 +166,8 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     ways += [instead] if instead.outcome is not Outcome.DOES_NOT_APPLY else []
     return _best(check, ways).or_fix(
         f"{check.remedy or 'add windows that open'}; or ventilate the room mechanically",
-        lambda: _larger(need, "openable_area", own, limit.minimum),
+        lambda: _larger(need, "openable_area", own, limit.minimum, limit.half_opens.value),
+        decide="where it goes",
     )
 
 

@@ -39,7 +39,7 @@ def not_in_this_job(exclusion: Exclusion, house: House) -> Check:
     part = next((p for p in house.project.parts if p.phase in CHANGED and _is_of(exclusion.what, p)), None)
     if part is not None:
         told = f"take `{exclusion.what}` off the list, or leave {part.label} as it is"
-        return broken(f"{said}, and {part.label} is {part.phase}").or_fix(told)
+        return broken(f"{said}, and {part.label} is {part.phase}").or_fix(told, decide="which way to take")
     return met(f"{said}, and nothing of the work is")
 
 

@@ -223,7 +223,7 @@ def on_sheet(drawn: SheetsOfParts, limit: OnSheetLimits, house: House) -> Check:
             "add the sheet to the list, or name the one that shows it"
         )
     return required(bool(drawn.named), limit.shown, lambda: f"no sheet is named for {_some(drawn.parts)}").or_fix(
-        lambda: f"say which sheet shows {_some(drawn.parts)}"
+        lambda: f"say which sheet shows {_some(drawn.parts)}", decide="what is there"
     )
 
 

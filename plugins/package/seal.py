@@ -30,7 +30,6 @@ from precheck import (
     when_given,
 )
 
-NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
 CHANGED = frozenset(("new", "altered"))
 
 
@@ -87,8 +86,7 @@ def _without(project: Project, limit: SealLimits, house: House) -> Iterator[Chec
 
 
 def _area(project: Project, limit: Limit[Area], house: House) -> Check:
-    drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
-    sure = sum((area for area in drawn if not is_missing(area)), Area(0))
+    sure = house.known_floor_area
     over = at_most(sure, limit).because(f"the rooms drawn have {sure}")
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
     told = at_most(stated, limit).because(_told("the house has {}", stated))

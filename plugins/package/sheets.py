@@ -129,7 +129,7 @@ def occasions(house: House) -> list[str]:
 def wanted_for(table: Any, house: House) -> tuple[str, ...]:
     """Return what the rows of `table` want for the work at hand, each once."""
     rows = table if isinstance(table, Mapping) else {"always": table}
-    found = [item for name in occasions(house) for item in rows.get(name, ())]
+    found = [item for name in house.once(occasions) for item in rows.get(name, ())]
     return tuple(dict.fromkeys(found))
 
 

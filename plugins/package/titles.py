@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 OTHER_NAMES = {
     "site plan": ("plot plan", "survey", "plat"),
@@ -44,6 +45,7 @@ def drawings(text: str) -> list[str]:
     return [one for one in found if not _ELSEWHERE.search(one)]
 
 
+@lru_cache(maxsize=2048)
 def names(text: str, item: str) -> bool:
     """Return whether `text` names the drawing, or what is on one, that is called `item`."""
     item, held = item.lower(), drawings(text)

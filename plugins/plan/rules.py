@@ -6,6 +6,7 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 from __future__ import annotations
 
 from precheck_plugins.plan.levels import FloorGivenTwice, SillGivenTwice
+from precheck_plugins.plan.sketch import StoryInWork
 
 from precheck import (
     Check,
@@ -49,19 +50,27 @@ def rooms_meet(pair: RoomPair) -> Check:
 
 @rule("plan.opening-place", stage="intake", existing="must comply")
 def opening_place(opening: OpeningInPlan) -> Check:
-    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends."""
+    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends.
+
+    Where it is placed by its middle and by its distance from a corner, both are the same place.
+    """
+    if opening.off_stated is not None:
+        told = f"its `middle` is {opening.off_stated} from where `on` puts it"
+        return broken(told).or_fix("correct the one that is wrong, or take it out")
     if opening.off_wall is not None:
         told = f"it is drawn {opening.off_wall} from the nearest wall of its room"
         return broken(told).or_fix("set its middle on the wall it is in")
     if opening.past_end is not None:
         told = f"it reaches {opening.past_end} past the end of its wall"
-        return broken(told).or_fix(f"move it {opening.past_end} back from the corner, or make it narrower")
+        return broken(told).or_fix(
+            f"move it {opening.past_end} back from the corner, or make it narrower", decide="how the plan changes"
+        )
     return met("it lies in a wall of its room")
 
 
 @rule("plan.part-place", stage="intake", existing="must comply")
 def part_place(drawn: PartOffPlan) -> Check:
-    """A wall, stair, receptacle or fixture placed on the plan is drawn in or at the room that it belongs to."""
+    """A wall, stair, fixture, outlet or alarm placed on the plan is drawn in or at the room that it belongs to."""
     told = f"it is drawn {drawn.away} from {drawn.room.id}, the nearest of its rooms"
     return broken(told).or_fix("correct its place on the plan, or name the room that it is in")
 
@@ -79,6 +88,15 @@ def sill_heights_agree(given: SillGivenTwice) -> Check:
     """The height of a sill above the floor is what its level and that of the finished floor come to."""
     derived = "its level above the finished floor"
     return agrees(given.window.sill_height, given.by_levels, "the sill height", derived=derived)
+
+
+@rule("plan.story-drawn", stage="intake", existing="must comply")
+def story_drawn(drawn: StoryInWork) -> Check:
+    """A story of which only some is drawn is drawn completely: its rooms, doors and windows.
+
+    Till then no check takes what is not drawn yet for none.
+    """
+    return not_shown(*(drawn.story.absent(f"the {kind}") for kind in drawn.story.not_drawn))
 
 
 @rule("plan.stories", stage="intake", existing="must comply")

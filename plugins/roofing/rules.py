@@ -89,7 +89,7 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
         return does_not_apply("the rule is about shingles and tile")
     sheet = roof.underlayment
     shingles = roof.covering == "asphalt shingles"
-    known = _standard(sheet.standard, limit, house) if shingles else met("no standard is asked under tile")
+    known = _standard(sheet, limit, house) if shingles else met("no standard is asked under tile")
     if sheet.self_adhered_all_over is True:
         return known
     ends = if_stated(sheet.end_lap, at_least, limit.end_lap)
@@ -102,7 +102,7 @@ def underlayment(roof: Roof, limit: UnderlaymentLimits, house: House) -> Check:
     low = when_given(lambda own: own < limit.low_slope.value, roof.slope)
     fix = f"lay {limit.layers_when_double.value} layers that lap {limit.side_lap_when_double.value}, or a self-adhered sheet"
     told = f"the roof slopes {roof.slope}" if low is True else ""
-    double = two.or_fix(fix, lambda: _doubled(sheet, limit))
+    double = two.or_fix(fix, lambda: _doubled(sheet, limit), decide="which way to take")
     windy = _is_windy(limit.high_wind, limit, house)
     return all_of(decide(low, double, decide(windy, double, one)), known).because(told)
 
@@ -117,12 +117,15 @@ def _doubled(sheet: Any, limit: UnderlaymentLimits) -> list[NewValue]:
     return [NewValue(sheet, "layers", limit.layers_when_double.value), *stated]
 
 
-def _standard(standard: str | Missing, limit: UnderlaymentLimits, house: House) -> Check:
+def _standard(sheet: Any, limit: UnderlaymentLimits, house: House) -> Check:
     """Check the standard of the sheet, where it is stated; the wind is asked for only where it decides."""
+    standard = sheet.standard
     light, heavy = (if_stated(standard, one_of, bound) for bound in (limit.standards, limit.heavier_standards))
     if is_missing(standard) or standard in (limit.heavier_standards.value or ()):
         return light
-    heavy = heavy.or_fix("use a heavier underlayment")
+    heavy = heavy.or_fix(
+        "use a heavier underlayment", lambda: [NewValue(sheet, "standard", limit.heavier_standards.value[0])]
+    )
     return decide(_is_windy(limit.heavier_from, limit, house), heavy, light)
 
 

@@ -35,7 +35,6 @@ SAME_AREA = Fraction(
     2, 100
 )  # an area given in whole square feet, or to other faces of the walls, is still the same area
 FURRED = frozenset(("duct", "other"))
-NOT_COUNTED = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
 
 
 class AreaLimits(Limits):
@@ -126,8 +125,7 @@ def house_area(project: Project, limit: HouseLimits, house: House) -> Check:
 
     Rooms that are drawn may be part of the house alone: they can show that it is large enough, and not that it is small.
     """
-    drawn = [house.area(s) for s in house.spaces if not is_missing(s.use) and s.use not in NOT_COUNTED]
-    sure = sum((area for area in drawn if not is_missing(area)), Area(0))
+    sure = house.known_floor_area
     bedrooms = first_given(project.dwelling.bedrooms, project.absent("bedrooms of dwelling"))
     stated = first_given(project.dwelling.floor_area, project.absent("floor area of dwelling"))
     grows = limit.bedrooms.value is not None and limit.each_further.value is not None

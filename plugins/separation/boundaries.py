@@ -200,15 +200,19 @@ class InGarage(Fact):
         return phase_among(self.part, self.vehicles)
 
 
-class GarageSupport(InGarage):
-    """A wall, beam or post that holds up a garage ceiling which separates."""
-
-    kind = Support
+class OfBoundary(InGarage):
+    """A part of the separation that is judged anew where the boundary is new: an old gap does not break a new separation."""
 
     @property
     def phase(self) -> Any:
-        """New where the boundary is, as under a room that the work makes over the garage."""
+        """The phase of the boundary, as under a room that the work makes over the garage."""
         return self.boundary
+
+
+class GarageSupport(OfBoundary):
+    """A wall, beam or post that holds up a garage ceiling which separates."""
+
+    kind = Support
 
 
 class GarageDuct(InGarage):
@@ -217,26 +221,16 @@ class GarageDuct(InGarage):
     kind = Duct
 
 
-class GaragePenetration(InGarage):
+class GaragePenetration(OfBoundary):
     """A pipe or cable through the separation."""
 
     kind = Penetration
 
-    @property
-    def phase(self) -> Any:
-        """New where the boundary is: an old gap does not break a new separation."""
-        return self.boundary
 
-
-class GarageHatch(InGarage):
+class GarageHatch(OfBoundary):
     """A hatch or pull-down stair in a garage ceiling."""
 
     kind = Hatch
-
-    @property
-    def phase(self) -> Any:
-        """New where the boundary is: an old hatch does not break a new separation."""
-        return self.boundary
 
 
 def phase_among(*parts: Part | None) -> Any:

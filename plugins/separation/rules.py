@@ -90,6 +90,7 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
     covered = at_least(boundary.gypsum, limit.gypsum).or_fix(
         lambda: f"add {limit.gypsum.value} gypsum board on the garage side",
         lambda: [] if boundary.wall is None else lined(boundary.wall, boundary.vehicles.id, limit.gypsum.value),
+        decide="where it goes",
     )
     kind = required(makes_up(boundary.type_x, limit.gypsum), limit.type_x).or_fix(
         "use Type X gypsum board on the garage side"

@@ -20,6 +20,7 @@ from precheck import (
     Limits,
     Look,
     Missing,
+    NewValue,
     Outcome,
     Space,
     Wall,
@@ -175,10 +176,12 @@ def unit_wall(part: UnitWall, limit: UnitLimits, house: House) -> Check:
     usual = at_least(part.rating, limit.townhouse, "the wall between townhouses")
     sprinklered = at_least(part.rating, limit.townhouse_sprinklered, "the wall between townhouses with sprinklers")
     townhouse = decide(_of_dwelling("sprinklered", house), sprinklered, usual).or_fix(
-        lambda: f"a tested common wall of {limit.townhouse.value}, or two walls that are rated each by themselves"
+        lambda: f"a tested common wall of {limit.townhouse.value}, or two walls that are rated each by themselves",
+        lambda: _rated(part.wall, limit.townhouse),
+        decide="which way to take",
     )
     is_townhouse = when_given(lambda form: form == "townhouse", _of_dwelling("form", house))
-    check = decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, "wall"))
+    check = decide(is_townhouse, townhouse, _of_two_families(part.rating, limit, house, part.wall))
     return _if_of_two_units(check, part.one, part.other)
 
 
@@ -198,8 +201,7 @@ def unit_floor(part: UnitFloor, limit: FloorLimits, house: House) -> Check:
         return not_shown(unsaid)
     if house.project.dwelling.form == "townhouse":
         return look_at(Look.OFFICIAL, "a townhouse reaches from foundation to roof; units over each other are none")
-    check = _of_two_families(part.rating, limit, house, "floor and what holds it up")
-    held = _if_of_two_units(check, part.below, part.above)
+    held = _if_of_two_units(_of_two_families(part.rating, limit, house, part.floor), part.below, part.above)
     form = house.project.dwelling.form
     return all_of(held, does_not_apply("form of the dwelling: not stated")) if is_missing(form) else held
 
@@ -211,9 +213,16 @@ def _if_of_two_units(check: Check, one: Space, other: Space) -> Check:
     return check
 
 
-def _of_two_families(rating: Duration | Missing, limit: UnitLimits | FloorLimits, house: House, what: str) -> Check:
+def _rated(part: Wall | Floor | None, rating: Limit[Duration]) -> list[NewValue]:
+    return [] if part is None else [NewValue(part, "fire_rating", rating.value)]
+
+
+def _of_two_families(
+    rating: Duration | Missing, limit: UnitLimits | FloorLimits, house: House, part: Wall | Floor | None
+) -> Check:
+    what = "wall" if isinstance(limit, UnitLimits) else "floor and what holds it up"
     full = at_least(rating, limit.two_family).or_fix(
-        lambda: f"a tested assembly of {limit.two_family.value} for the {what}"
+        lambda: f"a tested assembly of {limit.two_family.value} for the {what}", lambda: _rated(part, limit.two_family)
     )
     half = at_least(rating, limit.two_family_sprinklered, "with sprinklers throughout")
     if full.outcome is not Outcome.FAIL or half.outcome is Outcome.FAIL or limit.two_family_sprinklered.value is None:

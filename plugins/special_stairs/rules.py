@@ -76,10 +76,7 @@ class SpiralRiserLimits(Limits):
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
     """The risers of a spiral stair are no taller than the limit."""
-    return all_of(
-        at_most(flight.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(flight, limit.maximum.value)),
-        flight.risers_not_measured,
-    )
+    return all_of(_low_risers(flight, limit.maximum), flight.risers_not_measured)
 
 
 class SpiralHeadroomLimits(Limits):
@@ -119,7 +116,8 @@ def _use(use: LadderUse, limit: UseLimits) -> Check:
         return egress.or_fix("draw a stair or ramp that complies to the same space")
     small = at_most(use.area, limit.loft_area)
     if small.outcome is small.outcome.FAIL or use.stair.only_way_to_kitchen_or_bath is True:
-        return egress.or_fix(f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft")
+        told = f"draw a stair that complies, or keep {use.leads_to} to {limit.loft_area.value} of loft"
+        return egress.or_fix(told, decide="how the plan changes")
     if is_missing(use.stair.only_way_to_kitchen_or_bath):
         return all_of(small, not_shown(use.stair.only_way_to_kitchen_or_bath))
     return small.because(f"{use.leads_to} is a small loft without a kitchen or bath of its own")
@@ -201,19 +199,13 @@ class LadderRiserLimits(Limits):
 @rule("special-stairs.ship-ladder-riser", stage="framing")
 def ship_ladder_riser(ladder: ShipLadder, limit: LadderRiserLimits) -> Check:
     """The risers of a ship's ladder are no taller than the limit."""
-    return all_of(
-        at_most(ladder.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(ladder, limit.maximum.value)),
-        ladder.risers_not_measured,
-    )
+    return all_of(_low_risers(ladder, limit.maximum), ladder.risers_not_measured)
 
 
 @rule("special-stairs.alternating-tread-riser", stage="framing")
 def alternating_tread_riser(device: AlternatingTread, limit: LadderRiserLimits) -> Check:
     """The risers of an alternating tread device are no taller than the limit."""
-    return all_of(
-        at_most(device.riser, limit.maximum).or_fix("add a riser", lambda: _more_risers(device, limit.maximum.value)),
-        device.risers_not_measured,
-    )
+    return all_of(_low_risers(device, limit.maximum), device.risers_not_measured)
 
 
 class LadderRailLimits(Limits):
@@ -244,7 +236,7 @@ def _more_risers(flight: SpecialFlight, tallest: Length) -> list[NewValue]:
     if is_missing(rise) or is_missing(own.risers) or own.riser_heights:
         return []
     count = ceil(rise / tallest)
-    each = [] if is_missing(own.riser) else [NewValue(own, "riser", rise / count)]
+    each = [] if is_missing(own.riser) else [NewValue(own, "riser", (rise / count).rounded())]
     return [NewValue(own, "risers", count), *each]
 
 

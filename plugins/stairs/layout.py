@@ -85,9 +85,9 @@ def _in_flight(flight: Flight, count: int, layout: Layout, alone: bool) -> list[
     """Return what becomes of the numbers that a flight gives; `alone` it may leave its risers and its rise to the stair."""
     found = [] if alone and is_missing(flight.risers) else [NewValue(flight, "risers", count)]
     if not alone and not is_missing(flight.rise):
-        found.append(NewValue(flight, "rise", layout.riser * count))
+        found.append(NewValue(flight, "rise", (layout.riser * count).rounded()))
     if not is_missing(flight.riser):
-        found.append(NewValue(flight, "riser", layout.riser))
+        found.append(NewValue(flight, "riser", layout.riser.rounded()))
     if not is_missing(flight.tread) and not is_missing(flight.run_available):
         found.append(NewValue(flight, "tread", layout.tread))
     return found

@@ -109,5 +109,5 @@ def step_between_floors(joint: FloorStep, limit: StepLimits) -> Check:
         return met(f"{joint.steps.label} joins the two floors")
     count = fewest_risers(joint.difference, limit.riser.value)
     steps = f"draw steps of {count} risers with a landing at the door, or bring the floors to one level"
-    one_step = at_most(joint.difference, limit.riser, lambda: joint.levels).or_fix(steps)
+    one_step = at_most(joint.difference, limit.riser, lambda: joint.levels).or_fix(steps, decide="how the plan changes")
     return one_step.because(f"{joint.one.id} and {joint.other.id} open into each other, and no steps are drawn")

@@ -66,7 +66,9 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits, house: House) -
     across = room.joined_through_garage(house)
     return all_of(
         at_most(len(across), limit.through_garage_wall, ", ".join(one.label for one in across)).or_fix(FROM_OUTDOORS),
-        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(lambda: _more(room, needed)),
+        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
+            lambda: _more(room, needed), decide="which way to take"
+        ),
         leaky.or_fix(FROM_OUTDOORS),
     )
 

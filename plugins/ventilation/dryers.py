@@ -49,7 +49,7 @@ def dryer_length(duct: DryerDuct, limit: LengthLimits) -> Check:
         lambda length, n90, n45: _equivalent(limit, length, n90, n45), duct.length, duct.elbows_90, duct.elbows_45
     )
     return at_most(whole, limit.maximum, lambda: _how(duct, limit)).or_fix(
-        lambda: _shorter(whole, limit), lambda: _shortened(duct, whole, limit)
+        lambda: _shorter(whole, limit), lambda: _shortened(duct, whole, limit), decide="which way to take"
     )
 
 

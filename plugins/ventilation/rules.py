@@ -42,6 +42,8 @@ from precheck import (
     when_given,
 )
 
+CFM = AirFlow.parse("1 cfm")
+
 
 class RateLimits(Limits):
     bath_intermittent: Limit[AirFlow]
@@ -198,8 +200,14 @@ def whole_house(of: HouseFan, limit: WholeHouseLimits, house: House) -> Check:
     least = needed if share is None or isinstance(needed, Missing) else needed * share.n
     how = lambda: f"{fan.floor_area}, {_bedrooms(fan, house)} bedrooms"  # noqa: E731 # told only where it is read
     return at_least(fan.flow, replace(limit.each_area, value=least), how).or_fix(
-        lambda: f"use a {least} fan", lambda: [NewValue(fan, "flow", least)]
+        lambda: f"use a {_rated(least)} fan", lambda: [NewValue(fan, "flow", _rated(least))]
     )
+
+
+def _rated(least: Any) -> AirFlow:
+    """Return a flow in whole cfm, as fans are rated."""
+    rated: AirFlow = CFM * ceil(least / CFM)
+    return rated
 
 
 def _needed(area: Area, bedrooms: int, limit: WholeHouseLimits) -> AirFlow:

@@ -63,8 +63,8 @@ def stud_cut(cut: StudCut, limit: CutLimits, house: House) -> Check:
     if not is_missing(cut.depth):
         deep = (at_most(cut.depth, _share(one, width)) for one in (limit.notch_bearing, limit.notch_free))
         return decide(bears, *deep).or_fix(
-            lambda: f"a notch of {_share(limit.notch_bearing, width).value} or less",
-            lambda: [NewValue(cut, "depth", _share(limit.notch_bearing, width).value)],
+            lambda: f"a notch of {_share(limit.notch_bearing, width).value.rounded_down()} or less",
+            lambda: [NewValue(cut, "depth", _share(limit.notch_bearing, width).value.rounded_down())],
         )
     return all_of(_hole(cut, bears, width, limit), at_least(cut.to_edge, limit.to_edge), _apart(cut, limit))
 
@@ -74,8 +74,8 @@ def _hole(cut: StudCut, bears: Any, width: Length, limit: CutLimits) -> Check:
     pairs = at_most(cut.doubled_in_a_row, limit.doubled_in_a_row, "doubled studs bored in a row")
     bearing = any_of(small, all_of(large, pairs)) if cut.doubled is True else small
     return decide(bears, bearing, large).or_fix(
-        lambda: f"a hole of {_share(limit.hole_bearing, width).value} or less, or a doubled stud",
-        lambda: [NewValue(cut, "diameter", _share(limit.hole_bearing, width).value)],
+        lambda: f"a hole of {_share(limit.hole_bearing, width).value.rounded_down()} or less, or a doubled stud",
+        lambda: [NewValue(cut, "diameter", _share(limit.hole_bearing, width).value.rounded_down())],
     )
 
 

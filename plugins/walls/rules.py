@@ -97,7 +97,9 @@ def _bearing(framed: FramedWall, limit: StudLimits, house: House) -> Check:
     if own.stud not in rows:
         return look_at(Look.ENGINEER, f"{own.stud} is not in the table of studs")
     if own.carries not in rows[own.stud]:
-        return broken(f"{own.stud} studs may not carry {own.carries}").or_fix(lambda: _bigger(own, rows))
+        return broken(f"{own.stud} studs may not carry {own.carries}").or_fix(
+            lambda: _bigger(own, rows), lambda: [NewValue(own, "stud", size) for size in _larger(own, rows)]
+        )
     bound = replace(limit.spacings, value=rows[own.stud][own.carries])
     closer = [NewValue(own, "spacing", bound.value)] if bound.value.n else []
     held = at_most(own.spacing, bound, f"{own.stud} that carry {own.carries}")
@@ -107,10 +109,13 @@ def _bearing(framed: FramedWall, limit: StudLimits, house: House) -> Check:
 def _bigger(own: Any, rows: Mapping[str, Any]) -> str:
     closer = rows.get(own.stud, {}).get(own.carries)
     ways = [f"{own.stud} at {closer}"] if closer is not None else []
-    ways += [
-        f"{size} at {own.spacing}" for size, row in rows.items() if row.get(own.carries, own.spacing * 0) >= own.spacing
-    ][:1]
+    ways += [f"{size} at {own.spacing}" for size in _larger(own, rows)]
     return " or ".join(ways) or "closer or larger studs, designed by an engineer"
+
+
+def _larger(own: Any, rows: Mapping[str, Any]) -> list[str]:
+    """Return the first size that does at the spacing drawn; none where no size does."""
+    return [size for size, row in rows.items() if row.get(own.carries, own.spacing * 0) >= own.spacing][:1]
 
 
 def _attic(own: Any, limit: StudLimits) -> Check:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import isqrt, sqrt
 from typing import Any
@@ -11,7 +12,7 @@ from typing import Any
 from precheck import Area, Exact, Fact, House, Length, LotLine, Missing, Setback, Space, fact, is_missing, when_given
 
 Point = tuple[Exact, Exact]
-Span = tuple[Fraction, Fraction]
+Span = tuple[Exact, Exact]
 
 OPEN = frozenset(("porch", "deck"))
 CHANGED = ("new", "altered")
@@ -183,6 +184,7 @@ def _away(house: House, space: Space, line: LotLine) -> tuple[Exact, Span] | Non
     return least_distance((*outline, outline[0]), start, end)
 
 
+@lru_cache(maxsize=2048)
 def least_distance(path: tuple[Point, ...], start: Point, end: Point) -> tuple[Exact, Span] | None:
     """Return the least distance at right angles from `path` to the segment, and the stretch of it that `path` faces.
 
@@ -190,29 +192,28 @@ def least_distance(path: tuple[Point, ...], start: Point, end: Point) -> tuple[E
     """
     ux, uy = end[0] - start[0], end[1] - start[1]
     square = ux * ux + uy * uy
-    along = [Fraction((x - start[0]) * ux + (y - start[1]) * uy) for x, y in path]
-    across = [abs(Fraction((x - start[0]) * uy - (y - start[1]) * ux)) for x, y in path]
+    along = [(x - start[0]) * ux + (y - start[1]) * uy for x, y in path]
+    aside = [(x - start[0]) * uy - (y - start[1]) * ux for x, y in path]
+    across = [max(n, -n) for n in aside]
     corners = list(zip(along, across, strict=True))
-    ends = [point for a, b in pairwise(corners) for point in _clipped(a, b, Fraction(square))]
+    ends = [point for a, b in pairwise(corners) for point in _clipped(a, b, square)]
     if not ends or not square:
         return None
     stretch = [t for t, _ in ends]
-    return min(d for _, d in ends) / _root(square), (min(stretch), max(stretch))
+    return Fraction(min(d for _, d in ends)) / _root(square), (min(stretch), max(stretch))
 
 
-def _clipped(
-    a: tuple[Fraction, Fraction], b: tuple[Fraction, Fraction], far: Fraction
-) -> list[tuple[Fraction, Fraction]]:
+def _clipped(a: Span, b: Span, far: Exact) -> list[Span]:
     (t1, d1), (t2, d2) = sorted((a, b))
     if t2 <= 0 or t1 >= far:
         return []
     if t1 == t2:
         return [(t1, d1), (t2, d2)]
 
-    def at(t: Fraction) -> tuple[Fraction, Fraction]:
-        return t, d1 + (d2 - d1) * (t - t1) / (t2 - t1)
+    def at(t: Exact) -> Span:
+        return t, d1 + Fraction((d2 - d1) * (t - t1)) / (t2 - t1)
 
-    return [at(max(t1, Fraction(0))), at(min(t2, far))]
+    return [(t1, d1) if t1 >= 0 else at(0), (t2, d2) if t2 <= far else at(far)]
 
 
 def _root(square: Exact) -> Exact:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 from typing import Any, NamedTuple, TypeVar
 
-from precheck.checks.outcome import Bound, Look, NewValue, Outcome, Text, WorkStep, words, worked_out
+from precheck.checks.outcome import Bound, Decision, Look, NewValue, Outcome, Text, WorkStep, words, worked_out
 from precheck.checks.relation import Relation
 from precheck.files.missing import Missing, Need
 
@@ -32,14 +32,18 @@ class Check(NamedTuple):
     work_of: Callable[[], Iterable[WorkStep]] | None = None
     changes_of: Callable[[], Iterable[NewValue]] | None = None
     is_choice: bool = False  # one of the parts will do
+    left_open: Decision = ""
 
-    def or_fix(self, remedy: Text, changes: Callable[[], Iterable[NewValue]] | None = None) -> Check:
+    def or_fix(
+        self, remedy: Text, changes: Callable[[], Iterable[NewValue]] | None = None, decide: Decision = ""
+    ) -> Check:
         """Return this check with `remedy`, which is worked out only where the check is not met.
 
         `changes` gives the remedy as data, where it is one: which values of which records become what. Made in the file,
-        they must clear the finding and break nothing else.
+        they must clear the finding and break nothing else. `decide` is what a person has to decide first, where nothing
+        can be changed before; where `changes` gives nothing it is how the plan changes, unless `decide` says otherwise.
         """
-        return self._replace(remedy_text=remedy, changes_of=changes)
+        return self._replace(remedy_text=remedy, changes_of=changes, left_open=decide)
 
     def because(self, why: Text) -> Check:
         """Return this check with the reason why it is made of this part; shown with the finding."""
@@ -93,6 +97,15 @@ class Check(NamedTuple):
         if own or (not self.is_choice and not all(of_parts)):
             return own
         return tuple(change for changes in self._of_parts(c for c in of_parts if c) for change in changes)
+
+    @property
+    def decide(self) -> Decision:
+        """What a person has to decide before the remedy changes a value; nothing where it is data, or says nothing."""
+        if not self.remedy or self.changes:
+            return ""
+        of_parts: Iterator[Decision] = (d for part in self._telling() if (d := part.decide))
+        worked_out: Decision = "how the plan changes" if self.changes_of is not None else ""
+        return self.left_open or worked_out or next(of_parts, "")
 
     @property
     def needs(self) -> tuple[Need, ...]:

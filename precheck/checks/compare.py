@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.check import Check
 from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, capital
 from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, OVER, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
+from precheck.immutable import fixed
 from precheck.units import Measure
 
 
@@ -105,10 +105,11 @@ def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = Non
         remedy_text=lambda: (
             f"correct one of the sheets: {AGREES.text_of(stated)} and {AGREES.text_of(worked_out)} conflict"
         ),
+        left_open="which sheet is right",
     )
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Counterpart:
     """What a second place says of a thing, to hold the first against as if it were a limit."""
 

@@ -11,7 +11,7 @@ from precheck.checks.check import Check
 from precheck.checks.margin import EXACT, margin_of
 from precheck.checks.outcome import Look, Outcome, capital, words
 from precheck.checks.relation import Relation
-from precheck.units import Length, Measure, finely, like
+from precheck.units import Length, Measure, SpanOverDeflection, finely, like
 
 NOT_SHOWN = "not shown"
 ABOUT = "about "  # begins a measure that was rounded
@@ -92,6 +92,8 @@ def _margin(leaf: Check, limit: Any, relation: Relation, measures: str) -> str:
 
 
 def _measured(value: Any, limit: Any, relation: Relation) -> str:
+    if isinstance(limit, SpanOverDeflection):
+        return str(SpanOverDeflection(value))
     both = isinstance(value, Measure) and isinstance(limit, Measure)
     text = like(value, limit) if both else relation.text_of(value)
     if both and not isinstance(value, Length) and value != limit and text.removeprefix(ABOUT) == str(limit):

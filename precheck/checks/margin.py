@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from precheck.checks.relation import Relation
-from precheck.units import Length, Measure, decimal, derived, finely, in_feet, like
+from precheck.units import Length, Measure, SpanOverDeflection, decimal, derived, finely, in_feet, like
 from precheck.units.show import LEAST
 
 EXACT = "none"  # the margin of what is exactly at its limit
@@ -37,8 +37,8 @@ _HEAD_ENDS = re.compile(
 
 
 def margin_of(measured: Any, limit: Any, relation: Relation, measures: str) -> str:
-    """Return the margin of `measured`, as ``2 in too high`` or ``2 in to spare``; nothing where there can be none."""
-    if not relation.is_ordered:
+    """Return the margin of `measured`, as ``2 in too high`` or ``2 in to spare``; nothing where none is told."""
+    if not relation.is_ordered or isinstance(limit, SpanOverDeflection):
         return ""
     over = measured - limit
     number = over.n if isinstance(over, Measure) else over

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from enum import Enum, IntEnum
-from typing import Any, NamedTuple, Protocol, TypeVar
+from typing import Any, Literal, NamedTuple, Protocol, TypeVar
 
 T = TypeVar("T")
 
@@ -94,6 +94,18 @@ class NewValue(NamedTuple):
     record: Any
     field: str
     value: Any
+
+
+Decision = Literal[
+    "",
+    "what is there",
+    "where it goes",
+    "how the plan changes",
+    "how it is designed",
+    "which sheet is right",
+    "which way to take",
+]
+"""What a person has to decide before a remedy that names a number changes a value; nothing where none is left open."""
 
 
 class WorkStep(Protocol):

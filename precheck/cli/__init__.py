@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 if TYPE_CHECKING:
-    from importlib.metadata import EntryPoint
+    from precheck.files.installed import Registered
 
 COMMANDS_OF_PLUGINS = "precheck.commands"
 EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
@@ -20,6 +20,7 @@ _COMMANDS = {
     "start": "Start a project file from a few questions.",
     "import": "Make a project file from a design file, IFC or DXF, with every doubt said.",
     "check": "Check projects and report what a plan reviewer would ask.",
+    "board": "Describe the house on a page in the browser, and answer there what stops it.",
     "ask": "Ask for what the drawings do not show, one question at a time.",
     "watch": "Check a project again each time it is saved.",
     "compare": "Compare two revisions: what was corrected, what is new, what still stands.",
@@ -73,11 +74,11 @@ class _LazyGroup(click.Group):
                 formatter.write_dl([(name, f"See `precheck {name} --help`.") for name in offered])
 
 
-def _offered() -> dict[str, EntryPoint]:
+def _offered() -> dict[str, Registered]:
     """Return the commands that installed plugins add, by what their distributions register; none is imported."""
-    from importlib.metadata import entry_points
+    from precheck.files.installed import registered
 
-    found = sorted(entry_points(group=COMMANDS_OF_PLUGINS), key=lambda entry: entry.name)
+    found = sorted(registered(COMMANDS_OF_PLUGINS), key=lambda entry: entry.name)
     return {entry.name: entry for entry in found if entry.name not in _COMMANDS}
 
 
@@ -95,7 +96,9 @@ def _offered_command(name: str) -> click.Command | None:
 
 
 MOST_TOLD = 200  # problems; a file with more has one cause for most of them
-FEW_COLLECTIONS = 50_000  # objects; start-up and reading make many that stay, and a tenth of the time went to looking
+FEW_COLLECTIONS = (
+    200_000  # objects, twice what one check makes; nearly all of them stay, and a tenth of the time went to looking
+)
 
 
 @click.group(

@@ -11,7 +11,7 @@ import click
 from precheck.checks import Outcome
 from precheck.cli.setup import code_options, say
 from precheck.files.atomic import put_in_place_of
-from precheck.files.edit import with_value
+from precheck.files.edit import with_changes
 from precheck.files.missing import Need
 from precheck.files.source import Place, Problem, Unusable, read_text
 from precheck.project import Part, Project, project_from
@@ -105,7 +105,7 @@ class Session:
         self.left.discard(key)
         if before is None:
             return review
-        if self._put(before.decode("utf-8-sig"), 1):
+        if self._put(before.decode(), 1):
             self.answered -= 1
         else:
             say("  The file changed in the meantime; change the answer in it.")
@@ -151,7 +151,7 @@ class Session:
             say(f"  {CHANGED}")
             return self._review()
         try:
-            text = with_value(self.seen.decode("utf-8-sig"), *question.answered(answer))
+            text = with_changes(self.seen.decode(), [question.answered(answer)])
             self.desk.code_for(self._project(text))
         except (Unusable, ValueError) as refused:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:

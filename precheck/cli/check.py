@@ -17,7 +17,7 @@ from precheck.cli.setup import apart, heeded, known_plugins, known_topics, proje
 from precheck.cli.stopping import Stopping
 from precheck.files.inert import inert
 from precheck.files.source import Place, Problem, Unusable
-from precheck.reports import FORMATS, renderer
+from precheck.reports import DESIGN_FORMATS, FORMATS, renderer
 from precheck.reports.checked import Checked
 from precheck.reports.summary import Tally
 from precheck.review.accepted import beside
@@ -26,6 +26,7 @@ from precheck.rules.strangers import BrokenOff
 from precheck.runs.baseline import Baseline, open_in, read_baseline
 from precheck.runs.desk import Desk, Run, desk
 
+_FORMATS = (*FORMATS, *DESIGN_FORMATS)
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
 
 
@@ -33,7 +34,7 @@ class _Form(click.Choice[str]):
     """A format of the report: one of ours, or another name, which plugins may offer and which is held to them later."""
 
     def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        return super().convert(value, param, ctx) if value in FORMATS else value
+        return super().convert(value, param, ctx) if value in _FORMATS else value
 
 
 @click.command(epilog="Example: precheck check 'plans/*.yaml' --topic stairs --topic escape")
@@ -44,7 +45,7 @@ class _Form(click.Choice[str]):
 @click.option("--accepted", type=_A_FILE, help="Accepted findings, in place of accepted.yaml beside each project.")
 @click.option(
     "--report",
-    type=_Form(FORMATS),
+    type=_Form(_FORMATS),
     default="text",
     show_default=True,
     help="Format of the report, or one that a plugin offers.",
@@ -127,7 +128,7 @@ def _known_form(report: str, here: Desk) -> None:
     """Refuse a format that neither we nor a plugin offers, with the nearest one."""
     from precheck.files.mistakes import nearest
 
-    known = [*FORMATS, *(one.name for one in here.plugins.reports)]
+    known = [*_FORMATS, *(one.name for one in here.plugins.reports)]
     if report not in known:
         meant = nearest(report, known) or "."
         raise click.BadParameter(f"`{report}` is no format of the report{meant} Formats: {', '.join(known)}.")

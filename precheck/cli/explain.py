@@ -89,6 +89,8 @@ def _limit(limit: Limit[Any], rules: Iterable[Rule], code: AdoptedCode) -> Itera
 
 def _value(limit: Limit[Any]) -> Iterator[str]:
     yield from wrapped(f"{limit.name}: {limit.text}", hang=4)
+    for one in limit.for_some:
+        yield from wrapped(f"{one.limit.text} for {one}", indent=2, hang=2)
     yield from wrapped(limit.measures, indent=2)
     if limit.advised:
         yield "  Recommended, not required: it warns and never fails."
@@ -96,7 +98,7 @@ def _value(limit: Limit[Any]) -> Iterator[str]:
         yield f"  Field tolerance: {limit.tolerance}; what passes by less is flagged for review."
     if limit.note:
         yield from wrapped(f"Note: {limit.note}", indent=2, hang=2)
-    for event in limit.history:
+    for event in (*limit.history, *(event for one in limit.for_some for event in one.limit.history if event.of)):
         act, value = words.act(event)
         yield from wrapped(f"{act}{': ' if value else ''}{value} by {event.source}", indent=2, hang=2)
         yield f"    {event.place}"

@@ -19,6 +19,7 @@ from typing import NoReturn
 import click
 
 from precheck.files.inert import inert
+from precheck.files.installed import registered
 
 OURS = ("precheck_plugins", "precheck_rulesets")
 GROUPS = ("precheck.plugins", "precheck.commands")
@@ -48,10 +49,7 @@ def _asks_for_plugins() -> bool:
 
 
 def _strangers() -> bool:
-    from importlib.metadata import entry_points
-
-    found = (entry for group in GROUPS for entry in entry_points(group=group))
-    return any(entry.value.partition(":")[0].partition(".")[0] not in OURS for entry in found)
+    return any(entry.package not in OURS for entry in registered(*GROUPS))
 
 
 def _watched(run: Callable[[], None], writing: int) -> NoReturn:

@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 import click
 
 from precheck.cli.setup import load_plugins, mapping_option, say
+from precheck.files.foreign import refuse_foreign
 from precheck.files.source import Place, Problem, Unusable
 
 if TYPE_CHECKING:
+    from precheck.importers import Draft
     from precheck.rules.offered import Importer
 
 _A_FILE = click.Path(dir_okay=False, path_type=Path)
@@ -22,17 +24,23 @@ _WIDTH = 30
 @click.argument("file", type=_A_FILE)
 @click.option("--output", type=_A_FILE, help="The project file.  [default: FILE with .yaml]")
 @mapping_option
-def command(file: Path, output: Path | None, mapping: Path | None) -> None:
+@click.option(
+    "--begin-mapping", "begin", type=_A_FILE, help="Begin a mapping file with the names that are not understood."
+)
+def command(file: Path, output: Path | None, mapping: Path | None, begin: Path | None) -> None:
     """Write the project file that a design file (IFC or DXF) comes to.
 
     Where the project file is there already, what the design file gives is brought up to date, and what a person added
-    stays.
+    stays. `--begin-mapping` writes a mapping file to fill in instead: what names of rooms and materials mean.
     """
     from precheck.importers import project_text, read_design, read_mapping
 
     added = _readers_of_plugins(file)
     target = output or file.with_suffix(".yaml")
     draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly, added)
+    if begin is not None:
+        _begin(begin, draft)
+        return
     changes: list[str] = []
     text = project_text(draft)
     seen = target.read_bytes() if target.is_file() else None
@@ -41,12 +49,25 @@ def command(file: Path, output: Path | None, mapping: Path | None) -> None:
 
         text, changes = brought_up_to_date(target, draft)
     _put(target, text, seen)
+    if draft.told:
+        say(draft.told, err=True)
     for line in (*draft.doubts, *changes):
         say(f"- {line}", err=True)
     parts = sum(len(entries) for entries in draft.parts.values())
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
     say(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
+
+
+def _begin(target: Path, draft: Draft) -> None:
+    """Write a new mapping file; one that is there already is a person's, and stays. Raises `Unusable`."""
+    from precheck.importers.begun_mapping import begun_mapping
+
+    if target.exists():
+        raise Unusable([Problem(Place(str(target), 1, 1), "is there already and is left as it is; name another file")])
+    _put(target, begun_mapping(draft), None)
+    names = sum(len(draft.unsaid[key]) for key in ("uses", "materials"))
+    say(f"{target}: {names} name{'' if names == 1 else 's'} to say the meaning of; no project file is written.")
 
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
@@ -56,6 +77,7 @@ def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
 
     if is_design_file(file):
         return ()
+    refuse_foreign(file)
     added = load_plugins().importers
     if not is_design_file(file, added):
         endings = " or ".join((*DESIGN_FILES, *(one.suffix for one in added)))

@@ -45,6 +45,8 @@ def command(
         force = "; good practice" if limit.advised else ""
         basis = f"; basis: {limit.basis}"
         say("\n".join(wrapped(f"{limit.measures} ({limit.citation or 'no section'}{force}{basis})", indent=4)))
+        for one in limit.for_some:
+            say("\n".join(wrapped(f"{one.limit.text} for {one} ({one.limit.history[-1].source})", indent=4)))
     say(f"{len(chosen)} limits.")
 
 

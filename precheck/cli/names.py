@@ -23,7 +23,7 @@ from precheck.rules.plugins import Specifications
 
 HOOKS = "hooks, which a plugin marks with @hookimpl"
 _QUOTED = re.compile(r"(?:(?<=: )|(?<=> ))(?:ForwardRef\('([^']*)'\)|'([^']*)')")
-_OF_READING = ("model_post_init", "label_under")  # what reading calls, and no plugin
+_OF_READING = ("as_meant", "label_under")  # what reading calls, and no plugin
 
 
 def told(name: str | None) -> Iterator[str]:
@@ -102,8 +102,8 @@ def _summary(found: Any) -> str:
 
 def _fields(model: type[Record]) -> Iterator[str]:
     house: Project = project_from(read_text("project: any", ""))
-    for name, field in fields_of(model).items():
-        form, _, choices = form_of(model.model_fields[name].annotation, house)
+    for field in fields_of(model).values():
+        form, _, choices = form_of(field.annotation, house)
         listed = f": {', '.join(choices)}" if choices and form != "yes or no" else ""
         yield from wrapped(f"{field.key}: {form}{listed}{' (required)' if field.required else ''}", indent=2, hang=4)
 

@@ -1,4 +1,4 @@
-"""``precheck papers``: the correction list, the response letter, the field-verify sheet, the inspection list."""
+"""``precheck papers``: correction list, response letter, field-verify sheet, inspection list, summary for the owner."""
 
 from __future__ import annotations
 
@@ -44,11 +44,12 @@ def _desk(ruleset: str | None, on: datetime | None, folders: Folders, mapping: P
     return Desk(Run(ruleset, on.date() if on else None, folders, mapping=mapping))
 
 
-_MODULES = {"corrections": "corrections", "field-verify": "field", "inspections": "inspections"}
+_MODULES = {"corrections": "corrections", "field-verify": "field", "inspections": "inspections", "owner": "owner"}
 for _name, _told in (
     ("corrections", "Write the numbered correction list of PROJECT, by sheet."),
     ("field-verify", "Write what to measure and photograph in the existing house of PROJECT."),
     ("inspections", "Write what the inspector will measure on PROJECT, stage by stage."),
+    ("owner", "Write a summary of PROJECT for the owner, on one page."),
 ):
     _example = f"Example: precheck papers {_name} house.yaml --output {_name}.md"
     command.command(_name, short_help=_told, epilog=_example)(click.argument("project")(_paper(_name, _told)))

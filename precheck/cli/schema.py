@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from precheck.cli.schema_rulesets import complete_adoption, complete_topic
-from precheck.cli.schema_texts import EditorSchema, describe
+from precheck.cli.schema_texts import describe, editor_schema
 from precheck.cli.setup import apart, library, load_plugins, write
 from precheck.files.record import Record
 from precheck.project import AddedField, Project, Section
@@ -37,7 +37,7 @@ def command(kind: str, output: Path | None) -> None:
 def schema_of(kind: str, plugins: Plugins, rulesets: Library) -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of files of `kind`, with what plugins and rulesets bring. Raises `Unusable`."""
     model = KINDS[kind]
-    schema = model.model_json_schema(by_alias=True, schema_generator=EditorSchema)
+    schema = editor_schema(model)
     describe(schema, model)
     if kind == "adoption":
         limits = {name for edition in rulesets.editions for name in rulesets.edition(edition).limits}

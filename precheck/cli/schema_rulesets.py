@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, get_args
 
 from precheck.checks import Outcome
-from precheck.cli.schema_texts import EditorSchema
+from precheck.cli.schema_texts import editor_schema
 from precheck.project import DesignCriteria
 from precheck.rulesets import CRITERIA
 from precheck.rulesets.entry import BASES
@@ -51,7 +51,7 @@ def _put(properties: dict[str, Any], key: str, schema: dict[str, Any]) -> None:
 
 def _criteria(keys: list[str], definitions: dict[str, Any]) -> dict[str, Any]:
     """Return the design criteria of an edition, each as the title sheet of a project states it, where that has it."""
-    stated = DesignCriteria.model_json_schema(by_alias=True, schema_generator=EditorSchema)["properties"]
+    stated = editor_schema(DesignCriteria)["properties"]
     fallback = {"type": ["string", "number"]}
     return {
         key: {"anyOf": [*_choices(stated.get(key, {})), fallback], "description": f"{key.capitalize()}."}
@@ -68,20 +68,28 @@ def _complete_checks(definitions: dict[str, Any], words: Vocabulary) -> None:
     kinds = words.parts
     of_house = frozenset(names_of_house())
     definitions["OfTheHouse"] = {"enum": sorted(of_house)}
-    check = definitions["CheckBlock"]
+    check, amendment = definitions["CheckBlock"], definitions["Amendment"]
     check["properties"]["part"]["enum"] = list(kinds)
-    check["allOf"] = [_of_kind(kind, sorted({*words.names(model)} - of_house)) for kind, model in kinds.items()]
+    _put(amendment["properties"], "part", {"enum": list(kinds)})
+    check["allOf"], amendment["allOf"] = [], []
+    for kind, model in kinds.items():
+        own = f"LookedAtOf-{kind.replace(' ', '-')}"
+        definitions[own] = _looked_at(sorted({*words.names(model)} - of_house), words.patterns(model))
+        known = {"$ref": f"#/$defs/{own}"}
+        when = {"propertyNames": {"anyOf": [known, {"const": "any of"}]}}
+        check["allOf"].append(_of_kind(kind, {"measure": known, "share of": known, "when": when}))
+        amendment["allOf"].append(_of_kind(kind, {"where": when}))
 
 
-def _of_kind(kind: str, own: list[str]) -> dict[str, Any]:
-    through = {"type": "string", "pattern": " of .+ of "}  # a name that leads through two parts
-    known = {"anyOf": [{"enum": own}, {"$ref": "#/$defs/OfTheHouse"}, through]}
-    looked_at = {
-        "measure": known,
-        "share of": known,
-        "when": {"propertyNames": {"anyOf": [known, {"const": "any of"}]}},
-    }
-    return {"if": {"properties": {"part": {"const": kind}}}, "then": {"properties": looked_at}}
+def _looked_at(own: list[str], patterns: list[str]) -> dict[str, Any]:
+    """Return what can be looked at in a kind of part: what is its `own`, or of the house, or leads through two parts."""
+    through = [{"type": "string", "pattern": pattern} for pattern in (" of .+ of ", *patterns)]
+    return {"anyOf": [{"enum": own}, {"$ref": "#/$defs/OfTheHouse"}, *through]}
+
+
+def _of_kind(kind: str, properties: dict[str, Any]) -> dict[str, Any]:
+    of_kind = {"properties": {"part": {"const": kind}}, "required": ["part"]}
+    return {"if": of_kind, "then": {"properties": properties}}
 
 
 _A_VALUE = {"description": "A measure with its unit, a whole number, a word, a list, a table, `required`, `not required`, "

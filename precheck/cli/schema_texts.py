@@ -13,8 +13,10 @@ from typing import Any, get_args, get_origin
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, JsonSchemaWarningKind
 from pydantic_core import core_schema
 
+from precheck.files.fields import Field, meant
 from precheck.files.mistakes import record_in
-from precheck.files.record import Record, key_of
+from precheck.files.record import Record, fields_of, key_of
+from precheck.files.values import schema_of
 
 _SENTENCE = re.compile(r"(?<=[.:;])\s+")
 
@@ -36,15 +38,49 @@ class EditorSchema(GenerateJsonSchema):
         """Take what a person may write in short, such as ``1/2 in gypsum`` for a layer."""
         inner = super().function_before_schema(schema)
         as_text = {"type": ["string", "number"]}
-        of_a_whole_record = schema["schema"]["type"] == "model-fields"
+        of_a_whole_record = schema["schema"]["type"] == "typed-dict" and "ref" not in schema["schema"]
         return inner if of_a_whole_record or inner.get("type") == as_text["type"] else {"anyOf": [inner, as_text]}
+
+    def function_after_schema(self, schema: core_schema.AfterValidatorFunctionSchema) -> JsonSchemaValue:
+        """Tell the range of what lies between two values."""
+        inner, between = super().function_after_schema(schema), schema.get("metadata", {}).get("between")
+        return inner if between is None else between.form(inner)
+
+    def function_plain_schema(self, schema: core_schema.PlainValidatorFunctionSchema) -> JsonSchemaValue:
+        """Take what a measure, or whatever else has its own reading, says of how it is written."""
+        return dict(schema["metadata"]["form"])
+
+
+def editor_schema(model: type[Record]) -> JsonSchemaValue:
+    """Return the JSON Schema of mappings that are read as a `model`."""
+    return EditorSchema(by_alias=True).generate(_shape(model))
+
+
+@cache
+def _within(model: type[Record]) -> core_schema.CoreSchema:
+    named: Any = {**_shape(model), "ref": f"{model.__module__}.{model.__qualname__}:{id(model)}"}
+    return named  # type: ignore[no-any-return]  # a schema, each of which may have a name
+
+
+def _shape(model: type[Record]) -> core_schema.CoreSchema:
+    """Return what a `model` is read by, with the defaults of its fields and each kind of record in it by its name."""
+    fields = {name: core_schema.typed_dict_field(_with_default(schema_of(field.kind, _within), field),
+                                                 required=field.required, validation_alias=field.key)
+              for name, field in fields_of(model).items()}  # fmt: skip
+    return meant(model, core_schema.typed_dict_schema(fields, cls=model, extra_behavior="forbid"))
+
+
+def _with_default(schema: core_schema.CoreSchema, field: Field) -> core_schema.CoreSchema:
+    if field.required or field.maybe or isinstance(field.default(), dict):
+        return schema
+    return core_schema.with_default_schema(schema, default=field.default())
 
 
 def describe(schema: dict[str, Any], root: type[Record]) -> None:
     """Give every property of every record under `root` a description, where it has none of its own."""
     for model in _records(root):
         place = schema if model is root else schema.get("$defs", {}).get(model.__name__)
-        for field in model.model_fields if place is not None else ():
+        for field in fields_of(model) if place is not None else ():
             of = place["properties"].get(key_of(model, field))
             if of is not None and not of.get("description"):
                 of["description"] = text_of(model, field, of)
@@ -63,7 +99,7 @@ def _records(root: type[Record]) -> tuple[type[Record], ...]:
         model = waiting.pop()
         if model not in found:
             found[model] = None
-            waiting.extend(one for field in model.model_fields.values() if (one := _held(field.annotation)) is not None)
+            waiting.extend(one for field in fields_of(model).values() if (one := _held(field.annotation)) is not None)
     return tuple(found)
 
 
@@ -106,7 +142,7 @@ def _said_of(model: type[Record], field: str) -> str:
 
 
 def _plain(model: type[Record], field: str, schema: dict[str, Any]) -> str:
-    held = _held(model.model_fields[field].annotation)
+    held = _held(fields_of(model)[field].annotation)
     if held is not None:
         return " ".join((held.__doc__ or held.kind).partition("\n\n")[0].split())
     return f"{model.kind[:1].upper()}{model.kind[1:]}: {key_of(model, field)}{_form(schema)}."

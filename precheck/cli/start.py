@@ -9,27 +9,15 @@ from pathlib import Path
 import click
 
 from precheck.cli.setup import folders_option, say
-from precheck.cli.starter import MADE_OF, Job, project_text
 from precheck.files import spelling
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
+from precheck.questions.starter import KINDS, MORE, ROOMS, WITH_A_ROOM, Job, project_text
 from precheck.reports.width import wrapped
 from precheck.rulesets import slug
 from precheck.runs.desk import Desk, Run
 
-KINDS = (
-    "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
-    "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",
-    "wall removed", "opening made", "window replaced", "bath", "kitchen", "attic storage", "other work",
-)  # fmt: skip
-MORE = (
-    "bath", "kitchen", "laundry", "stair", "wall removed", "opening made", "opening closed", "overhead door closed",
-    "window replaced", "deck", "porch", "carport", "attic storage", "floor over slab", "roof changed",
-    "heating or cooling", "water heater", "wiring", "demolition",
-)  # fmt: skip
-WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
 MOST_WINDOWS = 40
-ROOMS = ("bedroom", "living room", "family room", "office", "storage")
 
 
 @click.command(epilog="Example: precheck start house.yaml")

@@ -1,204 +1,270 @@
-"""Writing one value into a person's file: comments, order and spelling stay as they are; only the new lines are new.
+"""Changes of a person's file: comments, order, quotes, spacing and line ends stay; only what changes is new.
 
-The value goes in by a round trip through ruamel.yaml. Of what that gives, only the changed lines are taken over, so that
-spacing which a round trip would even out stays too. With `source.py` the only importer of ruamel.yaml.
+Each change is written at the places that the parser gives. What comes of it is read again and compared with what was
+meant before anything is returned, so that a change is in the file as it was meant, with all else as it was, or refused.
+
+A project file is long, and a change touches one of its sections; so that section alone is laid out, as long as the file
+is plainly made of sections that begin at the left edge and share nothing. The result is always read whole.
 """
 
 from __future__ import annotations
 
-import io
 import re
 from collections.abc import Sequence
-from difflib import SequenceMatcher
-from itertools import pairwise
+from enum import Enum
 from typing import Any, NamedTuple
 
-from precheck.files.source import Block, Items, Place, Problem, Unusable, read_text
+from precheck.files import splice
+from precheck.files.layout import Node, key_in, layout, part_in
+from precheck.files.source import Unusable, read_text
+from precheck.files.spelled import refused, value_read
+from precheck.files.splice import Style
 
-Path_ = Sequence[str | int]
-_NO_WRAP = 1_000_000  # a line is never broken, however long
-_LIST_UNDER_KEY = re.compile(
-    r"^( *)(?:- )*[^\s#-][^\n]*:[ \t]*(?:#[^\n]*)?\n(?:[ \t]*(?:#[^\n]*)?\n)*( *)- ", re.MULTILINE
-)
-
-
-class _Spot(NamedTuple):
-    """What goes in: its key, and the column of the part that it goes into."""
-
-    key: str
-    column: int
+_SECTION = re.compile(r"^(?![\s#-]|\.\.\.|[%?])[^\r\n]", re.MULTILINE)
 
 
-class _Added(NamedTuple):
-    """Lines that go in at `at` in place of `instead` lines."""
+class Gone(Enum):
+    """What a change holds that takes something out: `GONE`."""
 
-    at: int
-    instead: int
-    lines: list[str]
+    GONE = "gone"
 
 
-def with_value(text: str, path: Path_, value: str) -> str:
-    """Return YAML `text` with `value` at `path`: keys and list positions; what is not there yet is made.
+GONE = Gone.GONE
+"""Written in place of a value, it takes out what stands at the path."""
 
-    Raises `Unusable` where a value that begins a list or a mapping does not end it.
+
+class Moved(NamedTuple):
+    """What a change writes that puts an item of a list to another place among the others, counted from 0."""
+
+    to: int
+
+
+class Change(NamedTuple):
+    """One change: what `path` holds from now on.
+
+    `path` is keys and, in a list, the id of a part or a position, which is that after the changes before this one;
+    the position after the last is a new item. `value` is as a person writes it: a list or a mapping where it is in
+    `[...]` or `{...}`, else text. What is not there yet is made. A part with an id that its section lacks is a new one.
     """
-    ends = "\r\n" if "\r\n" in text else "\n"
-    plain = text.replace("\r\n", "\n")
-    yaml = _yaml(plain)
-    tree = yaml.load(plain)
-    evened = _dumped(yaml, tree)
-    _set(tree, path, _collection(yaml, value) if value[:1] in ("[", "{") else _scalar(yaml, value))
-    edited = _dumped(yaml, tree)
-    kept = _taken_over(plain, evened, edited, _Spot(str(path[-1]), _column(plain, path)))
-    return (kept if _same(kept, edited) else edited).replace("\n", ends)
+
+    path: tuple[str | int, ...]
+    value: str | Gone | Moved
 
 
-def _yaml(text: str) -> Any:
-    from ruamel.yaml import YAML
-    from ruamel.yaml.resolver import VersionedResolver
+def with_changes(text: str, changes: Sequence[Change]) -> str:
+    """Return the YAML `text` with `changes` made, one after the other.
 
-    class AsWritten(VersionedResolver):
-        """Takes every scalar for the text that it is, as reading does, so that none is spelled anew."""
-
-        @property
-        def versioned_resolver(self) -> dict[str, Any]:
-            return {}
-
-    yaml = YAML(typ="rt")
-    yaml.Resolver = AsWritten
-    yaml.preserve_quotes = True
-    yaml.width = _NO_WRAP
-    found = _LIST_UNDER_KEY.search(text)
-    offset = len(found[2]) - len(found[1]) if found else 2
-    yaml.indent(mapping=2, sequence=max(offset, 0) + 2, offset=max(offset, 0))
-    return yaml
-
-
-def _collection(yaml: Any, value: str) -> Any:
-    from ruamel.yaml.error import YAMLError
-
+    Raises `Unusable` where one of them cannot be made, or not without touching more than what it names.
+    """
+    mark, plain = ("\ufeff", text[1:]) if text.startswith("\ufeff") else ("", text)
+    style = splice.style_of(plain)
     try:
-        return yaml.load(value)
-    except YAMLError:
-        what = f"`{value}` is not a list or a mapping; write it like [6 ft, 0 ft] or {{height: 8 ft}}"
-        raise Unusable([Problem(Place("", 1, 1), what)]) from None
+        return mark + _by_sections(plain, style, changes)
+    except (_NotApart, Unusable):
+        return mark + _as_a_whole(plain, style, changes)
 
 
-def _scalar(yaml: Any, value: str) -> Any:
-    """Return the scalar as typed where YAML reads it back as the same text, else quoted."""
-    from ruamel.yaml.scalarstring import DoubleQuotedScalarString
+class _NotApart(Exception):
+    """The sections of a file cannot be told apart without reading all of it."""
 
+
+def _as_a_whole(text: str, style: Style, changes: Sequence[Change]) -> str:
+    meant: Any = read_text(text, "")
+    for change in changes:
+        text, meant = _changed(text, style, meant, change)
+    if read_text(text, "") != meant:
+        raise _unsafe(changes[-1])
+    return text
+
+
+def _by_sections(text: str, style: Style, changes: Sequence[Change]) -> str:
+    meant: dict[str, Any] = {}
+    for change in changes:
+        start, end = _region(text, change)
+        section = text[start:end]
+        new, tree = _changed(section, style, read_text(section, ""), change, apart=True)
+        text = text[:start] + new + text[end:]
+        meant.update(tree, **({str(change.path[0]): GONE} if change.path[0] not in tree else {}))
+    tree = read_text(text, "")
+    starts = [(text.count("\n", 0, at), 0) for at in _sections(text)]
+    if sorted(tree.keys_at.values()) != starts or any(tree.get(key, GONE) != value for key, value in meant.items()):
+        raise _NotApart
+    return text
+
+
+def _sections(text: str) -> list[int]:
+    """Return where the lines start that look as if they began a section."""
+    return [found.start() for found in _SECTION.finditer(text)]
+
+
+def _named(text: str, at: int) -> str:
+    """Return the key that stands at `at`, where it is plainly written."""
+    return re.compile(r"[^:\r\n]*").match(text, at)[0].strip().strip("\"'")  # type: ignore[index]
+
+
+def _region(text: str, change: Change) -> tuple[int, int]:
+    """Return from where to where the section of `change` goes, with the one before it where it is taken out."""
+    starts, key = _sections(text), str(change.path[0]) if change.path else ""
+    if not starts:
+        raise _NotApart
+    own = key_in([_named(text, at) for at in starts], key)
+    index = len(starts) - 1 if own is None else own
+    goes = change.value is GONE and len(change.path) == 1
+    first, last = (max(index - 1, 0), max(index, 1)) if goes else (index, index)
+    return starts[first], starts[last + 1] if last + 1 < len(starts) else len(text)
+
+
+def _changed(text: str, style: Style, tree: Any, change: Change, apart: bool = False) -> tuple[str, Any]:
+    """Return `text` and its `tree` with one change, held to each other.
+
+    Raises `_NotApart` where the text is to be one section, `apart` from others, and shares values with them.
+    """
+    root = layout(text)
+    if apart and any(node.shared for node in root.within()):
+        raise _NotApart
+    meant: Any = _copied(tree)
+    _mean(meant, change)
+    if meant == tree:
+        return text, tree
+    new = _written(text, style, root, change)
     try:
-        same = list(yaml.load(f"a: {value}\n").values()) == [value]
-    except Exception:  # whatever the parser cannot take as a plain scalar
-        same = False
-    return value if same else DoubleQuotedScalarString(value)
+        found = read_text(new, "")
+    except Unusable:
+        raise _unsafe(change) from None
+    if found != meant:
+        raise _unsafe(change)
+    return new, meant
 
 
-def _dumped(yaml: Any, tree: Any) -> str:
-    into = io.StringIO()
-    yaml.dump(tree, into)
-    return into.getvalue()
+def _unsafe(change: Change) -> Unusable:
+    where = " of ".join(str(step) for step in reversed(change.path))
+    return refused(f"{where} cannot be changed here without touching more of the file; change it in an editor")
 
 
-def _set(tree: Any, path: Path_, value: Any) -> None:
-    from ruamel.yaml.comments import CommentedMap, CommentedSeq
+def _copied(node: Any) -> Any:
+    if isinstance(node, dict):
+        return {key: _copied(value) for key, value in node.items()}
+    return [_copied(item) for item in node] if isinstance(node, list) else node
 
-    node = tree
-    for step, following in pairwise(path):
-        if isinstance(step, int) and step == len(node):
-            node.append(CommentedMap())
-        elif not isinstance(step, int) and node.get(step) in (None, ""):
-            node[step] = CommentedSeq() if isinstance(following, int) else CommentedMap()
-        node = node[step]
-    last = path[-1]
-    if isinstance(last, int) and last == len(node):
+
+def _mean(tree: dict[str, Any], change: Change) -> None:
+    """Make the change in the `tree`. Raises `Unusable` where there is no such place."""
+    if not change.path or not isinstance(change.path[0], str):
+        raise refused("name the section of the file that is to change")
+    node: Any = tree
+    for step, following in zip(change.path[:-1], change.path[1:], strict=True):
+        node = _below(node, step, following, change)
+    at = _index(node, change.path[-1])
+    if change.value is GONE or isinstance(change.value, Moved):
+        if at is None:
+            raise _no_such(change, change.path[-1])
+        kept = node.pop(at)
+        if isinstance(change.value, Moved):
+            _move(node, kept, change)
+        return
+    value = value_read(change.value)
+    if at is not None:
+        node[at] = value
+    elif isinstance(node, dict) and isinstance(change.path[-1], str):
+        node[change.path[-1]] = value
+    elif _is_new(node, change.path[-1], value):
         node.append(value)
     else:
-        node[last] = value
+        raise _no_such(change, change.path[-1])
 
 
-def _same(kept: str, edited: str) -> bool:
-    try:
-        return read_text(kept, "") == read_text(edited, "")
-    except Unusable:
+def _move(node: Any, kept: Any, change: Change) -> None:
+    assert isinstance(change.value, Moved)
+    if not isinstance(node, list) or not 0 <= change.value.to <= len(node):
+        raise refused(f"{change.path[-1]} cannot stand at place {change.value.to}")
+    node.insert(change.value.to, kept)
+
+
+def _below(node: Any, step: str | int, following: str | int, change: Change) -> Any:
+    """Return what stands at `step`, made where nothing does and a value is to go in."""
+    at = _index(node, step)
+    if at is not None and node[at] not in (None, {}, []):
+        if not isinstance(node[at], dict | list):
+            raise refused(f"{step} holds the text `{node[at]}`; it has no {following}")
+        return node[at]
+    makes = isinstance(change.value, str) and (at is not None or isinstance(node, dict) or _is_new(node, step, None))
+    if not makes:
+        raise _no_such(change, step)
+    listed = isinstance(following, int) or (following == change.path[-1] and _is_part(change))
+    made: Any = [] if listed else {}
+    if at is None and isinstance(node, list):
+        node.append(made)
+    else:
+        node[step if at is None else at] = made
+    return made
+
+
+def _is_part(change: Change) -> bool:
+    """Return whether the change writes a part under its own id."""
+    return (
+        isinstance(change.value, str)
+        and change.value.startswith("{")
+        and _is_new([], change.path[-1], value_read(change.value))
+    )
+
+
+def _is_new(node: Any, step: str | int, value: Any) -> bool:
+    """Return whether `step` is the place of a new item of the list `node`: the one after the last, or the new part's id."""
+    if not isinstance(node, list):
         return False
+    return step == len(node) if isinstance(step, int) else isinstance(value, dict) and value.get("id") == step
 
 
-def _column(text: str, path: Path_) -> int:
-    """Return the column in which the innermost part that is there already stands."""
-    node: Any = read_text(text, "")
-    column: int = node.at[1]
-    for step in path[:-1]:
-        known = step in node if isinstance(node, Block) else isinstance(step, int) and step < len(node)
-        if not known or not isinstance(node[step], Block | Items):
-            break
-        node = node[step]
-        column = node.at[1]
-    return column
+def _index(node: Any, step: str | int) -> Any:
+    """Return the key or position under which `step` stands in `node`, or None."""
+    if isinstance(node, list):
+        if isinstance(step, int):
+            return step if 0 <= step < len(node) else None
+        return part_in([item.get("id") if isinstance(item, dict) else None for item in node], step)
+    keys = list(node)
+    at = key_in(keys, step) if isinstance(step, str) else None
+    return None if at is None else keys[at]
 
 
-def _taken_over(text: str, evened: str, edited: str, spot: _Spot) -> str:
-    """Return `text` with the lines in which `edited` differs from `evened`, where the two have line for line the same."""
-    lines, before, after = (t.splitlines(keepends=True) for t in (text, evened, edited))
-    if len(lines) != len(before):
-        return edited
-    if lines and not lines[-1].endswith("\n"):
-        lines[-1] += "\n"
-    changes = [c for c in SequenceMatcher(None, before, after, autojunk=False).get_opcodes() if c[0] != "equal"]
-    for _, start, end, first, last in reversed(changes):
-        new = after[first:last]
-        if len(new) == end - start:
-            new = [_spaced_as(old, line) for old, line in zip(lines[start:end], new, strict=True)]
-        added = _settled(lines, _Added(start, end - start, new), spot)
-        lines[added.at : added.at + added.instead] = added.lines
-    return "".join(lines)
+def _no_such(change: Change, step: str | int) -> Unusable:
+    where = " of ".join(str(one) for one in reversed(change.path))
+    return refused(f"the file has no {step} (for {where}); look whether it was renamed or taken out")
 
 
-def _spaced_as(old: str, new: str) -> str:
-    """Return the line `new` with the comment that ends it as far off as it was in `old`."""
-    remark = re.search(r"(\s+)(#[^\n]*\n)$", old)
-    if remark is None or not new.endswith(remark[2]):
-        return new
-    return new[: -len(remark[2])].rstrip() + remark[1] + remark[2]
+def _written(text: str, style: Style, root: Node, change: Change) -> str:
+    """Return `text` with the change, which `_mean` found to have a place."""
+    parent, index, owner = None, 0, root
+    for depth, step in enumerate(change.path):
+        at = owner.find(step)
+        if at is None:
+            return _made(text, style, (parent, index, owner), change.path[depth:], change)
+        parent, index, owner = owner, at, owner.values[at]
+        if owner.shared:
+            raise refused(f"{step} is written once and used in several places; change it in an editor")
+    assert parent is not None
+    if isinstance(change.value, Moved):
+        return splice.moved(text, style, parent, index, change.value.to)
+    if change.value is not GONE:
+        return splice.replaced(text, parent, index, change.value)
+    if len(parent.values) > 1:
+        return splice.without(text, parent, index)
+    return _emptied(text, root, parent)
 
 
-def _settled(lines: list[str], added: _Added, spot: _Spot) -> _Added:
-    """Return a pure insertion at its best place: for its own commented-out line, else before blank lines that end a part."""
-    if added.instead or not added.lines:
-        return added
-    indent, at = spot.column, added.at
-    shift = indent - _indent(added.lines[0])
-    added = added._replace(lines=[" " * shift + line if shift > 0 else line[-shift:] for line in added.lines])
-    while at and _ends_part(lines[at - 1], indent):
-        at -= 1
-    waiting = _waiting(lines, at, indent, spot.key)
-    if waiting is None:
-        return _Added(at, 0, added.lines)
-    note = lines[waiting].split("#", 2)[2:]
-    told = [f"{added.lines[0].rstrip()}  #{note[0]}"] if note and len(added.lines) == 1 else added.lines
-    return _Added(waiting, 1, told)
+def _made(text: str, style: Style, at: tuple[Node | None, int, Node], rest: splice.Steps, change: Change) -> str:
+    """Return `text` with the `rest` of the path made below the last value that is there, its parent and its index."""
+    parent, index, owner = at
+    assert isinstance(change.value, str)
+    empty = not owner.values and (owner.kind == "text" or (owner.flow and parent is not None and not parent.flow))
+    if empty and parent is not None:
+        return splice.within_blank(text, style, parent, index, rest, change.value)
+    return splice.with_more(text, style, owner, rest, change.value)
 
 
-def _waiting(lines: list[str], at: int, indent: int, key: str) -> int | None:
-    """Return the line above or below `at`, within the same part, that holds ``# key:`` with no value."""
-    pattern = re.compile(rf"\s*#\s*{re.escape(key)}:\s*(#.*)?$")
-    for step, start in ((-1, at - 1), (1, at)):
-        line = start
-        while 0 <= line < len(lines) and _of_part(lines[line], indent):
-            if pattern.match(lines[line]) and _indent(lines[line]) == indent:
-                return line
-            line += step
-    return None
-
-
-def _ends_part(line: str, indent: int) -> bool:
-    return not line.strip() or (line.lstrip().startswith("#") and _indent(line) < indent)
-
-
-def _of_part(line: str, indent: int) -> bool:
-    return bool(line.strip()) and _indent(line) >= indent and not line.lstrip().startswith("- ")
-
-
-def _indent(line: str) -> int:
-    return len(line) - len(line.lstrip(" "))
+def _emptied(text: str, root: Node, owner: Node) -> str:
+    """Return `text` with nothing left in `owner`."""
+    above = next((node for node in root.within() if any(one is owner for one in node.values)), None)
+    if above is None:
+        raise refused("this is the last section of the file; it stays")
+    index = next(n for n, one in enumerate(above.values) if one is owner)
+    return splice.replaced(text, above, index, "[]" if owner.kind == "list" else "{}")

@@ -7,8 +7,7 @@ be compared or used as true or false. The comparisons of `precheck.checks` turn 
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
-from typing import Any, NamedTuple, NoReturn, TypeVar, get_args, overload
+from typing import Any, NamedTuple, NoReturn, TypeVar, overload
 
 from typing_extensions import TypeIs
 
@@ -88,13 +87,6 @@ class Missing:
 
     def __repr__(self) -> str:
         return f"Missing({', '.join(map(str, self.needs))})"
-
-
-@cache
-def yes_or_no(record: Any) -> frozenset[str]:
-    """Return the keys of a kind of record that a file answers with yes or no."""
-    fields = record.model_fields.items()
-    return frozenset(field.alias or name for name, field in fields if bool in get_args(field.annotation))
 
 
 def is_missing(value: object) -> TypeIs[Missing]:

@@ -8,9 +8,8 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import Annotated, Any, Union, get_args, get_origin
 
-from pydantic import BaseModel
-
 from precheck.files import spelling
+from precheck.files.fields import Fielded, fields_of
 from precheck.files.source import Block, Items, Place, Problem
 
 LISTED = 24  # keys that a message names; a space knows some fifty, a project eighty
@@ -30,8 +29,8 @@ def nearest(word: str, known: Any) -> str:
     return f"; did you mean `{meant[close[0]]}`?" if close else ""
 
 
-def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
-    """Return what pydantic's `error` on `block` comes to: where it stands, what is wrong and what to write instead."""
+def problem_of(model: type[Fielded], block: Block, error: Any) -> Problem:
+    """Return what the validator's `error` on `block` comes to: where it stands, what is wrong and what to write instead."""
     loc = error["loc"]
     path = steps_of(block, loc)
     within = model_at(model, path[:-1] if error["type"] == "extra_forbidden" else path)
@@ -45,7 +44,7 @@ def problem_of(model: type[BaseModel], block: Block, error: Any) -> Problem:
 
 
 def steps_of(block: Block, loc: tuple[Any, ...]) -> list[Any]:
-    """Return the keys and indices of the file within pydantic's `loc`, without the names of what it tried."""
+    """Return the keys and indices of the file within the error's `loc`, without the names of what it tried."""
     return [step for i, step in enumerate(loc) if isinstance(step, int) or _is_key(block, loc[:i], step)]
 
 
@@ -73,8 +72,8 @@ def model_at(model: Any, path: list[Any]) -> Any:
     for step in path:
         if isinstance(step, int):
             continue
-        fields = getattr(model, "model_fields", {})
-        field = next((f for f in fields.values() if f.alias == step), None)
+        fields = fields_of(model) if model is not None else {}
+        field = next((f for f in fields.values() if f.key == step), None)
         model = record_in(field.annotation) if field else None
     return model
 
@@ -83,12 +82,12 @@ def record_in(annotation: Any) -> Any:
     """Return the record class that an annotation holds, within a union or a list too; None where it holds none."""
     if get_origin(annotation) in (Union, types.UnionType, tuple, Annotated):
         return next((found for arg in get_args(annotation) if (found := record_in(arg))), None)
-    return annotation if isinstance(annotation, type) and issubclass(annotation, BaseModel) else None
+    return annotation if isinstance(annotation, type) and issubclass(annotation, Fielded) else None
 
 
 def unknown_key(key: str, error: Any, within: Any) -> str:
     """Return the message for a key that `within`, a record class, does not know."""
-    known = [f.alias for f in within.model_fields.values()] if within else []
+    known = [field.key for field in fields_of(within).values()] if within else []
     what = f"`{key}` is not a key of {with_article(getattr(within, 'kind', 'record'))}"
     if error is not None and error["input"] is None and " " in key and not nearest(key, known):
         return f"{what}; if it is the end of a text within {{}}, put that text in quotes, for a comma ends it"
@@ -102,7 +101,7 @@ def _listed(known: list[Any]) -> str:
 
 
 def choices_of(error: Any) -> list[str]:
-    """Return the words that pydantic's error about a choice expects."""
+    """Return the words that the error about a choice expects."""
     return [one or other for one, other in _QUOTED.findall(error["ctx"]["expected"])]
 
 

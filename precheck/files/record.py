@@ -6,33 +6,37 @@ field of type `Maybe` that is not given becomes a `Missing` that names the recor
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import FrozenInstanceError
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any, ClassVar, NamedTuple, TypeVar, Union, get_args
+from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple, Self, TypeVar, Union
 
-from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, PrivateAttr, ValidationError
-from pydantic.fields import FieldInfo
-from pydantic_core import core_schema
+from pydantic_core import ValidationError
+from typing_extensions import dataclass_transform
 
-from precheck.files.missing import Missing, Need, yes_or_no
+from precheck.files.fields import NOT_GIVEN, Field, Fielded, fields_of, key_of, validator_of, yes_or_no
+from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import problem_of, record_in, unknown_key, with_article
 from precheck.files.respelling import rename_keys, respelled
 from precheck.files.source import Block, Items, Place, Problem, Unusable
 
+__all__ = [
+    "NOT_GIVEN",
+    "Field",
+    "Maybe",
+    "Record",
+    "Reference",
+    "bind",
+    "fields_of",
+    "key_of",
+    "read_lists",
+    "read_record",
+    "walk",
+]
+
 T = TypeVar("T")
 R = TypeVar("R", bound="Record")
-NOT_GIVEN = Missing()
-
-
-class _MaybeGiven:
-    """Tells pydantic to validate a `Maybe[T]` as a T; an empty value counts as not given."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        given = [kind for kind in get_args(source) if kind is not Missing]
-        return core_schema.nullable_schema(handler.generate_schema(Union[tuple(given)]))  # noqa: UP007 # built at run time
-
-
-Maybe = Annotated[T | Missing, _MaybeGiven()]
+Maybe = Union[T, Missing]  # noqa: UP007  # its parameter is told to the type checker in this form alone
 
 
 class Reference(str):
@@ -40,10 +44,6 @@ class Reference(str):
 
     __slots__ = ()
     kinds: ClassVar[tuple[str, ...]] = ()
-
-    @classmethod
-    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        return core_schema.no_info_after_validator_function(cls, core_schema.str_schema())
 
 
 class Origin(NamedTuple):
@@ -58,57 +58,76 @@ class Origin(NamedTuple):
 NOWHERE = Origin()
 
 
-class Record(BaseModel):
+@dataclass_transform(kw_only_default=True, frozen_default=True)
+class Record(Fielded):
     """A frozen mapping of a file. `kind` is what a person calls it; `label` names the one at hand."""
 
-    model_config = ConfigDict(
-        frozen=True, defer_build=True, extra="forbid", alias_generator=lambda name: name.rstrip("_").replace("_", " ")
-    )
+    __slots__ = ("__dict__", "_given", "_origin")
     kind: ClassVar[str] = "record"
-    _origin: Origin | None = PrivateAttr(default=None)
 
-    if not TYPE_CHECKING:  # or every slip of the pen in a field's name would pass the type checker
+    if TYPE_CHECKING:
+        _given: ClassVar[frozenset[str]]
+        _origin: ClassVar[Origin]
+
+    else:  # or every slip of the pen in a field's name would pass the type checker
+
+        def __init__(self, /, **given: Any) -> None:
+            _keep(self, "_given", frozenset(given))
+            _keep(self, "_origin", NOWHERE)
+            self.__dict__.update(given)
 
         def __getattr__(self, name: str) -> Any:
             """Return the value of a field that the file does not give: its absence, or its default."""
             field = fields_of(type(self)).get(name)
             if field is None or field.required:
-                return super().__getattr__(name)
+                raise AttributeError(f"{type(self).__name__!r} object has no attribute {name!r}")
             value = self.absent(field.key) if field.maybe else field.default()
             self.__dict__[name] = value
             return value
 
-    def __eq__(self, other: object) -> bool:
-        """Return whether `other` is this very record: two that say the same stand in different places."""
-        return self is other
+        def __setattr__(self, name: str, value: Any) -> None:
+            """Keep what reading notes besides the fields, which are frozen."""
+            if not name.startswith("_"):
+                raise FrozenInstanceError(f"{name} of {self.label} is frozen, as it was read")
+            _keep(self, name, value)
 
-    def __hash__(self) -> int:
-        return id(self)
+    def __repr__(self) -> str:
+        return f"<{self.label}>"
+
+    @classmethod
+    def made(cls, values: dict[str, Any]) -> Self:
+        """Return a record of values that were read, by the names of their fields."""
+        return cls(**values)
+
+    @property
+    def model_fields_set(self) -> frozenset[str]:
+        """The names of the fields that the file gives."""
+        return self._given
 
     @property
     def label(self) -> str:
         """What messages call this record, such as ``window W2``."""
-        return _origin(self).label or self.kind
+        return self._origin.label or self.kind
 
     @property
     def owner(self) -> Any:
         """The record that holds this one, or None for a file's own."""
-        return _origin(self).owner
+        return self._origin.owner
 
     @property
     def block(self) -> Block | None:
         """The mapping of the file that the record was read from."""
-        return _origin(self).block
+        return self._origin.block
 
     @property
     def place(self) -> Place:
         """Where the record stands in its file."""
-        own = _origin(self)
+        own = self._origin
         return own.block.place if own.block is not None else own.place or Place("", 1, 1)
 
     def place_of(self, field: str) -> Place:
         """Where the value of `field` stands, or the record where the file does not give it."""
-        block = _origin(self).block
+        block = self._origin.block
         return block.place_of(key_of(type(self), field)) if block is not None else self.place
 
     def absent(self, key: str) -> Missing:
@@ -119,16 +138,6 @@ class Record(BaseModel):
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
         own = self.kind if index is None else f"{self.kind} {index + 1}"
         return own if owner is None or owner.owner is None else f"{own} of {owner.label}"
-
-
-def _origin(record: Record) -> Origin:  # pydantic's own way takes 20 times as long
-    private = record.__pydantic_private__
-    return (private and private["_origin"]) or NOWHERE
-
-
-def key_of(model: type[Record], field: str) -> str:
-    """Return the key under which a file gives `field`."""
-    return fields_of(model)[field].key
 
 
 def read_record(model: type[R], block: Block) -> R:
@@ -144,14 +153,14 @@ def read_record(model: type[R], block: Block) -> R:
 
 
 def validated(model: type[R], block: Block, renamed: list[Problem]) -> R:
-    """Return `block` as a `model`, reading words as people write them. Raises pydantic's `ValidationError`.
+    """Return `block` as a `model`, reading words as people write them. Raises the validator's `ValidationError`.
 
     `block` gets the words of today, and `renamed` what was met of those of before. Only what is refused at first is looked
     at in this way, so that a file in the words of today costs nothing more.
     """
     while True:
         try:
-            return model.model_validate(block)
+            return validator_of(model).validate_python(block)  # type: ignore[no-any-return]  # a `model`
         except ValidationError as error:
             if not respelled(model, block, error.errors(include_url=False), renamed):
                 raise
@@ -173,28 +182,38 @@ def read_lists(model: type[R], head: type[Record], block: Block) -> R:
     own.update((key, value) for key, value in block.items() if key in of_head)
     try:
         given = validated(head, own, renamed)
-        values = {key_of(head, name): given.__dict__[name] for name in given.model_fields_set}
+        values = {name: given.__dict__[name] for name in given.model_fields_set}
     except ValidationError as error:
         problems.extend(problem_of(head, own, e) for e in error.errors(include_url=False))
     for key, kind in lists.items():
         if block.get(key) is not None:
-            values[key] = tuple(_read_items(kind, block, key, problems, renamed))
+            values[kind.name] = tuple(_read_items(kind.record, block, key, problems, renamed))
     if problems:
         raise Unusable(problems)
-    record: R = model.model_construct(**values)  # type: ignore[assignment]  # pydantic.mypy infers the base
+    record = model.made(values)
     block.renamed = (*block.renamed, *renamed)
     bind(record, block, None, None)
     return record
 
 
+class _List(NamedTuple):
+    """A list of records that a file may have: the name of its field, and that field."""
+
+    name: str
+    field: Field
+
+    @property
+    def record(self) -> Any:
+        """The kind of record in it."""
+        return record_in(self.field.annotation)
+
+
 @cache
-def _parted(model: type[Record], head: type[Record]) -> tuple[frozenset[str], dict[str, Any]]:
-    """Return the keys of the fields that `head` has, and by key the kind of record in each further list."""
-    of_head = frozenset(field.key for field in fields_of(head).values())
-    further = {
-        field.alias or name: field for name, field in model.model_fields.items() if name not in head.model_fields
-    }
-    return of_head, {key: record_in(field.annotation) for key, field in further.items()}
+def _parted(model: type[Record], head: type[Record]) -> tuple[frozenset[str], dict[str, _List]]:
+    """Return the keys of the fields that `head` has, and by its key each further list."""
+    of_head = fields_of(head)
+    further = {field.key: _List(name, field) for name, field in fields_of(model).items() if name not in of_head}
+    return frozenset(field.key for field in of_head.values()), further
 
 
 def _unknown(model: type[Record], head: type[Record], block: Block) -> Iterator[Problem]:
@@ -226,19 +245,18 @@ def _read_items(
 def bind(record: Record, node: Any, owner: Record | None, index: int | None, at: Place | None = None) -> None:
     """Tell `record` and all below it where they stand and whose they are, and keep of its fields those that are given."""
     block = node if isinstance(node, Block) else None
-    private: Any = record.__pydantic_private__
-    private["_origin"] = Origin(block, at, record.label_under(owner, index), owner)
+    _keep(record, "_origin", Origin(block, at, record.label_under(owner, index), owner))
     given, fields, values = record.model_fields_set, fields_of(type(record)), record.__dict__
     kept = {name: values[name] for name in fields if name in given}
     values.clear()  # what is left out comes back when it is asked for; most of a record is never given nor asked for
     values.update((n, v) for n, v in kept.items() if v is not None or not fields[n].maybe)
-    for name in holders(type(record)):
-        value = values.get(name)
+    for name, value in _held(record):
+        key = fields[name].key
+        below = block.get(key) if block is not None else None
         if isinstance(value, Record):
-            below = block.get(fields[name].key) if block is not None else None
-            bind(value, below, record, None, block.place_of(fields[name].key) if block is not None else at)
-        elif value:
-            _bind_items(value, block.get(fields[name].key) if block is not None else None, record)
+            bind(value, below, record, None, block.place_of(key) if block is not None else at)
+        else:
+            _bind_items(value, below, record)
 
 
 def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
@@ -247,41 +265,33 @@ def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
 
 
+def path_to(record: Record) -> tuple[str | int, ...]:
+    """Return the keys and list positions of its file that lead to `record`."""
+    owner = record.owner
+    for name, value in _held(owner) if isinstance(owner, Record) else ():
+        if value is record:
+            return (*path_to(owner), key_of(type(owner), name))
+        if isinstance(value, tuple) and record in value:
+            return (*path_to(owner), key_of(type(owner), name), value.index(record))
+    return ()
+
+
 def walk(record: Record) -> Iterator[Record]:
     """Yield `record` and every record below it, in the order of the file."""
     yield record
-    values = record.__dict__
-    for name in holders(type(record)):
-        value = values.get(name)
-        if isinstance(value, Record):
-            yield from walk(value)
-        elif value and isinstance(value, tuple):
-            for item in value:
-                yield from walk(item)
+    for _, value in _held(record):
+        for item in value if isinstance(value, tuple) else (value,):
+            yield from walk(item)
 
 
-class Field(NamedTuple):
-    """What reading needs to know of one field of a record, over and over; `default` makes what it is by default."""
-
-    key: str
-    maybe: bool
-    required: bool
-    default: Callable[[], Any]
+def _held(record: Record) -> list[tuple[str, Any]]:
+    """Return the fields that hold a record or a list of records, each with what it holds."""
+    fields = fields_of(type(record))
+    return [(name, value) for name, value in record.__dict__.items() if _is_held(value) and name in fields]
 
 
-@cache
-def fields_of(model: type[Record]) -> dict[str, Field]:
-    """Return the fields of `model` by their names."""
-    return {name: _field(name, field) for name, field in model.model_fields.items()}
+def _is_held(value: Any) -> bool:
+    return isinstance(value[0] if isinstance(value, tuple) and value else value, Record)
 
 
-def _field(name: str, field: FieldInfo) -> Field:
-    make: Any = field.default_factory or (lambda: field.default)
-    return Field(field.alias or name, field.default is NOT_GIVEN, field.is_required(), make)
-
-
-@cache
-def holders(model: type[Record]) -> tuple[str, ...]:
-    """Return the names of the fields of `model` that hold a record or a list of records."""
-    held = ((name, record_in(field.annotation)) for name, field in model.model_fields.items())
-    return tuple(name for name, found in held if found is not None and issubclass(found, Record))
+_keep = object.__setattr__

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from pydantic import BaseModel
-
 from precheck.files import spelling
+from precheck.files.fields import Fielded, fields_of
 from precheck.files.mistakes import choices_of, model_at, steps_of
 from precheck.files.source import Block, Items, Problem
 
@@ -35,17 +34,17 @@ def rename_keys(block: Block, known: Iterable[str], renamed: list[Problem]) -> b
     return sum(_rename(block, key, keys, renamed) for key in strange) > 0  # all of them, not the first alone
 
 
-def respelled(model: type[BaseModel], block: Block, errors: list[Any], renamed: list[Problem]) -> bool:
+def respelled(model: type[Fielded], block: Block, errors: list[Any], renamed: list[Problem]) -> bool:
     """Put the words of today into `block` where `errors` say that a word is not known; return whether any was put."""
     return sum(_respell(model, block, error, renamed) for error in errors) > 0
 
 
-def _respell(model: type[BaseModel], block: Block, error: Any, renamed: list[Problem]) -> bool:
+def _respell(model: type[Fielded], block: Block, error: Any, renamed: list[Problem]) -> bool:
     path = steps_of(block, error["loc"])
     if error["type"] == "extra_forbidden":
         owner = _at(block, path[:-1])
         within = model_at(model, path[:-1])
-        known = [field.alias or name for name, field in within.model_fields.items()] if within else []
+        known = [field.key for field in fields_of(within).values()] if within else []
         return isinstance(owner, Block) and bool(path) and _rename(owner, path[-1], frozenset(known), renamed)
     holder: Any = _at(block, path[:-1])
     if not path or not isinstance(holder, Block | Items):

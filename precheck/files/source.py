@@ -131,7 +131,7 @@ def read_text(text: str, name: str) -> Block:
     from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
     try:
-        tree = _Builder(name).build(_events(text))
+        tree = _Builder(name).build(events_of(text))
     except MarkedYAMLError as error:
         raise Unusable([_misread(error, text, name)]) from None
     except YAMLError as error:
@@ -166,7 +166,9 @@ def _place(file: str, at: tuple[int, int]) -> Place:
     return Place(file, at[0] + 1, at[1] + 1)
 
 
-def _events(text: str) -> Iterator[Any]:
+def events_of(text: str) -> Iterator[Any]:
+    """Return the parser's events of YAML `text`; iterating raises ruamel.yaml's errors."""
+    text = text.removeprefix("\ufeff")
     try:
         from _ruamel_yaml import CParser
     except ImportError:  # a platform without the C scanner: the same events, several times slower

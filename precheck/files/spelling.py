@@ -84,6 +84,7 @@ SAME = {
 
 MEANT = {
     "basement": "storage", "loft": "attic", "egress": "escape", "sill": "sill height", "size": "unit size",
+    "access openings": "hatches", "access opening": "hatches",
 }  # fmt: skip
 """What people write for a word or key without meaning quite the same: offered, never accepted in silence."""
 

@@ -37,7 +37,7 @@ def read_design(
         return read_apart(partial(_read_added, offered.read), path, told, mapping or Mapping(), tick)
     package = "ezdxf" if path.suffix.lower() == ".dxf" else "ifcopenshell"
     if find_spec(package) is None:
-        extra = path.suffix.lower().lstrip(".")
+        extra = "dxf" if package == "ezdxf" else "ifc"
         raise refused(told, f"reading it needs the package {package}; pip install 'precheck[{extra}]'")
     return read_apart(read_here, path, told, mapping or Mapping(), tick)
 
@@ -69,7 +69,7 @@ def project_of(draft: Draft, path: Path, added: tuple[Section | AddedField, ...]
 def _lines_at(path: Path) -> dict[str, int]:
     if path.suffix.lower() == ".dxf":
         from precheck.importers.dxf import lines_at
-    elif path.suffix.lower() == ".ifc":
+    elif path.suffix.lower() in (".ifc", ".ifczip"):
         from precheck.importers.ifc import lines_at
     else:
         return {}

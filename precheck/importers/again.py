@@ -14,10 +14,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from precheck.files.edit import with_value
+from precheck.files.edit import Change, with_changes
 from precheck.files.source import Block, Items, read_file, read_text
 from precheck.importers.draft import Draft, Entry, Value
-from precheck.importers.writing import FROM, ORDER, head_text, part_text, valued
+from precheck.importers.writing import DESIGN_FILE, FROM, ORDER, design_file_text, head_text, part_text, valued
 
 SOURCE = "drawn from"
 _KEPT = frozenset(("id", SOURCE))
@@ -37,7 +37,21 @@ def brought_up_to_date(path: Path, draft: Draft) -> tuple[str, list[str]]:
             old = known.get(_source(entry, key))
             text = _merged(text, key, entry, old, changes) if old else _added(text, key, entry, changes)
     changes += _gone(known, draft)
-    return head_text(draft) + _HEAD.sub("", _sources_renewed(text, draft, changes), count=1), changes
+    text = _drawn_anew(_sources_renewed(text, draft, changes), draft)
+    return head_text(draft) + _HEAD.sub("", text, count=1), changes
+
+
+def _drawn_anew(text: str, draft: Draft) -> str:
+    """Return `text` with what the project is drawn from as this revision says it."""
+    lines, fresh = text.split("\n"), design_file_text(draft)
+    start = next((i for i, line in enumerate(lines) if line.rstrip() == f"{DESIGN_FILE}:"), None)
+    if start is None:
+        start = next((i for i, line in enumerate(lines) if line.startswith("project:")), len(lines) - 1) + 1
+        return "\n".join([*lines[:start], *fresh, *lines[start:]])
+    end = start + 1
+    while end < len(lines) and lines[end].startswith(" "):
+        end += 1
+    return "\n".join([*lines[:start], *fresh, *lines[end:]])
 
 
 def _sources_renewed(text: str, draft: Draft, changes: list[str]) -> str:
@@ -150,7 +164,7 @@ def _set(text: str, path: tuple[str | int, ...], fresh: Value, part: str, change
         return text
     else:
         changes.append(f"{part}: {path[-1]} was `{_shown(before)}`, is now {told}")
-    return with_value(text, path, fresh.text.strip('"'))
+    return with_changes(text, [Change(path, fresh.text.strip('"'))])
 
 
 def _is_ours(tree: Block, path: tuple[str | int, ...], text: str) -> bool:

@@ -6,8 +6,10 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from pathlib import PurePath
 from typing import Any, NamedTuple
 
+UNSAID = ("uses", "materials", "phase")
 NAMED = 8  # parts that a doubt names before it only counts them
 
 
@@ -23,18 +25,33 @@ Entry = dict[str, Any]
 """One part: key to `Value`, to an `Entry`, or to a list of entries. Its `entity` is that of its `id`."""
 
 
+class Understood(NamedTuple):
+    """How many things of a kind were taken over, of how many in the file."""
+
+    what: str
+    taken: int
+    of: int
+
+
 @dataclass
 class Draft:
     """What was read from one design file. `parts` holds the lists of a project by their keys.
 
-    `lines` says at which line (from 1) of the file each entity stands, where a reader of a plugin knows it.
+    `head` is the `design file` of the project: what it is drawn from, and where the plan lies in that. `lines` says at
+    which line (from 1) of the file each entity stands, where a reader of a plugin knows it. `understood` counts what was
+    taken over; `warning` says of the whole file what a person must know first. `unsaid` counts, by the key of a mapping file
+    that would say it, the names that are not understood, and the parts without a phase.
     """
 
     file: str
     form: str
     project: str
     parts: dict[str, list[Entry]] = field(default_factory=dict)
+    head: Entry = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
+    understood: list[Understood] = field(default_factory=list)
+    warning: str = ""
+    unsaid: dict[str, Counter[str]] = field(default_factory=lambda: {key: Counter() for key in UNSAID})
     not_read: Counter[str] = field(default_factory=Counter)
     lines: dict[str, int] = field(default_factory=dict)
     _doubts: dict[str, list[str]] = field(default_factory=dict)
@@ -50,6 +67,14 @@ class Draft:
         named = self._doubts.setdefault(what, [])
         if about and about not in named:
             named.append(about)
+
+    @property
+    def told(self) -> str:
+        """What was understood of the file, of how many, in one line; first what makes the whole of it doubtful."""
+        listed = ", ".join(f"{one.taken} of {one.of} {one.what}" for one in self.understood if one.of)
+        return " ".join(
+            filter(None, (self.warning, f"Read from {PurePath(self.file).name}: {listed}." if listed else ""))
+        )
 
     @property
     def doubts(self) -> list[str]:

@@ -30,6 +30,7 @@ SAME_AREA = 0.02  # of the larger, by which a written area may differ from the d
 def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int], None]) -> Draft:
     """Read a DXF drawing as a draft. Raises `Unusable`."""
     drawing = OpenedDrawing(path, name, mapping)
+    drawing.draft.head = {"file": Value(scalar(path.name)), "form": Value(scalar(drawing.draft.form))}
     layers = mapping.layers
     outlines = drawing.on(layers.spaces, "LWPOLYLINE", "POLYLINE")
     inserts = [(key, e) for key in ("doors", "windows") for e in drawing.on(getattr(layers, key), "INSERT")]

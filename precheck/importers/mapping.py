@@ -11,8 +11,6 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from pydantic import Field as Default
-
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import read_file
@@ -96,18 +94,19 @@ class Layers(Record):
 
 
 class Names(Record):
-    """A mapping file."""
+    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own."""
 
     kind = "mapping"
-    uses: dict[str, Use] = Default(default_factory=dict)
-    phases: dict[str, Phase] = Default(default_factory=dict)
-    materials: dict[str, str] = Default(default_factory=dict)
-    units: dict[str, str] = Default(default_factory=dict)
-    properties: dict[Field, tuple[str, ...]] = Default(default_factory=dict)
-    attributes: dict[Attribute, tuple[str, ...]] = Default(default_factory=dict)
+    uses: dict[str, Use] = {}
+    phases: dict[str, Phase] = {}
+    materials: dict[str, str] = {}
+    units: dict[str, str] = {}
+    properties: dict[Field, tuple[str, ...]] = {}
+    attributes: dict[Attribute, tuple[str, ...]] = {}
     layers: Layers = Layers()
     drawing_unit: Unit | None = None
     wall_thickness: Maybe[Size] = NOT_GIVEN
+    phase_otherwise: Phase | None = None
 
 
 class Mapped(NamedTuple):
@@ -124,6 +123,7 @@ class Mapping:
         names = names or Names()
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
+        self.phase_otherwise = names.phase_otherwise
         self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {
             field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import hypot
 from typing import Any, NamedTuple
 
+from precheck.immutable import fixed
 from precheck.importers.plane import P2
 
 REACHES = (0.02, 0.05, 0.15, 0.3)  # meters beyond a wall's face at which a space is looked for
@@ -19,7 +19,7 @@ AWAY = 0.8  # meters beyond a wall's face within which corners of spaces cut it
 SAME = 0.01  # meters between two cuts that count as one
 
 
-@dataclass(frozen=True)
+@fixed
 class WallLine:
     """The middle line of a straight wall, and its thickness, in meters."""
 

@@ -18,6 +18,7 @@ ORDER = (
     "stories", "floors", "spaces", "walls", "doors", "windows", "skylights", "stairs", "guards", "footings", "slabs", "roofs",
     "claddings", "members", "receptacles", "lights", "alarms",
 )  # fmt: skip
+DESIGN_FILE = "design file"
 _SAFE = re.compile(r"[A-Za-z0-9][\w .,'()/\"+-]*")
 _WIDTH = 116
 FROM = "  # from "  # how the comment after a value begins; what stands after other comments is a person's
@@ -68,6 +69,7 @@ def lines_of(draft: Draft) -> Iterator[FileLine]:
     yield FileLine(f"project: {scalar(draft.project)}")
     yield FileLine("# jurisdiction:   # or choose one with --ruleset")
     yield FileLine("# applied on:     # the date of application, which picks the code in force")
+    yield from _design_file(draft)
     for key in (*ORDER, *(key for key in draft.parts if key not in ORDER)):
         if draft.parts.get(key):
             yield FileLine("")
@@ -76,9 +78,23 @@ def lines_of(draft: Draft) -> Iterator[FileLine]:
                 yield from _entry(entry, "  ")
 
 
+def design_file_text(draft: Draft) -> list[str]:
+    """Return the lines that say what the project is drawn from."""
+    return [line.text for line in _design_file(draft)]
+
+
+def _design_file(draft: Draft) -> Iterator[FileLine]:
+    if draft.head:
+        yield FileLine(f"{DESIGN_FILE}:")
+        for key, value in draft.head.items():
+            yield from _value(key, value, "  ", draft.head)
+
+
 def _head(draft: Draft) -> Iterator[FileLine]:
     yield FileLine(f"# Drawn from {plain(draft.file)} ({draft.form}). After each value stands what it was read from.")
     yield FileLine("# What the file does not say is not here, and counts as not shown. Lengths to 0.001 mm.")
+    for line in wrap(plain_long(draft.told), _WIDTH - 2, break_on_hyphens=False):
+        yield FileLine(f"# {line}")
     if draft.doubts:
         yield FileLine("#")
         yield FileLine("# In doubt:")
@@ -141,4 +157,7 @@ def _moved(at: tuple[int, int], lines: list[int], above: int) -> int:
     return line if line >= 0 else above
 
 
-__all__ = ["FROM", "ORDER", "head_text", "in_place", "lines_of", "part_text", "project_text", "scalar", "valued"]
+__all__ = [
+    "DESIGN_FILE", "FROM", "ORDER", "design_file_text", "head_text", "in_place", "lines_of", "part_text", "project_text",
+    "scalar", "valued",
+]  # fmt: skip

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from precheck.files.record import Record
 from precheck.files.source import Block, Items, Problem
+from precheck.immutable import fixed
 from precheck.project.section import Section
 
 
-@dataclass(frozen=True)
+@fixed
 class AddedField:
     """A field that a plugin adds to a kind of part: its key, and the JSON Schema that its value meets.
 

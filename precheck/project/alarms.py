@@ -4,14 +4,14 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.between import Between
-from precheck.project.part import Gap, Part, SpaceId
+from precheck.project.part import Gap, Part, Point, SpaceId
 
 Detects = Literal["smoke", "carbon monoxide"]
 Listing = Literal["UL 217", "UL 268", "UL 2034", "UL 2075"]
 
 
 class Alarm(Part):
-    """One alarm. `serves` names the bedrooms outside whose doors it hangs, where the doors drawn do not say so.
+    """One alarm, `at` its place on the plan. `serves` names the bedrooms outside whose doors it hangs, where the doors do not.
 
     `no other place` says that keeping the distance from a bath door or a cooking appliance would leave a required
     place without an alarm. `cooking marked` says that the maker marks it as one that cooking seldom sets off.
@@ -35,3 +35,4 @@ class Alarm(Part):
     mounted: Maybe[Literal["ceiling", "wall"]] = NOT_GIVEN
     from_wall: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
     below_ceiling: Maybe[Annotated[Gap, Between("1/16 in", "10 ft")]] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN

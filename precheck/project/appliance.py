@@ -1,11 +1,13 @@
 """Appliances: furnaces, boilers, water heaters and others; where they stand and how they are reached."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Gap, Level, Part, Size, SpaceId
+from precheck.project.part import Gap, Level, Part, Point, Size, SpaceId
 from precheck.units import HeatRate, Pressure, Slope, Temperature
 
 BURNS = frozenset(("natural gas", "propane", "oil", "wood"))
@@ -63,7 +65,7 @@ class Strap(Record):
 
 
 class Appliance(Part):
-    """An appliance, in the space where it stands. Heights are above the floor there."""
+    """An appliance, in the space where it stands; `at` is the middle of it on the plan. Heights are above the floor there."""
 
     kind = "appliance"
     what: Literal[
@@ -122,6 +124,7 @@ class Appliance(Part):
     sized_by_load_calculation: Maybe[bool] = NOT_GIVEN
     disconnect_in_sight: Maybe[bool] = NOT_GIVEN
     condensate_drains_to: Maybe[Literal["drain", "outdoors", "nowhere"]] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
     @property
     def burns_fuel(self) -> bool | Missing:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any, NamedTuple
+from collections.abc import Iterable
+from functools import cache
+from typing import Any, NamedTuple
 
-from precheck.units import Length, Measure, recognize
+from pydantic_core import CoreSchema, core_schema
 
-if TYPE_CHECKING:
-    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-
+from precheck.units import Measure, recognize
 
 EXAMPLES: dict[str, tuple[str, ...]] = {
     "length": ("10 ft", "1 1/2 in", "1/4 in", "0.02 in"),
@@ -24,7 +23,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
 
 
 class Between(NamedTuple):
-    """Metadata of a field: the lowest and the highest value that any job has, such as ``Between("1 in", "3 ft")``.
+    """Marks the lowest and the highest value that any job has, such as ``Between("1 in", "3 ft")``.
 
     It is wide: what lies outside is impossible or never seen, not unusual (common practice, no source). Zero is for the
     kind of the field to allow, and lies within. Of a width and height, each side is held to it.
@@ -33,60 +32,57 @@ class Between(NamedTuple):
     low: str | int
     high: str | int
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> Any:
-        from pydantic_core import core_schema
+    def around(self, schema: CoreSchema) -> CoreSchema:
+        """Return `schema` with the mark."""
+        return core_schema.no_info_after_validator_function(self.held, schema, metadata={"between": self})
 
-        return core_schema.no_info_after_validator_function(self.holder(source), handler(source))
+    def form(self, inner: dict[str, Any]) -> dict[str, Any]:
+        """Return the JSON Schema of what may be written, with the range."""
+        if inner.get("type") == "integer":
+            return {**inner, "minimum": 0 if inner.get("minimum") == 0 else self.low, "maximum": self.high}
+        examples = {"examples": [self.example(text) for text in inner["examples"]]} if "examples" in inner else {}
+        return {
+            **inner,
+            **examples,
+            "description": f"{inner.get('description', '')} From {self.low} to {self.high}.".strip(),
+        }
 
-    def __get_pydantic_json_schema__(self, schema: Any, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        told = dict(handler(schema))
-        if told.get("type") == "integer":
-            return {**told, "minimum": 0 if told.get("minimum") == 0 else self.low, "maximum": self.high}
-        told["examples"] = [self.example(text) for text in told.get("examples", ())]
-        return {**told, "description": f"{told.get('description', '')} From {self.low} to {self.high}.".strip()}
-
-    def holder(self, kind: Any) -> Callable[[Any], Any]:
-        """Return what holds a value of `kind`, a class of measures, to the range: it returns the value, or raises ValueError."""
-        low, high = (_bound(bound, kind) for bound in self)
-
-        def held(value: Any) -> Any:
-            for side in value if isinstance(value, tuple) else (value,):
-                n = getattr(side, "n", side)
-                if n and not low <= n <= high:
-                    raise ValueError(self.refusal(side, n > high))
-            return value
-
-        return held
+    def held(self, value: Any) -> Any:
+        """Return `value`, or raise the ValueError that says by how much it is out of range."""
+        for side in value if isinstance(value, tuple) else (value,):
+            kind: Any = type(side)
+            low, high = _bounds(self, kind)
+            n = side.n if isinstance(side, Measure) else side
+            if n and not low <= n <= high:
+                raise ValueError(self._refusal(side, n > high))
+        return value
 
     def example(self, *usual: str) -> str:
         """Return the first of the `usual` examples that lies within, else another of the same dimension that does."""
+        found = recognize(usual[-1])
+        others: Iterable[str] = EXAMPLES.get(found.dimension, ()) if found is not None else ()
         if isinstance(self.low, int) and isinstance(self.high, int):
-            others: tuple[str, ...] = (str((self.low + self.high) // 2),)
-        else:
-            found = recognize(usual[-1])
-            others = EXAMPLES.get(found.dimension, ()) if found is not None else ()
+            others = (str((self.low + self.high) // 2),)
         return next((text for text in (*usual, *others) if self._holds(text)), usual[0])
 
     def _holds(self, text: str) -> bool:
         value = int(text) if text.isdigit() else recognize(text)
         try:
-            return value is None or self.holder(type(value))(value) is not None
+            return value is None or self.held(value) is not None
         except ValueError:
             return False
 
-    def refusal(self, value: Any, is_over: bool) -> str:
-        """Return what to say of a value outside."""
+    def _refusal(self, value: Any, is_over: bool) -> str:
         told = f"more than {self.high}" if is_over else f"less than {self.low}"
         said = getattr(value, "text", None) or value
         return f"`{said}` cannot be meant, for no job has {told} here; check the unit and the decimal point"
 
 
-def _bound(text: str | int, kind: Any) -> Any:
-    """Return the number of a bound, in the unit in which values of `kind` are compared."""
-    if isinstance(text, int):
-        return text
-    measures = kind if isinstance(kind, type) and issubclass(kind, Measure) else Length  # of the sides
-    return measures.parse(text).n
+@cache
+def _bounds(between: Between, kind: Any) -> tuple[Any, Any]:
+    """Return the numbers of the bounds as values of `kind` are compared: those of a measure in its own unit."""
+    low, high = between
+    return (low, high) if isinstance(low, int) else (kind.parse(low).n, kind.parse(high).n)
 
 
 __all__ = ["Between"]

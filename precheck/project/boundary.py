@@ -1,5 +1,7 @@
 """What bounds a garage: walls, ducts, penetrations, hatches, and what holds the ceiling up."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.missing import Missing, is_missing

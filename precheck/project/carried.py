@@ -1,5 +1,7 @@
 """What members carry and bear on."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.missing import is_missing

@@ -1,5 +1,7 @@
 """The skin of the house: cladding, veneer, flashing, boards, walls that hold earth, the ground outside, curing."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
@@ -135,7 +137,7 @@ class Board(Part):
     """
 
     kind = "board"
-    on: Maybe[Literal["wall", "ceiling"]] = NOT_GIVEN
+    on: Maybe[Literal["ceiling", "wall"]] = NOT_GIVEN
     material: Maybe[
         Literal[
             "gypsum", "water-resistant gypsum", "glass-mat gypsum", "fiber-reinforced gypsum", "fiber cement",

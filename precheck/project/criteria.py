@@ -1,13 +1,14 @@
 """The design criteria that a title sheet states for its place, as the jurisdiction sets them."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator
-
 from precheck.files.missing import Missing, Need
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import Before
 from precheck.project.between import Between
 from precheck.units import Length, Pressure, Speed, Temperature
 
@@ -36,7 +37,10 @@ def _seismic(written: Any) -> Any:
     return found if found in ("A", "B", "C", "D0", "D1", "D2", "E", "F") else written
 
 
-Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], BeforeValidator(_seismic)]
+NO_LESS_THAN = {"E": "D2", "F": "D2"}
+"""Seismic design categories that the code for houses does not name, and the one than which they ask for no less."""
+
+Category = Annotated[Literal["A", "B", "C", "D0", "D1", "D2", "E", "F"], Before(_seismic)]
 Termites = Literal[
     "none", "none to slight", "slight", "slight to moderate", "moderate", "moderate to heavy", "heavy", "very heavy"
 ]
@@ -46,7 +50,7 @@ class DesignCriteria(Record):
     """Climate, wind, snow and ground as the drawings state them. The jurisdiction's ruleset goes before it."""
 
     kind = "design criteria"
-    climate_zone: Maybe[Annotated[str, BeforeValidator(_climate_zone)]] = NOT_GIVEN
+    climate_zone: Maybe[Annotated[str, Before(_climate_zone)]] = NOT_GIVEN
     ground_snow_load: Maybe[Annotated[Pressure, Between("1 psf", "700 psf")]] = NOT_GIVEN
     ultimate_wind_speed: Maybe[Annotated[Speed, Between("80 mph", "220 mph")]] = NOT_GIVEN
     wind_exposure: Maybe[Literal["B", "C", "D"]] = NOT_GIVEN

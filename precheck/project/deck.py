@@ -1,5 +1,7 @@
 """Decks where they meet the house: the ledger, what holds it up, and what keeps it from pulling away."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

@@ -1,19 +1,26 @@
 """Receptacles, lights, circuits, counters, the panel, the service and cables."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
+from precheck.project.on_wall import OnWall
 from precheck.project.part import Count, Gap, Number, Part, Point, Size, SpaceId
 from precheck.units import Area, Force, Length, Ratio
 
 
 class Receptacle(Part):
-    """A receptacle outlet; `at` is its place on the plan. `serves` says what it is for besides the walls of a room."""
+    """A receptacle outlet; `at` is its place on the plan, or `on` the wall that it is in.
+
+    `serves` says what it is for besides the walls of a room.
+    """
 
     kind = "receptacle"
     space: SpaceId
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
     height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
     in_floor: Maybe[bool] = NOT_GIVEN
     switched_in_place_of_light: Maybe[bool] = NOT_GIVEN
@@ -64,7 +71,7 @@ class Counter(Part):
 
 
 class Light(Part):
-    """A light, and where it is switched."""
+    """A light, and where it is switched; `at` is its place on the plan."""
 
     kind = "light"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -85,6 +92,7 @@ class Light(Part):
     ic_rated_and_airtight: Maybe[bool] = NOT_GIVEN
     fan_box_listed: Maybe[bool] = NOT_GIVEN
     fan_weight: Maybe[Annotated[Force, Between("1 lb", "500 lb")]] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
 
 class Circuit(Part):
@@ -101,7 +109,7 @@ class Circuit(Part):
 
 
 class Panel(Part):
-    """The electrical panel and the room kept around it."""
+    """The electrical panel and the room kept around it; `at` is its place on the plan, or `on` the wall that it is in."""
 
     kind = "panel"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -113,6 +121,8 @@ class Panel(Part):
     free_space_above: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
     foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
     circuits_labeled: Maybe[bool] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
 
 
 class Electrode(Record):

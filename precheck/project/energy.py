@@ -1,10 +1,11 @@
 """The thermal envelope: assemblies with their insulation, slab edges, air sealing, ducts and lighting."""
 
+from __future__ import annotations
+
 from typing import Annotated, Any, Literal
 
-from pydantic import PlainValidator, WithJsonSchema
-
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import Instead
 from precheck.project.between import Between
 from precheck.project.part import Count, Gap, LayerText, Number, Part, Size, SpaceId
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
@@ -32,17 +33,18 @@ def _air_changes(value: Any) -> PlainNumber:
 
 AirChanges = Annotated[
     PlainNumber,
-    PlainValidator(_air_changes),
-    WithJsonSchema(
-        {"type": ["string", "number"], "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]}
+    Instead(
+        _air_changes,
+        {"type": ["string", "number"], "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]},
     ),
     Between("0.05", "100"),
 ]
 
 HeatGain = Annotated[
     PlainNumber,
-    PlainValidator(_heat_gain),
-    WithJsonSchema({"type": ["string", "number"], "description": "Solar heat gain coefficient.", "examples": ["0.25"]}),
+    Instead(
+        _heat_gain, {"type": ["string", "number"], "description": "Solar heat gain coefficient.", "examples": ["0.25"]}
+    ),
     Between("0.02", "1"),
 ]
 

@@ -1,5 +1,7 @@
 """What the house stands on: footings, slabs on ground, foundation walls, and retaining walls beside it."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference

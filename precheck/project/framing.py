@@ -1,5 +1,7 @@
 """Framing: joists, rafters, beams, headers and posts with what they carry and bear on; roofs as they are framed."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.missing import Missing

@@ -1,5 +1,7 @@
 """Glass: the panes of an opening, what stands near them, wet areas and skylights."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference

@@ -1,5 +1,7 @@
 """Guards at open sides, and ramps."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference

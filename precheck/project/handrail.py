@@ -1,5 +1,7 @@
 """What goes with a stair or ramp: handrails, its light, and the space beneath it."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

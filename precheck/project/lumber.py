@@ -1,17 +1,17 @@
 """Pieces of wood as the drawings call for them: nominal sizes, measured ones, made products, and what is fixed along a member."""
 
+from __future__ import annotations
+
 import re
 from typing import Annotated, Literal
 
-from annotated_types import Ge, Gt, Le
-from pydantic import AfterValidator
-
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import After, Within
 from precheck.project.between import Between
 from precheck.project.part import Load, Size, Strength
 
-Plies = Annotated[int, Ge(1), Between(1, 12)]
-Exponent = Annotated[float, Gt(0), Le(1)]
+Plies = Annotated[int, Within(ge=1), Between(1, 12)]
+Exponent = Annotated[float, Within(gt=0, le=1)]
 _SIZE = re.compile(r"\d{1,2}x\d{1,2}")
 
 
@@ -38,7 +38,7 @@ def _from_mm(text: str, breadth: int, depth: int) -> str:
     return f"{_NOMINAL_OF_MM[breadth]}x{_NOMINAL_OF_MM[depth]}"
 
 
-Nominal = Annotated[str, AfterValidator(_nominal)]
+Nominal = Annotated[str, After(_nominal)]
 """A nominal lumber size such as ``2x10``."""
 
 

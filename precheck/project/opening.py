@@ -1,14 +1,16 @@
 """Doors and windows: sizes, swing, construction, landings, and the clear opening that someone can climb through."""
 
+from __future__ import annotations
+
 import re
 from typing import Annotated, Any, Literal, NamedTuple
 
-from pydantic import PlainValidator, WithJsonSchema
-
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import Instead
 from precheck.project.between import Between
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
+from precheck.project.on_wall import OnWall
 from precheck.project.part import OUTSIDE, Count, Gap, Level, Part, Point, Side, Size, SpaceId, WallId
 from precheck.units import Area, Duration, Length, Pressure, Slope, Transmittance
 
@@ -54,8 +56,7 @@ def _two_lengths(value: Any) -> WidthHeight:
 
 Box = Annotated[
     WidthHeight,
-    PlainValidator(_two_lengths),
-    WithJsonSchema({"type": "string", "description": "Width x height.", "examples": ["3'-0\" x 6'-8\""]}),
+    Instead(_two_lengths, {"type": "string", "description": "Width x height.", "examples": ["3'-0\" x 6'-8\""]}),
 ]
 
 
@@ -85,12 +86,14 @@ class Well(Record):
 class Opening(Part):
     """A door or a window; `middle` is the middle of its width in plan, from which the plan is drawn.
 
+    `on` gives that place as one measures it, on a side of a room so far from a corner; either of the two is enough.
     `wall` names the wall that it is in, where the plan does not show that.
     """
 
     kind = "opening"
     wall: Maybe[WallId] = NOT_GIVEN
     middle: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
     unit_size: Maybe[Annotated[Box, Between("4 in", "30 ft")]] = NOT_GIVEN
     net_clear_opening: Maybe[Annotated[Box, Between("2 in", "30 ft")]] = NOT_GIVEN
     net_clear_area: Maybe[Annotated[Area, Between("20 sq in", "400 sq ft")]] = NOT_GIVEN

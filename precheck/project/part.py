@@ -1,13 +1,13 @@
 """What every part of a house has: an id, a phase, the sheets that show it; and the value types that parts share."""
 
+from __future__ import annotations
+
 import re
 from typing import Annotated, Any, Literal
 
-from annotated_types import Ge
-from pydantic import AfterValidator, BeforeValidator
-
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.values import After, Before, Within
 from precheck.project.between import Between
 from precheck.project.section import Entry
 from precheck.units import Force, Length, LineLoad, Measure, Pressure
@@ -27,26 +27,26 @@ def _not_negative(measure: Measure) -> Measure:
     return measure if measure.n == 0 else _possible(measure)
 
 
-Size = Annotated[Length, AfterValidator(_possible)]
+Size = Annotated[Length, After(_possible)]
 """A length above zero."""
-Gap = Annotated[Length, AfterValidator(_not_negative)]
+Gap = Annotated[Length, After(_not_negative)]
 """A length of zero or more."""
-Load = Annotated[Pressure, AfterValidator(_not_negative)]
+Load = Annotated[Pressure, After(_not_negative)]
 """A load on an area of zero or more."""
-LineWeight = Annotated[LineLoad, AfterValidator(_not_negative)]
+LineWeight = Annotated[LineLoad, After(_not_negative)]
 """A load along a member of zero or more."""
-Weight = Annotated[Force, AfterValidator(_not_negative)]
+Weight = Annotated[Force, After(_not_negative)]
 """A load at a point of zero or more."""
-Strength = Annotated[Pressure, AfterValidator(_possible)]
+Strength = Annotated[Pressure, After(_possible)]
 """What a material takes, above zero."""
 Level = Length
 """A height above (or, negative, below) the project's datum: the finished floor of the main story."""
 _InPlan = Annotated[Level, Between("-1000 ft", "1000 ft")]
 Point = tuple[_InPlan, _InPlan]
 """A point of the plan: x to the right and y up the sheet, from the project's origin."""
-Count = Annotated[int, Ge(0)]
+Count = Annotated[int, Within(ge=0)]
 """How many there are; there may be none."""
-Number = Annotated[int, Ge(1)]
+Number = Annotated[int, Within(ge=1)]
 """A whole number of one or more, such as a gage, or the risers of a flight."""
 
 
@@ -134,7 +134,7 @@ class Layer(Record):
     """One layer of a wall, floor or ceiling, such as ``{material: gypsum, thickness: 1/2 in}``."""
 
     kind = "layer"
-    material: Annotated[str, AfterValidator(_by_one_name)]
+    material: Annotated[str, After(_by_one_name)]
     thickness: Maybe[Annotated[Gap, Between("1/1000 in", "4 ft")]] = NOT_GIVEN
     type_x: Maybe[bool] = NOT_GIVEN
 
@@ -163,7 +163,7 @@ def _one_line_layer(value: Any) -> Any:
     return {"material": " ".join(_TYPE_X.sub("", material).split()), "thickness": match["thickness"], **marked}
 
 
-LayerText = Annotated[Layer, BeforeValidator(_one_line_layer)]
+LayerText = Annotated[Layer, Before(_one_line_layer)]
 
 
 def thickness_of(layers: tuple[Layer, ...]) -> Length | Missing:

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
 from precheck.project.space import Rectangle
 from precheck.units import Area, Insulation, Length, Slope, Temperature
 
@@ -12,7 +12,7 @@ from precheck.units import Area, Insulation, Length, Slope, Temperature
 class Fixture(Part):
     """A plumbing fixture. Side clearances run from its center line, to a wall or to the center of the next fixture.
 
-    `standing surface` is how high one stands in a tub above the floor.
+    `at` is the middle of it on the plan, where no `rectangle` is drawn. `standing surface` is how high one stands in a tub above the floor.
     `replacement` says that it takes the place of another, on the same pipes.
     """
 
@@ -37,6 +37,7 @@ class Fixture(Part):
     site_built_floor: Maybe[bool] = NOT_GIVEN
     floor_slope: Maybe[Annotated[Slope, Between("0.01%", "50%")]] = NOT_GIVEN
     standpipe: Maybe[Annotated[Size, Between("1 in", "12 ft")]] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
 
 class Pipe(Part):

@@ -1,16 +1,17 @@
 """The whole project: one file, one house, the proposed work on it."""
 
-from collections.abc import Iterable
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, PrivateAttr
-
 from precheck.files.mistakes import record_in
-from precheck.files.record import NOT_GIVEN, Maybe, Record, read_lists, walk
-from precheck.files.source import Block, Unusable, read_file
+from precheck.files.record import NOT_GIVEN, Maybe, Record, fields_of, read_lists, walk
+from precheck.files.source import Block, Problem, Unusable, read_file
+from precheck.files.values import After
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
@@ -19,12 +20,14 @@ from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
 from precheck.project.deck import Ledger
+from precheck.project.design_file import DesignFile
 from precheck.project.electrical import Cable, Circuit, Counter, Light, Panel, Receptacle, Service, WallBreak
 from precheck.project.energy import AirTightness, Assembly, DuctRun, Heating, PermanentLighting, SlabEdge
 from precheck.project.foundation import Footing, FoundationWall, RetainingWall, Slab
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
+from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Part
 from precheck.project.places_on_members import problems_of_places
@@ -93,7 +96,7 @@ class Head(Record):
     """
 
     kind = "project"
-    project: Annotated[str, AfterValidator(_on_one_line)]
+    project: Annotated[str, After(_on_one_line)]
     jurisdiction: Maybe[str] = NOT_GIVEN
     applied_on: Maybe[date] = NOT_GIVEN
     code_edition: Maybe[str] = NOT_GIVEN
@@ -105,6 +108,7 @@ class Head(Record):
     lot: Maybe[Lot] = NOT_GIVEN
     submittal: Maybe[Submittal] = NOT_GIVEN
     design_criteria: Maybe[DesignCriteria] = NOT_GIVEN
+    design_file: Maybe[DesignFile] = NOT_GIVEN
 
 
 class Project(Head):
@@ -186,9 +190,9 @@ class Project(Head):
     floor_undersides: tuple[FloorGuard, ...] = ()
     woods: tuple[Wood, ...] = ()
     termite_protections: tuple[TermiteProtection, ...] = ()
-    _sections: dict[str, tuple[Entry, ...]] = PrivateAttr(default_factory=dict)
-    _fields: tuple[AddedField, ...] = PrivateAttr(default=())
-    _held: dict[str, Block] = PrivateAttr(default_factory=dict)  # the parts that give any of them, by their ids
+    _sections = dict[str, tuple[Entry, ...]]()  # what plugins add, as all that follows; each file has its own
+    _fields = tuple[AddedField, ...]()
+    _held = dict[str, Block]()  # the parts that give any of them, by their ids
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what needs of the project itself are said to be of."""
@@ -226,8 +230,9 @@ class Project(Head):
 @cache
 def lists_of_parts() -> dict[str, ListOfParts]:
     """Return the lists of a project by what people call one part in them, such as ``window``."""
-    further = {name: field for name, field in Project.model_fields.items() if name not in Head.model_fields}
-    found = ((record_in(field.annotation), field.alias or name) for name, field in further.items())
+    of_head = fields_of(Head)
+    further = (field for name, field in fields_of(Project).items() if name not in of_head)
+    found = ((record_in(field.annotation), field.key) for field in further)
     return {model.kind: ListOfParts(key, model) for model, key in found}
 
 
@@ -248,15 +253,24 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
         return _with_added(block, sections, fields)
     project = read_lists(Project, Head, block)
     problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
-    if project.members and not problems:
-        problems = [*problems_of_places(project.members, project.by_id)]
+    if not problems:
+        problems = [*problems_of_places(project.members, project.by_id), *_settled(project)]
     if problems:
         raise Unusable(problems)
     return project
 
 
+def _settled(project: Project) -> Iterator[Problem]:
+    """Work out the points of what is placed on walls; yield what of it cannot be."""
+    yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
+    yield from settle_places((*project.receptacles, *project.panels), project.by_id, "at")
+
+
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:
-    from precheck.project.section_check import problems_of  # here, for few files have anything added
+    from precheck.project.section_check import (
+        problems_of,
+        problems_of_ids_in,
+    )  # here, for few files have anything added
 
     problems = [problem for section in sections for problem in problems_of(section, block)]
     own, held, wrong = set_aside(
@@ -267,6 +281,12 @@ def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField,
         project = project_from(own)
     except Unusable as error:
         raise Unusable([*problems, *error.problems]) from None
+    for section in sections:
+        problems += problems_of_ids_in(section, block, project.by_id)
+    for id_, item in held.items():
+        of_part = [field for field in fields if field.key in item and field.part == project.by_id[id_].kind]
+        for section in (Section(field.key, field.schema) for field in of_part):
+            problems += problems_of_ids_in(section, item, project.by_id)
     if problems:
         raise Unusable(problems)
     project._sections = {section.key: entries_of(section, block[section.key]) for section in sections}

@@ -1,6 +1,8 @@
 """Ids that are used twice, and references that lead to no part, or to one of another kind."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from precheck.files.mistakes import nearest, with_article
@@ -28,7 +30,7 @@ def problems_of_references(records: Iterable[Record], parts: Iterable[Part]) -> 
     for record in records:
         for field, value in record.__dict__.items():
             for reference in _references(value):
-                if told := _wrong_reference(by_id, reference):
+                if told := wrong_reference(by_id, reference, reference.kinds):
                     yield Problem(record.place_of(field), told)
 
 
@@ -39,13 +41,14 @@ def _references(value: Any) -> Iterator[Reference]:
         yield from (item for item in value if isinstance(item, Reference))
 
 
-def _wrong_reference(by_id: Mapping[str, Part], reference: Reference) -> str | None:
+def wrong_reference(by_id: Mapping[str, Part], reference: str, kinds: Sequence[str]) -> str | None:
+    """Return what is wrong with an id that is to name a part of one of `kinds`; None where it does."""
     part = by_id.get(reference)
-    if (reference == OUTSIDE and OUTSIDE in reference.kinds) or (part and part.kind in reference.kinds):
+    if (reference == OUTSIDE and OUTSIDE in kinds) or (part and part.kind in kinds):
         return None
-    wanted = " or ".join(reference.kinds)
+    wanted = " or ".join(kinds)
     if part:
         return f"`{reference}` is {with_article(part.kind)}; name {with_article(wanted)} here"
-    known = [p.id for p in by_id.values() if p.kind in reference.kinds]
+    known = [p.id for p in by_id.values() if p.kind in kinds]
     listed = f"; known: {', '.join(known[:12])}" if known else f"; add the {wanted} first"
     return f"there is no {wanted} `{reference}`{nearest(reference, known) or listed}"

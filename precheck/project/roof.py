@@ -1,5 +1,7 @@
 """Roof coverings with what lies under and along them, and attics with their vents."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

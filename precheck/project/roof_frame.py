@@ -1,5 +1,7 @@
 """Roofs as they are framed: rafters with their ridge and ties; openings through framing; trusses."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record

@@ -1,5 +1,7 @@
 """What the drawing set says besides drawing: sheets with their title blocks, schedules, notes, forms, permits, work that needs one."""
 
+from __future__ import annotations
+
 from datetime import date
 from typing import Annotated, Literal
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.source import Block, Items, Place
+from precheck.immutable import fixed
 from precheck.units import Measure
 
 M = TypeVar("M", bound=Measure)
 ANSWERS = {"yes": True, "true": True, "no": False, "false": False}
 
 
-@dataclass(frozen=True)
+@fixed
 class Section:
     """A section of the project file that a plugin adds: its key, and the JSON Schema that its value meets.
 

@@ -1,8 +1,9 @@
 """Checking an added section against its JSON Schema, with every problem at its line and in the words of the file.
 
 The file's scalars are text; the schema says which of them are numbers or answers of yes and no. ``format`` may name a
-dimension (``length``, ``slope``, ``area``, ...), and then the value is written with its unit as everywhere in the file;
-``between`` names the lowest and the highest value that any job has, such as ``[1 in, 3 ft]``.
+dimension (``length``, ``slope``, ``area``, ...), and then the value is written with its unit as everywhere in the file; or a
+kind of part (``id of window``, ``id of wall or door``), and then the value is the id of one that the file has. ``between``
+names the lowest and the highest measure that any job has, such as ``[1 in, 3 ft]``.
 """
 
 import re
@@ -13,11 +14,14 @@ from typing import Any
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.source import Block, Items, Place, Problem
 from precheck.project.between import Between
+from precheck.project.part import Part
+from precheck.project.references import wrong_reference
 from precheck.project.section import ANSWERS, Section
 from precheck.units import Measure, NotationError
 from precheck.units.kinds import KINDS
 
 FORMATS: dict[str, type[Measure]] = {dimension.replace(" ", "-"): kind for dimension, kind in KINDS.items()}
+ID_OF = "id of "
 _NUMBER = re.compile(r"-?\d+(\.\d+)?")
 
 
@@ -40,6 +44,32 @@ def problems_of(section: Section, block: Block) -> Iterator[Problem]:
             yield Problem(_place(block, section.key, [*found.absolute_path, *step]), what)
 
 
+def problems_of_ids_in(section: Section, block: Block, by_id: Mapping[str, Part]) -> Iterator[Problem]:
+    """Yield the ids in the value of `section` that name no part, or one of another kind."""
+    for path, written, kinds in _ids(block[section.key], section.schema, section.schema, []):
+        if told := wrong_reference(by_id, written, kinds):
+            yield Problem(_place(block, section.key, path), told)
+
+
+def _ids(
+    value: Any, schema: Any, root: Mapping[str, Any], path: list[Any]
+) -> Iterator[tuple[list[Any], str, list[str]]]:
+    """Yield every id in `value`, with its path and the kinds of part that it may name."""
+    schema = resolved(schema, root)
+    below = schema.get("properties", {})
+    steps = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for step, item in steps:
+        of = (
+            below.get(step, schema.get("additionalProperties", {}))
+            if isinstance(value, dict)
+            else schema.get("items", {})
+        )
+        yield from _ids(item, of, root, [*path, step])
+    named = str(schema.get("format", ""))
+    if isinstance(value, str) and named.startswith(ID_OF):
+        yield path, value, named.removeprefix(ID_OF).split(" or ")
+
+
 def _is_measure(kind: type[Measure], value: Any) -> bool:
     return not isinstance(value, str) or kind.parse(value) is not None
 
@@ -52,13 +82,12 @@ def _outside(validator: Any, between: Any, value: Any, schema: Any) -> Iterator[
     if kind is None or not isinstance(value, str):
         return
     try:
-        low, high = map(str, between)
-        held = Between(low, high).holder(kind)
+        low, high = (kind.parse(str(bound)).text or "" for bound in between)
     except (ValueError, TypeError) as error:
         yield ValidationError(f"the plugin's `between` is wrong: {error}")
         return
     try:
-        held(kind.parse(value))
+        Between(low, high).held(kind.parse(value))
     except NotationError:
         return
     except ValueError as error:

@@ -1,5 +1,7 @@
 """The site: the lot and its lines, distances to them, easements, what covers the lot, parking, flood, address."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference

@@ -1,11 +1,12 @@
 """Stories, floors and spaces: rooms, garages, carports and attics, with their floors and ceilings."""
 
-from typing import Annotated, Literal
+from __future__ import annotations
 
-from pydantic import AfterValidator
+from typing import Annotated, Literal, get_args
 
-from precheck.files.missing import Missing
+from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.files.values import After
 from precheck.project.between import Between
 from precheck.project.outline import closes
 from precheck.project.part import Count, Gap, LayerText, Level, Number, Part, Phase, Point, Size, SpaceId, StoryId
@@ -16,6 +17,7 @@ Use = Literal[
     "laundry", "hall", "closet", "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch",
     "deck", "sunroom",
 ]  # fmt: skip
+Drawn = Literal["rooms", "doors", "windows"]
 HABITABLE = frozenset(("bedroom", "living room", "dining room", "kitchen", "family room", "office"))
 VEHICLE = frozenset(("garage", "carport"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -30,13 +32,25 @@ class FloorId(Reference):
 
 
 class Story(Part):
-    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart."""
+    """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart.
+
+    `drawn` lists what of it is drawn completely so far, while one draws it: what it leaves out is not drawn yet and is
+    never taken for none. A story without it is as the file shows it.
+    """
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
     elevation: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
+    drawn: Maybe[tuple[Drawn, ...]] = NOT_GIVEN
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def not_drawn(self) -> tuple[str, ...]:
+        """What of it is not drawn yet; nothing where it does not say."""
+        return (
+            () if isinstance(self.drawn, Missing) else tuple(kind for kind in get_args(Drawn) if kind not in self.drawn)
+        )
 
 
 class Floor(Part):
@@ -106,6 +120,14 @@ class Rectangle(Record):
     depth: Annotated[Size, Between("1 in", "300 ft")]
 
 
+class Before(Record):
+    """A room as it stood before the work moved its walls: a `rectangle`, or an `outline` corner by corner."""
+
+    kind = "room before the work"
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
+
+
 class CrawlAir(Record):
     """How a crawl space is kept dry: by vents, or closed and with air or a dehumidifier of so many `pints per day`."""
 
@@ -149,6 +171,9 @@ class Space(Part):
     `was` is what it was used for before the work, `was conditioned` that it was heated or cooled then; `addition` says that
     it is built where no building stood, `roofed` that a roof is over a porch or deck.
 
+    `before` is its outline before the work, where the work moves its walls: what it gains is new floor, and what it
+    loses is where another room is parted off from it.
+
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
 
@@ -162,8 +187,9 @@ class Space(Part):
     story: Maybe[StoryId] = NOT_GIVEN
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
-    outline: Annotated[tuple[Point, ...], AfterValidator(closes)] = ()
-    area: Maybe[Annotated[Annotated[Area, Between("2 sq ft", "20000 sq ft")], AfterValidator(_above_zero)]] = NOT_GIVEN
+    outline: Annotated[tuple[Point, ...], After(closes)] = ()
+    before: Maybe[Before] = NOT_GIVEN
+    area: Maybe[Annotated[Area, After(_above_zero), Between("2 sq ft", "20000 sq ft")]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()
@@ -206,6 +232,15 @@ class Space(Part):
     def is_habitable(self) -> bool:
         """Whether the stated use is living, sleeping, eating or cooking; an attic only where it is habitable."""
         return self.use in HABITABLE or self.habitable_attic is True
+
+    @property
+    def has_slope(self) -> bool:
+        """Whether its ceiling is drawn as sloped: as stated, by a profile, or by the areas under it."""
+        ceiling = self.ceiling
+        if not isinstance(ceiling, Ceiling):
+            return False
+        areas = not is_missing(ceiling.area_at_full_height) or not is_missing(ceiling.area_above_lowest)
+        return bool(ceiling.profile) or ceiling.sloped is True or areas
 
     @property
     def changes_use(self) -> bool:

@@ -1,8 +1,8 @@
 """Stairs: flights with their risers, treads and winders, and the landings between them."""
 
-from typing import Annotated, Any, Literal
+from __future__ import annotations
 
-from pydantic import model_validator
+from typing import Annotated, Any, Literal
 
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
@@ -106,11 +106,10 @@ class Stair(Part):
     flights: tuple[Flight, ...] = ()
     landings: tuple[StairLanding, ...] = ()
 
-    @model_validator(mode="before")
     @classmethod
-    def _one_flight_at_least(cls, data: Any) -> Any:
-        """A stair whose flights are not drawn apart is one flight."""
-        return {**data, "flights": ({},)} if isinstance(data, dict) and not data.get("flights") else data
+    def as_meant(cls, written: Any) -> Any:
+        """Return the stair with a flight: one whose flights are not drawn apart is one flight."""
+        return {**written, "flights": ({},)} if isinstance(written, dict) and not written.get("flights") else written
 
     @property
     def is_common_form(self) -> bool:

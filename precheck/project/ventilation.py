@@ -1,10 +1,12 @@
 """Moving air: exhaust fans and hoods, dryer ducts, intakes, whole-house ventilation, air for combustion."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
 from precheck.units import AirFlow, Area, HeatRate, Length, Volume
 from precheck.units.kinds import PlainNumber
 
@@ -12,7 +14,7 @@ Destination = Literal["outdoors", "attic", "soffit", "crawl space", "garage", "r
 
 
 class Exhaust(Part):
-    """An exhaust fan or hood, and where its air goes."""
+    """An exhaust fan or hood, and where its air goes; `at` is its place on the plan."""
 
     kind = "exhaust"
     space: SpaceId
@@ -27,6 +29,7 @@ class Exhaust(Part):
     outlet_to_intake: Maybe[Annotated[Gap, Between("1/4 in", "200 ft")]] = NOT_GIVEN
     outlet_above_intake: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     makeup_air: Maybe[bool] = NOT_GIVEN
+    at: Maybe[Point] = NOT_GIVEN
 
 
 class Intake(Part):

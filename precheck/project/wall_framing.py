@@ -1,5 +1,7 @@
 """The framing of walls: studs and plates, sill plates and their bolts, bracing, fire blocks; wood near the ground."""
 
+from __future__ import annotations
+
 from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
@@ -157,7 +159,7 @@ class BracedPanel(Record):
     kind = "braced panel"
     at: Maybe[Annotated[Gap, Between("1/2 in", "300 ft")]] = NOT_GIVEN
     length: Maybe[Annotated[Size, Between("2 in", "100 ft")]] = NOT_GIVEN
-    offset: Maybe[Annotated[Gap, Between("1/64 in", "60 ft")]] = NOT_GIVEN
+    offset: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     over: Maybe[
         Literal[
             "joists across",

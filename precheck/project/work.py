@@ -1,5 +1,7 @@
 """What is being done, as a permit application lists it, and what is not in the job."""
 
+from __future__ import annotations
+
 from typing import Literal, get_args
 
 from precheck.files import spelling

@@ -46,6 +46,10 @@ FORMS = {
 """What an answer is where its kind alone does not tell a person."""
 
 
+_BEGINS, _WITHIN = "\"'!&*|>@`%#?:,[]{}", (",", "[", "]", "{", "}", ": ", " #", "\n")
+"""Signs that begin something other than text, and those that end text, within `{...}`."""
+
+
 def flow(answer: str) -> str:
     """Return an answer as a value within `{...}`; what begins a list or a mapping is one."""
     return answer if answer[:1] in "[{" else in_quotes(answer)
@@ -60,7 +64,8 @@ def as_list(answer: str) -> str:
 
 def in_quotes(text: str) -> str:
     """Return `text` in quotes where a sign in it would end a value within `{...}`."""
-    if text and not any(sign in text for sign in ",[]{}#:\"'"):
+    plain = text and text[0] not in _BEGINS and not any(sign in text for sign in _WITHIN) and text[-1] != ":"
+    if plain and text == text.strip() and not text.startswith(("- ", "? ")):
         return text
     escaped = text.replace("\\", "\\\\").replace('"', '\\"')
     return f'"{escaped}"'

@@ -9,13 +9,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
+from precheck.files.edit import Change
 from precheck.files.missing import Need
-from precheck.files.record import Record, key_of
+from precheck.files.record import Record, fields_of, key_of
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
 from precheck.questions.answer import (
@@ -40,7 +42,7 @@ _NOT_ASKED = ("note", "sheets", "drawn_from")  # of a new part: what no check wa
 Steps = tuple[str | int, ...]
 
 
-@dataclass(frozen=True)
+@fixed
 class Question:
     """One value to ask for. `path` is where it goes in the file; `fields` are asked in turn where it is a record."""
 
@@ -57,14 +59,14 @@ class Question:
     parts: tuple[Choice, ...] = ()  # one of which is the answer
     several: bool = False  # values, with commas between
 
-    def answered(self, answer: str) -> tuple[Steps, str]:
-        """Return where `answer` goes, and the value to write there. Raises ValueError where it is none of the choices."""
+    def answered(self, answer: str) -> Change:
+        """Return what `answer` changes in the file. Raises ValueError where it is none of the choices."""
         if not self.parts:
-            return self.path, self.spelled(answer)
+            return Change(self.path, self.spelled(answer))
         found = next((choice for choice in self.parts if choice.name == answer), None)
         if found is None:
             raise ValueError(f"`{answer}` is none of {', '.join(self.choices)}")
-        return found.path, found.value
+        return Change(found.path, found.value)
 
     def spelled(self, answer: str) -> str:
         """Return `answer` as the file holds it."""
@@ -76,7 +78,7 @@ class Question:
         return f"`{answer}` is none of {', '.join(self.choices)}" if chosen and answer not in self.choices else ""
 
 
-@dataclass(frozen=True)
+@fixed
 class Questions:
     """What can be asked of one project: its records, and where each stands in its file."""
 
@@ -169,25 +171,27 @@ class Questions:
         form, example, choices = form_of(kind, self.project)
         example = example_of(kind, key, example)
         form = "a tag that no other part has" if key == "id" else FORMS.get(key, form)
-        return Question(
-            need, key, here, line, form, example, choices, fields, field.is_required(), several=is_several(kind)
-        )
+        return Question(need, key, here, line, form, example, choices, fields, field.required, several=is_several(kind))
 
     def _below(self, need: Need, model: type[Record], line: int) -> Iterator[Question]:
-        plain = [(name, field) for name, field in model.model_fields.items()
+        plain = [(name, field) for name, field in fields_of(model).items()
                  if record_type(field.annotation) is None and name not in _NOT_ASKED]  # fmt: skip
-        for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].is_required())):
-            if field.is_required() or number < ASKED_AT_ONCE:
+        for number, (name, field) in enumerate(sorted(plain, key=lambda item: not item[1].required)):
+            if field.required or number < ASKED_AT_ONCE:
                 yield self._of_field(need, model, (), key_of(model, name), line, depth=1)
 
     def _listed(self, path: Steps) -> Any:
         node: Any = self.project.block
         for step in path:
-            if isinstance(node, list) and isinstance(step, int):
-                node = node[step] if step < len(node) else ()
+            if isinstance(node, list):
+                node = next((item for at, item in enumerate(node) if step in (at, _id_of(item))), ())
             else:
                 node = node.get(step, ()) if isinstance(node, dict) else ()
         return node or ()
+
+
+def _id_of(item: Any) -> Any:
+    return item.get("id") if isinstance(item, dict) else None
 
 
 def _in_flow(value: str, owner: str) -> str:
@@ -199,14 +203,14 @@ def _in_flow(value: str, owner: str) -> str:
 
 def _walk(record: Record, path: Steps) -> Iterator[tuple[Record, Steps]]:
     yield record, path
-    for name in type(record).model_fields:
+    for name in fields_of(type(record)):
         value, key = getattr(record, name), key_of(type(record), name)
         if isinstance(value, Record):
             yield from _walk(value, (*path, key))
         elif isinstance(value, tuple):
             for index, item in enumerate(value):
                 if isinstance(item, Record):
-                    yield from _walk(item, (*path, key, index))
+                    yield from _walk(item, (*path, key, item.id if isinstance(item, Part) else index))
 
 
 def plain_key(key: str) -> str:
@@ -218,7 +222,7 @@ def plain_key(key: str) -> str:
 
 def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
     """Yield the ways in which `key` may name a field of `model` or of a record below it."""
-    fields = {field.alias or name: field for name, field in model.model_fields.items()}
+    fields = {field.key: field for field in fields_of(model).values()}
     if key in fields:
         yield (key,)
     for name, field in fields.items():
@@ -228,7 +232,7 @@ def _ways(model: type[Record], key: str) -> Iterator[tuple[str, ...]]:
         below = record_type(field.annotation)
         if below is None or is_list(field.annotation):
             continue
-        inner = {f.alias or n for n, f in below.model_fields.items()}
+        inner = {field.key for field in fields_of(below).values()}
         for told in (
             key.removeprefix(f"{name} "),
             key.removesuffix(f" of {name}"),
@@ -247,4 +251,4 @@ def _names_one(model: type[Record], name: str, key: str) -> bool:
 
 
 def _field(model: type[Record], key: str) -> Any:
-    return next(field for name, field in model.model_fields.items() if (field.alias or name) == key)
+    return next(field for field in fields_of(model).values() if field.key == key)

@@ -12,9 +12,9 @@ from typing import Any, Protocol
 
 from precheck.files.source import Problem
 from precheck.review.finding import Review
-from precheck.rules.offered import FORMATS, ReportFormat
+from precheck.rules.offered import DESIGN_FORMATS, FORMATS, ReportFormat
 
-__all__ = ["FORMATS", "Format", "renderer", "streamed"]
+__all__ = ["DESIGN_FORMATS", "FORMATS", "Format", "renderer", "streamed"]
 
 
 class Format(Protocol):
@@ -31,7 +31,7 @@ class Format(Protocol):
 
 
 def renderer(name: str, added: Iterable[ReportFormat] = ()) -> Callable[..., Any]:
-    """Return the `render` function of format `name`, one of `FORMATS` or `added` by a plugin."""
+    """Return the `render` function of format `name`, one of `FORMATS` or `DESIGN_FORMATS`, or `added` by a plugin."""
     return _form(name, added).render  # type: ignore[no-any-return]  # each defines it so
 
 

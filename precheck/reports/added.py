@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from precheck.checks.outcome import said_of
 from precheck.files.source import Problem
+from precheck.immutable import fixed
 from precheck.reports.json import as_data, refused_data
 from precheck.review.finding import Review
 from precheck.rules.offered import ReportFormat
@@ -15,7 +15,7 @@ from precheck.rules.strangers import BrokenOff, prints_aside
 from precheck.rules.time_limit import Watch
 
 
-@dataclass(frozen=True)
+@fixed
 class AddedReport:
     """A format of a plugin, with what the modules of our own formats offer."""
 

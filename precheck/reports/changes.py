@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from precheck.checks import Outcome
 from precheck.files.inert import shown_name
+from precheck.immutable import fixed
 from precheck.reports import words
 from precheck.reports.groups import LABELS
 from precheck.reports.opening import verdict_line
@@ -22,7 +22,7 @@ STOPS = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 Key = tuple[str, str]
 
 
-@dataclass(frozen=True)
+@fixed
 class FindingChange:
     """What became of one rule's finding on one part. `old` or `new` is None where that revision has none."""
 

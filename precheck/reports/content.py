@@ -35,6 +35,7 @@ def content_of(review: Review, items: tuple[Item, ...]) -> Data:
         "file": PurePath(review.project.place.file).name,
         "code": words.code_line(review),
         "partial": words.code_warning(review),
+        "understood": review.understood,
         "ready": review.verdict == READY,
         "limited": words.limited(review),
         "counts": _counts(review, items),

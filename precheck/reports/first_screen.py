@@ -38,7 +38,8 @@ def first_screen(review: Review, items: Sequence[Item], bold: Callable[[str], st
 
 def _head(review: Review, items: Sequence[Item], bold: Callable[[str], str]) -> list[str]:
     where = wrapped(f"{shown_name(review.project.place.file)}. Code: {words.code_line(review)}")
-    return [bold(cut(review.project.project)), *map(bold, wrapped(verdict_line(review, items))), *where]
+    read = wrapped(review.understood) if review.understood else []
+    return [bold(cut(review.project.project)), *map(bold, wrapped(verdict_line(review, items))), *where, *read]
 
 
 def _excluded(review: Review) -> list[str]:

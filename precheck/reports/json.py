@@ -12,7 +12,7 @@ from precheck.checks import NewValue, Outcome
 from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import WorkStep
 from precheck.files.missing import is_missing
-from precheck.files.record import key_of
+from precheck.files.record import key_of, path_to
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.groups import Group
@@ -21,6 +21,7 @@ from precheck.review.accepted import Acceptance
 from precheck.review.finding import Finding, Review, WorkState
 from precheck.rulesets.limit import Limit
 from precheck.survey import part_of
+from precheck.units.wording import in_file
 
 
 def render(reviews: list[Review]) -> str:
@@ -75,6 +76,7 @@ def as_data(review: Review) -> dict[str, Any]:
             "choices": [str(choice) for choice in code.choices],
         },
         "verdict": review.verdict,
+        "understood": review.understood,
         "works": [_state_of(one) for one in review.works],
         "not_in_this_job": [{"what": one.what, "why": one.why} for one in review.project.not_in_this_job],
         "to_do": [_to_do(item) for item in items_of(review)],
@@ -120,7 +122,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "limits": [_limit(limit) for limit in finding.limits],
         "needs": words.needs(finding),
         "remedy": check.remedy,
-        "changes": [_change(one) for one in check.changes],
+        "changes": [change_data(one) for one in finding.changes],
+        "decide": check.decide,
         "work": [_work(step) for step in check.work],
         "stage": finding.rule.stage,
         "message": words.message(finding),
@@ -156,14 +159,18 @@ def _to_do(item: Item) -> dict[str, Any]:
     }
 
 
-def _change(one: NewValue) -> dict[str, Any]:
-    """Return a value that the remedy changes: of which part and record, under which key, and where that stands."""
-    part = part_of(one.record)
+def change_data(one: NewValue) -> dict[str, Any]:
+    """Return a value that the remedy changes: of which part and record, under which key, and where that stands.
+
+    `path` leads to it in the file, and `value` is what to write there; a list is one of such values.
+    """
+    part, key = part_of(one.record), key_of(type(one.record), one.field)
     return {
         "part": part.id if part is not None else "",
         "record": one.record.label,
-        "key": key_of(type(one.record), one.field),
-        "value": [str(each) for each in one.value] if type(one.value) is tuple else str(one.value),
+        "key": key,
+        "path": [*path_to(one.record), key],
+        "value": [*map(in_file, one.value)] if type(one.value) is tuple else in_file(one.value),
         "place": _place(one.record.place),
     }
 
@@ -179,7 +186,9 @@ def _work(step: WorkStep) -> dict[str, Any]:
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:
-    history = [{"act": e.act, "value": e.value, "source": e.source, "place": str(e.place)} for e in limit.history]
+    history = [
+        {"act": e.act, "value": e.value, "source": e.source, "of": e.of, "place": str(e.place)} for e in limit.history
+    ]
     return {"name": limit.name, "value": limit.text, "section": limit.section, "basis": limit.basis, "history": history}
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from precheck.files.missing import is_missing
 from precheck.rulesets import AdoptedCode
-from precheck.rulesets.limit import Limit
+from precheck.rulesets.limit import ForSome, Limit
 from precheck.units import Length, Measure
 
 _NUMBER = re.compile(r"(-?(?:\d+ )?\d+/\d+|-?\d+(?:\.\d+)?)\s*(.*)")  # as limits write it: 7 3/4 in, 0.12, 150 %
@@ -26,22 +26,36 @@ def as_data(code: AdoptedCode, limits: Iterable[Limit[Any]]) -> dict[str, Any]:
 
 
 def _limit(limit: Limit[Any]) -> dict[str, Any]:
-    value, unit = _value(limit.value)
-    place = limit.history[-1].place if limit.history else None
     return {
         "name": limit.name,
         "measure": limit.measures,
         "sense": limit.sense,
         "kind": limit.kind,
-        "value": value,
-        "unit": unit,
+        **_said(limit.value),
         "text": limit.text,
         "section": limit.section,
         "advised": limit.advised,
         "basis": limit.basis,
         "source": limit.source,
-        "place": f"{place.file}:{place.line}" if place is not None else "",
+        "place": _place(limit),
+        "for_some": [_for_some(one) for one in limit.for_some],
     }
+
+
+def _for_some(one: ForSome) -> dict[str, Any]:
+    """Return another value of a limit, with the parts that it is for."""
+    parts = {"part": one.part.kind, "where": one.where}
+    return {**parts, **_said(one.limit.value), "text": one.limit.text, "place": _place(one.limit)}
+
+
+def _said(value: Any) -> dict[str, Any]:
+    number, unit = _value(value)
+    return {"value": number, "unit": unit}
+
+
+def _place(limit: Limit[Any]) -> str:
+    place = limit.history[-1].place if limit.history else None
+    return f"{place.file}:{place.line}" if place is not None else ""
 
 
 def _value(value: Any) -> tuple[Any, str]:

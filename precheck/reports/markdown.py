@@ -64,6 +64,8 @@ def opened(review: Review, items: Sequence[Item]) -> Iterator[str]:
     """Yield what every report and paper in Markdown opens with: the verdict, the works, and what is not in the job."""
     yield f"**{plain(verdict_line(review, items))}**"
     yield ""
+    if review.understood:
+        yield from (plain(review.understood), "")
     yield "The work, as read from the file:"
     yield ""
     for one in works_told(review):

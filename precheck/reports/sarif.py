@@ -167,6 +167,7 @@ def _result(finding: Finding) -> dict[str, Any]:
         "partialFingerprints": {KEY: fingerprint(finding)},
         "properties": {
             "outcome": finding.outcome.word,
+            "globalId": words.subject(finding)["global_id"],
             "sections": list(finding.sections),
             "needs": words.needs(finding),
             "remedy": finding.check.remedy,

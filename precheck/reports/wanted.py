@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from precheck.files.missing import Need
-from precheck.files.record import key_of
+from precheck.files.record import fields_of, key_of
+from precheck.immutable import fixed
 from precheck.project import Part
 from precheck.reports.phrases import PHRASES
 from precheck.reports.together import MANY, together
@@ -32,7 +32,7 @@ OF_PROJECT = frozenset(("dwelling", "lot", "submittal", "design criteria"))
 _OF_PROJECT = re.compile(f" of ({'|'.join(sorted(OF_PROJECT))})$")
 
 
-@dataclass(frozen=True)
+@fixed
 class Wanted:
     """One value to show, of one part or of several alike, and the findings that wait for it."""
 
@@ -85,7 +85,7 @@ class Wanted:
         return [f"{names}: {reason}" if reason else names for names, reason in named]
 
 
-@dataclass(frozen=True)
+@fixed
 class Request:
     """What is wanted of one part, or of several alike: `label` says of which."""
 
@@ -199,7 +199,7 @@ def turn_of(part: Part, key: str) -> int:
 @cache
 def keys_of(kind: type[Part]) -> dict[str, int]:
     """Return the turn of each key of a kind of part."""
-    keys = [key_of(kind, field) for field in kind.model_fields]
+    keys = [key_of(kind, field) for field in fields_of(kind)]
     return {key: turn for turn, key in enumerate(sorted(keys, key=lambda key: _BEFORE.get(key, len(_BEFORE))))}
 
 

@@ -8,9 +8,15 @@ WIDTH = 80
 
 
 def wrapped(text: str, hang: int = 0, indent: int = 0) -> list[str]:
-    """Return `text` in lines of at most `WIDTH`, indented, the later ones by `hang` more."""
+    """Return `text` in lines of at most `WIDTH`, indented, the later ones by `hang` more.
+
+    An address that is longer stands whole on a line of its own, so that it can be opened.
+    """
     first, rest = " " * indent, " " * (indent + hang)
-    return fill(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False).splitlines()
+    whole = "://" in text
+    return fill(
+        text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False, break_long_words=not whole
+    ).splitlines()
 
 
 def cut(text: str, most: int = WIDTH) -> str:

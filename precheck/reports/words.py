@@ -11,6 +11,7 @@ from precheck.checks.outcome import capital
 from precheck.files.missing import Need, is_missing
 from precheck.files.source import Place
 from precheck.reports.groups import LOOKS
+from precheck.reports.in_model import global_id
 from precheck.review.finding import READY, Finding, Review
 from precheck.rulesets.limit import Event, Limit
 from precheck.survey import part_of
@@ -32,11 +33,10 @@ def label(finding: Finding) -> str:
 
 
 def subject(finding: Finding) -> dict[str, str]:
-    """Return kind and id of the part that the finding is about."""
+    """Return kind and id of the part that the finding is about, and the id that it has in a model it is drawn from."""
     part = part_of(finding.subject)
-    if part is None:
-        return {"kind": "project", "id": "", "label": label(finding)}
-    return {"kind": part.kind, "id": part.id, "label": label(finding)}
+    kind, name = (part.kind, part.id) if part is not None else ("project", "")
+    return {"kind": kind, "id": name, "global_id": global_id(part), "label": label(finding)}
 
 
 def telling(finding: Finding) -> list[Evidence]:
@@ -130,7 +130,9 @@ def act(event: Event) -> tuple[str, str]:
     """Return what was done to a limit, and the value that it got where it got one."""
     if event.act in ("deleted", "renumbered", "unchanged"):
         return event.act, ""
-    return ("left to the jurisdiction", "") if event.value == "set locally" else (event.act, event.value)
+    if event.value == "set locally":
+        return "left to the jurisdiction", ""
+    return event.act, f"{event.value} for {event.of}" if event.of else event.value
 
 
 def question(finding: Finding, need: Need | None = None) -> str:

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import count
 
 from precheck.checks import Outcome
+from precheck.immutable import fixed
 from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.groups import Group, group_of
@@ -24,7 +25,7 @@ FIRST_TOPIC = "zoning"
 TEN = 10  # things that a report begins with
 
 
-@dataclass(frozen=True)
+@fixed
 class Item:
     """One numbered thing to do about one part, about several alike, or (with no part) about the whole project."""
 

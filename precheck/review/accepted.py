@@ -17,7 +17,6 @@ told, so that the file stays true::
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -27,6 +26,7 @@ from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import read_file
+from precheck.immutable import fixed
 
 FILE_NAME = "accepted.yaml"
 PROJECT = "project"
@@ -78,7 +78,7 @@ class AcceptedFile(Record):
     accepted: tuple[Acceptance, ...]
 
 
-@dataclass(frozen=True)
+@fixed
 class RecordNotice:
     """A record of the file that needs a hand: where it stands, and what is wrong with it."""
 

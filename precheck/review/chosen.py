@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
 from precheck.checks import Check
 from precheck.files import spelling
 from precheck.files.missing import is_missing
+from precheck.files.record import Record
 from precheck.files.source import Problem, Unusable
+from precheck.immutable import fixed
 from precheck.rules.line import Line, line, shown, to_show
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import Rule, Signature
 from precheck.rulesets import CRITERIA, AdoptedCode, Requirement
 from precheck.rulesets.limit import WORKS, Limit
+from precheck.rulesets.quantity import lies_in
 from precheck.survey import House
 from precheck.survey.works import Work
 from precheck.units import Measure
@@ -27,7 +29,7 @@ class OneLimit(NamedTuple):
     limit: Limit[Any]
 
 
-@dataclass(frozen=True)
+@fixed
 class AddedRule(Rule):
     """A rule made of a requirement that stands in a ruleset. It reads the one limit of its own name."""
 
@@ -72,9 +74,30 @@ def rules_of(code: AdoptedCode, plugins: Plugins) -> tuple[Rule, ...]:
     if twice:
         what = "is the name of a rule that a plugin offers; amend that rule's limits, or choose another name"
         raise Unusable(Problem(found.place, f"`{found.name}` {what}") for found in twice)
-    if odd := sorted(set(_of_another_kind(code, plugins.rules))):
-        raise Unusable(odd)
+    odd = {*_of_another_kind(code, plugins.rules), *_of_other_parts(code, (*plugins.rules, *added))}
+    if odd:
+        raise Unusable(sorted(odd))
     return (*plugins.rules, *added, *_listed_lines(code, plugins.rules))
+
+
+def _of_other_parts(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Problem]:
+    """Yield the values for some parts of which no rule that reads the limit is about any."""
+    with_some = {name: limit for name, limit in code.limits.items() if limit.for_some}
+    if not with_some:
+        return
+    about: dict[str, list[type[Any]]] = {}
+    for rule in rules:
+        for name in with_some.keys() & set(rule.limit_names):
+            about.setdefault(name, []).append(rule.signature.subject)
+    for name, kinds in about.items():
+        records = [kind for kind in kinds if issubclass(kind, Record)]
+        for one in (
+            with_some[name].for_some if len(records) == len(kinds) else ()
+        ):  # where a fact leads is seen in a run
+            if not any(lies_in(kind, one.part) for kind in records):
+                known = ", ".join(dict.fromkeys(kind.kind for kind in records))
+                told = f"`{name}` is asked of a {known}, which lies in no {one.part.kind}; name another `part`"
+                yield Problem(one.limit.history[-1].place, told)
 
 
 def _listed_lines(code: AdoptedCode, rules: Iterable[Rule]) -> Iterator[Line]:

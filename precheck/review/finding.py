@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
-from precheck.checks import Check, Look, Outcome
+from precheck.checks import Check, Look, NewValue, Outcome
+from precheck.files.missing import is_missing
+from precheck.files.record import fields_of
 from precheck.files.source import Place
-from precheck.project import Exclusion, Project
+from precheck.immutable import fixed
+from precheck.project import Exclusion, Part, Project, ScheduleRow
 from precheck.review.accepted import Acceptance, RecordNotice
 from precheck.rules.rule import Rule
 from precheck.rulesets import AdoptedCode
@@ -21,7 +24,7 @@ READY, CORRECTIONS = "ready", "corrections"
 _CORRECTED = frozenset((Outcome.ERROR, Outcome.FAIL, Outcome.NOT_SHOWN))
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Finding:
     """What one rule says of one subject. The check holds the evidence; `limits` are those that the rule read."""
 
@@ -42,6 +45,11 @@ class Finding:
         return self.check.looks if self.outcome is Outcome.WARN else ()
 
     @property
+    def changes(self) -> tuple[NewValue, ...]:
+        """The remedy as data: what the check changes, and what a schedule says of the same."""
+        return tuple(each for change in self.check.changes for each in (change, *_in_schedule(change)))
+
+    @property
     def place(self) -> Place:
         """Where the subject stands in the project file."""
         return getattr(self.subject, "place", None) or Place("", 1, 1)
@@ -54,6 +62,16 @@ class Finding:
         cited = tuple(dict.fromkeys(limit.citation for limit in limits if limit.citation))
         parts = {one: set(one.split(", ")) for one in cited}
         return tuple(one for one in cited if not any(parts[one] < parts[other] for other in cited))
+
+
+def _in_schedule(change: NewValue) -> Iterator[NewValue]:
+    """Yield the rows of a schedule that state what a remedy changes on the plan, changed likewise."""
+    project, field = getattr(change.record, "owner", None), change.field
+    if not isinstance(project, Project) or field in fields_of(Part) or field not in fields_of(ScheduleRow):
+        return
+    for row in project.schedule:
+        if row.of == change.record.id and not is_missing(getattr(row, field)):
+            yield NewValue(row, field, change.value)
 
 
 State = Literal["shown", "to show", "ruled out", "not checked"]
@@ -89,7 +107,7 @@ class WorkState(NamedTuple):
         return sum(line.state != "not checked" for line in self.lines)
 
 
-@dataclass(frozen=True)
+@fixed
 class Review:
     """All findings on one project under one adopted code, and what was not checked."""
 
@@ -103,6 +121,7 @@ class Review:
     topics: tuple[str, ...] = ()  # to which the run was limited
     notices: tuple[str, ...] = ()  # of slow plugins and words of before; beside the report, which stays the same
     works: tuple[WorkState, ...] = ()  # what is being done, with what of it is shown
+    understood: str = ""  # of a design file: how much of it was read, in one line
 
     @cached_property
     def counts(self) -> dict[Outcome, int]:

@@ -6,17 +6,17 @@ Nor is one in which a plugin changed what is not its own.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from precheck.checks import Check, Outcome, does_not_apply
 from precheck.files.source import Place
+from precheck.immutable import fixed
 from precheck.project import Project
 from precheck.review.finding import Finding
 from precheck.rules.plugins import Failure, Plugins
 from precheck.rules.rule import rule
 
 
-@dataclass(frozen=True)
+@fixed
 class UnloadedPlugin:
     """A plugin that is installed and could not be used."""
 
@@ -44,7 +44,7 @@ def missing_plugins(project: Project, plugins: Plugins) -> Iterator[Finding]:
         yield Finding(loaded, subject, loaded.function(subject), Outcome.ERROR, (), f"{told}; {mend}")
 
 
-@dataclass(frozen=True)
+@fixed
 class MeddlingPlugin:
     """A plugin whose checks changed what is not theirs."""
 

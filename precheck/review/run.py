@@ -6,20 +6,24 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from datetime import date
+from functools import lru_cache
 from itertools import groupby
 from time import perf_counter
-from typing import Any
+from typing import Any, NamedTuple
 
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
+from precheck.files.record import Record
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
 from precheck.review.finding import Finding, Review
+from precheck.review.for_some import limit_for, ways_for
 from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
+from precheck.review.sketch import held_open
 from precheck.review.works import works_of
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
@@ -29,7 +33,7 @@ from precheck.rules.time_limit import TooLongError, Watch
 from precheck.rulesets import CRITERIA, AdoptedCode
 from precheck.rulesets.limit import BY_EDITION, Limit
 from precheck.survey import Exemption, House
-from precheck.survey.house import Candidate
+from precheck.survey.candidate import Candidate
 
 _PASSED_ON = (KeyboardInterrupt, TooLongError)  # of the person and of the watch, not of the rule
 PATIENCE = 1.0  # seconds for all rules of a project; a house takes a fiftieth of it
@@ -51,6 +55,7 @@ def review(
     wanted = frozenset(topics)
     chosen = chosen_rules(code, plugins, wanted)
     findings, slow = _timed(chosen.rules, house := House(project), code, plugins)
+    findings = held_open(findings, house, lambda other: _timed(chosen.rules, other, code, plugins)[0])
     findings += missing_plugins(project, plugins)
     places = house.places
     findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
@@ -103,34 +108,67 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     try:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
-        limits, undefined = _limits(signature, code)
+        own, undefined = _limits(signature, code)
+        read = _read(signature, own, house) if not undefined else None
     except _PASSED_ON:
         raise
     except BaseException as error:
         yield _erred(rule, house.project, (), error)
         return
-    if undefined:
+    if read is None:
         yield _undefined(rule, house, subjects, undefined)
         return
-    extra = tuple(x for x in (limits, house if signature.wants_house else None) if x is not None)
-    open_limit = unsettled(*(getattr(limits, field) for field in signature.settled))
+    alike = not any(limit.for_some for limit in read.limits)
     for one in subjects:
-        if one.error is None and not rule.concerns(one.subject, limits):
+        if one.error is None and not rule.concerns(one.subject, read.own):
             continue
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        settled = _exempt(one.subject, code) or open_limit
-        yield ruled_out(_one(rule, one, extra, tuple(limits) if limits else (), settled), house.project, code)
+        exempt = _exempt(one.subject, house, code)
+        found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
+        yield ruled_out(found, house.project, code)
 
 
-def _one(
-    rule: Rule, one: Candidate, extra: tuple[Any, ...], limits: tuple[Limit[Any], ...], settled: Check | None
-) -> Finding:
-    subject = one.subject
+class _Read(NamedTuple):
+    """What a rule is called with beside its subject: its limits, its `own` record of them, and the house if it asks for it.
+
+    `unset` is the answer in its place where a limit with whose value it works has none.
+    """
+
+    limits: tuple[Limit[Any], ...]
+    own: Any
+    extra: tuple[Any, ...] = ()
+    unset: Check | None = None
+
+
+def _read(signature: Signature, own: Any, house: House) -> _Read:
+    if own is None:
+        return _Read((), None, (house,) if signature.wants_house else ())
+    extra = (own, house) if signature.wants_house else (own,)
+    return _Read(tuple(own), own, extra, unsettled(*(getattr(own, field) for field in signature.settled)))
+
+
+def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
+    """Return what a rule finds where a place has another value for some parts: what is missing, where it hangs on that."""
+    ways = ways_for(limits, one.subject, house)
+    record = rule.signature.limits
+    assert record is not None  # a rule without limits has none that differ by part
+    found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
+    worst = min(reversed(found), key=lambda finding: finding.outcome)
+    agree = len({finding.outcome for finding in found}) == 1
+    if agree or worst.outcome >= Outcome.PASS or worst.outcome is Outcome.ERROR:
+        return worst
+    every = {id(limit): limit for finding in found for limit in finding.limits}
+    return _one(rule, one, _Read(tuple(every.values()), None), ways.open)
+
+
+def _one(rule: Rule, one: Candidate, read: _Read, instead: Check | None) -> Finding:
+    """Return what a rule finds on one subject, or what is said `instead`."""
+    subject, limits = one.subject, read.limits
     try:
         designed = _designed(subject) if rule.engineered == STANDS_ASIDE else None
-        check = designed or settled or rule.function(subject, *extra)
+        check = designed or instead or read.unset or rule.function(subject, *read.extra)
         if not isinstance(check, Check):
             raise TypeError(f"it returned {type(check).__name__}, which is no check")  # noqa: TRY301  # as what it raises
         outcome = check.outcome
@@ -145,10 +183,11 @@ def _one(
     return Finding(rule, subject, check, outcome, limits)
 
 
-def _exempt(subject: Any, code: AdoptedCode) -> Check | None:
+def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = getattr(subject, "exemption", None)
+    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
     limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
+    limit = limit_for(limit, subject, house) if limit is not None else None
     if freed is None or limit is None or limit.value is None or is_missing(limit.value):
         return None
     return does_not_apply(f"{freed.why}, which {limit.section or 'the adopted code'} exempts")
@@ -179,7 +218,9 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
     return look_at(Look.OFFICIAL, f"worked out with what is not required here: {'; '.join(void)}") if void else None
 
 
+@lru_cache(maxsize=4096)
 def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
+    """Return what a rule reads of a code: the very same for rules that read the same, which may keep what follows from it."""
     undefined = [name for name in signature.names if name not in code.limits]
     if signature.limits is None or undefined:
         return None, undefined

@@ -9,12 +9,12 @@ stands in the rulesets, under `takes`, and is amended like a limit.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
 from precheck.checks import Check, met, not_shown
 from precheck.files.missing import Missing, Need, is_missing
+from precheck.immutable import fixed
 from precheck.project import Part
 from precheck.rules.rule import Rule, Signature, Stage
 from precheck.survey import House
@@ -29,7 +29,7 @@ class Due(NamedTuple):
     works: Any  # a Limit, whose value is a tuple of kinds of work
 
 
-@dataclass(frozen=True)
+@fixed
 class Line(Rule):
     """One thing that works take. Its function takes the work and the house."""
 

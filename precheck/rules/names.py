@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from precheck.files.mistakes import nearest, with_article
-from precheck.files.record import key_of
+from precheck.files.record import fields_of, key_of
 from precheck.project.project import Project, lists_of_parts
-from precheck.rules.offered import DESIGN_FILES, FORMATS, Offer
+from precheck.rules.offered import DESIGN_FILES, DESIGN_FORMATS, FORMATS, Offer
 
 _OURS = "precheck itself"
 
@@ -20,10 +20,15 @@ def not_taken(offer: Offer, others: Iterable[Offer]) -> None:
     _rules(offer, before)
     _fields(offer, before)
     sections = {section.key: other.plugin for other in before for section in other.sections}
-    sections |= {key_of(Project, field): "the project file itself" for field in Project.model_fields}
+    sections |= {key_of(Project, field): "the project file itself" for field in fields_of(Project)}
     _free("section", (section.key for section in offer.sections), sections, "key")
     reports = {report.name: other.plugin for other in before for report in other.reports}
-    _free("report", (one.name for one in offer.reports), reports | dict.fromkeys(FORMATS, _OURS), "name")
+    _free(
+        "report",
+        (one.name for one in offer.reports),
+        reports | dict.fromkeys((*FORMATS, *DESIGN_FORMATS), _OURS),
+        "name",
+    )
     suffixes = {one.suffix.lower(): other.plugin for other in before for one in other.importers}
     suffixes |= dict.fromkeys((".yaml", ".yml", *DESIGN_FILES), _OURS)
     _free("importer of", (one.suffix.lower() for one in offer.importers), suffixes, "ending")
@@ -62,5 +67,5 @@ def _fields(offer: Offer, others: tuple[Offer, ...]) -> None:
     for part in dict.fromkeys(field.part for field in offer.fields):
         model = lists[part].model
         taken = {one.key: other.plugin for other in others for one in other.fields if one.part == part}
-        taken |= {key_of(model, name): "the project file itself" for name in model.model_fields}
+        taken |= {key_of(model, name): "the project file itself" for name in fields_of(model)}
         _free(f"field of {with_article(part)}", (one.key for one in offer.fields if one.part == part), taken, "key")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rules.rule import Rule
@@ -15,11 +15,13 @@ __all__ = ["Importer", "ReportFormat"]
 
 FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
 """The formats of the report that are our own."""
-DESIGN_FILES = (".ifc", ".dxf")
+DESIGN_FORMATS = ("bcf", "bcf3", "ids", "dxf")
+"""The formats in which findings go back into the program that a design file comes from."""
+DESIGN_FILES = (".ifc", ".ifczip", ".dxf")
 """How the names of design files end that we read ourselves."""
 
 
-@dataclass(frozen=True)
+@fixed
 class ReportFormat:
     """A format for ``precheck check --report``.
 
@@ -31,7 +33,7 @@ class ReportFormat:
     render: Callable[[list[dict[str, Any]]], str | bytes]
 
 
-@dataclass(frozen=True)
+@fixed
 class Importer:
     """A reader of design files whose names end in `suffix`, such as ``.csv``, for ``precheck check`` and ``precheck import``.
 
@@ -43,7 +45,7 @@ class Importer:
     read: Callable[[Path, str], Any]
 
 
-@dataclass(frozen=True)
+@fixed
 class Offer:
     """What one loaded plugin offers."""
 

@@ -7,14 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import cache, cached_property
-from importlib.metadata import Distribution, EntryPoint, entry_points
+from functools import cached_property
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pluggy
 
 from precheck.checks.outcome import said_of
+from precheck.files import installed
+from precheck.files.installed import Registered
+from precheck.immutable import fixed
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rules.names import not_taken
@@ -62,7 +65,7 @@ class Specifications:
         """Return the readers of design files that the plugin adds."""
 
 
-@dataclass(frozen=True)
+@fixed
 class Failure:
     """A plugin, or one hook of it, that could not be used, and why."""
 
@@ -120,24 +123,22 @@ class Plugins:
 def load_plugins(off: Iterable[str] = ()) -> Plugins:
     """Load every plugin that an installed distribution registers, save those whose names are in `off`."""
     skipped = frozenset(off)
-    found = collect([(e.name, _distribution(e), e.load) for e in registered() if e.name not in skipped])
+    found = collect([(e.name, f"{e.distribution} {e.version}", e.load) for e in registered() if e.name not in skipped])
     return replace(found, left_out=tuple(sorted(skipped)))
 
 
-def registered() -> list[EntryPoint]:
+def registered() -> list[Registered]:
     """Return what installed distributions register as plugins, our own first, then by name; none is imported.
 
     Names are given in this order, so that no other plugin can take the name of a plugin, rule or section of ours.
     """
-    return sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: (not _is_ours(entry), entry.name))
+    return sorted(
+        installed.registered(ENTRY_POINTS), key=lambda entry: (entry.distribution != PROJECT_NAME, entry.name)
+    )
 
 
 def _is_of_ours(distribution: str) -> bool:
     return distribution.partition(" ")[0] == PROJECT_NAME
-
-
-def _is_ours(entry: EntryPoint) -> bool:
-    return entry.dist is not None and _named(entry.dist)[0] == PROJECT_NAME
 
 
 def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
@@ -145,13 +146,14 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     offers: list[Offer] = []
     failures: list[Failure] = []
     seal: Seal | None = None
+    shared = _Manager()
     with Watch() as watch, prints_aside():
         for name, distribution, load in plugins:
             strange = not _is_of_ours(distribution)
             watch.start(f"plugin {name} ({distribution}), while it loads," if strange else "")
             seal = seal or (Seal() if strange else None)
             try:
-                offer = _ask(load(), name, distribution)
+                offer = _ask(load(), name, distribution, _Manager() if strange else shared)
                 _left_alone(seal)
                 not_taken(offer, offers)
                 offers.append(offer)
@@ -169,15 +171,35 @@ def _left_alone(seal: Seal | None) -> None:
         raise ValueError(f"it changes {changed}, which is not its own and is put back")
 
 
-def _ask(plugin: Any, name: str, distribution: str) -> Offer:
-    """Ask one plugin under a manager of its own, so that no plugin can spoil another's registration."""
-    manager = pluggy.PluginManager(PROJECT_NAME)
-    manager.add_hookspecs(Specifications)
-    manager.register(plugin, name)
-    manager.check_pending()
+class _Manager(pluggy.PluginManager):
+    """Asks one plugin at a time. Those of strangers get one each, so that none can spoil the registration of another."""
+
+    def __init__(self) -> None:
+        super().__init__(PROJECT_NAME)
+        self.add_hookspecs(Specifications)
+
+    def parse_hookimpl_opts(self, plugin: Any, name: str) -> Any:
+        """Look closer at what is marked as a hook alone: a module has some fifty names, and each look takes its time."""
+        if isinstance(plugin, ModuleType) and not hasattr(vars(plugin).get(name), f"{PROJECT_NAME}_impl"):
+            return None
+        return super().parse_hookimpl_opts(plugin, name)
+
+    def answers(self, plugin: Any, name: str) -> dict[str, list[Any]]:
+        """Return what `plugin` answers, by hook."""
+        self.register(plugin, name)
+        try:
+            self.check_pending()
+            return {hook: _answers(self, hook) for hook in _RETURNS}
+        finally:
+            self.unregister(plugin)
+
+
+def _ask(plugin: Any, name: str, distribution: str, manager: _Manager) -> Offer:
+    """Ask one plugin for what it offers. Raises whatever it raises, and where it offers what is none."""
     answers: dict[str, tuple[Any, ...]] = {}
+    given = manager.answers(plugin, name)
     for hook, kind in _RETURNS.items():
-        items = tuple(item for answer in _answers(manager, hook) for item in answer)
+        items = tuple(item for answer in given[hook] for item in answer)
         strange = [item for item in items if not isinstance(item, kind)]
         if strange:
             raise TypeError(f"{hook} returned {strange[0]!r}, which is no {kind.__name__}")
@@ -203,13 +225,3 @@ _RETURNS: dict[str, type] = {
     "precheck_rules": Rule, "precheck_rulesets": Path, "precheck_sections": Section, "precheck_fields": AddedField,
     "precheck_reports": ReportFormat, "precheck_importers": Importer,
 }  # fmt: skip
-
-
-def _distribution(entry: EntryPoint) -> str:
-    return " ".join(_named(entry.dist)) if entry.dist is not None else "?"
-
-
-@cache
-def _named(distribution: Distribution) -> tuple[str, str]:
-    """Return the name and version of `distribution`, for which all that it says of itself has to be read."""
-    return distribution.name, distribution.version

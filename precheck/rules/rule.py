@@ -9,13 +9,14 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from types import ModuleType
 from typing import Any, ClassVar, Literal, get_args
 
 from precheck import units
 from precheck.checks import Check
+from precheck.immutable import fixed
 from precheck.units import Measure
 
 __all__ = ["Limits", "Rule", "reads", "rule", "rules_in"]
@@ -77,7 +78,7 @@ class Limits:
         return iter(self.__dict__.values())
 
 
-@dataclass(frozen=True)
+@fixed
 class Signature:
     """What a rule's annotations say: its subject, the class of its limits, their names, whether it asks for the house.
 
@@ -91,7 +92,7 @@ class Signature:
     settled: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@fixed
 class Rule:
     """One requirement in Python. `function` takes the subject, then the limits and the house where it asks for them.
 
@@ -178,7 +179,7 @@ def _named(annotation: Any) -> str:
     return next((getattr(kind, "__name__", "") for kind in get_args(annotation)), "")
 
 
-@dataclass(frozen=True)
+@fixed
 class _SharedName:
     name: str
 

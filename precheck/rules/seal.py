@@ -14,9 +14,10 @@ from types import FunctionType, ModuleType
 from typing import Any
 
 from precheck.files.record import Record
+from precheck.immutable import complete
 
 _OURS = "precheck"
-_LATE = ("__pydantic_", "__annotat", "__signature__", "__non_callable_proto", "_abc_impl")  # what Python fills in later
+_LATE = ("__annotat", "__signature__", "__non_callable_proto", "_abc_impl")  # what Python fills in later
 
 
 class Seal:
@@ -73,6 +74,8 @@ def _owners() -> Iterator[Any]:
 
 def _held(owner: Any) -> dict[str, Any]:
     """Return what of a class or a module can be told to be the same: of a module its functions and classes."""
+    if isinstance(owner, type):
+        complete(owner)
     if isinstance(owner, ModuleType):
         kinds = (FunctionType, type) if owner is not builtins else object
         return {name: one for name, one in vars(owner).items() if isinstance(one, kinds) and name != "_"}

@@ -6,9 +6,9 @@ chain, the adoption that was in force and the amendments that had taken effect.
 """
 
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
-from precheck.rulesets.amend import CRITERIA
 from precheck.rulesets.files import Adoption, Amendment, CheckBlock, ModelCode, RulesetCase, TopicFile, slug
 from precheck.rulesets.library import Library
+from precheck.rulesets.limit import CRITERIA
 from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from precheck.files import spelling
 from precheck.files.source import Place, Problem
+from precheck.immutable import fixed
 from precheck.rulesets.in_force import EditionChoice
 from precheck.rulesets.limit import Table
 from precheck.rulesets.lock import Lock
@@ -16,7 +17,7 @@ from precheck.rulesets.model_code import Unchecked
 from precheck.rulesets.requirement import Requirement
 
 
-@dataclass(frozen=True)
+@fixed
 class ChainLink:
     """One link of the chain: the edition, or an adoption with its date and ordinance."""
 

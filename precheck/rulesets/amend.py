@@ -11,23 +11,23 @@ from typing import Any, TypeVar
 from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest
-from precheck.files.record import read_record
+from precheck.files.record import fields_of, read_record
 from precheck.files.source import Block, Place, Problem, Unusable
 from precheck.project import DesignCriteria
 from precheck.rulesets.common import as_yaml, known_names, refuse, tolerance_of, value_at, written_as
 from precheck.rulesets.files import Adoption, Amendment, slug
-from precheck.rulesets.limit import LOCAL, VOID, Event, Limit, Sense, amended, deleted, same_kind
+from precheck.rulesets.limit import CRITERIA, LOCAL, VOID, Event, Limit, Sense, amended, deleted, same_kind
 from precheck.rulesets.lock import WHOLE_CODE
 from precheck.rulesets.part_of_code import PartOfCode, part_of_code
 from precheck.rulesets.replacement import as_part, doubts
 from precheck.rulesets.requirement import Requirement, limit_value, requirement
+from precheck.rulesets.some_parts import Aim, aim_at, is_for_some, left_standing, named, with_some
 from precheck.rulesets.vocabulary import Vocabulary
 from precheck.rulesets.was import Parent, cell, held_to_was, rows_of
 from precheck.units import Measure, Temperature
 
-CRITERIA = "criteria"
 _BELONGS = {
-    "amend": ("row", "was", "to", "new words", "meant", "tolerance", "force", "despite"),
+    "amend": ("part", "where", "row", "was", "to", "new words", "meant", "tolerance", "force", "despite"),
     "delete": ("was", "despite"),
     "add": ("value", "measures", "section", "force", "tolerance", "check", "despite"),
     "lock": ("localities",),
@@ -54,7 +54,7 @@ def _as_places_have_it(key: str, written: Any, place: Place) -> str:
 
     Raises `Unusable`.
     """
-    field = next((name for name, of in DesignCriteria.model_fields.items() if of.alias == key), None)
+    field = next((name for name, of in fields_of(DesignCriteria).items() if of.key == key), None)
     if field is None or not isinstance(written, str) or written in (LOCAL, VOID, "required"):
         return str(written)
     at = (place.line - 1, place.column - 1)
@@ -110,9 +110,15 @@ def act_on(
         limits.update(_deleted_under(part, amendment, limits))
         return
     limit = limits[_name_of_today(name, limits, parent.formerly, amendment.place_of(verb), told)]
-    limits[limit.name] = _together(
-        partial(held_to_was, amendment, limit, verb == "amend", parent, told), partial(_change, verb, amendment, limit)
+    some = named(amendment, limit, parent.words) if is_for_some(amendment) else None
+    aim: Aim = aim_at(some) if some is not None else lambda whole: whole
+    changed = _together(
+        partial(held_to_was, amendment, aim(limit), verb == "amend", parent, told, aim),
+        partial(_change, verb, amendment, aim(limit)),
     )
+    limits[limit.name] = with_some(limit, some, changed) if some is not None else changed
+    if some is None and verb == "amend":
+        told.extend(left_standing(amendment, limit))
 
 
 def _deleted_under(part: PartOfCode, amendment: Amendment, limits: dict[str, Limit[Any]]) -> dict[str, Limit[Any]]:

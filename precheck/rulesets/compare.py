@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.limit import Limit
 
 
-@dataclass(frozen=True)
+@fixed
 class LimitChange:
     """One limit in two codes; None where a code does not have it."""
 
@@ -33,7 +33,7 @@ class LimitChange:
         return next(sections, "")
 
 
-@dataclass(frozen=True)
+@fixed
 class Comparison:
     """All that changes from one code to another."""
 
@@ -75,10 +75,13 @@ def _differs(pair: LimitChange) -> bool:
 
 
 def _said(limit: Limit[Any]) -> tuple[Any, ...]:
-    """Return what a limit asks: its value, and whether it is advice. A value that is yet to be set equals another."""
+    """Return what a limit asks, of all and of some: its value, and whether it is advice.
+
+    A value that is yet to be set equals another.
+    """
     value = limit.value
     known = value if not hasattr(value, "needs") else "set locally"
-    return known, limit.advised
+    return known, limit.advised, [(str(one), *_said(one.limit)) for one in limit.for_some]
 
 
 def _renumbered(pair: LimitChange) -> bool:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
-
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.values import Before
 from precheck.rules.rule import MAY_REMAIN, Existing
 
 
@@ -38,11 +37,11 @@ class ModelCode(Record):
     """Its full name."""
     editions: tuple[str, ...]
     """The labels of its editions, oldest first."""
-    texts: dict[str, AdoptedText] = Field(default_factory=dict)
+    texts: dict[str, AdoptedText] = {}
     """The adopted texts, by the short names under which limits cite them."""
     lacks: tuple[str, ...] = ()
     """The rules, or whole topics, for which this family has nothing."""
-    formerly: dict[str, str] = Field(default_factory=dict)
+    formerly: dict[str, str] = {}
     """Names of limits that were bettered, each with the one of today."""
 
 
@@ -59,7 +58,7 @@ class NotChecked(Record):
     """Where the code asks it."""
     why: str
     """Why no rule checks it."""
-    editions: dict[str, str] = Field(default_factory=dict)
+    editions: dict[str, str] = {}
     """By edition, another section, or `not there`."""
 
 
@@ -73,13 +72,13 @@ class TopicFile(Record):
     kind = "topic file"
     topic: str
     """The name of the topic."""
-    sources: dict[str, Any] = Field(default_factory=dict)
+    sources: dict[str, Any] = {}
     """The pages that limits cite, by short names."""
     trade: str = ""
     """What a person calls it who rules it out."""
-    limits: dict[str, Any] = Field(default_factory=dict)
+    limits: dict[str, Any] = {}
     """The limits, by rule and name, each once for all editions."""
-    takes: dict[str, Any] = Field(default_factory=dict)
+    takes: dict[str, Any] = {}
     """The lines of what works take, by name."""
     not_checked: tuple[NotChecked, ...] = ()
     """What the code asks of this topic and no rule checks."""
@@ -100,7 +99,7 @@ class CheckBlock(Record):
     kind = "check"
     part: str
     """The kind of part that it is about, such as window."""
-    when: dict[str, Any] = Field(default_factory=dict)
+    when: dict[str, Any] = {}
     """When it is due: all of these conditions; leave it out where it is always due."""
     measure: str
     """What is compared with the value."""
@@ -110,7 +109,7 @@ class CheckBlock(Record):
     """How the measure must stand to the value."""
     stage: Literal["intake", "plan", "foundation", "framing", "rough-in", "insulation", "final"] = "plan"
     """When a person looks."""
-    existing: Annotated[Existing, BeforeValidator(_as_now_called)] = MAY_REMAIN
+    existing: Annotated[Existing, Before(_as_now_called)] = MAY_REMAIN
     """Whether a part that stands and stays must comply."""
     fix: str = ""
     """What to do where it is not met."""
@@ -158,6 +157,10 @@ class Amendment(Record):
     """What rulesets that adopt this one may not do to what is locked."""
     despite: str = ""
     """The act by which this holds although a ruleset above locks it."""
+    part: Maybe[str] = NOT_GIVEN
+    """The kind of part for which the value is changed, where it is not for all."""
+    where: dict[str, Any] = {}
+    """Which parts of that kind: all of these conditions, as under `when` of a check."""
     row: Maybe[str | tuple[str, ...]] = NOT_GIVEN
     """The row of a table, or the way to one cell of it, that is changed."""
     was: Any = None
@@ -216,8 +219,10 @@ class Adoption(Record):
     kind = "adoption"
     jurisdiction: str
     """The name of the place; its folder bears it too."""
-    adopts: str
-    """An edition, or another jurisdiction such as its county or state."""
+    adopts: str = ""
+    """An edition, or another jurisdiction such as its county or state; what does no more than lock may leave it out."""
+    held_to: tuple[str, ...] = ()
+    """Laws, each a ruleset that locks and adopts nothing, such as a state's, whose locks hold here."""
     in_force: date
     """The first day on which it is used."""
     until: Maybe[date] = NOT_GIVEN
@@ -232,7 +237,7 @@ class Adoption(Record):
     """Where the ordinance can be read."""
     note: str = ""
     """What a reader should know; every report repeats it."""
-    design_criteria: dict[str, Any] = Field(default_factory=dict)
+    design_criteria: dict[str, Any] = {}
     """What the place sets for its climate and ground."""
     amendments: tuple[Amendment, ...] = ()
     """What it changes, each by its act."""

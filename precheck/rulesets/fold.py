@@ -17,6 +17,7 @@ from precheck.rulesets.amending import Amending
 from precheck.rulesets.common import known_names, refuse
 from precheck.rulesets.files import Adoption, slug
 from precheck.rulesets.in_force import EditionChoice, called, none_usable, usable
+from precheck.rulesets.law import NO_CODE, is_law, not_of_a_law
 from precheck.rulesets.limit import Table
 from precheck.rulesets.vocabulary import Vocabulary
 
@@ -86,14 +87,44 @@ class Fold:
 
     def resolved(self, adoption: Adoption) -> AdoptedCode:
         """Return what `adoption` makes of its parent. Raises `Unusable` with every problem of the chain."""
+        if is_law(adoption):
+            told = f"{adoption.jurisdiction} {NO_CODE}; check by the code of one of these"
+            raise Unusable(tuple(not_of_a_law(adoption)) or [Problem(adoption.place, told)])
         parent = self.adopt(adoption.adopts, adoption.place_of("adopts"))
+        for name in adoption.held_to:
+            parent = self._held_to(name, adoption.place_of("held_to"), parent)
         code = self._amended(adoption, parent)
         if self.problems:
             raise Unusable(self.problems)
         return code
 
+    def _held_to(self, name: str, asked_at: Place, parent: AdoptedCode) -> AdoptedCode:
+        """Return `parent` under the locks of the law `name`, where that is in force. Raises `Unusable`."""
+        laws = [read_record(Adoption, read_file(Path(name)))] if _is_file(name) else self._adoptions(name)
+        if not laws:
+            known = [place for place in self.shelf.jurisdictions if all(map(is_law, self._adoptions(place)))]
+            raise refuse(asked_at, f"no law is called `{name}`{nearest(slug(name), known) or known_names(known)}")
+        if any(not is_law(law) for law in laws):
+            raise refuse(
+                asked_at, f"`{name}` adopts a code of its own; name it under `adopts`, and its locks hold as well"
+            )
+        in_force = usable(laws, self.on)
+        if not in_force:
+            return parent
+        if wrong := tuple(not_of_a_law(in_force[0])):
+            raise Unusable(wrong)
+        law = self.of_law(in_force[0], parent)
+        told = (*law.code.renamed, *law.problems)  # what a law locks need not be in every edition
+        return replace(parent, locks=law.code.locks, caveats=law.code.caveats, renamed=told)
+
+    def of_law(self, law: Adoption, parent: AdoptedCode) -> Amending:
+        """Return what `law` locks of `parent`, with what is not there to lock."""
+        amending = Amending(law, parent, self.on, self.shelf.words, lambda day: ())
+        amending.run()
+        return amending
+
     def _adoption(self, name: str, asked_at: Place | None) -> Adoption:
-        if Path(name).suffix in (".yaml", ".yml"):
+        if _is_file(name):
             return read_record(Adoption, read_file(Path(name)))
         adoptions = self._adoptions(name)
         if not adoptions:
@@ -159,3 +190,7 @@ class Fold:
                     yield Fold(self.shelf, day, edition).chosen(adoption.adopts).limits
             except Unusable:
                 continue
+
+
+def _is_file(name: str) -> bool:
+    return Path(name).suffix in (".yaml", ".yml")

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from precheck.files.missing import is_missing
 from precheck.files.record import read_record
-from precheck.files.source import Block, Unusable, read_file
+from precheck.files.source import Block, Problem, Unusable, read_file
 from precheck.project.added_field import AddedField
 from precheck.project.section import Section
 from precheck.rulesets import prepared
@@ -18,6 +18,7 @@ from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.entry import Edition
 from precheck.rulesets.files import Adoption, ModelCode, TopicFile
 from precheck.rulesets.fold import Fold
+from precheck.rulesets.law import not_of_a_law
 from precheck.rulesets.limit import frozen
 from precheck.rulesets.model_code import Reader, Unchecked
 from precheck.rulesets.older import alone, in_todays_form
@@ -83,6 +84,12 @@ class Library:
     def resolve(self, adoption: Adoption, on: date | None = None) -> AdoptedCode:
         """Return the code that `adoption`, read from wherever, makes of what it adopts. Raises `Unusable`."""
         return Fold(self, on).resolved(adoption)
+
+    def problems_of_law(self, law: Adoption) -> list[Problem]:
+        """Return what is wrong with a `law` that adopts nothing, and whose locks must be about something that an edition has."""
+        found = [Fold(self, None).of_law(law, self.edition(edition)).problems for edition in self.editions]
+        everywhere = set.intersection(*({problem.place for problem in problems} for problems in found))
+        return sorted({*not_of_a_law(law), *(problem for problem in found[-1] if problem.place in everywhere)})
 
     def topics_added(self, *further: str) -> frozenset[str]:
         """Return the topics of what jurisdictions add, and the `further` adoption files. Raises `Unusable`."""

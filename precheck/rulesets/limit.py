@@ -8,15 +8,17 @@ it missing until a jurisdiction sets it. Nothing is overwritten: each act on a l
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from types import MappingProxyType
 from typing import Annotated, Any, Generic, Literal, TypeVar
 
 from precheck.files.missing import Missing, Need
+from precheck.files.mistakes import with_article
 from precheck.files.source import Place
-from precheck.units import Measure, NotationError, Ratio, recognize
+from precheck.immutable import fixed
+from precheck.units import Measure, NotationError, Ratio, Slope, SpanOverDeflection, recognize
 
 __all__ = ["Limit", "Settled"]
 
@@ -48,11 +50,11 @@ _WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as c
 LONGEST_TEXT = 64  # characters of a measure
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Event:
     """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
 
-    `since` is its first day where that is later than that of the adoption.
+    `since` is its first day where that is later than that of the adoption; `of` says of which parts alone it is.
     """
 
     act: Act
@@ -60,9 +62,10 @@ class Event:
     source: str
     place: Place
     since: date | None = None
+    of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Takes:
     """What a limit says that lists for which works a line is due: on which sheet one looks for it, how early it is asked.
 
@@ -75,7 +78,27 @@ class Takes:
     not_checked: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
+class ForSome:
+    """Another value of a limit, for those parts of one kind that meet a condition, which `where` says in words.
+
+    `holds` takes a house and a part of the kind, and returns what the project does not say where it cannot tell.
+    """
+
+    part: type[Any]
+    where: str
+    holds: Callable[[Any, Any], bool | Missing]
+    limit: Limit[Any]
+
+    def __str__(self) -> str:
+        return f"{with_article(self.part.kind)} where {self.where}"
+
+    def is_like(self, other: ForSome) -> bool:
+        """Whether both are about the same parts."""
+        return self.part is other.part and self.where == other.where
+
+
+@fixed
 class Limit(Generic[T]):
     """One number, choice or table of the code as it is in effect, with all that was done to it.
 
@@ -83,7 +106,8 @@ class Limit(Generic[T]):
     (`why_void` says why) and `Missing` where a jurisdiction has yet to set it. `tolerance` is the field tolerance: what passes by
     less is a warning. `metric` is the metric
     figure that the code prints beside the value; either complies. `advised` limits warn and never fail. `note` says what a
-    reader of the code should know of the number, such as that the text writes it as a word.
+    reader of the code should know of the number, such as that the text writes it as a word. `for_some` are the values of parts
+    that meet a condition; of two that hold for a part the later counts.
     """
 
     name: str
@@ -101,6 +125,7 @@ class Limit(Generic[T]):
     note: str = ""
     metric: Measure | None = None
     takes: Takes | None = None
+    for_some: tuple[ForSome, ...] = ()
 
     @property
     def text(self) -> str:
@@ -113,13 +138,15 @@ class Limit(Generic[T]):
         last = self.history[-1] if self.history else None
         if last is None or last.act in BY_EDITION:
             return self.section
-        return f"{self.section}, {last.act} by {last.source}" if self.section else last.source
+        source = f"{last.source} for {last.of}" if last.of else last.source
+        return f"{self.section}, {last.act} by {source}" if self.section else source
 
 
 Settled = Annotated[Limit[T], "settled"]
 """The type of a limit with whose value a rule works: where it is void or has yet to be set the run answers for the rule."""
 
 Table = Mapping[str, Limit[Any]]
+CRITERIA = "criteria"  # the first part of the names of design criteria
 WORKS = "works"  # the last part of the name of a limit that lists for which works a line is due
 
 
@@ -132,8 +159,9 @@ def amended(limit: Limit[Any], value: Any, event: Event, **changes: Any) -> Limi
 
 
 def deleted(limit: Limit[Any], event: Event) -> Limit[Any]:
-    """Return `limit` made void by `event`."""
-    return replace(limit, value=None, why_void=f"deleted by {event.source}", history=(*limit.history, event))
+    """Return `limit` made void by `event`, for all parts."""
+    why, history = f"deleted by {event.source}", (*limit.history, event)
+    return replace(limit, value=None, why_void=why, history=history, for_some=())
 
 
 def frozen(limits: dict[str, Limit[Any]]) -> Table:
@@ -164,6 +192,8 @@ def _text_value(text: str, measures: str) -> Any:
         return True
     if _WHOLE.fullmatch(text):
         return int(text)
+    if (deflection := SpanOverDeflection.written(text)) is not None:
+        return deflection
     if (text[0] not in "-.0123456789RU" and not text.startswith("L/")) or _WORD.fullmatch(text):
         return text
     return _measure(text)
@@ -177,7 +207,9 @@ def _measure(text: str) -> Any:
 
 
 def kind_of(value: Any) -> Kind:
-    """Return the kind of `value`: the dimension of a measure, or what else it is."""
+    """Return the kind of `value`: the dimension of a measure, or what else it is; what is written in % is a share."""
+    if isinstance(value, Slope) and str(value.text).endswith("%"):
+        return "share"
     if isinstance(value, Measure):
         return value.dimension  # type: ignore[return-value]  # every dimension is a kind; a test holds the two together
     if isinstance(value, Mapping):
@@ -186,6 +218,8 @@ def kind_of(value: Any) -> Kind:
         return "list"
     if value is None or isinstance(value, Missing):
         return ""
+    if isinstance(value, SpanOverDeflection):
+        return "number"
     return "required" if value is True else "count" if isinstance(value, int) else "word"
 
 

@@ -87,6 +87,24 @@ def ways(before: Limit[Any] | None, after: Limit[Any]) -> set[str]:
     """Return which ways a limit was changed; none where it stands as it was, or was left to localities to set."""
     if before is None:
         return {MORE}
+    return _ways_of_limit(before, after) | _ways_for_some(before, after)
+
+
+def _ways_for_some(before: Limit[Any], after: Limit[Any]) -> set[str]:
+    """Return which ways the values of some parts were changed, against their own of before, or that of all.
+
+    Nobody can tell of parts of which only some had another value before.
+    """
+    found = set()
+    for one in (one for one in after.for_some if one not in before.for_some):
+        own = next((other.limit for other in before.for_some if other.is_like(one)), None)
+        found |= _ways_of_limit(own or before, one.limit)
+        if own is None and before.for_some:
+            found.add(OTHERWISE)
+    return found
+
+
+def _ways_of_limit(before: Limit[Any], after: Limit[Any]) -> set[str]:
     if is_missing(before.value) or is_missing(after.value):
         return set()
     found = _ways_of(before.value, after.value, "works" if before.takes is not None else before.sense)

@@ -15,10 +15,10 @@ from precheck.files.source import Place
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.limit import Event, Limit, Takes, frozen
 from precheck.rulesets.model_code import Unchecked
-from precheck.units import Measure
+from precheck.units import Measure, SpanOverDeflection
 from precheck.units.kinds import KINDS
 
-LIST, NEED = "list", "need"
+LIST, NEED, DEFLECTION = "list", "need", "deflection"
 _PLAIN = (str, int, type(None))
 
 
@@ -86,6 +86,8 @@ def _value(value: Any) -> Any:
         return [LIST, [_value(item) for item in value]]
     if isinstance(value, Missing):
         return [NEED, [list(need) for need in value.needs]]
+    if isinstance(value, SpanOverDeflection):
+        return [DEFLECTION, int(value)]
     if isinstance(value, _PLAIN):
         return value
     raise TypeError(f"{value!r} is no value of a limit")
@@ -98,6 +100,8 @@ def _of_value(plain: Any) -> Any:
         return plain
     if plain[0] == LIST:
         return tuple([_of_value(item) for item in plain[1]])
+    if plain[0] == DEFLECTION:
+        return SpanOverDeflection(plain[1])
     if plain[0] == NEED:
         return Missing(*(Need(*need) for need in plain[1]))
     dimension, number, parts, text = plain

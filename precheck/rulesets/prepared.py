@@ -15,10 +15,10 @@ import sys
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from hashlib import blake2b
-from importlib.metadata import version
 from pathlib import Path
 
 from precheck.files.atomic import put
+from precheck.files.installed import version_of
 from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.packing import packed, unpacked
 
@@ -61,7 +61,7 @@ def edition(name: str, files: Callable[[], Iterable[tuple[str, Path]]], read: Ca
 
 def _key(name: str, files: Iterable[tuple[str, Path]]) -> str | None:
     """Return the hash that names what is prepared from `files`; None where one of them cannot be read as it is."""
-    key = blake2b(f"{name}\0{version('precheck')}\0{sys.version}".encode(), digest_size=20)
+    key = blake2b(f"{name}\0{version_of('precheck')}\0{sys.version}".encode(), digest_size=20)
     package = Path(__file__).parent.parent
     code = [(path.name, path) for part in _READS for path in sorted((package / part).glob("*.py"))]
     if not code:  # such as an archive: then nothing says which code it was

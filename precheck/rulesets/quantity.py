@@ -15,10 +15,11 @@ from typing import Any, get_args
 
 from precheck.files.missing import is_missing
 from precheck.files.mistakes import nearest, with_article
-from precheck.files.record import Record, Reference
+from precheck.files.record import Record, Reference, fields_of
 from precheck.project import Project, Space, Window
 from precheck.project.part import OUTSIDE, Phase
 from precheck.rulesets.shape import attribute_of, choices_in, fields_by_key, held_in, reference_in
+from precheck.rulesets.worked_out import worked_out
 from precheck.survey import House, phase_of
 from precheck.units import Area, Length, Measure
 
@@ -66,7 +67,7 @@ def kinds_of_part() -> dict[str, type[Record]]:
     while waiting:
         model = waiting.pop(0)
         if found.setdefault(model.kind, model) is model:
-            held = (held_in(field.annotation)[1] for field in model.model_fields.values())
+            held = (held_in(field.annotation)[1] for field in fields_of(model).values())
             waiting.extend(kind for kind in held if kind is not None and kind not in found.values())
     return dict(sorted(found.items()))
 
@@ -74,7 +75,7 @@ def kinds_of_part() -> dict[str, type[Record]]:
 @cache
 def choices_of_parts() -> frozenset[str]:
     """Return every word that some field of a project offers as a choice: what a list of a ruleset can be met by."""
-    fields = (field for model in kinds_of_part().values() for field in model.model_fields.values())
+    fields = (field for model in kinds_of_part().values() for field in fields_of(model).values())
     return frozenset(word for field in fields for word in choices_in(field.annotation))
 
 
@@ -83,11 +84,17 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
     """Return for each kind of record the kinds that hold it, the project aside."""
     owners: dict[type[Record], list[type[Record]]] = {}
     for model in kinds_of_part().values():
-        for field in model.model_fields.values() if model is not Project else ():
+        for field in fields_of(model).values() if model is not Project else ():
             held = held_in(field.annotation)[1]
             if held is not None and model not in owners.setdefault(held, []):
                 owners[held].append(model)
     return owners
+
+
+def lies_in(model: type[Record], other: type[Any]) -> bool:
+    """Return whether a record of type `model` is one of type `other`, or is held by one."""
+    above = (lies_in(owner, other) for owner in _owners().get(model, ()) if owner is not model)
+    return issubclass(model, other) or issubclass(other, model) or any(above)
 
 
 @cache
@@ -103,6 +110,8 @@ def quantity(model: type[Record], name: str) -> Quantity:
     if (model, name) in DERIVED:
         kind, derive = DERIVED[model, name]
         return Quantity(name, kind, (), derive)
+    if (found := worked_out(model, name)) is not None:
+        return Quantity(name, found.kind, (), found.read)
     if name in fields_by_key(model):
         return _of_field(model, name)
     over = next((word for word in _OVER_LISTS if name.startswith(word)), None)

@@ -11,14 +11,14 @@ from precheck.files.source import Block, Items, Place, Problem
 from precheck.rulesets.common import as_yaml
 from precheck.rulesets.limit import Limit, same_kind
 from precheck.rulesets.quantity import choices_of_parts
-from precheck.units import Measure, Ratio
+from precheck.units import Measure, Ratio, SpanOverDeflection
 
 FAR_OFF = (
     10  # times the value that is replaced: a decimal point or a unit that slipped, unless the ruleset says it is meant
 )
 
 
-PARTS = ("1/", "L/")  # what begins a share that is written as a part
+PART = "1/"  # what begins a share that is written as a part
 
 
 def doubts(
@@ -46,10 +46,12 @@ def as_part(value: Any, before: Any) -> Any:
 
     So 300 for what the code writes as 1/150 is 1/300, and 480 for L/360 is L/480.
     """
-    form = before.text[:2] if isinstance(before, Ratio) and before.text else ""
-    if type(value) is not int or value < 1 or form not in PARTS:
+    if type(value) is not int or value < 1:
         return value
-    return Ratio(Fraction(1, value), f"{form}{value}")
+    if isinstance(before, SpanOverDeflection):
+        return SpanOverDeflection(value)
+    is_part = isinstance(before, Ratio) and str(before.text).startswith(PART)
+    return Ratio(Fraction(1, value), f"{PART}{value}") if is_part else value
 
 
 def _rows(

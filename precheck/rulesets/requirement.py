@@ -14,7 +14,6 @@ from precheck.checks import Check, Outcome, does_not_apply, not_shown
 from precheck.checks.compare import compared
 from precheck.checks.relation import ONE_OF, RELATIONS, REQUIRED, Relation
 from precheck.files.missing import is_missing, missing_of
-from precheck.files.mistakes import nearest
 from precheck.files.source import Place
 from precheck.rulesets.common import refuse
 from precheck.rulesets.conditions import (
@@ -76,11 +75,7 @@ class Requirement:
 
 def requirement(amendment: Amendment, name: str, check: CheckBlock, words: Vocabulary) -> Requirement:
     """Return the requirement that `amendment` adds, in the `words` that it may use. Raises `Unusable` at the line of what is wrong."""
-    part = words.parts.get(check.part)
-    if part is None:
-        known = words.parts
-        told = nearest(check.part, known) or f"; known: {', '.join(list(known)[:30])} and others"
-        raise refuse(check.place_of("part"), f"no kind of part is called `{check.part}`{told}")
+    part = words.part(check.part, check.place_of("part"))
     measure = _measure(part, check, words)
     _fits(measure, check)
     when = check.block["when"] if check.block is not None and "when" in check.block else check.when

@@ -7,18 +7,18 @@ from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from precheck.files.missing import Missing
-from precheck.files.record import Record, Reference
+from precheck.files.record import Field, Record, Reference, fields_of
 from precheck.units import Measure
 
 
-def fields_by_key(model: type[Record]) -> dict[str, Any]:
+def fields_by_key(model: type[Record]) -> dict[str, Field]:
     """Return the fields of `model` by their keys in files."""
-    return {field.alias or name: field for name, field in model.model_fields.items()}
+    return {field.key: field for field in fields_of(model).values()}
 
 
 def attribute_of(model: type[Record], key: str) -> str:
     """Return the name of the field whose key in files is `key`."""
-    return next(name for name, field in model.model_fields.items() if (field.alias or name) == key)
+    return next(name for name, field in fields_of(model).items() if field.key == key)
 
 
 def held_in(annotation: Any) -> tuple[type | None, type[Record] | None, bool]:

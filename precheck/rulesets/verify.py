@@ -14,9 +14,11 @@ from precheck.files.source import Block, Items, Place, Problem, Unusable, read_f
 from precheck.rulesets.adopted import AdoptedCode
 from precheck.rulesets.amend import verb_of
 from precheck.rulesets.files import Adoption, Amendment, slug
+from precheck.rulesets.law import NO_CODE, is_law
 from precheck.rulesets.library import Library
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.part_of_code import part_of_code
+from precheck.rulesets.some_parts import is_for_some
 
 
 @dataclass
@@ -50,6 +52,12 @@ def verify(library: Library, path: Path) -> Verified:
         found.problems = sorted({*error.problems, *_of_the_rest(library, block, path)})
         return found
     found.problems.extend(_out_of_place(found.adoption, path))
+    if is_law(found.adoption):
+        found.problems = sorted({*found.problems, *library.problems_of_law(found.adoption)})
+        found.told = (
+            [] if found.problems else [Problem(found.adoption.place, f"{found.adoption.jurisdiction} {NO_CODE}")]
+        )
+        return found
     found.last = _last_day(library, path, found.adoption)
     for day in (*_dates(found.adoption, found.last), found.last):
         try:
@@ -66,6 +74,8 @@ def verify(library: Library, path: Path) -> Verified:
 def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
     """Yield each amendment with the limits that it made; a lock makes none, and a part of the code has many."""
     code = found.newest
+    if found.adoption is not None and is_law(found.adoption):
+        yield from ((amendment, []) for amendment in found.adoption.amendments)
     if code is None or found.adoption is None:
         return
     for amendment in found.adoption.amendments:
@@ -76,7 +86,14 @@ def acts(found: Verified) -> Iterator[tuple[Amendment, list[Limit[object]]]]:
         elif part is not None:
             yield amendment, [limit for limit in code.limits.values() if part.holds(limit)]
         elif (today := code.limit_called(name)) is not None:
-            yield amendment, [code.limits[today]]
+            yield amendment, [_made_by(amendment, code.limits[today])]
+
+
+def _made_by(amendment: Amendment, limit: Limit[object]) -> Limit[object]:
+    """Return what an amendment made of a limit: its value for some parts, where it is about these."""
+    to = amendment.place_of("to")
+    of_some = (one.limit for one in limit.for_some if any(event.place == to for event in one.limit.history))
+    return next(of_some, limit) if is_for_some(amendment) else limit
 
 
 def _last_day(library: Library, path: Path, adoption: Adoption) -> date | None:
@@ -157,7 +174,7 @@ def _of_the_rest(library: Library, block: Block, path: Path) -> tuple[Problem, .
 
 
 _DATED = re.compile(r"\d{4}-\d\d-\d\d")
-_HEAD = ("jurisdiction", "adopts", "in force", "by", "design criteria")
+_HEAD = ("jurisdiction", "adopts", "held to", "in force", "by", "design criteria")
 
 
 def _reads(item: Block) -> bool:

@@ -7,10 +7,13 @@ from typing import Any, ClassVar
 
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import Record
+from precheck.files.source import Place
 from precheck.project.added_field import AddedField
 from precheck.project.section import Entry, Section
 from precheck.project.section_check import FORMATS, resolved
+from precheck.rulesets.common import refuse
 from precheck.rulesets.quantity import NoQuantityError, Quantity, kinds_of_part, names, quantity
+from precheck.rulesets.worked_out import patterns
 from precheck.survey import Fact, House, fact
 
 
@@ -49,6 +52,14 @@ class Vocabulary:
         """Every kind of part by what a person calls it."""
         return {**self._entries, **kinds_of_part()}
 
+    def part(self, written: str, place: Place) -> type[Any]:
+        """Return the kind of part that a person calls `written`. Raises `Unusable` at `place`."""
+        known = self.parts
+        if written in known:
+            return known[written]
+        told = nearest(written, known) or f"; known: {', '.join(list(known)[:30])} and others"
+        raise refuse(place, f"no kind of part is called `{written}`{told}")
+
     def quantity(self, part: type[Any], name: str) -> Quantity:
         """Return what `name` stands for in a `part`. Raises `NoQuantityError`."""
         added = self._added(part)
@@ -64,6 +75,10 @@ class Vocabulary:
         yield from self._added(part)
         if issubclass(part, Record):
             yield from names(part)
+
+    def patterns(self, part: type[Any]) -> list[str]:
+        """Return patterns for the names of what is worked out of a `part`, and of which there are too many to list."""
+        return patterns(part) if issubclass(part, Record) else []
 
     def _added(self, part: type[Any]) -> dict[str, Quantity]:
         if issubclass(part, AddedEntry):

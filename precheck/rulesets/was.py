@@ -13,6 +13,7 @@ from precheck.rulesets.common import as_yaml, known_names, refuse, value_at, wri
 from precheck.rulesets.files import Amendment
 from precheck.rulesets.limit import Limit
 from precheck.rulesets.replacement import as_part
+from precheck.rulesets.some_parts import Aim
 from precheck.rulesets.vocabulary import Vocabulary
 
 
@@ -28,11 +29,12 @@ class Parent(NamedTuple):
 
 
 def held_to_was(
-    amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, told: list[Problem]
+    amendment: Amendment, limit: Limit[Any], needed: bool, parent: Parent, told: list[Problem], aim: Aim
 ) -> Limit[Any]:
     """Hold `was` against the value in effect. What the parent changed since is `told`, and the amendment goes on to hold.
 
-    Raises `Unusable` where it was not the value on the day of the adoption either.
+    `aim` finds in a limit of that day what is amended of it. Raises `Unusable` where it was not the value on the day of the
+    adoption either.
     """
     place, text = amendment.place_of("was"), _text_now(amendment, limit)
     if amendment.was is None:
@@ -43,7 +45,7 @@ def held_to_was(
         return limit
     was, origin = written_as(amendment.was), limit.history[-1]
     then = (limits.get(limit.name) for limits in parent.limits_then(amendment.begins))
-    if not any(one is not None and _is_value(amendment, one) for one in then):
+    if not any(one is not None and _is_value(amendment, aim(one)) for one in then):
         wrong = f"`was: {was}` does not match: the value in effect is {text} ({origin.source}, {origin.place})"
         raise refuse(place, f"{wrong}; write `was: {text}`")
     since = f" from {origin.since} on" if origin.since else ""

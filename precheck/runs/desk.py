@@ -7,16 +7,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from precheck.files.foreign import refuse_foreign
 from precheck.files.missing import is_missing
 from precheck.files.respelling import merged
-from precheck.files.source import Place, Problem, Unusable
-from precheck.project import Project, read_project
+from precheck.files.source import LARGEST_FILE, Place, Problem, Unusable, read_text
+from precheck.immutable import fixed
+from precheck.project import Project, project_from, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
 from precheck.review.accepted import Acceptance, beside, read_accepted
@@ -34,9 +36,12 @@ if TYPE_CHECKING:
 _CODES_KEPT = 512  # by jurisdiction and date of application; a code is a mapping of some thousand limits
 
 
-@dataclass(frozen=True)
+@fixed
 class Run:
-    """The options of a run. `report` names the format to make a piece in; without it no piece is made."""
+    """The options of a run. `report` names the format to make a piece in; without it no piece is made.
+
+    `begun` tells apart the runs whose processes go on after them, as on a cluster, so that none is served what is old.
+    """
 
     ruleset: str | None = None
     on: date | None = None
@@ -50,6 +55,7 @@ class Run:
     without: tuple[str, ...] = ()
     mapping: Path | None = None
     baseline: bool = False
+    begun: str = ""
 
 
 def is_design_file(file: str | Path, added: Iterable[Importer] = ()) -> bool:
@@ -71,7 +77,7 @@ class Desk:
         self.run = run
         self.tick: Callable[[int, int], None] = lambda done, total: None  # told how much of a design file is read
         self._codes: dict[tuple[str, date | None, str | None], AdoptedCode] = {}
-        self._accepted: dict[Path, tuple[Acceptance, ...]] = {}
+        self._accepted: dict[Path, tuple[bytes | None, tuple[Acceptance, ...]]] = {}  # with what the file said
         self._told: set[int] = set()
 
     @cached_property
@@ -100,20 +106,29 @@ class Desk:
         """Load now what is otherwise loaded when the first file needs it."""
         _ = self.rulesets.editions, self.rulesets.jurisdictions, self.format
 
-    def review(self, file: str) -> Review:
-        """Return the review of a project file. Raises `Unusable` with every problem found."""
+    def review(self, file: str, text: str | None = None) -> Review:
+        """Return the review of a project file; `text` is what it says by now, where that is not saved yet.
+
+        It is what a run of its own would come to, whatever was reviewed here before. Raises `Unusable` with every problem
+        found.
+        """
         try:
-            project, doubts = self._read(file)
-            code = self.code_for(project)
-            self._known_topics(project, code)
-            accepted = self._accepted_for(file)
+            project, doubts, understood = self._read(file, text)
+            found = self.review_of(project, file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
+        return replace(found, not_checked=(*doubts, *found.not_checked), understood=understood)
+
+    def review_of(self, project: Project, file: str) -> Review:
+        """Return the review of a project that was read from `file`. Raises `Unusable` with every problem found."""
+        code = self.code_for(project)
+        self._known_topics(project, code)
+        accepted = self._accepted_for(file)
         today = self.run.today or self.run.on  # a run for a day is the same run on every day
         found = review(project, code, self.plugins, self.run.topics, self.run.strict, accepted, today)
         if renamed := (*(project.block.renamed if project.block is not None else ()), *code.renamed):
-            found = replace(found, notices=(*found.notices, *map(str, merged(renamed))))
-        return replace(found, not_checked=(*doubts, *found.not_checked)) if doubts else found
+            return replace(found, notices=(*found.notices, *map(str, merged(renamed))))
+        return found
 
     def _known_topics(self, project: Project, code: AdoptedCode) -> None:
         """Refuse a project under whose code there is no rule of a topic that the run is about. Raises `Unusable`."""
@@ -123,14 +138,18 @@ class Desk:
                 told = f"there is no topic `{topic}` under {code.name}; leave it out, or name the ruleset that adds it"
                 raise Unusable([Problem(project.place, told)])
 
-    def _read(self, file: str) -> tuple[Project, tuple[str, ...]]:
-        """Return the project of a project file or a design file, and what is in doubt of the latter."""
+    def _read(self, file: str, text: str | None) -> tuple[Project, tuple[str, ...], str]:
+        """Return the project of a project file or a design file, and of the latter what is in doubt and what was read."""
+        if text is not None:
+            return project_from(read_text(text, file), self.plugins.added), (), ""
         if not is_design_file(file, self.plugins.importers):
-            return read_project(Path(file), file, self.plugins.added), ()
+            refuse_foreign(file)
+            return read_project(Path(file), file, self.plugins.added), (), ""
         from precheck.importers import project_of, read_design  # here, for most projects are files of our own
 
         draft = read_design(Path(file), file, self.mapping, self.tick, self.plugins.importers)
-        return project_of(draft, Path(file), self.plugins.added), tuple(f"design file: {d}" for d in draft.doubts)
+        doubts = tuple(f"design file: {doubt}" for doubt in draft.doubts)
+        return project_of(draft, Path(file), self.plugins.added), doubts, draft.told
 
     def check(self, file: str) -> Checked:
         """Return what comes of a project file; one that cannot be used is told, not raised."""
@@ -190,9 +209,13 @@ class Desk:
         path = self.run.accepted or beside(Path(file))
         if path is None:
             return ()
-        if path not in self._accepted:
-            self._accepted[path] = read_accepted(path)
-        return self._accepted[path]
+        says = _contents(path)
+        if path not in self._accepted or says is None or self._accepted[path][0] != says:
+            self._accepted[path] = (
+                says,
+                read_accepted(path),
+            )  # for a run may go on while the file changes, as of `watch`
+        return self._accepted[path][1]
 
     def _refused(self, file: str, problems: Iterable[Problem]) -> Checked:
         told = tuple(problems)
@@ -206,3 +229,11 @@ class Desk:
             return ()
         self._told.add(seen)
         return lines
+
+
+def _contents(path: Path) -> bytes | None:
+    """Return what a file holds, to see whether it changed; None for what reading it refuses."""
+    try:
+        return path.read_bytes() if path.is_file() and path.stat().st_size <= LARGEST_FILE else None
+    except OSError:
+        return None

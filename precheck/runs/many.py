@@ -10,11 +10,15 @@ import os
 import signal
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import chdir
 from dataclasses import replace
 from functools import partial
 from importlib import import_module
 from itertools import chain, islice
+from pathlib import Path
+from threading import Lock
 from typing import Any
+from uuid import uuid4
 
 from precheck.checks.outcome import said_of
 from precheck.files.source import Place, Problem, Unusable
@@ -28,6 +32,7 @@ __all__ = ["Checked", "Run", "check_many"]
 CHUNK = 25  # files; fewer and the messages cost more than the checks, more and the cores finish unevenly
 FEWEST = 2 * CHUNK  # files for which starting more processes pays
 AHEAD = 4  # chunks under way for each process
+_ONE_FOLDER = Lock()  # a worker of several threads has one folder that it is in
 
 Chunk = tuple[str, ...]
 
@@ -111,9 +116,10 @@ def _leave_stopping_to_the_run() -> None:
 
 def _on_cluster(run: Run, chunks: Iterable[Chunk], scheduler: str) -> Iterator[Checked]:
     client = _client(scheduler)
+    run = replace(run, begun=uuid4().hex)  # workers go on, and a ruleset may change before the next run
     try:
         threads = max(1, sum(client.nthreads().values()))
-        yield from _in_order(partial(_submitted, client, run), chunks, AHEAD * threads)
+        yield from _in_order(partial(_submitted, client, run, Path.cwd()), chunks, AHEAD * threads)
     except (Unusable, KeyboardInterrupt):
         raise
     except Exception as error:  # whatever a cluster says that lost its workers, or its scheduler
@@ -133,8 +139,20 @@ def _client(scheduler: str) -> Any:
         raise _broke_off(f"there is no scheduler at `{scheduler}` ({error}); give its address") from None
 
 
-def _submitted(client: Any, run: Run, chunk: Chunk) -> Any:
-    return client.submit(check_chunk, run, chunk, pure=False)
+def _submitted(client: Any, run: Run, folder: Path, chunk: Chunk) -> Any:
+    return client.submit(check_there, run, folder, chunk, pure=False)
+
+
+def check_there(run: Run, folder: Path, files: Chunk) -> list[Checked]:
+    """Check some files on a worker, where their names, and those of the run's options, are those of the run's `folder`."""
+    with _ONE_FOLDER, _within(folder):
+        return check_and_clear(run, files)
+
+
+def _within(folder: Path) -> chdir[Path]:
+    if not folder.is_dir():
+        raise FileNotFoundError(f"a worker has no folder {folder}; the run's folder must be at the same path there")
+    return chdir(folder)
 
 
 def _in_order(submit: Callable[[Chunk], Any], chunks: Iterable[Chunk], ahead: int) -> Iterator[Checked]:

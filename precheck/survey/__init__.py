@@ -1,5 +1,6 @@
 """Facts derived from a project: areas, shared walls, what opens into what, finished levels and heights."""
 
+from precheck.survey.candidate import Subject
 from precheck.survey.fact import Exemption, Fact, fact, part_of, phase_of
 from precheck.survey.fit import OpeningInPlan, PartOffPlan, RoomPair
 from precheck.survey.flights import (
@@ -16,7 +17,7 @@ from precheck.survey.flights import (
     upper_space,
 )
 from precheck.survey.geometry import overlap
-from precheck.survey.house import House, Subject
+from precheck.survey.house import House
 from precheck.survey.infill import infill_of
 from precheck.survey.openings import (
     Stretch,
@@ -38,7 +39,7 @@ from precheck.survey.openings import (
 )
 from precheck.survey.outlook import is_under, outlook_of
 from precheck.survey.rooms_served import leads_to, rooms_newly_served, stair_exemption, was_lived_on
-from precheck.survey.scope import Change, Scope
+from precheck.survey.scope import ChangedPart, Scope
 from precheck.survey.sides import carried_load, faces_out, is_exit, is_furring, is_outdoors
 from precheck.survey.units import SHARED, DwellingUnit, units_of
 from precheck.survey.way_out import WayOut, reached, way_out
@@ -58,7 +59,7 @@ from precheck.survey.works import (
 
 __all__ = [
     "SHARED",
-    "Change",
+    "ChangedPart",
     "DwellingUnit",
     "Exemption",
     "Fact",

@@ -108,7 +108,7 @@ def is_changed(part: Part) -> bool:
 
 def part_of(subject: Any) -> Part | None:
     """Return the part that a subject is, is about, or lies within; None for the project itself."""
-    record = getattr(subject, "about", subject)
+    record = subject if isinstance(subject, Record) else getattr(subject, "about", subject)
     while record is not None and not isinstance(record, Part):
         record = getattr(record, "owner", None)
     return record

@@ -10,7 +10,22 @@ from fractions import Fraction
 from itertools import combinations
 
 from precheck.files.missing import is_missing
-from precheck.project import Fixture, Opening, Part, Receptacle, Space, Stair, Wall, WetArea
+from precheck.project import (
+    Alarm,
+    Appliance,
+    Exhaust,
+    Fixture,
+    Light,
+    Opening,
+    Panel,
+    Part,
+    Receptacle,
+    Space,
+    Stair,
+    Wall,
+    WetArea,
+)
+from precheck.project.on_wall import place_on
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
 from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
@@ -20,6 +35,8 @@ from precheck.units import Area, Length
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
+THINGS: tuple[type[Part], ...] = (Receptacle, Light, Alarm, Fixture, Appliance, Panel, Exhaust)
+"""What stands at a point of the plan, in a room."""
 JAMB = Length.parse("1 in")  # what an opening may reach past the end of its wall for rounding
 
 
@@ -63,12 +80,14 @@ class RoomPair(Fact):
 class OpeningInPlan(Fact):
     """An opening that is placed in plan, and what is wrong with its place.
 
-    `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it.
+    `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it,
+    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it.
     """
 
     opening: Opening
     off_wall: Length | None
     past_end: Length | None
+    off_stated: Length | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpeningInPlan]:
@@ -81,7 +100,8 @@ class OpeningInPlan(Fact):
             wall = min(walls, key=lambda edge: from_point(middle, edge))
             away = from_point(middle, wall)
             off = away if away.n > THICKEST_WALL else None
-            yield cls(opening, opening, off, None if off else _past_end(opening, wall, house))
+            past = None if off else _past_end(opening, wall, house)
+            yield cls(opening, opening, off, past, _off_stated(opening, house))
 
     @property
     def phase(self) -> str:
@@ -91,7 +111,7 @@ class OpeningInPlan(Fact):
 
 @fact
 class PartOffPlan(Fact):
-    """A wall, stair, receptacle or fixture that is drawn away from the room that it belongs to: how far from which."""
+    """A wall, stair or thing, such as a receptacle or alarm, that is drawn away from the room that it belongs to: how far."""
 
     part: Part
     room: Space
@@ -100,7 +120,7 @@ class PartOffPlan(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[PartOffPlan]:
         """Yield the parts that stand farther from each of their rooms, as drawn, than a wall is thick."""
-        placed = (Receptacle, WetArea, Fixture, Stair, Wall)
+        placed: tuple[type[Part], ...] = (*THINGS, WetArea, Stair, Wall)
         for part in (part for kind in placed for part in house.subjects(kind) if not part.is_removed):
             sides = part.between if isinstance(part, Stair | Wall) else (part.space,)
             rooms = [space for side in sides if (space := house.space(str(side))) is not None]
@@ -113,6 +133,23 @@ class PartOffPlan(Fact):
     def phase(self) -> str:
         """``new``: a place that cannot be is mended, whatever the phase of the part."""
         return "new"
+
+
+def _off_stated(opening: Opening, house: House) -> Length | None:
+    """Return how far along the wall the middle of `opening` is from its place on that wall, where both are given."""
+    if is_missing(opening.on) or is_missing(opening.middle) or "middle" not in opening.model_fields_set:
+        return None
+    room = house.space(opening.on.room)
+    found = None if room is None else place_on(opening.on, room)
+    if found is None:
+        return None
+    ((ax, ay), (bx, by)), distance = found
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    if (off := from_point(middle, Stretch((ax, ay), (bx, by)))).n > THICKEST_WALL:
+        return off
+    foot = _onto(middle, Stretch((ax, ay), (bx, by)))
+    apart = abs(from_point(foot, Stretch((ax, ay), (ax, ay))) - distance)
+    return apart if apart > JAMB else None
 
 
 def _away(part: Part, outline: geometry.Outline) -> Length | None:

@@ -7,30 +7,35 @@ thick wall. Overlaps of outlines whose edges follow the axes are exact; for othe
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
+from precheck.project import on_wall
 from precheck.units import Area, Exact, Length
 
 Point = tuple[Exact, Exact]
 Outline = tuple[Point, ...]
 
-THICKEST_WALL = Length.parse("14 in").n
+THICKEST_WALL = on_wall.THICKEST_WALL.n
 SHORTEST_SHARED = Length.parse("6 in").n
+KEPT = 2048  # answers about outlines, which the next review of the same house asks for again; a house has some hundred
 PARALLEL = 0.01  # sine of the angle between two edges that still count as parallel
 
 
 def area(outline: Outline) -> Area:
     """Return the area inside `outline`, whichever way round it is drawn."""
-    twice = sum((Fraction(x1 * y2 - x2 * y1) for (x1, y1), (x2, y2) in _edges(outline)), Fraction(0))
-    return Area(abs(twice) / 2)
+    twice: Exact = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in _edges(outline))
+    return Area(abs(Fraction(twice)) / 2)
 
 
+@lru_cache(maxsize=KEPT)
 def shared_wall(one: Outline, other: Outline) -> Length:
     """Return the length along which the two outlines face each other across a wall, to 1/16 um."""
     return Length(round(sum(_facing(a, b) for a in _edges(one) for b in _edges(other))))
 
 
+@lru_cache(maxsize=KEPT)
 def overlap(one: Outline, other: Outline) -> Area:
     """Return the area that both outlines cover, as for a room and the one above it."""
     xs = sorted({x for x, _ in (*one, *other)})
@@ -59,6 +64,19 @@ def inside(point: Point, outline: Outline) -> bool:
             return False
         x1, y1 = x2, y2
     return within and point not in outline
+
+
+def boxes_meet(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
+    """Return whether the boxes around two sets of points touch or overlap; where they do not, nothing within does."""
+    return all(
+        min(a) <= max(b) and min(b) <= max(a)
+        for a, b in zip(zip(*one, strict=True), zip(*other, strict=True), strict=True)
+    )
+
+
+def is_rectangle(outline: Outline) -> bool:
+    """Return whether `outline` is a rectangle whose sides follow the axes."""
+    return len(outline) == 4 and len({x for x, _ in outline}) == 2 and len({y for _, y in outline}) == 2
 
 
 def narrowest(outline: Outline) -> Length:

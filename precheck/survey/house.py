@@ -6,33 +6,22 @@ rules hold the two against each other.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import Any, NamedTuple, Protocol
+from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
-from precheck.survey import geometry
-from precheck.survey.fact import phase_of
+from precheck.project.criteria import NO_LESS_THAN
+from precheck.project.on_wall import corners_of
+from precheck.survey import geometry, under_ceiling
+from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
 
-
-class Subject(Protocol):
-    """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
-
-    @property
-    def label(self) -> str:
-        """What messages call it."""
-
-
-class Candidate(NamedTuple):
-    """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
-
-    subject: Any
-    phase: Any
-    place: Any = None
-    error: BaseException | None = None
+T = TypeVar("T")
+NO_FLOOR_AREA = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
+"""Uses of spaces that make no floor area of a house."""
 
 
 class House:
@@ -42,20 +31,33 @@ class House:
         self.project = project
         self._subjects: dict[type, tuple[Any, ...]] = {}
         self._candidates: dict[type, tuple[Candidate, ...]] = {}
-        self.kept: dict[str, Any] = {}  # what other modules of the survey have worked out of it
+        self.kept: dict[Any, Any] = {}  # what others have worked out of it
 
     def subjects(self, kind: type[Any]) -> tuple[Any, ...]:
         """Return every subject of type `kind`, in file order: records of that type, or what its `found_in` finds."""
         if kind not in self._subjects:
             finder = getattr(kind, "found_in", None)
-            found = finder(self) if finder else (r for r in self.project.records if isinstance(r, kind))
+            found = finder(self) if finder else self._records(kind)
             self._subjects[kind] = tuple(found)
         return self._subjects[kind]
+
+    def _records(self, kind: type[Any]) -> Iterable[Any]:
+        by_class = self.once(_by_class)
+        own = [records for one, records in by_class.items() if issubclass(one, kind)]
+        return own[0] if len(own) == 1 else (r for r in self.project.records if own and isinstance(r, kind))
+
+    def once(self, work_out: Callable[..., T], *of: Any) -> T:
+        """Return ``work_out(*of, self)``, worked out at the first time that it is asked for; what it is `of` has a hash."""
+        key = (work_out, *of)
+        if key not in self.kept:
+            self.kept[key] = work_out(*of, self)
+        found: T = self.kept[key]
+        return found
 
     def candidates(self, kind: type[Any]) -> tuple[Candidate, ...]:
         """Return every subject of type `kind` that is there when the work is done, worked out once for all rules."""
         if kind not in self._candidates:
-            found = (_candidate(subject) for subject in self.subjects(kind))
+            found = (candidate_of(subject) for subject in self.subjects(kind))
             self._candidates[kind] = tuple(one for one in found if one.phase != "removed")
         return self._candidates[kind]
 
@@ -76,22 +78,36 @@ class House:
 
     def outline(self, space: Space) -> geometry.Outline | None:
         """Return the outline of `space` as drawn, or None where it has none."""
-        if space.outline:
-            return tuple((x.n, y.n) for x, y in space.outline)
-        box = space.rectangle
-        if is_missing(box):
-            return None
-        (x, y), (w, d) = (p.n for p in box.at), (box.width.n, box.depth.n)
-        return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+        return self.once(_outline, space)
+
+    def outline_before(self, space: Space) -> geometry.Outline | None:
+        """Return the outline of `space` before the work: as given, else as drawn where it is not new; None if it has none."""
+        if not is_missing(space.before):
+            return corners_of(space.before) or None
+        return None if space.phase == "new" else self.outline(space)
+
+    def area_gained(self, space: Space) -> Area | Missing:
+        """Return the floor that the work adds to `space`: all of a new one; of another what it is larger than before."""
+        if space.phase == "new":
+            return self.area(space)
+        before = None if is_missing(space.before) else self.outline_before(space)
+        if before is None or space.phase != "altered":
+            return Area(0)
+        return when_given(lambda now: max(now - geometry.area(before), Area(0)), self.area(space))
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
         return first_given(set_here, getattr(self.project.design_criteria, name))
 
     def is_shaken(self, set_here: Any, among: Iterable[str] | Missing | None) -> bool | Missing:
-        """Return whether the seismic design category is `among` those that ask for more; `set_here` by the jurisdiction."""
+        """Return whether the seismic design category is `among` those that ask for more; `set_here` by the jurisdiction.
+
+        E and F, which the code for houses leaves to engineering, ask for no less than D2.
+        """
         found = self.criterion(set_here, "seismic_design_category")
-        return when_given(lambda own, names: str(own) in (names or ()), found, among)
+        return when_given(
+            lambda own, names: bool({str(own), NO_LESS_THAN.get(str(own))} & {*(names or ())}), found, among
+        )
 
     def drawn_area(self, space: Space) -> Area | Missing:
         """Return the area inside the outline of `space`."""
@@ -104,6 +120,24 @@ class House:
             return space.area
         drawn = self.drawn_area(space)
         return space.absent("area") if is_missing(drawn) else drawn
+
+    def width(self, space: Space) -> Length | Missing:
+        """Return the smaller plan dimension of `space`: as stated, of a rectangle as drawn, the smaller where both are given."""
+        outline = self.outline(space)
+        if outline is None or not geometry.is_rectangle(outline):
+            return space.least_width
+        drawn = geometry.narrowest(outline)
+        return drawn if is_missing(space.least_width) else min(space.least_width, drawn)
+
+    def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
+        """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
+        return under_ceiling.area_under_slope(space, self.area(space), height)
+
+    @cached_property
+    def known_floor_area(self) -> Area:
+        """The floor area of the rooms, those that make no floor area of the house apart; one that is not given adds nothing."""
+        counted = (self.area(s) for s in self.spaces if not is_missing(s.use) and s.use not in NO_FLOOR_AREA)
+        return sum((area for area in counted if not is_missing(area)), Area(0))
 
     def floor(self, space: Space) -> Floor | None:
         """Return the floor of `space`, where it names one."""
@@ -172,7 +206,7 @@ class House:
 
     def above(self, space: Space) -> tuple[Space, ...]:
         """Return the spaces over `space`: as stated, and as drawn on the next story up."""
-        return tuple(s for s in self.spaces if s.id in space.rooms_above or self._lies_over(s, space))
+        return self.once(_above, space)
 
     def cover(self, space: Space, others: Iterable[Space]) -> Ratio | None:
         """Return the share of the floor of `space` that lies under or over `others`; None where one is not drawn."""
@@ -233,19 +267,29 @@ class House:
         shared = self.shared_wall(one, other)
         return shared is not None and shared.n > 0
 
-    def _lies_over(self, upper: Space, lower: Space) -> bool:
-        ranks = self.story_order.rank(upper.story), self.story_order.rank(lower.story)
-        if ranks[0] is None or ranks[1] is None or upper.story == lower.story:
-            return False
-        a, b = self.outline(upper), self.outline(lower)
-        # of two stories that nothing tells apart either may be the higher: what the answer holds up is told elsewhere
-        next_up = ranks[0] - ranks[1] == 1 or ranks[0] == ranks[1]
-        return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0
+
+def _by_class(house: House) -> dict[type, list[Any]]:
+    found: dict[type, list[Any]] = {}
+    for record in house.project.records:
+        found.setdefault(type(record), []).append(record)
+    return found
 
 
-def _candidate(subject: Any) -> Candidate:
-    try:
-        _ = subject.label  # a fact that cannot say what it is about is an error of its rules
-        return Candidate(subject, phase_of(subject), subject.place)
-    except (Exception, SystemExit) as error:
-        return Candidate(subject, None, None, error)
+def _outline(space: Space, _: House) -> geometry.Outline | None:
+    return corners_of(space) or None
+
+
+def _above(space: Space, house: House) -> tuple[Space, ...]:
+    return tuple(s for s in house.spaces if s.id in space.rooms_above or _lies_over(s, space, house))
+
+
+def _lies_over(upper: Space, lower: Space, house: House) -> bool:
+    if upper.story == lower.story:
+        return False
+    ranks = house.story_order.rank(upper.story), house.story_order.rank(lower.story)
+    if ranks[0] is None or ranks[1] is None:
+        return False
+    a, b = house.outline(upper), house.outline(lower)
+    # of two stories that nothing tells apart either may be the higher: what the answer holds up is told elsewhere
+    next_up = ranks[0] - ranks[1] == 1 or ranks[0] == ranks[1]
+    return next_up and a is not None and b is not None and geometry.overlap(a, b).n > 0

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 from math import hypot, sqrt
 from typing import NamedTuple
 
 from precheck.files.missing import Missing, is_missing
 from precheck.project import OUTSIDE, Door, Opening, Wall, Window
 from precheck.project.space import Rectangle
-from precheck.survey.geometry import PARALLEL, THICKEST_WALL, Outline, Point, inside
+from precheck.survey.geometry import KEPT, PARALLEL, THICKEST_WALL, Outline, Point, inside
 from precheck.survey.house import House
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
@@ -29,6 +30,10 @@ class Stretch(NamedTuple):
 
 def stretch_of(opening: Opening, house: House) -> Stretch | Missing:
     """Return the stretch of wall that `opening` takes up; what its place in plan lacks where it cannot be told."""
+    return house.once(_stretch, opening)
+
+
+def _stretch(opening: Opening, house: House) -> Stretch | Missing:
     width = _width(opening)
     if is_missing(opening.middle) or is_missing(width):
         return opening.middle if is_missing(opening.middle) else opening.absent("unit size")
@@ -48,6 +53,10 @@ def wall_of(opening: Opening, house: House) -> Wall | None:
     It is the one that the file names, else the one nearest to its middle of those that part the same, else the only one
     between two rooms.
     """
+    return house.once(_wall, opening)
+
+
+def _wall(opening: Opening, house: House) -> Wall | None:
     named = None if is_missing(opening.wall) else house.project.by_id.get(opening.wall)
     if isinstance(named, Wall):
         return named
@@ -81,25 +90,20 @@ def edges(outline: Outline) -> list[Stretch]:
 
 def from_point(point: Point, stretch: Stretch) -> Length:
     """Return the distance from `point` to the nearest point of `stretch`."""
-    (x, y), ((ax, ay), (bx, by)) = point, stretch
-    if ax == bx or ay == by:  # as most walls: along an axis nothing need be divided
-        return _distance(min(max(x, min(ax, bx)), max(ax, bx)) - x, min(max(y, min(ay, by)), max(ay, by)) - y)
-    dx, dy = bx - ax, by - ay
-    share = Fraction((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)
-    share = min(max(share, Fraction(0)), Fraction(1))
-    return _distance(ax + share * dx - x, ay + share * dy - y)
+    return Length(_from_point(point, stretch))
 
 
 def apart(one: Stretch, other: Stretch) -> Length:
     """Return the least distance in plan between two stretches that do not cross."""
-    return min(*(from_point(point, other) for point in one), *(from_point(point, one) for point in other))
+    return Length(_apart(one, other))
 
 
+@lru_cache(maxsize=KEPT)
 def to_outline(stretch: Stretch, outline: Outline) -> Length:
     """Return the distance from `stretch` to what `outline` covers; nothing where it reaches inside."""
     if any(inside(point, outline) for point in stretch):
         return Length(0)
-    return min(apart(stretch, edge) for edge in edges(outline))
+    return Length(min(_apart(stretch, edge) for edge in edges(outline)))
 
 
 def in_one_plane(one: Stretch, other: Stretch) -> bool:
@@ -178,10 +182,34 @@ def _centerd(middle: Point, wall: Stretch, width: Exact) -> Stretch:
     return Stretch((x - dx, y - dy), (x + dx, y + dy))
 
 
-def _distance(dx: Exact, dy: Exact) -> Length:
+def _apart(one: Stretch, other: Stretch) -> Exact:
+    return min(
+        _from_point(one[0], other), _from_point(one[1], other), _from_point(other[0], one), _from_point(other[1], one)
+    )
+
+
+def _from_point(point: Point, stretch: Stretch) -> Exact:
+    (x, y), ((ax, ay), (bx, by)) = point, stretch
+    if ax == bx or ay == by:  # as most walls: along an axis nothing need be divided
+        return _distance(_between(x, ax, bx) - x, _between(y, ay, by) - y)
+    dx, dy = bx - ax, by - ay
+    along, whole = (x - ax) * dx + (y - ay) * dy, dx * dx + dy * dy
+    if along <= 0 or along >= whole:  # nearest to one of its ends
+        return _distance(ax - x, ay - y) if along <= 0 else _distance(bx - x, by - y)
+    share = Fraction(along) / whole
+    return _distance(ax + share * dx - x, ay + share * dy - y)
+
+
+def _between(value: Exact, one: Exact, other: Exact) -> Exact:
+    """Return the nearest to `value` of what lies between `one` and `other`."""
+    low, high = (one, other) if one <= other else (other, one)
+    return low if value < low else min(value, high)
+
+
+def _distance(dx: Exact, dy: Exact) -> Exact:
     if not dx or not dy:
-        return abs(Length(dx + dy))  # one of them is nothing
-    return Length(round(hypot(float(dx), float(dy))))
+        return max(dx + dy, -dx - dy)  # one of them is nothing
+    return round(hypot(float(dx), float(dy)))
 
 
 def _direction(stretch: Stretch) -> tuple[float, float]:

@@ -23,6 +23,10 @@ def outlook_of(opening: Opening, room: Space, house: House) -> tuple[Space, ...]
     Of another story only what lies open above counts, as a deck over a basement window. What the plan does not place is
     not looked for.
     """
+    return house.once(_outlook, opening, room)
+
+
+def _outlook(opening: Opening, room: Space, house: House) -> tuple[Space, ...]:
     stated = () if is_missing(opening.looks_under) else (str(opening.looks_under),)
     sides = tuple(str(side) for side in opening.between) if isinstance(opening, Door) else ()
     named = [space for side in (*stated, *sides) if side != OUTSIDE and (space := house.space(side)) is not None]
@@ -38,12 +42,12 @@ def is_under(space: Space, room: Space, opening: Opening, house: House) -> bool:
 
 
 def _drawn(opening: Opening, room: Space, house: House) -> Iterator[Space]:
-    points = list(_points_outside(opening, room, house))
+    points = tuple(_points_outside(opening, room, house))
     for space in house.spaces if points else ():
         outline = house.outline(space)
         if space is room or outline is None or not _may_be_before(space, room, house):
             continue
-        if any(geometry.inside(point, outline) for point in points):
+        if geometry.boxes_meet(points, outline) and any(geometry.inside(point, outline) for point in points):
             yield space
 
 

@@ -37,7 +37,7 @@ CARRIES = frozenset(("member", "footing", "floor", "slab", "roof frame", "truss"
 """Kinds of part that belong to what is built of them, a deck or a room, where they name no room themselves."""
 
 
-class Change(NamedTuple):
+class ChangedPart(NamedTuple):
     """One part that the project changes (or may: its phase is not given), and the kind of work that it is.
 
     `where` is what is missing before it is known that the part lies in the dwelling unit in question.
@@ -78,7 +78,7 @@ class Scope(Fact):
     """
 
     house: House
-    changes: tuple[Change, ...]
+    changes: tuple[ChangedPart, ...]
     within: str = ""
 
     @classmethod
@@ -109,7 +109,7 @@ class Scope(Fact):
         built = not is_missing(dwelling) and not is_missing(dwelling.year_built)
         return False if stands or built else Missing(*self.house.project.absent("new house of dwelling").needs)
 
-    def causes(self, exempt: Iterable[str]) -> list[Change]:
+    def causes(self, exempt: Iterable[str]) -> list[ChangedPart]:
         """Return the changes that are no work of an `exempt` kind, added bedrooms first."""
         kinds = frozenset(exempt)
         found = [c for c in self.changes if c.work not in kinds]
@@ -143,11 +143,11 @@ def _is_sleeping(part: Part) -> bool:
     return isinstance(part, Space) and part.is_sleeping
 
 
-def _change(part: Part, house: House) -> Change | None:
+def _change(part: Part, house: House) -> ChangedPart | None:
     becomes = isinstance(part, Space) and part.is_sleeping and part.changes_use
     if part.phase == "existing":
-        return Change(part, BEDROOM) if becomes else None
-    return Change(part, _kind_of_work(part, house))
+        return ChangedPart(part, BEDROOM) if becomes else None
+    return ChangedPart(part, _kind_of_work(part, house))
 
 
 def _kind_of_work(part: Part, house: House) -> str:

@@ -14,7 +14,7 @@ from precheck.files.missing import Missing, is_missing, missing_of
 from precheck.project import Door, Part, Space
 from precheck.survey.fact import Fact, fact
 from precheck.survey.house import House
-from precheck.survey.scope import Change, Scope
+from precheck.survey.scope import ChangedPart, Scope
 from precheck.survey.sides import is_outdoors
 
 SHARED = "shared"
@@ -88,7 +88,7 @@ class DwellingUnit(Fact):
         changes = (c for change in whole.changes if (c := self._here(change)))
         return Scope(whole.about, self.house, tuple(changes), self.label)
 
-    def _here(self, change: Change) -> Change | None:
+    def _here(self, change: ChangedPart) -> ChangedPart | None:
         here = self.holds(change.part)
         if is_missing(here):
             return change._replace(where=here)

@@ -1,5 +1,6 @@
 """Exact measures and trade notation."""
 
+from precheck.units.deflection import SpanOverDeflection
 from precheck.units.everyday import Exact
 from precheck.units.kinds import (
     AirFlow,
@@ -41,6 +42,7 @@ __all__ = [
     "Pressure",
     "Ratio",
     "Slope",
+    "SpanOverDeflection",
     "Speed",
     "Temperature",
     "Transmittance",

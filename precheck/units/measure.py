@@ -9,14 +9,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar, Self, overload
+from typing import Any, ClassVar, Self, overload
 
 from precheck.units.everyday import EXAMPLES, FOOT, HALF_MILLIMETER, METRIC, SIXTEENTH, Exact, with_article
 from precheck.units.notation import read
 from precheck.units.show import as_written, shown
-
-if TYPE_CHECKING:
-    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 
 
 def exact(number: Exact) -> Exact:
@@ -124,19 +121,13 @@ class Measure:
         raise TypeError(f"{self.a()} cannot be compared with {other!r}")
 
     @classmethod
-    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> Any:
-        from pydantic_core import core_schema
-
-        return core_schema.no_info_plain_validator_function(
-            cls._from_file, serialization=core_schema.to_string_ser_schema()
-        )
-
-    @classmethod
-    def __get_pydantic_json_schema__(cls, schema: Any, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+    def form(cls) -> dict[str, Any]:
+        """Return the JSON Schema of how a file gives the measure."""
         return {"type": "string", "description": f"A {cls.dimension} with its unit.", "examples": [cls.example]}
 
     @classmethod
-    def _from_file(cls, value: object) -> Self:
+    def from_file(cls, value: object) -> Self:
+        """Return the measure that a field of a file gives. Raises ValueError, which says what to write instead."""
         if isinstance(value, cls):
             return value
         if not isinstance(value, str):
@@ -166,6 +157,18 @@ class Length(Measure):
     def rounding(self) -> Length:
         """1/32 in."""
         return Length(SIXTEENTH // 2)
+
+    def rounded(self) -> Length:
+        """Return the nearest sixteenth of an inch."""
+        return Length(SIXTEENTH * round(Fraction(self.n) / SIXTEENTH))
+
+    def rounded_up(self) -> Length:
+        """Return the next sixteenth of an inch from here up."""
+        return Length(SIXTEENTH * -(-self.n // SIXTEENTH))
+
+    def rounded_down(self) -> Length:
+        """Return the next sixteenth of an inch from here down."""
+        return Length(SIXTEENTH * (self.n // SIXTEENTH))
 
     @overload  # type: ignore[override]  # a length times a length is an area, which no other measure can do
     def __mul__(self, factor: Exact) -> Length: ...

@@ -15,7 +15,7 @@ from precheck.units.everyday import CANONICAL, EVERYDAY, EXAMPLES, Exact, with_a
 
 LONGEST = 64  # characters; no measure a person writes is longer, and a hostile one is refused before any arithmetic
 
-NUMBER = r"(?:\d+(?:,\d{3})*(?:\.\d+)?(?:(?:\s+|-)\d+/\d+)?|\d+/\d+|\.\d+)"
+NUMBER = r"(?:\d+/\d+|\d+(?:,\d{3})*(?:\.\d+)?(?:(?:\s+|-)\d+/\d+)?|\.\d+)"
 _ASCII = str.maketrans({"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "×": "x", "−": "-", "–": "-",
                         "²": "2", "³": "3", "°": " deg ", "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4",
                         "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"})  # fmt: skip
@@ -51,7 +51,7 @@ def read(dimension: str, text: str) -> Exact:
         raise NotationError(
             f"`{text[:24]}...` is too long for {with_article(dimension)}; write it like {EXAMPLES[dimension]}"
         )
-    plain = _ascii(text)
+    plain = in_ascii(text)
     special = _SPECIAL.get(dimension)
     found = special(plain) if special else None
     return _with_unit(dimension, plain) if found is None else found
@@ -59,7 +59,7 @@ def read(dimension: str, text: str) -> Exact:
 
 def recognized(text: str) -> tuple[str, Exact] | None:
     """Return the dimension and number that `text` writes in an everyday unit; None where it writes none."""
-    plain = _ascii(text)
+    plain = in_ascii(text)
     for dimension in EVERYDAY:
         with contextlib.suppress(NotationError):  # what is wrong as a slope may be right as something else
             found = _everyday(dimension, plain)
@@ -77,7 +77,8 @@ def _everyday(dimension: str, plain: str) -> Exact | None:
     return found
 
 
-def _ascii(text: str) -> str:
+def in_ascii(text: str) -> str:
+    """Return `text` with the marks, fractions and dashes that people type as those of a plain keyboard."""
     return (text.translate(_ASCII) if not text.isascii() else text).strip()
 
 

@@ -43,12 +43,13 @@ def feet_and_inches(n: Exact, feet_from: int = FEET_FROM) -> str:
         return LEAST
     about = "" if near == inches else "about "
     if near < feet_from:
-        return f"{about}{sign}{_mixed(near)} in"
+        return f"{about}{sign}{mixed(near)} in"
     feet, rest = divmod(near, 12)
-    return f"{about}{sign}{feet}'-{'0 ' if 0 < rest < 1 else ''}{_mixed(rest)}\""
+    return f"{about}{sign}{feet}'-{'0 ' if 0 < rest < 1 else ''}{mixed(rest)}\""
 
 
-def _mixed(number: Fraction) -> str:
+def mixed(number: Fraction) -> str:
+    """Return a number as a whole one and a fraction: ``7 1/4``."""
     whole, part = divmod(number, 1)
     if not part:
         return str(whole)
@@ -71,7 +72,7 @@ def _slope(dimension: str, n: Exact) -> str:
     if per_foot >= 1:
         return f"{decimal(per_foot, 2)}:12"
     if (per_foot * 16).denominator == 1:
-        return f"{_mixed(per_foot)} in per ft"
+        return f"{mixed(per_foot)} in per ft"
     return f"{decimal(Fraction(n) * 100, 2)} %"
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from precheck.units.everyday import CANONICAL, EVERYDAY, INCH, Exact
 from precheck.units.measure import Area, Length, Measure
-from precheck.units.show import decimal, feet_and_inches, shown
+from precheck.units.notation import NotationError, read
+from precheck.units.show import decimal, feet_and_inches, mixed, shown
 
 MOST_PLACES = 4  # of a decimal that is told exactly
 
@@ -14,6 +16,36 @@ MOST_PLACES = 4  # of a decimal that is told exactly
 def derived(measure: Measure) -> str:
     """Return `measure` in trade units even where it was written otherwise."""
     return shown(measure.dimension, measure.n)
+
+
+def in_file(value: Any) -> str:
+    """Return a measure, a fact, a count or a word as a project file gives it, so that it reads back as the same."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if not isinstance(value, Measure):
+        return str(value)
+    if value.text is not None:
+        return value.text
+    told = derived(value)
+    return told if _reads_as(told, value) else _exactly(value)
+
+
+def _reads_as(told: str, value: Measure) -> bool:
+    try:
+        return read(value.dimension, told) == value.n
+    except NotationError:
+        return False
+
+
+def _exactly(value: Measure) -> str:
+    """Return a measure that trade units tell only about, by its own fraction of a unit."""
+    n, sign = abs(Fraction(value.n)), "-" if value.n < 0 else ""
+    if value.dimension in ("R-value", "U-factor"):
+        return f"{value.dimension[0]}-{mixed(n)}"
+    if value.dimension == "slope":
+        return f"{sign}{mixed(n * 12)} in per ft"
+    unit = _unit(value)
+    return f"{sign}{mixed(n / EVERYDAY[value.dimension][unit])} {unit}".rstrip()
 
 
 def in_feet(length: Length) -> str:

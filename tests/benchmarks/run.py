@@ -16,6 +16,7 @@ from timing import as_installed, interleaved
 
 from precheck import testing
 from precheck.checks import Outcome
+from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Missing
 from precheck.files.source import read_text
 from precheck.project import project_from
@@ -43,6 +44,7 @@ def main() -> None:
     print(f"Python {sys.version.split()[0]}, medians of interleaved runs")
     cold_check()
     reading()
+    editing()
     editions()
     rules()
     memory()
@@ -72,6 +74,15 @@ def reading(runs: int = 15) -> None:
     own, safe = interleaved([lambda: read_text(text, "big.yaml"), lambda: YAML(typ="safe").load(text)], runs)
     print(f"reading {len(text.splitlines()):,} lines: {1000 * own:.0f} ms with positions; ruamel's C safe loader "
           f"{1000 * safe:.0f} ms; {safe / own:.1f} times as fast (aim: 4)")  # fmt: skip
+
+
+def editing(runs: int = 15) -> None:
+    """Time one value written into the big example against reading it, which every change does once to hold itself to."""
+    text = (ROOT / BIG).read_text(encoding="utf-8")
+    change = [Change(("windows", "W1", "sill height"), "41 in")]
+    written, read = interleaved([lambda: with_changes(text, change), lambda: read_text(text, "")], runs)
+    print(f"one value written into {len(text.splitlines()):,} lines: {1000 * written:.1f} ms; reading them {1000 * read:.1f} ms; "
+          f"{written / read:.1f} times as long (aim: 1.5)")  # fmt: skip
 
 
 def editions(runs: int = 9) -> None:

@@ -395,3 +395,12 @@ def test_a_remedy_as_data_is_told_where_the_check_is_not_met():
         .changes
         == ()
     )
+
+
+def test_a_remedy_that_is_no_data_says_what_a_person_decides_first():
+    tall = at_most(length("8 in"), SEVEN).or_fix("move a wall by 1 in", list, "how the plan changes")
+    assert (tall.decide, all_of(tall).decide) == ("how the plan changes", "how the plan changes")
+    change = NewValue(None, "rise", length("7 in"))
+    assert tall.or_fix("make it 7 in", lambda: [change], "where it goes").decide == ""
+    assert at_most(length("6 in"), SEVEN).or_fix("nothing", decide="where it goes").decide == ""
+    assert agrees(length("6 in"), length("7 in"), "the rise").decide == "which sheet is right"

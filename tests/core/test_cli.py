@@ -199,6 +199,13 @@ def test_explain_tells_the_whole_history_and_who_reads_a_limit():
     assert "stairs.riser-height" in told[told.index("Read by:") :]
 
 
+def test_explain_gives_an_address_whole():
+    told = precheck("explain", "escape.sill.maximum", "--ruleset", "irc-2021").stdout
+    addresses = [line.strip() for line in told.splitlines() if "://" in line]
+    assert addresses
+    assert all(re.search(r"https://\S+/\S+/\S+/\S+", line) for line in addresses)
+
+
 def test_help_loads_click_alone():
     loaded = _loaded("--help")
     assert "click" in loaded

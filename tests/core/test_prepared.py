@@ -90,7 +90,7 @@ def test_a_topic_that_is_added_is_read(rulesets, kept):
 
 def test_the_code_that_reads_is_part_of_what_a_prepared_file_is_known_by(rulesets, kept, monkeypatch):
     width(rulesets)
-    monkeypatch.setattr(prepared, "version", lambda _: "0.0.0")
+    monkeypatch.setattr(prepared, "version_of", lambda _: "0.0.0")
     width(rulesets)
     assert len(list(kept.iterdir())) == 2
 

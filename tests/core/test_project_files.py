@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+import ast
+import pickle
+from copy import deepcopy
+from pathlib import Path
+
 import pytest
 
+import precheck.project as project_package
 from precheck.files.missing import Missing
+from precheck.files.record import walk
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
 
@@ -109,6 +116,33 @@ def test_a_record_is_frozen():
     space = project("spaces: [{id: a}]").spaces[0]
     with pytest.raises(Exception, match="frozen"):
         space.id = "b"
+
+
+@pytest.mark.parametrize("again", [deepcopy, lambda one: pickle.loads(pickle.dumps(one))])
+def test_a_record_that_goes_to_another_process_says_the_same(again):
+    read = project("spaces: [{id: a, area: 240 sq ft}, {id: b}]\nwalls: [{id: W, between: [a, b], faces: [{side: a}]}]")
+    copied = again(read)
+    assert [(one.label, one.place, one.model_fields_set) for one in walk(copied)] == [
+        (one.label, one.place, one.model_fields_set) for one in walk(read)
+    ]
+    assert copied.spaces[0].area == read.spaces[0].area
+    assert str(copied.walls[0].faces[0].layers) == str(read.walls[0].faces[0].layers)
+    assert repr(copied.spaces[1].area) == "Missing(area of space b)"
+
+
+def test_a_record_has_no_more_than_its_fields():
+    assert not hasattr(project("spaces: [{id: a}]").spaces[0], "colour")
+
+
+def test_choices_of_the_same_words_stand_in_one_order_for_python_takes_the_one_for_the_other():
+    orders: dict[frozenset[str], set[str]] = {}
+    for file in Path(project_package.__file__).parent.parent.rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Subscript) and ast.unparse(node.value) == "Literal":
+                written = ast.unparse(node.slice).strip("()")
+                orders.setdefault(frozenset(written.split(", ")), set()).add(written)
+    assert len(orders) > 100
+    assert [both for both in orders.values() if len(both) > 1] == []
 
 
 @pytest.mark.parametrize("name", ["<script>alert(1)</script>", "Дом №5", "x" * 10_000, "a'b\"c`d", "%s {0} {x}"])

@@ -130,6 +130,13 @@ def test_a_part_may_be_amended_as_it_is_written_or_by_the_number_that_rulesets_o
     assert found.value == Ratio.parse("1/200") or found.value == Slope.parse("0.5 %")
 
 
+@pytest.mark.parametrize(("was", "to"), [("L/360", "L/480"), ("360", "480"), ("L/360", "480")])
+def test_a_deflection_is_amended_as_the_trade_writes_it_or_by_its_number(tmp_path, was, to):
+    name = "framing.deflection.floor"
+    found = adopt(tmp_path, f"{HEAD}amendments:\n  - {{amend: {name}, was: {was}, to: {to}, by: O2}}\n").limits[name]
+    assert (found.value, str(found.value)) == (480, "L/480")
+
+
 def test_a_share_and_a_factor_replace_each_other(tmp_path: Path):
     name = "retaining.design.safety"
     found = adopt(tmp_path, f"{HEAD}amendments:\n  - {{amend: {name}, was: 150 %, to: 2.0, by: O2}}\n").limits[name]

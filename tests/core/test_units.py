@@ -29,7 +29,8 @@ from precheck.units import (
 )
 from precheck.units.convert import size_in
 from precheck.units.everyday import CANONICAL, EVERYDAY, INCH
-from precheck.units.kinds import PlainNumber
+from precheck.units.kinds import KINDS, PlainNumber
+from precheck.units.wording import in_file
 
 INCHES = {
     "8'-6\"": "102", "8'-6 1/2\"": "102.5", "8' 6\"": "102", "8 ft 6 in": "102", "8ft-6in": "102", "6'": "72",
@@ -195,3 +196,19 @@ def test_a_measure_is_recognized_by_its_unit(text, kind):
     found = recognize(text)
     assert isinstance(found, Measure)
     assert type(found) is kind
+
+
+@given(st.sampled_from([*KINDS.values()]), st.integers(1, 10**9), st.integers(1, 10**5))
+def test_any_measure_is_written_to_a_file_as_what_reads_back_as_the_same(kind, number, parts):
+    one = kind(Fraction(number, parts))
+    assert kind.parse(in_file(one)) == one
+
+
+def test_what_is_written_to_a_file_is_what_the_author_wrote_and_no_more():
+    told = [in_file(value) for value in (Length.parse("1118 mm"), Length.parse("7 1/4 in"), True, 14, "8d common")]
+    assert told == ["1118 mm", "7 1/4 in", "yes", "14", "8d common"]
+
+
+def test_a_fraction_stands_before_any_unit():
+    assert AirFlow.parse("1/2 cfm") == AirFlow.parse("0.5 cfm")
+    assert Area.parse("3/4 sq ft") == Area.parse("108 sq in")

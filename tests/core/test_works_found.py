@@ -129,6 +129,22 @@ JOBS = {
         + "doors: [{id: D1, phase: new, between: [cl, br]}]\n",
         ["other work: space cl"],
     ),
+    "a bedroom parted off from a garage that becomes smaller": (
+        spaces(
+            "{id: br, phase: new, use: bedroom, rectangle: {at: [0 ft, 0 ft], width: 10 ft, depth: 12 ft}}",
+            "{id: gar, phase: altered, use: garage, rectangle: {at: [10 ft, 0 ft], width: 12 ft, depth: 12 ft},"
+            " before: {rectangle: {at: [0 ft, 0 ft], width: 22 ft, depth: 12 ft}}}",
+        ),
+        ["garage to room: space br", "new bedroom: space br"],
+    ),
+    "a bedroom built on beside a room that grows": (
+        spaces(
+            "{id: br, phase: new, use: bedroom, rectangle: {at: [-12 ft, 0 ft], width: 11 ft, depth: 12 ft}}",
+            "{id: of, phase: altered, use: office, rectangle: {at: [0 ft, 0 ft], width: 22 ft, depth: 12 ft},"
+            " before: {rectangle: {at: [0 ft, 0 ft], width: 12 ft, depth: 12 ft}}}",
+        ),
+        ["addition: space br", "new bedroom: space br"],
+    ),
     "a new house that is only listed": (
         "work: [new house]\nspaces:\n- {id: k, phase: new, use: kitchen}\n- {id: l, phase: new, use: living room}\n",
         ["new house: space k", "kitchen: space k"],

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-from importlib.metadata import EntryPoint
 from typing import Any
 
 import click
@@ -15,6 +14,7 @@ from precheck_plugins.framing.span import command as span
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES
 
 from precheck import cli as command_line
+from precheck.files.installed import Registered
 
 ASKED = {
     "--size": "2x10",
@@ -120,7 +120,7 @@ def test_help_lists_the_commands_of_plugins_without_importing_them() -> None:
 
 
 def offering(monkeypatch: pytest.MonkeyPatch, value: str) -> Result:
-    entry = EntryPoint("odd", value, command_line.COMMANDS_OF_PLUGINS)
+    entry = Registered(command_line.COMMANDS_OF_PLUGINS, "odd", value)
     monkeypatch.setattr(command_line, "_offered", lambda: {"odd": entry})
     return CliRunner().invoke(command_line.cli, ["odd"])
 

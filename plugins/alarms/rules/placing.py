@@ -79,8 +79,15 @@ def _by_sensor(alarm: Alarm, limit: CookingLimits) -> Check:
         return at_least(alarm.distance_to_cooking, limit.photoelectric)
     least = limit.silencing if alarm.silencing is True else limit.ionization
     return at_least(alarm.distance_to_cooking, least).or_fix(
-        f"choose a photoelectric alarm, which may hang {limit.photoelectric.value} away"
+        f"choose a photoelectric alarm, which may hang {limit.photoelectric.value} away",
+        lambda: _photoelectric(alarm, limit.photoelectric.value),
     )
+
+
+def _photoelectric(alarm: Alarm, least: Length) -> list[NewValue]:
+    near = alarm.distance_to_cooking < least
+    moved = [NewValue(alarm, "distance_to_cooking", least)] if near else []
+    return [NewValue(alarm, "sensor", "photoelectric"), *moved]
 
 
 class MountingLimits(Limits):

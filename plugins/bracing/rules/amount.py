@@ -142,7 +142,9 @@ def _against(
     shown = " x ".join(str(float(f.value)) for f in factors if f.value != 1)
     how = f"{base} of the table{f' x {shown}' if shown else ''}"
     check = at_least(total, replace(bound, value=needed), how).or_fix(
-        lambda: f"{needed - total} more of braced panel in this line", lambda: _one_longer(line, given, needed - total)
+        lambda: f"{(needed - total).rounded_up()} more of braced panel in this line",
+        lambda: _one_longer(line, given, (needed - total).rounded_up()),
+        decide="where it goes",
     )
     return check.with_work(partial(steps_of, BracingSum(line, base, bound, tuple(factors), needed, tuple(given))))
 

@@ -17,6 +17,7 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    NewValue,
     Settled,
     Wall,
     Window,
@@ -41,6 +42,7 @@ from precheck import (
 AT_END = "at the end of the line"
 ON_CONCRETE = ("slab", "foundation wall")
 OVER_NOTHING = ("opening", "nothing")
+STOUTEST = "8d common"  # of the nails in the table
 OUTSIDE = "it stands on the outside wall"
 
 
@@ -87,7 +89,12 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
         told = f"{nail} nails on studs {line.stud_spacing} apart in exposure {exposure} are not in the table of nails"
         return look_at(Look.ENGINEER, told)
     bound = replace(limit.wind, value=row[str(exposure)])
-    return at_most(wind, bound, f"{name}, exposure {exposure}").or_fix("8d common nails, closer studs, or a design")
+    stout = limit.wind.value[f"{STOUTEST}, wide studs" if name.endswith("wide studs") else STOUTEST]
+    does = stout.get(str(exposure), wind * 0) >= wind
+    return at_most(wind, bound, f"{name}, exposure {exposure}").or_fix(
+        f"{STOUTEST} nails, closer studs, or a design" if does else "closer studs, or a design",
+        lambda: [NewValue(line.nails, "nail", STOUTEST)] if does else [],
+    )
 
 
 class HoldDownLimits(Limits):

@@ -151,7 +151,8 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
         *(at_most(gap, limit.gap, "between two panels") for gap in gaps),
         *out,
     ).or_fix(
-        f"one more panel, so that none is over {limit.gap.value} from the next and {limit.first.value} from an end"
+        f"one more panel, so that none is over {limit.gap.value} from the next and {limit.first.value} from an end",
+        decide="where it goes",
     )
 
 

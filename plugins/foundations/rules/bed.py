@@ -74,7 +74,7 @@ def soil(loaded: LoadedFooting, limit: SoilLimits) -> Check:
         return not_shown(footing.absent("soil, or the soil report"))
     bearing = replace(limit.presumed, value=limit.presumed.value[footing.soil])
     return at_most(footing.soil_bearing, bearing, footing.soil).or_fix(
-        f"count on {bearing.value}, or have the soil tested"
+        f"count on {bearing.value}, or have the soil tested", lambda: [NewValue(footing, "soil_bearing", bearing.value)]
     )
 
 

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
@@ -20,12 +20,12 @@ from precheck_plugins.framing.timber.lumber import DesignValues
 from precheck_plugins.framing.timber.sections import CrossSection
 from precheck_plugins.framing.timber.steps import Step
 
-from precheck import Member, Missing, given, is_missing, missing_of
+from precheck import Member, Missing, fixed, given, is_missing, missing_of
 
 STRENGTH = ("bending", "shear")
 
 
-@dataclass(frozen=True)
+@fixed
 class Design:
     """A member with its loads and the checks under every combination."""
 

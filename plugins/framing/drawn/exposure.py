@@ -6,19 +6,17 @@ outdoors or in, such as a post under a roof alone, the file is asked.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from precheck_plugins.framing.drawn.resting import resting_on
 from precheck_plugins.framing.drawn.setting import Setting
 from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same
 
-from precheck import Footing, MakerData, Member, Missing, first_given, is_missing
+from precheck import Footing, MakerData, Member, Missing, first_given, fixed, is_missing
 
 UNDER_ROOF = frozenset(("floor joist", "ceiling joist", "rafter", "header", "ridge beam", "hip or valley", "trimmer"))
 DECK = "deck"
 
 
-@dataclass(frozen=True)
+@fixed
 class Exposure:
     """Whether lumber is wet in use and incised; `presumed` says why where the file does not say it.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -15,8 +16,10 @@ from precheck import (
     Fact,
     House,
     Length,
+    Limit,
     Member,
     Missing,
+    Ratio,
     RoofFrame,
     Slope,
     fact,
@@ -71,6 +74,11 @@ class Gable(Fact):
     def rise(self) -> Length | Missing:
         """The height of the ridge above the plates."""
         return when_given(lambda slope, width: width * (Fraction(slope.n) / 2), self.slope, self.frame.width)
+
+    def of_rise(self, share: Limit[Ratio]) -> Limit[Any]:
+        """Return a limit that is a share of the rise as a height."""
+        part = share.value
+        return share if part is None else replace(share, value=self.rise * part.n)
 
     @property
     def spacing(self) -> Length | Missing:

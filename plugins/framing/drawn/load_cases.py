@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from precheck_plugins.framing.drawn.loading import Loading
@@ -14,10 +14,12 @@ from precheck_plugins.framing.members.patterns import Reach, live_patterns
 from precheck_plugins.framing.members.sistered import Sistered, sistered
 from precheck_plugins.framing.timber.steps import Step
 
+from precheck import fixed
+
 TOGETHER = 0.75
 
 
-@dataclass(frozen=True)
+@fixed
 class LoadCase:
     """A member under one combination and pattern of its loads: what it asks, every comparison, the lines behind them."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from precheck_plugins.framing.drawn.loads import DEAD, Piece
@@ -11,8 +11,10 @@ from precheck_plugins.framing.members.patterns import Reach, reach_of
 from precheck_plugins.framing.members.statics import Beam, PointLoad, UniformLoad
 from precheck_plugins.framing.timber.steps import Step
 
+from precheck import fixed
 
-@dataclass(frozen=True)
+
+@fixed
 class Loading:
     """All loads on one member, with its spans and overhangs, inches; a post has none.
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
+from typing import Any
 
 from precheck_plugins.framing.drawn.setting import Setting
 
@@ -11,11 +13,18 @@ from precheck import Bearing, Member, is_missing
 
 def resting_on(member: Member, setting: Setting) -> Iterator[tuple[Member, int, Bearing]]:
     """Yield each end of another member that bears on `member`."""
-    for other in setting.project.members:
-        if not other.is_removed:
-            for index, bearing in enumerate(other.bears_on):
-                if bearing.on == member.id:
-                    yield other, index, bearing
+    yield from _ends_on(setting.project).get(member.id, ())
+
+
+@lru_cache(maxsize=2)
+def _ends_on(project: Any) -> dict[str, list[tuple[Member, int, Bearing]]]:
+    """Return by the ids of what they bear on the ends of all members that stay; of the project at hand."""
+    found: dict[str, list[tuple[Member, int, Bearing]]] = {}
+    for other in project.members:
+        for index, bearing in enumerate(other.bears_on) if not other.is_removed else ():
+            if not is_missing(bearing.on):
+                found.setdefault(bearing.on, []).append((other, index, bearing))
+    return found
 
 
 def leans_at(member: Member, setting: Setting) -> int | None:

@@ -5,10 +5,9 @@ A length or load of the project becomes a float here, once: inches, psf.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from precheck import Carried, Length, Limit, Limits, Missing, Space, first_given, is_missing, reads
+from precheck import Carried, Length, Limit, Limits, Missing, Space, first_given, fixed, is_missing, reads
 
 INCH = Length.parse("1 in")
 DRAWN = "as drawn"
@@ -63,7 +62,7 @@ class Sourced(NamedTuple):
     source: str
 
 
-@dataclass(frozen=True)
+@fixed
 class Setting:
     """Where the loads of a member are looked up: the project's snow, its spaces, and the limits of the code."""
 

@@ -42,9 +42,8 @@ def beam_for_wall(work: Work, house: House) -> Check:
     wall = _wall(work)
     if wall is None:
         return to_show("carried load of the wall, and the beam in its place", work)
-    due = bears(wall, house)
-    if is_missing(due) or due is False:
-        return to_show("", work, due) if is_missing(due) else does_not_apply(NOTHING)
+    if (settled := _unless_it_bears(wall, work, house)) is not None:
+        return settled
     found = _in_its_place(wall, house)
     return to_show("", work, found) if is_missing(found) else shown(*found)
 
@@ -55,9 +54,8 @@ def beam_supports(work: Work, house: House) -> Check:
     wall = _wall(work)
     if wall is None:
         return to_show("posts and footings under the beam", work)
-    due = bears(wall, house)
-    if is_missing(due) or due is False:
-        return to_show("", work, due) if is_missing(due) else does_not_apply(NOTHING)
+    if (settled := _unless_it_bears(wall, work, house)) is not None:
+        return settled
     beams = [part for part in _near(wall, house) if isinstance(part, Member)]
     if not beams:
         return to_show("posts and footings under its beam", work)
@@ -65,6 +63,14 @@ def beam_supports(work: Work, house: House) -> Check:
     ends += [foot for end in ends if (foot := _foot(end, house)) is not None]
     absent = missing_of(*ends)
     return to_show("", work, absent) if absent is not None else shown(*dict.fromkeys(_named(ends, house)))
+
+
+def _unless_it_bears(wall: Wall, work: Work, house: House) -> Check | None:
+    """Return what is said of a wall that bears nothing, or of which nobody says what it bears; None where it bears."""
+    due = bears(wall, house)
+    if is_missing(due):
+        return to_show("", work, due)
+    return None if due else does_not_apply(NOTHING)
 
 
 def _wall(work: Work) -> Wall | None:

@@ -22,6 +22,7 @@ from precheck import (
     Look,
     Member,
     Missing,
+    NewValue,
     Ratio,
     at_least,
     fact,
@@ -91,7 +92,8 @@ def footing_load_agrees(ground: Grounded, limit: GroundLimits) -> Check:
     names = ", ".join(dict.fromkeys(member.id for member, _ in ground.ends))
     how = "" if is_missing(brought) else f"{stated} of the {brought} that {names} brings down"
     check = at_least(share, limit.minimum, how).or_fix(
-        lambda: f"write `load: {_up(brought)}`, and size the footing for it"
+        lambda: f"write `load: {_up(brought)}`, and size the footing for it",
+        lambda: [NewValue(ground.footing, "load", Force.parse(_up(brought)))],
     )
     return check.with_work(lambda: chain_of(ground.ends, setting))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import floor
 from typing import Any
@@ -12,13 +11,13 @@ from precheck_plugins.framing.drawn.setting import inches
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given
 
-from precheck import Length, Limit, Pressure
+from precheck import Length, Limit, Pressure, fixed
 
 CARRIES = ("roof", "roof and a floor")
 """What the parts of the table are for, by how many floors the header carries."""
 
 
-@dataclass(frozen=True)
+@fixed
 class PrintedRow:
     """A row of a printed table: its span (in), its jack studs, and where it stands."""
 
@@ -40,7 +39,7 @@ def printed_row(spans: Limit[Any], jacks: Limit[Any], of: tuple[str, int], snow:
     Spans between two widths of the house lie on a straight line, down to the inch; jack studs are those of the wider one.
     """
     lengths, studs = (_row(table.value, *of, snow) for table in (spans, jacks))
-    span, count = _between(lengths, width), _step(studs, Length, width)
+    span, count = _between(lengths, width), step_of(studs, Length, width)
     if span is None or count is None:
         told = f"{of[0]} under {of[1]} floor(s), {snow} of snow and a house {width} wide"
         raise OutsideMethodError(f"the header table has no row for {told}")
@@ -49,7 +48,7 @@ def printed_row(spans: Limit[Any], jacks: Limit[Any], of: tuple[str, int], snow:
 
 def _row(table: Mapping[str, Any], size: str, floors: int, snow: Pressure) -> Mapping[str, Any]:
     rows = table.get(CARRIES[floors], {}).get(size, {}) if floors < len(CARRIES) else {}
-    return _step(rows, Pressure, snow) or {}
+    return step_of(rows, Pressure, snow) or {}
 
 
 def _between(row: Mapping[str, Any], width: Length) -> Length | None:
@@ -60,7 +59,7 @@ def _between(row: Mapping[str, Any], width: Length) -> Length | None:
     return points[0][1] if points and width <= points[0][0] else None
 
 
-def _step(row: Mapping[str, Any], kind: Any, wanted: Any) -> Any:
+def step_of(row: Mapping[str, Any], kind: Any, wanted: Any) -> Any:
     """Return the value of the first place of a row that is no lower than `wanted`; None beyond its last."""
     places = sorted((kind.parse(name), value) for name, value in row.items())
     return next((value for place, value in places if place >= wanted), None)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import BendingMember, phase_under_load
+from precheck_plugins.framing.drawn.bending_member import BendingMember, MemberInHouse
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches, snow_of
 from precheck_plugins.framing.rules.header_rows import printed_row
@@ -18,8 +17,6 @@ from precheck_plugins.framing.timber.sections import dressed_section
 
 from precheck import (
     Check,
-    Fact,
-    House,
     Length,
     Limit,
     Limits,
@@ -59,23 +56,10 @@ class HeaderLimits(Limits):
 
 
 @fact
-class Header(Fact):
+class Header(MemberInHouse):
     """A header in a bearing wall, in its house."""
 
-    member: Member
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[Header]:
-        """Yield every header."""
-        for member in house.subjects(Member):
-            if member.role == "header":
-                yield cls(member, member, house)
-
-    @property
-    def phase(self) -> Any:
-        """One that stands but gets load from what is new or altered counts as altered."""
-        return phase_under_load(self.member, self.house)
+    roles = frozenset(("header",))
 
     def row(self, limit: HeaderLimits | StudLimits) -> Any:
         """Return the span and jack studs of the header's row of the tables, or what is missing to find it."""
@@ -138,14 +122,19 @@ def _landed_on(header: Header) -> Check | None:
     return look_at(Look.ENGINEER, f"{told}; draw all its loads in place of the table case")
 
 
-def _row(header: Header, limit: HeaderLimits) -> Check:
-
+def _tabulated(header: Header, limit: HeaderLimits | StudLimits) -> Any:
+    """Return the row of a header in the tables, or the check where it has none there or does not say which."""
     try:
         row = header.row(limit)
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if is_missing(row):
-        return not_shown(row)
+    return not_shown(row) if is_missing(row) else row
+
+
+def _row(header: Header, limit: HeaderLimits) -> Check:
+    row = _tabulated(header, limit)
+    if isinstance(row, Check):
+        return row
     bound = replace(limit.for_case, value=Length.parse("1 in") * Fraction(row.tabulated_in))
     return at_most(header.member.span, bound).with_work(row.steps)
 
@@ -223,16 +212,12 @@ def _stud_spacing(header: Header) -> Any:
 
 
 def _jacks(header: Header, limit: StudLimits) -> Check:
-
     member = header.member
     if is_missing(member.table_case):
         return _jacks_for_reaction(header, limit) if member.carries else at_least(member.jack_studs, limit.jacks)
-    try:
-        row = header.row(limit)
-    except OutsideMethodError as error:
-        return look_at(Look.ENGINEER, f"outside the header tables: {error}")
-    if is_missing(row):
-        return not_shown(row)
+    row = _tabulated(header, limit)
+    if isinstance(row, Check):
+        return row
     return at_least(member.jack_studs, replace(limit.jacks, value=row.jack_studs)).with_work(row.steps)
 
 

@@ -95,7 +95,7 @@ def _held(design: Design, limit: DesignLimits) -> Check:
     found = design.worst(*STRENGTH)
     assert found is not None  # bending and shear are compared in every case
     check = at_most(share_used(found[1]), limit.used, lambda: governing_name(found)).or_fix(
-        lambda: remedy(design, limit), lambda: changes(design, limit)
+        lambda: remedy(design, limit), lambda: changes(design, limit), decide="how it is designed"
     )
     return within_rounding(design, check, lambda d: _ratio(d, *STRENGTH) <= 1).with_work(
         lambda: work(design, *STRENGTH)
@@ -154,7 +154,9 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
     plain = does_not_apply("floor finish: not stated" if is_missing(design.drawn.finish) else "no brittle floor finish")
     checks = [tried[-1], at_least(over, finish) if finish else plain, *_under_veneer(design, limit)]
-    check = all_of(*checks).or_fix(lambda: remedy(design, limit), lambda: changes(design, limit))
+    check = all_of(*checks).or_fix(
+        lambda: remedy(design, limit), lambda: changes(design, limit), decide="how it is designed"
+    )
     fits = loosest / strictest
     rounded = within_rounding(design, check, lambda d: _ratio(d, LIVE_DEFLECTION) * fits <= 1)
     return rounded.with_work(lambda: work(design, LIVE_DEFLECTION))

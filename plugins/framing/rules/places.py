@@ -16,6 +16,7 @@ from precheck import (
     Limits,
     Member,
     Missing,
+    NewValue,
     Ratio,
     Stretch,
     Wall,
@@ -91,7 +92,8 @@ def span_agrees(drawn: Drawn, limit: SpanLimits) -> Check:
         return does_not_apply(f"one span of {drawn.member.id} is given once, so there is nothing to hold it against")
     length = length_of(drawn.line)
     return at_most(drawn.beyond_span, limit.apart, lambda: f"line of {length} in plan, clear span {span}").or_fix(
-        lambda: f"make the sheets agree: correct the span of {span}, or where the member runs `from` and `to`"
+        lambda: f"make the sheets agree: correct the span of {span}, or where the member runs `from` and `to`",
+        decide="which sheet is right",
     )
 
 
@@ -172,14 +174,18 @@ def landing_agrees(landing: PlacedEnd, limit: LandingLimits) -> Check:
     on = landing.bearing.on
     apart_by = _between(landing.end, landing.bearer)
     close = at_most(apart_by, limit.apart, lambda: f"from the end of the member to {on} in plan").or_fix(
-        lambda: f"make the sheets agree: correct what the member bears on, or where it or {on} lies in plan"
+        lambda: f"make the sheets agree: correct what the member bears on, or where it or {on} lies in plan",
+        decide="which sheet is right",
     )
     stated = landing.bearing.at
     if is_missing(stated) or not landing.single or not length_of(landing.bearer).n:
         return close
     drawn = landing.along
     how = f"`at` is {stated}, in plan {drawn}"
-    return all_of(close, at_most(abs(stated - drawn), limit.along, how).or_fix("make the sheets agree: correct `at`"))
+    same = at_most(abs(stated - drawn), limit.along, how).or_fix(
+        "make the sheets agree: correct `at`", lambda: [NewValue(landing.bearing, "at", drawn)]
+    )
+    return all_of(close, same)
 
 
 def _between(one: Stretch, other: Stretch) -> Length:

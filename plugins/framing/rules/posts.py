@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import phase_under_load
+from precheck_plugins.framing.drawn.bending_member import MemberInHouse
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.load_cases import combinations, combined
 from precheck_plugins.framing.drawn.load_path import at_support, loading_of, reactions_of
@@ -26,8 +26,6 @@ from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck import (
     Bearing,
     Check,
-    Fact,
-    House,
     Length,
     Limit,
     Limits,
@@ -43,6 +41,7 @@ from precheck import (
     does_not_apply,
     fact,
     first_given,
+    fixed,
     is_missing,
     look_at,
     missing_of,
@@ -57,26 +56,13 @@ HELD = (Outcome.PASS, Outcome.WARN)
 
 
 @fact
-class Post(Fact):
+class Post(MemberInHouse):
     """A post in its house."""
 
-    member: Member
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[Post]:
-        """Yield every post."""
-        for member in house.subjects(Member):
-            if member.role == "post":
-                yield cls(member, member, house)
-
-    @property
-    def phase(self) -> Any:
-        """One that stands but gets load from what is new or altered counts as altered."""
-        return phase_under_load(self.member, self.house)
+    roles = frozenset(("post",))
 
 
-@dataclass(frozen=True)
+@fixed
 class Stood:
     """A post as the engineering takes it: its column, its loads by kind, and what lands beside its middle."""
 

@@ -104,15 +104,17 @@ def load_path(held: SupportedMember, limit: DesignLimits) -> Check:
 def _end(held: SupportedMember, index: int, end: Bearing, limit: DesignLimits) -> Check:
     below = held.under(end)
     if below is not None and below.is_removed:
-        return broken(f"it bears on {below.label}, which is taken out").or_fix(lambda: _foot(held, index, limit))
+        return broken(f"it bears on {below.label}, which is taken out").or_fix(
+            lambda: _foot(held, index, limit), decide="where it goes"
+        )
     if end.onto == "nothing":
         return broken(f"nothing is under its end{_amount(held, index, limit)}").or_fix(
-            lambda: _foot(held, index, limit)
+            lambda: _foot(held, index, limit), decide="where it goes"
         )
     if below is None and is_missing(end.onto):
         return not_shown(end.absent("on"))
     if held.member.role == "post":
-        return _post_foot(held, below, end, limit).or_fix(lambda: _foot(held, index, limit))
+        return _post_foot(held, below, end, limit).or_fix(lambda: _foot(held, index, limit), decide="where it goes")
     if held.member.is_repeated or held.member.role == "trimmer" or not _is_wall(below, end):
         return met(f"bears on {below.label if below else end.onto}")
     if held.member.role == "header":

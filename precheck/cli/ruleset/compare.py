@@ -71,6 +71,10 @@ def _change(change: LimitChange) -> Iterator[str]:
     if change.before is None or change.after is None:
         word, limit = ("new", change.after) if change.before is None else ("no longer in the code", change.before)
         yield from wrapped(f"{word}: {_value(limit)}", indent=4, hang=2)
+        yield from _for_some(change)
+        return
+    yield from _for_some(change)
+    if (change.before.value, change.before.advised) == (change.after.value, change.after.advised):
         return
     yield from wrapped(f"{_value(change.before)} -> {_value(change.after)}", indent=4, hang=2)
     act = change.after.history[-1]
@@ -86,6 +90,21 @@ def _value(limit: Limit[Any] | None) -> str:
     if limit.value is None:
         return "not required" if limit.history[-1].act != "deleted" else "deleted"
     return f"{limit.text}{' (good practice)' if limit.advised else ''}"
+
+
+def _for_some(change: LimitChange) -> Iterator[str]:
+    """Yield the values of some parts that one side has and the other has not, or has otherwise."""
+    before, after = (
+        {str(one): one.limit for one in limit.for_some} if limit is not None else {}
+        for limit in (change.before, change.after)
+    )
+    for parts in dict.fromkeys((*before, *after)):
+        was, now = _value(before.get(parts, change.before)), _value(after.get(parts, change.after))
+        if was != now:
+            yield from wrapped(f"for {parts}: {was} -> {now}", indent=4, hang=2)
+        if was != now and parts in after:
+            event = after[parts].history[-1]
+            yield from wrapped(f"{event.act} by {event.source} ({event.place})", indent=4, hang=2)
 
 
 def _renumbered(found: Comparison, all_of_them: bool) -> Iterator[str]:

@@ -97,9 +97,9 @@ def _acts(found: Verified, plugins: Plugins) -> Iterator[str]:
     assert found.adoption is not None
     adoption = found.adoption
     partial = " It says that it is partial." if adoption.partial else ""
-    yield from wrapped(
-        f"{adoption.jurisdiction} adopts {adoption.adopts}, in force {adoption.in_force}, by {adoption.by}.{partial}"
-    )
+    adopts = adoption.adopts or "no code of its own"
+    when = f"in force {adoption.in_force}, by {adoption.by}"
+    yield from wrapped(f"{adoption.jurisdiction} adopts {adopts}, {when}.{partial}")
     read = _read(found, plugins)
     for amendment, limits in acts(found):
         yield from wrapped(f"line {amendment.place.line}: {_acted(amendment, limits)}", indent=2, hang=2)
@@ -135,7 +135,8 @@ def _act(amendment: Amendment, limit: Limit[object]) -> str:
         row = amendment.row if isinstance(amendment.row, str) else ", ".join(amendment.row)
         was, to = as_yaml(amendment.was), as_yaml(amendment.to)
         return f"{limit.name}, row {row}, becomes {to}{since}; the parent says {was} ({before.source})"
-    now = "is deleted" if event.act == "deleted" else f"becomes {event.value}"
+    of = f" for {event.of}" if event.of else ""
+    now = "is deleted" if event.act == "deleted" else f"becomes {event.value}{of}"
     return f"{limit.name} {now}{since}; the parent says {before.value} ({before.source})"
 
 

@@ -7,20 +7,26 @@ from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
-from precheck.importers.draft import Draft
+from precheck.importers.draft import Draft, Entry, Understood, Value
 from precheck.importers.ifc.alarms import read_alarms
+from precheck.importers.ifc.answers import read_answers
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
+from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.roofs import read_roofs
+from precheck.importers.ifc.sanity import refuse_senseless
 from precheck.importers.ifc.spaces import read_plan
 from precheck.importers.ifc.stairs import parts_of, read_stairs
 from precheck.importers.ifc.units import read_units
+from precheck.importers.ifc.unzipped import unzipped
 from precheck.importers.ifc.walls import read_walls
 from precheck.importers.mapping import Mapping
+from precheck.importers.measures import length, point
+from precheck.importers.writing import scalar
 
 TAKEN = ("IfcSpace", "IfcDoor", "IfcWindow", "IfcStair", "IfcStairFlight")
 _ENTITY = re.compile(rb"\s*#(\d+)\s*=")
@@ -30,7 +36,12 @@ Tick = Callable[[int, int], None]
 
 def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     """Read an IFC file as a draft; `tick` is told how many of how many elements are done. Raises `Unusable`."""
-    model = Model(path, name, mapping)
+    with unzipped(path, name) as plain:
+        return _read(plain, path, name, mapping, tick)
+
+
+def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
+    model = Model(plain, name, mapping)
     total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall"))
     done = 0
 
@@ -40,6 +51,8 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
         tick(done, total)
 
     plan = read_plan(model, one)
+    refuse_senseless(model, (room.outline for room in plan.rooms), name)
+    model.draft.head = _design_file(plan, path)
     read_units(plan)
     walls = read_walls(plan, one)
     used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
@@ -47,18 +60,47 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     read_openings(plan, one)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
-    if not plan.rooms:
-        model.draft.doubt("no space is modeled: rooms, and what doors and windows belong to, are not shown")
+    read_answers(model)
+    model.draft.understood = _understood(model)
     return model.draft
+
+
+def _design_file(plan: Plan, path: Path) -> Entry:
+    """Return what the project is drawn from, and where its plan lies in the world of the model."""
+    model = plan.model
+    project = model.all("IfcProject")[0]
+    x, y, z = model.frame.world(*plan.origin, plan.datum)
+    told = f"#{project.id()}"
+    return {
+        "file": Value(scalar(path.name)),
+        "form": Value(scalar(model.draft.form)),
+        "global id": Value(scalar(project.GlobalId), told, str(project.id())),
+        "origin": Value(point(x, y), "the placements of site and building"),
+        "datum": Value(length(z), "the same"),
+        "turned": Value(f"{model.frame.turned:.6f} deg", "the same"),
+    }
 
 
 def lines_at(path: Path) -> dict[str, int]:
     """Return the line (from 1) at which each entity of the file stands."""
     found: dict[str, int] = {}
-    with path.open("rb") as file:
+    with unzipped(path, path.name) as plain, plain.open("rb") as file:
         for number, line in enumerate(file, 1):
             if match := _ENTITY.match(line):
                 found[match[1].decode()] = number
+    return found
+
+
+def _understood(model: Model) -> list[Understood]:
+    """Return how many rooms, openings and stairs of the file became parts."""
+    drawn = {entry["drawn from"].text.strip('"').split()[1] for entries in model.draft.parts.values()
+             for entry in entries if "drawn from" in entry}  # fmt: skip
+    kinds = (("rooms", "IfcSpace"), ("doors", "IfcDoor"), ("windows", "IfcWindow"), ("stairs", "IfcStair"),
+             ("railings", "IfcRailing"))  # fmt: skip
+    found = []
+    for what, kind in kinds:
+        ids = [element.GlobalId for element in model.all(kind)]
+        found.append(Understood(what, sum(one in drawn for one in ids), len(ids)))
     return found
 
 

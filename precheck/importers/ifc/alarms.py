@@ -6,8 +6,7 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import guid, phase
-from precheck.importers.ifc.shapes import shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
 
 DETECTS = {"SMOKESENSOR": "smoke", "COSENSOR": "carbon monoxide"}
 KINDS = ("IfcSensor", "IfcAlarm", "IfcUnitaryControlElement")
@@ -51,7 +50,7 @@ def _space(plan: Plan, element: Any) -> str | None:
         room = plan.by_entity.get(relation.RelatingStructure.id())
         if room is not None:
             return room.id
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     if shape is None:
         return None
     x, y, _ = (sum(p[i] for p in shape.corners) / len(shape.corners) for i in range(3))

@@ -11,6 +11,7 @@ from precheck.importers.measures import transmittance
 from precheck.importers.writing import scalar
 
 _MINUTES = re.compile(r"(?:EI|E|REI|FD|T)?[ -]?(\d{2,3})(?: ?(?:min|minutes))?", re.IGNORECASE)
+_NO_TAG = re.compile(r"[0-9A-Fa-f]{8}-[0-9A-Fa-f-]{20,}|[0-]*")  # what programs put there by themselves
 _U_MEASURE = "IfcThermalTransmittanceMeasure"
 HIGHEST_U = 10.0  # W/m2K; a single pane in a metal frame has about 7
 _HOURS = re.compile(r"(\d(?:\.\d+)?) ?(?:hr|h|hour|hours)", re.IGNORECASE)
@@ -24,9 +25,16 @@ def guid(element: Any, part: str = "") -> Value:
 
 def wanted_id(model: Model, element: Any, letters: str) -> str:
     """Return the id that `element` asks for: its mark, else its tag or name, with `letters` before a bare number."""
-    mark = model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
+    number = called(model, element)
     return f"{letters}{number}" if number[:1].isdigit() else number
+
+
+def called(model: Model, element: Any) -> str:
+    """Return what people call `element`: its mark, else its tag, or its name where the tag is only a program's."""
+    mark = model.first(element, "id", f"#{element.id()}")
+    tag = plain(element.Tag or "")
+    named = (element.Name, tag) if _NO_TAG.fullmatch(tag) else (tag, element.Name)
+    return plain(mark.value) if mark else plain(next(filter(None, named), element.id()))
 
 
 def begun(element: Any, part: str) -> Entry:
@@ -40,7 +48,16 @@ def phase(model: Model, element: Any, part: str) -> Entry:
         if word := model.mapping.phase(str(found.value)):
             return {"phase": Value(word, f"{found.told} {plain(found.value)}", str(found.entity))}
         model.draft.doubt(f"the phase `{plain(found.value)}` is not known; a mapping file can say what it means", part)
-    return {}
+        return {}
+    if not model.mapping.phase_otherwise:
+        model.draft.unsaid["phase"][part] += 1
+    return phase_otherwise(model)
+
+
+def phase_otherwise(model: Model) -> Entry:
+    """Return the phase that a mapping file says of all parts that give none of their own."""
+    said = model.mapping.phase_otherwise
+    return {"phase": Value(said, "the mapping file, for parts that give none")} if said else {}
 
 
 def fire_rating(model: Model, element: Any, part: str) -> Entry:
@@ -88,4 +105,15 @@ def predefined(element: Any, kind: Any = None) -> str:
     return next((word for word in said if word not in ("", "NOTDEFINED", "USERDEFINED")), "")
 
 
-__all__ = ["begun", "fire_rating", "guid", "phase", "predefined", "thermal", "wanted_id", "words_of"]
+__all__ = [
+    "begun",
+    "called",
+    "fire_rating",
+    "guid",
+    "phase",
+    "phase_otherwise",
+    "predefined",
+    "thermal",
+    "wanted_id",
+    "words_of",
+]

@@ -7,8 +7,8 @@ from typing import Any
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.model import type_of
-from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.shapes import Shape
 from precheck.importers.ifc.stairs import parts_of
 
 TERMINALS = ("IfcOutlet", "IfcLightFixture", "IfcFlowTerminal")  # IFC2X3 has only the last, told apart by its type
@@ -53,7 +53,7 @@ def _what(element: Any) -> str:
 
 
 def _fitting(plan: Plan, element: Any, what: str) -> bool:
-    model, shape = plan.model, shape_of(element)
+    model, shape = plan.model, plan.model.shape(element)
     room = _room(plan, element, shape)
     letters = "R" if what == "receptacles" else "LT"
     part = model.draft.free_id(wanted_id(model, element, letters), f"{letters}-{element.id()}")
@@ -105,7 +105,7 @@ def _guard(plan: Plan, rail: Any) -> bool:
     if predefined(rail, kind) not in ("GUARDRAIL", "BALUSTRADE") and not any(word in words for word in GUARDS):
         model.draft.doubt("a railing left out: whether it is a guard is not said", name)
         return False
-    shape = shape_of(rail)
+    shape = plan.model.shape(rail)
     rooms = _along(plan, shape) if shape else []
     if shape is None or not rooms:
         model.draft.doubt("a guard left out: which space it stands along is not clear", name)

@@ -6,15 +6,15 @@ direction that the file gives is known to be wrong where exporters list layers f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
-from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.shapes import Shape, level_faces, outlines
 from precheck.importers.plane import P2, inside, plan_area
 
 MEETS = 0.01  # meters between the faces of slabs that lie on each other
@@ -25,7 +25,7 @@ CARRIES = {"lumber": "joists", "wood studs": "joists", "concrete": "slab"}
 ON_GROUND = ("on grade", "on ground")
 
 
-@dataclass(frozen=True)
+@fixed
 class Laid:
     """A slab or floor covering: the outlines of its top, its levels, and its layers from the top down."""
 
@@ -71,7 +71,7 @@ def _kind(element: Any) -> str:
 
 
 def _laid(model: Model, element: Any) -> Laid | None:
-    shape = None if _kind(element) in ("ROOF", "LANDING") else shape_of(element)
+    shape = None if _kind(element) in ("ROOF", "LANDING") else model.shape(element)
     tops = level_faces(shape, 1) if shape else {}
     if shape is None or not tops:
         return None

@@ -7,8 +7,8 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Value, plain
 from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id
 from precheck.importers.ifc.model import type_of
-from precheck.importers.ifc.shapes import Shape, level_faces, outlines, shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
+from precheck.importers.ifc.shapes import Shape, level_faces, outlines
 from precheck.importers.ifc.wall_bodies import WallBody
 from precheck.importers.ifc.walls import Walls
 from precheck.importers.plane import P2, inside
@@ -44,7 +44,7 @@ def read_footings(plan: Plan, walls: Walls) -> set[int]:
 
 
 def _footing(plan: Plan, element: Any) -> Below | None:
-    model, shape = plan.model, shape_of(element)
+    model, shape = plan.model, plan.model.shape(element)
     form = FORMS.get(predefined(element, type_of(element)))
     if shape is None or form is None:
         why = "it has no body that can be built" if form else "whether it runs on or stands alone is not said"

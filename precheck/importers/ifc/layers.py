@@ -56,6 +56,7 @@ def layer_texts(model: Model, layers: Iterable[tuple[str, float]], part: str) ->
     for name, thick in layers:
         word, known = model.mapping.material(name)
         if not known:
+            model.draft.unsaid["materials"][name] += 1
             model.draft.doubt(
                 f"the material `{name}` is under its own name; a mapping file can say what it is called", part
             )

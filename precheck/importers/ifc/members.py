@@ -10,8 +10,8 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import material_of
 from precheck.importers.ifc.model import type_of
-from precheck.importers.ifc.shapes import P3, Shape, shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
+from precheck.importers.ifc.shapes import P3, Shape
 from precheck.importers.ifc.stairs import parts_of
 from precheck.importers.measures import INCH
 from precheck.importers.plane import P2
@@ -67,7 +67,7 @@ def read_members(plan: Plan) -> set[int]:
 def _member(plan: Plan, element: Any, kind: str) -> bool:
     model, named = plan.model, plain(element.Tag or element.Name or f"#{element.id()}")
     role, told = _role(element, kind)
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     line = _line(plan, element, shape) if shape else None
     if not role or line is None or shape is None:
         why = "whether it is a joist, rafter or beam is not said" if line and shape else "it has no straight body"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from importlib import import_module
 from math import prod
@@ -10,8 +11,12 @@ from typing import Any, NamedTuple
 
 from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
+from precheck.importers.ifc.frame import Frame, frame_of
+from precheck.importers.ifc.shapes import Body, Shape, body_of, shape_in
 from precheck.importers.mapping import Mapping, matches
 
+OLD = ("IFC2X_", "IFC2X2", "IFC20", "IFC15")  # how schemas of before IFC2X3 are called
+_SCHEMA = re.compile(r"FILE_SCHEMA\s*\(\s*\(\s*'([^']+)'")
 _SET = ("LENGTHUNIT", "AREAUNIT", "THERMALTRANSMITTANCEUNIT")
 
 
@@ -53,8 +58,39 @@ class Model:
         named = [getattr(projects[0], key, None) for key in ("LongName", "Name")]
         self.draft = Draft(name, plain(self.ifc.schema), plain(next(filter(None, named), path.stem)))
         self._properties: dict[int, list[Property]] = {}
+        self._bodies: dict[int, Body | None] = {}
+        self._shapes: dict[int, Shape] = {}
+        self.frame = Frame()
+        self.story_zero = 0.0  # what stories give as the level that the model calls zero, in meters
+        self._find_frame()
         if "LENGTHUNIT" not in self._scales:
             self.draft.doubt("the file gives no unit of length; meters are taken")
+
+    def _find_frame(self) -> None:
+        frame = frame_of(self.ifc, self.meter)
+        if frame is None:
+            self.draft.doubt(
+                "the building stands at a slant in the file, so its own level is not known; taken as it stands"
+            )
+        else:
+            self.frame = frame
+
+    def turn(self, degrees: float) -> None:
+        """Turn the axes in which shapes are given by some degrees."""
+        self.frame = self.frame.further(degrees)
+        self._shapes.clear()
+
+    def shape(self, element: Any) -> Shape | None:
+        """Return the shape of `element` in the building; None where it has none, or one that cannot be built."""
+        known = element.id()
+        if known not in self._bodies:
+            self._bodies[known] = body_of(element)
+        body = self._bodies[known]
+        if body is None:
+            return None
+        if known not in self._shapes:
+            self._shapes[known] = shape_in(self.frame.within(body.axes), body)
+        return self._shapes[known]
 
     def all(self, kind: str) -> list[Any]:
         """Return the entities of `kind`; none where the schema does not have it."""
@@ -130,7 +166,7 @@ def _letters(text: str) -> str:
 
 
 def _opened(ifcopenshell: Any, path: Path, name: str) -> Any:
-    _whole(path, name)
+    _known_schema(_whole(path, name), name)
     try:
         opened = ifcopenshell.open(str(path))
     except Exception as error:  # whatever the reader makes of a broken file
@@ -140,7 +176,15 @@ def _opened(ifcopenshell: Any, path: Path, name: str) -> Any:
     return opened
 
 
-def _whole(path: Path, name: str) -> None:
+def _known_schema(start: bytes, name: str) -> None:
+    """Refuse a model of a schema that the reader does not know, from before 2006."""
+    found = _SCHEMA.search(start.decode("latin-1"))
+    if found and found[1].upper().startswith(OLD):
+        what = f"the model is written as {plain(found[1])}, which is no longer read; export it as IFC4, or as IFC2X3"
+        raise refused(name, what)
+
+
+def _whole(path: Path, name: str) -> bytes:
     """Refuse what is no IFC file, or only part of one: the reader itself would take what is there for all."""
     start, end = whole(path, name)
     if b"ISO-10303-21" not in start:
@@ -149,6 +193,7 @@ def _whole(path: Path, name: str) -> None:
         raise refused(
             name, "the file is cut off: its last line, END-ISO-10303-21, is not there; export or copy it again"
         )
+    return start
 
 
 def _scales(ifc: Any) -> Iterator[tuple[str, float]]:

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import begun, fire_rating, phase, thermal
+from precheck.importers.ifc.exposure import exposure_of
+from precheck.importers.ifc.facts import begun, called, fire_rating, phase, thermal
 from precheck.importers.ifc.model import Model, type_of
-from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
+from precheck.importers.ifc.roomless import room_of_story
+from precheck.importers.ifc.shapes import Shape
+from precheck.importers.ifc.sides import OUTSIDE, OpeningPosition, RoomsBeside, boundaries, room_beyond, sides_of
 from precheck.importers.ifc.swing import swing
 from precheck.importers.measures import box, unit_that_fits
-from precheck.importers.plane import P2
 
-OUTSIDE = "outside"
 TRIM = 0.3  # meters by which a body may be wider or higher than the opening's own size, for its frame and trim
 LESS = 0.03  # meters by which it may be smaller
-REACHES = (0.05, 0.15, 0.3, 0.6)  # meters beyond the wall's face at which a space is looked for
 SILL_OFF = 0.05  # meters by which a stated sill may be off the body's bottom
 
 DOORS = (("SLIDING", "sliding"), ("FOLDING", "folding"), ("ROLLINGUP", "vehicle"), ("SWING", "side-hinged"))
@@ -31,26 +31,9 @@ WINDOW_WORDS = (("casement", "casement"), ("double hung", "double hung"), ("doub
                 ("hopper", "hopper"), ("slider", "slider"), ("sliding", "slider"), ("fixed", "fixed"))  # fmt: skip
 
 
-class OpeningPosition(NamedTuple):
-    """Where an opening stands: the middle of its width in plan, its height there, and what lies square to its wall."""
-
-    middle: P2
-    at: float
-    square: P2
-    deep: float
-
-
-class RoomsBeside(NamedTuple):
-    """The rooms on both sides of an opening, or why they are not known."""
-
-    sides: list[str]
-    told: str
-    why_not: str = ""
-
-
 def read_openings(plan: Plan, tick: Any) -> None:
     """Read the doors and windows of the model into its draft."""
-    bounds = _boundaries(plan)
+    bounds = boundaries(plan)
     for element in plan.model.all("IfcDoor"):
         _door(plan, element, bounds)
         tick()
@@ -59,24 +42,13 @@ def read_openings(plan: Plan, tick: Any) -> None:
         tick()
 
 
-def _boundaries(plan: Plan) -> dict[int, list[ReadSpace]]:
-    found: dict[int, dict[str, ReadSpace]] = {}
-    for relation in plan.model.all("IfcRelSpaceBoundary"):
-        element, space = relation.RelatedBuildingElement, relation.RelatingSpace
-        room = plan.by_entity.get(space.id()) if space is not None else None
-        if element is not None and room is not None:
-            found.setdefault(element.id(), {})[room.id] = room
-    return {key: list(rooms.values()) for key, rooms in found.items()}
-
-
 def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "D")
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     placed = _placed(element, shape, model)
-    external = model.first(element, "external", part)
-    found = _sides(plan, placed, bounds.get(element.id(), []), None if external is None else bool(external.value), part)
+    found = _sides(plan, element, placed, bounds, part)
     if len(found.sides) != 2:
-        model.draft.left_out.append(f"left out: door {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
+        _left_out(model, f"door {part}", element, found.why_not)
         return
     entry = begun(element, part)
     entry["between"] = Value(f"[{', '.join(found.sides)}]", found.told)
@@ -88,7 +60,7 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     if closing is not None:
         entry["self closing"] = Value("yes" if closing.value else "no", closing.told, str(closing.entity))
     if placed is not None:
-        ahead = _beyond(plan, placed, 1)
+        ahead = room_beyond(plan, placed, 1)
         front = ahead.id if ahead else OUTSIDE
         entry |= swing(plan, element, shape, placed.middle, placed.square, front if front in found.sides else "", part)
     model.draft.add("doors", entry)
@@ -96,18 +68,17 @@ def _door(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
 
 def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> None:
     model, part = plan.model, _id(plan, element, "W")
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     if shape is not None and _lies(element, shape):
         _skylight(plan, element, shape, part)
         return
     placed = _placed(element, shape, model)
-    found = _sides(plan, placed, bounds.get(element.id(), []), True, part)
+    found = _sides(plan, element, placed, bounds, part)
     inner = [side for side in found.sides if side != OUTSIDE]
-    if not inner:
-        model.draft.left_out.append(f"left out: window {part} (#{element.id()} {plain(element.Name)}): {found.why_not}")
+    if len(inner) != 1:
+        why = f"it stands between {' and '.join(inner)}, and lets in no daylight" if inner else found.why_not
+        _left_out(model, f"window {part}", element, why)
         return
-    if len(inner) > 1:
-        model.draft.doubt(f"a window between {' and '.join(inner)}; taken as one of the first", part)
     entry = begun(element, part)
     entry["space"] = Value(inner[0], found.told)
     entry |= phase(model, element, part)
@@ -115,6 +86,26 @@ def _window(plan: Plan, element: Any, bounds: dict[int, list[ReadSpace]]) -> Non
     entry |= _size(plan, element, shape, part) | _middle(plan, placed) | thermal(model, element, part)
     entry |= _sill(plan, element, shape, next(room for room in plan.rooms if room.id == inner[0]), part)
     model.draft.add("windows", entry)
+
+
+def _left_out(model: Model, named: str, element: Any, why: str) -> None:
+    """Tell that an opening is left out: by itself, or all at once where it is because the model has no rooms."""
+    if model.draft.warning:
+        model.draft.doubt(f"left out: {why}", named)
+    else:
+        model.draft.left_out.append(f"left out: {named} (#{element.id()} {plain(element.Name)}): {why}")
+
+
+def _sides(
+    plan: Plan, element: Any, placed: OpeningPosition | None, bounds: dict[int, list[ReadSpace]], part: str
+) -> RoomsBeside:
+    exposure = exposure_of(plan.model, element, part)
+    if not plan.model.draft.warning:
+        return sides_of(plan, placed, bounds.get(element.id(), []), exposure, part)
+    room = room_of_story(plan, element)
+    if room is not None and exposure.external:
+        return RoomsBeside([room, OUTSIDE], f"the story that holds it; {exposure.told}")
+    return RoomsBeside([], "", "the model has no rooms, and it is not said to be external")
 
 
 def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
@@ -140,8 +131,7 @@ def _lies(element: Any, shape: Shape) -> bool:
 
 
 def _id(plan: Plan, element: Any, letter: str) -> str:
-    mark = plan.model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value) if mark else plain(element.Tag or element.Name or element.id())
+    number = called(plan.model, element)
     return plan.model.draft.free_id(f"{letter}{number}" if number[:1].isdigit() else number, f"{letter}-{number}")
 
 
@@ -157,55 +147,6 @@ def _placed(element: Any, shape: Shape | None, model: Model) -> OpeningPosition 
     dx, dy = beside[0] - middle[0], beside[1] - middle[1]
     size = hypot(dx, dy) or 1.0
     return OpeningPosition((middle[0], middle[1]), middle[2], (dx / size, dy / size), deep if along_x else wide)
-
-
-def _sides(
-    plan: Plan, placed: OpeningPosition | None, bounds: list[ReadSpace], external: bool | None, part: str
-) -> RoomsBeside:
-    """Settle which spaces an opening joins: what lies on both sides in plan, held against the space boundaries."""
-    named = [room.id for room in bounds]
-    if placed is None:
-        return _by_boundaries(named, external)
-    seen = [_beyond(plan, placed, sign) for sign in (1, -1)]
-    rooms = [room.id for room in seen if room]
-    if len(set(rooms)) == 2:
-        if external:
-            plan.model.draft.doubt("is said to be external, and stands between two spaces, which is taken", part)
-        extra = sorted(set(named) - set(rooms))
-        if extra:
-            plan.model.draft.doubt(
-                f"space boundaries name {', '.join(extra)} too, which it does not touch in plan", part
-            )
-        return RoomsBeside(rooms, "the spaces on both sides in plan" + (", and space boundaries" if named else ""))
-    if len(rooms) == 1 and external and (not named or rooms[0] in named):
-        if others := sorted(set(named) - set(rooms)):
-            plan.model.draft.doubt(
-                f"space boundaries name {', '.join(others)} too; the one beside its middle is taken", part
-            )
-        return RoomsBeside([rooms[0], OUTSIDE], "the one space beside it in plan; said to be external")
-    if len(rooms) == 1 and not external and not set(named) - set(rooms):
-        return RoomsBeside([], "", f"one side is {rooms[0]}, the other is no space and it is not said to be external")
-    return _by_boundaries(named, external)
-
-
-def _by_boundaries(named: list[str], external: bool | None) -> RoomsBeside:
-    if len(named) == 2 and not external:
-        return RoomsBeside(named, "space boundaries")
-    if len(named) == 1 and external:
-        return RoomsBeside([named[0], OUTSIDE], "space boundary; said to be external")
-    return RoomsBeside(
-        [], "", f"the model does not say which spaces it joins ({', '.join(named) or 'no space beside it'})"
-    )
-
-
-def _beyond(plan: Plan, placed: OpeningPosition, sign: int) -> ReadSpace | None:
-    (x, y), (nx, ny) = placed.middle, placed.square
-    for reach in REACHES:
-        away = sign * (placed.deep / 2 + reach)
-        room = plan.room_at(x + nx * away, y + ny * away, placed.at)
-        if room:
-            return room
-    return None
 
 
 def _operation(model: Model, element: Any, part: str, kinds: Iterable[tuple[str, str]], words: Any) -> Entry:

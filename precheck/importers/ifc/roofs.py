@@ -8,8 +8,8 @@ from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, guid, phase, predefined, wanted_id
 from precheck.importers.ifc.layers import layers_of, material_of, words_for
 from precheck.importers.ifc.model import type_of
-from precheck.importers.ifc.shapes import Shape, planes_up, shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
+from precheck.importers.ifc.shapes import Shape, planes_up
 from precheck.importers.ifc.stairs import parts_of
 from precheck.importers.materials import CLADDINGS, COVERINGS
 
@@ -38,7 +38,7 @@ def read_roofs(plan: Plan) -> set[int]:
 
 def _roof(plan: Plan, element: Any) -> set[int]:
     model, pieces = plan.model, [element, *(p for p in parts_of(element) if p.is_a("IfcSlab"))]
-    shapes = [shape for piece in pieces if (shape := shape_of(piece)) is not None]
+    shapes = [shape for piece in pieces if (shape := plan.model.shape(piece)) is not None]
     name = wanted_id(model, element, "RF")
     slopes = _slopes(shapes)
     if not slopes:

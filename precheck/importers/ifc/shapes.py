@@ -19,7 +19,7 @@ _GRID = 4  # decimals to which corners are taken for the same
 
 
 class Shape(NamedTuple):
-    """The triangles of a body in the world, and its size along the axes of its own placement."""
+    """The triangles of a body in the building, and its size along the axes of its own placement."""
 
     corners: list[P3]
     triangles: list[tuple[int, int, int]]
@@ -38,14 +38,22 @@ class Shape(NamedTuple):
         return max(z for _, _, z in self.corners)
 
     def world(self, x: float, y: float, z: float) -> P3:
-        """Return the point of the world that has those coordinates in the element's own placement."""
+        """Return the point of the building that has those coordinates in the element's own placement."""
         m = self.axes
         a, b, c = (m[i] * x + m[4 + i] * y + m[8 + i] * z + m[12 + i] for i in range(3))
         return a, b, c
 
 
-def shape_of(element: Any) -> Shape | None:
-    """Return the shape of `element`; None where it has none, or one that cannot be built."""
+class Body(NamedTuple):
+    """The triangles of a body in its own placement, and that placement in the world: a 4 x 4 matrix, column by column."""
+
+    points: list[P3]
+    triangles: list[tuple[int, int, int]]
+    axes: tuple[float, ...]
+
+
+def body_of(element: Any) -> Body | None:
+    """Return the body of `element`; None where it has none, or one that cannot be built."""
     geom: Any = import_module("ifcopenshell.geom")
     if not getattr(element, "Representation", None):
         return None
@@ -57,10 +65,15 @@ def shape_of(element: Any) -> Shape | None:
     own = list(zip(flat[::3], flat[1::3], flat[2::3], strict=True))
     if not own or not faces:
         return None
-    low, high = (tuple(pick(p[i] for p in own) for i in range(3)) for pick in (min, max))
-    empty = Shape([], [], low, high, tuple(made.transformation.matrix))
-    triangles = list(zip(faces[::3], faces[1::3], faces[2::3], strict=True))
-    return empty._replace(corners=[empty.world(*p) for p in own], triangles=triangles)
+    return Body(own, list(zip(faces[::3], faces[1::3], faces[2::3], strict=True)), tuple(made.transformation.matrix))
+
+
+def shape_in(axes: tuple[float, ...], body: Body) -> Shape:
+    """Return the shape of `body` where its placement is `axes`."""
+    xs, ys, zs = zip(*body.points, strict=True)
+    low, high = (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+    empty = Shape([], body.triangles, low, high, axes)
+    return empty._replace(corners=[empty.world(*p) for p in body.points])
 
 
 def level_faces(shape: Shape, sign: int) -> dict[float, list[tuple[P3, P3, P3]]]:
@@ -165,4 +178,15 @@ def _upward(one: tuple[P3, P3, P3]) -> float:
     return nz / size if size else 0.0
 
 
-__all__ = ["Shape", "area_of", "level_faces", "middle_of", "outlines", "planes_up", "shape_of", "touching"]
+__all__ = [
+    "Body",
+    "Shape",
+    "area_of",
+    "body_of",
+    "level_faces",
+    "middle_of",
+    "outlines",
+    "planes_up",
+    "shape_in",
+    "touching",
+]

@@ -14,26 +14,16 @@ from statistics import median
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import guid, phase
-from precheck.importers.ifc.model import Model
-from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of, shape_of
-from precheck.importers.ifc.spaces import Plan, elevation, story_of
-from precheck.importers.measures import unit_that_fits
+from precheck.importers.ifc.facts import called, guid, phase
+from precheck.importers.ifc.plan import Plan, elevation, story_of
+from precheck.importers.ifc.risers import floors_of_flights, uneven_risers
+from precheck.importers.ifc.roomless import room_at_level
+from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of
+from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
 from precheck.importers.plane import P2
 
-AGREES = 0.003  # meters by which a riser or tread may be off what the geometry shows
-SENSE = {"riser": (0.05, 0.4), "tread": (0.1, 1.0)}  # meters; beyond, a number is no riser or tread of a house
 TREAD_AREA = 0.3  # of the largest level face, from which one counts as a tread
 LANDING = 0.8  # meters from the first or last tread at which the floor that it leads to is looked for
-
-
-class Said(NamedTuple):
-    """A statement of a length: the number as written, what it is in meters, and where it stands."""
-
-    number: float
-    meters: float
-    told: str
-    entity: str
 
 
 class Treads(NamedTuple):
@@ -44,13 +34,6 @@ class Treads(NamedTuple):
     riser: float | None
     going: float | None
     width: float | None
-
-
-class Shown(NamedTuple):
-    """What bears out a statement: a length, and how it is known."""
-
-    meters: float
-    how: str
 
 
 def read_stairs(plan: Plan, tick: Any) -> None:
@@ -70,11 +53,10 @@ def parts_of(element: Any) -> list[Any]:
 
 def _stair(plan: Plan, element: Any) -> None:
     model = plan.model
-    mark = model.first(element, "id", f"#{element.id()}")
-    number = plain(mark.value if mark else element.Tag or element.id())
+    number = called(model, element)
     part = model.draft.free_id(f"ST{number}" if number[:1].isdigit() else number)
     flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
-    shapes = [(flight, shape_of(flight)) for flight in flights]
+    shapes = [(flight, plan.model.shape(flight)) for flight in flights]
     known = sorted(((f, s) for f, s in shapes if s is not None), key=lambda pair: pair[1].bottom if pair[1] else 0.0)
     treads = [_treads(shape) for _, shape in known if shape is not None]
     between = _between(plan, treads)
@@ -85,16 +67,21 @@ def _stair(plan: Plan, element: Any) -> None:
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
     entry["between"] = Value(f"[{', '.join(between)}]", "the spaces at its lowest and highest tread in plan")
     entry |= phase(model, element, part)
-    rise = _total_rise(plan, element, between)
+    rise = _total_rise(plan, between, part)
     if rise:
         entry["total rise"] = Value(plan.length(rise.meters), rise.how)
     ordered = known if len(known) == len(shapes) else shapes
+    ends = floors_of_flights(plan, element, [one.levels for one in treads], between)
     entry["flights"] = [
         _flight(
             plan, element, flight, treads[i] if i < len(treads) else None, rise if len(ordered) == 1 else None, part
         )
+        | (uneven_risers(plan, treads[i].levels, ends[i], part) if i < len(ends) else {})
         for i, (flight, _) in enumerate(ordered)
     ]
+    for flight in entry["flights"]:
+        if "riser heights" in flight:
+            flight.pop("riser", None)
     rails = list(_rails(plan, element, part))
     if rails:
         entry["handrails"] = rails
@@ -137,6 +124,9 @@ def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:
 
 
 def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
+    if plan.model.draft.warning:
+        story = room_at_level(plan, at)
+        return story.id if story is not None else None
     dx, dy = last[0] - before[0], last[1] - before[1]
     size = hypot(dx, dy) or 1.0
     for reach in (LANDING, LANDING / 2, 0.0):
@@ -147,21 +137,25 @@ def _end(plan: Plan, last: P2, before: P2, at: float) -> str | None:
     return None
 
 
-def _total_rise(plan: Plan, element: Any, between: list[str]) -> Shown | None:
-    """Return the rise from story to story: the levels of the two spaces' stories."""
-    rooms = {room.id: room for room in plan.rooms}
-    stories = [rooms[side].story for side in between]
-    low, high = (elevation(s, plan.model) if s is not None else None for s in stories)
-    if low is None or high is None or high <= low:
+def _total_rise(plan: Plan, between: list[str], part: str) -> Shown | None:
+    """Return the rise from the finished floor of one space to that of the other, which their stories should bear out."""
+    rooms = [next(room for room in plan.rooms if room.id == side) for side in between]
+    floors = [level for room in rooms if (level := plan.floor_of(room)) is not None]
+    levels = [elevation(room.story, plan.model) if room.story is not None else None for room in rooms]
+    if len(floors) < 2 or floors[1] <= floors[0]:
         return None
-    told = f"#{stories[0].id()} to #{stories[1].id()} Elevation, {plan.length(low)} to {plan.length(high)}"
-    return Shown(high - low, told)
+    rise = floors[1] - floors[0]
+    if None not in levels and abs(float(levels[1] or 0) - float(levels[0] or 0) - rise) > AGREES:
+        said = plan.length(float(levels[1] or 0) - float(levels[0] or 0))
+        told = f"{part} (floors {plan.length(rise)} apart, stories {said})"
+        plan.model.draft.doubt("the floors at its ends lie otherwise than their stories; the floors are taken", told)
+    return Shown(rise, f"the floors of {between[0]} and {between[1]}")
 
 
 def _flight(plan: Plan, stair: Any, flight: Any, treads: Treads | None, rise: Shown | None, part: str) -> Entry:
     model = plan.model
     entry: Entry = {}
-    count = _count(model, stair, flight, part)
+    count = risers_stated(model, stair, flight, part)
     if count is not None:
         entry["risers"] = count
         if treads and treads.riser and len(treads.levels) not in (int(count.text), int(count.text) - 1):
@@ -172,90 +166,15 @@ def _flight(plan: Plan, stair: Any, flight: Any, treads: Treads | None, rise: Sh
     )
     if rise and count is not None and int(count.text):
         evidence.append(Shown(rise.meters / int(count.text), f"total rise over {count.text} risers"))
-    entry |= _settled(plan, "riser", list(_said(model, stair, flight, "riser", "RiserHeight", part)), evidence, part)
+    entry |= settled(plan, "riser", list(said_of(model, stair, flight, "riser", "RiserHeight", part)), evidence, part)
     goings = [Shown(treads.going, "treads modeled at that going")] if treads and treads.going else []
-    entry |= _settled(plan, "tread", list(_said(model, stair, flight, "tread", "TreadLength", part)), goings, part)
+    entry |= settled(plan, "tread", list(said_of(model, stair, flight, "tread", "TreadLength", part)), goings, part)
     if treads and treads.width:
         entry["width"] = Value(plan.length(treads.width), "across the treads as modeled; rails are not deducted")
     nosing = next((p for f in (flight, stair) for p in model.given(f, "nosing", part) if p.si is not None), None)
     if nosing and nosing.si is not None and 0 <= nosing.si < 0.1:
         entry["nosing"] = {"projection": Value(plan.length(nosing.si), nosing.told, str(nosing.entity))}
     return entry or {"risers": Value("", "not in the model")}
-
-
-def _count(model: Model, stair: Any, flight: Any, part: str) -> Value | None:
-    for name in ("NumberOfRisers", "NumberOfRiser"):
-        number = getattr(flight, name, None)
-        if number:
-            return Value(str(int(number)), f"#{flight.id()} {name}", str(flight.id()))
-    for owner in (flight, stair):
-        for found in model.given(owner, "risers", part):
-            if isinstance(found.value, int | float) and found.value >= 1:
-                return Value(str(int(found.value)), found.told, str(found.entity))
-    return None
-
-
-def _said(model: Model, stair: Any, flight: Any, field: str, attribute: str, part: str) -> Iterator[Said]:
-    """Yield what is stated of a riser or tread: property sets first, then the attribute of the flight."""
-    for owner in dict.fromkeys((flight, stair)):
-        for found in model.given(owner, field, part):
-            if found.si is not None:
-                yield Said(float(found.value), found.si, found.told, str(found.entity))
-    number = getattr(flight, attribute, None)
-    if number:
-        yield Said(float(number), float(number) * model.meter, f"#{flight.id()} {attribute}", str(flight.id()))
-
-
-def _settled(plan: Plan, field: str, said: list[Said], shown: list[Shown], part: str) -> Entry:
-    """Return the riser or tread that is borne out; tell of every statement that is not."""
-    draft = plan.model.draft
-    if not said:
-        if shown:
-            return {field: Value(plan.length(shown[0].meters), shown[0].how)}
-        return {}
-    borne = [one for one in said if _borne_out(one.meters, field, said, shown)]
-    for one in said:
-        if one not in borne:
-            what, numbers = _contradiction(plan, field, one, borne, shown)
-            draft.doubt(what, f"{part} ({numbers})")
-    if borne:
-        proof = "; ".join(one.how for one in shown) or "nothing to hold it against"
-        if not shown:
-            draft.doubt(f"the {field} is stated, and nothing in the model to hold it against", part)
-        return {field: Value(plan.length(borne[0].meters), f"{borne[0].told}; {proof}", borne[0].entity)}
-    return _corrected(plan, field, said, shown)
-
-
-def _corrected(plan: Plan, field: str, said: list[Said], shown: list[Shown]) -> Entry:
-    """Return what a statement means that all the evidence bears out once it is taken in another unit."""
-    for one in said:
-        if shown and all(unit_that_fits(one.number, s.meters, AGREES) for s in shown):
-            told = f"{one.told}, corrected from {one.number:.4g}; {'; '.join(s.how for s in shown)}"
-            return {field: Value(plan.length(shown[0].meters), told, one.entity)}
-    return {}
-
-
-def _borne_out(meters: float, field: str, said: list[Said], shown: list[Shown]) -> bool:
-    if shown:
-        return all(abs(meters - one.meters) <= AGREES for one in shown)
-    low, high = SENSE[field]
-    return low <= meters <= high and all(abs(meters - one.meters) <= AGREES for one in said)
-
-
-def _contradiction(plan: Plan, field: str, one: Said, borne: list[Said], shown: list[Shown]) -> tuple[str, str]:
-    """Return what became of a statement that is not borne out, and the numbers that say so."""
-    evidence = [*shown, *(Shown(other.meters, other.told) for other in borne)]
-    unit = next((u for s in evidence if (u := unit_that_fits(one.number, s.meters, AGREES))), None)
-    numbers = f"{one.told} is {one.number:.4g}, {plan.length(one.meters)} in the unit of the file"
-    numbers += "".join(f"; {plan.length(s.meters)}: {s.how}" for s in evidence[:2])
-    if unit:
-        return (
-            f"a {field} is written in {unit}, which the file does not declare; {'not used' if borne else 'corrected'}",
-            numbers,
-        )
-    if evidence:
-        return f"a {field} is stated that the model contradicts; {'not used' if borne else 'not shown'}", numbers
-    return f"a {field} is stated that none can be, and nothing else shows it; not shown", numbers
 
 
 def _rails(plan: Plan, stair: Any, part: str) -> Iterator[Entry]:

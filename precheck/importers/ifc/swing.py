@@ -10,8 +10,8 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value
 from precheck.importers.ifc.model import type_of
+from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.shapes import Shape
-from precheck.importers.ifc.spaces import Plan
 from precheck.importers.plane import P2
 
 ONE_LEAF = {"SINGLESWINGLEFT": -1, "SINGLESWINGRIGHT": 1}

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
 from precheck.importers.writing import scalar
 
 _DWELLING = re.compile(r"\b(unit|apartment|apt|flat|dwelling|townhouse)\b", re.IGNORECASE)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 from typing import Any
 
+from precheck.immutable import fixed
 from precheck.importers.ifc.layers import Layered, layers_of
-from precheck.importers.ifc.shapes import Shape, shape_of
-from precheck.importers.ifc.spaces import Plan
+from precheck.importers.ifc.plan import Plan
+from precheck.importers.ifc.shapes import Shape
 from precheck.importers.plane import P2
 from precheck.importers.stretches import WallLine
 
@@ -17,7 +17,7 @@ SAME = 0.005  # meters by which the layers of a wall may differ from its body
 THICKEST = 1.0  # meters; beyond, a body is no plain wall
 
 
-@dataclass(frozen=True)
+@fixed
 class WallBody(WallLine):
     """A straight wall with its body, and its layers from left to right."""
 
@@ -31,7 +31,7 @@ class WallBody(WallLine):
 
 def wall_body(plan: Plan, element: Any) -> WallBody | str:
     """Return `element` as a wall in plan, or why it is none."""
-    shape = shape_of(element)
+    shape = plan.model.shape(element)
     if shape is None:
         return "it has no body that can be built"
     ends = _axis(plan, element, shape)

@@ -12,9 +12,10 @@ from math import hypot
 from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.ifc.exposure import SaidOutside, exposure_of
 from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
 from precheck.importers.ifc.layers import layer_texts
-from precheck.importers.ifc.spaces import Plan, ReadSpace
+from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.wall_bodies import WallBody, wall_body
 from precheck.importers.plane import P2, inside
 from precheck.importers.stretches import GAP, REACHES, Beyond, WallPiece, closed_up, crosses, cuts
@@ -115,10 +116,10 @@ class Walls:
 
     def _stretches(self, body: WallBody, rooms: list[ReadSpace]) -> Iterator[WallPiece]:
         """Yield the pieces of a wall between the corners of spaces beside it, those that are alike as one."""
-        external = self._external(body)
+        exposure = exposure_of(self.plan.model, body.element, f"#{body.element.id()}")
         last: WallPiece | None = None
         for start, end in pairwise(self._cuts(body, rooms)):
-            sides = [self._beyond(body, (start + end) / 2, sign, rooms, external) for sign in (1, -1)]
+            sides = [self._beyond(body, (start + end) / 2, sign, rooms, exposure) for sign in (1, -1)]
             one = WallPiece(start, end, *sides)
             if last is not None and last.continues(one):
                 last = last._replace(end=end)
@@ -133,15 +134,7 @@ class Walls:
         ends = [end for other in self._near(body) for end in (other.start, other.end)]
         return cuts(body, [*(corner for room in rooms for corner in room.outline), *ends])
 
-    def _external(self, body: WallBody) -> bool | None:
-        """Return whether the file says that the wall stands to the outside; None where it says nothing."""
-        said = self.plan.model.first(body.element, "external", f"#{body.element.id()}")
-        if said is not None and isinstance(said.value, bool):
-            return said.value
-        bounds = [b.InternalOrExternalBoundary for b in getattr(body.element, "ProvidesBoundaries", ()) or ()]
-        return True if any(str(b).startswith("EXTERNAL") for b in bounds) else None
-
-    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[ReadSpace], external: bool | None) -> Beyond:
+    def _beyond(self, body: WallBody, along: float, sign: int, rooms: list[ReadSpace], exposure: SaidOutside) -> Beyond:
         face, linings = body.thick / 2, list[WallBody]()
         while len(linings) <= LININGS:
             for reach in REACHES:
@@ -153,7 +146,7 @@ class Walls:
                 if lining is not None:
                     break
             else:
-                return self._open(body, along, sign, face, rooms, external)._replace(linings=tuple(linings))
+                return self._open(body, along, sign, face, rooms, exposure)._replace(linings=tuple(linings))
             if not lining.runs_along(body):  # a wall that ends there
                 return Beyond()
             if (lining.thick, -lining.element.id()) > (body.thick, -body.element.id()):
@@ -177,12 +170,12 @@ class Walls:
         return self._nearest[1]
 
     def _open(
-        self, body: WallBody, along: float, sign: int, face: float, rooms: list[ReadSpace], external: bool | None
+        self, body: WallBody, along: float, sign: int, face: float, rooms: list[ReadSpace], exposure: SaidOutside
     ) -> Beyond:
-        if external:
-            return Beyond(OUTSIDE, "no space beyond; said to be external")
+        if exposure.external:
+            return Beyond(OUTSIDE, f"no space beyond; {exposure.told}")
         start, far = body.at(along, sign * face), body.at(along, sign * FARTHEST)
-        if external is None and not any(crosses(start, far, room.outline) for room in rooms):
+        if exposure.external is None and not any(crosses(start, far, room.outline) for room in rooms):
             name = wanted_id(self.plan.model, body.element, "WL")
             self.plan.model.draft.doubt("whether the wall is external is not said; no space lies beyond it", name)
             return Beyond(OUTSIDE, "no space anywhere beyond")

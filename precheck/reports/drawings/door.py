@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from precheck.files.missing import is_missing
+from precheck.immutable import fixed
 from precheck.project import Door, Floor, Landing, Layer, Space
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.svg import Pen, inches, short
@@ -18,7 +18,7 @@ LEAF = 1.75
 NAMES = 44.0  # pixels above a floor that its name and level take
 
 
-@dataclass(frozen=True)
+@fixed
 class DrawnSide:
     """What lies on one side of a door: its name, level, depth where it ends, and floor."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
+from precheck.immutable import fixed
 from precheck.project import Part
 from precheck.reports.drawings.marks import Mark, mark_of, worst
 from precheck.reports.drawings.svg import LOW, PAPER, TALLEST, WIDE, WIDEST, Pen, Scale, clean, scales_from, short
@@ -16,7 +17,7 @@ NARROW = 3.45  # inches of paper that each of two drawings side by side may take
 LEAST = 0.75  # share of its size on paper below which a drawing scrolls on a screen, so that its lettering can be read
 
 
-@dataclass(frozen=True)
+@fixed
 class Drawing:
     """One drawing, or, with an empty `body`, the reason why it cannot be made and what to add."""
 
@@ -50,7 +51,7 @@ class Drawing:
         )
 
 
-@dataclass(frozen=True)
+@fixed
 class Source:
     """The house to draw, and the items to mark on it. `prefix` keeps the ids of several projects apart."""
 

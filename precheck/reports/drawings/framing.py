@@ -7,11 +7,11 @@ headers are heavy, posts are squares. What is there already is lighter than what
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import hypot
 
 from precheck.checks import Outcome
 from precheck.files.missing import is_missing
+from precheck.immutable import fixed
 from precheck.project import Member, Space, Story
 from precheck.reports.drawings.beneath import draw_beneath, moved, point_of
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
@@ -31,7 +31,7 @@ ALONG = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)  # shares of a line at which its lab
 SIDES: tuple[Point, ...] = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (1, 1), (-1, 1), (-1, -1), (1, -1))
 
 
-@dataclass(frozen=True)
+@fixed
 class Lie:
     """Where a member lies, in inches: its line from support to support, and how far a row of them reaches."""
 

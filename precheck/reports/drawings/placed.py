@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
 from precheck.files.missing import is_missing
+from precheck.immutable import fixed
 from precheck.project import Door, Opening, Space, Window
 from precheck.reports.drawings.svg import Point, coordinate, inches
 from precheck.survey import House
@@ -15,7 +15,7 @@ OUTER_WALL = 6.0  # inches that a wall to the outside is drawn thick; the projec
 FARTHEST = 18.0  # inches from a wall beyond which a middle is taken for a slip
 
 
-@dataclass(frozen=True)
+@fixed
 class PlacedOpening:
     """An opening in its wall: the middle on the face toward `inner`, the ways along the wall and out of the room."""
 

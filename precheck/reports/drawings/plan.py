@@ -8,11 +8,12 @@ from string import ascii_uppercase
 from textwrap import wrap
 
 from precheck.files.missing import is_missing
-from precheck.project import Opening, Part, Space, Stair, Story
+from precheck.project import Opening, Part, Receptacle, Space, Stair, Story
 from precheck.reports.drawings import symbols, ways
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.placed import inside, outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, inches, short
+from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, inches, short
+from precheck.reports.drawings.things import lettering, signs
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
@@ -53,19 +54,23 @@ def _plan(source: Source, key: str, story: Story | None, spaces: list[Space]) ->
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
     source = sketch.source
     trails = ways.shown_ways(sketch, {space.id: _free(sketch, space, outline)[0] for space, outline in drawn})
+    shown = {space.id for space, _ in drawn}
+    _walls(sketch, drawn)
+    placed = signs(sketch, shown)
     tags = _rooms(sketch, drawn, trails)
     overall(sketch.pen, drawn)
-    shown = {space.id for space, _ in drawn}
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
         if not part.is_removed and _belongs(part, source, spaces):
             _part(sketch, part, shown)
+    told = lettering(sketch, placed)
     ways.label(sketch.pen, trails)
-    notes = (*tags, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
+    notes = (*tags, *told, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
     return sketch.finish(title, _description(sketch, drawn), notes)
 
 
-def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> tuple[str, ...]:
+def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
+    """Draw the rooms, all walls beneath all floors."""
     pen = sketch.pen
     for _, outline in drawn:
         pen.path(outline, "wall", True, style=f"stroke-width:{WALL * pen.scale.factor:.2f}px")
@@ -73,6 +78,12 @@ def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[
         sketch.open(space)
         pen.path(outline, "room", True)
         sketch.close()
+    for space, _ in drawn:
+        if not is_missing(space.before) and (before := sketch.source.house.outline_before(space)):
+            pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
+
+
+def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> tuple[str, ...]:
     ways.draw(sketch.pen, trails)
     tags = _tags(sketch)
     told = [_name(sketch, space, outline, tags) for space, outline in drawn]
@@ -202,5 +213,5 @@ def marked(source: Source, part: Part) -> str:
 def _description(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> str:
     names = ", ".join(short(space.name or space.id) for space, _ in drawn)
     others = [sketch.source.house.project.by_id[part] for part in sketch.shows]
-    placed = ", ".join(short(part.label) for part in others if not isinstance(part, Space))
+    placed = ", ".join(short(part.label) for part in others if not isinstance(part, Space | Receptacle))
     return f"Rooms: {names}. {'Placed: ' + placed + '.' if placed else 'No doors or windows are placed.'}"

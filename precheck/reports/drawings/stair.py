@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from precheck.files.missing import is_missing
+from precheck.immutable import fixed
 from precheck.project import Flight, Stair
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.svg import Pen, Point, inches
@@ -16,7 +16,7 @@ FLOOR = 18.0  # inches of floor drawn before the first and after the last riser
 DRAWN_FORMS = ("straight", "turning")
 
 
-@dataclass(frozen=True)
+@fixed
 class Steps:
     """One flight as it is drawn: the height of each riser and the depth of each tread."""
 

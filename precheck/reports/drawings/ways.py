@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import pairwise
 from math import hypot
 
 from precheck.checks import Outcome
 from precheck.files.missing import is_missing
+from precheck.immutable import fixed
 from precheck.project import Opening, Stair
 from precheck.reports.drawings.drawing import Sketch
 from precheck.reports.drawings.marks import kind_of
@@ -24,7 +24,7 @@ BODY = 15.0  # inches from a wall or a corner at which one walks past it
 ALONG = (0.5, 0.35, 0.65, 0.2, 0.8)  # shares of the longest piece at which its label may stand
 
 
-@dataclass(frozen=True)
+@fixed
 class ShownWay:
     """A way as far as this plan shows it, in pieces; each goes on where its places are drawn."""
 

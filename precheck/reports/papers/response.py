@@ -17,8 +17,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from pydantic import model_validator
-
 from precheck.checks import Outcome
 from precheck.files.inert import shown_name
 from precheck.files.record import Record, read_record
@@ -40,11 +38,10 @@ class Answer(Record):
     cloud: str = ""
     request: str = ""
 
-    @model_validator(mode="before")
     @classmethod
-    def _left_blank(cls, data: Any) -> Any:
-        """Let a key without a value stand for no answer yet."""
-        return {k: v for k, v in data.items() if v is not None} if isinstance(data, dict) else data
+    def as_meant(cls, written: Any) -> Any:
+        """Return the answer without its empty keys, each of which stands for no answer yet."""
+        return {k: v for k, v in written.items() if v is not None} if isinstance(written, dict) else written
 
 
 class Answers(Record):

@@ -10,6 +10,7 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.setting import snow_of
+from precheck_plugins.framing.rules.header_rows import step_of
 
 from precheck import (
     Check,
@@ -73,7 +74,7 @@ def _ties_apart(gable: Gable) -> Length | Missing:
 
 
 def _joint(gable: Gable, cell: int | None, part: Fraction, apart: Fraction, limit: HeelLimits) -> Check:
-    raised = _step(limit.raised_tie.value, Ratio, Ratio(part))
+    raised = step_of(limit.raised_tie.value, Ratio, Ratio(part))
     if cell is None or raised is None:
         told = f"slope {gable.slope}, spacing {gable.spacing}, width {gable.frame.width}, its snow or the height of its tie"
         return look_at(Look.ENGINEER, f"{told} is not in the table of nails").citing(limit.nails)
@@ -94,11 +95,5 @@ def _cell(table: Any, slope: Slope, spacing: Length, snow: Pressure, width: Leng
     low = [(Slope.parse(name), cells) for name, cells in table.items() if Slope.parse(name) <= slope]
     found: Any = max(low, key=lambda pair: pair[0], default=(None, None))[1]
     for kind, wanted in ((Length, spacing), (Pressure, snow), (Length, width)):
-        found = None if found is None else _step(found, kind, wanted)
+        found = None if found is None else step_of(found, kind, wanted)
     return None if found is None else int(found)
-
-
-def _step(row: Mapping[str, Any], kind: Any, wanted: Any) -> Any:
-    """Return the value of the first place of a row that is no lower than `wanted`; None beyond its last."""
-    places = sorted((kind.parse(name), value) for name, value in row.items())
-    return next((value for place, value in places if place >= wanted), None)

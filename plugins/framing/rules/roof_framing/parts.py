@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from precheck_plugins.framing.drawn.bending_member import phase_under_load
+from precheck_plugins.framing.drawn.bending_member import MemberInHouse
 from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
@@ -18,7 +17,6 @@ from precheck_plugins.framing.timber.sections import dressed_section
 
 from precheck import (
     Check,
-    Fact,
     House,
     Length,
     Limit,
@@ -68,12 +66,12 @@ def collar_ties(gable: Gable, limit: CollarLimits) -> Check:
         return not_shown(collar)
     if collar.what == "none":
         return broken("no collar ties or ridge straps").or_fix(
-            f"collar ties or ridge straps, {limit.apart.value} apart maximum"
+            f"collar ties or ridge straps, {limit.apart.value} apart maximum",
+            lambda: [NewValue(collar, "what", "ridge straps"), NewValue(collar, "spacing", limit.apart.value)],
         )
     if collar.what == "ridge straps":
         return at_most(collar.spacing, limit.apart)
-    part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
+    bound = gable.of_rise(limit.part_of_rise)
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), collar.size)
     return all_of(
         at_most(collar.spacing, limit.apart),
@@ -212,23 +210,15 @@ class HipLimits(Limits):
 
 
 @fact
-class Hip(Fact):
+class Hip(MemberInHouse):
     """A hip or valley rafter, also one that the work takes out."""
 
-    member: Member
-    house: House
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[Hip]:
-        """Yield every hip and valley rafter."""
-        for member in house.subjects(Member):
-            if member.role == "hip or valley":
-                yield cls(member, member, house)
+    roles = frozenset(("hip or valley",))
 
     @property
     def phase(self) -> Any:
         """Taking one out is a change of the roof, and is looked at."""
-        return "altered" if self.member.is_removed else phase_under_load(self.member, self.house)
+        return "altered" if self.member.is_removed else super().phase
 
 
 @rule("roof-framing.hip-or-valley")

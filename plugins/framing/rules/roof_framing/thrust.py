@@ -53,16 +53,15 @@ def ridge(gable: Gable, limit: RidgeLimits) -> Check:
     untied = when_given(lambda tied: not tied and limit.beam_without_ties.value is not None, gable.has_ties)
     beam = one_of(frame.ridge, limit.beam_without_ties)
     low_beam = beam.because(f"the slope of {gable.slope} is under {limit.beam_below.value}")
-    return decide(low, low_beam.or_fix(lambda: _ridge_beam(gable)), decide(untied, beam.or_fix(lambda: _ridge_beam(gable)),
+    return decide(low, _or_ridge_beam(low_beam, gable), decide(untied, _or_ridge_beam(beam, gable),
                   met("rafters are tied together, so that a ridge board will do")))  # fmt: skip
 
 
-def _ridge_beam(gable: Gable) -> str:
+def _or_ridge_beam(check: Check, gable: Gable) -> Check:
     width = gable.frame.width
     tributary = "half of each rafter span" if is_missing(width) else f"{width / 2} of roof"
-    return (
-        f"a ridge beam that carries {tributary}, on a post and footing at each end; or ties at the plates from 3:12 up"
-    )
+    told = f"a ridge beam that carries {tributary}, on a post and footing at each end"
+    return check.or_fix(f"{told}; or ties at the plates from 3:12 up", decide="how it is designed")
 
 
 class TieLimits(Limits):
@@ -81,9 +80,8 @@ def ties(gable: Gable, limit: TieLimits) -> Check:
         return does_not_apply("a ridge beam carries the rafters, so that they do not push outward")
     if is_missing(tie) or gable.has_ties is False:
         return not_shown(tie) if is_missing(tie) else does_not_apply("it has none; the rule for the ridge says so")
-    part = limit.part_of_rise.value
-    bound = limit.part_of_rise if part is None else replace(limit.part_of_rise, value=gable.rise * part.n)
-    high = at_most(tie.height_above_plate, bound).or_fix(lambda: _ridge_beam(gable))
+    bound = gable.of_rise(limit.part_of_rise)
+    high = _or_ridge_beam(at_most(tie.height_above_plate, bound), gable)
     if tie.what == "ceiling joists":
         return high if gable.tie_runs_through else all_of(high, at_least(tie.lap, limit.lap))
     deep = when_given(lambda size: Length.parse(f"{size.split('x')[1]} in"), tie.size)
@@ -111,7 +109,7 @@ def thrust(gable: Gable, limit: DesignLimits) -> Check:
         return not_shown(pair).citing(limit.tied)
     said = f"each pair of rafters pushes outward with {pair.thrust_lb:,.0f} lb"
     held = met(f"{said}, which the ties take")
-    loose = broken(f"{said}, and nothing ties them").or_fix(lambda: _ridge_beam(gable))
+    loose = _or_ridge_beam(broken(f"{said}, and nothing ties them"), gable)
     return decide(gable.has_ties, held, loose).citing(limit.tied).with_work(pair.steps)
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from precheck.immutable import fixed
 
 HEAD = """\
 # What the drawings say of one house and the work on it. A value that is not here counts as not shown.
 # Lengths as you draw them: 8'-6 1/2", 7 3/4 in, 2.59 m. A `#` begins a comment. `precheck ask` fills this in with you.
 """
-
 
 MADE_OF = {
     "garage to room": "garage", "carport to room": "carport", "porch to room": "porch", "attic to room": "attic",
@@ -18,12 +18,27 @@ MADE_OF = {
 }  # fmt: skip
 """What was there where a room is made; an unfinished basement is storage."""
 
+WITH_A_ROOM = (*MADE_OF, "addition", "upper addition", "new house")
+"""The kinds of job that make a room."""
+ROOMS = ("bedroom", "living room", "family room", "office", "storage")
+KINDS = (
+    "garage to room", "carport to room", "porch to room", "basement to room", "attic to room", "storage to room",
+    "addition", "upper addition", "new house", "deck", "porch", "carport", "garage", "detached building",
+    "wall removed", "opening made", "window replaced", "bath", "kitchen", "attic storage", "other work",
+)  # fmt: skip
+MORE = (
+    "bath", "kitchen", "laundry", "stair", "wall removed", "opening made", "opening closed", "overhead door closed",
+    "window replaced", "deck", "porch", "carport", "attic storage", "floor over slab", "roof changed",
+    "heating or cooling", "water heater", "wiring", "demolition",
+)  # fmt: skip
+"""The kinds of job, and what else may be in one."""
+
 LEVELS = {"attic to room": "attic", "basement to room": "basement", "upper addition": "upper"}
 BUILT = {"deck": "deck", "porch": "porch", "carport": "carport", "garage": "garage", "detached building": "garage"}
 """What is built that is no room, by what it is used as."""
 
 
-@dataclass(frozen=True)
+@fixed
 class Job:
     """What was answered at the start."""
 
@@ -36,6 +51,10 @@ class Job:
     garage_remains: bool = False
     glass_door: bool = False
     windows: int = 0
+    left_out: tuple[tuple[str, str], ...] = ()  # what is not in this job, and why
+    to_be_drawn: bool = (
+        False  # on a plan that a person sketches next, so that the file need not explain how to write one
+    )
 
     @property
     def converted(self) -> str:
@@ -70,16 +89,21 @@ class Job:
 
 def project_text(job: Job) -> str:
     """Return the project file for `job`."""
-    return "\n".join(_lines(job)) + "\n"
+    return "\n".join(_sketched(job) if job.to_be_drawn else _lines(job)) + "\n"
 
 
 def _lines(job: Job) -> Iterator[str]:
-    yield f"{HEAD}project: {_text(job.name)}"
+    yield HEAD.rstrip("\n")
+    yield f"project: {_text(job.name)}"
     yield f"jurisdiction: {_text(job.where)}"
     yield f"applied on: {job.applied_on}  # this date picks the code that is in force"
     work = ", ".join(filter(None, (job.kind, *job.more)))
     yield f"work: [{work}]  # as on the permit application; add what else is done"
-    yield "# not in this job:   # so that nobody asks, such as [{what: plumbing, why: the old bath stays}]"
+    if job.left_out:
+        yield "not in this job:"
+        yield from (f"  - {{what: {what}, why: {why}}}" for what, why in job.left_out)
+    else:
+        yield "# not in this job:   # so that nobody asks, such as [{what: plumbing, why: the old bath stays}]"
     yield "# address:"
     yield "# scope:   # the work in a sentence or two"
     yield ""
@@ -99,6 +123,17 @@ def _lines(job: Job) -> Iterator[str]:
     yield from _doors(job)
     yield from _windows(job)
     yield from _stairs(job)
+
+
+def _sketched(job: Job) -> Iterator[str]:
+    """Yield the lines of a file whose rooms and openings are drawn next: what is known before anything is drawn."""
+    told = [*_lines(job)]
+    kept = told[: told.index("spaces:")]
+    yield kept[0]
+    for line in kept[1:]:
+        if not line.lstrip().startswith("#"):
+            yield line.replace("}", ", drawn: []}") if ", level: " in line else line  # until one says that it is
+    yield from (line for line in _spaces(job) if not line.lstrip().startswith("#"))
 
 
 def _stories(job: Job) -> Iterator[str]:

@@ -1,0 +1,168 @@
+"""What the page may ask for, each with its values; anything else is refused before it is looked at."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+
+Text = Annotated[str, Field(max_length=4000)]
+Id = Annotated[str, Field(max_length=200)]
+Inches = Annotated[float, Field(ge=-12_000, le=12_000, allow_inf_nan=False)]
+Phase = Literal["existing", "new", "altered", "removed"]
+
+
+class AskedByPage(BaseModel):
+    """Something that the page asks for."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Begin(AskedByPage):
+    """Make the file from the first answers. `inside` are the works that are ticked, besides the kind of job."""
+
+    do: Literal["begin"]
+    name: Text
+    where: Text
+    applied_on: Text
+    kind: Text
+    inside: tuple[Text, ...] = Field(default=(), max_length=40)
+    room: Text = ""
+    garage_remains: bool = False
+    outside_of_job: tuple[Text, ...] = Field(default=(), max_length=60)
+
+
+class SetValue(AskedByPage):
+    """Give one value of a part, or of the job where `part` is empty; an empty value takes it out."""
+
+    do: Literal["set"]
+    part: Id
+    key: Text
+    value: Text
+
+
+class GiveAnswer(AskedByPage):
+    """Answer what an item waits for: one value, or those of a new part by their labels."""
+
+    do: Literal["answer"]
+    item: Id
+    need: Annotated[int, Field(ge=0)]
+    value: Text = ""
+    values: dict[str, Text] = Field(default={}, max_length=40)
+
+
+class ApplyRemedy(AskedByPage):
+    """Make the changes that the remedy of an item says."""
+
+    do: Literal["apply"]
+    item: Id
+
+
+class AddRoom(AskedByPage):
+    """Add a room of a typed size, beside another one, or with its corner at a point, or with a place drawn."""
+
+    do: Literal["room"]
+    name: Text = ""
+    use: Text
+    was: Text = ""
+    phase: Phase
+    story: Id = ""
+    size: Text = ""
+    beside: Id = ""
+    side: Literal["east", "north", "west", "south"] = "east"
+    at: tuple[Inches, Inches] | None = None
+
+
+class SetRectangle(AskedByPage):
+    """Give a space or stair another rectangle: a size as typed, or a place as drawn, or both; also one that has none yet."""
+
+    do: Literal["shape"]
+    part: Id
+    size: Text = ""
+    at: tuple[Inches, Inches] | None = None
+    width: Inches | None = None
+    depth: Inches | None = None
+    beside: Id = ""
+    side: Literal["east", "north", "west", "south"] = "east"
+
+
+class AddOpening(AskedByPage):
+    """Put a door or window into a wall of a room, a typed distance from one of its corners; `part` where it is in the file."""
+
+    do: Literal["opening"]
+    kind: Literal["door", "window"]
+    room: Id
+    wall: Annotated[int, Field(ge=0, le=1000)]
+    distance: Text
+    from_end: bool = False
+    size: Text = ""
+    operation: Text = ""
+    phase: Phase = "new"
+    part: Id = ""
+
+
+class Slide(AskedByPage):
+    """Move a door or window along its wall: its middle as drawn."""
+
+    do: Literal["slide"]
+    part: Id
+    middle: tuple[Inches, Inches]
+
+
+class Put(AskedByPage):
+    """Put a thing from the tray at a point of a room: an alarm, a light, a receptacle, a fixture, an appliance."""
+
+    do: Literal["put"]
+    section: Literal["alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels"]
+    what: Text = ""
+    room: Id
+    at: tuple[Inches, Inches]
+    phase: Phase = "new"
+
+
+class TakeOut(AskedByPage):
+    """Take a part out: what stands today is marked as removed, what was only drawn leaves the file."""
+
+    do: Literal["take out"]
+    part: Id
+    from_file: bool = False
+
+
+class RuleOut(AskedByPage):
+    """Say that something is not in this job, and why."""
+
+    do: Literal["rule out"]
+    what: Text
+    why: Text
+
+
+class SayDrawn(AskedByPage):
+    """Say what of a story is drawn completely, so that what is not there is none."""
+
+    do: Literal["drawn"]
+    story: Id
+    what: tuple[Literal["rooms", "doors", "windows"], ...] = Field(max_length=3)
+
+
+class UndoOrRedo(AskedByPage):
+    """Take the last change back, or make it again."""
+
+    do: Literal["undo", "redo"]
+
+
+Request = (
+    Begin
+    | SetValue
+    | GiveAnswer
+    | ApplyRemedy
+    | AddRoom
+    | SetRectangle
+    | AddOpening
+    | Slide
+    | Put
+    | TakeOut
+    | RuleOut
+    | SayDrawn
+    | UndoOrRedo
+)
+REQUEST: TypeAdapter[Request] = TypeAdapter(Annotated[Request, Field(discriminator="do")])

@@ -1,0 +1,217 @@
+"""One house on the page: its file, its last review, and the answers to what the page asks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from precheck.board import begin, sketching
+from precheck.board.asked import (
+    ApplyRemedy,
+    AskedByPage,
+    Begin,
+    GiveAnswer,
+    RuleOut,
+    SayDrawn,
+    SetValue,
+    TakeOut,
+    UndoOrRedo,
+)
+from precheck.board.changing import Change, Changes
+from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.house_file import HouseFile
+from precheck.board.picture import picture_of
+from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.typed import MeantError
+from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.files.edit import with_changes
+from precheck.files.source import Unusable, read_text
+from precheck.project import Project, project_from
+from precheck.questions.question import Questions
+from precheck.reports import words
+from precheck.reports.worklist import Item, items_of
+from precheck.review.finding import Review
+from precheck.runs.desk import Desk
+from precheck.survey import House
+
+Data = dict[str, Any]
+HANDOUTS = {
+    "report": "Report with drawings",
+    "corrections": "Correction list, by sheet",
+    "field": "Field-verify sheet",
+    "inspections": "Inspection list",
+    "owner": "Summary for the owner",
+}
+CHANGED_ELSEWHERE = "The file was changed elsewhere"
+ELSEWHERE = "The file was changed elsewhere in the meantime, so this is not in it. It has been read again."
+
+
+class HouseBoard:
+    """A project file, what a check says of it now, and what may be changed in it. It is used by one thread at a time."""
+
+    def __init__(self, path: Path, desk: Desk) -> None:
+        self.file = HouseFile(path)
+        self.desk = desk
+        self.desk.load()
+        self.revision = 0
+        self.review: Review | None = None
+        self.items: tuple[Item, ...] = ()
+        self.problems: tuple[str, ...] = ()
+        self.told: list[str] = []
+        if self.file.exists and self._looked():
+            self._check()
+
+    def state(self, known: int | None = None) -> Data:
+        """Return all that the page shows; only the revision where the page has it and the file is as it was."""
+        if self.file.exists and self._looked():
+            self._check()
+            self.told = [CHANGED_ELSEWHERE, *self.told]
+        if known is not None and known == self.revision:
+            return {"revision": self.revision}
+        return self._shown()
+
+    def form(self, part: str) -> Data:
+        """Return the values of a part, or of the job where it is empty, and what is asked of it."""
+        if self.review is None:
+            return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
+        found = self.review.project.by_id.get(part)
+        project = self.review.project
+        return form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+
+    def asks(self, key: str) -> Data:
+        """Return the fields that answer an item, by its key."""
+        item = self._item(key)
+        if item is None or self.review is None:
+            return {"asks": []}
+        questions = Questions(self.review.project)
+        return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+
+    def handout(self, name: str) -> str | None:
+        """Return a handout of the job as it stands, as a page; None where there is none."""
+        from precheck.board.handouts import handout
+
+        return handout(name, self.review) if self.review is not None else None
+
+    def do(self, asked: AskedByPage) -> Data:
+        """Do what the page asks for; return the new state, or `refused` with why, and then nothing is written."""
+        try:
+            refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
+        except MeantError as error:
+            return {**self._shown(), "refused": str(error), "meant": list(error.meant)}
+        except Unusable as error:
+            refused = "; ".join(problem.what for problem in error.problems)
+        except ValueError as error:
+            refused = str(error)
+        return {**self._shown(), "refused": refused} if refused else self._shown()
+
+    def _begun(self, asked: Begin) -> str:
+        if self.file.exists:
+            return "There is a file of that name already; the page shows it."
+        begin.write(asked, self.file.path, self.desk)
+        self.file.look()
+        self._check()
+        return ""
+
+    def _done(self, asked: AskedByPage) -> str:
+        if self.file.look():
+            self._check()
+            return ELSEWHERE
+        if isinstance(asked, UndoOrRedo):
+            return self._stepped(asked)
+        if self.review is None or self.problems:
+            return "The file cannot be read as it is, so nothing can be put into it. Mend what is listed first."
+        changes = self._changes(asked, self.review)
+        if not changes.changes:
+            return ""
+        return self._write(changes.changes, changes.what)
+
+    def _stepped(self, asked: UndoOrRedo) -> str:
+        step = self.file.back() if asked.do == "undo" else self.file.forth()
+        if step is None:
+            return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
+        self._check()
+        return ""
+
+    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
+        house = House(review.project)
+        if isinstance(asked, SetValue):
+            return set_value(review.project, asked)
+        if isinstance(asked, GiveAnswer):
+            item = self._item(asked.item)
+            if item is None:
+                raise ValueError(SETTLED)
+            return answered(review.project, item, asked)
+        if isinstance(asked, ApplyRemedy):
+            item = self._item(asked.item)
+            if item is None:
+                raise ValueError(SETTLED)
+            return remedied(item)
+        if isinstance(asked, TakeOut):
+            return taken_out(review.project, asked)
+        if isinstance(asked, RuleOut):
+            return ruled_out(review.project, asked)
+        if isinstance(asked, SayDrawn):
+            return story_drawn(review.project, asked)
+        return sketching.changes_of(house, asked)
+
+    def _write(self, changes: Sequence[Change], what: str) -> str:
+        """Write changes if the file reads well with them; return why not where they are refused."""
+        text = with_changes(self.file.text, changes)
+        project = self._project(text)
+        self.desk.code_for(project)
+        if not self.file.put(text, what):
+            self.file.look()
+            self._check()
+            return ELSEWHERE
+        self._check(project)
+        return ""
+
+    def _project(self, text: str) -> Project:
+        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+
+    def _looked(self) -> bool:
+        try:
+            return self.file.look()
+        except Unusable as error:
+            self.problems = tuple(map(str, error.problems))
+            return False
+
+    def _check(self, project: Project | None = None) -> None:
+        """Check the file; where it cannot be read, keep the last picture and tell what is wrong."""
+        before = self.review
+        self.revision += 1
+        try:
+            review = self.desk.review_of(project or self._project(self.file.text), str(self.file.path))
+        except Unusable as error:
+            self.problems = tuple(map(str, error.problems))
+            return
+        self.problems = ()
+        self.review, self.items = review, items_of(review)
+        self.told = changed(before, review) if before is not None else []
+
+    def _item(self, key: str) -> Item | None:
+        return next((item for item in self.items if key_of(item) == key), None)
+
+    def _shown(self) -> Data:
+        data: Data = {
+            "revision": self.revision,
+            "file": self.file.path.name,
+            "there": self.file.exists,
+            "undo": self.file.done[-1].what if self.file.done else "",
+            "redo": self.file.undone[-1].what if self.file.undone else "",
+            "problems": list(self.problems),
+            "changed": self.told,
+            "reminder": words.REMINDER,
+        }
+        if self.review is None:
+            return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data
+        review = self.review
+        return {
+            **data,
+            "name": review.project.project,
+            "handouts": HANDOUTS,
+            "plan": picture_of(House(review.project)),
+            "parts": parts_of(review, self.items),
+            **todo_of(review, self.items),
+        }

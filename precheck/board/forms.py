@@ -1,0 +1,155 @@
+"""What the page asks of one part, or of the job as a whole: its values as the file writes them, and what checks wait for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from hashlib import blake2b
+from typing import Any
+
+from precheck.files.missing import Need
+from precheck.files.record import Record, fields_of
+from precheck.files.source import Block
+from precheck.project import Part, Project
+from precheck.questions.addition import SPACE, lines_for
+from precheck.questions.answer import record_type
+from precheck.questions.question import Question, Questions, plain_key
+from precheck.reports import words
+from precheck.reports.order import WORK, told
+from precheck.reports.worklist import Item
+
+Data = dict[str, Any]
+FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
+"""The values of a part that are shown whether they are given or not, in this order, where it has them."""
+HIDDEN = ("id", "drawn from")
+_OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
+
+
+def form_of_part(project: Project, part: Part, items: Iterable[Item]) -> Data:
+    """Return the values of `part`: those that are given and those that matter first, then the names of the others."""
+    questions = Questions(project)
+    keys = list(_keys(type(part), part))
+    given = [key for key in keys if _written(part.block, key)]
+    shown = dict.fromkeys([*(key for key in FIRST if key in keys), *given])
+    return {
+        "part": part.id,
+        "label": called(part),
+        "line": part.place.line,
+        "values": [one for key in shown if (one := _value(questions, part, key)) is not None],
+        "more": sorted(key for key in keys if key not in shown),
+        "asks": list(asks_of(project, items, part)),
+    }
+
+
+def called(part: Part) -> str:
+    """Return what the page calls a part: its name where it has one, and its id."""
+    name = getattr(part, "name", "")
+    return f"{name} ({part.id})" if name else part.label
+
+
+def form_of_job(project: Project, items: Iterable[Item]) -> Data:
+    """Return the values of the job as a whole, and what is asked of no single part."""
+    questions = Questions(project)
+    values = [one for key in ("project", *_OF_JOB) if (one := _value(questions, project, key)) is not None]
+    return {"part": "", "label": project.project, "line": 1, "values": values, "more": [],
+            "asks": list(asks_of(project, items, None))}  # fmt: skip
+
+
+def field_of(project: Project, part: Part | None, key: str) -> Data | None:
+    """Return one value of `part` (or of the job) by its key; None where there is no such value."""
+    return _value(Questions(project), part if part is not None else project, key)
+
+
+def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
+    """Yield what checks wait for of `part`, or of no part where it is None, as fields or as lines to add by hand."""
+    questions = Questions(project)
+    for item in items:
+        for number, need in enumerate(needs_of(item)):
+            owner = questions.owner(need)
+            of_part = owner is part or (part is not None and need.owner == part.label)
+            if of_part if part is not None else not isinstance(owner, Part) and not item.parts:
+                yield ask_of(questions, item, number, need)
+
+
+def key_of(item: Item) -> str:
+    """Return what an item is called between page and server: the same after a change, as long as the same is said of the same."""
+    rules = sorted({finding.rule.name for finding in item.findings})
+    told_of = "\n".join((item.group.key, item.label, *rules, *(str(one.need) for one in item.wanted)))
+    return blake2b(told_of.encode(), digest_size=8).hexdigest()
+
+
+def needs_of(item: Item) -> list[Need]:
+    """Return every value that an item waits for, for each of its parts; their order is that of the item."""
+    return list(dict.fromkeys(need for wanted in item.wanted for need in wanted.needs))
+
+
+def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
+    """Return one thing that is asked: of what, as a field to fill where one value answers it, and why it is asked."""
+    question = questions.question(need)
+    owner = questions.owner(need)
+    where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
+    findings = [f for wanted in item.wanted if need in wanted.needs for f in wanted.findings]
+    return {
+        "item": key_of(item),
+        "need": number,
+        "asked": "What work is being done?" if need == WORK else told(need),
+        "field": _field(question) if question is not None else None,
+        "by_hand": {"where": where, "lines": lines} if question is None and lines else None,
+        "why": list(dict.fromkeys(_why(finding) for finding in findings)),
+    }
+
+
+def _why(finding: Any) -> str:
+    sections = f" ({'; '.join(finding.sections)})" if finding.sections else ""
+    return f"{words.label(finding)}: {finding.rule.summary}{sections}"
+
+
+def _field(question: Question) -> Data:
+    """Return what a field looks like: its form in words, an example, the choices, and the fields of a part to add."""
+    return {
+        "label": question.label,
+        "form": question.form,
+        "example": "" if question.choices else question.example,
+        "choices": list(question.choices),
+        "several": question.several,
+        "required": question.required,
+        "known": [f"{key}: {value}" for key, value in question.known],
+        "fields": [_field(one) for one in question.fields if one.label != "id"],
+    }
+
+
+def _value(questions: Questions, record: Record, key: str) -> Data | None:
+    need = Need(record.label if isinstance(record, Part) else "the project", key, (*record.place,))
+    question = questions.question(need)
+    if question is None:
+        return None
+    return {"key": key, "value": _written(record.block, key), **_field(question)}
+
+
+def _keys(model: type[Record], record: Record) -> Iterator[str]:
+    """Yield the keys of the plain values of a record, and of the single records below it."""
+    for name, field in fields_of(model).items():
+        key, below = field.key, record_type(field.annotation)
+        if key in HIDDEN:
+            continue
+        if below is None:
+            yield key
+        elif isinstance(getattr(record, name), Record):
+            yield from (f"{key} {inner}" for inner in _keys(below, getattr(record, name)))
+
+
+def _written(block: Block | None, key: str) -> str:
+    """Return a value as the file writes it; a list of values with commas between; nothing where it is not given."""
+    node = _below(block, key)
+    if isinstance(node, list) and not any(isinstance(one, dict | list) for one in node):
+        return ", ".join(map(str, node))
+    return "" if node is None or isinstance(node, dict | list) else str(node)
+
+
+def _below(node: Any, key: str) -> Any:
+    """Return what stands under `key`, which may name a value of a mapping below: ``ceiling height``."""
+    if not isinstance(node, dict):
+        return None
+    if key in node:
+        return node[key]
+    inner = next((name for name in node if key.startswith(f"{name} ")), None)
+    return None if inner is None else _below(node[inner], key.removeprefix(f"{inner} "))

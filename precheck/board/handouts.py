@@ -1,0 +1,40 @@
+"""What is handed out from the page: the report with its drawings, and the papers, each as a page of its own to print or save."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+from markdown_it import MarkdownIt
+
+from precheck.reports.drawings.svg import printable
+from precheck.reports.html import render as report
+from precheck.reports.papers import corrections, field, inspections, owner
+from precheck.review.finding import Review
+
+OWN_STYLE = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+"""The policy of the report, which carries its own style sheet within; no script runs on it."""
+
+PAPERS: dict[str, Callable[[Review], str]] = {
+    "corrections": corrections.render,
+    "field": field.render,
+    "inspections": inspections.render,
+    "owner": owner.render,
+}
+REPORT = "report"
+
+
+def handout(name: str, review: Review) -> str | None:
+    """Return a handout as a page; None where there is none of that name."""
+    if name == REPORT:
+        return report([review])
+    if name not in PAPERS:
+        return None
+    # what a person wrote is text in every paper, and markup in it is shown and never taken for markup
+    body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(PAPERS[name](review)))
+    body = body.replace("<li>[ ] ", "<li class=tick>")
+    return (
+        f"<!doctype html><html lang=en-US><head><meta charset=utf-8><meta name=viewport content='width=device-width'>"
+        f"<title>{escape(review.project.project)}: {name}</title><link rel=stylesheet href=paper.css></head>"
+        f"<body class=paper>{body}</body></html>"
+    )

@@ -1,0 +1,142 @@
+// The page: what it shows follows from the board's state, from what is chosen, and from nothing else.
+
+import { begin } from "./begin.js";
+import { by, make } from "./make.js";
+import * as net from "./net.js";
+import { showPart } from "./part.js";
+import { Plan } from "./plan.js";
+import { showTodo } from "./todo.js";
+import { keys } from "./keys.js";
+import { HINTS, complete, loose, stories, tools } from "./strip.js";
+
+export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
+const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
+
+/** Choose a part, or the job as a whole by an empty id, and show its values. */
+export async function choose(id, focus = false) {
+  page.chosen = id;
+  page.draft = null;
+  const rooms = page.state.plan?.rooms ?? [];
+  const at = [...rooms, ...page.state.plan.openings, ...page.state.plan.stairs].find((one) => one.id === id);
+  if (at && page.story !== at.story) page.story = at.story;
+  if (window.matchMedia("(max-width: 52rem)").matches && id) page.tab = "part";
+  show();
+  await parts(focus);
+}
+
+/** Ask the board for something; show what came of it. Returns why it was refused, or an empty text. */
+export async function act(what) {
+  let found;
+  try {
+    found = await net.act(what);
+  } catch {
+    ended();
+    return "This page has ended.";
+  }
+  if (found.revision !== undefined) {
+    const begun = !page.state.there;
+    page.state = found;
+    if (!found.refused) {
+      page.draft = null;
+      if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
+      tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
+    }
+    show();
+    if (!found.refused) await parts();
+  }
+  page.meant = found.meant ?? [];
+  return found.refused ?? "";
+}
+
+/** The same for what is done on the plan by hand, which has no field to say beside why it was refused. */
+async function onPlan(what) {
+  const refused = await act(what);
+  by("hint").textContent = refused || HINTS[page.tool];
+  by("hint").className = refused ? "refused" : "";
+  if (refused) tell(refused);
+  return refused;
+}
+
+export async function step(which) {
+  const refused = await act({ do: which });
+  tell(refused || (which === "undo" ? "Taken back." : "Made again."));
+}
+
+export const tell = (text) => { by("live").textContent = text; };
+
+function ended() {
+  bar("This page has ended, or the board cannot be reached. Run precheck board again; everything that was accepted is in the file.");
+}
+
+function bar(text) {
+  by("bar").textContent = text;
+  by("bar").hidden = !text;
+}
+
+async function parts(focus = false) {
+  await showPart(by("part"), page, { act, choose, step }, focus);
+}
+
+export function show() {
+  const { state } = page;
+  const started = state.there && state.plan;
+  by("begin").hidden = state.there;
+  for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
+  bar(state.problems.length ? `The file cannot be read as it is; the plan shows how it was. ${state.problems.join(" ")}` : "");
+  if (!state.there) return begin(by("begin"), state, act);
+  if (!started) return undefined;
+  document.title = `${state.name} - board`;
+  by("name").textContent = state.name;
+  by("code").textContent = [state.file, state.code, state.caveat].filter(Boolean).join(" · ");
+  for (const which of ["undo", "redo"]) {
+    by(which).disabled = !state[which];
+    by(which).title = state[which] ? `${which === "undo" ? "Undo" : "Redo"}: ${state[which]}` : "";
+  }
+  by("verdict").textContent = state.verdict;
+  by("verdict").className = state.ready ? "ready" : "stop";
+  by("reminder").textContent = state.reminder;
+  by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
+    make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))));
+  const known = state.plan.stories.map((one) => one.id);
+  if (!known.includes(page.story)) page.story = known[0] ?? "";
+  stories(by("stories"), page, { show, choose });
+  tools(by("tools"), page, { show, parts });
+  complete(by("complete"), page, { act });
+  loose(by("loose"), page, { choose });
+  plan.show();
+  showTodo(by("todo"), page, { act, choose, show });
+  tabs();
+  return undefined;
+}
+
+function tabs() {
+  const names = { plan: "Plan", part: "This part", todo: `To do (${page.state.items.length})` };
+  by("tabs").replaceChildren(...Object.entries(names).map(([tab, text]) =>
+    make("button", { type: "button", "aria-pressed": String(page.tab === tab), onclick: () => { page.tab = tab; show(); } }, text)));
+  by("work").dataset.tab = page.tab;
+}
+
+async function look() {
+  try {
+    const found = await net.state(page.state?.revision);
+    if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
+      const first = page.state === null;
+      page.state = found;
+      if (first) page.chosen = found.plan?.loose[0]?.id ?? "";
+      show();
+      if (!first) tell((found.changed ?? []).join(". "));
+      if (page.state.there && !document.activeElement?.closest?.("#part")) await parts();
+    }
+  } catch {
+    ended();
+  }
+  setTimeout(look, document.hidden ? 4000 : 1000);
+}
+
+by("undo").addEventListener("click", () => step("undo"));
+by("redo").addEventListener("click", () => step("redo"));
+by("fit").addEventListener("click", () => plan.fit());
+by("in").addEventListener("click", () => plan.zoom(1.25));
+by("out").addEventListener("click", () => plan.zoom(0.8));
+keys(page, plan, { act: onPlan, choose, step, show, tell });
+look();

@@ -1,0 +1,19 @@
+// What the page asks of the board. Addresses are relative: the secret in the address stays out of the code.
+
+let busy = Promise.resolve();
+
+async function json(response) {
+  if (!response.ok && response.status !== 400) throw new Error(`status ${response.status}`);
+  return response.json();
+}
+
+export const state = async (revision) => json(await fetch(`state?revision=${revision ?? ""}`));
+export const form = async (part) => json(await fetch(`form?part=${encodeURIComponent(part)}`));
+export const asks = async (item) => json(await fetch(`asks?item=${encodeURIComponent(item)}`));
+
+/** Ask the board to do something; what is asked is done in turn, so that no answer overtakes another. */
+export function act(what) {
+  const headers = { "Content-Type": "application/json" };
+  busy = busy.catch(() => {}).then(async () => json(await fetch("do", { method: "POST", headers, body: JSON.stringify(what) })));
+  return busy;
+}

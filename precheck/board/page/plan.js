@@ -1,0 +1,259 @@
+// The plan of one story to scale: what stands on it, and what a hand does to it. Inches of house in, pixels out.
+
+import { draw, feet } from "./make.js";
+import { badge, boxed, grid, opening, roomName, spot, stair } from "./symbols.js";
+
+const NEAR = 9; // pixels within which a wall counts as meant
+const MARGIN = 36; // inches of house around all that is drawn
+const WALL = 12; // inches of stroke behind an outline: the half outside it reads as its wall
+const FOOT = 12;
+export const wallsOf = (room) => room.outline.map((start, n) => [start, room.outline[(n + 1) % room.outline.length]]);
+
+export class Plan {
+  constructor(node, page, hooks) {
+    Object.assign(this, { node, page, hooks, view: null, drag: null });
+    node.addEventListener("pointerdown", (event) => this.down(event));
+    node.addEventListener("pointermove", (event) => this.move(event));
+    node.addEventListener("pointerup", (event) => this.up(event));
+    node.addEventListener("pointercancel", () => { this.drag = null; this.show(); });
+    node.addEventListener("keydown", (event) => {
+      const part = event.target.closest?.("[data-part]")?.dataset.part;
+      if (part && (event.key === "Enter" || event.key === " ")) {
+        event.preventDefault();
+        this.hooks.choose(part, true);
+      }
+    });
+    node.addEventListener("wheel", (event) => {
+      if (!event.ctrlKey && !event.metaKey) return; // plain scrolling scrolls the page
+      event.preventDefault();
+      this.zoom(event.deltaY < 0 ? 1.1 : 0.9);
+    }, { passive: false });
+    new ResizeObserver(() => this.page.state?.plan && this.show()).observe(node);
+  }
+
+  get plan() { return this.page.state.plan; }
+  here(list) { return list.filter((one) => one.story === this.page.story); }
+  size() { return [this.node.clientWidth || 600, this.node.clientHeight || 420]; }
+  px([x, y]) {
+    const [width, height] = this.size();
+    return [(x - this.view.x) * this.view.k + width / 2, height / 2 - (y - this.view.y) * this.view.k];
+  }
+  inches(event) {
+    const [width, height] = this.size();
+    const frame = this.node.getBoundingClientRect();
+    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
+    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+  }
+
+  fit() { this.view = null; this.show(); }
+  zoom(by) { this.view.k = Math.min(Math.max(this.view.k * by, 0.2), 20); this.view.own = true; this.show(); }
+
+  reach() {
+    const points = [...this.here(this.plan.rooms).flatMap((room) => room.outline),
+      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]])];
+    const [width, height] = this.size();
+    if (!points.length) return { x: 120, y: 84, k: Math.min(width / 320, height / 240) };
+    const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+    const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+    const k = Math.min(width / (right - left + 2 * MARGIN), height / (high - low + 2 * MARGIN), 6);
+    return { x: (left + right) / 2, y: (low + high) / 2, k };
+  }
+
+  show() {
+    if (!this.view || !this.view.own || this.view.story !== this.page.story) this.view = { ...this.reach(), story: this.page.story };
+    const held = document.activeElement?.closest?.("#plan [data-part]")?.dataset.part;
+    const [width, height] = this.size();
+    const rooms = this.here(this.plan.rooms).map((room) => this.shaped(room));
+    const svg = draw("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, grid(this, FOOT),
+      ...rooms.map((room) => draw("path", { d: this.path(room.outline), class: `wall ${room.phase}`, "stroke-width": WALL * this.view.k })),
+      ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
+      ...this.here(this.plan.boxes).map((one) => this.part(one, one.what, boxed(this, one))),
+      ...this.here(this.plan.stairs).map((one) => this.part(one, one.id, ...stair(this, one))),
+      ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
+      ...this.here(this.plan.points).map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
+      ...rooms.flatMap((room) => roomName(this, room)), ...this.marks(rooms), ...this.sizes(rooms), this.drafted());
+    this.node.replaceChildren(svg);
+    if (held) this.node.querySelector(`[data-part="${CSS.escape(held)}"]`)?.focus();
+    this.node.dataset.tool = this.page.tool;
+  }
+
+  shaped(room) { return this.drag?.room === room.id ? { ...room, outline: this.drag.outline } : room; }
+  words(room) { return [room.name, room.use, room.phase].filter(Boolean).join(", "); }
+  path(points) { return `M${points.map((point) => this.px(point).map((n) => n.toFixed(1)).join(" ")).join("L")}Z`; }
+
+  part(one, words, ...drawn) {
+    const counts = Object.entries(this.page.state.parts[one.id]?.counts ?? {});
+    const said = counts.reduce((sum, [, count]) => sum + count, 0);
+    const label = `${words}${said ? `, ${said} to do` : ""}`;
+    return draw("g", { role: "button", tabindex: 0, "data-part": one.id, "aria-label": label, "aria-pressed": String(this.page.chosen === one.id),
+      class: `part ${one.kind} ${one.phase}${this.page.chosen === one.id ? " chosen" : ""}` }, ...drawn);
+  }
+
+  marks(rooms) {
+    const at = [...rooms.map((room) => [room, this.middle(room.outline), 26]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
+      ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2], 0])];
+    return at.flatMap(([one, point, down]) => {
+      const counts = this.page.state.parts[one.id]?.counts ?? {};
+      const worst = ["error", "fail", "not-shown", "ask", "warn"].find((key) => counts[key]);
+      if (!worst) return [];
+      const [x, y] = this.px(point);
+      const [dx, dy] = one.out ? [one.out[0] * 18, -one.out[1] * 18] : [0, down];
+      return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
+    });
+  }
+
+  middle(outline) {
+    const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+    return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+  }
+
+  sizes(rooms) {
+    const room = rooms.find((one) => one.id === this.page.chosen);
+    if (!room) return [];
+    const [xs, ys] = [room.outline.map(([x]) => x), room.outline.map(([, y]) => y)];
+    const [left, top] = this.px([Math.min(...xs), Math.max(...ys)]);
+    const [right, bottom] = this.px([Math.max(...xs), Math.min(...ys)]);
+    const across = feet(Math.max(...xs) - Math.min(...xs));
+    const up = feet(Math.max(...ys) - Math.min(...ys));
+    return [draw("path", { class: "dimension", d: `M${left} ${top - 22}H${right}M${left} ${top - 27}v10M${right} ${top - 27}v10M${right + 22} ${top}V${bottom}M${right + 17} ${top}h10M${right + 17} ${bottom}h10` }),
+      draw("text", { class: "dimension", x: (left + right) / 2, y: top - 27, "text-anchor": "middle" }, across),
+      draw("text", { class: "dimension", x: right + 28, y: (top + bottom) / 2 + 4 }, up)];
+  }
+
+  drafted() {
+    const { draft } = this.page;
+    if (this.drag?.box) {
+      const [x, y, w, d] = this.drag.box;
+      const at = this.px([x, y + d]);
+      return draw("g", { class: "draft" }, draw("rect", { x: at[0], y: at[1], width: w * this.view.k, height: d * this.view.k }),
+        draw("text", { x: at[0] + 6, y: at[1] + 18 }, `${feet(w)} x ${feet(d)}`));
+    }
+    if (draft?.point) {
+      const [x, y] = this.px(draft.point);
+      return draw("circle", { class: "draft", cx: x, cy: y, r: 7 });
+    }
+    return draw("g", {});
+  }
+
+  /** Return the wall nearest to a point: its room, its number, the distance along it, and its length; null where none is near. */
+  wallAt(point, reach) {
+    let best = null;
+    for (const room of this.here(this.plan.rooms)) {
+      wallsOf(room).forEach(([[ax, ay], [bx, by]], wall) => {
+        const length = Math.hypot(bx - ax, by - ay);
+        if (!length) return;
+        const along = Math.min(Math.max(((point[0] - ax) * (bx - ax) + (point[1] - ay) * (by - ay)) / length, 0), length);
+        const foot = [ax + ((bx - ax) * along) / length, ay + ((by - ay) * along) / length];
+        const chosen = room.id === this.page.chosen ? WALL / 2 : 0; // of the two sides of a wall, that of the room that is chosen
+        const away = Math.hypot(point[0] - foot[0], point[1] - foot[1]) - chosen;
+        if (away <= reach && (!best || away < best.away)) best = { room: room.id, wall, along, length, away, foot };
+      });
+    }
+    return best;
+  }
+
+  roomAt([x, y]) {
+    return this.here(this.plan.rooms).find(({ outline }) => {
+      let hits = 0;
+      outline.forEach(([x1, y1], n) => {
+        const [x2, y2] = outline[(n + 1) % outline.length];
+        if ((y1 > y) !== (y2 > y) && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) hits += 1;
+      });
+      return hits % 2 === 1;
+    });
+  }
+
+  down(event) {
+    if (event.button !== 0) return;
+    const at = this.inches(event);
+    const { tool } = this.page;
+    const part = event.target.closest("[data-part]")?.dataset.part ?? "";
+    this.drag = { from: at, at: [event.clientX, event.clientY], part, moved: false };
+    if (tool === "select" && event.pointerType !== "touch") this.grasp(at, part);
+    if (tool === "room") this.drag.room = null;
+    this.node.setPointerCapture(event.pointerId);
+  }
+
+  grasp(at, part) {
+    const room = this.plan.rooms.find((one) => one.id === part && one.id === this.page.chosen && one.is_box);
+    const near = room && this.wallAt(at, NEAR / this.view.k);
+    if (room) Object.assign(this.drag, { grasped: room, wall: near?.room === room.id ? near.wall : null });
+    const slid = this.plan.openings.find((one) => one.id === part && one.id === this.page.chosen);
+    if (slid) Object.assign(this.drag, { slid });
+  }
+
+  move(event) {
+    if (!this.drag) return;
+    const { drag } = this;
+    drag.moved ||= Math.hypot(event.clientX - drag.at[0], event.clientY - drag.at[1]) > 4;
+    if (!drag.moved) return;
+    const now = this.inches(event);
+    const snap = event.shiftKey ? 1 : this.page.tool === "room" ? 6 : 1;
+    const by = [0, 1].map((n) => Math.round((now[n] - drag.from[n]) / snap) * snap);
+    if (this.page.tool === "room") {
+      const [a, b] = [drag.from, now].map((point) => point.map((n) => Math.round(n / snap) * snap));
+      drag.box = [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.abs(b[0] - a[0]), Math.abs(b[1] - a[1])];
+    } else if (drag.grasped) {
+      Object.assign(drag, { room: drag.grasped.id, outline: this.pulled(drag, by) });
+    } else if (drag.slid) {
+      const along = drag.slid.along;
+      const way = Math.round(by[0] * along[0] + by[1] * along[1]);
+      drag.middle = [drag.slid.middle[0] + along[0] * way, drag.slid.middle[1] + along[1] * way];
+      drag.slid.middle_now = drag.middle;
+    } else {
+      this.view.x -= (event.clientX - (drag.last ?? drag.at)[0]) / this.view.k;
+      this.view.y += (event.clientY - (drag.last ?? drag.at)[1]) / this.view.k;
+      this.view.own = true;
+    }
+    drag.last = [event.clientX, event.clientY];
+    this.show();
+  }
+
+  pulled({ grasped, wall }, by) {
+    if (wall === null) return grasped.outline.map(([x, y]) => [x + by[0], y + by[1]]);
+    const flat = wallsOf(grasped)[wall][0][1] === wallsOf(grasped)[wall][1][1];
+    return grasped.outline.map(([x, y], n) =>
+      n === wall || n === (wall + 1) % grasped.outline.length ? [x + (flat ? 0 : by[0]), y + (flat ? by[1] : 0)] : [x, y]);
+  }
+
+  async up(event) {
+    const { drag } = this;
+    this.drag = null;
+    if (!drag) return;
+    if (!drag.moved) await this.clicked(this.inches(event), drag.part);
+    else if (drag.box?.[2] && drag.box[3]) this.hooks.ask({ what: "room", at: drag.box.slice(0, 2), size: `${feet(drag.box[2])} x ${feet(drag.box[3])}` });
+    else if (drag.outline) await this.hooks.act(this.shape(drag.room, drag.outline));
+    else if (drag.middle) { delete drag.slid.middle_now; await this.hooks.act({ do: "slide", part: drag.slid.id, middle: drag.middle }); }
+    this.show();
+  }
+
+  shape(part, outline) {
+    const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+    return { do: "shape", part, at: [Math.min(...xs), Math.min(...ys)], width: Math.max(...xs) - Math.min(...xs), depth: Math.max(...ys) - Math.min(...ys) };
+  }
+
+  async clicked(point, part) {
+    const { tool, state } = this.page;
+    if (tool === "select") return this.hooks.choose(part);
+    if (tool === "door" || tool === "window") {
+      const wall = this.wallAt(point, 24);
+      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot, part: this.page.placing ?? "" });
+    }
+    const room = this.roomAt(point);
+    if (tool === "room" || !room || !state) return undefined;
+    const section = { alarm: "alarms", light: "lights", receptacle: "receptacles", fixture: "fixtures" }[tool];
+    const what = tool === "fixture" ? this.page.fixture ?? "toilet" : "";
+    const phase = document.querySelector("[name=phase]:checked").value;
+    return this.hooks.act({ do: "put", section, what, room: room.id, at: point.map(Math.round), phase });
+  }
+
+  /** Move the chosen room, or the chosen opening along its wall, by inches; return why it was refused, or an empty text. */
+  async nudge(by, act) {
+    const room = this.plan.rooms.find((one) => one.id === this.page.chosen);
+    if (room) return act(this.shape(room.id, room.outline.map(([x, y]) => [x + by[0], y + by[1]])));
+    const slid = this.plan.openings.find((one) => one.id === this.page.chosen);
+    if (!slid) return "";
+    const way = by[0] * slid.along[0] + by[1] * slid.along[1];
+    return act({ do: "slide", part: slid.id, middle: [slid.middle[0] + slid.along[0] * way, slid.middle[1] + slid.along[1] * way] });
+  }
+}

@@ -1,0 +1,53 @@
+// The strip over the plan: stories, tools, and what is in the file and not on the plan yet.
+
+import { make } from "./make.js";
+
+export const TOOLS = [
+  ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
+  ["room", "Room", "Drag a room on the grid, or type its size on the right."],
+  ["door", "Door", "Click the wall that the door is in."],
+  ["window", "Window", "Click the wall that the window is in."],
+  ["alarm", "Alarm", "Click the room where the alarm hangs."],
+  ["light", "Light", "Click where the light is."],
+  ["receptacle", "Receptacle", "Click where the receptacle is, close to its wall."],
+  ["fixture", "Fixture", "Choose the fixture, then click where its middle is."],
+];
+export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
+
+export function stories(node, page, { show }) {
+  node.replaceChildren(...page.state.plan.stories.map((one) =>
+    make("button", { type: "button", "aria-pressed": String(one.id === page.story), onclick: () => { page.story = one.id; show(); } },
+      one.label)));
+}
+
+export function tools(node, page, { show, parts }) {
+  node.replaceChildren(...TOOLS.map(([name, label]) =>
+    make("button", { type: "button", "aria-pressed": String(name === page.tool), "data-tool": name,
+      onclick: async () => {
+        page.tool = name;
+        page.draft = name === "room" ? { what: "room" } : name === "fixture" ? { what: "fixture" } : null;
+        show();
+        await parts();
+      } }, label)));
+  const hint = document.getElementById("hint");
+  hint.textContent = HINTS[page.tool];
+  hint.className = "";
+}
+
+/** What of the story is drawn completely: until it is ticked, what is not there is not drawn yet, and no finding takes it for none. */
+export function complete(node, page, { act }) {
+  const story = page.state.plan.stories.find((one) => one.id === page.story);
+  node.hidden = !story?.drawn;
+  if (node.hidden) return;
+  const send = () => act({ do: "drawn", story: story.id, what: [...node.querySelectorAll(":checked")].map((one) => one.value) });
+  node.replaceChildren(make("legend", {}, `All drawn on this story?`), ...["rooms", "doors", "windows"].map((what) =>
+    make("label", {}, make("input", { type: "checkbox", value: what, checked: story.drawn.includes(what), onchange: send }), ` all ${what}`)));
+}
+
+export function loose(node, page, { choose }) {
+  const found = page.state.plan.loose;
+  node.hidden = !found.length;
+  node.replaceChildren(make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map((one) =>
+    make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
+      one.lacks === "rectangle" ? " needs its size" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+}

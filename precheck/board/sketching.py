@@ -1,0 +1,210 @@
+"""What is drawn on the plan, as changes of the project file: where things go is worked out in `sketch.py`."""
+
+from __future__ import annotations
+
+from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
+from precheck.board.changing import GONE, Change, Changes, added, path_of
+from precheck.board.sketch import (
+    Footprint,
+    beside,
+    beyond,
+    box_of,
+    drawn_as,
+    middle_on,
+    moved_openings,
+    nearest_wall,
+    on_wall,
+    point,
+    point_on,
+    rectangle,
+    wall_between,
+)
+from precheck.board.typed import length_in_inches, opening_size, room_size
+from precheck.files.missing import is_missing
+from precheck.project import Door, Opening, Part, Space, Stair, Window
+from precheck.questions.addition import free_id
+from precheck.questions.typed import DISTANCE
+from precheck.reports.drawings.placed import outline_in_inches, place
+from precheck.reports.drawings.svg import inches
+from precheck.survey import House
+
+LETTERS = {"alarms": "SA", "lights": "LT", "receptacles": "R", "fixtures": "FX", "appliances": "AP", "exhausts": "EX",
+           "panels": "PN"}  # fmt: skip
+FIXTURE = {"toilet": (30, 28), "lavatory": (24, 21), "shower": (36, 36), "tub": (60, 30), "tub with shower": (60, 30),
+           "kitchen sink": (33, 22), "clothes washer": (27, 30), "bidet": (30, 28)}  # fmt: skip
+"""Sizes in inches with which a fixture is drawn at first, common practice; a person types others."""
+
+
+def changes_of(house: House, asked: AskedByPage) -> Changes:
+    """Return the changes that the page asks for. Raises ValueError with what is wrong, for a person."""
+    if isinstance(asked, AddRoom):
+        return _room(house, asked)
+    if isinstance(asked, SetRectangle):
+        return _shape(house, asked)
+    if isinstance(asked, AddOpening):
+        return _opening(house, asked)
+    if isinstance(asked, Slide):
+        return _slide(house, asked)
+    if isinstance(asked, Put):
+        return _put(house, asked)
+    raise ValueError("the page asked for something unknown")
+
+
+def _space(house: House, name: str) -> Space:
+    found = house.space(name)
+    if found is None:
+        raise ValueError(f"there is no room `{name}`; choose one on the plan")
+    return found
+
+
+def _use(space: Space) -> str:
+    return "" if is_missing(space.use) else space.use
+
+
+def _room(house: House, asked: AddRoom) -> Changes:
+    width, depth = room_size(asked.size)
+    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use)
+    story = asked.story or _story_beside(house, asked.beside)
+    ident = _id_for(house, asked.name or asked.use)
+    values = {
+        "id": ident,
+        "name": asked.name.strip(),
+        "phase": asked.phase,
+        "use": asked.use,
+        "was": asked.was if asked.was != asked.use else "",
+        "story": story,
+        "rectangle": rectangle(box),
+    }
+    return Changes(
+        [added(house.project, "spaces", values)], f"{asked.name or asked.use}, {drawn_as(width)} x {drawn_as(depth)}"
+    )
+
+
+def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str) -> Footprint:
+    """Return `box` where it is put: at a point, beside a room, or by itself to the right of all that is drawn."""
+    if asked.at is not None:
+        return box._replace(x=asked.at[0], y=asked.at[1])
+    if asked.beside:
+        neighbor = _space(house, asked.beside)
+        around = box_of(house, neighbor)
+        if around is None:
+            raise ValueError(f"{neighbor.label} is not drawn yet; type its size first")
+        return beside(around, asked.side, box.width, box.depth, wall_between(use, _use(neighbor)))
+    drawn = [around for space in house.spaces if (around := box_of(house, space)) is not None]
+    right = max((one.x + one.width for one in drawn), default=None)
+    return box if right is None else box._replace(x=right + wall_between(use, ""), y=min(one.y for one in drawn))
+
+
+def _story_beside(house: House, name: str) -> str:
+    if name:
+        space = _space(house, name)
+        return "" if is_missing(space.story) else space.story
+    stories = house.project.stories
+    ground = [story.id for story in stories if story.level == "ground"]
+    return ground[0] if ground else stories[0].id if stories else ""
+
+
+def _id_for(house: House, name: str) -> str:
+    plain = "-".join("".join(c if c.isalnum() and c.isascii() else " " for c in name.lower()).split()) or "room"
+    taken = house.project.by_id
+    if plain not in taken:
+        return plain
+    return next(one for n in range(2, len(taken) + 3) if (one := f"{plain}-{n}") not in taken)
+
+
+def _shape(house: House, asked: SetRectangle) -> Changes:
+    part = house.project.by_id.get(asked.part)
+    if not isinstance(part, Part) or not hasattr(part, "rectangle"):
+        raise ValueError(f"`{asked.part}` has no rectangle on the plan")
+    before = _box(house, part)
+    if asked.size:
+        width, depth = room_size(asked.size)
+    elif asked.width is not None and asked.depth is not None:
+        width, depth = asked.width, asked.depth
+    elif before is not None:
+        width, depth = before.width, before.depth
+    else:
+        raise ValueError("type a size, such as 12' x 14'-6\"")
+    if width <= 0 or depth <= 0:
+        raise ValueError("both sides are above zero")
+    box = Footprint(before.x, before.y, width, depth) if before is not None else Footprint(0, 0, width, depth)
+    if asked.at is not None or asked.beside or before is None:
+        box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "")
+    changes = [Change((*path_of(house.project, part), "rectangle"), rectangle(box))]
+    if isinstance(part, Space):
+        for name, at in moved_openings(house, part, box).items():
+            opening = house.project.by_id[name]
+            assert isinstance(opening, Opening)
+            changes.append(Change((*path_of(house.project, opening), "middle"), point(at)))
+    return Changes(changes, f"{part.label}: {drawn_as(width)} x {drawn_as(depth)}")
+
+
+def _box(house: House, part: Part) -> Footprint | None:
+    if isinstance(part, Space):
+        if part.outline:
+            raise ValueError(f"{part.label} is drawn by its corners; change them in the file")
+        return box_of(house, part)
+    box = getattr(part, "rectangle", None)
+    if box is None or is_missing(box):
+        return None
+    x, y, width, depth = (inches(one) for one in (*box.at, box.width, box.depth))
+    return Footprint(x, y, width, depth)
+
+
+def _opening(house: House, asked: AddOpening) -> Changes:
+    room = _space(house, asked.room)
+    outline = outline_in_inches(house, room)
+    if not outline:
+        raise ValueError(f"{room.label} is not drawn yet; type its size first")
+    there = house.project.by_id.get(asked.part) if asked.part else None
+    size, called, width = opening_size(asked.size, there)
+    place_of_it = middle_on(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
+    on = on_wall(room, outline, place_of_it)
+    if isinstance(there, Opening):
+        return _placed(house, there, on, size)
+    other = beyond(house, room, point_on(outline, place_of_it))
+    ident = free_id(house.project, "D" if asked.kind == "door" else "W")
+    where = {"between": f"[{room.id}, {other}]"} if asked.kind == "door" else {"space": room.id}
+    operation = asked.operation or called
+    values = {"id": ident, "phase": asked.phase, **where, "operation": operation, "unit size": size, "on": on}
+    return Changes([added(house.project, f"{asked.kind}s", values)], f"{asked.kind} {ident} in {room.name or room.id}")
+
+
+def _placed(house: House, opening: Opening, on: str, size: str = "") -> Changes:
+    """Return the changes that give `opening` its place on a wall, which takes the place of a point."""
+    path = path_of(house.project, opening)
+    changes = [Change((*path, "on"), on)]
+    if opening.block is not None and "middle" in opening.block:
+        changes.append(Change((*path, "middle"), GONE))
+    if size:
+        changes.append(Change((*path, "unit size"), size))
+    return Changes(changes, f"place of {opening.label}")
+
+
+def _slide(house: House, asked: Slide) -> Changes:
+    part = house.project.by_id.get(asked.part)
+    at = place(part, house) if isinstance(part, Door | Window) else None
+    if not isinstance(part, Door | Window) or at is None:
+        raise ValueError(f"`{asked.part}` is no door or window on the plan")
+    outline = outline_in_inches(house, at.inner)
+    return _placed(house, part, on_wall(at.inner, outline, nearest_wall(outline, asked.middle)))
+
+
+def _put(house: House, asked: Put) -> Changes:
+    room = _space(house, asked.room)
+    ident = free_id(house.project, LETTERS[asked.section])
+    values = {"id": ident, "phase": asked.phase, "space": room.id}
+    if asked.section == "fixtures":
+        width, depth = FIXTURE.get(asked.what, (24, 24))
+        box = Footprint(asked.at[0] - width / 2, asked.at[1] - depth / 2, width, depth)
+        values |= {"what": asked.what, "rectangle": rectangle(box)}
+    elif asked.section == "alarms":
+        values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(asked.at)}
+    else:
+        values |= {"what": asked.what, "at": point(asked.at)}
+    return Changes(
+        [added(house.project, asked.section, values)], f"{asked.what or asked.section} in {room.name or room.id}"
+    )
+
+
+__all__ = ["Stair", "changes_of"]

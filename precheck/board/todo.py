@@ -1,0 +1,94 @@
+"""What is to do, as the page lists it: by group, each thing with what it is about, what it says and what would settle it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from precheck.board.forms import called, key_of
+from precheck.board.values import remedy_of
+from precheck.checks.outcome import capital
+from precheck.files.edit import Gone
+from precheck.project import Part
+from precheck.reports import words
+from precheck.reports.changes import CORRECTED, GONE, NEW, changes
+from precheck.reports.groups import LABELS, LOOKS, Group
+from precheck.reports.opening import verdict_line, works_told
+from precheck.reports.worklist import Item
+from precheck.review.finding import READY, Review
+
+Data = dict[str, Any]
+MOST_CHANGES = 6  # told one by one after a change
+
+
+def todo_of(review: Review, items: tuple[Item, ...]) -> Data:
+    """Return the verdict and all that is to do, in the order in which it stops the job."""
+    return {
+        "verdict": verdict_line(review, items),
+        "ready": review.verdict == READY,
+        "code": words.code_line(review),
+        "caveat": words.code_warning(review),
+        "works": [{"name": one.name, "count": one.counted} for one in works_told(review)],
+        "groups": [
+            {"key": group.key, "title": group.title, "lead": group.lead, "count": count}
+            for group in Group
+            if (count := sum(item.group is group for item in items))
+        ],
+        "items": [_item(item) for item in items],
+        "reminder": words.REMINDER,
+    }
+
+
+def _item(item: Item) -> Data:
+    first = item.findings[0]
+    return {
+        "key": key_of(item),
+        "group": item.group.key,
+        "label": item.label,
+        "parts": [part.id for part in item.parts],
+        "said": capital(item.gist),
+        "wants": list(item.wants),
+        "fix": capital("; ".join(item.remedies)) if item.group is Group.FIX else "",
+        "apply": _remedy(item) if item.group is Group.FIX else "",
+        "look": [LOOKS[look] for look in first.look],
+        "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
+        "line": item.line,
+    }
+
+
+def _remedy(item: Item) -> str:
+    """Return in words what the remedy's button changes in the file; nothing where it is no change of values."""
+    told = [f"{change.path[-1]}: {change.value}" for change in remedy_of(item) if not isinstance(change.value, Gone)]
+    return ", ".join(told) if len(told) <= MOST_CHANGES else ""
+
+
+def counts_by_part(items: tuple[Item, ...]) -> dict[str, dict[str, int]]:
+    """Return how many things are to do about each part, by group."""
+    found: dict[str, dict[str, int]] = {}
+    for item in items:
+        for part in item.parts:
+            mine = found.setdefault(part.id, {})
+            mine[item.group.key] = mine.get(item.group.key, 0) + 1
+    return found
+
+
+def changed(old: Review, new: Review) -> list[str]:
+    """Return in sentences what a change did to the findings, the most telling first."""
+    found = [change for change in changes(old, new) if change.kind in (CORRECTED, GONE, NEW)]
+    counted = ((kind, sum(change.kind == kind for change in found)) for kind in (CORRECTED, NEW, GONE))
+    head = ", ".join(f"{count} {kind}" for kind, count in counted if count)
+    told = [
+        f"{change.part}: {LABELS[change.known.outcome]}: {'; '.join(words.lines_of(change.known)[:1])}"
+        for change in sorted(found, key=lambda one: one.kind != NEW)
+    ]
+    more = len(told) - MOST_CHANGES
+    return [capital(head), *told[:MOST_CHANGES], *([f"and {more} more"] if more > 0 else [])] if found else []
+
+
+def parts_of(review: Review, items: tuple[Item, ...]) -> dict[str, Data]:
+    """Return every part by its id: what it is called, where it stands in the file, and what is to do about it."""
+    counts = counts_by_part(items)
+    return {part.id: _part(part, counts.get(part.id, {})) for part in review.project.parts}
+
+
+def _part(part: Part, counts: dict[str, int]) -> Data:
+    return {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}

@@ -1,0 +1,129 @@
+"""Single values, as changes of the project file: set, answered, taken out, ruled out, said to be drawn."""
+
+from __future__ import annotations
+
+from precheck.board.asked import GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut
+from precheck.board.changing import GONE, Change, Changes, path_of
+from precheck.board.forms import needs_of
+from precheck.board.typed import in_full
+from precheck.files.missing import Need, is_missing
+from precheck.project import Project
+from precheck.questions.addition import free_id
+from precheck.questions.answer import flow
+from precheck.questions.question import Question, Questions
+from precheck.reports.json import change_data
+from precheck.reports.order import told
+from precheck.reports.worklist import Item
+
+SETTLED = "This was settled or changed in the meantime."
+
+
+def set_value(project: Project, asked: SetValue) -> Changes:
+    """Return the change that gives (or, where it is empty, takes out) one value. Raises ValueError for what is no value."""
+    part = project.by_id.get(asked.part)
+    record = project if part is None else part
+    owner = "the project" if part is None else part.label
+    question = Questions(project).question(Need(owner, asked.key, (*record.place,)))
+    if question is None:
+        raise ValueError(f"{owner} has no value `{asked.key}`")
+    what = f"{asked.key} of {owner}"
+    value = asked.value.strip()
+    if not value:
+        return Changes([Change(question.path, GONE)], what)
+    return Changes([_answer(question, value)], what)
+
+
+def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
+    """Return the change that answers what an item waits for. Raises ValueError for what is no answer to it."""
+    needs = needs_of(item)
+    if asked.need >= len(needs):
+        raise ValueError(SETTLED)
+    need = needs[asked.need]
+    question = Questions(project).question(need)
+    if question is None:
+        raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
+    if not question.fields:
+        return Changes([_answer(question, asked.value.strip())], told(need))
+    return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
+
+
+def remedied(item: Item) -> Changes:
+    """Return the changes that an item's remedy makes, as it says itself. Raises ValueError where it says none."""
+    changes = remedy_of(item)
+    if not changes:
+        raise ValueError("this remedy is no single value; change the plan")
+    return Changes(changes, f"remedy for {item.label}")
+
+
+def remedy_of(item: Item) -> list[Change]:
+    """Return the values that an item's remedy changes, where each of its findings says so and they agree; else none."""
+    found: dict[tuple[str | int, ...], str] = {}
+    for finding in item.findings:
+        if not finding.check.changes:
+            return []
+        for data in map(change_data, finding.check.changes):
+            value = data["value"]
+            text = f"[{', '.join(map(flow, value))}]" if isinstance(value, list) else str(value)
+            if found.setdefault(tuple(data["path"]), text) != text:
+                return []
+    return [Change(path, value) for path, value in found.items()]
+
+
+def _answer(question: Question, value: str) -> Change:
+    if not value:
+        raise ValueError(f"{question.label}: give a value, such as {question.example or question.form}")
+    if refused := question.refused(value):
+        raise ValueError(refused)
+    return question.answered(in_full(question, value))
+
+
+def _record(project: Project, question: Question, values: dict[str, str]) -> str:
+    """Return the new record that the values make; it gets its id here, for nobody needs to think of one."""
+    given = [f"{key}: {value}" for key, value in question.known]
+    for field in question.fields:
+        if field.label == "id":
+            given.insert(0, f"id: {free_id(project, _letters(question))}")
+            continue
+        value = values.get(field.label, "").strip()
+        if not value and field.required:
+            raise ValueError(f"{field.label} is needed")
+        if value:
+            if refused := field.refused(value):
+                raise ValueError(f"{field.label}: {refused}")
+            given.append(f"{field.label}: {flow(field.spelled(in_full(field, value)))}")
+    return "{" + ", ".join(given) + "}"
+
+
+def _letters(question: Question) -> str:
+    """Return with which letters the ids of such parts begin: ``SA`` for smoke alarms."""
+    words = question.label.split()
+    return "".join(word[0] for word in words).upper() if len(words) > 1 else words[0][:2].upper()
+
+
+def taken_out(project: Project, asked: TakeOut) -> Changes:
+    """Return the change that takes a part out: out of the file where it was only drawn, else marked as removed."""
+    part = project.by_id.get(asked.part)
+    if part is None:
+        raise ValueError(f"there is no part `{asked.part}`")
+    path = path_of(project, part)
+    if asked.from_file or part.phase == "new" or is_missing(part.phase):
+        return Changes([Change(path, GONE)], f"take {part.label} out")
+    return Changes([Change((*path, "phase"), "removed")], f"remove {part.label}")
+
+
+def ruled_out(project: Project, asked: RuleOut) -> Changes:
+    """Return the change that says of something that it is not in this job."""
+    what, why = asked.what.strip(), asked.why.strip()
+    if not what or not why:
+        raise ValueError("say what is not in this job, and why")
+    value = f"{{what: {flow(what)}, why: {flow(why)}}}"
+    return Changes([Change(("not in this job", len(project.not_in_this_job)), value)], f"{what} is not in this job")
+
+
+def story_drawn(project: Project, asked: SayDrawn) -> Changes:
+    """Return the change that says what of a story is drawn completely."""
+    story = project.by_id.get(asked.story)
+    if story is None:
+        raise ValueError(f"there is no story `{asked.story}`")
+    value = f"[{', '.join(asked.what)}]" if asked.what else GONE
+    return Changes([Change((*path_of(project, story), "drawn"), value)], f"what is drawn of {story.label}")

@@ -1,0 +1,47 @@
+"""One thread that does all the work on the house: the first one, where a check that hangs can be broken off.
+
+The server answers from another thread and hands over what it is asked; so the house is used by one thread at a time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import Future
+from queue import Empty, Queue
+from typing import Any, TypeVar
+
+T = TypeVar("T")
+_LOOK = 0.25  # seconds between two looks at whether to go on, where nothing is asked
+
+
+class Worker:
+    """A queue of things to do, done one after the other by whoever calls `run`."""
+
+    def __init__(self) -> None:
+        self._queue: Queue[tuple[Callable[[], Any], Future[Any]]] = Queue()
+
+    def submit(self, do: Callable[[], T]) -> Future[T]:
+        """Have `do` done in its turn; return what will hold its result."""
+        future: Future[T] = Future()
+        self._queue.put((do, future))
+        return future
+
+    def run(self, goes_on: Callable[[], bool]) -> None:
+        """Do what is asked as long as `goes_on` says so."""
+        while goes_on():
+            try:
+                do, future = self._queue.get(timeout=_LOOK)
+            except Empty:
+                continue
+            if future.set_running_or_notify_cancel():
+                _done(do, future)
+
+
+def _done(do: Callable[[], Any], future: Future[Any]) -> None:
+    try:
+        future.set_result(do())
+    except KeyboardInterrupt:
+        future.cancel()
+        raise
+    except BaseException as error:  # whatever broke off belongs to whoever asked
+        future.set_exception(error)

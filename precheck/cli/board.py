@@ -1,0 +1,50 @@
+"""``precheck board``: describe the house on a page in the browser, see what stops it, and answer there."""
+
+from __future__ import annotations
+
+import webbrowser
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from precheck.cli.setup import code_options, say
+from precheck.files.source import Place, Problem, Unusable
+from precheck.runs.desk import Desk, Run
+
+
+@click.command(epilog="Example: precheck board house.yaml")
+@click.argument("project", type=click.Path(dir_okay=False, path_type=Path), default="house.yaml")
+@code_options
+@click.option(
+    "--port", type=click.IntRange(0, 65535), default=0, help="The port to listen on; a free one unless given."
+)
+@click.option("--no-browser", is_flag=True, help="Print the address, and open no browser.")
+def command(
+    project: Path, ruleset: str | None, on: datetime | None, folders: tuple[Path, ...], port: int, no_browser: bool
+) -> None:
+    """Open PROJECT (house.yaml unless named) as a page in the browser: sketch the plan, see what stops the job, answer there.
+
+    Every value that is accepted is in the file at once. A file that is not there yet is begun on the page. The page is for
+    this computer only. Ctrl-C ends it.
+    """
+    from precheck.board.board import HouseBoard
+    from precheck.board.server import Served
+
+    if not project.parent.is_dir():
+        raise Unusable([Problem(Place(str(project), 1, 1), "its folder is not there; make it first")])
+    try:
+        served = Served(HouseBoard(project, Desk(Run(ruleset, on.date() if on else None, folders))), port)
+    except OSError as error:
+        raise click.ClickException(
+            f"port {port} cannot be used ({error.strerror}); leave --port out for a free one"
+        ) from None
+    say(f"{project}: open {served.address}")
+    say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
+    if not no_browser:
+        webbrowser.open(served.address)
+    try:
+        served.run()
+    except KeyboardInterrupt:
+        click.echo("")
+    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")

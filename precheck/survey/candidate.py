@@ -1,0 +1,33 @@
+"""What a rule is tried on: a subject with what has to be known of it before, or the error that asking for that came to."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple, Protocol
+
+from precheck.survey.fact import phase_of
+
+
+class Subject(Protocol):
+    """What a rule may be about: a record of the project, or a fact that `found_in` works out from the survey."""
+
+    @property
+    def label(self) -> str:
+        """What messages call it."""
+
+
+class Candidate(NamedTuple):
+    """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
+
+    subject: Any
+    phase: Any
+    place: Any = None
+    error: BaseException | None = None
+
+
+def candidate_of(subject: Any) -> Candidate:
+    """Return `subject` with its phase and place."""
+    try:
+        _ = subject.label  # a fact that cannot say what it is about is an error of its rules
+        return Candidate(subject, phase_of(subject), subject.place)
+    except (Exception, SystemExit) as error:
+        return Candidate(subject, None, None, error)
