@@ -126,6 +126,7 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
         any_of(usual, narrow).or_fix(
             f"make it {limit.side.value} square or larger", lambda: _squared(fixture, limit.side.value)
         ),
+        does_not_apply("floor area: not stated" if is_missing(fixture.floor_area) else "floor area: counted"),
         if_stated(fixture.size_held_to, at_least, limit.full_size_height),
         if_stated(fixture.opening, at_least, limit.opening),
     )

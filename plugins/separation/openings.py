@@ -227,4 +227,6 @@ def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
         lambda: [NewValue(unit, "cover", (f"{limit.gypsum.value} gypsum",))],
     )
     listed = unit.listed_for_separation is True
-    return if_garage(found.vehicles, limit.open_sides, met("listed for this use") if listed else whole)
+    held = met("listed for this use") if listed else whole
+    placed = held if not is_missing(unit.through) else all_of(held, does_not_apply("wall or ceiling: not stated"))
+    return if_garage(found.vehicles, limit.open_sides, placed)
