@@ -75,8 +75,8 @@ def _value(one: Field[Any]) -> str:
 
 @cache
 def _values(cls: type) -> Callable[[Any], Any]:
-    """Return what gives the values of a record, as one thing to compare and to hash."""
-    names = [one.name for one in fields(cls)]
+    """Return what gives the values of a record by which it is compared, as one thing to compare and to hash."""
+    names = [one.name for one in fields(cls) if one.compare]
     return attrgetter(*names) if names else lambda _: ()
 
 
@@ -92,7 +92,7 @@ def _hashed(self: Any) -> int:
 
 
 def _shown(self: Any) -> str:
-    told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self))
+    told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
     return f"{type(self).__qualname__}({told})"
 
 

@@ -9,10 +9,10 @@ from case_houses import EDITION, changed, listed
 
 from precheck import testing
 from precheck.checks import Outcome
-from precheck.files.edit import with_value
+from precheck.files.edit import Change, with_changes
 from precheck.files.source import Block
 from precheck.project import Project, project_from
-from precheck.questions.answer import as_list
+from precheck.questions.answer import in_quotes
 from precheck.reports.json import change_data
 from precheck.review.finding import Finding
 from precheck.review.run import review
@@ -49,10 +49,15 @@ def with_remedy(fragment: Block, finding: Finding) -> Block:
 
 def written_in(text: str, finding: Finding) -> str:
     """Return the text of a file with each value of a remedy written into it."""
-    for change in map(change_data, finding.changes):
-        value = change["value"]
-        text = with_value(text, change["path"], as_list(", ".join(value)) if isinstance(value, list) else value)
-    return text
+    changes = [(tuple(change["path"]), change["value"]) for change in map(change_data, finding.changes)]
+    return with_changes(
+        text, [Change(path, flow(value) if isinstance(value, list) else value) for path, value in changes]
+    )
+
+
+def flow(values: list[str]) -> str:
+    """Return values as a list within a line of a file."""
+    return f"[{', '.join(map(in_quotes, values))}]"
 
 
 def wrong(remedied: Block, before: dict[Key, Finding], key: Key) -> Iterator[str]:

@@ -107,3 +107,43 @@ def house_with_stair(lifted):
     flight = model.ifc.by_type("IfcStairFlight")[0]
     flight.ObjectPlacement = model.placed(0, 0, lifted)
     return model
+
+
+def glazed(curtain, windows=True):
+    """Return a living room of 12 m2 with a window of 1.5 m2, and perhaps two panels of glass and one of wood."""
+    model = Model()
+    model.space("01", "Living room", 0, 0, 4, 3)
+    if windows:
+        window = model.opening("IfcWindow", "F1", 2, -0.06, 0.9, 1.5, 1.0)
+        model.properties(window, "Pset_WindowCommon", IsExternal=True)
+    if curtain:
+        wall = model.root("IfcCurtainWall", Name="Front glass", Tag="Front")
+        model.properties(wall, "Pset_CurtainWallCommon", IsExternal=True)
+        panels = []
+        for number, name in enumerate(("Glass", "Glass", "Oak")):
+            panel = model.root("IfcPlate", Name="panel", ObjectPlacement=model.placed(0, 0, 0),
+                               Representation=model.box((number * 1.2, 3.02, 0, 1.1, 0.02, 2.0)))  # fmt: skip
+            model.of(panel, model.make("IfcMaterial", Name=name))
+            panels.append(panel)
+        model.within(wall, panels)
+    return model
+
+
+def light(model, folder):
+    """Return the outcome of the check of glass for daylight, with its sentence."""
+    found = Desk(Run("irc-2021", topics=("light-and-air",))).review(str(model.save(folder)))
+    (one,) = [f for f in found.findings if f.rule.name == "light-and-air.glazing"]
+    return one.outcome.word, " ".join(lines_of(one))
+
+
+def test_panels_of_glass_in_a_curtain_wall_give_daylight_and_those_of_wood_do_not(tmp_path):
+    draft, project, _ = told(glazed(curtain=True, windows=False), tmp_path)
+    assert [str(window.glazed_area) for window in project.windows] == ["2.2 m2"] * 2
+    assert {str(window.operation) for window in project.windows} == {"fixed"}
+    assert any("is not said to be glass" in doubt for doubt in draft.doubts)
+    assert light(glazed(curtain=True, windows=False), tmp_path)[0] == "pass"
+
+
+def test_a_room_whose_glass_is_removed_fails_and_one_that_keeps_its_curtain_wall_does_not(tmp_path):
+    assert light(glazed(curtain=True), tmp_path)[0] in ("pass", "not shown")  # the glass of the window is not told
+    assert light(glazed(curtain=False, windows=False), tmp_path)[0] == "fail"

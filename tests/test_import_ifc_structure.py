@@ -392,3 +392,37 @@ def test_a_room_under_a_roof_that_no_section_tells_is_sloped_and_its_heights_are
     assert project.spaces[0].ceiling.sloped is True
     assert project.spaces[0].ceiling.profile == ()
     assert any("no one section tells it" in doubt for doubt in draft.doubts)
+
+
+def gallery(tmp_path, rail=1.0, at=5.0):
+    """Return a draft and project of an upper room whose floor ends at 5 of its 8 m, with a railing that has no name."""
+    model = Model()
+    upper = model.story("Upper floor", 2.8)
+    model.space("01", "Living room", 0, 0, 8, 5)
+    model.space("11", "Gallery", 0, 0, 8, 5, z=2.8, high=2.5, story=upper)
+    model.slab("1", 0, 0, 8, 5, 0.0, CONCRETE)
+    model.slab("2", 0, 0, 5, 5, 2.8, CONCRETE)
+    model.root("IfcRailing", Name="", ObjectPlacement=model.placed(0, 0, 0),
+               Representation=model.box((at - 0.05, 0, 2.8, 0.05, 5, rail)))  # fmt: skip
+    return read(model, tmp_path)
+
+
+def test_a_floor_that_ends_within_its_room_is_told_with_its_drop(tmp_path):
+    draft, project = gallery(tmp_path)
+    assert millimeters(project.spaces[1].drop_at_edge) == 2800
+    assert any("11 (about 15.0 m2 of 40.0 m2): no slab carries all" in doubt for doubt in draft.doubts)
+    assert "drop_at_edge" not in project.spaces[0].model_fields_set
+
+
+def test_a_railing_as_high_as_a_guard_at_the_edge_of_a_drop_is_one_and_that_is_told(tmp_path):
+    draft, project = gallery(tmp_path)
+    (guard,) = project.guards
+    assert (guard.along, millimeters(guard.height), guard.level) == ("11", 1000, True)
+    assert any("taken for one by its height and place" in doubt for doubt in draft.doubts)
+
+
+@pytest.mark.parametrize(("rail", "at"), [(0.4, 5.0), (1.0, 2.5)], ids=["low", "within the floor"])
+def test_a_railing_that_is_low_or_stands_within_a_floor_is_no_guard(rail, at, tmp_path):
+    draft, project = gallery(tmp_path, rail, at)
+    assert project.guards == ()
+    assert any("whether it is a guard is not said" in doubt for doubt in draft.doubts)

@@ -607,10 +607,12 @@ floors: [{id: f}]
 @pytest.mark.parametrize(("pattern", "text"), BY_HAND)
 def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> None:
     lines = text.replace("{id}", "a").replace(
-        "{0}", "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "b"
+        "{0}",
+        "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "rooms" if "drawn:" in text else "b",
     )
     lines = lines.replace("of: a, line: b", "of: a, line: LX").replace("SPACE, SPACE", "a, b").replace("SPACE", "a")
     section = "footings" if "soil" in pattern else "spaces" if "was" in pattern else "walls"
+    section = "stories" if "drawn:" in text else section
     before = (
         f"{section}:\n  - id: X\n{'    between: [a, b]' if section == 'walls' else ''}"
         if text.startswith("\n ")

@@ -6,14 +6,17 @@ from precheck_plugins.doors.sides import DoorSide, VehicleDoor
 
 from precheck import (
     Check,
+    Door,
     House,
     Length,
     Limit,
     Limits,
     NewValue,
+    Outcome,
     Slope,
     Stair,
     agrees,
+    all_risers,
     any_of,
     at_least,
     at_most,
@@ -35,22 +38,37 @@ class LandingLimits(Limits):
 
 
 @rule("doors.landing", stage="framing")
-def landing(side: DoorSide, limit: LandingLimits) -> Check:
+def landing(side: DoorSide, limit: LandingLimits, house: House) -> Check:
     """An exterior door has a floor or landing on each side.
 
     A door that is not the required egress door may go without the one at the top of an outside stair of a few risers,
-    if it does not swing over that stair.
+    if it does not swing over that stair; so where such a stair is drawn at it, no landing is asked for.
     """
     if not side.outdoors:
         return required(True, limit.on_each_side, f"floor of {side.side} inside")
     if side.landing is None:
         drawn = side.space is not None or side.door.absent("landing outside")
-        return required(drawn, limit.on_each_side, "outside")
+        few = _few_steps(side, limit, house)
+        return few if few.outcome is Outcome.PASS else required(drawn, limit.on_each_side, "outside")
     if not side.landing.none:
         return required(True, limit.on_each_side, "outside")
     without = required(False, limit.on_each_side, "outside").or_fix("draw a landing, or turn the door to swing inward")
     few = at_most(side.landing.risers, limit.risers_without).or_fix("draw a landing at the top of these steps")
     return decide(side.is_required, without, decide(side.swings_over, without, few))
+
+
+def _few_steps(side: DoorSide, limit: LandingLimits, house: House) -> Check:
+    """Return whether the only door between its two sides has an outside stair of a few risers that it does not swing over."""
+    ends = set(side.door.between)
+    beside = [
+        part
+        for part in (*house.subjects(Door), *house.subjects(Stair))
+        if set(part.between) == ends and not part.is_removed
+    ]
+    stairs = [part for part in beside if isinstance(part, Stair)]
+    if len(beside) != 2 or len(stairs) != 1 or side.is_required is not False or side.swings_over is not False:
+        return does_not_apply("no stair of a few risers is drawn at it alone")
+    return at_most(all_risers(stairs[0]), limit.risers_without)
 
 
 class LandingSlopeLimits(Limits):

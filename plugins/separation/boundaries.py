@@ -241,12 +241,21 @@ def phase_among(*parts: Part | None) -> Any:
 def made_phase(vehicles: Space, house: House, *parts: Part) -> Any:
     """Return the phase of a boundary of `vehicles`: new where the work builds or changes a room or a wall on it.
 
-    Half a garage that becomes a bedroom makes a new boundary of what stood over both.
+    Half a garage that becomes a bedroom makes a new boundary of what stood over both, drawn or not.
     """
-    rooms = [room for room in (*house.beside(vehicles), *house.above(vehicles)) if room.use not in OUTDOOR]
+    near = (*house.beside(vehicles), *house.above(vehicles), *_made_of_it(vehicles, house))
+    rooms = [room for room in near if room.use not in OUTDOOR]
     made = [room for room in rooms if room.phase == "new" or (room.changes_use and not room.is_existing)]
     walls = [wall for room in rooms for wall in house.walls_between(vehicles, room) if wall.phase == "new"]
     return phase_among(vehicles, *parts, *made, *walls)
+
+
+def _made_of_it(vehicles: Space, house: House) -> Iterator[Space]:
+    """Yield the rooms that were such a place before, of which `vehicles` may be what stays; not those drawn elsewhere."""
+    for room in house.spaces:
+        is_drawn = house.shared_wall(vehicles, room) is not None
+        if room.was == vehicles.use and vehicles.detached is not True and not is_drawn:
+            yield room
 
 
 def pairs(house: House, neighbors: Any) -> Iterator[tuple[Space, Space]]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from precheck_plugins.stairways.stairs import InsideStair, OutsideStair, StorageStair
+from precheck_plugins.stairways.stairs import InsideStair, OutsideStair, StorageStair, lit, switched_at_both
 
 from precheck import (
     Check,
+    House,
     Illuminance,
     Length,
     Limit,
@@ -31,14 +32,14 @@ class LightLimits(Limits):
 
 
 @rule("stairways.interior-light", stage="final")
-def interior_light(inside: InsideStair, limit: LightLimits) -> Check:
+def interior_light(inside: InsideStair, limit: LightLimits, house: House) -> Check:
     """A stair inside the house has artificial light on its treads and landings, bright enough at their middle.
 
     Drawings seldom give the light level; where they do not, the inspector measures it.
     """
-    lighting = inside.stair.lighting
-    source = required(lighting.light, limit.source).or_fix("draw a light over the stair")
-    if limit.level.value is None or (is_missing(lighting.light_level) and lighting.light is not True):
+    lighting, light = inside.stair.lighting, lit(inside, house)
+    source = required(light, limit.source).or_fix("draw a light over the stair")
+    if limit.level.value is None or (is_missing(lighting.light_level) and light is not True):
         return source
     if is_missing(lighting.light_level):
         told = f"no light level is drawn; {limit.level.value} is measured on the treads at the final inspection"
@@ -52,7 +53,7 @@ class SwitchLimits(Limits):
 
 
 @rule("stairways.switches", stage="rough-in")
-def switches(inside: InsideStair, limit: SwitchLimits) -> Check:
+def switches(inside: InsideStair, limit: SwitchLimits, house: House) -> Check:
     """The light of a stair with enough risers has a wall switch at each floor.
 
     None is needed where the light is switched remotely, centrally or by itself.
@@ -63,7 +64,7 @@ def switches(inside: InsideStair, limit: SwitchLimits) -> Check:
     if lighting.control in ("remote", "central", "automatic"):
         return met(f"the control of the light is {lighting.control}")
     many = when_given(lambda risers, least: risers >= least, inside.risers, limit.from_risers.value)
-    due = required(lighting.switch_at_each_floor, limit.at_each_floor)
+    due = required(switched_at_both(inside, house), limit.at_each_floor)
     few = does_not_apply(f"it has fewer than {limit.from_risers.value} risers")
     told = f"the stair has {inside.risers} risers" if many is True else ""
     return decide(many, due.or_fix("draw a three-way switch at each floor"), few).because(told)

@@ -9,6 +9,7 @@ from precheck import (
     House,
     Layer,
     Length,
+    Light,
     Missing,
     Space,
     Stair,
@@ -48,6 +49,25 @@ class InsideStair(Fact):
         if is_missing(beneath) or not beneath.cover:
             return self.stair.absent("cover of the space beneath")
         return _board(beneath.cover)
+
+
+def lit(inside: InsideStair, house: House) -> bool | Missing:
+    """Return whether the stair has a light: as stated, else as one is drawn over it."""
+    stated = inside.stair.lighting.light
+    return True if is_missing(stated) and _lights_over(inside.stair, house) else stated
+
+
+def switched_at_both(inside: InsideStair, house: House) -> bool | Missing:
+    """Return whether a light of the stair is switched at each floor: as stated, else as one drawn over it is."""
+    stated = inside.stair.lighting.switch_at_each_floor
+    lights = [light for light in _lights_over(inside.stair, house) if light.switched_at]
+    if not is_missing(stated) or not lights:
+        return stated
+    return any(set(inside.stair.between).issubset(light.switched_at) for light in lights)
+
+
+def _lights_over(stair: Stair, house: House) -> list[Light]:
+    return [light for light in house.subjects(Light) if light.over_stair == stair.id and not light.is_removed]
 
 
 @fact

@@ -7,6 +7,7 @@ from typing import Any
 
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Story
+from precheck.reports.drawings.free import largest_free
 from precheck.reports.drawings.placed import PlacedOpening, outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import inches
 from precheck.survey import House
@@ -50,6 +51,8 @@ def _story(story: Story) -> Data:
 
 def _room(space: Space, house: House) -> Data:
     area = house.drawn_area(space)
+    outline = outline_in_inches(house, space)
+    middle, free = largest_free(house, space, outline)
     return {
         **_part(space),
         "story": NO_STORY if is_missing(space.story) else space.story,
@@ -57,7 +60,9 @@ def _room(space: Space, house: House) -> Data:
         "use": "" if is_missing(space.use) else space.use,
         "was": "" if is_missing(space.was) else space.was,
         "area": "" if is_missing(area) else derived(area),
-        "outline": [_point(point) for point in outline_in_inches(house, space)],
+        "outline": [_point(point) for point in outline],
+        "middle": _point(middle),
+        "free": _point(free),
         "size": _size(space),
         "is_box": not is_missing(space.rectangle) and not space.outline,
     }

@@ -59,9 +59,9 @@ def remedy_of(item: Item) -> list[Change]:
     """Return the values that an item's remedy changes, where each of its findings says so and they agree; else none."""
     found: dict[tuple[str | int, ...], str] = {}
     for finding in item.findings:
-        if not finding.check.changes:
+        if not finding.changes:
             return []
-        for data in map(change_data, finding.check.changes):
+        for data in map(change_data, finding.changes):
             value = data["value"]
             text = f"[{', '.join(map(flow, value))}]" if isinstance(value, list) else str(value)
             if found.setdefault(tuple(data["path"]), text) != text:

@@ -11,7 +11,8 @@ from precheck.checks.check import Check
 from precheck.checks.margin import EXACT, margin_of
 from precheck.checks.outcome import Look, Outcome, capital, words
 from precheck.checks.relation import Relation
-from precheck.units import Length, Measure, SpanOverDeflection, finely, like
+from precheck.units import Length, Measure, finely, like
+from precheck.units.deflection import SpanOverDeflection
 
 NOT_SHOWN = "not shown"
 ABOUT = "about "  # begins a measure that was rounded

@@ -6,7 +6,8 @@ import re
 from typing import Any
 
 from precheck.checks.relation import Relation
-from precheck.units import Length, Measure, SpanOverDeflection, decimal, derived, finely, in_feet, like
+from precheck.units import Length, Measure, decimal, derived, finely, in_feet, like
+from precheck.units.deflection import SpanOverDeflection
 from precheck.units.show import LEAST
 
 EXACT = "none"  # the margin of what is exactly at its limit

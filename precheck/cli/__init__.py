@@ -145,6 +145,8 @@ def _ended(error: Exception) -> NoReturn:
         sys.exit(EXIT_RULE_ERRED)
     if isinstance(error, OSError):  # such as a name that is too long, or a full disk behind a redirection
         name = error.filename or "the output"
+        if not error.filename:
+            _let_go_of_output()
         error = Unusable([Problem(Place(str(name), 1, 1), f"cannot be used ({error.strerror}); name another")])
     if not isinstance(error, Unusable):
         raise error
@@ -155,3 +157,12 @@ def _ended(error: Exception) -> NoReturn:
     count = len(error.problems)
     click.echo(f"{count} problem{'s' if count > 1 else ''} to mend first.", err=True)
     sys.exit(EXIT_UNUSABLE)
+
+
+def _let_go_of_output() -> None:
+    """Lead away what could not be written, which Python would try to write again as it ends, with a status of its own."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())

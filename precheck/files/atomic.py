@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-import tempfile
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -51,6 +50,8 @@ def put(path: Path, bits: Iterable[bytes]) -> None:
 
 def _beside(target: Path) -> IO[bytes]:
     """Return a new file beside `target`, held by this process."""
+    import tempfile  # which loads archives and random numbers; most commands write nothing
+
     while True:
         file = tempfile.NamedTemporaryFile(  # noqa: SIM115  # it is closed by whoever fills it
             "wb", dir=target.parent, prefix=f".{target.name[:60]}.", suffix=_UNFINISHED, delete=False

@@ -37,7 +37,12 @@ class Field:
     @property
     def annotation(self) -> Any:
         """The type of its values."""
-        return get_args(self.kind)[0] if get_origin(self.kind) is Annotated else self.kind
+        return _bare(self._owner.__module__, self._written)
+
+    @property
+    def schema(self) -> CoreSchema:
+        """The schema by which its values are read."""
+        return _schema(self._owner.__module__, self._written)
 
     def default(self) -> Any:
         """Return what it is where the file does not give it: a mapping of its own, or the value that all share."""
@@ -48,6 +53,17 @@ class Field:
 @cache
 def _evaluated(module: str, written: Any) -> Any:
     return eval(written, vars(sys.modules[module])) if isinstance(written, str) else written
+
+
+@cache
+def _bare(module: str, written: Any) -> Any:
+    kind = _evaluated(module, written)
+    return get_args(kind)[0] if get_origin(kind) is Annotated else kind
+
+
+@cache
+def _schema(module: str, written: Any) -> CoreSchema:
+    return schema_of(_evaluated(module, written), _read_when_met)
 
 
 class _Kind(type):
@@ -104,9 +120,10 @@ def yes_or_no(model: type[Fielded]) -> frozenset[str]:
 @cache
 def validator_of(model: type[Fielded]) -> SchemaValidator:
     """Return what reads a mapping as a `model`."""
-    fields = {name: core_schema.typed_dict_field(schema_of(field.kind, _read_when_met), required=field.required,
-                                                 validation_alias=field.key)
-              for name, field in fields_of(model).items()}  # fmt: skip
+    fields = {
+        name: core_schema.typed_dict_field(field.schema, required=field.required, validation_alias=field.key)
+        for name, field in fields_of(model).items()
+    }
     given = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
     return SchemaValidator(core_schema.no_info_after_validator_function(model.made, meant(model, given)))
 

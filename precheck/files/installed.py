@@ -6,6 +6,7 @@ that a check imports. It is asked where a distribution may stand elsewhere than 
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from collections.abc import Iterator
@@ -63,19 +64,26 @@ def _as_the_library_reads() -> Iterator[Registered]:
     found = entry_points()
     for group in found.groups:
         for one in found.select(group=group):
-            told = (one.dist.name, one.dist.version) if one.dist is not None else ()
+            told = (one.dist.name, one.dist.version) if one.dist is not None and one.dist.name else ()
             yield Registered(one.group, one.name, one.value, *told)
 
 
 def _folders(places: tuple[Path, ...]) -> Iterator[Path]:
     """Yield the folder that tells of each distribution; of two of one name the first is the one that is imported."""
     seen = set()
-    for place in places:
-        for folder in place.iterdir() if place.is_dir() else ():
-            name = _APART.sub("_", folder.stem.partition("-")[0]).lower()
-            if folder.suffix in (".dist-info", ".egg-info") and name not in seen:
-                seen.add(name)
-                yield folder
+    for folder in (one for place in places for one in _told_in(place)):
+        name = _APART.sub("_", folder.stem.partition("-")[0]).lower()
+        if name not in seen:
+            seen.add(name)
+            yield folder
+
+
+def _told_in(place: Path) -> list[Path]:
+    try:
+        names = os.listdir(place)  # noqa: PTH208  # of some hundreds a tenth tell of distributions
+    except OSError:  # it is not there, or is not ours to read
+        return []
+    return [place / name for name in names if name.endswith((".dist-info", ".egg-info"))]
 
 
 def _registered_by(folder: Path) -> Iterator[Registered]:

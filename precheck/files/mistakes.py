@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import types
 from collections.abc import Callable
-from difflib import get_close_matches
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from precheck.files import spelling
@@ -22,6 +21,8 @@ def with_article(noun: str) -> str:
 
 def nearest(word: str, known: Any) -> str:
     """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
+    from difflib import get_close_matches  # here, for most files have no mistake
+
     lowered = {str(name).lower(): str(name) for name in known}
     meant = {**{old: lowered[new] for old, new in spelling.FORMER.items() if new in lowered}, **lowered}
     same = spelling.choice(word, lowered) or spelling.MEANT.get(word.lower())

@@ -17,11 +17,11 @@ from precheck.files.source import Problem
 from precheck.files.values import Within
 from precheck.project.between import Between
 from precheck.project.part import Gap, Part, Point, SpaceId
-from precheck.project.space import OUTDOOR, Before, Space
+from precheck.project.space import OUTDOOR, Space, SpaceBefore
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
 
-Compass = Literal["north", "south", "east", "west"]
+Compass = Literal["east", "north", "west", "south"]
 Corner = tuple[Exact, Exact]
 Edge = tuple[Corner, Corner]
 THICKEST_WALL = Length.parse("14 in")
@@ -44,7 +44,7 @@ class OnWall(Record):
     distance: Annotated[Gap, Between("1/64 in", "300 ft")]
 
 
-def corners_of(space: Space | Before) -> tuple[Corner, ...]:
+def corners_of(space: Space | SpaceBefore) -> tuple[Corner, ...]:
     """Return the corners of a room as drawn, or as it was before, in order; none where it is not drawn."""
     if space.outline:
         return tuple((x.n, y.n) for x, y in space.outline)

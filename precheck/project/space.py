@@ -120,7 +120,7 @@ class Rectangle(Record):
     depth: Annotated[Size, Between("1 in", "300 ft")]
 
 
-class Before(Record):
+class SpaceBefore(Record):
     """A room as it stood before the work moved its walls: a `rectangle`, or an `outline` corner by corner."""
 
     kind = "room before the work"
@@ -188,7 +188,7 @@ class Space(Part):
     floor: Maybe[FloorId] = NOT_GIVEN
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: Annotated[tuple[Point, ...], After(closes)] = ()
-    before: Maybe[Before] = NOT_GIVEN
+    before: Maybe[SpaceBefore] = NOT_GIVEN
     area: Maybe[Annotated[Area, After(_above_zero), Between("2 sq ft", "20000 sq ft")]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()

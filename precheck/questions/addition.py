@@ -268,7 +268,7 @@ dwelling:
 receptacles:
   - {id: R-outdoors, phase: new, space: SPACE, serves: outdoors, side: {0}}"""),
     ("the (rooms|doors|windows)", """
-  drawn: [{0}]"""),
+    drawn: [{0}]"""),
     ("stair or ramp", """
 stairs:
   - {id: S-up, phase: new, between: [SPACE, SPACE], risers: 14, total rise: 8'-9"}"""),

@@ -145,13 +145,14 @@ def _readings(text: str, likely: Between) -> Iterator[tuple[str, str]]:
         return
     sign, text = ("-", text[1:].strip()) if text.startswith("-") else ("", text)
     for unit, length in (*_as_feet_inches(text), *((u, one) for u, one in _as_number(text) if likely.has(one))):
-        yield unit, sign + _in_full(unit, length)
+        if told := _in_full(unit, length):
+            yield unit, sign + told
 
 
 def _in_full(unit: str, length: Length) -> str:
-    """Return `length` in feet and inches, or as it was typed with its unit where no tape shows it so."""
+    """Return `length` in feet and inches, or as it was typed with its unit where no tape shows it so; empty if neither."""
     told = derived(length) if unit == "in" else in_feet(length)
-    return str(length.text) if unit == "mm" or told.startswith("about") else told
+    return length.text or "" if unit == "mm" or told.startswith("about") else told
 
 
 def _as_feet_inches(text: str) -> Iterator[tuple[str, Length]]:

@@ -12,7 +12,8 @@ from precheck.checks import NewValue, Outcome
 from precheck.checks.evidence import evidence_of
 from precheck.checks.outcome import WorkStep
 from precheck.files.missing import is_missing
-from precheck.files.record import key_of, path_to
+from precheck.files.path import path_to
+from precheck.files.record import key_of
 from precheck.files.source import Place, Problem
 from precheck.reports import words
 from precheck.reports.groups import Group

@@ -19,9 +19,10 @@ def not_taken(offer: Offer, others: Iterable[Offer]) -> None:
         raise ValueError(f"the plugin name `{offer.plugin}` is taken; register it under another")
     _rules(offer, before)
     _fields(offer, before)
-    sections = {section.key: other.plugin for other in before for section in other.sections}
-    sections |= {key_of(Project, field): "the project file itself" for field in fields_of(Project)}
-    _free("section", (section.key for section in offer.sections), sections, "key")
+    if offer.sections:
+        sections = {section.key: other.plugin for other in before for section in other.sections}
+        sections |= {key_of(Project, field): "the project file itself" for field in fields_of(Project)}
+        _free("section", (section.key for section in offer.sections), sections, "key")
     reports = {report.name: other.plugin for other in before for report in other.reports}
     _free(
         "report",
@@ -59,7 +60,7 @@ def _rules(offer: Offer, others: tuple[Offer, ...]) -> None:
 
 
 def _fields(offer: Offer, others: tuple[Offer, ...]) -> None:
-    lists = lists_of_parts()
+    lists = lists_of_parts() if offer.fields else {}
     for field in offer.fields:
         if field.part not in lists:
             near = nearest(field.part, lists)

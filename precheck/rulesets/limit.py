@@ -18,7 +18,8 @@ from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import with_article
 from precheck.files.source import Place
 from precheck.immutable import fixed
-from precheck.units import Measure, NotationError, Ratio, Slope, SpanOverDeflection, recognize
+from precheck.units import Measure, NotationError, Ratio, Slope, recognize
+from precheck.units.deflection import SpanOverDeflection
 
 __all__ = ["Limit", "Settled"]
 

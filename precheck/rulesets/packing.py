@@ -15,7 +15,8 @@ from precheck.files.source import Place
 from precheck.rulesets.adopted import AdoptedCode, ChainLink
 from precheck.rulesets.limit import Event, Limit, Takes, frozen
 from precheck.rulesets.model_code import Unchecked
-from precheck.units import Measure, SpanOverDeflection
+from precheck.units import Measure
+from precheck.units.deflection import SpanOverDeflection
 from precheck.units.kinds import KINDS
 
 LIST, NEED, DEFLECTION = "list", "need", "deflection"

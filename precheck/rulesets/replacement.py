@@ -11,7 +11,8 @@ from precheck.files.source import Block, Items, Place, Problem
 from precheck.rulesets.common import as_yaml
 from precheck.rulesets.limit import Limit, same_kind
 from precheck.rulesets.quantity import choices_of_parts
-from precheck.units import Measure, Ratio, SpanOverDeflection
+from precheck.units import Measure, Ratio
+from precheck.units.deflection import SpanOverDeflection
 
 FAR_OFF = (
     10  # times the value that is replaced: a decimal point or a unit that slipped, unless the ruleset says it is meant

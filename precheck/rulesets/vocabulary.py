@@ -9,6 +9,7 @@ from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import Record
 from precheck.files.source import Place
 from precheck.project.added_field import AddedField
+from precheck.project.project import lists_of_parts
 from precheck.project.section import Entry, Section
 from precheck.project.section_check import FORMATS, resolved
 from precheck.rulesets.common import refuse
@@ -54,6 +55,8 @@ class Vocabulary:
 
     def part(self, written: str, place: Place) -> type[Any]:
         """Return the kind of part that a person calls `written`. Raises `Unusable` at `place`."""
+        if written in (lists := lists_of_parts()):  # most are; to know all there are takes a look at every field
+            return lists[written].model
         known = self.parts
         if written in known:
             return known[written]

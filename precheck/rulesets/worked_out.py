@@ -17,7 +17,7 @@ from precheck.project import Space
 from precheck.project.part import Layer, thickness_of
 from precheck.rulesets.shape import attribute_of, fields_by_key, held_in
 from precheck.survey import House
-from precheck.survey.under_ceiling import area_at, width_at
+from precheck.survey.under_ceiling import area_at, width_at, width_of
 from precheck.units import Area, Length, NotationError
 
 MATERIALS = (
@@ -57,15 +57,15 @@ def _at_height(what: str, written: str) -> WorkedOut | None:
         height = Length.parse(written)
     except NotationError:
         return None
-    if what == "area":
-        return WorkedOut(Area, lambda house, space: area_at(space, *_floor_and_ceiling(house, space), height))
-    return WorkedOut(
-        Length, lambda house, space: width_at(space, house.width(space), *_floor_and_ceiling(house, space), height)
-    )
 
+    def area(house: House, space: Space) -> Area | Missing:
+        return area_at(space, house.area(space), house.ceiling_height(space), height)
 
-def _floor_and_ceiling(house: House, space: Space) -> tuple[Area | Missing, Length | Missing]:
-    return house.area(space), house.ceiling_height(space)
+    def width(house: House, space: Space) -> Length | Missing:
+        whole = width_of(space, house.outline(space))
+        return width_at(space, whole, house.area(space), house.ceiling_height(space), height)
+
+    return WorkedOut(Area, area) if what == "area" else WorkedOut(Length, width)
 
 
 def _holds_layers(model: type[Record], key: str) -> bool:

@@ -16,9 +16,9 @@ from typing import TYPE_CHECKING
 from precheck.files.foreign import refuse_foreign
 from precheck.files.missing import is_missing
 from precheck.files.respelling import merged
-from precheck.files.source import LARGEST_FILE, Place, Problem, Unusable, read_text
+from precheck.files.source import LARGEST_FILE, Place, Problem, Unusable
 from precheck.immutable import fixed
-from precheck.project import Project, project_from, read_project
+from precheck.project import Project, read_project
 from precheck.reports import Format, streamed
 from precheck.reports.checked import UNUSABLE, Checked
 from precheck.review.accepted import Acceptance, beside, read_accepted
@@ -106,14 +106,13 @@ class Desk:
         """Load now what is otherwise loaded when the first file needs it."""
         _ = self.rulesets.editions, self.rulesets.jurisdictions, self.format
 
-    def review(self, file: str, text: str | None = None) -> Review:
-        """Return the review of a project file; `text` is what it says by now, where that is not saved yet.
+    def review(self, file: str) -> Review:
+        """Return the review of a project file: what a run of its own would come to, whatever was reviewed here before.
 
-        It is what a run of its own would come to, whatever was reviewed here before. Raises `Unusable` with every problem
-        found.
+        Raises `Unusable` with every problem found.
         """
         try:
-            project, doubts, understood = self._read(file, text)
+            project, doubts, understood = self._read(file)
             found = self.review_of(project, file)
         except Unusable as error:
             raise Unusable(p if p.place.file else p._replace(place=Place(file, 1, 1)) for p in error.problems) from None
@@ -138,10 +137,8 @@ class Desk:
                 told = f"there is no topic `{topic}` under {code.name}; leave it out, or name the ruleset that adds it"
                 raise Unusable([Problem(project.place, told)])
 
-    def _read(self, file: str, text: str | None) -> tuple[Project, tuple[str, ...], str]:
+    def _read(self, file: str) -> tuple[Project, tuple[str, ...], str]:
         """Return the project of a project file or a design file, and of the latter what is in doubt and what was read."""
-        if text is not None:
-            return project_from(read_text(text, file), self.plugins.added), (), ""
         if not is_design_file(file, self.plugins.importers):
             refuse_foreign(file)
             return read_project(Path(file), file, self.plugins.added), (), ""

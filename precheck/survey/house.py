@@ -13,8 +13,7 @@ from typing import Any, TypeVar
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.project.on_wall import corners_of
-from precheck.survey import geometry, under_ceiling
+from precheck.survey import geometry, outlines, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -78,22 +77,11 @@ class House:
 
     def outline(self, space: Space) -> geometry.Outline | None:
         """Return the outline of `space` as drawn, or None where it has none."""
-        return self.once(_outline, space)
-
-    def outline_before(self, space: Space) -> geometry.Outline | None:
-        """Return the outline of `space` before the work: as given, else as drawn where it is not new; None if it has none."""
-        if not is_missing(space.before):
-            return corners_of(space.before) or None
-        return None if space.phase == "new" else self.outline(space)
+        return self.once(outlines.outline_drawn, space)
 
     def area_gained(self, space: Space) -> Area | Missing:
         """Return the floor that the work adds to `space`: all of a new one; of another what it is larger than before."""
-        if space.phase == "new":
-            return self.area(space)
-        before = None if is_missing(space.before) else self.outline_before(space)
-        if before is None or space.phase != "altered":
-            return Area(0)
-        return when_given(lambda now: max(now - geometry.area(before), Area(0)), self.area(space))
+        return outlines.area_gained(space, self.area(space))
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""
@@ -120,14 +108,6 @@ class House:
             return space.area
         drawn = self.drawn_area(space)
         return space.absent("area") if is_missing(drawn) else drawn
-
-    def width(self, space: Space) -> Length | Missing:
-        """Return the smaller plan dimension of `space`: as stated, of a rectangle as drawn, the smaller where both are given."""
-        outline = self.outline(space)
-        if outline is None or not geometry.is_rectangle(outline):
-            return space.least_width
-        drawn = geometry.narrowest(outline)
-        return drawn if is_missing(space.least_width) else min(space.least_width, drawn)
 
     def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
         """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
@@ -273,10 +253,6 @@ def _by_class(house: House) -> dict[type, list[Any]]:
     for record in house.project.records:
         found.setdefault(type(record), []).append(record)
     return found
-
-
-def _outline(space: Space, _: House) -> geometry.Outline | None:
-    return corners_of(space) or None
 
 
 def _above(space: Space, house: House) -> tuple[Space, ...]:

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from precheck.files.missing import Missing, is_missing
 from precheck.project import Ceiling, Space
+from precheck.survey import geometry
 from precheck.units import Area, Exact, Length
 
 FURRED = frozenset(("duct", "other"))  # beams may hang lower; what is boxed in lowers the ceiling
@@ -43,6 +44,14 @@ def area_at(
         if drop.what in FURRED and (is_missing(drop.clear_height) or drop.clear_height < height):
             under = under - (drop.clear_height if is_missing(drop.clear_height) else drop.floor_under)
     return under if is_missing(under) else max(under, Area(0))
+
+
+def width_of(space: Space, outline: geometry.Outline | None) -> Length | Missing:
+    """Return the smaller plan dimension of `space`: as stated, or of a rectangle as drawn, the smaller where both are given."""
+    if outline is None or not geometry.is_rectangle(outline):
+        return space.least_width
+    drawn = geometry.narrowest(outline)
+    return drawn if is_missing(space.least_width) else min(space.least_width, drawn)
 
 
 def width_at(

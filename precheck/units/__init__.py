@@ -1,6 +1,5 @@
 """Exact measures and trade notation."""
 
-from precheck.units.deflection import SpanOverDeflection
 from precheck.units.everyday import Exact
 from precheck.units.kinds import (
     AirFlow,
@@ -42,7 +41,6 @@ __all__ = [
     "Pressure",
     "Ratio",
     "Slope",
-    "SpanOverDeflection",
     "Speed",
     "Temperature",
     "Transmittance",

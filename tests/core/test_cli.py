@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -87,11 +88,14 @@ def test_no_color_is_respected_on_a_terminal_too():
         assert ("\x1b[1m" in said.output) is styled
 
 
-def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback():
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_a_full_disk_behind_a_redirection_is_told_and_is_no_traceback(unbuffered: str):
     command = f"{sys.executable} -c 'from precheck.cli import main; main()' check {BIG} > /dev/full"
-    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, check=False)
+    env = {**os.environ, "PYTHONUNBUFFERED": unbuffered}
+    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, cwd=ROOT, env=env, check=False)
     assert result.returncode == 2
     assert "the output:1:1: cannot be used (No space left on device)" in result.stderr
+    assert "Exception ignored" not in result.stderr
     assert "Traceback" not in result.stderr
 
 

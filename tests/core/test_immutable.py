@@ -45,12 +45,14 @@ class Nail:
     """A nail."""
 
     size: str
+    note: str = field(default="", compare=False, repr=False)
 
 
 def test_it_is_made_compared_and_shown_as_a_dataclass_is() -> None:
     assert Board(2) == Board(2, 8, [], wet=False) != Board(2, wet=True)
     assert Board(2) != Plank(2)
-    assert Nail("16d") == Nail("16d")
+    assert Nail("16d") == Nail("16d", "galvanized")
+    assert repr(Nail("16d", "galvanized")) == "Nail(size='16d')"
     assert len({Nail("16d"), Nail("16d"), Nail("8d")}) == 2
     assert repr(Plank(2)) == "Plank(width=2, depth=8, marks=[], wet=False, length=12)"
     assert [one.name for one in fields(Plank)] == ["width", "depth", "marks", "wet", "length"]

@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 import sys
+from importlib.machinery import PathFinder
 from importlib.metadata import entry_points
 from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
 
-from precheck.files.installed import Registered, registered
+from precheck.files.installed import Registered, _all, registered
+
+
+@pytest.fixture(autouse=True)
+def _no_finder_of_others(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let distributions stand in folders alone, whatever other tests have imported."""
+    own = [one for one in sys.meta_path if one is PathFinder or not hasattr(one, "find_distributions")]
+    monkeypatch.setattr(sys, "meta_path", own)
+    _all.cache_clear()
 
 
 def installed(site: Path, name: str, told: str, metadata: str | None = None) -> None:

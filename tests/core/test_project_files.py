@@ -136,12 +136,12 @@ def test_a_record_has_no_more_than_its_fields():
 
 def test_choices_of_the_same_words_stand_in_one_order_for_python_takes_the_one_for_the_other():
     orders: dict[frozenset[str], set[str]] = {}
-    for file in Path(project_package.__file__).parent.parent.rglob("*.py"):
+    for file in Path(project_package.__file__).parent.rglob("*.py"):
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Subscript) and ast.unparse(node.value) == "Literal":
                 written = ast.unparse(node.slice).strip("()")
                 orders.setdefault(frozenset(written.split(", ")), set()).add(written)
-    assert len(orders) > 100
+    assert len(orders) > 80
     assert [both for both in orders.values() if len(both) > 1] == []
 
 

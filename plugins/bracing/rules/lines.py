@@ -61,13 +61,23 @@ class CutLine(Fact):
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CutLine]:
-        """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall."""
-        for part in house.project.parts:
-            outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
-            kept = is_furring(part, house) if isinstance(part, Wall) else False
-            kept = kept or (isinstance(part, Window) and is_replaced(part, house))
-            if outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house):
+        """Yield new and altered outside walls, doors and windows, save what is of masonry or only lines a wall.
+
+        An opening in a wall that is yielded needs no line of its own.
+        """
+        cut = {part.id: part for part in house.project.parts if _is_cut(part, house)}
+        for part in cut.values():
+            wall = wall_of(part, house) if isinstance(part, Opening) else None
+            if wall is None or wall.id not in cut:
                 yield cls(part, part)
+
+
+def _is_cut(part: Part, house: House) -> bool:
+    """Return whether a part is a new or altered outside wall or opening, not of masonry and no mere lining."""
+    outside = faces_out(part, house) if isinstance(part, Wall | Door) else isinstance(part, Window)
+    kept = is_furring(part, house) if isinstance(part, Wall) else False
+    kept = kept or (isinstance(part, Window) and is_replaced(part, house))
+    return outside and part.phase in ("new", "altered") and not kept and not _in_masonry(part, house)
 
 
 def _in_masonry(part: Part, house: House) -> bool:

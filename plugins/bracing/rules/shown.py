@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from precheck import (
     BracedLine,
     Check,
     House,
     Missing,
+    Opening,
     Part,
     Space,
     Wall,
@@ -17,6 +20,7 @@ from precheck import (
     missing_of,
     shown,
     to_show,
+    wall_of,
 )
 
 DUE = "braced wall line"
@@ -42,12 +46,29 @@ def lines_shown(work: Work, house: House) -> Check:
 
 
 def wall_line(part: Part, house: House) -> BracedLine | Missing:
-    """Return the braced wall line that a wall or opening is on; one that is said to stay as it is takes none that is new."""
-    lines = [one for one in house.project.braced_lines if not one.is_removed and part.id in (*one.walls, *one.openings)]
+    """Return the braced wall line that a wall or opening is on; one that is said to stay as it is takes none that is new.
+
+    A wall is on the line of an opening in it, and an opening on that of its wall.
+    """
+    ids = {part.id, *_ids_with(part, house)}
+    lines = [
+        one
+        for one in house.project.braced_lines
+        if not one.is_removed and ids.intersection((*one.walls, *one.openings))
+    ]
     changed = next((one for one in lines if one.phase != "existing"), None)
     if changed is not None:
         return changed
     return lines[0].absent(f"phase (altered, for {part.label} is {part.phase})") if lines else part.absent(DUE)
+
+
+def _ids_with(part: Part, house: House) -> Iterator[str]:
+    if isinstance(part, Opening):
+        wall = wall_of(part, house)
+        yield from () if wall is None else (wall.id,)
+        return
+    openings: Iterable[Opening] = (*house.project.doors, *house.project.windows)
+    yield from (o.id for o in openings if not o.is_removed and wall_of(o, house) is part)
 
 
 def _is_new_outside(wall: Wall, house: House) -> bool:

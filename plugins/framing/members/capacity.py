@@ -5,7 +5,7 @@ Stresses in psi, lengths and deflections in inches, forces in lb. Allowable stre
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import chain
 from math import prod
@@ -15,6 +15,8 @@ from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, Condi
 from precheck_plugins.framing.timber.factors import bearing_area
 from precheck_plugins.framing.timber.lumber import OTHER_SIDE
 from precheck_plugins.framing.timber.steps import GIVEN, STATICS, Step, filled, given, nds, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,7 +32,7 @@ SHORT_BEARING_IN = 0.375
 ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Serviceability:
     """Deflection limits L/n for live and for total load, None where there is none, and creep of dead load.
 
@@ -86,7 +88,7 @@ class DemandCapacity(NamedTuple):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Seat:
     """Where a member bears: the length of its bearing, and how far that is from the end of the member, in."""
 
@@ -94,7 +96,7 @@ class Seat:
     from_end_in: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class SizedMember:
     """A straight bending member: its section, its lumber, its use, its limits and its seats, one for each support.
 
@@ -118,7 +120,7 @@ class SizedMember:
         return (*self.section.steps(), *bearings, *self.limits.steps())
 
 
-@dataclass(frozen=True)
+@fixed
 class WoodValues:
     """What the wood of a member takes in its use, worked out when first asked; raises LumberError, OutsideMethodError."""
 
@@ -158,7 +160,7 @@ class WoodValues:
         return adjusted_value(symbol, self.member.values, self.member.section, self.member.use)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class MemberCheck:
     """A member, the demand on it, its adjusted values, and every comparison."""
 

@@ -5,7 +5,7 @@ Inches, lb, psi. Source: NDS 3.6, 3.7 and 15.3, from memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.capacity import DemandCapacity
@@ -21,11 +21,13 @@ from precheck_plugins.framing.timber.stability import (
 )
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
+from precheck.immutable import fixed
+
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Column:
     """A column: section, lumber, use, and effective lengths (in) across its depth and across its breadth.
 
@@ -42,7 +44,7 @@ class Column:
     shared_by: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class ColumnCheck:
     """A column with F*c, Emin', CP about both axes, and its load compared with its capacity (lb)."""
 

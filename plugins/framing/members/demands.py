@@ -6,7 +6,6 @@ wood creeps under dead load only. Each demand carries the lines of its calculati
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache, partial
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING
@@ -16,11 +15,13 @@ from precheck_plugins.framing.members.statics import Beam, BeamError, Peak
 from precheck_plugins.framing.members.written_out import beam_steps, deflection_steps
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
 
+from precheck.immutable import fixed
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class DeflectionDemand:
     """Deflection times EI (lb-in3) of one stretch, and the length (in) that its limit L/n refers to."""
 
@@ -35,7 +36,7 @@ class DeflectionDemand:
         return self.dead()
 
 
-@dataclass(frozen=True)
+@fixed
 class Demand:
     """What loads ask of a member: moments, reactions, shear, and deflections times EI, which are worked out when asked.
 
@@ -81,7 +82,7 @@ class Demand:
         return self.written(depth_in)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class UniformSpan:
     """A simple span (in) under dead and live load (plf); `shear_at_depth`: shear counts one depth away."""
 
@@ -143,7 +144,7 @@ class UniformSpan:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class BeamPart:
     """A part of a beam between two positions (in) and the length (in) that its deflection limit refers to."""
 
@@ -153,7 +154,7 @@ class BeamPart:
     length_in: float
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class LoadedBeam:
     """Two load cases on the same beam, dead, and live everywhere at once, as a demand on a member.
 

@@ -5,12 +5,14 @@ Source: NDS 3.9.2 and 15.4.1, from memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.capacity import DemandCapacity
 from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, adjusted_bending
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.members.columns import ColumnCheck
@@ -20,7 +22,7 @@ BUCKLED = 99.0
 """What stands for a load above that which buckles the column: far over 1."""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Bending:
     """What bends a column about one axis: how far off its middle its load is (in), and a moment from the side (lb-in)."""
 
@@ -28,7 +30,7 @@ class Bending:
     side_inlb: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class BentColumn:
     """A column with what bends it across its depth, or across its breadth, and the comparison of both together."""
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, sqrt
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, number
 
+from precheck.immutable import fixed
+
 CONCRETE_PCF = 150.0
 SIDE_STEP_IN = 2.0
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class SquareFooting:
     """A square footing: load (lb), allowable soil bearing (psf), own thickness (in), whose weight counts.
 

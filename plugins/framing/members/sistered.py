@@ -7,7 +7,7 @@ composite action, which nails give to about 3 percent.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -21,13 +21,15 @@ from precheck_plugins.framing.timber.adjusted_values import AdjustedValue, adjus
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, number
 
+from precheck.immutable import fixed
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from precheck_plugins.framing.members.demands import Demand
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Share:
     """One member of the group, its adjusted values by symbol, and the part of the load it takes, 0 to 1."""
 
@@ -52,7 +54,7 @@ class Share:
         return self.part > 0
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Sistered:
     """The group: shares in the order given. Each member is assumed full length, bearing at both ends."""
 

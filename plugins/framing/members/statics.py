@@ -7,11 +7,13 @@ each with a closed form (segments.py). The builders stand in beams.py.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.members.segments import Segment
@@ -43,7 +45,7 @@ class Peak(NamedTuple):
     at_in: float
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Beam:
     """A beam of `length_in` on supports at `supports_in`, its loads, and what follows from them.
 

@@ -6,7 +6,6 @@ pair, lengths in inches, forces in lb. Source: statics of a three-hinged frame.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
@@ -14,13 +13,15 @@ from precheck_plugins.framing.timber.adjusted_values import adjusted_bending, ad
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, number
 
+from precheck.immutable import fixed
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from precheck_plugins.framing.members.demands import Demand
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class RafterPair:
     """Two opposite rafters: load (plf), width between plates, rise of the ridge, height of the tie (in).
 
@@ -80,7 +81,7 @@ def rafter_pair(load_plf: float, width_in: float, rise_in: float, tie_above_plat
     return RafterPair(load_plf, width_in, rise_in, tie_above_plate_in)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class TieCheck:
     """A member in tension and bending: both comparisons of NDS 3.9.1 and the lines behind them."""
 

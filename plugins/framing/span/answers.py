@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Any
 
 from precheck_plugins.framing.tables.joists_and_rafters import FAMILIES, LongestSpan, SpanLoads, family_span, weakest
@@ -11,6 +11,8 @@ from precheck_plugins.framing.timber.lumber import is_listed, listed_grades, pub
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import JOIST_SIZES, LAYOUTS_IN, dressed_section
 from precheck_plugins.framing.timber.steps import Step
+
+from precheck.immutable import fixed
 
 USES = tuple(FAMILIES)
 CAUTION = (
@@ -20,7 +22,7 @@ CAUTION = (
 )
 
 
-@dataclass(frozen=True)
+@fixed
 class SpanQuestion:
     """What is asked: use, lumber and loads; inches and psf. An empty size, grade or spacing asks for all usual ones."""
 
@@ -55,7 +57,7 @@ class SpanQuestion:
         return bool(self.size and self.grade and self.spacing_in)
 
 
-@dataclass(frozen=True)
+@fixed
 class SpanAnswer:
     """One longest span with the member, grade and spacing that it is of."""
 

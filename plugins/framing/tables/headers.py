@@ -8,7 +8,6 @@ width; else inches, plf, psi.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import TYPE_CHECKING
 
@@ -17,6 +16,8 @@ from precheck_plugins.framing.timber.factors import Factor
 from precheck_plugins.framing.timber.lumber import CURRENT, DesignValues, published_values
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, filled, given, nds, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
@@ -37,7 +38,7 @@ UNBRACED_TOP = 0.70
 UNBRACED_DEPTHS = (8, 10, 12)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Combination:
     """A combination: its shortest load, its sum (plf), its arithmetic as a form with numbers, its source."""
 
@@ -53,7 +54,7 @@ class Combination:
         return Step("w", f"governing combination, {self.load}", text, self.plf, "plf", self.source)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class HeaderLoads:
     """What bears on the header: ground snow (psf), building width (ft), and 0 or 1 center-bearing floors."""
 
@@ -107,7 +108,7 @@ class HeaderLoads:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class HeaderSpan:
     """The longest span (in, not rounded) of a header, what governs it, and its jack studs."""
 

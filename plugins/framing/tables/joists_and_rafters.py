@@ -8,7 +8,7 @@ is not part of the tables, so that the length it needs is given apart. Inches, p
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, sqrt
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,8 @@ from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.lumber import INCISED_FOR_TREATMENT, is_same
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import STATICS, Step, given, nds, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -36,7 +38,7 @@ DECK_GROUPS = (
 TIE_IN = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class TableFamily:
     """What the tables of one use have in common: CD load, deflection limit L/n, longest span (in), exposure.
 
@@ -75,7 +77,7 @@ FAMILIES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class SpanLoads:
     """Live and dead load (psf on the horizontal projection), spacing (in), and the live load limit L/n.
 
@@ -98,7 +100,7 @@ class SpanLoads:
         return self.live_psf * self.spacing_in / 144
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class LongestSpan:
     """Spans (in, not rounded) that bending, live load deflection and shear allow, with what they rest on.
 

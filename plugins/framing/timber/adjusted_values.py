@@ -5,7 +5,7 @@ Which factor applies to which value follows NDS Table 4.3.1 (from memory). Stres
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber import factors
@@ -13,6 +13,8 @@ from precheck_plugins.framing.timber.factors import Factor
 from precheck_plugins.framing.timber.lumber import MADE, OTHER_SIDE
 from precheck_plugins.framing.timber.stability import BeamStability, beam_stability
 from precheck_plugins.framing.timber.steps import Step, given, nds, product
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.lumber import DesignValues
@@ -33,7 +35,7 @@ NAMES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Conditions:
     """How a member is used: shortest load of the combination, repetition, moisture, heat, incising, bracing.
 
@@ -53,7 +55,7 @@ class Conditions:
     length_in: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class AdjustedValue:
     """A design value after its factors, psi, with the factors and where the reference value comes from."""
 

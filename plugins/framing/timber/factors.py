@@ -6,7 +6,6 @@ the deck table confirms CM and Ci for bending and stiffness.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -24,6 +23,8 @@ from precheck_plugins.framing.timber.lumber import (
 )
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
@@ -47,7 +48,7 @@ WIDEST_REPETITIVE_IN = 24.0
 BUILT_UP = {"solid": 1.0, "nailed": 0.6, "bolted": 0.75}
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Factor:
     """One adjustment factor: its symbol, value, why it has that value, and its source."""
 

@@ -9,13 +9,14 @@ have no row there: their values come from the maker's document (`maker_values`).
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -45,7 +46,7 @@ class LumberError(OutsideMethodError):
     """No such species, grade, size or value; the message says which ones there are."""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Depth:
     """How the bending value of a made product goes with its depth: times (reference / depth)^exponent, in.
 
@@ -61,7 +62,7 @@ class Depth:
 AT_THIS_DEPTH = Depth("the manufacturer's value is the one at this depth")
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class DesignValues:
     """Reference design values of one species and grade, psi, before any adjustment, each with its basis.
 

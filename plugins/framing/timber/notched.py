@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, nds, number
 
+from precheck.immutable import fixed
+
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class NotchedEnd:
     """Shear that a rectangular member keeps beside a notch at its end (in, psi, lb).
 

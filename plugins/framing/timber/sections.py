@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given, number
+
+from precheck.immutable import fixed
 
 PS20 = "dressed size, PS 20 (from memory)"
 GEOMETRY = "rectangle"
@@ -34,7 +36,7 @@ class SizeError(OutsideMethodError):
     """A size that is not a dressed lumber size; the message says what to write instead."""
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class CrossSection:
     """A rectangle of equal plies side by side; breadth of one ply and depth in inches.
 

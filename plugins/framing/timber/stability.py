@@ -6,12 +6,14 @@ engineering textbook.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import sqrt
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.steps import Step, given, nds, number
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from precheck_plugins.framing.timber.sections import CrossSection
@@ -30,7 +32,7 @@ EFFECTIVE_LENGTH = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class BeamStability:
     """CL with what it was computed from: lengths, breadth and depth (in), F*b and Emin' (psi)."""
 
@@ -112,7 +114,7 @@ def effective_length(unbraced_in: float, depth_in: float, loading: str = "any") 
     return long * unbraced_in + 3 * depth_in, f"{long} * {lu} + 3 * {d}"
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class ColumnStability:
     """CP about one axis, with effective length and depth (in), F*c and Emin' (psi), c and Kf."""
 

@@ -7,9 +7,10 @@ value.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
+
+from precheck.immutable import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,7 +19,7 @@ GIVEN = "given"
 STATICS = "statics"
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Step:
     """One value: its symbol, its meaning in words, how it was computed, its unit and where it comes from."""
 

@@ -90,7 +90,7 @@ export class Plan {
   }
 
   marks(rooms) {
-    const at = [...rooms.map((room) => [room, this.middle(room.outline), 26]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
+    const at = [...rooms.map((room) => [room, this.moved(room), this.badgeDown(room)]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
       ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2], 0])];
     return at.flatMap(([one, point, down]) => {
       const counts = this.page.state.parts[one.id]?.counts ?? {};
@@ -101,6 +101,15 @@ export class Plan {
       return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
     });
   }
+
+  /** The middle of what is free of a room, also while it is being drawn elsewhere. */
+  moved(room) {
+    if (this.drag?.room !== room.id) return room.middle;
+    return this.middle(room.outline);
+  }
+
+  badgeRoom(room) { return Object.keys(this.page.state.parts[room.id]?.counts ?? {}).length && room.free[1] * this.view.k > 44 ? 26 : 0; }
+  badgeDown(room) { return this.badgeRoom(room) ? Math.min(room.free[1] * this.view.k / 2 - 14, 34) : 0; }
 
   middle(outline) {
     const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];

@@ -14,15 +14,18 @@ export function grid(plan, foot) {
   return draw("path", { class: "grid", d });
 }
 
+/** The name of a room where nothing stands in it, with as many of its lines as there is place for. */
 export function roomName(plan, room) {
-  const [x, y] = plan.px(plan.middle(room.outline));
-  const width = (Math.max(...room.outline.map(([one]) => one)) - Math.min(...room.outline.map(([one]) => one))) * plan.view.k;
+  const [x, y] = plan.px(plan.moved(room));
+  const [width, height] = room.free.map((one) => one * plan.view.k);
   const most = Math.floor(width / 7.2);
-  if (most < 4) return [];
+  const rows = Math.floor((height - plan.badgeRoom(room)) / 14);
+  if (most < 3 || rows < 1) return [];
   const short = (text) => (text.length > most ? `${text.slice(0, Math.max(most - 1, 1))}…` : text);
-  const more = [room.was && room.was !== room.use ? `was ${room.was}` : "", room.size ?? ""].filter((text) => text && text.length <= most);
-  const said = [short(room.name), ...(room.use && room.use !== room.name.toLowerCase() && room.use.length <= most ? [room.use] : []), ...more].slice(0, 3);
-  return said.map((text, n) => draw("text", { class: n ? "small" : "name", x, y: y - 8 - (said.length - 1) * 7 + n * 14, "text-anchor": "middle" }, text));
+  const more = [room.use !== room.name.toLowerCase() ? room.use : "", room.was && room.was !== room.use ? `was ${room.was}` : "", room.size];
+  const said = [short(room.name), ...more.filter((text) => text && text.length <= most)].slice(0, Math.min(rows, 4));
+  const top = y - (said.length - 1) * 7 - plan.badgeRoom(room) / 2 + 4;
+  return said.map((text, n) => draw("text", { class: n ? "small" : "name", x, y: top + n * 14, "text-anchor": "middle" }, text));
 }
 
 function frame(plan, one) {

@@ -10,9 +10,12 @@ from pathlib import Path
 from precheck.importers.draft import Draft, Entry, Understood, Value
 from precheck.importers.ifc.alarms import read_alarms
 from precheck.importers.ifc.answers import read_answers
+from precheck.importers.ifc.curtain_walls import read_curtain_walls
+from precheck.importers.ifc.decks import Decks, add_openings_in_floors
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
+from precheck.importers.ifc.guards import read_guards
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
@@ -56,8 +59,11 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
     read_units(plan)
     walls = read_walls(plan, one)
     used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
-    used |= read_members(plan) | read_fittings(plan)
+    decks = Decks(plan)
+    add_openings_in_floors(plan, decks)
+    used |= read_members(plan) | read_fittings(plan) | read_guards(plan, decks)
     read_openings(plan, one)
+    used |= read_curtain_walls(plan)
     read_stairs(plan, one)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
     read_answers(model)

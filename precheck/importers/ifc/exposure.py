@@ -24,6 +24,9 @@ def exposure_of(model: Model, element: Any, part: str) -> SaidOutside:
             wall = _own(model, voided.RelatingBuildingElement, part)
             if wall.external is not None:
                 return SaidOutside(wall.external, f"in a wall with {wall.told}" if wall.external else wall.told)
+    for relation in getattr(element, "Decomposes", ()) or ():
+        if relation.RelatingObject.is_a("IfcCurtainWall"):
+            return _own(model, relation.RelatingObject, part)
     return own
 
 

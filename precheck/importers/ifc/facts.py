@@ -33,7 +33,7 @@ def called(model: Model, element: Any) -> str:
     """Return what people call `element`: its mark, else its tag, or its name where the tag is only a program's."""
     mark = model.first(element, "id", f"#{element.id()}")
     tag = plain(element.Tag or "")
-    named = (element.Name, tag) if _NO_TAG.fullmatch(tag) else (tag, element.Name)
+    named = (element.Name,) if _NO_TAG.fullmatch(tag) else (tag, element.Name)
     return plain(mark.value) if mark else plain(next(filter(None, named), element.id()))
 
 

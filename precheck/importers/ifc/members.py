@@ -56,10 +56,11 @@ class Axis(NamedTuple):
 def read_members(plan: Plan) -> set[int]:
     """Read the members of the model into its draft; return the entities taken."""
     taken: set[int] = set()
-    of_stairs = {part.id() for stair in plan.model.all("IfcStair") for part in parts_of(stair)}
+    wholes = [*plan.model.all("IfcStair"), *plan.model.all("IfcCurtainWall")]
+    of_others = {part.id() for whole in wholes for part in parts_of(whole)}
     for kind in KINDS:
         for element in plan.model.all(kind):
-            if element.id() not in of_stairs and _member(plan, element, kind):
+            if element.id() not in of_others and _member(plan, element, kind):
                 taken.add(element.id())
     return taken
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import chain, combinations, count, pairwise, product
+from itertools import chain, count
 from string import ascii_uppercase
 from textwrap import wrap
 
@@ -11,14 +11,15 @@ from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Receptacle, Space, Stair, Story
 from precheck.reports.drawings import symbols, ways
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
-from precheck.reports.drawings.placed import inside, outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, inches, short
+from precheck.reports.drawings.free import largest_free
+from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
+from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, short
 from precheck.reports.drawings.things import lettering, signs
+from precheck.survey.outlines import outline_before
 from precheck.units import derived
 
 LINE = 14.0  # pixels from one line of lettering to the next
 LINES_OF_MARKS = 2  # lines of lettering as high as a row of marks
-MOST_LINES = 12  # ways in x or y that a room's corners may stand in for its best rectangle to be looked for
 CLEAR = 14.0  # pixels between a dimension over all and what it goes past
 WALL = 12.0  # inches of stroke behind a room's outline: the half outside it reads as its wall
 
@@ -53,7 +54,9 @@ def _plan(source: Source, key: str, story: Story | None, spaces: list[Space]) ->
 
 def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Space, list[Point]]]) -> Drawing:
     source = sketch.source
-    trails = ways.shown_ways(sketch, {space.id: _free(sketch, space, outline)[0] for space, outline in drawn})
+    trails = ways.shown_ways(
+        sketch, {space.id: largest_free(sketch.source.house, space, outline)[0] for space, outline in drawn}
+    )
     shown = {space.id for space, _ in drawn}
     _walls(sketch, drawn)
     placed = signs(sketch, shown)
@@ -79,7 +82,7 @@ def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
         pen.path(outline, "room", True)
         sketch.close()
     for space, _ in drawn:
-        if not is_missing(space.before) and (before := sketch.source.house.outline_before(space)):
+        if not is_missing(space.before) and (before := outline_before(space)):
             pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
 
 
@@ -100,7 +103,7 @@ def _tags(sketch: Sketch) -> Iterator[str]:
 
 def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str]) -> str:
     """Letter the room where its name fits, on two lines if need be, else a tag; return what the tag stands for."""
-    pen, (middle, (width, height)) = sketch.pen, _free(sketch, space, outline)
+    pen, (middle, (width, height)) = sketch.pen, largest_free(sketch.source.house, space, outline)
     name, *more = lines = _lines(sketch, space)
     most = max(int(width * pen.scale.factor / (CHARACTER * 1.1)), 0)
     rows = max(int(height * pen.scale.factor / LINE) - 1, 0)
@@ -126,43 +129,6 @@ def _lines(sketch: Sketch, space: Space) -> list[str]:
     told = "" if is_missing(area) else derived(area)
     name = space.name or space.id
     return [name, *(line for line in (use, was, told) if line and line.lower() != name.lower())]
-
-
-def _free(sketch: Sketch, space: Space, outline: list[Point]) -> tuple[Point, Point]:
-    """Return middle and size of the room, or of the best rectangle within it where it has corners or stairs in it."""
-    boxes = [_box(part) for part in sketch.source.house.project.stairs if _stands_in(part, space)]
-    xs, ys = (sorted({p[axis] for p in (*outline, *(c for box in boxes for c in box))}) for axis in (0, 1))
-    if max(len(xs), len(ys)) > MOST_LINES:
-        return ((xs[0] + xs[-1]) / 2, (ys[0] + ys[-1]) / 2), (xs[-1] - xs[0], ys[-1] - ys[0])
-
-    def is_free(point: Point) -> bool:
-        taken = any(low[0] < point[0] < high[0] and low[1] < point[1] < high[1] for low, high in boxes)
-        return not taken and inside(point, outline)
-
-    free = {(x, y) for x in pairwise(xs) for y in pairwise(ys) if is_free((sum(x) / 2, sum(y) / 2))}
-    whole = (
-        (x1, x2, y1, y2)
-        for (x1, x2), (y1, y2) in product(combinations(xs, 2), combinations(ys, 2))
-        if all((x, y) in free for x in _between(xs, x1, x2) for y in _between(ys, y1, y2))
-    )
-    best = max(whole, key=lambda r: min(r[1] - r[0], 1.5 * (r[3] - r[2])), default=(xs[0], xs[-1], ys[0], ys[-1]))
-    left, right, low, high = best
-    return ((left + right) / 2, (low + high) / 2), (right - left, high - low)
-
-
-def _between(ends: list[float], first: float, last: float) -> Iterator[tuple[float, float]]:
-    return (pair for pair in pairwise(ends) if first <= pair[0] and pair[1] <= last)
-
-
-def _stands_in(part: Stair, space: Space) -> bool:
-    return not part.is_removed and not is_missing(part.rectangle) and space.id == part.between[0]
-
-
-def _box(part: Stair) -> tuple[Point, Point]:
-    box = part.rectangle
-    assert not is_missing(box)
-    x, y, width, depth = (inches(n) for n in (*box.at, box.width, box.depth))
-    return (x, y), (x + width, y + depth)
 
 
 def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:

@@ -6,6 +6,7 @@ from precheck.files.missing import Missing, is_missing
 from precheck.project import Space
 from precheck.survey import geometry
 from precheck.survey.house import House
+from precheck.survey.outlines import outline_before
 
 MOSTLY = 0.5  # of a new room's floor: what lies within old rooms by more is parted off from them
 
@@ -19,10 +20,7 @@ def stands_within_old_rooms(space: Space, house: House) -> bool | Missing:
         return not space.addition
     olds = [s for s in house.project.spaces if s is not space and s.phase in ("removed", "altered") and _on(s, space)]
     unsure = [old for old in olds if house.outline(space) is None or is_missing(old.before)]
-    if (
-        house.outline(space) is not None
-        and sum(_covered(space, house.outline_before(old), house) for old in olds) > MOSTLY
-    ):
+    if house.outline(space) is not None and sum(_covered(space, outline_before(old), house) for old in olds) > MOSTLY:
         return True
     return space.absent("was") if unsure else False
 
@@ -35,7 +33,7 @@ def old_under(space: Space, house: House) -> str | Missing | None:
     gone = (
         s for s in house.project.spaces if (s.is_removed or _is_smaller_now(s)) and s is not space and _on(s, space)
     )
-    under = next((old for old in gone if _covered(space, house.outline_before(old), house) > MOSTLY), None)
+    under = next((old for old in gone if _covered(space, outline_before(old), house) > MOSTLY), None)
     if under is None:
         return None
     return under.use if is_missing(under.was) else under.was

@@ -1,0 +1,126 @@
+"""The wheel under each Python that is here, with the lowest versions that it allows and with the newest: the same reports.
+
+Run it by hand: ``python tests/versions.py``; it takes some minutes and asks the package registry. What it leaves out, as a
+Python that is not here, it says. In each environment the examples and the small jobs are checked, and a part of the tests
+runs against the installed wheel.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import tomllib
+from collections.abc import Iterator
+from hashlib import sha256
+from pathlib import Path
+from typing import NamedTuple
+
+from distribution import ROOT, alone, environment, tree, wheel
+
+PYTHONS = ("3.11", "3.12", "3.13", "3.14")
+EXTRAS = ("pdf", "dxf", "ifc", "cluster")
+TOOLS = ("pytest", "pytest-xdist", "hypothesis", "setuptools")
+TESTS = (
+    "tests/core", "plugins/stairs", "plugins/framing/cases", "tests/test_page_pdf.py", "tests/test_import_dxf.py",
+    "tests/test_import_ifc.py", "tests/test_reports_standard.py", "tests/test_many_files.py", "tests/test_start_ask.py",
+)  # fmt: skip
+LOWER = re.compile(r"([\w.\-]+)>=([\w.]+)(?:; *(.*))?")
+NEEDS_THE_TREE = "architecture"  # tests that read the code where it stands
+CHECKED = """
+import hashlib, sys
+from click.testing import CliRunner
+from precheck.cli import cli
+for file in sys.stdin.read().split():
+    print(file, hashlib.sha256(CliRunner().invoke(cli, ["check", file, "--report", "json"]).stdout_bytes).hexdigest())
+"""
+
+
+class Result(NamedTuple):
+    """What came of one environment: digests of the reports, and the end of what the tests said where they failed."""
+
+    reports: str
+    failed: str
+
+
+def pythons() -> Iterator[tuple[str, str | None]]:
+    """Yield each version of Python that the package is for, and the program of it, if there is one here."""
+    kept = Path.home() / ".pyenv" / "versions"
+    for version in PYTHONS:
+        held = sorted(kept.glob(f"{version}.*/bin/python{version}")) if kept.is_dir() else []
+        found = [str(one) for one in held] or [shutil.which(f"python{version}")]
+        own = sys.executable if f"{sys.version_info[0]}.{sys.version_info[1]}" == version else None
+        yield version, own or found[-1]
+
+
+def lowest() -> list[str]:
+    """Return the lowest version that is declared of each package, those of the extras included, as constraints."""
+    declared = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    extras = declared["optional-dependencies"]
+    named = [*declared["dependencies"], *(one for extra in EXTRAS for one in extras[extra])]
+    found = [LOWER.fullmatch(one.strip()) for one in named]
+    assert all(found), f"a package without a lowest version among {named}"
+    return [f"{one[1]}=={one[2]}{f'; {one[3]}' if one[3] else ''}" for one in found if one]
+
+
+def tried(python: str, built: Path, pinned: list[str], folder: Path) -> Result:
+    """Return what comes of the wheel under `python`, with the versions that are `pinned`. Raises OSError."""
+    constraints = folder / "constraints.txt"
+    constraints.write_text("\n".join(pinned), encoding="utf-8")
+    what = f"{built}[{','.join(EXTRAS)}]"
+    programs = environment(folder / "env", python, what, *TOOLS, "--constraint", str(constraints))
+    files = sorted(str(p.relative_to(ROOT)) for at in ("examples", "tests/jobs") for p in (ROOT / at).rglob("*.yaml"))
+    reports = subprocess.run(
+        [programs / "python", "-c", CHECKED], cwd=_apart(folder), env=alone(), input="\n".join(files), capture_output=True,
+        text=True, check=False,
+    )  # fmt: skip
+    assert reports.returncode == 0, reports.stderr[-2000:]
+    command = [programs / "pytest", "-q", "-n", "2", "-k", f"not {NEEDS_THE_TREE}", "-p", "no:cacheprovider", *TESTS]
+    tests = subprocess.run(command, cwd=_apart(folder), env=alone(), capture_output=True, text=True, check=False)
+    return Result(reports.stdout, "" if tests.returncode == 0 else tests.stdout[-3000:] + tests.stderr[-1000:])
+
+
+def _apart(folder: Path) -> Path:
+    """Return a copy of the tree whose code lies where no import finds it, so that the installed one is tried."""
+    copy = folder / "tree"
+    if not copy.is_dir():
+        tree(copy)
+        shutil.move(copy / "precheck", copy / "not-imported")
+    return copy
+
+
+def main() -> int:
+    """Try every environment, print what came of each, and return 1 where the reports differ or tests failed."""
+    seen: dict[str, str] = {}
+    worst = 0
+    with tempfile.TemporaryDirectory() as made:
+        built = wheel(tree(Path(made) / "tree"), Path(made) / "wheel")
+        for version, python in pythons():
+            if python is None:
+                print(f"Python {version}: left out, for it is not here")
+                continue
+            for name, pinned in (("lowest", lowest()), ("newest", [])):
+                began = time.monotonic()
+                folder = Path(made) / f"{version}-{name}"
+                folder.mkdir()
+                try:
+                    result = tried(python, built, pinned, folder)
+                except OSError as error:
+                    print(f"Python {version}, {name} versions: cannot be installed: {error}")
+                    worst = 1
+                    continue
+                seen[f"{version}, {name}"] = digest = sha256(result.reports.encode()).hexdigest()[:12]
+                same = digest == next(iter(seen.values()))
+                worst = max(worst, int(bool(result.failed) or not same))
+                print(f"Python {version}, {name} versions: {result.reports.count(chr(10))} reports {digest}, "
+                      f"{'the same' if same else 'DIFFERENT'}; tests {'FAILED' if result.failed else 'pass'} "
+                      f"({time.monotonic() - began:.0f} s)\n{result.failed}".rstrip(), flush=True)  # fmt: skip
+                shutil.rmtree(folder)
+    return worst
+
+
+if __name__ == "__main__":
+    sys.exit(main())
