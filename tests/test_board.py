@@ -11,6 +11,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from precheck.board.asked import REQUEST
 from precheck.board.board import HANDOUTS, HouseBoard
@@ -212,6 +214,46 @@ def test_an_answer_settles_its_item_and_is_in_the_file(board: HouseBoard, file: 
     assert "meantime" in again["refused"]
 
 
+def test_what_takes_more_than_one_value_is_typed_into_fields_and_no_example_is_taken(
+    board: HouseBoard, file: Path
+) -> None:
+    asks = [(item["key"], ask) for item in board.state()["items"] for ask in board.asks(item["key"])["asks"]]
+    key, ask = next((key, ask) for key, ask in asks if ask["parts"])
+    before = file.read_text(encoding="utf-8")
+    assert "nothing is typed" in do(board, do="answer", item=key, need=ask["need"])["refused"]
+    assert file.read_text(encoding="utf-8") == before
+
+
+def test_every_example_line_that_has_fields_gives_a_file_that_reads(board: HouseBoard, file: Path) -> None:
+    tried = 0
+    for item in board.state()["items"]:
+        for ask in board.asks(item["key"])["asks"]:
+            if not ask["parts"]:
+                continue
+            values = {
+                f"{n}/{field['label']}": field["choices"][0] if field["choices"] else field["example"]
+                for n, part in enumerate(ask["parts"])
+                for field in part["fields"]
+            }
+            found = do(board, do="answer", item=item["key"], need=ask["need"], values=values)
+            assert found.get("refused", "") == "", ask
+            do(board, do="undo")
+            assert file.read_text(encoding="utf-8") == SKETCH
+            tried += 1
+    assert tried > 2
+
+
+def test_what_is_not_in_the_job_is_said_with_the_reason_and_asked_no_more(board: HouseBoard, file: Path) -> None:
+    asks = [ask for item in board.state()["items"] for ask in board.asks(item["key"])["asks"] if ask["rule_out"]]
+    what = asks[0]["rule_out"]
+    assert "say what" in do(board, do="rule out", what=what, why=" ")["refused"]
+    found = do(board, do="rule out", what=what, why="the old one stays")
+    assert "refused" not in found
+    assert "why: the old one stays" in file.read_text(encoding="utf-8")
+    left = [ask["rule_out"] for item in found["items"] for ask in board.asks(item["key"])["asks"]]
+    assert what not in left
+
+
 def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
     item = next(one for one in board.state()["items"] if one["apply"])
     assert item["label"] == "window W1"
@@ -231,6 +273,24 @@ def test_handouts_are_pages_of_their_own_on_which_names_are_text(board: HouseBoa
         assert "<img" not in page
         assert "&lt;img" in page
     assert board.handout("../board") is None
+
+
+def test_the_letter_of_the_town_is_kept_beside_the_file_and_answered_by_its_numbers(
+    board: HouseBoard, file: Path
+) -> None:
+    assert board.town_letter() == {"text": "", "items": []}
+    do(board, do="letter", text="1. Sill of window W1 is too high, R310.2.3\n2. Provide a permit.")
+    items = board.town_letter()["items"]
+    assert [(item["number"], item["open"]) for item in items] == [("1", True), ("2", None)]
+    assert "no item 9" in do(board, do="answer letter", item="9", answer="x")["refused"]
+    do(board, do="answer letter", item="1", answer="Lowered: see A3")
+    do(board, do="set", part="W1", key="sill height", value="40 in")
+    item = board.town_letter()["items"][0]
+    assert (item["open"], item["answer"]) == (False, "Lowered: see A3")
+    page = board.handout("letter")
+    assert page is not None
+    assert "Lowered: see A3" in page
+    assert file.read_text(encoding="utf-8") == SKETCH.replace("46 in", "40 in")
 
 
 def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_path: Path) -> None:
@@ -287,6 +347,57 @@ def test_a_distance_runs_from_either_corner_to_the_nearer_jamb() -> None:
         place = middle_on(outline, wall, 12, 36, from_end)
         assert point_on(outline, place) == at
         assert nearest_wall(outline, at) == place
+
+
+NAMES = st.sampled_from(["hall", "suite", "W1", "bath", "D1", "", "nobody", "ground"])
+SIZES = st.sampled_from(
+    ["12' x 14'", "12 x 14", "3 x", "0 x 5 ft", "3068", "1000 ft x 2 ft", "4 ft x 4 ft", "-3 ft x 4 ft", "a x b"]
+)
+TEXTS = st.text(max_size=12) | st.sampled_from(
+    ["40 in", "8 ft", "{a: [", "x: y", "# no", "casement", "removed", "- 1", "'"]
+)
+KEYS = st.sampled_from(
+    ["sill height", "use", "phase", "name", "story", "ceiling height", "between", "nothing", "operation"]
+)
+INCHES = st.floats(-2000, 2000)
+REQUESTS = st.one_of(
+    st.fixed_dictionaries({"do": st.just("set"), "part": NAMES, "key": KEYS, "value": TEXTS}),
+    st.fixed_dictionaries(
+        {"do": st.just("room"), "use": st.sampled_from(["bathroom", "deck", "cave", ""]), "name": TEXTS, "phase": st.just("new"),
+         "size": SIZES, "beside": NAMES, "side": st.sampled_from(["east", "west"])}
+    ),
+    st.fixed_dictionaries({"do": st.just("shape"), "part": NAMES, "size": SIZES | st.just(""), "at": st.tuples(INCHES, INCHES)}),
+    st.fixed_dictionaries(
+        {"do": st.just("opening"), "kind": st.sampled_from(["door", "window"]), "room": NAMES, "wall": st.integers(0, 5),
+         "distance": TEXTS | st.just("2 ft"), "size": SIZES, "from_end": st.booleans()}
+    ),
+    st.fixed_dictionaries({"do": st.just("slide"), "part": NAMES, "middle": st.tuples(INCHES, INCHES)}),
+    st.fixed_dictionaries(
+        {"do": st.just("put"), "section": st.sampled_from(["alarms", "lights", "receptacles", "fixtures"]),
+         "what": st.sampled_from(["", "toilet", "smoke", "<b>"]), "room": NAMES, "at": st.tuples(INCHES, INCHES)}
+    ),
+    st.fixed_dictionaries({"do": st.just("take out"), "part": NAMES}),
+    st.fixed_dictionaries({"do": st.just("rule out"), "what": TEXTS, "why": TEXTS}),
+    st.fixed_dictionaries({"do": st.just("drawn"), "story": NAMES, "what": st.just(["rooms"])}),
+)  # fmt: skip
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(REQUESTS, min_size=1, max_size=5))
+def test_whatever_the_page_asks_for_the_file_stays_readable_and_undo_leads_back(
+    shared: HouseBoard, tmp_path: Path, requests: list[dict[str, Any]]
+) -> None:
+    path = tmp_path / "any.yaml"
+    path.write_text(SKETCH, encoding="utf-8")
+    board = HouseBoard(path, shared.desk)
+    for asked in requests:
+        found = do(board, **asked)
+        assert found["problems"] == [], asked
+        read_text(path.read_text(encoding="utf-8"), "")
+        json.dumps(found)
+    while board.file.done:
+        assert "refused" not in do(board, do="undo")
+    assert path.read_text(encoding="utf-8") == SKETCH
 
 
 # ---- The server and its gate ----------------------------------------------------------------------------------------

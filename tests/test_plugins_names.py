@@ -53,7 +53,7 @@ def test_every_hook_is_on_the_page_and_in_the_guide() -> None:
         ("at_most", ["at_most(measured: Any, limit: Bound, derived: Text = '') -> Check"]),
         ("Check", ["or_fix(remedy: Text, changes: Callable[[], Iterable[NewValue]] | None"]),
         ("Outcome", ["One of: ERROR, FAIL, NOT_SHOWN, WARN, PASS, DOES_NOT_APPLY"]),
-        ("Fact", ["Fact(*values: Any, **named: Any) -> None", "`about` is the record"]),
+        ("Fact", ["Fact(about: Record | Entry) ", "`about` is the record"]),
         ("AddedField", ["AddedField(part: str, key: str, schema: dict[str, Any], example: str = '')"]),
     ],
 )

@@ -7,6 +7,9 @@ from functools import cache
 from pathlib import Path
 
 from precheck import testing
+from precheck.checks import Check, Outcome
+from precheck.checks.evidence import in_words
+from precheck.checks.margin import EXACT, SPARE
 from precheck.checks.relation import RELATIONS
 from precheck.files.record import read_record
 from precheck.files.source import Block, read_file
@@ -14,6 +17,12 @@ from precheck.review.finding import Finding
 from precheck.rulesets.limit import Limit
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
+
+
+@cache
+def comparisons() -> list[Check]:
+    """Return every comparison that the findings of all cases rest on."""
+    return [leaf for finding in findings() for leaf in finding.check.leaves() if leaf.relation is not None]
 
 
 def findings() -> Iterator[Finding]:
@@ -29,10 +38,9 @@ def findings() -> Iterator[Finding]:
 def used() -> dict[tuple[str, str], set[str]]:
     """Return the relations in which each limit is used, by its name and the sense that it, or a part of it, gives."""
     found: dict[tuple[str, str], set[str]] = {}
-    for finding in findings():
-        for leaf in finding.check.leaves():
-            if leaf.relation is not None and isinstance(leaf.bound, Limit):
-                found.setdefault((leaf.bound.name, leaf.bound.sense), set()).add(leaf.relation.word)
+    for leaf in comparisons():
+        if leaf.relation is not None and isinstance(leaf.bound, Limit):
+            found.setdefault((leaf.bound.name, leaf.bound.sense), set()).add(leaf.relation.word)
     return found
 
 
@@ -44,3 +52,15 @@ def test_a_limit_that_gives_its_sense_is_used_in_no_other():
 def test_every_sense_that_can_be_compared_is_the_word_of_a_relation_and_the_cases_use_most_limits():
     assert {"minimum", "maximum", "under", "over", "one of", "required"} <= RELATIONS.keys()
     assert len(used()) > 800
+
+
+def test_the_margin_that_is_told_of_a_comparison_agrees_with_its_outcome():
+    told = [(leaf.outcome, in_words(leaf)) for leaf in comparisons() if leaf.missing is None]
+    met = [one.sentence for outcome, one in told if outcome is Outcome.PASS and not _is_to_spare(one.margin)]
+    missed = [one.sentence for outcome, one in told if outcome is Outcome.FAIL and one.margin.endswith(SPARE)]
+    assert (met, missed) == ([], [])
+    assert sum(1 for _, one in told if one.margin) > 3000
+
+
+def _is_to_spare(margin: str) -> bool:
+    return margin in ("", EXACT) or margin.endswith(SPARE)

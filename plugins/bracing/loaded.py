@@ -18,14 +18,14 @@ class LoadedLine(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[LoadedLine]:
         """Yield every braced wall line."""
-        taller = bool(Works.of(house).of_kinds("upper addition"))
+        taller = Works.of(house).add_a_story
         for line in house.subjects(BracedLine):
             yield cls(line, line, taller and line.stories_above != 0)
 
     @property
     def phase(self) -> Any:
         """``altered`` where one that stands gets a story more above it."""
-        return "altered" if self.line.is_existing and self.under_new_story else self.line.phase
+        return self.line.phase_where(self.under_new_story)
 
     @property
     def designed_by(self) -> Any:

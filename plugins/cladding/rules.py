@@ -228,7 +228,7 @@ class SidingOverGround(Fact):
     def phase(self) -> Any:
         """``altered`` for an old one to which the ground is raised, or along which paving is laid."""
         over_new = self.new_ground or (self.new_paving and not is_missing(self.cladding.above_paving))
-        return "altered" if self.cladding.is_existing and over_new else self.cladding.phase
+        return self.cladding.phase_where(over_new)
 
 
 def _are_changed(grades: list[Grade]) -> bool:

@@ -8,8 +8,8 @@ from itertools import pairwise
 from math import ceil
 from typing import Any
 
-from precheck_plugins.electrical.spacing import remedy
-from precheck_plugins.electrical.walls import RoomWalls
+from precheck_plugins.electrical.spacing import Move, move_in, remedy
+from precheck_plugins.electrical.walls import FloorLine, RoomWalls
 
 from precheck import (
     Area,
@@ -65,8 +65,16 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
     return served.because(f"{room.space.id} is a habitable room").or_fix(
         lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS),
+        lambda: _moved(room, [move_in(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS]),
         decide="where it goes",
     )
+
+
+def _moved(room: RoomWalls, moves: list[Move | None]) -> list[NewValue]:
+    """Return the new places of receptacles, where moving some serves all walls."""
+    outlets, line = {outlet.id: outlet for outlet in room.outlets}, FloorLine(room.outline or ())
+    found = [NewValue(outlets[move.name], "at", line.point(move.to)) for move in moves if move is not None]
+    return found if len(found) == len(moves) else []
 
 
 def _wall(stretch: Any, limit: WallLimits) -> Check:

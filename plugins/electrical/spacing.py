@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from precheck_plugins.electrical.walls import WallSpace
 
-from precheck import Length
+from precheck import Exact, Length
 
 INCH = Length.parse("1 in")
 ZERO = Length(0)
@@ -18,15 +18,22 @@ ZERO = Length(0)
 
 def remedy(stretch: WallSpace, reach: Length) -> str:
     """Return what to do about a `stretch` of which some point is farther than `reach` from a receptacle."""
-    moved = min(_moves(stretch, reach), key=lambda move: move.by, default=None)
+    moved = move_in(stretch, reach)
     return moved.text if moved is not None else _added(stretch, reach)
 
 
 class Move(NamedTuple):
-    """One receptacle that is moved along the wall, and how far."""
+    """One receptacle that is moved along the wall: how far, which one, and to where along the walls of the room."""
 
     by: Length
     text: str
+    name: str
+    to: Exact
+
+
+def move_in(stretch: WallSpace, reach: Length) -> Move | None:
+    """Return the smallest move of one receptacle that serves the whole stretch; None where none does."""
+    return min(_moves(stretch, reach), key=lambda move: move.by, default=None)
 
 
 def _moves(stretch: WallSpace, reach: Length) -> Iterator[Move]:
@@ -38,7 +45,8 @@ def _moves(stretch: WallSpace, reach: Length) -> Iterator[Move]:
         if target is not None and target != place:
             mark = stretch.after.removeprefix("next to ")
             by = abs(target - place)
-            yield Move(by, f"move receptacle {name} {by} {'toward' if target < place else 'away from'} {mark}")
+            told = f"move receptacle {name} {by} {'toward' if target < place else 'away from'} {mark}"
+            yield Move(by, told, name, stretch.start + target.n)
 
 
 def _target(stretch: WallSpace, index: int, reach: Length) -> Length | None:

@@ -32,13 +32,15 @@ THICKEST_WALL = Length.parse("14 in")
 class WallSpace(NamedTuple):
     """A stretch of wall that nothing breaks along the floor, and where its receptacles are, from its left end.
 
-    `names` are the ids of those that the work may move, in the same order, with nothing for one that stands.
+    `names` are the ids of those that the work may move, in the same order, with nothing for one that stands. `start` is
+    where its left end is along all walls of the room.
     """
 
     length: Length
     receptacles: tuple[Length, ...]
     after: str
     names: tuple[str, ...] = ()
+    start: Exact = 0
 
     @property
     def farthest(self) -> Length:
@@ -109,6 +111,14 @@ class FloorLine:
             return None
         return self.starts[index] + _along(self.edges[index], point)
 
+    def point(self, place: Exact) -> tuple[Length, Length]:
+        """Return the point in plan at a `place` on the line, which may go on past its end."""
+        around = Fraction(place) % self.total
+        index = max(i for i, start in enumerate(self.starts[:-1]) if start <= around)
+        (ax, ay), (bx, by) = self.edges[index]
+        share = (around - self.starts[index]) / _length(self.edges[index])
+        return Length(ax + (bx - ax) * share), Length(ay + (by - ay) * share)
+
     def taken(self, stretch: Any) -> tuple[Exact, Exact]:
         """Return the part of the line that a door or the like takes up."""
         (ax, ay), (bx, by) = stretch
@@ -131,7 +141,7 @@ class FloorLine:
             length = (start - end) % self.total if len(merged) > 1 or start != end else self.total
             inside = sorted(((p - end) % self.total, name) for p, name in on_wall if (p - end) % self.total <= length)
             at, names = tuple(Length(p) for p, _ in inside), tuple(name for _, name in inside)
-            found.append(WallSpace(Length(length), at, f"next to {label}", names))
+            found.append(WallSpace(Length(length), at, f"next to {label}", names, end))
         return found
 
 

@@ -70,7 +70,7 @@ def heating(room: NewlyConditioned, limit: HeatLimits, house: House) -> Check:
     """
     if not room.space.is_habitable:
         return does_not_apply("not a habitable room")
-    winter = limit.winter.value
+    winter = house.criterion(limit.winter.value, "winter_design_temperature")
     mild = when_given(lambda cold: cold >= limit.mild_from.value, winter)
     if mild is True:
         return does_not_apply(f"the winter design temperature is {winter}")

@@ -129,16 +129,12 @@ def _spaced(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> Chec
     fewest = _fewest(plate, limit)
     if fewest == 0:
         return does_not_apply(f"a piece of {plate.length} that joins offset panels needs no bolt")
-    count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(
-        lambda: _layout(plate, spacing, limit), lambda: _bolted(plate, spacing, limit)
-    )
+    remedy = (lambda: _layout(plate, spacing, limit), lambda: _bolted(plate, spacing, limit))
+    count = at_least(plate.bolts, replace(limit.minimum, value=fewest)).or_fix(*remedy)
     if fewest == 1:
         return count
     apart, how = _widest(plate, limit.from_end.value)
-    close = at_most(apart, spacing, how).or_fix(
-        lambda: _layout(plate, spacing, limit), lambda: _bolted(plate, spacing, limit)
-    )
-    return all_of(count, close)
+    return all_of(count, at_most(apart, spacing, how).or_fix(*remedy))
 
 
 def _fewest(plate: SillPlate, limit: BoltLimits) -> int:
@@ -172,28 +168,34 @@ def _apart(length: Length, count: int, ends: tuple[Length, Length]) -> Length:
     return (length - ends[0] - ends[1]) / max(count - 1, 1)
 
 
-def _count(length: Length, spacing: Limit[Length], limit: BoltLimits) -> int:
-    spaces: int = ceil((length - limit.from_end.value * 2) / spacing.value)
+def _count(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> int:
+    between = plate.length - sum(_ends(plate, limit), Length(0))
+    spaces: int = 0 if is_missing(between) else ceil(between / spacing.value)
     return max(spaces + 1, int(limit.minimum.value))
+
+
+def _ends(plate: SillPlate, limit: BoltLimits) -> tuple[Length, Length]:
+    """Return how far the end bolts stand from the ends: as drawn, and no farther than they may."""
+    most, drawn = limit.from_end.value, plate.from_ends
+    return (most, most) if is_missing(drawn) else (min(drawn[0], most), min(drawn[1], most))
 
 
 def _bolted(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> list[NewValue]:
     """Return the number of bolts of the piece, and their spacing where one is stated that is wider."""
     wide = not is_missing(plate.spacing) and plate.spacing > spacing.value
     apart = [NewValue(plate, "spacing", spacing.value)] if wide else []
-    if is_missing(plate.length):
-        return [NewValue(plate, "bolts", int(limit.minimum.value)), *apart]
-    return [NewValue(plate, "bolts", _count(plate.length, spacing, limit)), *apart]
+    return [NewValue(plate, "bolts", _count(plate, spacing, limit)), *apart]
 
 
 def _layout(plate: SillPlate, spacing: Limit[Length], limit: BoltLimits) -> str:
-    """Return the fewest bolts that a piece of this length takes, with the end bolts as far in as they may be."""
+    """Return the fewest bolts that a piece of this length takes, with the end bolts as drawn or as far in as they may be."""
     if is_missing(plate.length):
         return f"bolts no more than {spacing.value} apart, {limit.minimum.value} or more in each piece"
-    count = _count(plate.length, spacing, limit)
+    count, ends = _count(plate, spacing, limit), _ends(plate, limit)
     have = 0 if is_missing(plate.bolts) else plate.bolts
     more = f", {count - have} more" if 0 < have < count else ""
-    return f"{count} bolts in the piece of {plate.length}{more}: {limit.from_end.value} from each end, no more than {spacing.value} apart"
+    near = f"{ends[0]} from each end" if ends[0] == ends[1] else f"{ends[0]} and {ends[1]} from the ends"
+    return f"{count} bolts in the piece of {plate.length}{more}: {near}, no more than {spacing.value} apart"
 
 
 class EndLimits(Limits):

@@ -18,7 +18,7 @@ class LoadedFooting(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[LoadedFooting]:
         """Yield every footing."""
-        taller = bool(Works.of(house).of_kinds("upper addition"))
+        taller = Works.of(house).add_a_story
         for footing in house.subjects(Footing):
             under_walls = footing.form != "isolated" and taller
             yield cls(footing, footing, under_walls or house.is_loaded_anew(footing))
@@ -26,7 +26,7 @@ class LoadedFooting(Fact):
     @property
     def phase(self) -> Any:
         """``altered`` where one that stands gets new load."""
-        return "altered" if self.footing.is_existing and self.anew else self.footing.phase
+        return self.footing.phase_where(self.anew)
 
     @property
     def designed_by(self) -> Any:

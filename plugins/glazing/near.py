@@ -55,7 +55,7 @@ class NearGlass(Glass):
     @property
     def phase(self) -> Any:
         """The phase of the window, or `altered` where what stands beside it is new."""
-        return "altered" if self.opening.phase == "existing" and self.beside_phase in CHANGED else self.opening.phase
+        return self.opening.phase_where(self.beside_phase in CHANGED)
 
 
 @fact

@@ -79,14 +79,14 @@ class Chimney(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[Chimney]:
         """Yield everything that comes through a roof."""
-        taller = bool(Works.of(house).of_kinds("upper addition"))
+        taller = Works.of(house).add_a_story
         for opening in house.subjects(RoofOpening):
-            yield cls(opening, opening, taller and opening.owner.phase == "existing")
+            yield cls(opening, opening, taller and opening.owner.is_existing)
 
     @property
     def phase(self) -> Any:
         """``altered`` for an old one that the new story may stand higher than."""
-        return "altered" if self.beside_new_story else self.opening.owner.phase
+        return self.opening.owner.phase_where(self.beside_new_story)
 
 
 class ChimneyLimits(Limits):

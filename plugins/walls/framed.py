@@ -44,7 +44,7 @@ class FramedWall(Fact):
         What lines a wall that stands is left out, and so is a wall that stays, or has an opening cut into it, and of which
         the file says only what it carries.
         """
-        taller = bool(Works.of(house).of_kinds("upper addition"))
+        taller = Works.of(house).add_a_story
         for wall in house.project.walls:
             due = faces_out(wall, house) and wall.phase == "new" and wall.is_framed is not False
             drawn = not is_missing(wall.framing) and not (wall.phase in STAYS and is_missing(wall.framing.stud))
@@ -60,7 +60,7 @@ class FramedWall(Fact):
     @property
     def phase(self) -> Any:
         """``altered`` where one that stands has something new to carry."""
-        return "altered" if self.wall.is_existing and self.anew else self.wall.phase
+        return self.wall.phase_where(self.anew)
 
 
 def _is_under(wall: Wall) -> bool:

@@ -60,7 +60,7 @@ class FacingLine(Fact):
 
         A lot line that is drawn anew makes the old walls that face it new work.
         """
-        return "altered" if self.space.is_existing and self.line.phase in CHANGED else self.space.phase
+        return self.space.phase_where(self.line.phase in CHANGED)
 
     @property
     def distance(self) -> Length | Missing:

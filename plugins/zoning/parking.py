@@ -73,9 +73,9 @@ class Parking(Fact):
 
 
 def is_lost(space: Space) -> bool:
-    """Return whether a place for vehicles becomes something else, or goes."""
+    """Return whether a place for vehicles becomes something else, or goes; one that others made a room of long ago does not."""
     was_one, is_one = space.was in VEHICLES, space.use in VEHICLES
-    return space.is_removed if is_one else was_one
+    return space.is_removed if is_one else was_one and not space.is_existing
 
 
 def count(answers: list[bool | Missing]) -> int | Missing:

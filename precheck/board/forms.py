@@ -12,10 +12,13 @@ from precheck.files.source import Block
 from precheck.project import Part, Project
 from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import record_type
+from precheck.questions.by_example import parts_by_example
 from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
+from precheck.review.finding import Finding
+from precheck.rules.line import Line
 
 Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
@@ -87,18 +90,34 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
     question = questions.question(need)
     owner = questions.owner(need)
     where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
+    parts = parts_by_example(questions, need, lines) if question is None and lines else ()
     findings = [f for wanted in item.wanted if need in wanted.needs for f in wanted.findings]
     return {
         "item": key_of(item),
         "need": number,
         "asked": "What work is being done?" if need == WORK else told(need),
         "field": _field(question) if question is not None else None,
-        "by_hand": {"where": where, "lines": lines} if question is None and lines else None,
+        "parts": [
+            {
+                "label": part.label,
+                "known": [f"{k}: {v}" for k, v in part.known if k != "id"],
+                "fields": [_field(one) for one in part.fields],
+            }
+            for part in parts
+        ],
+        "by_hand": {"where": where, "lines": lines} if question is None and lines and not parts else None,
+        "rule_out": next((line for finding in findings if (line := _line_of(finding))), ""),
         "why": list(dict.fromkeys(_why(finding) for finding in findings)),
     }
 
 
-def _why(finding: Any) -> str:
+def _line_of(finding: Finding) -> str:
+    """Return the line of a work that a finding is about, where a person may say that this job has no such thing; else nothing."""
+    takes = finding.limits[0].takes if isinstance(finding.rule, Line) and finding.limits else None
+    return finding.limits[0].measures if takes is not None and not takes.firm else ""
+
+
+def _why(finding: Finding) -> str:
     sections = f" ({'; '.join(finding.sections)})" if finding.sections else ""
     return f"{words.label(finding)}: {finding.rule.summary}{sections}"
 

@@ -7,10 +7,11 @@ from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
 from precheck.board.typed import in_full
 from precheck.files.missing import Need, is_missing
-from precheck.project import Project
-from precheck.questions.addition import free_id
+from precheck.project import Part, Project
+from precheck.questions.addition import SPACE, free_id, lines_for
 from precheck.questions.answer import flow
-from precheck.questions.question import Question, Questions
+from precheck.questions.by_example import changes_by_example, parts_by_example
+from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports.json import change_data
 from precheck.reports.order import told
 from precheck.reports.worklist import Item
@@ -39,9 +40,10 @@ def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
     if asked.need >= len(needs):
         raise ValueError(SETTLED)
     need = needs[asked.need]
-    question = Questions(project).question(need)
+    questions = Questions(project)
+    question = questions.question(need)
     if question is None:
-        raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
+        return _by_example(questions, need, asked.values)
     if not question.fields:
         return Changes([_answer(question, asked.value.strip())], told(need))
     return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
@@ -88,10 +90,24 @@ def _record(project: Project, question: Question, values: dict[str, str]) -> str
         if not value and field.required:
             raise ValueError(f"{field.label} is needed")
         if value:
-            if refused := field.refused(value):
-                raise ValueError(f"{field.label}: {refused}")
-            given.append(f"{field.label}: {flow(field.spelled(in_full(field, value)))}")
+            given.append(f"{field.label}: {flow(field.spelled(_checked(field, value)))}")
     return "{" + ", ".join(given) + "}"
+
+
+def _by_example(questions: Questions, need: Need, values: dict[str, str]) -> Changes:
+    """Return the changes that answer a need which takes more than one value, by the lines that show its form."""
+    owner = questions.owner(need)
+    _, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
+    parts = parts_by_example(questions, need, lines)
+    if not parts:
+        raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
+    return Changes(changes_by_example(parts, values, _checked), told(need))
+
+
+def _checked(field: Question, value: str) -> str:
+    if refused := field.refused(value):
+        raise ValueError(f"{field.label}: {refused}")
+    return in_full(field, value)
 
 
 def _letters(question: Question) -> str:

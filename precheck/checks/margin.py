@@ -11,6 +11,7 @@ from precheck.units.deflection import SpanOverDeflection
 from precheck.units.show import LEAST
 
 EXACT = "none"  # the margin of what is exactly at its limit
+SPARE = "to spare"
 FOOT = Length.parse("1 ft")
 UP, ACROSS, DOWN, ALONG = (
     ("too high", "too low"),
@@ -46,7 +47,7 @@ def margin_of(measured: Any, limit: Any, relation: Relation, measures: str) -> s
     if not number:
         return EXACT
     misses = (number > 0) is (relation.wrong_side > 0)
-    words = sides(measured, measures)[0 if number > 0 else 1] if misses else "to spare"
+    words = sides(measured, measures)[0 if number > 0 else 1] if misses else SPARE
     return f"{_size(abs(over), measured, limit)} {words}"
 
 

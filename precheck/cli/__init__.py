@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
@@ -122,7 +123,15 @@ def main() -> None:
     from precheck.cli.guard import guarded
 
     gc.set_threshold(FEW_COLLECTIONS)
+    _print_every_sign()
     guarded(_run)
+
+
+def _print_every_sign() -> None:
+    """Print UTF-8 into files and pipes, as all our formats are; a screen that lacks a sign shows a question mark."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace") if stream.isatty() else stream.reconfigure(encoding="utf-8")
 
 
 def _run() -> None:

@@ -20,6 +20,7 @@ from precheck.project import Project, project_from
 from precheck.questions.answer import form_of
 from precheck.reports.width import wrapped
 from precheck.rules.plugins import Specifications
+from precheck.survey import Fact
 
 HOOKS = "hooks, which a plugin marks with @hookimpl"
 _QUOTED = re.compile(r"(?:(?<=: )|(?<=> ))(?:ForwardRef\('([^']*)'\)|'([^']*)')")
@@ -81,6 +82,8 @@ def signature(name: str, found: Any) -> str:
     """Return how a name is used: a function with its parameters, a class as it is built, a property or value by itself."""
     if isinstance(found, classmethod | staticmethod):
         found = found.__func__
+    if isinstance(found, type) and issubclass(found, Fact):
+        return f"{name}({', '.join(f'{field}: {_kind_of(found, field)}' for field in found._fields)})"
     by_itself = isinstance(found, type) and issubclass(found, Record | Enum)
     if by_itself or isinstance(found, property | cached_property):
         return name
@@ -91,6 +94,12 @@ def signature(name: str, found: Any) -> str:
     bare = _QUOTED.sub(lambda match: match[1] or match[2], told)
     without_self = re.sub(r"\((?:self|cls)(?:, )?", "(", bare, count=1)
     return f"{name}{without_self}"
+
+
+def _kind_of(kind: type, field: str) -> str:
+    """Return how the class that declares a field types it."""
+    every = (inspect.get_annotations(one) for one in kind.__mro__)
+    return next(str(own[field]) for own in every if field in own)
 
 
 def _summary(found: Any) -> str:

@@ -9,15 +9,13 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
-try:
-    import fcntl
-except ImportError:  # Windows, where a file that is open cannot be removed, which serves as well
-    fcntl = None  # type: ignore[assignment]
+from precheck.files.held import hold
 
 _WRITABLE = 0o222
 _NEW_FILE = 0o666  # less what the person's umask takes away, as for any file that a program makes
 _UNFINISHED = ".precheck-unfinished"  # how the file ends that is written beside the one that it will replace
 _LOCK = ".precheck-lock"
+_OPEN_STAYS = os.name == "nt"  # there a file that is open cannot be removed
 
 
 def put(path: Path, bits: Iterable[bytes]) -> None:
@@ -56,7 +54,7 @@ def _beside(target: Path) -> IO[bytes]:
         file = tempfile.NamedTemporaryFile(  # noqa: SIM115  # it is closed by whoever fills it
             "wb", dir=target.parent, prefix=f".{target.name[:60]}.", suffix=_UNFINISHED, delete=False
         )
-        _hold(file, wait=True)
+        hold(file, wait=True)
         if _is_same(file, Path(file.name)):
             return file
         file.close()  # another took it for one that was left over, before it was held
@@ -80,7 +78,7 @@ def _turn(target: Path) -> Iterator[None]:
     lock = target.with_name(f".{target.name[:60]}{_LOCK}")
     while True:
         with lock.open("wb") as held:
-            _hold(held, wait=True)
+            hold(held, wait=True)
             if not _is_same(held, lock):  # whoever had it before has removed it
                 continue
             try:
@@ -88,7 +86,10 @@ def _turn(target: Path) -> Iterator[None]:
             finally:
                 with suppress(OSError):
                     lock.unlink()
-            return
+        if _OPEN_STAYS:
+            with suppress(OSError):  # whoever waits has it open, and removes it in turn
+                lock.unlink()
+        return
 
 
 def _is_same(held: IO[bytes], path: Path) -> bool:
@@ -103,25 +104,13 @@ def _is_same(held: IO[bytes], path: Path) -> bool:
 def _clear(folder: Path) -> None:
     """Remove what runs that were killed while they wrote left in `folder`; a file that is being written is held."""
     for left in folder.glob(f".*{_UNFINISHED}"):
-        with suppress(OSError), left.open("rb+") as file:
-            if _hold(file) or fcntl is None:
+        with suppress(OSError):
+            with left.open("rb+") as file:
+                free = hold(file)
+                if free and not _OPEN_STAYS:
+                    left.unlink()
+            if free and _OPEN_STAYS:
                 left.unlink()
-
-
-def _hold(file: IO[bytes], wait: bool = False) -> bool:
-    """Hold `file` as long as it is open, and return whether files can be held here: some network drives cannot.
-
-    Raises `BlockingIOError` where another process holds it and is not to be waited for.
-    """
-    if fcntl is None:
-        return False
-    try:
-        fcntl.flock(file, fcntl.LOCK_EX if wait else fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except BlockingIOError:
-        raise
-    except OSError:
-        return False
-    return True
 
 
 def _umask() -> int:

@@ -20,19 +20,8 @@ from precheck.files.mistakes import problem_of, record_in, unknown_key, with_art
 from precheck.files.respelling import rename_keys, respelled
 from precheck.files.source import Block, Items, Place, Problem, Unusable
 
-__all__ = [
-    "NOT_GIVEN",
-    "Field",
-    "Maybe",
-    "Record",
-    "Reference",
-    "bind",
-    "fields_of",
-    "key_of",
-    "read_lists",
-    "read_record",
-    "walk",
-]
+__all__ = ["NOT_GIVEN", "Field", "Maybe", "Record", "Reference", "bind", "fields_of", "key_of", "read_lists",
+           "read_record", "walk"]  # fmt: skip
 
 T = TypeVar("T")
 R = TypeVar("R", bound="Record")

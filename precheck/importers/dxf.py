@@ -12,7 +12,7 @@ from math import hypot
 from pathlib import Path
 from typing import Any
 
-from precheck.importers.draft import Draft, Entry, Value, plain
+from precheck.importers.draft import Draft, Entry, Understood, Value, plain
 from precheck.importers.drawing import OpenedDrawing, RoomOutline
 from precheck.importers.dxf_openings import read_opening
 from precheck.importers.dxf_structure import read_structure
@@ -40,6 +40,14 @@ def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
         read_opening(drawing, key, insert)
         tick(done, total)
     read_structure(drawing)
+    parts = drawing.draft.parts
+    drawing.draft.understood = [
+        Understood("closed lines as rooms", len(parts.get("spaces", ())), len(outlines)),
+        *(
+            Understood(key, len(parts.get(key, ())), sum(of == key for of, _ in inserts))
+            for key in ("doors", "windows")
+        ),
+    ]
     if not drawing.rooms:
         told = f"no closed line on a layer of spaces ({', '.join(layers.spaces)}); a mapping file names your layers"
         drawing.draft.doubt(told)

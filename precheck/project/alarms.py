@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
 from precheck.project.between import Between
+from precheck.project.on_wall import OnWall
 from precheck.project.part import Gap, Part, Point, SpaceId
 
 Detects = Literal["smoke", "carbon monoxide"]
@@ -11,8 +12,9 @@ Listing = Literal["UL 217", "UL 268", "UL 2034", "UL 2075"]
 
 
 class Alarm(Part):
-    """One alarm, `at` its place on the plan. `serves` names the bedrooms outside whose doors it hangs, where the doors do not.
+    """One alarm, `at` its place on the plan, or `on` its wall.
 
+    `serves` names the bedrooms outside whose doors it hangs, where the doors drawn do not say so.
     `no other place` says that keeping the distance from a bath door or a cooking appliance would leave a required
     place without an alarm. `cooking marked` says that the maker marks it as one that cooking seldom sets off.
     """
@@ -36,3 +38,4 @@ class Alarm(Part):
     from_wall: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
     below_ceiling: Maybe[Annotated[Gap, Between("1/16 in", "10 ft")]] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN

@@ -86,7 +86,6 @@ class Weeps(Record):
     kind = "weeps"
     spacing: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
     size: Maybe[Annotated[Size, Between("1/64 in", "6 in")]] = NOT_GIVEN
-    above_flashing: Maybe[bool] = NOT_GIVEN
 
 
 class Lintel(Record):

@@ -30,7 +30,6 @@ class Receptacle(Part):
     ] = NOT_GIVEN
     side: Maybe[Literal["front", "back", "side"]] = NOT_GIVEN
     reached_from_grade: Maybe[bool] = NOT_GIVEN
-    above_counter: Maybe[Annotated[Gap, Between("1/4 in", "10 ft")]] = NOT_GIVEN
     below_counter: Maybe[Annotated[Gap, Between("1/16 in", "6 ft")]] = NOT_GIVEN
     to_basin: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     to_sink: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
@@ -71,7 +70,7 @@ class Counter(Part):
 
 
 class Light(Part):
-    """A light, and where it is switched; `at` is its place on the plan."""
+    """A light, and where it is switched; `at` is its place on the plan, or `on` the wall that it is on."""
 
     kind = "light"
     space: Maybe[SpaceId] = NOT_GIVEN
@@ -93,6 +92,7 @@ class Light(Part):
     fan_box_listed: Maybe[bool] = NOT_GIVEN
     fan_weight: Maybe[Annotated[Force, Between("1 lb", "500 lb")]] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[OnWall] = NOT_GIVEN
 
 
 class Circuit(Part):

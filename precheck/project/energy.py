@@ -99,7 +99,6 @@ class Assembly(Part):
     vented_cladding: Maybe[bool] = NOT_GIVEN
     sheathing: Maybe[Literal["wood structural panel", "fiberboard", "gypsum"]] = NOT_GIVEN
     studs: Maybe[Literal["2x4", "2x6"]] = NOT_GIVEN
-    air_sealed: Maybe[bool] = NOT_GIVEN
     foam_plastic: Maybe[FoamPlastic] = NOT_GIVEN
 
 

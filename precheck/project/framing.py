@@ -9,7 +9,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.carried import Bearing, Carried
 from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
-from precheck.project.part import Count, Gap, OpeningId, Part, Point, Size, SpaceId, StoryId, WallId
+from precheck.project.part import Count, Gap, OpeningId, Part, Phase, Point, Size, SpaceId, StoryId, WallId
 from precheck.units import Length, Slope
 
 REPEATED = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist"))
@@ -26,6 +26,7 @@ class Notch(Record):
     """A notch: its depth and length, how far its middle is from the nearest support, on which edge."""
 
     kind = "notch"
+    phase: Maybe[Phase] = NOT_GIVEN
     depth: Maybe[Annotated[Size, Between("1/16 in", "3 ft")]] = NOT_GIVEN
     length: Maybe[Annotated[Size, Between("1/16 in", "10 ft")]] = NOT_GIVEN
     from_support: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
@@ -38,6 +39,7 @@ class Hole(Record):
     """A bored hole: its diameter, and the wood left to the nearest edge, hole or notch."""
 
     kind = "hole"
+    phase: Maybe[Phase] = NOT_GIVEN
     diameter: Maybe[Annotated[Size, Between("1/16 in", "4 ft")]] = NOT_GIVEN
     to_edge: Maybe[Annotated[Gap, Between("1/16 in", "4 ft")]] = NOT_GIVEN
 

@@ -110,6 +110,10 @@ class Part(Record):
         """Whether the drawings say that the part stands today and stays as it is."""
         return self.phase == "existing"
 
+    def phase_where(self, anew: bool) -> Any:
+        """Return the phase by which it is judged: ``altered`` where it stands and the work loads or relies on it `anew`."""
+        return "altered" if self.is_existing and anew else self.phase
+
     @property
     def is_removed(self) -> bool:
         """Whether the drawings say that the part goes."""

@@ -263,7 +263,9 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
 def _settled(project: Project) -> Iterator[Problem]:
     """Work out the points of what is placed on walls; yield what of it cannot be."""
     yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
-    yield from settle_places((*project.receptacles, *project.panels), project.by_id, "at")
+    yield from settle_places(
+        (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
+    )
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

@@ -158,7 +158,6 @@ class UnventedAssembly(Record):
     class_i_retarder_on_floor: Maybe[bool] = NOT_GIVEN
     wood_shingles: Maybe[bool] = NOT_GIVEN
     gap_under_shingles: Maybe[Annotated[Gap, Between("1/64 in", "12 in")]] = NOT_GIVEN
-    tile_roof: Maybe[bool] = NOT_GIVEN
     impermeable_insulation: Maybe[Annotated[Insulation, Between("R-0.5", "R-150")]] = NOT_GIVEN
     impermeable_is_class_ii: Maybe[bool] = NOT_GIVEN
 

@@ -59,7 +59,6 @@ class RoofFrame(Part):
     width: Maybe[Annotated[Size, Between("2 ft", "150 ft")]] = NOT_GIVEN
     ridge: Maybe[Literal["board", "beam", "none"]] = NOT_GIVEN
     ridge_size: Maybe[Nominal] = NOT_GIVEN
-    ridge_member: Maybe[MemberId] = NOT_GIVEN
     offset_at_ridge: Maybe[Annotated[Gap, Between("1/64 in", "4 ft")]] = NOT_GIVEN
     tie: Maybe[Tie] = NOT_GIVEN
     collar_ties: Maybe[CollarTies] = NOT_GIVEN

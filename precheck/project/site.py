@@ -76,8 +76,6 @@ class Setback(Part):
     overhang_underside: Maybe[
         Literal["unprotected", "fire-rated", "heavy timber", "fire-retardant-treated wood", "fireblocked"]
     ] = NOT_GIVEN
-    overhang_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
-    gable_vents: Maybe[bool] = NOT_GIVEN
     wall_area: Maybe[Annotated[Area, Between("1 sq ft", "10000 sq ft")]] = NOT_GIVEN
     opening_area: Maybe[Annotated[Area, Between("0.2 sq ft", "5000 sq ft")]] = NOT_GIVEN
     openings: tuple[OpeningId, ...] = ()

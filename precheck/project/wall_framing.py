@@ -8,7 +8,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.framing import Nailing
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, Number, OpeningId, Part, Size, SpaceId, WallId
+from precheck.project.part import Count, Gap, LayerText, Level, Number, OpeningId, Part, Phase, Size, SpaceId, WallId
 from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
@@ -45,6 +45,7 @@ class StudCut(Record):
     """A notch in a stud (its `depth`), or a hole (its `diameter` and the wood left `to_edge`)."""
 
     kind = "stud cut"
+    phase: Maybe[Phase] = NOT_GIVEN
     depth: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
     diameter: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
     to_edge: Maybe[Annotated[Gap, Between("1/16 in", "12 in")]] = NOT_GIVEN
@@ -57,6 +58,7 @@ class PlateCut(Record):
     """A cut through a top plate, and the metal tie over it. A gage is a number: a smaller one is thicker."""
 
     kind = "plate cut"
+    phase: Maybe[Phase] = NOT_GIVEN
     width: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
     tie_gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     tie_width: Maybe[Annotated[Size, Between("1/8 in", "12 in")]] = NOT_GIVEN

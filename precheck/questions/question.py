@@ -119,6 +119,18 @@ class Questions:
         nested = getattr(record, below.replace(" ", "_"), None) if below else None
         return nested if isinstance(nested, Record) else record
 
+    def path_of(self, record: Record) -> Steps:
+        """Return where `record` stands in the file."""
+        return self._paths[record.label, record.place][1]
+
+    def count(self, path: Steps) -> int:
+        """Return how many items the list at `path` has in the file."""
+        return len(self._listed(path))
+
+    def of_key(self, need: Need, model: type[Record], key: str) -> Question:
+        """Return the question for one plain value of a part of type `model` that is to be added."""
+        return self._of_field(need, model, (), key, 1, depth=1)
+
     def _owner(self, need: Need) -> tuple[Record, Steps] | None:
         if need.place is not None and (found := self._paths.get((need.owner, Place(*need.place)))):
             return found

@@ -18,7 +18,7 @@ told, so that the file stays true::
 from __future__ import annotations
 
 from datetime import date
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 from typing import Any
 
 from precheck.files import spelling
@@ -51,8 +51,8 @@ class Acceptance(Record):
         return self.rule.partition(".")[0]
 
     def is_of(self, file: str) -> bool:
-        """Return whether the record counts for project file `file`."""
-        return is_missing(self.project) or Path(self.project).name == Path(file).name
+        """Return whether the record counts for project file `file`, on whatever system either name was written."""
+        return is_missing(self.project) or PureWindowsPath(self.project).name == PureWindowsPath(file).name
 
     def has_expired(self, today: date) -> bool:
         """Return whether the last day of the record is past."""

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from precheck.checks import Check, Look, look_at, not_shown
 from precheck.files.missing import Missing, is_missing, missing_of
 from precheck.rulesets.limit import ForSome, Limit
+from precheck.rulesets.quantity import field_of_house
 from precheck.survey import House
 
 
@@ -60,7 +61,9 @@ def limit_for(limit: Limit[Any], subject: Any, house: House) -> Limit[Any] | Non
 
 def _holds(one: ForSome, subject: Any, house: House) -> bool | Missing | None:
     """Return whether `subject` is one of those parts; None where it leads to none of their kind, or to unlike ones."""
-    found = [one.holds(house, part) for part in _parts(subject, one.part)]
+    field = field_of_house(one.part)
+    parts = _parts(subject, one.part) if field is None else [getattr(house.project, field)]
+    found = [part if is_missing(part) else one.holds(house, part) for part in parts]
     known = {answer for answer in found if not is_missing(answer)}
     unsaid = missing_of(*found)
     if unsaid is not None:

@@ -77,6 +77,7 @@ def _timed(
     in_turn = sorted(rules, key=lambda rule: strange.get(rule.name, "")) if strange else rules  # ours come first
     with Watch() as watch, prints_aside():
         for plugin, of_plugin in groupby(in_turn, lambda rule: strange.get(rule.name, "")):
+            watch.start("")
             seal = Seal(house.project.records) if plugin else None
             for rule in of_plugin:
                 watch.start(f"{rule.name} of {plugin}" if plugin else "")
@@ -150,14 +151,14 @@ def _read(signature: Signature, own: Any, house: House) -> _Read:
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
-    """Return what a rule finds where a place has another value for some parts: what is missing, where it hangs on that."""
+    """Return what a rule finds where a place has another value for some parts: what is missing, where a stop hangs on that."""
     ways = ways_for(limits, one.subject, house)
     record = rule.signature.limits
     assert record is not None  # a rule without limits has none that differ by part
     found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
     worst = min(reversed(found), key=lambda finding: finding.outcome)
     agree = len({finding.outcome for finding in found}) == 1
-    if agree or worst.outcome >= Outcome.PASS or worst.outcome is Outcome.ERROR:
+    if agree or worst.outcome >= Outcome.WARN or worst.outcome is Outcome.ERROR:
         return worst
     every = {id(limit): limit for finding in found for limit in finding.limits}
     return _one(rule, one, _Read(tuple(every.values()), None), ways.open)
@@ -178,9 +179,16 @@ def _one(rule: Rule, one: Candidate, read: _Read, instead: Check | None) -> Find
         if (left_open := _left_open(limits, error)) is None:
             return _erred(rule, subject, limits, error)
         check, outcome = left_open, left_open.outcome
-    if outcome < Outcome.PASS and rule.existing == MAY_REMAIN and one.phase == "existing":
-        outcome = as_reported(outcome, may_remain=True)
+    if outcome < Outcome.PASS and one.phase == "existing":
+        outcome = _of_what_stands(rule, check)
     return Finding(rule, subject, check, outcome, limits)
+
+
+def _of_what_stands(rule: Rule, check: Check) -> Outcome:
+    """Return the outcome for what stands and stays: nobody builds it anew, so at its limit it needs nothing to spare."""
+    if check.outcome is Outcome.WARN and check.looks == (Look.CLOSE,):
+        return Outcome.PASS
+    return as_reported(check.outcome, may_remain=True) if rule.existing == MAY_REMAIN else check.outcome
 
 
 def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:

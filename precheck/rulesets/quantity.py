@@ -92,9 +92,12 @@ def _owners() -> dict[type[Record], list[type[Record]]]:
 
 
 def lies_in(model: type[Record], other: type[Any]) -> bool:
-    """Return whether a record of type `model` is one of type `other`, or is held by one."""
-    above = (lies_in(owner, other) for owner in _owners().get(model, ()) if owner is not model)
-    return issubclass(model, other) or issubclass(other, model) or any(above)
+    """Return whether a record of type `model` is one of type `other`, or is held by one, or by the house that `other` tells of."""
+    if issubclass(model, other) or issubclass(other, model):  # most are; to know the owners takes a look at every field
+        return True
+    if other in _of_house().values():
+        return True
+    return any(lies_in(owner, other) for owner in _owners().get(model, ()) if owner is not model)
 
 
 @cache
@@ -102,6 +105,12 @@ def _of_house() -> dict[str, type[Record]]:
     """Return the records that say something of the house as a whole, by their keys."""
     held = {key: held_in(field.annotation) for key, field in fields_by_key(Project).items()}
     return {key: record for key, (_, record, many) in held.items() if record is not None and not many}
+
+
+def field_of_house(kind: type[Any]) -> str | None:
+    """Return the field of the project that holds the one record of a `kind`; None for a kind of which there may be several."""
+    key = next((key for key, record in _of_house().items() if record is kind), None)
+    return None if key is None else attribute_of(Project, key)
 
 
 @cache

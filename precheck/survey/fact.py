@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from inspect import get_annotations
 from typing import Any, ClassVar, NamedTuple, NoReturn, TypeVar, dataclass_transform
 
+from precheck.files.missing import is_missing
 from precheck.files.record import Record
 from precheck.files.source import Place
 from precheck.project import Part, Space
@@ -115,8 +116,14 @@ def part_of(subject: Any) -> Part | None:
 
 
 def phase_of(subject: Any) -> Any:
-    """Return the phase of the part that `subject` belongs to, or None for the project itself; a fact may give its own."""
+    """Return the phase of the part that `subject` belongs to, or None for the project itself; a fact may give its own.
+
+    A record within a part that stands may say its own, as a new notch in an old joist does.
+    """
     if isinstance(subject, Fact):
         return subject.phase
     part = part_of(subject)
-    return part.phase if part is not None else None
+    if part is None:
+        return None
+    own = getattr(subject, "phase", part.phase)
+    return part.phase if is_missing(own) or part.phase not in ("existing", "altered") else own

@@ -10,9 +10,10 @@ import subprocess
 import sys
 import tempfile
 import tracemalloc
+from importlib.util import find_spec
 from pathlib import Path
 
-from timing import as_installed, interleaved
+from timing import interleaved, processor_time
 
 from precheck import testing
 from precheck.checks import Outcome
@@ -27,6 +28,7 @@ from precheck.survey import House
 
 ROOT = Path(__file__).parents[2]
 BIG = "examples/alder-court/proposed.yaml"
+SKETCH = "examples/sketch/sketch.yaml"
 STAIRS = 500
 PEAK = """
 import contextlib, resource, sys
@@ -35,6 +37,16 @@ sys.argv = ["precheck", "check", "--output", "/dev/null", sys.argv[1]]
 with contextlib.suppress(SystemExit):
     main()
 print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+"""
+ONE_POLICY = """
+import json, sys
+from pathlib import Path
+from hobofan_regorus import Engine
+from ruamel.yaml import YAML
+engine = Engine()
+engine.add_policy("one.rego", "package one\\nimport rego.v1\\nbad contains w.id if { some w in input.windows; not w.phase }")
+engine.set_input_json(json.dumps(YAML(typ="safe").load(Path(sys.argv[1])), default=str))
+assert json.loads(engine.eval_rule_as_json("data.one.bad")) == []
 """
 RULES = ("riser-height", "tread-depth", "headroom", "width", "rise-between-landings")
 
@@ -51,19 +63,38 @@ def main() -> None:
 
 
 def cold_check(runs: int = 15) -> None:
-    """Time a cold check of the big example against importing its four libraries."""
-    libraries = [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"]
-    check = [sys.executable, "-c", "from precheck.cli import main; main()", "check", BIG]
-    bare = [sys.executable, "-c", "pass"]
-    env = as_installed()
-    commands = [
-        lambda c=c: subprocess.run(c, cwd=ROOT, env=env, capture_output=True, check=False)
-        for c in (bare, libraries, check)
-    ]
-    interleaved(commands, 1)  # which leaves the byte code behind
-    times = interleaved(commands, runs)
-    print(f"cold check of the big example: {1000 * times[2]:.0f} ms; importing its libraries {1000 * times[1]:.0f} ms; "
-          f"bare Python {1000 * times[0]:.0f} ms; check / libraries = {times[2] / times[1]:.2f} (aim: 2)")  # fmt: skip
+    """Time cold checks against importing their four libraries, and general tools that look at the big example alone."""
+    with tempfile.TemporaryDirectory() as folder:
+        commands = {**_cold_commands(), **_general_tools(Path(folder))}
+        times = dict(zip(commands, processor_time(list(commands.values()), runs, ROOT), strict=True))
+    libraries = times["importing its four libraries"]
+    print("cold, processor time of a command of its own:")
+    for name, seconds in times.items():
+        print(f"  {name:<58}{1000 * seconds:6.0f} ms; {seconds / libraries:5.2f} x the libraries")
+
+
+def _cold_commands() -> dict[str, list[str]]:
+    check = [sys.executable, "-c", "from precheck.cli import main; main()", "check"]
+    return {
+        "bare Python": [sys.executable, "-c", "pass"],
+        "importing its four libraries": [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"],
+        "check of the big example (aim: 5)": [*check, BIG],
+        "check of a sketch of ten lines (aim: 3)": [*check, SKETCH],
+    }
+
+
+def _general_tools(folder: Path) -> dict[str, list[str]]:
+    """Return what is installed of ``pip install check-jsonschema hobofan-regorus``, as commands on the big example."""
+    schema = folder / "schema.json"
+    command = [sys.executable, "-m", "precheck", "schema", "project", "--output", str(schema)]
+    subprocess.run(command, cwd=ROOT, check=True)
+    tools = {
+        "a schema checker, of the shape of the big example": (
+            "check_jsonschema", [sys.executable, "-m", "check_jsonschema", "--schemafile", str(schema), BIG]),
+        "a policy engine, of one policy over the big example": (
+            "hobofan_regorus", [sys.executable, "-c", ONE_POLICY, BIG]),
+    }  # fmt: skip
+    return {name: command for name, (package, command) in tools.items() if find_spec(package)}
 
 
 def reading(runs: int = 15) -> None:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import resource
 import statistics
+import subprocess
 import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
 
 
 def interleaved(calls: list[Callable[[], object]], runs: int) -> list[float]:
@@ -18,6 +21,22 @@ def interleaved(calls: list[Callable[[], object]], runs: int) -> list[float]:
             call()
             own.append(time.perf_counter() - start)
     return [statistics.median(own) for own in times]
+
+
+def processor_time(commands: list[list[str]], runs: int, folder: Path) -> list[float]:
+    """Return the median processor time of each command, run in `folder` in turns, whatever else the machine does."""
+    environment = as_installed()
+
+    def spent(command: list[str]) -> float:
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        subprocess.run(command, cwd=folder, env=environment, capture_output=True, check=False)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+    times = [[spent(command) for command in commands] for _ in range(runs + 1)][
+        1:
+    ]  # the first leaves the byte code behind
+    return [statistics.median(own) for own in zip(*times, strict=True)]
 
 
 def as_installed() -> dict[str, str]:

@@ -148,6 +148,10 @@ def test_the_json_report_has_the_keys_that_machines_rely_on():
     assert finding["subject"]["id"] == "W-suite-garage"
     assert finding["evidence"][0]["margin"] == "1/8 in too thin"
     assert [event["act"] for event in finding["limits"][0]["history"]] == ["set", "unchanged", "amended"]
+    (change,) = finding["changes"]
+    assert (change["path"], change["value"]) == (["walls", 0, "faces", 0, "layers"], ["5/8 in gypsum"])
+    decided = {f["decide"] for f in data["findings"] if not f["changes"]}
+    assert decided >= {"which sheet is right", "where it goes", "which way to take", ""}
     assert data["counts"]["fail"] == sum(f["outcome"] == "fail" for f in data["findings"])
 
 

@@ -17,7 +17,7 @@ BENDING = frozenset(("floor joist", "ceiling joist", "rafter", "deck joist", "be
 
 def phase_under_load(member: Member, house: House) -> Any:
     """Return the phase of a member; ``altered`` where it stands but gets load from what is new or altered."""
-    return "altered" if member.is_existing and house.is_loaded_anew(member) else member.phase
+    return member.phase_where(house.is_loaded_anew(member))
 
 
 @fact

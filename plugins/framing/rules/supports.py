@@ -67,7 +67,7 @@ class SupportedMember(Fact):
         """A member that stands but loses what it bears on counts as altered."""
         below = (self.under(end) for end in self.member.bears_on)
         lost = any(part is not None and part.is_removed for part in below)
-        return "altered" if lost and self.member.phase == "existing" else self.member.phase
+        return self.member.phase_where(lost)
 
     def under(self, end: Bearing) -> Part | None:
         """Return the part that an end bears on, where it has an id."""

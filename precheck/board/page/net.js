@@ -3,13 +3,15 @@
 let busy = Promise.resolve();
 
 async function json(response) {
-  if (!response.ok && response.status !== 400) throw new Error(`status ${response.status}`);
+  if (!response.ok && response.status !== 400 && response.status !== 500) throw new Error(`status ${response.status}`);
   return response.json();
 }
 
 export const state = async (revision) => json(await fetch(`state?revision=${revision ?? ""}`));
 export const form = async (part) => json(await fetch(`form?part=${encodeURIComponent(part)}`));
 export const asks = async (item) => json(await fetch(`asks?item=${encodeURIComponent(item)}`));
+
+export const letter = async () => json(await fetch("letter"));
 
 /** Ask the board to do something; what is asked is done in turn, so that no answer overtakes another. */
 export function act(what) {

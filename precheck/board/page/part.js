@@ -1,6 +1,7 @@
 // The values of what is chosen, its questions first; or what is being drawn, as a form.
 
 import { drafting } from "./drafting.js";
+import { townLetter } from "./letter.js";
 import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
 
@@ -8,6 +9,7 @@ let turn = 0;
 
 export async function showPart(node, page, hooks, focus = false) {
   const mine = ++turn;
+  if (page.draft?.what === "letter") return page.draft.shown ? undefined : (page.draft.shown = true, townLetter(node, page, hooks));
   if (page.draft) return drafting(node, page, hooks);
   const typed = node.contains(document.activeElement) ? document.activeElement.dataset.field : null;
   const found = await net.form(page.chosen);
@@ -56,7 +58,9 @@ function tool(page, hooks, lacking) {
 }
 
 export function question(ask, page, hooks) {
-  const why = make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line))));
+  const why = make("div", {}, make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line)))),
+    ...(ask.rule_out ? [ruledOut(ask, hooks)] : []));
+  if (ask.parts.length) return byParts(ask, page, hooks, why);
   if (!ask.field) {
     const lines = ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : [];
     return make("div", { class: "ask" }, make("p", { class: "asked" }, ask.asked), ...lines, why);
@@ -76,6 +80,29 @@ export function question(ask, page, hooks) {
     ask.field.known.length ? make("p", { class: "soft" }, `New under ${ask.field.label}: ${ask.field.known.join(", ")}`) : "",
     ...inputs.map(([field, input]) => labeled(fields.length > 1 ? `${field.label}${field.required ? "" : " (if known)"}` : field.form, input)),
     make("button", { type: "submit" }, "Enter"), refused, why);
+}
+
+function ruledOut(ask, hooks) {
+  const refused = make("p", { class: "refused", role: "alert" });
+  const reason = make("input", { "aria-label": `Why ${ask.rule_out} is not in this job`, placeholder: "why not, in a few words", autocomplete: "off" });
+  const send = async () => { refused.textContent = await hooks.act({ do: "rule out", what: ask.rule_out, why: reason.value }); };
+  return make("details", {}, make("summary", {}, "Not in this job"), make("p", { class: "two" }, reason, make("button", { type: "button", onclick: send }, "Say so")), refused);
+}
+
+/** What takes more than one value: the fields of each part to add. Examples stand in the fields as hints, never as values. */
+function byParts(ask, page, hooks, why) {
+  const refused = make("p", { class: "refused", role: "alert" });
+  const inputs = ask.parts.flatMap((part, n) => part.fields.map((field) => [`${n}/${field.label}`, control(field, "", `${ask.item}/${ask.need}/${n}/${field.label}`)]));
+  const named = new Map(inputs);
+  const send = async (event) => {
+    event.preventDefault();
+    const values = Object.fromEntries(inputs.map(([name, input]) => [name, input.value]));
+    answerTo(page, await hooks.act({ do: "answer", item: ask.item, need: ask.need, values }), refused, null);
+  };
+  return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked), ...ask.parts.flatMap((part, n) => [
+    part.label ? make("p", { class: "soft" }, `${part.label}${part.known.length ? ` (${part.known.join(", ")})` : ""}`) : "",
+    ...part.fields.map((field) => labeled(field.label, named.get(`${n}/${field.label}`)))]),
+  make("button", { type: "submit" }, "Enter"), refused, why);
 }
 
 function valueField(part, value, page, hooks) {

@@ -95,6 +95,7 @@ def _lines(name: str, adopts: str, day: date, by: str, partial: bool, parent: Ad
     if partial:
         yield "partial: yes          # reports repeat it; remove the line once every local amendment is in the file"
     yield "# until: 2029-12-31    # only where it may be used no longer than that, beside a later adoption or without one"
+    yield "# held to: [Ash State]    # laws that lock and adopt no code of their own, such as a state's"
     yield "# source: where the ordinance can be read"
     yield "# note: what a reader should know"
     yield ""
@@ -127,6 +128,8 @@ def _amendments(parent: AdoptedCode) -> Iterator[str]:
     yield f"#     was: {example.text}     # what it replaces; must be what is in effect then"
     yield "#     to: ..."
     yield "#     by: Ordinance ..., section ..."
+    yield "#     # part: window         # only where it is for some parts alone, with what these have in common:"
+    yield "#     # where: {use of space: bedroom}"
     yield "#     from: 2027-01-01       # only where it took effect later than the adoption"
     yield "#   - delete: ...            # a requirement that is not adopted"
     yield "#     by: ..."

@@ -130,12 +130,11 @@ def _act(amendment: Amendment, limit: Limit[object]) -> str:
     since = "" if is_missing(amendment.from_) else f" from {amendment.from_} on"
     if mine == 0:
         return f"adds {limit.name}: {event.value}{since}"
-    before = limit.history[mine - 1]
+    before, of = limit.history[mine - 1], f" for {event.of}" if event.of else ""
     if not is_missing(amendment.row):
         row = amendment.row if isinstance(amendment.row, str) else ", ".join(amendment.row)
         was, to = as_yaml(amendment.was), as_yaml(amendment.to)
-        return f"{limit.name}, row {row}, becomes {to}{since}; the parent says {was} ({before.source})"
-    of = f" for {event.of}" if event.of else ""
+        return f"{limit.name}, row {row}, becomes {to}{of}{since}; the parent says {was} ({before.source})"
     now = "is deleted" if event.act == "deleted" else f"becomes {event.value}{of}"
     return f"{limit.name} {now}{since}; the parent says {before.value} ({before.source})"
 

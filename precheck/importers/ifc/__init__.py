@@ -45,7 +45,7 @@ def read_ifc(path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
 
 def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> Draft:
     model = Model(plain, name, mapping)
-    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall"))
+    total = sum(len(model.all(kind)) for kind in (*TAKEN[:-1], "IfcWall")) + len(model.with_bodies)
     done = 0
 
     def one() -> None:
@@ -53,6 +53,7 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
         done += 1
         tick(done, total)
 
+    model.build(one)
     plan = read_plan(model, one)
     refuse_senseless(model, (room.outline for room in plan.rooms), name)
     model.draft.head = _design_file(plan, path)
@@ -99,8 +100,10 @@ def lines_at(path: Path) -> dict[str, int]:
 
 def _understood(model: Model) -> list[Understood]:
     """Return how many rooms, openings and stairs of the file became parts."""
+    rails = [(stair, part) for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")]
     drawn = {entry["drawn from"].text.strip('"').split()[1] for entries in model.draft.parts.values()
              for entry in entries if "drawn from" in entry}  # fmt: skip
+    drawn |= {rail.GlobalId for stair, rail in rails if stair.GlobalId in drawn}
     kinds = (("rooms", "IfcSpace"), ("doors", "IfcDoor"), ("windows", "IfcWindow"), ("stairs", "IfcStair"),
              ("railings", "IfcRailing"))  # fmt: skip
     found = []

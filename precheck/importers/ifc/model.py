@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cached_property
 from importlib import import_module
 from math import prod
 from pathlib import Path
@@ -12,7 +13,7 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
 from precheck.importers.ifc.frame import Frame, frame_of
-from precheck.importers.ifc.shapes import Body, Shape, body_of, shape_in
+from precheck.importers.ifc.shapes import BUILT, Body, Shape, bodies_of, body_of, shape_in
 from precheck.importers.mapping import Mapping, matches
 
 OLD = ("IFC2X_", "IFC2X2", "IFC20", "IFC15")  # how schemas of before IFC2X3 are called
@@ -74,6 +75,17 @@ class Model:
             )
         else:
             self.frame = frame
+
+    def build(self, tick: Callable[[], None]) -> None:
+        """Build the bodies of all elements that are looked at, as many at a time as share one."""
+        for known, body in bodies_of(self.ifc, self.with_bodies):
+            self._bodies[known] = body
+            tick()
+
+    @cached_property
+    def with_bodies(self) -> list[Any]:
+        """The elements whose bodies are built at once."""
+        return [element for kind in BUILT for element in self.all(kind) if getattr(element, "Representation", None)]
 
     def turn(self, degrees: float) -> None:
         """Turn the axes in which shapes are given by some degrees."""

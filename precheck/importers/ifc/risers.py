@@ -11,7 +11,7 @@ from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.stair_statements import AGREES
 
 SAME = 0.02  # meters within which a level face of a flight is the floor itself, and no tread on it
-MOST = 0.6  # meters; beyond, what lies below a first tread or above a last one is another story
+MOST = 1.6  # risers; beyond, a tread is missing in the model
 
 
 class FlightEnds(NamedTuple):
@@ -48,8 +48,12 @@ def _between(landings: list[float], lower: list[float], upper: list[float]) -> f
     return fits[0] if fits else None
 
 
-def uneven_risers(plan: Plan, levels: list[float], ends: FlightEnds, part: str) -> Entry:
-    """Return all risers of a flight where they are not alike; nothing where they are, or where an end is not known."""
+def with_uneven_risers(plan: Plan, own: Entry, levels: list[float], ends: FlightEnds, part: str) -> Entry:
+    """Return the flight `own` with all its risers in place of one where they are not alike; without any where one is missing."""
+
+    def replaced(heights: Entry) -> Entry:
+        return {key: value for key, value in own.items() if key != "riser"} | heights
+
     if None in ends:
         plan.model.draft.doubt(
             "a landing between its flights is not modeled: the risers to and from it are not shown", part
@@ -57,26 +61,27 @@ def uneven_risers(plan: Plan, levels: list[float], ends: FlightEnds, part: str) 
     treads = [level for level in levels if ends.below is None or level > ends.below + SAME]
     treads = [level for level in treads if ends.above is None or level < ends.above - SAME]
     if len(treads) < 2:
-        return {}
+        return own
     rises = [b - a for a, b in pairwise(_stops(treads, ends))]
     usual = median(b - a for a, b in pairwise(treads))
-    if max(rises) > MOST:
+    if max(rises) > MOST * usual:
+        told = f"{part} ({plan.length(max(rises))}, others {plan.length(usual)})"
         plan.model.draft.doubt(
-            "the floor that it leads from or to lies more than a step away; its risers are not all shown", part
+            "between two of its levels there is room for another tread; its risers are not shown", told
         )
-        return {}
+        return replaced({})
     if max(abs(rise - usual) for rise in rises) <= AGREES:
-        return {}
+        return own
     told = f"{part} (first {plan.length(rises[0])}, last {plan.length(rises[-1])}, others {plan.length(usual)})"
     plan.model.draft.doubt(
         "its risers are not alike: the stair or the finished floors at its ends are drawn wrong", told
     )
     listed = ", ".join(plan.length(rise) for rise in rises)
-    return {"riser heights": Value(f"[{listed}]", "floor to treads to floor, as modeled")}
+    return replaced({"riser heights": Value(f"[{listed}]", "floor to treads to floor, as modeled")})
 
 
 def _stops(treads: list[float], ends: FlightEnds) -> list[float]:
     return [level for level in (ends.below, *treads, ends.above) if level is not None]
 
 
-__all__ = ["floors_of_flights", "uneven_risers"]
+__all__ = ["floors_of_flights", "with_uneven_risers"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from importlib import import_module
 from itertools import pairwise
 from math import hypot
@@ -18,6 +18,13 @@ LEVEL = 0.002  # meters within which faces count as one level
 _GRID = 4  # decimals to which corners are taken for the same
 
 
+BUILT = (
+    "IfcSpace", "IfcWall", "IfcDoor", "IfcWindow", "IfcSlab", "IfcStair", "IfcStairFlight", "IfcRailing", "IfcRoof",
+    "IfcBeam", "IfcColumn", "IfcMember", "IfcFooting", "IfcPlate",
+)  # fmt: skip
+"""The kinds of element whose bodies are built at once, by which those that share a representation have it built once."""
+
+
 class Shape(NamedTuple):
     """The triangles of a body in the building, and its size along the axes of its own placement."""
 
@@ -26,16 +33,8 @@ class Shape(NamedTuple):
     own_low: P3
     own_high: P3
     axes: tuple[float, ...]  # the placement: a 4 x 4 matrix, column by column
-
-    @property
-    def bottom(self) -> float:
-        """The lowest point."""
-        return min(z for _, _, z in self.corners)
-
-    @property
-    def top(self) -> float:
-        """The highest point."""
-        return max(z for _, _, z in self.corners)
+    bottom: float = 0.0  # the lowest point
+    top: float = 0.0  # the highest point
 
     def world(self, x: float, y: float, z: float) -> P3:
         """Return the point of the building that has those coordinates in the element's own placement."""
@@ -52,6 +51,19 @@ class Body(NamedTuple):
     axes: tuple[float, ...]
 
 
+def bodies_of(ifc: Any, elements: list[Any]) -> Iterator[tuple[int, Body | None]]:
+    """Yield the bodies of `elements` by the ids of these; one that cannot be built is left out."""
+    geom: Any = import_module("ifcopenshell.geom")
+    if not elements:
+        return
+    built = geom.iterator(geom.settings(), ifc, 1, include=elements)
+    more = built.initialize()
+    while more:
+        made = built.get()
+        yield made.id, _body(made)
+        more = built.next()
+
+
 def body_of(element: Any) -> Body | None:
     """Return the body of `element`; None where it has none, or one that cannot be built."""
     geom: Any = import_module("ifcopenshell.geom")
@@ -61,6 +73,10 @@ def body_of(element: Any) -> Body | None:
         made = geom.create_shape(geom.settings(), element)
     except Exception:  # whatever the kernel meets in a broken body
         return None
+    return _body(made)
+
+
+def _body(made: Any) -> Body | None:
     flat, faces = made.geometry.verts, made.geometry.faces
     own = list(zip(flat[::3], flat[1::3], flat[2::3], strict=True))
     if not own or not faces:
@@ -73,7 +89,9 @@ def shape_in(axes: tuple[float, ...], body: Body) -> Shape:
     xs, ys, zs = zip(*body.points, strict=True)
     low, high = (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
     empty = Shape([], body.triangles, low, high, axes)
-    return empty._replace(corners=[empty.world(*p) for p in body.points])
+    corners = [empty.world(*p) for p in body.points]
+    heights = [z for _, _, z in corners]
+    return empty._replace(corners=corners, bottom=min(heights), top=max(heights))
 
 
 def level_faces(shape: Shape, sign: int) -> dict[float, list[tuple[P3, P3, P3]]]:
@@ -179,9 +197,11 @@ def _upward(one: tuple[P3, P3, P3]) -> float:
 
 
 __all__ = [
+    "BUILT",
     "Body",
     "Shape",
     "area_of",
+    "bodies_of",
     "body_of",
     "level_faces",
     "middle_of",

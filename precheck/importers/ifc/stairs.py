@@ -8,32 +8,21 @@ is corrected and told; what nothing bears out and no sense allows is left as not
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from math import hypot
-from statistics import median
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import called, guid, phase
+from precheck.importers.ifc.headroom import headroom_of
 from precheck.importers.ifc.plan import Plan, elevation, story_of
-from precheck.importers.ifc.risers import floors_of_flights, uneven_risers
+from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
-from precheck.importers.ifc.shapes import Shape, area_of, level_faces, middle_of
 from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
+from precheck.importers.ifc.treads import Treads, treads_of
 from precheck.importers.plane import P2
 
-TREAD_AREA = 0.3  # of the largest level face, from which one counts as a tread
+FORMS = (("SPIRAL", "spiral"), ("WINDING", "turning"), ("TURN", "turning"), ("STRAIGHT", "straight"))
 LANDING = 0.8  # meters from the first or last tread at which the floor that it leads to is looked for
-
-
-class Treads(NamedTuple):
-    """A flight as modeled: levels of the treads, and what follows from them; None where that is not clear."""
-
-    levels: list[float]
-    middles: list[P2]
-    riser: float | None
-    going: float | None
-    width: float | None
 
 
 def read_stairs(plan: Plan, tick: Any) -> None:
@@ -58,7 +47,7 @@ def _stair(plan: Plan, element: Any) -> None:
     flights = [p for p in parts_of(element) if p.is_a("IfcStairFlight")] or [element]
     shapes = [(flight, plan.model.shape(flight)) for flight in flights]
     known = sorted(((f, s) for f, s in shapes if s is not None), key=lambda pair: pair[1].bottom if pair[1] else 0.0)
-    treads = [_treads(shape) for _, shape in known if shape is not None]
+    treads = [treads_of(shape) for _, shape in known if shape is not None]
     between = _between(plan, treads)
     if between is None:
         told = f"left out: stair {part} (#{element.id()} {plain(element.Name)}): the spaces that it joins are not clear"
@@ -67,47 +56,37 @@ def _stair(plan: Plan, element: Any) -> None:
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
     entry["between"] = Value(f"[{', '.join(between)}]", "the spaces at its lowest and highest tread in plan")
     entry |= phase(model, element, part)
+    entry |= _form(plan, element, treads, part)
     rise = _total_rise(plan, between, part)
     if rise:
         entry["total rise"] = Value(plan.length(rise.meters), rise.how)
     ordered = known if len(known) == len(shapes) else shapes
     ends = floors_of_flights(plan, element, [one.levels for one in treads], between)
-    entry["flights"] = [
-        _flight(
-            plan, element, flight, treads[i] if i < len(treads) else None, rise if len(ordered) == 1 else None, part
-        )
-        | (uneven_risers(plan, treads[i].levels, ends[i], part) if i < len(ends) else {})
-        for i, (flight, _) in enumerate(ordered)
-    ]
-    for flight in entry["flights"]:
-        if "riser heights" in flight:
-            flight.pop("riser", None)
+    entry["flights"] = []
+    for i, (flight, _) in enumerate(ordered):
+        modeled = treads[i] if i < len(treads) else None
+        own = _flight(plan, element, flight, modeled, rise if len(ordered) == 1 else None, part)
+        if modeled:
+            own |= headroom_of(plan, element, modeled)
+        if modeled and i < len(ends):
+            own = with_uneven_risers(plan, own, modeled.levels, ends[i], part)
+        entry["flights"].append(own or {"risers": Value("", "not in the model")})
     rails = list(_rails(plan, element, part))
     if rails:
         entry["handrails"] = rails
     model.draft.add("stairs", entry)
 
 
-def _treads(shape: Shape) -> Treads:
-    faces = level_faces(shape, 1)
-    areas = {z: area_of(one) for z, one in faces.items()}
-    enough = TREAD_AREA * max(areas.values(), default=0.0)
-    levels = [z for z in faces if areas[z] >= enough]
-    middles = [middle_of(faces[z]) for z in levels]
-    steps = [b - a for a, b in pairwise(levels)]
-    goings = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(middles)]
-    alike = len(steps) > 1 and max(steps) - min(steps) < AGREES
-    straight = alike and max(goings) - min(goings) < AGREES
-    width = _across([p for z in levels for one in faces[z] for p in one], middles) if straight else None
-    return Treads(levels, middles, median(steps) if alike else None, median(goings) if straight else None, width)
-
-
-def _across(points: list[tuple[float, float, float]], middles: list[P2]) -> float:
-    """Return how wide the treads are, square to the way up."""
-    dx, dy = middles[-1][0] - middles[0][0], middles[-1][1] - middles[0][1]
-    size = hypot(dx, dy) or 1.0
-    sideways = [(-dy * x + dx * y) / size for x, y, _ in points]
-    return max(sideways) - min(sideways)
+def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
+    """Return the form of a stair as its shape type says it, where the treads bear it out."""
+    said = str(getattr(element, "ShapeType", None) or getattr(element, "PredefinedType", None) or "")
+    form = next((form for word, form in FORMS if word in said), "")
+    runs_straight = len(treads) == 1 and treads[0].going is not None
+    if not form or not treads or (form == "straight") != runs_straight:
+        if form:
+            plan.model.draft.doubt("its shape type is not borne out by its treads; form not shown", f"{part} ({said})")
+        return {}
+    return {"form": Value(form, f"#{element.id()} {said}, and its treads")}
 
 
 def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:

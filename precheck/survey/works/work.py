@@ -89,6 +89,11 @@ class Works:
         found: Works = house.kept["works"]
         return found
 
+    @property
+    def add_a_story(self) -> bool:
+        """Whether a story is built on the house, which puts more on what stands below."""
+        return bool(self.of_kinds("upper addition"))
+
     def of_kinds(self, *kinds: str) -> tuple[Work, ...]:
         """Return the works of one of `kinds`."""
         return tuple(work for work in self.works if work.kind in kinds)
