@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 from precheck.files.mistakes import record_in
 from precheck.files.record import NOT_GIVEN, Maybe, Record, fields_of, read_lists, walk
 from precheck.files.source import Block, Problem, Unusable, read_file
-from precheck.files.values import After
+from precheck.files.values import After, Within
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
@@ -58,6 +58,8 @@ from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtect
 from precheck.project.work import Exclusion, WorkKind
 from precheck.units import Area, Ratio
 
+Year = Annotated[int, Within(ge=1600, le=2200)]
+
 
 class Dwelling(Record):
     """Facts of the whole house.
@@ -67,7 +69,7 @@ class Dwelling(Record):
 
     kind = "dwelling"
     sprinklered: Maybe[bool] = NOT_GIVEN
-    year_built: Maybe[int] = NOT_GIVEN
+    year_built: Maybe[Year] = NOT_GIVEN
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
     new_house: Maybe[bool] = NOT_GIVEN
     fuel_burning_appliance: Maybe[bool] = NOT_GIVEN
