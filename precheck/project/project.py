@@ -29,7 +29,7 @@ from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
-from precheck.project.part import Count, Part
+from precheck.project.part import Count, Number, Part
 from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
@@ -68,7 +68,7 @@ class Dwelling(Record):
 
     kind = "dwelling"
     sprinklered: Maybe[bool] = NOT_GIVEN
-    year_built: Maybe[Annotated[int, Between(1600, 2200)]] = NOT_GIVEN
+    year_built: Maybe[Annotated[Number, Between(1600, 2200)]] = NOT_GIVEN
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
     new_house: Maybe[bool] = NOT_GIVEN
     fuel_burning_appliance: Maybe[bool] = NOT_GIVEN

@@ -174,3 +174,14 @@ def test_a_file_name_is_told_on_one_line() -> None:
     with pytest.raises(Unusable) as refused:
         project_from(read_text("projekt: x\n", "a\n::error::b.yaml"))
     assert str(refused.value.problems[0]).startswith("a\\n::error::b.yaml:1:1: ")
+
+
+@pytest.mark.parametrize("year", ["9" * 60, "19666", "66", "0"])
+def test_a_year_that_no_house_was_built_in_is_refused_at_its_line(year: str) -> None:
+    with pytest.raises(Unusable) as caught:
+        project_from(read_text(f"project: House\ndwelling:\n  year built: {year}\n", "house.yaml"))
+    (problem,) = caught.value.problems
+    assert problem.place[:2] == ("house.yaml", 3)
+    assert problem.what.startswith(f"year built: `{year[:20]}")
+    assert "cannot be" in problem.what
+    assert len(problem.what) < 200
