@@ -106,6 +106,7 @@ def egress_door_size(way: EgressDoor, limit: EgressSizeLimits, house: House) -> 
             ),
             decide="which way to take",
         ),
+        does_not_apply("unit size: not stated" if is_missing(door.unit_size) else "unit size: counted"),
         at_least(door.clear_height, limit.height).or_fix(
             lambda: f"raise the head to {limit.height.value} clear",
             lambda: [NewValue(door, "clear_height", limit.height.value)],

@@ -139,6 +139,12 @@ _EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
     "greater_than_equal": lambda key, error, within: (
         f"{key}: `{error['input']}` cannot be; write {error['ctx']['ge']} or more"
     ),
+    "greater_than": lambda key, error, within: (
+        f"{key}: `{error['input']}` cannot be; write more than {error['ctx']['gt']}"
+    ),
+    "less_than_equal": lambda key, error, within: (
+        f"{key}: `{str(error['input'])[:20]}` cannot be; write {error['ctx']['le']} or less"
+    ),
 }
 
 

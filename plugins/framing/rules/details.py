@@ -9,6 +9,7 @@ from precheck_plugins.framing.rules.trusses import LoadedTruss
 from precheck import (
     Check,
     FramedOpening,
+    House,
     Length,
     Limit,
     Limits,
@@ -17,6 +18,7 @@ from precheck import (
     Missing,
     Ratio,
     Sister,
+    agrees,
     all_of,
     at_least,
     at_most,
@@ -32,6 +34,7 @@ from precheck import (
     when_given,
 )
 
+ENDS = Length.parse("6 in")  # between the faces of the trimmers and the middles of the bearings, with some to spare
 JOISTS = ("floor joist", "ceiling joist", "rafter", "deck joist")
 
 
@@ -146,10 +149,11 @@ class CarriedLimits(Limits):
 
 
 @rule("framing.opening-members")
-def opening_members(opening: FramedOpening, limit: CarriedLimits) -> Check:
+def opening_members(opening: FramedOpening, limit: CarriedLimits, house: House) -> Check:
     """The headers and trimmers of a wide opening are drawn as members, so that their strength is checked as such.
 
-    Doubling them is not enough: they must have the section for the joists that are cut off at the opening.
+    Doubling them is not enough: they must have the section for the joists that are cut off at the opening. A member that
+    spans less than the header of the opening is not that header.
     """
     if is_missing(opening.header_span):
         return not_shown(opening.header_span)
@@ -157,8 +161,20 @@ def opening_members(opening: FramedOpening, limit: CarriedLimits) -> Check:
         return does_not_apply("it is no wider than single members go")
     header = True if not is_missing(opening.header) else opening.header
     trimmers = True if opening.trimmers else opening.absent("trimmers")
-    return all_of(required(header, limit.drawn, "header drawn as a member"),
-                  required(trimmers, limit.drawn, "trimmers drawn as members"))  # fmt: skip
+    return all_of(
+        required(header, limit.drawn, "header drawn as a member"),
+        required(trimmers, limit.drawn, "trimmers drawn as members"),
+        *_too_short(opening, house),
+    )
+
+
+def _too_short(opening: FramedOpening, house: House) -> list[Check]:
+    """Return that the header as drawn is shorter than the opening says, where both are given."""
+    header = None if is_missing(opening.header) else house.project.by_id.get(opening.header)
+    if not isinstance(header, Member) or is_missing(header.span) or is_missing(opening.header_span):
+        return []
+    reaches = header.span + ENDS >= opening.header_span
+    return [] if reaches else [agrees(opening.header_span, header.span, f"the span of {header.label}", ENDS)]
 
 
 def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:
@@ -207,7 +223,8 @@ def truss(loaded: LoadedTruss, limit: TrussLimits) -> Check:
     stays = truss.phase == "existing"
     papers = does_not_apply("they stand") if stays else required(truss.drawings, limit.drawings)
     approved = required(truss.approved, limit.approved)
-    return all_of(papers, decide(changed, approved, does_not_apply("they are neither cut nor loaded anew")))
+    whole = "cut on site: not stated" if is_missing(truss.cut) else "they are neither cut nor loaded anew"
+    return all_of(papers, decide(changed, approved, does_not_apply(whole)))
 
 
 def _either(one: bool | Missing, other: bool | Missing) -> bool | Missing:
