@@ -29,16 +29,15 @@ def fixed(cls: type[T]) -> type[T]:
     return dataclass(init=False, repr=False, eq=False)(cls)  # which notes the fields, and writes nothing
 
 
-def complete(cls: type[Any]) -> None:
-    """Write the constructor of `cls`, or of the class that it has it from, if none of its records was made as yet."""
-    owner: Any = next(one for one in cls.__mro__ if "__init__" in one.__dict__)
-    if owner.__init__ is _made:
-        owner.__init__ = _constructor(owner)
+def complete(cls: Any) -> None:
+    """Write the constructor of `cls` if none of its records was made as yet."""
+    if cls.__dict__.get("__init__") is _made:
+        cls.__init__ = _constructor(cls)
 
 
 def _made(self: Any, /, *values: Any, **named: Any) -> None:
-    """Make the first record of a class."""
-    complete(type(self))
+    """Make the first record of a class, or of one that has its constructor from it."""
+    complete(next(one for one in type(self).__mro__ if "__init__" in one.__dict__))
     self.__init__(*values, **named)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -17,6 +18,7 @@ from precheck.reports.json import change_data
 from precheck.review.finding import Finding
 from precheck.review.run import review
 
+NUMBER = re.compile(r"\d")
 STOPS = (Outcome.ERROR, Outcome.FAIL)
 Key = tuple[str, str]
 
@@ -72,9 +74,17 @@ def wrong(remedied: Block, before: dict[Key, Finding], key: Key) -> Iterator[str
             yield f"{finding.check.remedy}: with it {other[0]} of {other[1]} is {now.outcome.word}"
 
 
+def is_silent(finding: Finding) -> bool:
+    """Return whether a remedy names a number, and says neither what it changes nor what a person decides first."""
+    check = finding.check
+    return bool(NUMBER.search(check.remedy)) and not check.changes and not check.decide
+
+
 def wrong_in(fragment: Block, rule: str = "") -> Iterator[str]:
-    """Yield what is wrong with each remedy that is data of a file, or with those of one rule."""
+    """Yield what is wrong with each remedy of a file, or with those of one rule."""
     before = found(project_of(fragment))
-    for key, finding in before.items():
-        if finding.check.changes and rule in ("", key[0]):
+    for key, finding in ((k, f) for k, f in before.items() if rule in ("", k[0])):
+        if is_silent(finding):
+            yield f"{finding.check.remedy}: {key[0]} of {key[1]} does not say what it changes"
+        if finding.check.changes:
             yield from wrong(with_remedy(fragment, finding), before, key)

@@ -275,6 +275,24 @@ def test_handouts_are_pages_of_their_own_on_which_names_are_text(board: HouseBoa
     assert board.handout("../board") is None
 
 
+def test_the_letter_of_the_town_is_kept_beside_the_file_and_answered_by_its_numbers(
+    board: HouseBoard, file: Path
+) -> None:
+    assert board.town_letter() == {"text": "", "items": []}
+    do(board, do="letter", text="1. Sill of window W1 is too high, R310.2.3\n2. Provide a permit.")
+    items = board.town_letter()["items"]
+    assert [(item["number"], item["open"]) for item in items] == [("1", True), ("2", None)]
+    assert "no item 9" in do(board, do="answer letter", item="9", answer="x")["refused"]
+    do(board, do="answer letter", item="1", answer="Lowered: see A3")
+    do(board, do="set", part="W1", key="sill height", value="40 in")
+    item = board.town_letter()["items"][0]
+    assert (item["open"], item["answer"]) == (False, "Lowered: see A3")
+    page = board.handout("letter")
+    assert page is not None
+    assert "Lowered: see A3" in page
+    assert file.read_text(encoding="utf-8") == SKETCH.replace("46 in", "40 in")
+
+
 def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_path: Path) -> None:
     board = HouseBoard(tmp_path / "new.yaml", shared.desk)
     assert "begin" in board.state()

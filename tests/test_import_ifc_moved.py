@@ -1,7 +1,7 @@
 """A house in IFC that is moved, turned, raised or given in other units says the same; one that is changed does not."""
 
 import pytest
-from ifc_house import Model, read
+from ifc_house import Model, millimeters, read
 
 from precheck.importers import project_text
 from precheck.reports.words import lines_of
@@ -167,3 +167,27 @@ def test_a_landing_in_a_stair_and_the_beams_under_its_treads_are_told_apart_from
     boxes[6] = (boxes[6][0], 0.5, boxes[6][2], 0.26, 4.0, 0.04)  # as wide as a landing
     flight.Representation = model.box(*boxes, *under)
     assert risers(model, tmp_path)[0] == "pass"
+
+
+@pytest.mark.parametrize(("edge", "headroom", "outcome"), [(1.5, 1679.231, "fail"), (0.9, 2117.692, "pass")])
+def test_headroom_is_measured_at_the_edge_of_the_floor_that_the_stair_climbs_through(edge, headroom, outcome, tmp_path):
+    model = house_with_stair(0.0)
+    model.slab("1", -1, -1, edge + 1, 6, 2.85, [("Concrete", 0.25)])
+    path = model.save(tmp_path)
+    found = Desk(Run("irc-2021", topics=("stairs",))).review(str(path))
+    assert millimeters(found.project.stairs[0].flights[0].headroom) == pytest.approx(headroom, abs=0.5)
+    assert {f.rule.name: f.outcome.word for f in found.findings}["stairs.headroom"] == outcome
+
+
+def test_headroom_under_nothing_that_is_modeled_is_not_shown(tmp_path):
+    _, project, _ = told(house_with_stair(0.0), tmp_path)
+    assert "headroom" not in project.stairs[0].flights[0].model_fields_set
+
+
+@pytest.mark.parametrize(("said", "form"), [("STRAIGHT_RUN_STAIR", "straight"), ("SPIRAL_STAIR", None)])
+def test_the_form_of_a_stair_is_taken_where_its_treads_bear_it_out(said, form, tmp_path):
+    model = house_with_stair(0.0)
+    model.ifc.by_type("IfcStair")[0].PredefinedType = said
+    draft, project, _ = told(model, tmp_path)
+    assert project.stairs[0].model_fields_set & {"form"} == ({"form"} if form else set())
+    assert any("not borne out by its treads" in doubt for doubt in draft.doubts) is not bool(form)

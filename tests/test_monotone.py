@@ -17,7 +17,8 @@ from house_changes import written
 from precheck import Length, Measure
 from precheck.checks import Outcome
 from precheck.files.source import Block, Unusable
-from precheck.units import recognize
+from precheck.units import Ratio, recognize
+from precheck.units.kinds import PlainNumber
 
 TIMES = (Fraction(1, 1000), Fraction(1, 10), Fraction(1), Fraction(10), Fraction(1000))
 FINER = (Fraction(1, 1000), Fraction(1, 12), Fraction(1, 2), Fraction(1), Fraction(2), Fraction(12), Fraction(1000))
@@ -48,7 +49,11 @@ def times(text: str, factor: Fraction) -> str | None:
     found = recognize(text)
     if isinstance(found, Length):
         return written(int(found.n * factor))
-    return str(found * factor) if isinstance(found, Measure) else None
+    if isinstance(found, PlainNumber):
+        return f"{float(found.n * factor):.6f}"
+    if isinstance(found, Ratio):
+        return f"{float(found.n * factor * 100):.6f} %"  # which slopes and shares take
+    return str(found * factor).removeprefix("about ") if isinstance(found, Measure) else None
 
 
 def put(fragment: Block, way: Way, value: str) -> Block:

@@ -11,8 +11,10 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from case_houses import FULL
+from case_houses import FULL, TOPICS, changed
+from case_houses import houses as case_houses
 from generated_houses import as_block, houses
+from house_changes import in_millimeters
 from hypothesis import given, settings
 from job_files import FOLDER
 from remedies import found, project_of, written_in, wrong, wrong_in
@@ -20,6 +22,7 @@ from test_monotone import numbers, put, times
 from test_whole_houses import EXAMPLES
 
 from precheck.files.source import Block, Unusable, read_file, read_text
+from precheck.project import Project
 
 JOBS = sorted(path.stem.removesuffix(".complete") for path in FOLDER.glob("*.complete.yaml"))
 WORSE = (Fraction(1, 2), Fraction(7, 8), Fraction(9, 8), Fraction(2))
@@ -59,6 +62,17 @@ def altered(fragment: Block, name: str) -> Iterator[tuple[str, Block]]:
 def test_a_remedy_of_what_is_made_worse_in_a_small_job_clears_it_and_breaks_nothing(job: str) -> None:
     worse = altered(read_file(FOLDER / f"{job}.complete.yaml"), job)
     assert [f"{what}: {one}" for what, fragment in worse for one in wrong_in(fragment)] == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("topic", TOPICS)
+def test_a_remedy_clears_its_finding_in_a_metric_file(topic: str) -> None:
+    told = []
+    for house in case_houses(topic):
+        fragment = changed(house.fragment, Project, in_millimeters)
+        if any(finding.check.changes for finding in house._replace(fragment=fragment).findings()):
+            told += [f"{house.case}: {one}" for one in wrong_in(fragment, house.rule.name)]
+    assert told == []
 
 
 @given(fragment=houses())

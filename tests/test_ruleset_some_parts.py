@@ -78,6 +78,16 @@ def test_a_window_is_held_to_the_value_of_its_own_kind(
     assert of_window(adopt(tmp_path, OF_CASEMENTS), operation, sill).outcome is expected
 
 
+def test_nothing_is_asked_of_an_old_part_or_by_good_practice_which_stop_no_job(tmp_path: Path) -> None:
+    window = "windows: [{id: W, phase: existing, space: B, sill height: 43 in, escape: yes}]"
+    old = ROOMS.replace(", phase: new", ", phase: existing") + window
+    (found,) = findings(adopt(tmp_path, OF_CASEMENTS), "escape.sill", old)
+    assert found.outcome is WARN
+    practice = adopt(tmp_path, OF_CASEMENTS.replace("to: 42 in", "to: 42 in, force: advise"))
+    assert of_window(practice, "", "43 in").outcome is WARN
+    assert of_window(practice, "casement", "43 in").outcome is WARN
+
+
 def test_where_it_hangs_on_what_is_not_said_that_is_asked_for(tmp_path: Path) -> None:
     found = of_window(adopt(tmp_path, OF_CASEMENTS), "", "43 in")
     assert [str(need) for need in found.check.needs] == ["operation of window W"]

@@ -8,13 +8,14 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from case_houses import TOPICS, CaseHouse, sample, way_to, with_value
+from case_houses import TOPICS, CaseHouse, listed, sample, way_to, with_value
 from house_changes import as_text
 from test_facts_left_out import better, open_findings, worse
 from twice_stated import Twice, drawn_too
 
 from precheck import House, testing
 from precheck.checks import Outcome
+from precheck.files.record import key_of
 from precheck.files.source import Block, Unusable
 from precheck.project import Project, project_from
 from precheck.review.finding import Finding
@@ -30,7 +31,12 @@ def stated(house: CaseHouse, project: Project, twice: Twice, value: Any) -> Bloc
     way = way_to(twice.record, project)
     if way is None or twice.record.block is None:
         return None
-    return with_value(house.fragment, way, type(twice.record), twice.field, as_text(value))
+    if twice.entry is None:
+        return with_value(house.fragment, way, type(twice.record), twice.field, as_text(value))
+    entry = Block((0, 0), "case")
+    entry.update(twice.entry, distance=as_text(value))
+    entries = listed([*(twice.record.block.get(key_of(type(twice.record), twice.field)) or ()), entry])
+    return with_value(house.fragment, way, type(twice.record), twice.field, entries)
 
 
 def twice_in(house: CaseHouse) -> Iterator[tuple[Project, Twice]]:

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from precheck.project.opening import WidthHeight
-from precheck.questions.typed import DISTANCE, HEIGHT, OPENING, ROOM, Between, Size, lengths_typed, sizes_typed
+from precheck.questions.typed import DISTANCE, HEIGHT, OPENING, ROOM, Likely, Size, lengths_typed, sizes_typed
 from precheck.units import Length, NotationError
 
 
@@ -41,7 +41,7 @@ from precheck.units import Length, NotationError
         ("-8 in", HEIGHT, ["-8 in"]),
     ],
 )
-def test_a_length_is_read_as_it_is_meant(typed: str, likely: Between, meant: list[str]) -> None:
+def test_a_length_is_read_as_it_is_meant(typed: str, likely: Likely, meant: list[str]) -> None:
     assert list(lengths_typed(typed, likely)) == meant
 
 
@@ -66,7 +66,7 @@ def test_a_length_is_read_as_it_is_meant(typed: str, likely: Between, meant: lis
         ("12 x 12", OPENING, ["12'-0\" x 12'-0\"", "12 in x 12 in"]),
     ],
 )
-def test_a_size_is_read_as_it_is_meant(typed: str, likely: Between, meant: list[str]) -> None:
+def test_a_size_is_read_as_it_is_meant(typed: str, likely: Likely, meant: list[str]) -> None:
     assert [size.written for size in sizes_typed(typed, likely)] == meant
 
 

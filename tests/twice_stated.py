@@ -2,30 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from precheck_plugins.doors.sides import DoorSide
+from precheck_plugins.glazing.near import GlassByDoor, GlassByWater
 from precheck_plugins.guards.sides import drop_of
 from precheck_plugins.zoning.lot_lines import FacingLine
 
-from precheck import Attic, Door, Floor, Guard, House, Ramp, Space, Stair, Window, is_missing, when_given
+from precheck import (
+    Attic,
+    Door,
+    Floor,
+    Guard,
+    House,
+    Ledger,
+    Member,
+    Ramp,
+    Space,
+    Stair,
+    WetArea,
+    Window,
+    is_missing,
+    when_given,
+)
 from precheck.files.record import Record
 from precheck.survey.flights import equal_riser, floors_apart, risers_of
 
 
 class Twice(NamedTuple):
-    """A field that states nothing, of a record, and the value that the drawing gives for it."""
+    """A field that states nothing, of a record, and the value that the drawing gives for it.
+
+    Where the field is a list, `entry` holds what an entry says besides its `distance`, the value.
+    """
 
     record: Record
     field: str
     drawn: Any
+    entry: Mapping[str, str] | None = None
+
+    @property
+    def is_unstated(self) -> bool:
+        """Whether the file leaves it to the drawing."""
+        return self.entry is not None or is_missing(getattr(self.record, self.field))
 
 
 def drawn_too(house: House) -> Iterator[Twice]:
     """Yield each value of the house that the drawing gives, and that a field of it could state but does not."""
-    for twice in (*_of_spaces(house), *_of_openings(house), *_of_stairs(house), *_of_site_and_roof(house)):
-        if not is_missing(twice.drawn) and is_missing(getattr(twice.record, twice.field)):
+    for twice in (
+        *_of_spaces(house),
+        *_of_openings(house),
+        *_of_glass(house),
+        *_of_stairs(house),
+        *_of_site_and_roof(house),
+    ):
+        if not is_missing(twice.drawn) and twice.is_unstated:
             yield twice
 
 
@@ -52,6 +83,22 @@ def _of_openings(house: House) -> Iterator[Twice]:
             yield Twice(side.landing, "drop", side.drop_by_levels)
 
 
+def _of_glass(house: House) -> Iterator[Twice]:
+    for by_door in house.subjects(GlassByDoor):
+        told = {beside.door: beside for beside in by_door.opening.beside_doors}
+        yield _beside(by_door, told.get(by_door.door.id), "beside_doors", {"door": by_door.door.id})
+    for by_water in house.subjects(GlassByWater):
+        told = {beside.wet_area: beside for beside in by_water.opening.beside_wet_areas}
+        if isinstance(by_water.wet_area, WetArea):  # of a fixture no distance can be stated
+            yield _beside(
+                by_water, told.get(by_water.wet_area.id), "beside_wet_areas", {"wet area": by_water.wet_area.id}
+            )
+
+
+def _beside(glass: GlassByDoor | GlassByWater, told: Any, field: str, entry: Mapping[str, str]) -> Twice:
+    return Twice(glass.opening, field, glass.drawn, entry) if told is None else Twice(told, "distance", glass.drawn)
+
+
 def _of_stairs(house: House) -> Iterator[Twice]:
     for stair in house.subjects(Stair):
         yield Twice(stair, "total_rise", floors_apart(stair, house))
@@ -67,8 +114,14 @@ def _of_stairs(house: House) -> Iterator[Twice]:
 
 def _of_site_and_roof(house: House) -> Iterator[Twice]:
     for side in house.subjects(FacingLine):
-        if side.stated is not None and side.drawn is not None:
-            yield Twice(side.stated, "distance", side.drawn)
+        if side.drawn is not None:
+            entry = {"id": "SB-twice", "of": side.space.id, "line": side.line.id}
+            new = Twice(house.project, "setbacks", side.drawn, entry)
+            yield new if side.stated is None else Twice(side.stated, "distance", side.drawn)
+    for ledger in house.subjects(Ledger):
+        row = None if is_missing(ledger.joists) else house.project.by_id.get(ledger.joists)
+        if isinstance(row, Member):
+            yield Twice(ledger, "joist_span", row.span)
     for attic in house.subjects(Attic):
         space = house.space(attic.space) if not is_missing(attic.space) else None
         if space is not None:

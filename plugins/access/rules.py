@@ -214,7 +214,8 @@ def attic_use(attic: AtticAccess, limit: UseLimits, house: House) -> Check:
         return met("it is drawn as a habitable attic, and the rules for one judge it")
     signs = signs_of_living(house, attic)
     if limit.signs.value is None or len(signs) <= limit.signs.value:
-        return met("a fixed stair leads to it, and nothing else about it reads as a room")
+        unsaid = [does_not_apply("ceiling height: not stated")] if is_missing(attic.space.ceiling.height) else []
+        return all_of(met("a fixed stair leads to it, and nothing else about it reads as a room"), *unsaid)
     told = f"a fixed stair leads to it and it has {' and '.join(signs)}: it reads as a habitable attic"
     return look_at(Look.OFFICIAL, f"{told}, unless the department agrees that it is storage")
 

@@ -214,7 +214,7 @@ def enough(house: House, alarms: list[Alarm], what: str, fewest: Limit[int], rem
     if len(sure) < fewest.value and unsure is not None:
         return not_shown(unsure)
     how = ", ".join(a.id for a in sure) or f"no {what} alarm"
-    return at_least(len(sure), fewest, how).or_fix(remedy)
+    return at_least(len(sure), fewest, how).or_fix(remedy, decide="where it goes")
 
 
 def in_unit_of(space: Space | None, house: House, judge: Callable[[DwellingUnit], Check]) -> Check:

@@ -46,7 +46,7 @@ def access(at: PlacedAppliance, limit: AccessLimits) -> Check:
     return all_of(
         if_stated(appliance.accessible, required, limit.given),
         if_stated(appliance.removable, required, limit.removal),
-        level if asked else does_not_apply("its service space is looked at on site"),
+        level if asked else does_not_apply("service space: not stated"),
     )
 
 

@@ -180,8 +180,14 @@ def openings(vent: Vent, limit: OpeningLimits) -> Check:
             lambda: [NewValue(vent, "smallest_opening", limit.maximum.value)],
         ),
         one_of(vent.opens_to, limit.opens_to),
-        warning if by_line else met("away from the lot line"),
+        _by_line(vent, warning, by_line),
     )
+
+
+def _by_line(vent: Vent, warning: Check, by_line: bool) -> Check:
+    if is_missing(vent.distance_to_lot_line):
+        return does_not_apply("distance to the lot line: not stated")
+    return warning if by_line else met("away from the lot line")
 
 
 class ClearanceLimits(Limits):

@@ -67,6 +67,8 @@ def _thick_enough(board: Board, limit: FramingLimits) -> Check:
     """What is thinner than the thinnest board of the table is made to go over something solid."""
     told = f"{board.thickness} board is made to lie on a solid surface; the table has no framing for it"
     thinner = when_given(lambda own, least: least is not None and own < least, board.thickness, limit.thin.value)
+    if is_missing(board.thickness):
+        return does_not_apply("thickness of the board: not stated")
     return look_at(Look.OFFICIAL, told) if thinner is True else does_not_apply("as thick as the table asks")
 
 

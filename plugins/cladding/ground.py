@@ -134,7 +134,7 @@ def curing(pour: Pour, limit: CuringLimits) -> Check:
     if pour.material != "concrete":
         return at_least(pour.days_before_paint, limit.before_paint)
     if is_missing(pour.days_before_flooring):
-        return at_least(pour.days_moist, limit.moist)
+        return all_of(at_least(pour.days_moist, limit.moist), does_not_apply("days before flooring: not stated"))
     needed = when_given(lambda thick: thick / INCH * limit.flooring_each_inch.value, pour.thickness)
     dry = when_given(lambda days, wanted: days >= wanted, pour.days_before_flooring, needed)
     tested = required(pour.moisture_test, limit.moisture_test)

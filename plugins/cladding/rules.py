@@ -145,7 +145,10 @@ def flashing(flashing: Flashing, limit: FlashingLimits) -> Check:
     drawn = required(flashing.drawn, limit.present, f"at {flashing.where}")
     named = not is_missing(flashing.membrane) and flashing.membrane in standards
     own = standards[str(flashing.membrane)] if named else None
-    standard = if_stated(flashing.standard, one_of, own) if own is not None else met("no membrane is named")
+    unnamed = does_not_apply(
+        "membrane: not stated" if is_missing(flashing.membrane) else "no standard for its membrane"
+    )
+    standard = if_stated(flashing.standard, one_of, own) if own is not None else unnamed
     if flashing.where != "deck or porch attachment":
         return all_of(drawn, standard)
     ledger = [at_least(flashing.above_ledger, limit.above_ledger), _over_ledger(flashing, limit)]
@@ -249,9 +252,7 @@ def clearance(siding: SidingOverGround, limit: ClearanceLimits) -> Check:
         extra = if_stated(floor, at_least, limit.adhered_floor)
     else:
         return _other(cladding, limit)
-    beside = (
-        met("no paving beside it") if is_missing(cladding.above_paving) else at_least(cladding.above_paving, paving)
-    )
+    beside = if_stated(cladding.above_paving, at_least, paving)
     low = at_least(cladding.above_ground, ground).or_fix("lower the ground, or end the cladding higher")
     if siding.phase == "altered" and cladding.is_existing:
         kept = does_not_apply("it is as it was")

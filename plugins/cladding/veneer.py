@@ -60,7 +60,8 @@ def veneer_air_space(veneer: Veneer, limit: SpaceLimits) -> Check:
         "adjustable wire": limit.maximum_adjustable,
     }
     most = at_most(veneer.air_space, widest[form]) if not is_missing(form) else not_shown(form)
-    return all_of(at_least(veneer.air_space, limit.minimum), most, _wire(veneer, limit))
+    filled = does_not_apply("filled with mortar: not stated" if is_missing(veneer.filled_with_mortar) else "not filled")
+    return all_of(at_least(veneer.air_space, limit.minimum), most, _wire(veneer, limit), filled)
 
 
 def _wire(veneer: Veneer, limit: SpaceLimits) -> Check:
@@ -104,6 +105,7 @@ def veneer_ties(veneer: Veneer, limit: TieLimits, house: House) -> Check:
         at_least(ties.embedment, limit.embedment),
         at_least(ties.cover, limit.cover),
         required(ties.resist_corrosion, limit.resist_corrosion),
+        does_not_apply("wind pressure: not stated" if is_missing(veneer.wind_pressure) else "wind pressure: counted"),
     )
 
 

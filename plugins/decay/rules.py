@@ -16,6 +16,7 @@ from precheck import (
     any_of,
     at_least,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     one_of,
@@ -117,5 +118,4 @@ def treated_wood(wood: Wood, limit: CutLimits) -> Check:
         lambda bolts, least: least is not None and bolts >= least, wood.bolt_diameter, limit.plain_bolts.value
     )
     fasteners = met("bolts thick enough for plain steel") if thick is True else one_of(wood.fasteners, limit.fasteners)
-    cuts = [] if is_missing(wood.cuts_treated) else [required(wood.cuts_treated, limit.cuts)]
-    return all_of(*cuts, fasteners)
+    return all_of(if_stated(wood.cuts_treated, required, limit.cuts), fasteners)

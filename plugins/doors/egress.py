@@ -106,6 +106,7 @@ def egress_door_size(way: EgressDoor, limit: EgressSizeLimits, house: House) -> 
             ),
             decide="which way to take",
         ),
+        does_not_apply("unit size: not stated" if is_missing(door.unit_size) else "unit size: counted"),
         at_least(door.clear_height, limit.height).or_fix(
             lambda: f"raise the head to {limit.height.value} clear",
             lambda: [NewValue(door, "clear_height", limit.height.value)],
@@ -170,7 +171,9 @@ def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
         return does_not_apply(f"the way out of {room.id} goes on through rooms that stand, and are not drawn whole")
     if need.garage is not None:
         only = f"the only way out of {room.id} that is drawn goes through {need.garage.label}: {need.trail}"
-        return at_most(1, limit.garages, only).or_fix(f"add a door from {room.id} to a hall or to the outside")
+        return at_most(1, limit.garages, only).or_fix(
+            f"add a door from {room.id} to a hall or to the outside", decide="where it goes"
+        )
     if need.phase == "existing" or (room.keeps_its_use and not need.is_entered):
         return does_not_apply(f"no way out of {room.id} is drawn, and nothing there is changed")
     return not_shown(room.absent("door or stair on the way out"))

@@ -20,7 +20,6 @@ from precheck import (
     at_least,
     at_most,
     does_not_apply,
-    every,
     if_stated,
     is_missing,
     is_outdoors,
@@ -134,5 +133,6 @@ def ceiling_fan(light: Light, limit: FanLimits) -> Check:
     """A ceiling fan hangs from a fan-rated box."""
     if light.form != "fan":
         return does_not_apply("not a ceiling fan")
-    heavy = every([at_most(light.fan_weight, limit.maximum)] if not is_missing(light.fan_weight) else [], "no weight")
-    return all_of(if_stated(light.fan_box_listed, required, limit.listed), heavy)
+    return all_of(
+        if_stated(light.fan_box_listed, required, limit.listed), if_stated(light.fan_weight, at_most, limit.maximum)
+    )

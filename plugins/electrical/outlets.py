@@ -21,7 +21,6 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    first_given,
     if_stated,
     is_missing,
     met,
@@ -48,7 +47,7 @@ def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
     basins = [r for r in room.outlets if r.serves == "basin"]
     if not basins:
         return at_most(room.space.absent("receptacle that serves the basin"), limit.within)
-    low = [at_most(first_given(r.below_counter, Length(0)), limit.below_counter) for r in basins]
+    low = [if_stated(r.below_counter, at_most, limit.below_counter) for r in basins]
     near = [if_stated(r.to_basin, at_most, limit.within) for r in basins]
     return all_of(met(f"{', '.join(r.label for r in basins)}: at the basin"), *near, *low)
 
@@ -137,7 +136,9 @@ def outdoor_receptacles(unit: DwellingUnit, limit: OutdoorLimits, house: House) 
     from_grade = [r for r in outside if r.reached_from_grade is True or is_missing(r.reached_from_grade)]
     asked = outside and unit.scope.new_house is not False  # an old house keeps what it has
     sides = [_side(unit, side, from_grade, limit) for side in limit.sides.value] if asked else []
-    return all_of(*at_decks, *heights, *sides)
+    unsaid = [r for r in outside if is_missing(r.reached_from_grade)]
+    told = [does_not_apply(f"whether {r.label} is reached from grade: not stated") for r in unsaid if sides]
+    return all_of(*at_decks, *heights, *sides, *told)
 
 
 def _at_deck(deck: Space, outside: list[Receptacle], limit: OutdoorLimits) -> Check:

@@ -67,6 +67,9 @@ class KindLimits(Limits):
     in_use_cover: Limit[bool]
 
 
+SERVES_NOT_STATED = does_not_apply("what it serves: not stated")
+
+
 @rule("electrical.receptacle-kind", stage="final")
 def receptacle_kind(receptacle: Receptacle, limit: KindLimits, house: House) -> Check:
     """New receptacles are tamper-resistant; outdoors they are weather-resistant, with an in-use cover."""
@@ -81,7 +84,7 @@ def receptacle_kind(receptacle: Receptacle, limit: KindLimits, house: House) -> 
         )
     )
     if not is_outdoors(receptacle, house):
-        return tamper
+        return all_of(tamper, SERVES_NOT_STATED) if is_missing(receptacle.serves) else tamper
     return all_of(
         tamper,
         required(receptacle.weather_resistant, limit.weather_resistant),

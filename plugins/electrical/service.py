@@ -125,7 +125,9 @@ def panel(at: PanelAt, limit: PanelLimits) -> Check:
     panel = at.panel
     steps, foreign = panel.over_steps, panel.foreign_pipes_or_ducts
     wide = max(first_given(panel.panel_width, limit.width.value), limit.width.value)
+    own_width = does_not_apply("panel width: not stated" if is_missing(panel.panel_width) else "panel width: counted")
     return all_of(
+        own_width,
         at_least(panel.clear_depth, limit.depth),
         at_least(panel.clear_width, replace(limit.width, value=wide)),
         at_least(panel.clear_height, limit.height),

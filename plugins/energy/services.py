@@ -89,8 +89,12 @@ def hatch(opening: WarmHatch, limit: HatchLimits, house: House) -> Check:
     return all_of(
         required(hatch.weatherstripped, limit.weatherstripped),
         _insulated(hatch, limit, house),
-        dam if hatch.loose_fill_beside is True else does_not_apply("no loose fill is shown beside it"),
+        dam if hatch.loose_fill_beside is True else does_not_apply(_no_loose_fill(hatch)),
     )
+
+
+def _no_loose_fill(hatch: Hatch) -> str:
+    return "loose fill beside it: not stated" if is_missing(hatch.loose_fill_beside) else "no loose fill lies beside it"
 
 
 def _insulated(hatch: Hatch, limit: HatchLimits, house: House) -> Check:

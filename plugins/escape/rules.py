@@ -64,7 +64,7 @@ def where(need: EscapeRoom, limit: WhereLimits) -> Check:
     if need.candidates:
         return not_shown(need.candidates[0].absent("operation")).because(need.why)
     remedy = f"add a window or door to the outside in {need.room.id}"
-    lacking = at_least(0, limit.minimum).because(need.why).or_fix(remedy)
+    lacking = at_least(0, limit.minimum).because(need.why).or_fix(remedy, decide="where it goes")
     if need.loft is not None:
         ask = (
             f"people sleep in {need.loft.id}, and no egress opening is drawn there or below it; ask whether one is due"

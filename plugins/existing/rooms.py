@@ -18,6 +18,7 @@ from precheck import (
     Opening,
     Space,
     Window,
+    all_of,
     at_least,
     at_most,
     broken,
@@ -84,6 +85,9 @@ class SleepingLimits(Limits):
     room_area: Limit[Area] = reads("rooms.area.minimum")
 
 
+NO_CLOSET_STATED = does_not_apply("closet: not stated")
+
+
 @rule("existing.reads-as-bedroom", stage="plan")
 def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
     """A room with a closet, a door, an egress-size window and a bathroom reads as a bedroom by any name.
@@ -97,9 +101,10 @@ def reads_as_bedroom(space: UnnamedBedroom, limit: SleepingLimits) -> Check:
     telling = ", ".join(found) or "none"
     if len(found) == limit.maximum_signs.value and unsure is not None:
         return at_most(unsure, limit.maximum_signs)
-    return at_most(len(found), limit.maximum_signs, telling).or_fix(
+    held = at_most(len(found), limit.maximum_signs, telling).or_fix(
         f"call {space.room.id} a bedroom, with an egress window and smoke alarms, or leave out what makes it one"
     )
+    return held if space.has_closet or not is_missing(space.room.closet) else all_of(held, NO_CLOSET_STATED)
 
 
 def _shows(space: UnnamedBedroom, sign: str, limit: SleepingLimits) -> bool | Missing:
@@ -136,7 +141,8 @@ def changed_use(space: Space) -> Check:
     if space.addition is True:
         told = f"it was a {space.was} and is said to be an addition, which stands where nothing stood"
         return broken(told).or_fix("take out `addition`, or what it was")
-    return met(f"it was a {space.was}, and is checked as {space.use}")
+    unsaid = [does_not_apply("addition: not stated")] if is_missing(space.addition) else []
+    return all_of(met(f"it was a {space.was}, and is checked as {space.use}"), *unsaid)
 
 
 @fact

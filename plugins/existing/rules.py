@@ -149,7 +149,9 @@ def _existing_house(house: House, has: bool | Missing, limit: SprinklerLimits) -
         carried_on = required(extended, limit.extended)
         return carried_on.because(f"{new.label} is new, in a house with sprinklers") if new else _no_new_space()
     if limit.altered_share.value is None and limit.added_area.value is None:
-        return does_not_apply("work on a house without sprinklers need not add them")
+        return does_not_apply(
+            "sprinklers: not stated" if is_missing(has) else "work on a house without sprinklers adds none"
+        )
     triggers = all_of(_share(house, limit), _added(house, limit))
     if triggers.outcome.word != "fail":
         return triggers

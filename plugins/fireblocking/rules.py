@@ -30,6 +30,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
+    if_stated,
     is_furring,
     is_missing,
     is_outdoors,
@@ -81,9 +82,8 @@ def walls(concealed: ConcealedWall, limit: BlockLimits, house: House) -> Check:
         note = fireblocking_note(house)
         return not_shown(blocks) if note is None else does_not_apply(f"{note.label} calls for fireblocking")
     joins = [
-        required(own, limit.at_connections, where)
+        if_stated(own, required, limit.at_connections, where)
         for own, where in ((blocks.at_soffits, "at soffits"), (blocks.at_stair_stringers, "at stair stringers"))
-        if not is_missing(own)
     ]
     return all_of(
         required(blocks.at_floors_and_ceilings, limit.at_floors),

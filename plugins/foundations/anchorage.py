@@ -28,10 +28,10 @@ from precheck import (
     at_most,
     decide,
     does_not_apply,
-    every,
     faces_out,
     fact,
     first_given,
+    if_stated,
     infill_of,
     is_missing,
     line,
@@ -255,9 +255,9 @@ def bolt_place(plate: SillPlate, limit: BoltPlaceLimits) -> Check:
     """
     if plate.on == "framing" or not is_missing(plate.anchor_document):
         return does_not_apply("no cast-in bolts hold it")
-    told = ((plate.middle_third, limit.middle_third), (plate.nuts_and_washers, limit.nuts_and_washers))
-    return every(
-        [required(own, bound) for own, bound in told if not is_missing(own)], "the plans do not say; it is seen on site"
+    return all_of(
+        if_stated(plate.middle_third, required, limit.middle_third),
+        if_stated(plate.nuts_and_washers, required, limit.nuts_and_washers),
     )
 
 

@@ -22,6 +22,7 @@ from precheck import (
     broken,
     decide,
     does_not_apply,
+    if_stated,
     is_missing,
     met,
     missing_of,
@@ -48,7 +49,7 @@ def design(held: HeldEarth, limit: RetainLimits) -> Check:
     """A retaining wall that holds much earth, or less with a surcharge, is engineered."""
     wall = held.wall
     factors = (wall.against_sliding, wall.against_overturning)
-    stated = [at_least(own, limit.safety) for own in factors if not is_missing(own)]
+    stated = [if_stated(own, at_least, limit.safety) for own in factors]
     if not is_missing(wall.designed_by):
         return all_of(met(f"designed by {wall.designed_by}"), *stated)
     plain = decide(

@@ -228,5 +228,5 @@ def window_device(window: Window, limit: DeviceLimits, house: House) -> Check:
     released = required(window.fall_device_releases, limit.releases)
     room = house.space(window.space)
     sleeping = when_given(lambda use: use == "bedroom", window.absent("space") if room is None else room.use)
-    free = does_not_apply("not an escape opening")
+    free = does_not_apply("escape opening: not stated" if is_missing(window.escape) else "not an escape opening")
     return all_of(listed, decide(True if window.escape is True else sleeping, released, free))

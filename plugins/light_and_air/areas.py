@@ -51,7 +51,7 @@ def _can_open(opening: Opening, whole: Area, limit: AreasLimits) -> Check:
     operation = opening.operation if isinstance(opening, Window) else ""
     share_of = {"single hung": limit.hung, "double hung": limit.hung, "slider": limit.sliding}.get(str(operation))
     if is_missing(opening.openable_area):
-        return does_not_apply("its openable area is not given")
+        return does_not_apply("openable area: not stated")
     if is_missing(operation) and at_most(Ratio(opening.openable_area / whole), limit.hung).outcome is Outcome.FAIL:
         return not_shown(opening.absent("operation"))
     if share_of is None:

@@ -23,6 +23,7 @@ from precheck import (
     Statement,
     agrees,
     all_of,
+    does_not_apply,
     every,
     fact,
     is_missing,
@@ -116,8 +117,9 @@ def title_blocks(sheet: Sheet, limit: BlockLimits, house: House) -> Check:
         ("code edition", sheet.code_edition, first),
     )
     held = [(what, own, job) for what, own, job in pairs if not is_missing(own) and not is_missing(job)]
-    checks = (required(_begins_alike(own, job), limit.same, _told(what, own, job)) for what, own, job in held)
-    return every(checks, "its title block is not told of")
+    checks = [required(_begins_alike(own, job), limit.same, _told(what, own, job)) for what, own, job in held]
+    unsaid = [does_not_apply(f"{what}: not stated") for what, own, job in pairs if is_missing(own) or is_missing(job)]
+    return every(checks and [*checks, *unsaid], "its title block is not told of")
 
 
 def _begins_alike(one: str, other: str) -> bool:

@@ -21,6 +21,7 @@ from precheck import (
     broken,
     does_not_apply,
     every,
+    is_missing,
     met,
     missing_of,
     not_shown,
@@ -99,6 +100,13 @@ def story_drawn(drawn: StoryInWork) -> Check:
     return not_shown(*(drawn.story.absent(f"the {kind}") for kind in drawn.story.not_drawn))
 
 
+def _in_order(project: Project) -> list[Check]:
+    """Return that the stories are in order, and of which of them only one of level and elevation tells it."""
+    once = [story for story in project.stories if is_missing(story.level) or is_missing(story.elevation)]
+    unsaid = [f"{'level' if is_missing(story.level) else 'elevation'} of {story.label}: not stated" for story in once]
+    return [met("the stories are in order"), *map(does_not_apply, unsaid)] if project.stories else []
+
+
 @rule("plan.stories", stage="intake", existing="must comply")
 def stories(project: Project, house: House) -> Check:
     """The stories have an order: levels or elevations tell which is over which, and do not contradict each other.
@@ -117,8 +125,4 @@ def stories(project: Project, house: House) -> Check:
     several = len([story for story in project.stories if not story.is_removed]) > 1
     unsaid = missing_of(*(room.story for room in house.spaces if several and not room.is_existing))
     told = [*opposed, *unplaced, *tied, *([not_shown(unsaid)] if unsaid is not None else [])]
-    return (
-        all_of(*told)
-        if told
-        else every([met("the stories are in order")] if project.stories else [], "no stories are named")
-    )
+    return all_of(*told) if told else every(_in_order(project), "no stories are named")

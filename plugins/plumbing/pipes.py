@@ -19,6 +19,7 @@ from precheck import (
     decide,
     does_not_apply,
     every,
+    is_missing,
     reads,
     required,
     rule,
@@ -61,6 +62,8 @@ def pipes(pipe: Pipe, limit: PipeLimits, house: House) -> Check:
             at_least(pipe.depth, limit.service_depth),
             at_least(below, limit.below_frost, "below the frost line"),
         ]
+    if checks and is_missing(pipe.concealed_in_framing):
+        checks.append(does_not_apply("concealed in framing: not stated"))
     return every(checks, "nothing is asked of this pipe")
 
 

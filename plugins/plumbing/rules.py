@@ -117,7 +117,8 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
     if fixture.replaces_tub is True:
         return does_not_apply("it takes the place of a tub, whose size it may keep")
     drawn = when_given(lambda width, depth: width * depth, fixture.inside_width, fixture.inside_depth)
-    area = first_given(fixture.floor_area, drawn)
+    least = when_given(min, fixture.floor_area, drawn)
+    area = first_given(least, fixture.floor_area, drawn)
     side = when_given(min, fixture.inside_width, fixture.inside_depth)
     usual = all_of(at_least(area, limit.area), at_least(side, limit.side))
     narrow = all_of(at_least(area, limit.area_when_narrow), at_least(side, limit.narrow_side))
@@ -125,6 +126,7 @@ def shower_size(fixture: Fixture, limit: ShowerLimits) -> Check:
         any_of(usual, narrow).or_fix(
             f"make it {limit.side.value} square or larger", lambda: _squared(fixture, limit.side.value)
         ),
+        does_not_apply("floor area: not stated" if is_missing(fixture.floor_area) else "floor area: counted"),
         if_stated(fixture.size_held_to, at_least, limit.full_size_height),
         if_stated(fixture.opening, at_least, limit.opening),
     )
@@ -149,7 +151,8 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
         at_least(fixture.floor_slope, limit.minimum_slope), at_most(fixture.floor_slope, limit.maximum_slope)
     )
     built = fixture.what == "shower" and fixture.site_built_floor is True
-    floor = sloped if built else does_not_apply("no shower floor that is built on site")
+    unsaid = fixture.what == "shower" and is_missing(fixture.site_built_floor)
+    floor = sloped if built else does_not_apply("site-built floor: not stated" if unsaid else "no site-built floor")
     return all_of(if_stated(fixture.valve_limit, at_most, limit.maximum_temperature), swing, floor)
 
 

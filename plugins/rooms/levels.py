@@ -80,6 +80,13 @@ class HabitableStory(Fact):
         ramps = [r for r in self.house.project.ramps if not r.is_removed and self._leaves(r.between)]
         return [*(_form(stair) for stair in stairs), *("ramp" for _ in ramps)]
 
+    @property
+    def has_stair_of_no_form(self) -> bool:
+        """Whether the form of a stair that joins it to others is not given, which is a common one then."""
+        return any(
+            is_missing(s.form) and not s.is_removed and self._leaves(s.between) for s in self.house.project.stairs
+        )
+
     def _leaves(self, between: tuple[str, str]) -> bool:
         stories = [getattr(self.house.space(side), "story", None) for side in between]
         return sum(1 for s in stories if s == self.story.id) == 1
@@ -100,9 +107,10 @@ def story_served(level: HabitableStory, limit: ServedLimits) -> Check:
     if not ways:
         return not_shown(level.story.absent("stair or ramp"))
     best = next((way for way in ways if isinstance(limit.by.value, tuple) and way in limit.by.value), ways[0])
-    return (
+    served = (
         one_of(best, limit.by).because(f"{level.rooms[0].id} is habitable").or_fix("serve it by a stair that complies")
     )
+    return all_of(served, does_not_apply("form of the stair: not stated")) if level.has_stair_of_no_form else served
 
 
 def _form(stair: Stair) -> str:

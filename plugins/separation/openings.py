@@ -120,7 +120,8 @@ def _leaf(leaf: Door, limit: DoorLimits) -> Check:
         return any_of(rated, not_shown(leaf.construction))
     if leaf.construction in ("solid wood", "solid steel", "honeycomb steel"):
         solid = at_least(leaf.thickness, limit.wood if leaf.construction == "solid wood" else limit.steel)
-        return solid if unrated else any_of(solid, rated)
+        plain = all_of(solid, does_not_apply("glass in it: not stated")) if is_missing(leaf.glazed) else solid
+        return plain if unrated else any_of(plain, rated)
     if leaf.construction == "hollow core" and unrated:
         return broken("a hollow-core door is none of the kinds that the code lists", *listed)
     return rated
@@ -226,4 +227,6 @@ def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
         lambda: [NewValue(unit, "cover", (f"{limit.gypsum.value} gypsum",))],
     )
     listed = unit.listed_for_separation is True
-    return if_garage(found.vehicles, limit.open_sides, met("listed for this use") if listed else whole)
+    held = met("listed for this use") if listed else whole
+    placed = held if not is_missing(unit.through) else all_of(held, does_not_apply("wall or ceiling: not stated"))
+    return if_garage(found.vehicles, limit.open_sides, placed)

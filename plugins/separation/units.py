@@ -201,8 +201,9 @@ def unit_floor(part: UnitFloor, limit: FloorLimits, house: House) -> Check:
         return not_shown(unsaid)
     if house.project.dwelling.form == "townhouse":
         return look_at(Look.OFFICIAL, "a townhouse reaches from foundation to roof; units over each other are none")
-    check = _of_two_families(part.rating, limit, house, part.floor)
-    return _if_of_two_units(check, part.below, part.above)
+    held = _if_of_two_units(_of_two_families(part.rating, limit, house, part.floor), part.below, part.above)
+    form = house.project.dwelling.form
+    return all_of(held, does_not_apply("form of the dwelling: not stated")) if is_missing(form) else held
 
 
 def _if_of_two_units(check: Check, one: Space, other: Space) -> Check:

@@ -176,7 +176,7 @@ def dryer_makeup_air(at: DryerAt, limit: MakeupLimits) -> Check:
         decide(_in_closet(at), opening, met("not in a closet")),
         makeup
         if strong is not None and strong.outcome == strong.outcome.FAIL
-        else does_not_apply("not a strong dryer"),
+        else does_not_apply("not a strong dryer" if strong is not None else "air flow of the dryer: not stated"),
     )
     return due if limit.any_fuel.value is not None else decide(_burns_gas(at), due, ELECTRIC)
 

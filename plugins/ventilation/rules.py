@@ -105,9 +105,9 @@ def exhaust_outlet(of: ExhaustOf, limit: OutletLimits) -> Check:
         if_stated(exhaust.outlet_to_lot_line, at_least, limit.to_lot_line),
         if_stated(exhaust.outlet_to_opening, at_least, limit.to_opening),
     ]
-    if not is_missing(exhaust.outlet_to_intake):
-        above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
-        away.append(any_of(at_least(exhaust.outlet_to_intake, limit.to_intake), above))
+    above = at_least(first_given(exhaust.outlet_above_intake, Length(0)), limit.above_intake)
+    far = if_stated(exhaust.outlet_to_intake, at_least, limit.to_intake)
+    away.append(far if is_missing(exhaust.outlet_to_intake) else any_of(far, above))
     lead = one_of(exhaust.discharges_to, limit.leads_to).or_fix(
         "run the duct to the outdoors through the roof or a wall", lambda: _outdoors(exhaust, away)
     )

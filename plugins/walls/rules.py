@@ -119,6 +119,8 @@ def _larger(own: Any, rows: Mapping[str, Any]) -> list[str]:
 
 
 def _attic(own: Any, limit: StudLimits) -> Check:
+    if own.stud == "2x4" and is_missing(own.attic_above):
+        return does_not_apply("habitable attic above: not stated")
     if own.stud != "2x4" or own.attic_above is not True:
         return does_not_apply("no habitable attic on 2x4 studs is drawn")
     most = limit.attic_roof_span.value

@@ -128,6 +128,21 @@ class TakeOut(AskedByPage):
     from_file: bool = False
 
 
+class TakeLetter(AskedByPage):
+    """Take the text of the town's letter in; an empty one takes it out."""
+
+    do: Literal["letter"]
+    text: Annotated[str, Field(max_length=200_000)]
+
+
+class AnswerLetter(AskedByPage):
+    """Answer an item of the town's letter by its number."""
+
+    do: Literal["answer letter"]
+    item: Id
+    answer: Text
+
+
 class RuleOut(AskedByPage):
     """Say that something is not in this job, and why."""
 
@@ -161,6 +176,8 @@ Request = (
     | Slide
     | Put
     | TakeOut
+    | TakeLetter
+    | AnswerLetter
     | RuleOut
     | SayDrawn
     | UndoOrRedo

@@ -8,6 +8,7 @@ from typing import Any
 
 from precheck.board import begin, sketching
 from precheck.board.asked import (
+    AnswerLetter,
     ApplyRemedy,
     AskedByPage,
     Begin,
@@ -15,12 +16,14 @@ from precheck.board.asked import (
     RuleOut,
     SayDrawn,
     SetValue,
+    TakeLetter,
     TakeOut,
     UndoOrRedo,
 )
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
+from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.typed import MeantError
@@ -42,6 +45,7 @@ HANDOUTS = {
     "field": "Field-verify sheet",
     "inspections": "Inspection list",
     "owner": "Summary for the owner",
+    "letter": "Response to the town's letter",
 }
 CHANGED_ELSEWHERE = "The file was changed elsewhere"
 ELSEWHERE = "The file was changed elsewhere in the meantime, so this is not in it. It has been read again."
@@ -59,6 +63,7 @@ class HouseBoard:
         self.items: tuple[Item, ...] = ()
         self.problems: tuple[str, ...] = ()
         self.told: list[str] = []
+        self.letter = TownLetter(path)
         if self.file.exists and self._looked():
             self._check()
 
@@ -91,7 +96,13 @@ class HouseBoard:
         """Return a handout of the job as it stands, as a page; None where there is none."""
         from precheck.board.handouts import handout
 
-        return handout(name, self.review) if self.review is not None else None
+        if self.review is None:
+            return None
+        return handout(name, self.review, self.letter.response)
+
+    def town_letter(self) -> Data:
+        """Return the town's letter, its items, and what each is about."""
+        return self.letter.shown(self.review) if self.review is not None else {"text": "", "items": []}
 
     def do(self, asked: AskedByPage) -> Data:
         """Do what the page asks for; return the new state, or `refused` with why, and then nothing is written."""
@@ -121,6 +132,12 @@ class HouseBoard:
             return self._stepped(asked)
         if self.review is None or self.problems:
             return "The file cannot be read as it is, so nothing can be put into it. Mend what is listed first."
+        if isinstance(asked, TakeLetter):
+            self.letter.take(asked.text)
+            return ""
+        if isinstance(asked, AnswerLetter):
+            self.letter.answer(asked.item, asked.answer)
+            return ""
         changes = self._changes(asked, self.review)
         if not changes.changes:
             return ""

@@ -21,17 +21,18 @@ PAPERS: dict[str, Callable[[Review], str]] = {
     "inspections": inspections.render,
     "owner": owner.render,
 }
-REPORT = "report"
+REPORT, LETTER = "report", "letter"
 
 
-def handout(name: str, review: Review) -> str | None:
-    """Return a handout as a page; None where there is none of that name."""
+def handout(name: str, review: Review, response: Callable[[Review], str]) -> str | None:
+    """Return a handout as a page; None where there is none of that name. `response` writes that to the town's letter."""
     if name == REPORT:
         return report([review])
-    if name not in PAPERS:
+    made = {**PAPERS, LETTER: response}.get(name)
+    if made is None:
         return None
     # what a person wrote is text in every paper, and markup in it is shown and never taken for markup
-    body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(PAPERS[name](review)))
+    body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(made(review)))
     body = body.replace("<li>[ ] ", "<li class=tick>")
     return (
         f"<!doctype html><html lang=en-US><head><meta charset=utf-8><meta name=viewport content='width=device-width'>"

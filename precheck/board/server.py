@@ -53,21 +53,29 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
         return await _answer(worker, lambda: board.state(int(known) if known.isdigit() else None))
 
     async def form(request: Request) -> Response:
-        part = request.query_params.get("part", "")
-        return await _answer(worker, lambda: board.form(part))
+        return await _answer(worker, lambda: board.form(request.query_params.get("part", "")))
 
     async def asks(request: Request) -> Response:
-        item = request.query_params.get("item", "")
-        return await _answer(worker, lambda: board.asks(item))
+        return await _answer(worker, lambda: board.asks(request.query_params.get("item", "")))
+
+    async def letter(_: Request) -> Response:
+        return await _answer(worker, board.town_letter)
 
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
         except (ValidationError, ClientDisconnect):
-            return _json(
-                {"refused": "The page asked for something that the board does not know. Reload the page."}, 400
-            )
+            told = "The page asked for something that the board does not know. Reload the page."
+            return _json({"refused": told}, 400)
         return await _answer(worker, lambda: board.do(asked))
+
+    answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
+    handouts = _handouts(board, worker)
+    return Starlette(routes=[*answers, Route("/do", do, methods=["POST"]), handouts, *_page_routes()])
+
+
+def _handouts(board: HouseBoard, worker: Worker) -> Route:
+    """Return what answers with a handout, as a page of its own with its own policy."""
 
     async def handout(request: Request) -> Response:
         name = request.path_params["name"]
@@ -77,14 +85,7 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
         headers = {"content-security-policy": OWN_STYLE} if name == REPORT else None
         return Response(text, media_type="text/html; charset=utf-8", headers=headers)
 
-    answers = [
-        Route("/paper-{name}", handout),
-        Route("/state", state),
-        Route("/form", form),
-        Route("/asks", asks),
-        Route("/do", do, methods=["POST"]),
-    ]
-    return Starlette(routes=[*answers, *_page_routes()])
+    return Route("/paper-{name}", handout)
 
 
 def _page_routes() -> list[Route]:

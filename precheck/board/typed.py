@@ -7,7 +7,7 @@ from contextlib import suppress
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part
 from precheck.questions.question import Question
-from precheck.questions.typed import HEIGHT, OPENING, ROOM, Between, lengths_typed, sizes_typed
+from precheck.questions.typed import HEIGHT, OPENING, ROOM, Likely, lengths_typed, sizes_typed
 from precheck.reports.drawings.svg import inches
 from precheck.units import Length, NotationError
 
@@ -23,7 +23,7 @@ class MeantError(ValueError):
         self.meant = meant
 
 
-def length_in_inches(text: str, likely: Between) -> float:
+def length_in_inches(text: str, likely: Likely) -> float:
     """Return a typed length in inches. Raises ValueError with what to type, `MeantError` where it was short for something."""
     with suppress(NotationError):
         return inches(Length.parse(text))
@@ -56,7 +56,7 @@ def in_full(question: Question, value: str) -> str:
     return value
 
 
-def _pair(text: str, likely: Between) -> tuple[float, float]:
+def _pair(text: str, likely: Likely) -> tuple[float, float]:
     parts = [one.strip() for one in text.lower().replace("\N{MULTIPLICATION SIGN}", "x").split("x")]
     if len(parts) == 2:
         with suppress(NotationError):

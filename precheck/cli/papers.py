@@ -92,3 +92,40 @@ def response(
     if answers is None:
         raise click.UsageError("name the answers with --answers FILE; --blank writes one to fill in")
     write([letter.render(before, desk.review(new), letter.read_answers(answers))], output)
+
+
+@command.command(
+    "letter",
+    short_help="Write the response to the town's letter, by its own numbers.",
+    epilog="Example: precheck papers letter house.yaml letter.txt --answers answers.yaml --output response.md",
+)
+@click.argument("project")
+@click.argument("letter", type=click.Path(path_type=Path))
+@project_options
+@click.option(
+    "--answers", type=click.Path(path_type=Path), help="The file with your answer to each item of the letter."
+)
+@_output
+def town_letter(
+    project: str,
+    letter: Path,
+    ruleset: str | None,
+    on: datetime | None,
+    folders: Folders,
+    mapping: Path | None,
+    answers: Path | None,
+    output: Path | None,
+) -> None:
+    """Write the response to LETTER, the text of the town's review of PROJECT, item by item.
+
+    Each item is set beside what the project file says by now of what it seems to be about.
+    """
+    from precheck.files.source import text_of
+    from precheck.reports.papers import letter as town
+
+    apart(output, [project, str(letter), *([str(answers)] if answers else [])])
+    review = _desk(ruleset, on, folders, heeded(mapping, project)).review(project)
+    write(
+        [town.render(review, text_of(letter, str(letter)), town.read_letter_answers(answers) if answers else {})],
+        output,
+    )

@@ -41,6 +41,11 @@ class EditorSchema(GenerateJsonSchema):
         of_a_whole_record = schema["schema"]["type"] == "typed-dict" and "ref" not in schema["schema"]
         return inner if of_a_whole_record or inner.get("type") == as_text["type"] else {"anyOf": [inner, as_text]}
 
+    def function_after_schema(self, schema: core_schema.AfterValidatorFunctionSchema) -> JsonSchemaValue:
+        """Tell the range of what lies between two values."""
+        inner, between = super().function_after_schema(schema), schema.get("metadata", {}).get("between")
+        return inner if between is None else between.form(inner)
+
     def function_plain_schema(self, schema: core_schema.PlainValidatorFunctionSchema) -> JsonSchemaValue:
         """Take what a measure, or whatever else has its own reading, says of how it is written."""
         return dict(schema["metadata"]["form"])

@@ -96,14 +96,15 @@ class Items(list[Any]):
 
 
 def read_file(path: Path, name: str | None = None) -> Block:
-    """Read the YAML file at `path` as one mapping; `name` is what messages call it (default: the path).
+    """Read the YAML file at `path` as one mapping; `name` is what messages call it (default: the path). Raises `Unusable`."""
+    return read_text(text_of(path, name or str(path)), name or str(path))
 
-    Raises `Unusable` where the file is missing, unreadable, too large, not text or not such YAML.
-    """
-    name = name or str(path)
+
+def text_of(path: Path, name: str) -> str:
+    """Return the text of a file. Raises `Unusable` where it is missing, unreadable, too large or not text."""
     try:
         size_of(path, name, LARGEST_FILE)
-        return read_text(path.read_text(encoding="utf-8-sig"), name)
+        return path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         raise _refused(name, "there is no such file; check the spelling of the path") from None
     except UnicodeDecodeError as error:

@@ -1,8 +1,9 @@
 """Smoke alarms and carbon monoxide alarms: where each hangs, what it detects, what feeds it and what it sounds with."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe
+from precheck.project.between import Between
 from precheck.project.on_wall import OnWall
 from precheck.project.part import Gap, Part, Point, SpaceId
 
@@ -29,12 +30,12 @@ class Alarm(Part):
     sensor: Maybe[Literal["ionization", "photoelectric"]] = NOT_GIVEN
     silencing: Maybe[bool] = NOT_GIVEN
     cooking_marked: Maybe[bool] = NOT_GIVEN
-    distance_to_bath_door: Maybe[Gap] = NOT_GIVEN
-    distance_to_cooking: Maybe[Gap] = NOT_GIVEN
-    distance_to_bedroom: Maybe[Gap] = NOT_GIVEN
+    distance_to_bath_door: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
+    distance_to_cooking: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
+    distance_to_bedroom: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
     no_other_place: Maybe[bool] = NOT_GIVEN
     mounted: Maybe[Literal["ceiling", "wall"]] = NOT_GIVEN
-    from_wall: Maybe[Gap] = NOT_GIVEN
-    below_ceiling: Maybe[Gap] = NOT_GIVEN
+    from_wall: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
+    below_ceiling: Maybe[Annotated[Gap, Between("1/16 in", "10 ft")]] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
     on: Maybe[OnWall] = NOT_GIVEN

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.part import Gap, Level, Part, Point, Size, SpaceId
 from precheck.units import HeatRate, Pressure, Slope, Temperature
 
@@ -18,23 +19,23 @@ class Pan(Record):
 
     kind = "pan"
     material: Maybe[Literal["galvanized steel", "aluminum", "plastic", "other approved"]] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    drain: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/1000 in", "1 in")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    drain: Maybe[Annotated[Size, Between("1/8 in", "12 in")]] = NOT_GIVEN
     drains_to: Maybe[Literal["receptor", "outdoors", "nowhere"]] = NOT_GIVEN
-    drain_above_grade: Maybe[Gap] = NOT_GIVEN
+    drain_above_grade: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
 
 
 class Passage(Record):
     """The way from the access opening to an appliance in an attic or under a floor."""
 
     kind = "passage"
-    height: Maybe[Size] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
-    length: Maybe[Gap] = NOT_GIVEN
-    floor_width: Maybe[Gap] = NOT_GIVEN
-    opening: Maybe[tuple[Size, Size]] = NOT_GIVEN
-    service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("3 in", "30 ft")]] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
+    length: Maybe[Annotated[Gap, Between("3 in", "200 ft")]] = NOT_GIVEN
+    floor_width: Maybe[Annotated[Gap, Between("3 in", "60 ft")]] = NOT_GIVEN
+    opening: Maybe[Annotated[tuple[Size, Size], Between("3 in", "12 ft")]] = NOT_GIVEN
+    service_space: Maybe[Annotated[tuple[Size, Size], Between("3 in", "20 ft")]] = NOT_GIVEN
     served_from_opening: Maybe[bool] = NOT_GIVEN
     lighted: Maybe[bool] = NOT_GIVEN
     receptacle: Maybe[bool] = NOT_GIVEN
@@ -44,12 +45,12 @@ class Relief(Record):
     """The pressure and temperature relief valve of a water heater, and the pipe that it discharges through."""
 
     kind = "relief valve"
-    pressure: Maybe[Pressure] = NOT_GIVEN
-    temperature: Maybe[Temperature] = NOT_GIVEN
-    outlet: Maybe[Size] = NOT_GIVEN
-    pipe: Maybe[Size] = NOT_GIVEN
+    pressure: Maybe[Annotated[Pressure, Between("1 psi", "500 psi")]] = NOT_GIVEN
+    temperature: Maybe[Annotated[Temperature, Between("50 F", "400 F")]] = NOT_GIVEN
+    outlet: Maybe[Annotated[Size, Between("1/8 in", "6 in")]] = NOT_GIVEN
+    pipe: Maybe[Annotated[Size, Between("1/8 in", "6 in")]] = NOT_GIVEN
     ends_at: Maybe[Literal["floor", "pan", "receptor", "outdoors", "drain pipe"]] = NOT_GIVEN
-    ends_above: Maybe[Gap] = NOT_GIVEN
+    ends_above: Maybe[Annotated[Gap, Between("1/16 in", "20 ft")]] = NOT_GIVEN
     falls_all_the_way: Maybe[bool] = NOT_GIVEN
     trap_valve_or_thread: Maybe[bool] = NOT_GIVEN
     end_in_sight: Maybe[bool] = NOT_GIVEN
@@ -60,7 +61,7 @@ class Strap(Record):
 
     kind = "strap"
     third: Maybe[Literal["upper", "middle", "lower"]] = NOT_GIVEN
-    above_controls: Maybe[Gap] = NOT_GIVEN
+    above_controls: Maybe[Annotated[Gap, Between("1/16 in", "10 ft")]] = NOT_GIVEN
 
 
 class Appliance(Part):
@@ -83,15 +84,15 @@ class Appliance(Part):
     ]
     space: SpaceId
     fuel: Maybe[Literal["natural gas", "propane", "oil", "wood", "electric"]] = NOT_GIVEN
-    input: Maybe[HeatRate] = NOT_GIVEN
+    input: Maybe[Annotated[HeatRate, Between("500 Btu/h", "500000 Btu/h")]] = NOT_GIVEN
     tank: Maybe[bool] = NOT_GIVEN
     replacement: Maybe[bool] = NOT_GIVEN
     direct_vent: Maybe[bool] = NOT_GIVEN
     vapor_ignition_resistant: Maybe[bool] = NOT_GIVEN
     ignition_source: Maybe[bool] = NOT_GIVEN
-    ignition_height: Maybe[Gap] = NOT_GIVEN
-    bottom_height: Maybe[Gap] = NOT_GIVEN
-    bottom_level: Maybe[Level] = NOT_GIVEN
+    ignition_height: Maybe[Annotated[Gap, Between("1/4 in", "10 ft")]] = NOT_GIVEN
+    bottom_height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
+    bottom_level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     resists_flooding: Maybe[bool] = NOT_GIVEN
     vehicle_protection: Maybe[Literal["post", "curb", "wall", "alcove", "out of the way", "none"]] = NOT_GIVEN
     reached_only_from: Maybe[SpaceId] = NOT_GIVEN
@@ -101,9 +102,9 @@ class Appliance(Part):
     room_door_self_closing: Maybe[bool] = NOT_GIVEN
     accessible: Maybe[bool] = NOT_GIVEN
     removable: Maybe[bool] = NOT_GIVEN
-    service_space: Maybe[tuple[Size, Size]] = NOT_GIVEN
-    clearance: Maybe[Gap] = NOT_GIVEN
-    labeled_clearance: Maybe[Gap] = NOT_GIVEN
+    service_space: Maybe[Annotated[tuple[Size, Size], Between("1 in", "40 ft")]] = NOT_GIVEN
+    clearance: Maybe[Annotated[Gap, Between("1/16 in", "40 ft")]] = NOT_GIVEN
+    labeled_clearance: Maybe[Annotated[Gap, Between("1/16 in", "10 ft")]] = NOT_GIVEN
     gas_detector: Maybe[bool] = NOT_GIVEN
     drain_to_daylight: Maybe[bool] = NOT_GIVEN
     passage: Maybe[Passage] = NOT_GIVEN
@@ -117,7 +118,7 @@ class Appliance(Part):
     cold_shutoff: Maybe[bool] = NOT_GIVEN
     drain_valve: Maybe[bool] = NOT_GIVEN
     natural_draft: Maybe[bool] = NOT_GIVEN
-    vent_rise: Maybe[Slope] = NOT_GIVEN
+    vent_rise: Maybe[Annotated[Slope, Between("0.01%", "100%")]] = NOT_GIVEN
     straps: tuple[Strap, ...] = ()
     strapped: Maybe[bool] = NOT_GIVEN
     sized_by_load_calculation: Maybe[bool] = NOT_GIVEN

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.project.between import Between
 from precheck.project.opening import Box
-from precheck.project.part import Count, Layer, LayerText, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
+from precheck.project.part import Layer, LayerText, Number, OpeningId, Part, Point, Side, Size, SpaceId, StoryId
 from precheck.project.wall_framing import FireBlocks, SillPlate, WallFraming
 from precheck.units import Area, Duration, Insulation, Length, Ratio
 
@@ -48,12 +49,12 @@ class Wall(Part):
     layers: tuple[LayerText, ...] = ()
     faces: tuple[Face, ...] = ()
     opening_filled: Maybe[OpeningId] = NOT_GIVEN
-    fire_rating: Maybe[Duration] = NOT_GIVEN
+    fire_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
     carried_to_roof_deck: Maybe[bool] = NOT_GIVEN
     carried_to_foundation: Maybe[bool] = NOT_GIVEN
     draft_stop_above: Maybe[bool] = NOT_GIVEN
-    area: Maybe[Area] = NOT_GIVEN
-    open_area: Maybe[Area] = NOT_GIVEN
+    area: Maybe[Annotated[Area, Between("0.5 sq ft", "10000 sq ft")]] = NOT_GIVEN
+    open_area: Maybe[Annotated[Area, Between("0.1 sq ft", "5000 sq ft")]] = NOT_GIVEN
     footing: Maybe[FootingId] = NOT_GIVEN
     sill_plates: tuple[SillPlate, ...] = ()
     framing: Maybe[WallFraming] = NOT_GIVEN
@@ -101,7 +102,7 @@ class Duct(Part):
     kind = "duct"
     space: SpaceId
     material: Maybe[Literal["sheet steel", "flexible", "duct board", "plastic", "other approved"]] = NOT_GIVEN
-    gage: Maybe[Count] = NOT_GIVEN
+    gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
     opens_into_garage: Maybe[bool] = NOT_GIVEN
     carries: Maybe[Literal["supply air", "return air", "exhaust", "outdoor air"]] = NOT_GIVEN
 
@@ -126,19 +127,19 @@ class Hatch(Part):
     to: Maybe[SpaceId] = NOT_GIVEN
     through: Maybe[Literal["ceiling", "wall", "floor"]] = NOT_GIVEN
     reached_by: Maybe[Literal["none", "ladder", "pull-down stair"]] = NOT_GIVEN
-    rough_opening: Maybe[Box] = NOT_GIVEN
-    headroom: Maybe[Size] = NOT_GIVEN
+    rough_opening: Maybe[Annotated[Box, Between("3 in", "12 ft")]] = NOT_GIVEN
+    headroom: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
     readily_reached: Maybe[bool] = NOT_GIVEN
     below_grade: Maybe[bool] = NOT_GIVEN
-    areaway: Maybe[Box] = NOT_GIVEN
+    areaway: Maybe[Annotated[Box, Between("3 in", "20 ft")]] = NOT_GIVEN
     under_door: Maybe[bool] = NOT_GIVEN
     cover: tuple[LayerText, ...] = ()
-    fire_rating: Maybe[Duration] = NOT_GIVEN
+    fire_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
     listed_for_separation: Maybe[bool] = NOT_GIVEN
     weatherstripped: Maybe[bool] = NOT_GIVEN
     insulated_like_surface: Maybe[bool] = NOT_GIVEN
-    average_r: Maybe[Insulation] = NOT_GIVEN
-    panel_r: Maybe[Insulation] = NOT_GIVEN
-    panel_share: Maybe[Ratio] = NOT_GIVEN
+    average_r: Maybe[Annotated[Insulation, Between("R-0.5", "R-150")]] = NOT_GIVEN
+    panel_r: Maybe[Annotated[Insulation, Between("R-0.5", "R-150")]] = NOT_GIVEN
+    panel_share: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
     loose_fill_beside: Maybe[bool] = NOT_GIVEN
     dam_for_loose_fill: Maybe[bool] = NOT_GIVEN

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.project.between import Between
 from precheck.project.part import Gap, LayerText, Level, LineWeight, Load, Size, SpaceId, Weight
 
 LoadUse = Literal[
@@ -41,20 +42,20 @@ class Carried(Record):
     kind = "load"
     use: Maybe[LoadUse] = NOT_GIVEN
     space: Maybe[SpaceId] = NOT_GIVEN
-    live: Maybe[Load] = NOT_GIVEN
-    dead: Maybe[Load] = NOT_GIVEN
+    live: Maybe[Annotated[Load, Between("0.5 psf", "500 psf")]] = NOT_GIVEN
+    dead: Maybe[Annotated[Load, Between("0.5 psf", "500 psf")]] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
-    tributary: Maybe[Size] = NOT_GIVEN
-    dead_per_foot: Maybe[LineWeight] = NOT_GIVEN
-    live_per_foot: Maybe[LineWeight] = NOT_GIVEN
-    roof_per_foot: Maybe[LineWeight] = NOT_GIVEN
+    tributary: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
+    dead_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
+    live_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
+    roof_per_foot: Maybe[Annotated[LineWeight, Between("2 plf", "10000 plf")]] = NOT_GIVEN
     masonry_veneer: Maybe[bool] = NOT_GIVEN
-    from_: Maybe[Level] = NOT_GIVEN
-    to: Maybe[Level] = NOT_GIVEN
-    at: Maybe[Level] = NOT_GIVEN
-    point_dead: Maybe[Weight] = NOT_GIVEN
-    point_live: Maybe[Weight] = NOT_GIVEN
-    point_roof: Maybe[Weight] = NOT_GIVEN
+    from_: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    to: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    at: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    point_dead: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
+    point_live: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
+    point_roof: Maybe[Annotated[Weight, Between("10 lb", "200000 lb")]] = NOT_GIVEN
 
     @property
     def is_by_foot_or_point(self) -> bool:
@@ -82,14 +83,14 @@ class Bearing(Record):
     onto: Maybe[
         Literal["bearing wall", "foundation wall", "footing", "pier", "slab", "existing framing", "ridge", "nothing"]
     ] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("1/16 in", "12 ft")]] = NOT_GIVEN
     material: Maybe[Literal["wood", "metal", "masonry", "concrete"]] = NOT_GIVEN
     hanger: Maybe[bool] = NOT_GIVEN
-    at: Maybe[Level] = NOT_GIVEN
-    to: Maybe[Level] = NOT_GIVEN
-    off_center: Maybe[Gap] = NOT_GIVEN
+    at: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    to: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    off_center: Maybe[Annotated[Gap, Between("1/64 in", "3 ft")]] = NOT_GIVEN
     across: Maybe[Literal["depth", "breadth"]] = NOT_GIVEN
-    hold_down: Maybe[Weight] = NOT_GIVEN
+    hold_down: Maybe[Annotated[Weight, Between("1 lb", "40000 lb")]] = NOT_GIVEN
 
 
 __all__ = ["BearerId", "Bearing", "Carried", "LoadUse", "MemberId"]

@@ -8,25 +8,14 @@ from typing import Annotated, Any, Literal
 
 from precheck.files.missing import Missing, Need
 from precheck.files.record import NOT_GIVEN, Maybe, Record
-from precheck.files.values import After, Before
-from precheck.units import Length, Measure, Pressure, Speed, Temperature
+from precheck.files.values import Before
+from precheck.project.between import Between
+from precheck.units import Length, Pressure, Speed, Temperature
 
 _NUMBER = re.compile(r"\d")
 _ZONE = re.compile(r"(?:CLIMATE )?(?:ZONE )?([0-8])\s?([ABC]?)")
 _MARINE = re.compile(r"MARINE (\d)|(\d) \(?MARINE\)?")
 _SEISMIC = re.compile(r"^(?:SDC|SEISMIC DESIGN CATEGORY)\s*|[-\s]")
-
-
-def _between(low: str, high: str, kind: type[Measure]) -> After:
-    """Refuse a measure that no place on record comes near: a slip of the pen, or another unit."""
-    least, most = kind.parse(low), kind.parse(high)
-
-    def check(value: Measure) -> Measure:
-        if not least <= value <= most:
-            raise ValueError(f"`{value}` cannot be; places have {low} to {high}")
-        return value
-
-    return After(check)
 
 
 def _climate_zone(written: Any) -> Any:
@@ -62,14 +51,14 @@ class DesignCriteria(Record):
 
     kind = "design criteria"
     climate_zone: Maybe[Annotated[str, Before(_climate_zone)]] = NOT_GIVEN
-    ground_snow_load: Maybe[Annotated[Pressure, _between("0 psf", "700 psf", Pressure)]] = NOT_GIVEN
-    ultimate_wind_speed: Maybe[Annotated[Speed, _between("80 mph", "220 mph", Speed)]] = NOT_GIVEN
+    ground_snow_load: Maybe[Annotated[Pressure, Between("1 psf", "700 psf")]] = NOT_GIVEN
+    ultimate_wind_speed: Maybe[Annotated[Speed, Between("80 mph", "220 mph")]] = NOT_GIVEN
     wind_exposure: Maybe[Literal["B", "C", "D"]] = NOT_GIVEN
     seismic_design_category: Maybe[Category] = NOT_GIVEN
-    frost_depth: Maybe[Annotated[Length, _between("0 in", "150 in", Length)]] = NOT_GIVEN
+    frost_depth: Maybe[Annotated[Length, Between("1 in", "150 in")]] = NOT_GIVEN
     weathering: Maybe[Literal["negligible", "moderate", "severe"]] = NOT_GIVEN
     termites: Maybe[Termites] = NOT_GIVEN
-    winter_design_temperature: Maybe[Annotated[Temperature, _between("-80 F", "70 F", Temperature)]] = NOT_GIVEN
+    winter_design_temperature: Maybe[Annotated[Temperature, Between("-80 F", "70 F")]] = NOT_GIVEN
     ice_barrier: Maybe[bool] = NOT_GIVEN
 
 

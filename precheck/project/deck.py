@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, Part, Size, SpaceId
+from precheck.project.part import Gap, Number, Part, Size, SpaceId
 from precheck.units import Force
 
 
@@ -21,8 +22,8 @@ class LedgerBoard(Record):
         Literal["band joist", "studs", "concrete or masonry wall", "stone or brick veneer", "cantilevered floor"]
     ] = NOT_GIVEN
     band: Maybe[Literal["lumber", "engineered"]] = NOT_GIVEN
-    band_thickness: Maybe[Size] = NOT_GIVEN
-    band_depth: Maybe[Size] = NOT_GIVEN
+    band_thickness: Maybe[Annotated[Size, Between("1/4 in", "12 in")]] = NOT_GIVEN
+    band_depth: Maybe[Annotated[Size, Between("1 in", "4 ft")]] = NOT_GIVEN
     carries_beam: Maybe[bool] = NOT_GIVEN
 
 
@@ -35,26 +36,26 @@ class LedgerFasteners(Record):
     kind = "fasteners"
     what: Maybe[Literal["lag screw", "bolt", "nail", "other"]] = NOT_GIVEN
     document: Maybe[str] = NOT_GIVEN
-    diameter: Maybe[Size] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    between: Maybe[Gap] = NOT_GIVEN
+    diameter: Maybe[Annotated[Size, Between("1/16 in", "2 in")]] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("1/2 in", "10 ft")]] = NOT_GIVEN
+    between: Maybe[Annotated[Gap, Between("1/64 in", "2 ft")]] = NOT_GIVEN
     only_wood_between: Maybe[bool] = NOT_GIVEN
     staggered: Maybe[bool] = NOT_GIVEN
-    from_top: Maybe[Gap] = NOT_GIVEN
-    from_bottom: Maybe[Gap] = NOT_GIVEN
-    from_end: Maybe[Gap] = NOT_GIVEN
-    between_rows: Maybe[Gap] = NOT_GIVEN
-    band_from_top: Maybe[Gap] = NOT_GIVEN
-    band_from_bottom: Maybe[Gap] = NOT_GIVEN
+    from_top: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    from_bottom: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    from_end: Maybe[Annotated[Gap, Between("1/16 in", "4 ft")]] = NOT_GIVEN
+    between_rows: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    band_from_top: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    band_from_bottom: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
 
 
 class HoldBack(Record):
     """The devices that keep a deck from pulling away: how many, how strong each, how far the last is from its end."""
 
     kind = "hold-downs"
-    count: Maybe[Count] = NOT_GIVEN
-    strength: Maybe[Force] = NOT_GIVEN
-    from_end: Maybe[Gap] = NOT_GIVEN
+    count: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
+    strength: Maybe[Annotated[Force, Between("10 lb", "50000 lb")]] = NOT_GIVEN
+    from_end: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
 
 
 class Ledger(Part):
@@ -66,7 +67,7 @@ class Ledger(Part):
     kind = "deck ledger"
     spaces: tuple[SpaceId, ...] = ()
     joists: Maybe[MemberId] = NOT_GIVEN
-    joist_span: Maybe[Size] = NOT_GIVEN
+    joist_span: Maybe[Annotated[Size, Between("6 in", "60 ft")]] = NOT_GIVEN
     board: Maybe[LedgerBoard] = NOT_GIVEN
     fasteners: Maybe[LedgerFasteners] = NOT_GIVEN
     hold_downs: Maybe[HoldBack] = NOT_GIVEN

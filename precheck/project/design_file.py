@@ -1,6 +1,9 @@
 """The model or drawing that a project is drawn from, and where its plan lies in it."""
 
+from typing import Annotated
+
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.units import Angle, Length
 
 
@@ -18,7 +21,7 @@ class DesignFile(Record):
     global_id: str = ""
     origin: Maybe[tuple[Length, Length]] = NOT_GIVEN
     datum: Maybe[Length] = NOT_GIVEN
-    turned: Maybe[Angle] = NOT_GIVEN
+    turned: Maybe[Annotated[Angle, Between("-360 deg", "360 deg")]] = NOT_GIVEN
 
 
 __all__ = ["DesignFile"]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.on_wall import OnWall
-from precheck.project.part import Count, Gap, Part, Point, Size, SpaceId
+from precheck.project.part import Count, Gap, Number, Part, Point, Size, SpaceId
 from precheck.units import Area, Force, Length, Ratio
 
 
@@ -20,7 +21,7 @@ class Receptacle(Part):
     space: SpaceId
     at: Maybe[Point] = NOT_GIVEN
     on: Maybe[OnWall] = NOT_GIVEN
-    height: Maybe[Gap] = NOT_GIVEN
+    height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
     in_floor: Maybe[bool] = NOT_GIVEN
     switched_in_place_of_light: Maybe[bool] = NOT_GIVEN
     part_of_appliance: Maybe[bool] = NOT_GIVEN
@@ -29,12 +30,12 @@ class Receptacle(Part):
     ] = NOT_GIVEN
     side: Maybe[Literal["front", "back", "side"]] = NOT_GIVEN
     reached_from_grade: Maybe[bool] = NOT_GIVEN
-    below_counter: Maybe[Gap] = NOT_GIVEN
-    to_basin: Maybe[Gap] = NOT_GIVEN
-    to_sink: Maybe[Gap] = NOT_GIVEN
-    to_tub_or_shower: Maybe[Gap] = NOT_GIVEN
-    to_equipment: Maybe[Gap] = NOT_GIVEN
-    volts: Maybe[Count] = NOT_GIVEN
+    below_counter: Maybe[Annotated[Gap, Between("1/16 in", "6 ft")]] = NOT_GIVEN
+    to_basin: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
+    to_sink: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
+    to_tub_or_shower: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
+    to_equipment: Maybe[Annotated[Gap, Between("1/2 in", "200 ft")]] = NOT_GIVEN
+    volts: Maybe[Annotated[Number, Between(1, 600)]] = NOT_GIVEN
     damp_location: Maybe[bool] = NOT_GIVEN
     food_preparation: Maybe[bool] = NOT_GIVEN
     gfci: Maybe[bool] = NOT_GIVEN
@@ -51,7 +52,7 @@ class WallBreak(Part):
     space: SpaceId
     what: Literal["fireplace", "fixed cabinet", "way through", "stair"]
     at: Point
-    width: Size
+    width: Annotated[Size, Between("1/2 in", "100 ft")]
 
 
 class Counter(Part):
@@ -60,12 +61,12 @@ class Counter(Part):
     kind = "counter"
     space: SpaceId
     form: Literal["wall", "island", "peninsula"] = "wall"
-    length: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    receptacles_at: tuple[Gap, ...] = ()
-    receptacles: Maybe[Count] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1 in", "12 ft")]] = NOT_GIVEN
+    receptacles_at: tuple[Annotated[Gap, Between("1/64 in", "200 ft")], ...] = ()
+    receptacles: Maybe[Annotated[Count, Between(1, 100)]] = NOT_GIVEN
     provision_for_later: Maybe[bool] = NOT_GIVEN
-    height_above: Maybe[Gap] = NOT_GIVEN
+    height_above: Maybe[Annotated[Gap, Between("1/4 in", "10 ft")]] = NOT_GIVEN
 
 
 class Light(Part):
@@ -83,13 +84,13 @@ class Light(Part):
             "surface LED", "enclosed bulb", "open bulb", "pendant", "fluorescent", "recessed", "track", "fan", "other"
         ]
     ] = NOT_GIVEN
-    to_storage: Maybe[Gap] = NOT_GIVEN
-    from_tub: Maybe[Gap] = NOT_GIVEN
-    above_tub: Maybe[Gap] = NOT_GIVEN
+    to_storage: Maybe[Annotated[Gap, Between("1/16 in", "40 ft")]] = NOT_GIVEN
+    from_tub: Maybe[Annotated[Gap, Between("1/16 in", "100 ft")]] = NOT_GIVEN
+    above_tub: Maybe[Annotated[Gap, Between("1 in", "40 ft")]] = NOT_GIVEN
     in_insulated_ceiling: Maybe[bool] = NOT_GIVEN
     ic_rated_and_airtight: Maybe[bool] = NOT_GIVEN
     fan_box_listed: Maybe[bool] = NOT_GIVEN
-    fan_weight: Maybe[Force] = NOT_GIVEN
+    fan_weight: Maybe[Annotated[Force, Between("1 lb", "500 lb")]] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
     on: Maybe[OnWall] = NOT_GIVEN
 
@@ -99,11 +100,11 @@ class Circuit(Part):
 
     kind = "circuit"
     purpose: Literal["general", "small appliance", "laundry", "bathroom", "garage", "appliance"] = "general"
-    amps: Maybe[Count] = NOT_GIVEN
+    amps: Maybe[Annotated[Number, Between(1, 400)]] = NOT_GIVEN
     serves: tuple[SpaceId, ...] = ()
     other_outlets: Maybe[bool] = NOT_GIVEN
     afci: Maybe[bool] = NOT_GIVEN
-    extended_by: Maybe[Gap] = NOT_GIVEN
+    extended_by: Maybe[Annotated[Gap, Between("1 in", "500 ft")]] = NOT_GIVEN
     adds_outlets: Maybe[bool] = NOT_GIVEN
 
 
@@ -112,12 +113,12 @@ class Panel(Part):
 
     kind = "panel"
     space: Maybe[SpaceId] = NOT_GIVEN
-    clear_depth: Maybe[Gap] = NOT_GIVEN
-    clear_width: Maybe[Gap] = NOT_GIVEN
-    clear_height: Maybe[Gap] = NOT_GIVEN
-    panel_width: Maybe[Size] = NOT_GIVEN
+    clear_depth: Maybe[Annotated[Gap, Between("1 in", "60 ft")]] = NOT_GIVEN
+    clear_width: Maybe[Annotated[Gap, Between("1 in", "60 ft")]] = NOT_GIVEN
+    clear_height: Maybe[Annotated[Gap, Between("1 in", "40 ft")]] = NOT_GIVEN
+    panel_width: Maybe[Annotated[Size, Between("2 in", "6 ft")]] = NOT_GIVEN
     over_steps: Maybe[bool] = NOT_GIVEN
-    free_space_above: Maybe[Gap] = NOT_GIVEN
+    free_space_above: Maybe[Annotated[Gap, Between("1/4 in", "40 ft")]] = NOT_GIVEN
     foreign_pipes_or_ducts: Maybe[bool] = NOT_GIVEN
     circuits_labeled: Maybe[bool] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
@@ -129,9 +130,9 @@ class Electrode(Record):
 
     kind = "electrode"
     what: Literal["rod", "plate", "concrete-encased", "ground ring", "metal water pipe"]
-    length: Maybe[Size] = NOT_GIVEN
-    apart: Maybe[Gap] = NOT_GIVEN
-    ohms: Maybe[Count] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("1 in", "200 ft")]] = NOT_GIVEN
+    apart: Maybe[Annotated[Gap, Between("1/4 in", "200 ft")]] = NOT_GIVEN
+    ohms: Maybe[Annotated[Number, Between(1, 10000)]] = NOT_GIVEN
 
 
 class Grounding(Record):
@@ -139,7 +140,7 @@ class Grounding(Record):
 
     kind = "grounding"
     electrodes: tuple[Electrode, ...] = ()
-    conductor_gage: Maybe[Count] = NOT_GIVEN
+    conductor_gage: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
     metal_water_pipes: Maybe[bool] = NOT_GIVEN
     water_pipes_bonded: Maybe[bool] = NOT_GIVEN
 
@@ -148,8 +149,8 @@ class Service(Part):
     """The electrical service."""
 
     kind = "service"
-    amps: Maybe[Count] = NOT_GIVEN
-    calculated_load: Maybe[Count] = NOT_GIVEN
+    amps: Maybe[Annotated[Number, Between(10, 2000)]] = NOT_GIVEN
+    calculated_load: Maybe[Annotated[Number, Between(1, 2000)]] = NOT_GIVEN
     surge_protection: Maybe[bool] = NOT_GIVEN
     disconnect_outdoors: Maybe[bool] = NOT_GIVEN
     grounding: Maybe[Grounding] = NOT_GIVEN
@@ -160,14 +161,14 @@ class Cable(Part):
 
     kind = "cable"
     runs: Literal["through framing", "in attic", "underground"]
-    from_stud_edge: Maybe[Gap] = NOT_GIVEN
-    plate: Maybe[Size] = NOT_GIVEN
+    from_stud_edge: Maybe[Annotated[Gap, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    plate: Maybe[Annotated[Size, Between("1/1000 in", "1 in")]] = NOT_GIVEN
     guarded: Maybe[bool] = NOT_GIVEN
-    to_hatch: Maybe[Gap] = NOT_GIVEN
-    above_attic_floor: Maybe[Gap] = NOT_GIVEN
+    to_hatch: Maybe[Annotated[Gap, Between("1/4 in", "200 ft")]] = NOT_GIVEN
+    above_attic_floor: Maybe[Annotated[Gap, Between("1/16 in", "40 ft")]] = NOT_GIVEN
     permanent_stair: Maybe[bool] = NOT_GIVEN
     method: Maybe[Literal["direct burial", "metal conduit", "plastic conduit", "GFCI branch circuit"]] = NOT_GIVEN
-    depth: Maybe[Gap] = NOT_GIVEN
+    depth: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
 
 
 __all__ = [

@@ -6,7 +6,8 @@ from typing import Annotated, Any, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.values import Instead
-from precheck.project.part import Count, Gap, LayerText, Part, Size, SpaceId
+from precheck.project.between import Between
+from precheck.project.part import Count, Gap, LayerText, Number, Part, Size, SpaceId
 from precheck.units import Area, Insulation, Length, Ratio, Transmittance
 from precheck.units.kinds import PlainNumber
 from precheck.units.notation import NotationError, number
@@ -18,8 +19,6 @@ def _heat_gain(value: Any) -> PlainNumber:
         share = number(str(value))
     except (NotationError, ValueError):
         raise ValueError(f"`{value}` is not a solar heat gain coefficient; write it like 0.25") from None
-    if not 0 <= share <= 1:
-        raise ValueError(f"`{value}` cannot be; a solar heat gain coefficient lies between 0 and 1")
     return PlainNumber(share, str(value))
 
 
@@ -38,6 +37,7 @@ AirChanges = Annotated[
         _air_changes,
         {"type": ["string", "number"], "description": "Air changes in an hour at 50 Pa.", "examples": ["3.0"]},
     ),
+    Between("0.05", "100"),
 ]
 
 HeatGain = Annotated[
@@ -45,6 +45,7 @@ HeatGain = Annotated[
     Instead(
         _heat_gain, {"type": ["string", "number"], "description": "Solar heat gain coefficient.", "examples": ["0.25"]}
     ),
+    Between("0.02", "1"),
 ]
 
 
@@ -54,9 +55,9 @@ class InsulationLayer(Record):
     kind = "insulation layer"
     material: str = ""
     continuous: Maybe[bool] = NOT_GIVEN
-    r_value: Maybe[Insulation] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
-    r_per_inch: Maybe[Insulation] = NOT_GIVEN
+    r_value: Maybe[Annotated[Insulation, Between("R-0.1", "R-150")]] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/16 in", "4 ft")]] = NOT_GIVEN
+    r_per_inch: Maybe[Annotated[Insulation, Between("R-0.1", "R-20")]] = NOT_GIVEN
 
 
 class FoamPlastic(Record):
@@ -71,9 +72,9 @@ class FoamPlastic(Record):
     cover: tuple[LayerText, ...] = ()
     covered: Maybe[bool] = NOT_GIVEN
     tested_assembly: Maybe[bool] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
-    flame_spread: Maybe[Count] = NOT_GIVEN
-    smoke_developed: Maybe[Count] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/16 in", "3 ft")]] = NOT_GIVEN
+    flame_spread: Maybe[Annotated[Count, Between(1, 1000)]] = NOT_GIVEN
+    smoke_developed: Maybe[Annotated[Count, Between(1, 5000)]] = NOT_GIVEN
     density_in_range: Maybe[bool] = NOT_GIVEN
 
 
@@ -84,11 +85,11 @@ class Assembly(Part):
     what: Literal["wall", "mass wall", "ceiling", "floor", "basement wall", "crawl space wall"]
     space: Maybe[SpaceId] = NOT_GIVEN
     layers: tuple[InsulationLayer, ...] = ()
-    cavity_r: Maybe[Insulation] = NOT_GIVEN
-    continuous_r: Maybe[Insulation] = NOT_GIVEN
-    u_factor: Maybe[Transmittance] = NOT_GIVEN
-    area: Maybe[Area] = NOT_GIVEN
-    insulated_ceiling_area: Maybe[Area] = NOT_GIVEN
+    cavity_r: Maybe[Annotated[Insulation, Between("R-0.5", "R-150")]] = NOT_GIVEN
+    continuous_r: Maybe[Annotated[Insulation, Between("R-0.1", "R-150")]] = NOT_GIVEN
+    u_factor: Maybe[Annotated[Transmittance, Between("U-0.002", "U-3")]] = NOT_GIVEN
+    area: Maybe[Annotated[Area, Between("1 sq ft", "30000 sq ft")]] = NOT_GIVEN
+    insulated_ceiling_area: Maybe[Annotated[Area, Between("1 sq ft", "30000 sq ft")]] = NOT_GIVEN
     no_attic_above: Maybe[bool] = NOT_GIVEN
     full_height_at_eaves: Maybe[bool] = NOT_GIVEN
     insulated_inside: Maybe[bool] = NOT_GIVEN
@@ -106,9 +107,9 @@ class SlabEdge(Part):
 
     kind = "slab edge"
     space: Maybe[SpaceId] = NOT_GIVEN
-    below_grade: Maybe[Gap] = NOT_GIVEN
-    r_value: Maybe[Insulation] = NOT_GIVEN
-    depth: Maybe[Gap] = NOT_GIVEN
+    below_grade: Maybe[Annotated[Gap, Between("1/16 in", "12 ft")]] = NOT_GIVEN
+    r_value: Maybe[Annotated[Insulation, Between("R-0.1", "R-100")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
 
 
 class AirTightness(Part):
@@ -125,9 +126,9 @@ class DuctRun(Part):
 
     kind = "duct run"
     where: Maybe[Literal["attic", "crawl space", "garage", "conditioned space", "outdoors"]] = NOT_GIVEN
-    diameter: Maybe[Size] = NOT_GIVEN
-    r_value: Maybe[Insulation] = NOT_GIVEN
-    extension_length: Maybe[Size] = NOT_GIVEN
+    diameter: Maybe[Annotated[Size, Between("1/2 in", "4 ft")]] = NOT_GIVEN
+    r_value: Maybe[Annotated[Insulation, Between("R-0.1", "R-50")]] = NOT_GIVEN
+    extension_length: Maybe[Annotated[Size, Between("1 in", "500 ft")]] = NOT_GIVEN
     leakage_tested: Maybe[bool] = NOT_GIVEN
     uses_building_cavity: Maybe[bool] = NOT_GIVEN
 
@@ -154,9 +155,9 @@ class PermanentLighting(Part):
     """The fixed lights of the work, counted for the energy chapter."""
 
     kind = "permanent lighting"
-    fixtures: Maybe[Count] = NOT_GIVEN
-    efficient_fixtures: Maybe[Count] = NOT_GIVEN
-    share_replaced: Maybe[Ratio] = NOT_GIVEN
+    fixtures: Maybe[Annotated[Number, Between(1, 1000)]] = NOT_GIVEN
+    efficient_fixtures: Maybe[Annotated[Count, Between(1, 1000)]] = NOT_GIVEN
+    share_replaced: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
 
 
 __all__ = ["Assembly", "DuctRun", "FoamPlastic", "Heating", "InsulationLayer", "Length", "SlabEdge"]

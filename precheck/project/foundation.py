@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
-from precheck.project.part import Count, Gap, Level, Part, Size, SpaceId
+from precheck.project.between import Between
+from precheck.project.part import Count, Gap, Level, Number, Part, Size, SpaceId
 from precheck.units import Area, Force, Length, Pressure, Ratio, Slope
 from precheck.units.kinds import PlainNumber
 
@@ -21,9 +22,9 @@ class Concrete(Record):
     """A mix as the drawings call for it, and where it stands."""
 
     kind = "concrete"
-    strength: Maybe[Pressure] = NOT_GIVEN
+    strength: Maybe[Annotated[Pressure, Between("100 psi", "20000 psi")]] = NOT_GIVEN
     exposed: Maybe[bool] = NOT_GIVEN
-    air_content: Maybe[Ratio] = NOT_GIVEN
+    air_content: Maybe[Annotated[Ratio, Between("0.1%", "30%")]] = NOT_GIVEN
 
 
 class Bars(Record):
@@ -34,20 +35,20 @@ class Bars(Record):
     """
 
     kind = "bars"
-    number: Maybe[Count] = NOT_GIVEN
-    top: Maybe[Count] = NOT_GIVEN
-    bottom: Maybe[Count] = NOT_GIVEN
-    middle_third: Maybe[Count] = NOT_GIVEN
-    upright_number: Maybe[Count] = NOT_GIVEN
-    upright_spacing: Maybe[Size] = NOT_GIVEN
-    upright_into_wall: Maybe[Size] = NOT_GIVEN
+    number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
+    top: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
+    bottom: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
+    middle_third: Maybe[Annotated[Count, Between(1, 20)]] = NOT_GIVEN
+    upright_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
+    upright_spacing: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
+    upright_into_wall: Maybe[Annotated[Size, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     hooked: Maybe[bool] = NOT_GIVEN
-    dowel_number: Maybe[Count] = NOT_GIVEN
-    dowel_spacing: Maybe[Size] = NOT_GIVEN
+    dowel_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
+    dowel_spacing: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
     cast_with_slab: Maybe[bool] = NOT_GIVEN
-    cover: Maybe[Gap] = NOT_GIVEN
+    cover: Maybe[Annotated[Gap, Between("1/16 in", "3 ft")]] = NOT_GIVEN
     spliced: Maybe[bool] = NOT_GIVEN
-    lap: Maybe[Size] = NOT_GIVEN
+    lap: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
     steel: Maybe[Literal["grade 40", "grade 60"]] = NOT_GIVEN
     held: Maybe[
         Literal["chairs or blocks", "tied to stakes", "hung from forms", "laid on the ground", "set by hand"]
@@ -61,8 +62,8 @@ class Accessory(Record):
     kind = "accessory building"
     freestanding: Maybe[bool] = NOT_GIVEN
     light_frame: Maybe[bool] = NOT_GIVEN
-    area: Maybe[Area] = NOT_GIVEN
-    eave_height: Maybe[Size] = NOT_GIVEN
+    area: Maybe[Annotated[Area, Between("1 sq ft", "20000 sq ft")]] = NOT_GIVEN
+    eave_height: Maybe[Annotated[Size, Between("1 ft", "40 ft")]] = NOT_GIVEN
 
 
 class Join(Record):
@@ -74,9 +75,9 @@ class Join(Record):
     kind = "join"
     same_depth: Maybe[bool] = NOT_GIVEN
     old_is: Maybe[Literal["concrete", "block", "stone"]] = NOT_GIVEN
-    dowels: Maybe[Count] = NOT_GIVEN
-    dowel_number: Maybe[Count] = NOT_GIVEN
-    into: Maybe[Size] = NOT_GIVEN
+    dowels: Maybe[Annotated[Count, Between(1, 200)]] = NOT_GIVEN
+    dowel_number: Maybe[Annotated[Number, Between(2, 18)]] = NOT_GIVEN
+    into: Maybe[Annotated[Size, Between("1/4 in", "6 ft")]] = NOT_GIVEN
     document: Maybe[str] = NOT_GIVEN
 
 
@@ -91,29 +92,29 @@ class Footing(Part):
     kind = "footing"
     form: Maybe[Literal["continuous", "isolated", "turned-down slab", "slab edge"]] = NOT_GIVEN
     outdoors: Maybe[bool] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
-    projection: Maybe[Gap] = NOT_GIVEN
-    below_grade: Maybe[Gap] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("2 in", "12 ft")]] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("2 in", "200 ft")]] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1 in", "8 ft")]] = NOT_GIVEN
+    projection: Maybe[Annotated[Gap, Between("1/16 in", "6 ft")]] = NOT_GIVEN
+    below_grade: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     frost_protection: Maybe[Literal["below frost line", "frost-protected shallow", "solid rock", "none"]] = NOT_GIVEN
     accessory: Maybe[Accessory] = NOT_GIVEN
     bears_on: Maybe[Literal["undisturbed soil", "engineered fill", "rock", "loose fill", "old slab"]] = NOT_GIVEN
     cast_on_frozen_soil: Maybe[bool] = NOT_GIVEN
     top_level: Maybe[bool] = NOT_GIVEN
-    bottom_slope: Maybe[Slope] = NOT_GIVEN
+    bottom_slope: Maybe[Annotated[Slope, Between("0.05%", "100%")]] = NOT_GIVEN
     stepped: Maybe[bool] = NOT_GIVEN
-    bulkhead_from_step: Maybe[Gap] = NOT_GIVEN
+    bulkhead_from_step: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     trench_cleaned: Maybe[bool] = NOT_GIVEN
     meets_old: Maybe[bool] = NOT_GIVEN
     join: Maybe[Join] = NOT_GIVEN
-    stories: Maybe[Count] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
     lowest_floor: Maybe[Literal["slab", "crawl space", "basement"]] = NOT_GIVEN
     built_of: Maybe[Literal["light frame", "light frame with brick veneer", "masonry or concrete"]] = NOT_GIVEN
-    house_width: Maybe[Size] = NOT_GIVEN
-    load: Maybe[Force] = NOT_GIVEN
+    house_width: Maybe[Annotated[Size, Between("4 ft", "150 ft")]] = NOT_GIVEN
+    load: Maybe[Annotated[Force, Between("10 lb", "500000 lb")]] = NOT_GIVEN
     soil: Maybe[Soil] = NOT_GIVEN
-    soil_bearing: Maybe[Pressure] = NOT_GIVEN
+    soil_bearing: Maybe[Annotated[Pressure, Between("50 psf", "100000 psf")]] = NOT_GIVEN
     soil_report: Maybe[str] = NOT_GIVEN
     stem_wall_cast_separately: Maybe[bool] = NOT_GIVEN
     bars: Maybe[Bars] = NOT_GIVEN
@@ -125,21 +126,21 @@ class Retarder(Record):
     """The sheet under a slab: its thickness in thousandths of an inch, its class, how far its joints lap."""
 
     kind = "vapor retarder"
-    mil: Maybe[Count] = NOT_GIVEN
+    mil: Maybe[Annotated[Count, Between(1, 200)]] = NOT_GIVEN
     class_a: Maybe[bool] = NOT_GIVEN
-    lap: Maybe[Gap] = NOT_GIVEN
+    lap: Maybe[Annotated[Gap, Between("1/8 in", "6 ft")]] = NOT_GIVEN
 
 
 class Joints(Record):
     """Control joints of a slab: how far apart, how deep, the sides of the largest panel; the strip at what stands."""
 
     kind = "joints"
-    spacing: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    long_side: Maybe[Size] = NOT_GIVEN
-    short_side: Maybe[Size] = NOT_GIVEN
-    cut_within_hours: Maybe[Count] = NOT_GIVEN
-    isolation_strip: Maybe[Gap] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("6 in", "200 ft")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1/16 in", "2 ft")]] = NOT_GIVEN
+    long_side: Maybe[Annotated[Size, Between("6 in", "200 ft")]] = NOT_GIVEN
+    short_side: Maybe[Annotated[Size, Between("6 in", "200 ft")]] = NOT_GIVEN
+    cut_within_hours: Maybe[Annotated[Number, Between(1, 500)]] = NOT_GIVEN
+    isolation_strip: Maybe[Annotated[Gap, Between("1/64 in", "6 in")]] = NOT_GIVEN
 
 
 class Cap(Record):
@@ -148,10 +149,10 @@ class Cap(Record):
     kind = "cap"
     bonded: Maybe[bool] = NOT_GIVEN
     prepared: Maybe[bool] = NOT_GIVEN
-    thinnest: Maybe[Size] = NOT_GIVEN
-    thickest: Maybe[Size] = NOT_GIVEN
-    old_fall: Maybe[Slope] = NOT_GIVEN
-    run: Maybe[Size] = NOT_GIVEN
+    thinnest: Maybe[Annotated[Size, Between("1/64 in", "3 ft")]] = NOT_GIVEN
+    thickest: Maybe[Annotated[Size, Between("1/64 in", "3 ft")]] = NOT_GIVEN
+    old_fall: Maybe[Annotated[Slope, Between("0.01%", "30%")]] = NOT_GIVEN
+    run: Maybe[Annotated[Size, Between("1 in", "200 ft")]] = NOT_GIVEN
     joints_line_up: Maybe[bool] = NOT_GIVEN
     heights_rechecked: Maybe[bool] = NOT_GIVEN
     old_slab_accepted: Maybe[bool] = NOT_GIVEN
@@ -162,11 +163,11 @@ class Slab(Part):
 
     kind = "slab"
     space: Maybe[SpaceId] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
     below_grade: Maybe[bool] = NOT_GIVEN
-    base: Maybe[Gap] = NOT_GIVEN
+    base: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     well_drained_soil: Maybe[bool] = NOT_GIVEN
-    fill: Maybe[Gap] = NOT_GIVEN
+    fill: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     fill_material: Maybe[Literal["sand or gravel", "earth"]] = NOT_GIVEN
     fill_compacted: Maybe[bool] = NOT_GIVEN
     fill_approved: Maybe[bool] = NOT_GIVEN
@@ -177,8 +178,8 @@ class Slab(Part):
     cap: Maybe[Cap] = NOT_GIVEN
     joints: Maybe[Joints] = NOT_GIVEN
     tied_to_old_slab: Maybe[bool] = NOT_GIVEN
-    dowel_spacing: Maybe[Size] = NOT_GIVEN
-    fall: Maybe[Slope] = NOT_GIVEN
+    dowel_spacing: Maybe[Annotated[Size, Between("1 in", "20 ft")]] = NOT_GIVEN
+    fall: Maybe[Annotated[Slope, Between("0.01%", "30%")]] = NOT_GIVEN
     finish: Maybe[Literal["broom", "trowel", "float"]] = NOT_GIVEN
     covering: Maybe[Literal["tile", "wood", "carpet", "none"]] = NOT_GIVEN
     crack_membrane: Maybe[bool] = NOT_GIVEN
@@ -203,19 +204,19 @@ class FoundationWall(Part):
     built_of: Maybe[
         Literal["concrete", "hollow masonry", "solid masonry", "grouted masonry", "wood", "stone", "precast concrete"]
     ] = NOT_GIVEN
-    height: Maybe[Size] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("3 in", "30 ft")]] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
     backfill: Maybe[Backfill] = NOT_GIVEN
     bars: Maybe[Bars] = NOT_GIVEN
-    bar_depth: Maybe[Size] = NOT_GIVEN
-    fill_held: Maybe[Gap] = NOT_GIVEN
+    bar_depth: Maybe[Annotated[Size, Between("1/4 in", "6 ft")]] = NOT_GIVEN
+    fill_held: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
     held_at_top_and_bottom: Maybe[bool] = NOT_GIVEN
     groundwater_pressure: Maybe[bool] = NOT_GIVEN
-    above_grade: Maybe[Level] = NOT_GIVEN
+    above_grade: Maybe[Annotated[Level, Between("-30 ft", "30 ft")]] = NOT_GIVEN
     beside_veneer: Maybe[bool] = NOT_GIVEN
     braced_before_backfill: Maybe[bool] = NOT_GIVEN
-    top_above_gutter: Maybe[Level] = NOT_GIVEN
-    distance_to_gutter: Maybe[Gap] = NOT_GIVEN
+    top_above_gutter: Maybe[Annotated[Level, Between("-60 ft", "60 ft")]] = NOT_GIVEN
+    distance_to_gutter: Maybe[Annotated[Gap, Between("1 in", "500 ft")]] = NOT_GIVEN
     drainage_approved: Maybe[bool] = NOT_GIVEN
     concrete: Maybe[Concrete] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
@@ -237,23 +238,23 @@ class RetainingWall(Part):
     """
 
     kind = "retaining wall"
-    height: Maybe[Size] = NOT_GIVEN
-    shows: Maybe[Size] = NOT_GIVEN
-    load_at: Maybe[Gap] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("2 in", "60 ft")]] = NOT_GIVEN
+    shows: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
+    load_at: Maybe[Annotated[Gap, Between("1/4 in", "200 ft")]] = NOT_GIVEN
     below: Maybe[RetainingWallId] = NOT_GIVEN
-    set_back: Maybe[Gap] = NOT_GIVEN
+    set_back: Maybe[Annotated[Gap, Between("1/16 in", "500 ft")]] = NOT_GIVEN
     problem_soil: Maybe[bool] = NOT_GIVEN
     standard_detail: Maybe[str] = NOT_GIVEN
     certified_by: Maybe[Literal["owner", "engineer"]] = NOT_GIVEN
     engineer_reports: Maybe[bool] = NOT_GIVEN
     shown_as_structure: Maybe[bool] = NOT_GIVEN
-    fill_held: Maybe[Gap] = NOT_GIVEN
+    fill_held: Maybe[Annotated[Gap, Between("1 in", "60 ft")]] = NOT_GIVEN
     held_at_top: Maybe[bool] = NOT_GIVEN
     other_load: Maybe[Literal["none", "driveway", "guard or fence", "building", "slope"]] = NOT_GIVEN
     permit: Maybe[bool] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
-    against_sliding: Maybe[PlainNumber] = NOT_GIVEN
-    against_overturning: Maybe[PlainNumber] = NOT_GIVEN
+    against_sliding: Maybe[Annotated[PlainNumber, Between("0.1", "50")]] = NOT_GIVEN
+    against_overturning: Maybe[Annotated[PlainNumber, Between("0.1", "50")]] = NOT_GIVEN
     drained: Maybe[bool] = NOT_GIVEN
 
 

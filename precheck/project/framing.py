@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.carried import Bearing, Carried
 from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
 from precheck.project.part import Count, Gap, OpeningId, Part, Phase, Point, Size, SpaceId, StoryId, WallId
@@ -26,9 +27,9 @@ class Notch(Record):
 
     kind = "notch"
     phase: Maybe[Phase] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
-    from_support: Maybe[Gap] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1/16 in", "3 ft")]] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("1/16 in", "10 ft")]] = NOT_GIVEN
+    from_support: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     at_end: bool = False
     edge: Maybe[Literal["top", "bottom"]] = NOT_GIVEN
     on_overhang: bool = False
@@ -39,8 +40,8 @@ class Hole(Record):
 
     kind = "hole"
     phase: Maybe[Phase] = NOT_GIVEN
-    diameter: Maybe[Size] = NOT_GIVEN
-    to_edge: Maybe[Gap] = NOT_GIVEN
+    diameter: Maybe[Annotated[Size, Between("1/16 in", "4 ft")]] = NOT_GIVEN
+    to_edge: Maybe[Annotated[Gap, Between("1/16 in", "4 ft")]] = NOT_GIVEN
 
 
 Nail = Literal["6d common", "8d common", "10d common", "8d deformed", "other"]
@@ -54,8 +55,8 @@ class Nailing(Record):
 
     kind = "nails"
     nail: Maybe[Nail] = NOT_GIVEN
-    edge: Maybe[Size] = NOT_GIVEN
-    field: Maybe[Size] = NOT_GIVEN
+    edge: Maybe[Annotated[Size, Between("1/2 in", "4 ft")]] = NOT_GIVEN
+    field: Maybe[Annotated[Size, Between("1/2 in", "4 ft")]] = NOT_GIVEN
     document: Maybe[str] = NOT_GIVEN
     seen_before_cover: Maybe[bool] = NOT_GIVEN
 
@@ -66,7 +67,7 @@ class Sheathing(Record):
     kind = "sheathing"
     nails: Maybe[Nailing] = NOT_GIVEN
     rating: Maybe[str] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/16 in", "6 in")]] = NOT_GIVEN
     edges_supported: Maybe[bool] = NOT_GIVEN
 
 
@@ -74,8 +75,8 @@ class HeaderCase(Record):
     """The row of the header tables that a header in an exterior bearing wall is read in."""
 
     kind = "table case"
-    building_width: Maybe[Size] = NOT_GIVEN
-    floors: Maybe[Count] = NOT_GIVEN
+    building_width: Maybe[Annotated[Size, Between("4 ft", "150 ft")]] = NOT_GIVEN
+    floors: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
     top_braced: Maybe[bool] = NOT_GIVEN
 
 
@@ -119,12 +120,12 @@ class Member(Part):
     measured: Maybe[MeasuredSize] = NOT_GIVEN
     sound: Maybe[bool] = NOT_GIVEN
     sisters: tuple[Sister, ...] = ()
-    spacing: Maybe[Size] = NOT_GIVEN
-    span: Maybe[Size] = NOT_GIVEN
-    spans: tuple[Size, ...] = ()
-    overhang: Maybe[Size] = NOT_GIVEN
-    first_overhang: Maybe[Size] = NOT_GIVEN
-    slope: Maybe[Slope] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
+    span: Maybe[Annotated[Size, Between("6 in", "100 ft")]] = NOT_GIVEN
+    spans: tuple[Annotated[Size, Between("6 in", "100 ft")], ...] = ()
+    overhang: Maybe[Annotated[Size, Between("1/16 in", "20 ft")]] = NOT_GIVEN
+    first_overhang: Maybe[Annotated[Size, Between("1/16 in", "20 ft")]] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.1:12", "40:12")]] = NOT_GIVEN
     carries: tuple[Carried, ...] = ()
     bears_on: tuple[Bearing, ...] = ()
     notches: tuple[Notch, ...] = ()
@@ -132,21 +133,21 @@ class Member(Part):
     loaded_on: Maybe[Literal["top", "side"]] = NOT_GIVEN
     wet: Maybe[bool] = NOT_GIVEN
     incised: Maybe[bool] = NOT_GIVEN
-    unbraced: Maybe[Gap] = NOT_GIVEN
+    unbraced: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     ceiling: Maybe[Literal["none", "gypsum", "plaster"]] = NOT_GIVEN
     finish: Maybe[Literal["tile", "stone", "other"]] = NOT_GIVEN
     sheathing: Maybe[Sheathing] = NOT_GIVEN
     ends_blocked: Maybe[bool] = NOT_GIVEN
-    bridging_spacing: Maybe[Size] = NOT_GIVEN
-    lap: Maybe[Size] = NOT_GIVEN
+    bridging_spacing: Maybe[Annotated[Size, Between("6 in", "60 ft")]] = NOT_GIVEN
+    lap: Maybe[Annotated[Size, Between("1/4 in", "20 ft")]] = NOT_GIVEN
     table_case: Maybe[HeaderCase] = NOT_GIVEN
     bearing_wall: Maybe[bool] = NOT_GIVEN
-    jack_studs: Maybe[Count] = NOT_GIVEN
-    king_studs: Maybe[Count] = NOT_GIVEN
+    jack_studs: Maybe[Annotated[Count, Between(1, 12)]] = NOT_GIVEN
+    king_studs: Maybe[Annotated[Count, Between(1, 12)]] = NOT_GIVEN
     framing_anchors: Maybe[bool] = NOT_GIVEN
-    height: Maybe[Size] = NOT_GIVEN
-    free_across_depth: Maybe[Size] = NOT_GIVEN
-    free_across_breadth: Maybe[Size] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
+    free_across_depth: Maybe[Annotated[Size, Between("1/2 in", "60 ft")]] = NOT_GIVEN
+    free_across_breadth: Maybe[Annotated[Size, Between("1/2 in", "60 ft")]] = NOT_GIVEN
     fastening: Maybe[Literal["nailed", "bolted"]] = NOT_GIVEN
     fastened_to_standard: Maybe[bool] = NOT_GIVEN
     in_crawl_space: Maybe[bool] = NOT_GIVEN

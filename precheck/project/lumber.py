@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.values import After, Within
+from precheck.project.between import Between
 from precheck.project.part import Load, Size, Strength
 
-Plies = Annotated[int, Within(ge=1)]
+Plies = Annotated[int, Within(ge=1), Between(1, 12)]
 Exponent = Annotated[float, Within(gt=0, le=1)]
 _SIZE = re.compile(r"\d{1,2}x\d{1,2}")
 
@@ -45,19 +46,19 @@ class MeasuredSize(Record):
     """The size that a piece really has, where it is not the dressed one: full-sawn, worn, or made to a metric size."""
 
     kind = "measured size"
-    breadth: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
+    breadth: Maybe[Annotated[Size, Between("1/4 in", "3 ft")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1/2 in", "6 ft")]] = NOT_GIVEN
 
 
 class SpanTable(Record):
     """What a maker's span table is for: its loads, its spacing, over how many spans, and the bearing at its ends."""
 
     kind = "span table"
-    live: Maybe[Load] = NOT_GIVEN
-    dead: Maybe[Load] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
+    live: Maybe[Annotated[Load, Between("1 psf", "500 psf")]] = NOT_GIVEN
+    dead: Maybe[Annotated[Load, Between("1 psf", "500 psf")]] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
     over: Maybe[Literal["one span", "several spans"]] = NOT_GIVEN
-    bearing: Maybe[Size] = NOT_GIVEN
+    bearing: Maybe[Annotated[Size, Between("1/4 in", "3 ft")]] = NOT_GIVEN
 
 
 class MakerData(Record):
@@ -72,20 +73,20 @@ class MakerData(Record):
     product: Literal["LVL", "I-joist", "glulam", "PSL", "LSL", "steel", "other"]
     grade: str = ""
     document: Maybe[str] = NOT_GIVEN
-    breadth: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    bending: Maybe[Strength] = NOT_GIVEN
-    bending_other_side: Maybe[Strength] = NOT_GIVEN
+    breadth: Maybe[Annotated[Size, Between("1/4 in", "3 ft")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
+    bending: Maybe[Annotated[Strength, Between("50 psi", "40000 psi")]] = NOT_GIVEN
+    bending_other_side: Maybe[Annotated[Strength, Between("50 psi", "40000 psi")]] = NOT_GIVEN
     balanced: Maybe[bool] = NOT_GIVEN
     at_this_depth: Maybe[bool] = NOT_GIVEN
     depth_exponent: Maybe[Exponent] = NOT_GIVEN
-    reference_depth: Maybe[Size] = NOT_GIVEN
-    shear: Maybe[Strength] = NOT_GIVEN
-    bearing: Maybe[Strength] = NOT_GIVEN
-    compression: Maybe[Strength] = NOT_GIVEN
-    modulus: Maybe[Strength] = NOT_GIVEN
-    modulus_for_stability: Maybe[Strength] = NOT_GIVEN
-    longest_span: Maybe[Size] = NOT_GIVEN
+    reference_depth: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
+    shear: Maybe[Annotated[Strength, Between("10 psi", "5000 psi")]] = NOT_GIVEN
+    bearing: Maybe[Annotated[Strength, Between("20 psi", "10000 psi")]] = NOT_GIVEN
+    compression: Maybe[Annotated[Strength, Between("20 psi", "20000 psi")]] = NOT_GIVEN
+    modulus: Maybe[Annotated[Strength, Between("50000 psi", "40000000 psi")]] = NOT_GIVEN
+    modulus_for_stability: Maybe[Annotated[Strength, Between("50000 psi", "40000000 psi")]] = NOT_GIVEN
+    longest_span: Maybe[Annotated[Size, Between("6 in", "100 ft")]] = NOT_GIVEN
     table: Maybe[SpanTable] = NOT_GIVEN
     cuts_allowed: Maybe[bool] = NOT_GIVEN
     ply_fastening: Maybe[str] = NOT_GIVEN
@@ -100,7 +101,7 @@ class Sister(Record):
     species: Maybe[str] = NOT_GIVEN
     grade: Maybe[str] = NOT_GIVEN
     full_length: Maybe[bool] = NOT_GIVEN
-    fastener_spacing: Maybe[Size] = NOT_GIVEN
+    fastener_spacing: Maybe[Annotated[Size, Between("1/2 in", "10 ft")]] = NOT_GIVEN
 
 
 __all__ = ["MakerData", "MeasuredSize", "Nominal", "Plies", "Sister", "SpanTable"]

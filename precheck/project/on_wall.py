@@ -15,6 +15,7 @@ from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.source import Problem
 from precheck.files.values import Within
+from precheck.project.between import Between
 from precheck.project.part import Gap, Part, Point, SpaceId
 from precheck.project.space import OUTDOOR, Space, SpaceBefore
 from precheck.units import Exact, Length
@@ -38,9 +39,9 @@ class OnWall(Record):
     kind = "place on a wall"
     room: SpaceId
     side: Maybe[Compass] = NOT_GIVEN
-    wall: Maybe[Annotated[int, Within(ge=1)]] = NOT_GIVEN
+    wall: Maybe[Annotated[int, Within(ge=1), Between(1, 500)]] = NOT_GIVEN
     from_: Maybe[Compass] = NOT_GIVEN
-    distance: Gap
+    distance: Annotated[Gap, Between("1/64 in", "300 ft")]
 
 
 def corners_of(space: Space | SpaceBefore) -> tuple[Corner, ...]:

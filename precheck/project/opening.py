@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.values import Instead
+from precheck.project.between import Between
 from precheck.project.energy import HeatGain
 from precheck.project.glass import BesideDoor, BesideStair, BesideWetArea, Pane, RailBefore
 from precheck.project.on_wall import OnWall
@@ -63,19 +64,19 @@ class Ladder(Record):
     """The fixed ladder or steps of a window well."""
 
     kind = "ladder"
-    rung_width: Maybe[Size] = NOT_GIVEN
-    rung_spacing: Maybe[Size] = NOT_GIVEN
-    rung_projection: Maybe[Size] = NOT_GIVEN
-    encroachment: Maybe[Gap] = NOT_GIVEN
+    rung_width: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
+    rung_spacing: Maybe[Annotated[Size, Between("1 in", "4 ft")]] = NOT_GIVEN
+    rung_projection: Maybe[Annotated[Size, Between("1/8 in", "2 ft")]] = NOT_GIVEN
+    encroachment: Maybe[Annotated[Gap, Between("1/8 in", "4 ft")]] = NOT_GIVEN
 
 
 class Well(Record):
     """The well in front of a window whose sill is below grade."""
 
     kind = "well"
-    width: Maybe[Size] = NOT_GIVEN
-    projection: Maybe[Size] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
+    projection: Maybe[Annotated[Size, Between("3 in", "40 ft")]] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1 in", "30 ft")]] = NOT_GIVEN
     window_opens_fully: Maybe[bool] = NOT_GIVEN
     ladder: Maybe[Ladder] = NOT_GIVEN
     has_ladder: Maybe[bool] = NOT_GIVEN
@@ -93,18 +94,18 @@ class Opening(Part):
     wall: Maybe[WallId] = NOT_GIVEN
     middle: Maybe[Point] = NOT_GIVEN
     on: Maybe[OnWall] = NOT_GIVEN
-    unit_size: Maybe[Box] = NOT_GIVEN
-    net_clear_opening: Maybe[Box] = NOT_GIVEN
-    net_clear_area: Maybe[Area] = NOT_GIVEN
+    unit_size: Maybe[Annotated[Box, Between("4 in", "30 ft")]] = NOT_GIVEN
+    net_clear_opening: Maybe[Annotated[Box, Between("2 in", "30 ft")]] = NOT_GIVEN
+    net_clear_area: Maybe[Annotated[Area, Between("20 sq in", "400 sq ft")]] = NOT_GIVEN
     escape: Maybe[bool] = NOT_GIVEN
     opens_to: Maybe[Ground] = NOT_GIVEN
-    path_width: Maybe[Size] = NOT_GIVEN
-    path_height: Maybe[Size] = NOT_GIVEN
+    path_width: Maybe[Annotated[Size, Between("1 in", "200 ft")]] = NOT_GIVEN
+    path_height: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
     opens_without_key: Maybe[bool] = NOT_GIVEN
     bars_release_inside: Maybe[bool] = NOT_GIVEN
     has_bars: Maybe[bool] = NOT_GIVEN
-    glazed_area: Maybe[Area] = NOT_GIVEN
-    openable_area: Maybe[Area] = NOT_GIVEN
+    glazed_area: Maybe[Annotated[Area, Between("4 sq in", "600 sq ft")]] = NOT_GIVEN
+    openable_area: Maybe[Annotated[Area, Between("4 sq in", "600 sq ft")]] = NOT_GIVEN
     looks_under: Maybe[SpaceId] = NOT_GIVEN
     safety_glazing: Maybe[bool] = NOT_GIVEN
     glass_marked: Maybe[bool] = NOT_GIVEN
@@ -114,7 +115,7 @@ class Opening(Part):
     beside_doors: tuple[BesideDoor, ...] = ()
     beside_stairs: tuple[BesideStair, ...] = ()
     beside_wet_areas: tuple[BesideWetArea, ...] = ()
-    u_factor: Maybe[Transmittance] = NOT_GIVEN
+    u_factor: Maybe[Annotated[Transmittance, Between("U-0.01", "U-3")]] = NOT_GIVEN
     shgc: Maybe[HeatGain] = NOT_GIVEN
 
     @property
@@ -134,13 +135,13 @@ class Window(Opening):
     operation: Maybe[Literal["casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"]] = (
         NOT_GIVEN
     )
-    sill_height: Maybe[Gap] = NOT_GIVEN
-    sill_level: Maybe[Level] = NOT_GIVEN
-    sill_above_grade: Maybe[Level] = NOT_GIVEN
+    sill_height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
+    sill_level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
+    sill_above_grade: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
     well: Maybe[Well] = NOT_GIVEN
     replacement: Maybe[bool] = NOT_GIVEN
-    walking_surface_within: Maybe[Gap] = NOT_GIVEN
-    opening_gap: Maybe[Gap] = NOT_GIVEN
+    walking_surface_within: Maybe[Annotated[Gap, Between("1/4 in", "100 ft")]] = NOT_GIVEN
+    opening_gap: Maybe[Annotated[Gap, Between("1/16 in", "8 ft")]] = NOT_GIVEN
     fall_device: Maybe[Literal["none", "fall prevention", "opening control"]] = NOT_GIVEN
     fall_device_to_standard: Maybe[bool] = NOT_GIVEN
     fall_device_releases: Maybe[bool] = NOT_GIVEN
@@ -156,13 +157,13 @@ class Landing(Record):
 
     kind = "landing"
     side: Side
-    depth: Maybe[Size] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
-    slope: Maybe[Slope] = NOT_GIVEN
-    level: Maybe[Level] = NOT_GIVEN
-    drop: Maybe[Level] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("1 in", "100 ft")]] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.01%", "30%")]] = NOT_GIVEN
+    level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
+    drop: Maybe[Annotated[Level, Between("-40 ft", "40 ft")]] = NOT_GIVEN
     none: bool = False
-    risers: Maybe[Count] = NOT_GIVEN
+    risers: Maybe[Annotated[Count, Between(1, 60)]] = NOT_GIVEN
     to_grade: Maybe[Literal["at grade", "stair", "ramp", "none"]] = NOT_GIVEN
 
 
@@ -173,12 +174,12 @@ class WindRating(Record):
     """
 
     kind = "wind rating"
-    inward: Maybe[Pressure] = NOT_GIVEN
-    outward: Maybe[Pressure] = NOT_GIVEN
+    inward: Maybe[Annotated[Pressure, Between("1 psf", "300 psf")]] = NOT_GIVEN
+    outward: Maybe[Annotated[Pressure, Between("1 psf", "300 psf")]] = NOT_GIVEN
     labeled: Maybe[bool] = NOT_GIVEN
-    required_inward: Maybe[Pressure] = NOT_GIVEN
-    required_outward: Maybe[Pressure] = NOT_GIVEN
-    mean_roof_height: Maybe[Size] = NOT_GIVEN
+    required_inward: Maybe[Annotated[Pressure, Between("1 psf", "300 psf")]] = NOT_GIVEN
+    required_outward: Maybe[Annotated[Pressure, Between("1 psf", "300 psf")]] = NOT_GIVEN
+    mean_roof_height: Maybe[Annotated[Size, Between("4 ft", "100 ft")]] = NOT_GIVEN
 
 
 class Door(Opening):
@@ -190,17 +191,17 @@ class Door(Opening):
         NOT_GIVEN
     )
     required_egress: Maybe[bool] = NOT_GIVEN
-    clear_width: Maybe[Size] = NOT_GIVEN
-    clear_height: Maybe[Size] = NOT_GIVEN
+    clear_width: Maybe[Annotated[Size, Between("6 in", "30 ft")]] = NOT_GIVEN
+    clear_height: Maybe[Annotated[Size, Between("1 ft", "20 ft")]] = NOT_GIVEN
     swings_into: Maybe[Side] = NOT_GIVEN
     hinges: Maybe[Point] = NOT_GIVEN
     glazed: Maybe[bool] = NOT_GIVEN
-    threshold_height: Maybe[Gap] = NOT_GIVEN
+    threshold_height: Maybe[Annotated[Gap, Between("1/64 in", "2 ft")]] = NOT_GIVEN
     construction: Maybe[Literal["solid wood", "solid steel", "honeycomb steel", "hollow core", "glass", "other"]] = (
         NOT_GIVEN
     )
-    thickness: Maybe[Size] = NOT_GIVEN
-    fire_rating: Maybe[Duration] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/2 in", "6 in")]] = NOT_GIVEN
+    fire_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
     self_closing: Maybe[bool] = NOT_GIVEN
     self_latching: Maybe[bool] = NOT_GIVEN
     operator: Maybe[bool] = NOT_GIVEN

@@ -8,10 +8,10 @@ from typing import Annotated, Any, Literal
 from precheck.files.missing import Missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.files.values import After, Before, Within
+from precheck.project.between import Between
 from precheck.project.section import Entry
 from precheck.units import Force, Length, LineLoad, Measure, Pressure
 
-LONGEST_SIDE = Length.parse("1000 ft")
 OUTSIDE = "outside"
 
 Phase = Literal["existing", "new", "altered", "removed"]
@@ -20,18 +20,11 @@ Phase = Literal["existing", "new", "altered", "removed"]
 def _possible(measure: Measure) -> Measure:
     if measure.n <= 0:
         raise ValueError(f"`{measure.text}` cannot be; write a {measure.dimension} above zero, or leave the line out")
-    if isinstance(measure, Length) and measure > LONGEST_SIDE:
-        raise ValueError(f"`{measure.text}` is longer than any house; check the unit")
     return measure
 
 
 def _not_negative(measure: Measure) -> Measure:
     return measure if measure.n == 0 else _possible(measure)
-
-
-def _in_reach(measure: Length) -> Length:
-    _not_negative(abs(measure))
-    return measure
 
 
 Size = Annotated[Length, After(_possible)]
@@ -46,11 +39,15 @@ Weight = Annotated[Force, After(_not_negative)]
 """A load at a point of zero or more."""
 Strength = Annotated[Pressure, After(_possible)]
 """What a material takes, above zero."""
-Level = Annotated[Length, After(_in_reach)]
+Level = Length
 """A height above (or, negative, below) the project's datum: the finished floor of the main story."""
-Point = tuple[Level, Level]
+_InPlan = Annotated[Level, Between("-1000 ft", "1000 ft")]
+Point = tuple[_InPlan, _InPlan]
 """A point of the plan: x to the right and y up the sheet, from the project's origin."""
 Count = Annotated[int, Within(ge=0)]
+"""How many there are; there may be none."""
+Number = Annotated[int, Within(ge=1)]
+"""A whole number of one or more, such as a gage, or the risers of a flight."""
 
 
 class SpaceId(Reference):
@@ -142,7 +139,7 @@ class Layer(Record):
 
     kind = "layer"
     material: Annotated[str, After(_by_one_name)]
-    thickness: Maybe[Gap] = NOT_GIVEN
+    thickness: Maybe[Annotated[Gap, Between("1/1000 in", "4 ft")]] = NOT_GIVEN
     type_x: Maybe[bool] = NOT_GIVEN
 
     def is_any_of(self, words: tuple[str, ...]) -> bool:
@@ -190,6 +187,7 @@ __all__ = [
     "Level",
     "LineWeight",
     "Load",
+    "Number",
     "OpeningId",
     "Part",
     "Phase",

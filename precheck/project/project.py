@@ -11,10 +11,11 @@ from typing import Annotated, Literal
 from precheck.files.mistakes import record_in
 from precheck.files.record import NOT_GIVEN, Maybe, Record, fields_of, read_lists, walk
 from precheck.files.source import Block, Problem, Unusable, read_file
-from precheck.files.values import After, Within
+from precheck.files.values import After
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
 from precheck.project.appliance import Appliance
+from precheck.project.between import Between
 from precheck.project.boundary import Duct, Hatch, Penetration, Support, Wall
 from precheck.project.cladding import Board, Cladding, EarthWall, Flashing, Grade, Pour, Veneer
 from precheck.project.criteria import DesignCriteria
@@ -28,7 +29,7 @@ from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
 from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
-from precheck.project.part import Count, Part
+from precheck.project.part import Count, Number, Part
 from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
@@ -58,8 +59,6 @@ from precheck.project.wall_framing import BracedLine, FloorGuard, TermiteProtect
 from precheck.project.work import Exclusion, WorkKind
 from precheck.units import Area, Ratio
 
-Year = Annotated[int, Within(ge=1600, le=2200)]
-
 
 class Dwelling(Record):
     """Facts of the whole house.
@@ -69,7 +68,7 @@ class Dwelling(Record):
 
     kind = "dwelling"
     sprinklered: Maybe[bool] = NOT_GIVEN
-    year_built: Maybe[Year] = NOT_GIVEN
+    year_built: Maybe[Annotated[Number, Between(1600, 2200)]] = NOT_GIVEN
     shares_attic_with_garage: Maybe[bool] = NOT_GIVEN
     new_house: Maybe[bool] = NOT_GIVEN
     fuel_burning_appliance: Maybe[bool] = NOT_GIVEN
@@ -77,10 +76,10 @@ class Dwelling(Record):
     wiring_access: Maybe[bool] = NOT_GIVEN
     commercial_power: Maybe[bool] = NOT_GIVEN
     form: Maybe[Literal["one-family", "two-family", "townhouse"]] = NOT_GIVEN
-    altered_share: Maybe[Ratio] = NOT_GIVEN
+    altered_share: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
     sprinklers_extended: Maybe[bool] = NOT_GIVEN
-    floor_area: Maybe[Area] = NOT_GIVEN
-    bedrooms: Maybe[Count] = NOT_GIVEN
+    floor_area: Maybe[Annotated[Area, Between("50 sq ft", "30000 sq ft")]] = NOT_GIVEN
+    bedrooms: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
     lead_tested: Maybe[bool] = NOT_GIVEN
     asbestos_tested: Maybe[bool] = NOT_GIVEN
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal, Plies
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
@@ -18,10 +19,10 @@ class Tie(Record):
     what: Literal["ceiling joists", "rafter ties", "none"]
     member: Maybe[MemberId] = NOT_GIVEN
     size: Maybe[Nominal] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    height_above_plate: Maybe[Gap] = NOT_GIVEN
-    nails: Maybe[Count] = NOT_GIVEN
-    lap: Maybe[Size] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "20 ft")]] = NOT_GIVEN
+    height_above_plate: Maybe[Annotated[Gap, Between("1/16 in", "30 ft")]] = NOT_GIVEN
+    nails: Maybe[Annotated[Count, Between(1, 100)]] = NOT_GIVEN
+    lap: Maybe[Annotated[Size, Between("1/4 in", "20 ft")]] = NOT_GIVEN
 
 
 class CollarTies(Record):
@@ -30,8 +31,8 @@ class CollarTies(Record):
     kind = "collar ties"
     what: Literal["collar ties", "ridge straps", "none"]
     size: Maybe[Nominal] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    below_ridge: Maybe[Gap] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "20 ft")]] = NOT_GIVEN
+    below_ridge: Maybe[Annotated[Gap, Between("1/4 in", "20 ft")]] = NOT_GIVEN
 
 
 class Purlins(Record):
@@ -39,9 +40,9 @@ class Purlins(Record):
 
     kind = "purlins"
     size: Maybe[Nominal] = NOT_GIVEN
-    brace_spacing: Maybe[Size] = NOT_GIVEN
-    brace_length: Maybe[Size] = NOT_GIVEN
-    brace_slope: Maybe[Slope] = NOT_GIVEN
+    brace_spacing: Maybe[Annotated[Size, Between("3 in", "40 ft")]] = NOT_GIVEN
+    brace_length: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
+    brace_slope: Maybe[Annotated[Slope, Between("0.1:12", "200:12")]] = NOT_GIVEN
 
 
 class RoofFrame(Part):
@@ -54,15 +55,15 @@ class RoofFrame(Part):
     kind = "roof frame"
     spaces: tuple[SpaceId, ...] = ()
     rafters: Maybe[MemberId] = NOT_GIVEN
-    slope: Maybe[Slope] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.1:12", "40:12")]] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("2 ft", "150 ft")]] = NOT_GIVEN
     ridge: Maybe[Literal["board", "beam", "none"]] = NOT_GIVEN
     ridge_size: Maybe[Nominal] = NOT_GIVEN
-    offset_at_ridge: Maybe[Gap] = NOT_GIVEN
+    offset_at_ridge: Maybe[Annotated[Gap, Between("1/64 in", "4 ft")]] = NOT_GIVEN
     tie: Maybe[Tie] = NOT_GIVEN
     collar_ties: Maybe[CollarTies] = NOT_GIVEN
     purlins: Maybe[Purlins] = NOT_GIVEN
-    uplift_connector: Maybe[Force] = NOT_GIVEN
+    uplift_connector: Maybe[Annotated[Force, Between("5 lb", "50000 lb")]] = NOT_GIVEN
     enclosed: Maybe[bool] = NOT_GIVEN
     meets_old: Maybe[
         Literal["no", "boards on old rafters", "ledger on the wall", "valley", "new wall", "old sheathing alone"]
@@ -79,12 +80,12 @@ class FramedOpening(Part):
     through: Literal["floor", "ceiling", "roof"]
     header: Maybe[MemberId] = NOT_GIVEN
     trimmers: tuple[MemberId, ...] = ()
-    header_span: Maybe[Size] = NOT_GIVEN
+    header_span: Maybe[Annotated[Size, Between("2 in", "60 ft")]] = NOT_GIVEN
     header_plies: Maybe[Plies] = NOT_GIVEN
     trimmer_plies: Maybe[Plies] = NOT_GIVEN
-    from_bearing: Maybe[Gap] = NOT_GIVEN
+    from_bearing: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     header_hangers: Maybe[bool] = NOT_GIVEN
-    tail_length: Maybe[Size] = NOT_GIVEN
+    tail_length: Maybe[Annotated[Size, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     tail_anchored: Maybe[bool] = NOT_GIVEN
 
 
@@ -92,14 +93,14 @@ class TrussDesign(Record):
     """What the drawings of trusses say that they are designed for. Loads are those of top and bottom chord."""
 
     kind = "truss drawings"
-    spacing: Maybe[Size] = NOT_GIVEN
-    ground_snow: Maybe[Pressure] = NOT_GIVEN
-    top_live: Maybe[Pressure] = NOT_GIVEN
-    top_dead: Maybe[Pressure] = NOT_GIVEN
-    bottom_dead: Maybe[Pressure] = NOT_GIVEN
-    wind: Maybe[Speed] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "20 ft")]] = NOT_GIVEN
+    ground_snow: Maybe[Annotated[Pressure, Between("1 psf", "700 psf")]] = NOT_GIVEN
+    top_live: Maybe[Annotated[Pressure, Between("1 psf", "700 psf")]] = NOT_GIVEN
+    top_dead: Maybe[Annotated[Pressure, Between("0.5 psf", "500 psf")]] = NOT_GIVEN
+    bottom_dead: Maybe[Annotated[Pressure, Between("0.5 psf", "500 psf")]] = NOT_GIVEN
+    wind: Maybe[Annotated[Speed, Between("50 mph", "250 mph")]] = NOT_GIVEN
     exposure: Maybe[str] = NOT_GIVEN
-    bearing: Maybe[Size] = NOT_GIVEN
+    bearing: Maybe[Annotated[Size, Between("1/4 in", "3 ft")]] = NOT_GIVEN
     reactions: Maybe[bool] = NOT_GIVEN
     bracing: Maybe[bool] = NOT_GIVEN
 
@@ -113,9 +114,9 @@ class Truss(Part):
 
     kind = "truss"
     spaces: tuple[SpaceId, ...] = ()
-    slope: Maybe[Slope] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    bearing: Maybe[Size] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.1:12", "40:12")]] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "20 ft")]] = NOT_GIVEN
+    bearing: Maybe[Annotated[Size, Between("1/4 in", "3 ft")]] = NOT_GIVEN
     ends_held: Maybe[Literal["blocking", "rim or end panels", "as their drawings show", "nothing"]] = NOT_GIVEN
     design: Maybe[TrussDesign] = NOT_GIVEN
     cut: Maybe[bool] = NOT_GIVEN

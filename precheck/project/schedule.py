@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
+from precheck.project.between import Between
 from precheck.project.opening import Box
-from precheck.project.part import Count, Gap, Level, OpeningId, Part, Point, Size
+from precheck.project.part import Count, Gap, Level, Number, OpeningId, Part, Point, Size
 from precheck.project.site import FenceMaterial
 from precheck.units import Area, Duration, Pressure, Ratio, Slope, Transmittance
 
@@ -28,8 +29,8 @@ class Statement(Record):
     kind = "statement"
     of: DrawnId
     place_in_plan: Maybe[Point] = NOT_GIVEN
-    size: Maybe[Box] = NOT_GIVEN
-    level: Maybe[Level] = NOT_GIVEN
+    size: Maybe[Annotated[Box, Between("2 in", "60 ft")]] = NOT_GIVEN
+    level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     finish: Maybe[str] = NOT_GIVEN
     description: Maybe[str] = NOT_GIVEN
 
@@ -40,9 +41,9 @@ class Sheet(Part):
     kind = "sheet"
     title: str = ""
     shows: tuple[str, ...] = ()
-    scale: Maybe[Slope] = NOT_GIVEN
-    paper: Maybe[Box] = NOT_GIVEN
-    text_height: Maybe[Size] = NOT_GIVEN
+    scale: Maybe[Annotated[Slope, Between("1:2000", "2:1")]] = NOT_GIVEN
+    paper: Maybe[Annotated[Box, Between("5 in", "5 ft")]] = NOT_GIVEN
+    text_height: Maybe[Annotated[Size, Between("1/64 in", "3 in")]] = NOT_GIVEN
     mirrored: Maybe[bool] = NOT_GIVEN
     address: Maybe[str] = NOT_GIVEN
     legal_description: Maybe[str] = NOT_GIVEN
@@ -55,17 +56,17 @@ class ScheduleRow(Part):
 
     kind = "schedule row"
     of: OpeningId
-    unit_size: Maybe[Box] = NOT_GIVEN
+    unit_size: Maybe[Annotated[Box, Between("4 in", "30 ft")]] = NOT_GIVEN
     operation: Maybe[str] = NOT_GIVEN
-    net_clear_opening: Maybe[Box] = NOT_GIVEN
-    net_clear_area: Maybe[Area] = NOT_GIVEN
-    clear_width: Maybe[Size] = NOT_GIVEN
-    sill_height: Maybe[Gap] = NOT_GIVEN
+    net_clear_opening: Maybe[Annotated[Box, Between("2 in", "30 ft")]] = NOT_GIVEN
+    net_clear_area: Maybe[Annotated[Area, Between("20 sq in", "400 sq ft")]] = NOT_GIVEN
+    clear_width: Maybe[Annotated[Size, Between("6 in", "30 ft")]] = NOT_GIVEN
+    sill_height: Maybe[Annotated[Gap, Between("1/4 in", "30 ft")]] = NOT_GIVEN
     safety_glazing: Maybe[bool] = NOT_GIVEN
-    u_factor: Maybe[Transmittance] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
+    u_factor: Maybe[Annotated[Transmittance, Between("U-0.01", "U-3")]] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/2 in", "6 in")]] = NOT_GIVEN
     construction: Maybe[str] = NOT_GIVEN
-    fire_rating: Maybe[Duration] = NOT_GIVEN
+    fire_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
     self_closing: Maybe[bool] = NOT_GIVEN
 
 
@@ -80,8 +81,8 @@ class PipeTest(Record):
 
     kind = "pipe test"
     of: Literal["gas piping", "water piping", "drain piping"]
-    pressure: Maybe[Pressure] = NOT_GIVEN
-    minutes: Maybe[Count] = NOT_GIVEN
+    pressure: Maybe[Annotated[Pressure, Between("0.1 psi", "300 psi")]] = NOT_GIVEN
+    minutes: Maybe[Annotated[Number, Between(1, 3000)]] = NOT_GIVEN
 
 
 class Submittal(Record):
@@ -96,14 +97,14 @@ class Submittal(Record):
     shows: tuple[str, ...] = ()
     issued_on: Maybe[date] = NOT_GIVEN
     started_on: Maybe[date] = NOT_GIVEN
-    idle_days: Maybe[Count] = NOT_GIVEN
+    idle_days: Maybe[Annotated[Count, Between(1, 5000)]] = NOT_GIVEN
     inspections: tuple[
         Literal["footing", "foundation wall", "slab", "framing", "rough-in", "insulation", "final"], ...
     ] = ()
     tests: tuple[PipeTest, ...] = ()
     on_site: tuple[str, ...] = ()
-    comments: Maybe[Count] = NOT_GIVEN
-    comments_answered: Maybe[Count] = NOT_GIVEN
+    comments: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
+    comments_answered: Maybe[Annotated[Count, Between(1, 500)]] = NOT_GIVEN
     response_letter: Maybe[bool] = NOT_GIVEN
     changes_clouded: Maybe[bool] = NOT_GIVEN
     complete_set: Maybe[bool] = NOT_GIVEN
@@ -118,19 +119,19 @@ class SmallWork(Part):
         "water tank", "pool", "low-voltage wiring", "minor repair", "other",
     ]  # fmt: skip
     material: Maybe[FenceMaterial] = NOT_GIVEN
-    area: Maybe[Area] = NOT_GIVEN
-    height: Maybe[Size] = NOT_GIVEN
-    projection: Maybe[Size] = NOT_GIVEN
-    stories: Maybe[Count] = NOT_GIVEN
+    area: Maybe[Annotated[Area, Between("1 sq ft", "20000 sq ft")]] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
+    projection: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
     attached: Maybe[bool] = NOT_GIVEN
     for_vehicles: Maybe[bool] = NOT_GIVEN
     surcharge: Maybe[bool] = NOT_GIVEN
     extra_support: Maybe[bool] = NOT_GIVEN
     at_egress_door: Maybe[bool] = NOT_GIVEN
-    gallons: Maybe[Count] = NOT_GIVEN
-    height_to_width: Maybe[Ratio] = NOT_GIVEN
-    volts: Maybe[Count] = NOT_GIVEN
-    watts: Maybe[Count] = NOT_GIVEN
+    gallons: Maybe[Annotated[Number, Between(1, 200000)]] = NOT_GIVEN
+    height_to_width: Maybe[Annotated[Ratio, Between("1%", "2000%")]] = NOT_GIVEN
+    volts: Maybe[Annotated[Number, Between(1, 600)]] = NOT_GIVEN
+    watts: Maybe[Annotated[Number, Between(1, 50000)]] = NOT_GIVEN
     permit: Maybe[bool] = NOT_GIVEN
 
 

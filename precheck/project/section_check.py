@@ -2,7 +2,8 @@
 
 The file's scalars are text; the schema says which of them are numbers or answers of yes and no. ``format`` may name a
 dimension (``length``, ``slope``, ``area``, ...), and then the value is written with its unit as everywhere in the file; or a
-kind of part (``id of window``, ``id of wall or door``), and then the value is the id of one that the file has.
+kind of part (``id of window``, ``id of wall or door``), and then the value is the id of one that the file has. ``between``
+names the lowest and the highest measure that any job has, such as ``[1 in, 3 ft]``.
 """
 
 import re
@@ -12,6 +13,7 @@ from typing import Any
 
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.source import Block, Items, Place, Problem
+from precheck.project.between import Between
 from precheck.project.part import Part
 from precheck.project.references import wrong_reference
 from precheck.project.section import ANSWERS, Section
@@ -26,6 +28,7 @@ _NUMBER = re.compile(r"-?\d+(\.\d+)?")
 def problems_of(section: Section, block: Block) -> Iterator[Problem]:
     """Yield what is wrong with the value of `section` in the project file `block`, each at its line."""
     from jsonschema import Draft202012Validator, FormatChecker, SchemaError
+    from jsonschema.validators import extend
 
     try:
         Draft202012Validator.check_schema(section.schema)
@@ -35,7 +38,7 @@ def problems_of(section: Section, block: Block) -> Iterator[Problem]:
     checker = FormatChecker(())
     for name, kind in FORMATS.items():
         checker.checks(name, raises=NotationError)(partial(_is_measure, kind))
-    validator = Draft202012Validator(section.schema, format_checker=checker)
+    validator = extend(Draft202012Validator, {"between": _outside})(section.schema, format_checker=checker)
     for found in validator.iter_errors(_typed(block[section.key], section.schema, section.schema)):
         for step, what in _told(section, found):
             yield Problem(_place(block, section.key, [*found.absolute_path, *step]), what)
@@ -69,6 +72,26 @@ def _ids(
 
 def _is_measure(kind: type[Measure], value: Any) -> bool:
     return not isinstance(value, str) or kind.parse(value) is not None
+
+
+def _outside(validator: Any, between: Any, value: Any, schema: Any) -> Iterator[Any]:
+    """Yield that a measure of the ``format`` lies outside of ``between``; what is no such measure is told by its format."""
+    from jsonschema import ValidationError
+
+    kind = FORMATS.get(schema.get("format", ""))
+    if kind is None or not isinstance(value, str):
+        return
+    try:
+        low, high = (kind.parse(str(bound)).text or "" for bound in between)
+    except (ValueError, TypeError) as error:
+        yield ValidationError(f"the plugin's `between` is wrong: {error}")
+        return
+    try:
+        Between(low, high).held(kind.parse(value))
+    except NotationError:
+        return
+    except ValueError as error:
+        yield ValidationError(str(error))
 
 
 def _typed(value: Any, schema: Any, root: Mapping[str, Any]) -> Any:

@@ -7,8 +7,9 @@ from typing import Annotated, Literal, get_args
 from precheck.files.missing import Missing, is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.files.values import After
+from precheck.project.between import Between
 from precheck.project.outline import closes
-from precheck.project.part import Count, Gap, LayerText, Level, Part, Phase, Point, Size, SpaceId, StoryId
+from precheck.project.part import Count, Gap, LayerText, Level, Number, Part, Phase, Point, Size, SpaceId, StoryId
 from precheck.units import AirFlow, Area, Duration, Illuminance, Length, Pressure, Ratio, Slope
 
 Use = Literal[
@@ -39,7 +40,7 @@ class Story(Part):
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
-    elevation: Maybe[Level] = NOT_GIVEN
+    elevation: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     drawn: Maybe[tuple[Drawn, ...]] = NOT_GIVEN
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
@@ -60,12 +61,12 @@ class Floor(Part):
 
     kind = "floor"
     base: Maybe[Literal["slab", "joists"]] = NOT_GIVEN
-    base_level: Maybe[Level] = NOT_GIVEN
+    base_level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
-    finished_level: Maybe[Level] = NOT_GIVEN
+    finished_level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     treated_sleepers: Maybe[bool] = NOT_GIVEN
     moisture_barrier: Maybe[bool] = NOT_GIVEN
-    fire_rating: Maybe[Duration] = NOT_GIVEN
+    fire_rating: Maybe[Annotated[Duration, Between("1 min", "8 hr")]] = NOT_GIVEN
 
 
 class Drop(Record):
@@ -73,33 +74,33 @@ class Drop(Record):
 
     kind = "drop"
     what: Literal["beam", "girder", "duct", "other"]
-    clear_height: Maybe[Size] = NOT_GIVEN
-    clear_spacing: Maybe[Size] = NOT_GIVEN
-    floor_under: Maybe[Area] = NOT_GIVEN
+    clear_height: Maybe[Annotated[Size, Between("1 ft", "40 ft")]] = NOT_GIVEN
+    clear_spacing: Maybe[Annotated[Size, Between("1 in", "60 ft")]] = NOT_GIVEN
+    floor_under: Maybe[Annotated[Area, Between("0.1 sq ft", "5000 sq ft")]] = NOT_GIVEN
 
 
 class CeilingPoint(Record):
     """A ceiling height at one distance across the room; points run from wall to wall, straight in between."""
 
     kind = "ceiling point"
-    across: Gap
-    height: Gap
+    across: Annotated[Gap, Between("1/4 in", "100 ft")]
+    height: Annotated[Gap, Between("1/4 in", "40 ft")]
 
 
 class Ceiling(Record):
     """A ceiling: its finished height, or what it is built from; for a sloped one, its profile across the room."""
 
     kind = "ceiling"
-    height: Maybe[Size] = NOT_GIVEN
-    framing_level: Maybe[Level] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("6 in", "40 ft")]] = NOT_GIVEN
+    framing_level: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     layers: tuple[LayerText, ...] = ()
     profile: tuple[CeilingPoint, ...] = ()
-    area_at_full_height: Maybe[Area] = NOT_GIVEN
-    area_above_lowest: Maybe[Area] = NOT_GIVEN
+    area_at_full_height: Maybe[Annotated[Area, Between("0.1 sq ft", "20000 sq ft")]] = NOT_GIVEN
+    area_above_lowest: Maybe[Annotated[Area, Between("0.1 sq ft", "20000 sq ft")]] = NOT_GIVEN
     sloped: Maybe[bool] = NOT_GIVEN
     drops: tuple[Drop, ...] = ()
-    shower_clear_height: Maybe[Size] = NOT_GIVEN
-    shower_clear_area: Maybe[tuple[Size, Size]] = NOT_GIVEN
+    shower_clear_height: Maybe[Annotated[Size, Between("1 ft", "20 ft")]] = NOT_GIVEN
+    shower_clear_area: Maybe[Annotated[tuple[Size, Size], Between("2 in", "20 ft")]] = NOT_GIVEN
 
 
 class FloorFall(Record):
@@ -107,7 +108,7 @@ class FloorFall(Record):
 
     kind = "floor fall"
     toward: Maybe[Literal["vehicle opening", "drain", "house", "level"]] = NOT_GIVEN
-    slope: Maybe[Slope] = NOT_GIVEN
+    slope: Maybe[Annotated[Slope, Between("0.01%", "30%")]] = NOT_GIVEN
 
 
 class Rectangle(Record):
@@ -115,8 +116,8 @@ class Rectangle(Record):
 
     kind = "rectangle"
     at: Point
-    width: Size
-    depth: Size
+    width: Annotated[Size, Between("1 in", "300 ft")]
+    depth: Annotated[Size, Between("1 in", "300 ft")]
 
 
 class SpaceBefore(Record):
@@ -132,14 +133,14 @@ class CrawlAir(Record):
 
     kind = "air of a crawl space"
     by: Maybe[Literal["vents", "exhaust fan", "supply air", "dehumidifier"]] = NOT_GIVEN
-    free_area: Maybe[Area] = NOT_GIVEN
+    free_area: Maybe[Annotated[Area, Between("1 sq in", "50 sq ft")]] = NOT_GIVEN
     vents_at_corners: Maybe[bool] = NOT_GIVEN
-    flow: Maybe[AirFlow] = NOT_GIVEN
+    flow: Maybe[Annotated[AirFlow, Between("0.1 cfm", "1000 cfm")]] = NOT_GIVEN
     ground_covered: Maybe[bool] = NOT_GIVEN
-    cover_lap: Maybe[Gap] = NOT_GIVEN
-    cover_up_wall: Maybe[Gap] = NOT_GIVEN
+    cover_lap: Maybe[Annotated[Gap, Between("1/4 in", "6 ft")]] = NOT_GIVEN
+    cover_up_wall: Maybe[Annotated[Gap, Between("1/4 in", "10 ft")]] = NOT_GIVEN
     cross_ventilated: Maybe[bool] = NOT_GIVEN
-    pints_per_day: Maybe[Count] = NOT_GIVEN
+    pints_per_day: Maybe[Annotated[Number, Between(1, 500)]] = NOT_GIVEN
 
 
 class CrawlGround(Record):
@@ -150,8 +151,8 @@ class CrawlGround(Record):
     """
 
     kind = "ground of a crawl space"
-    level: Maybe[Level] = NOT_GIVEN
-    level_outside: Maybe[Level] = NOT_GIVEN
+    level: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
+    level_outside: Maybe[Annotated[Level, Between("-100 ft", "100 ft")]] = NOT_GIVEN
     wet_site: Maybe[bool] = NOT_GIVEN
     drained: Maybe[bool] = NOT_GIVEN
     outlet_marked: Maybe[bool] = NOT_GIVEN
@@ -188,31 +189,31 @@ class Space(Part):
     rectangle: Maybe[Rectangle] = NOT_GIVEN
     outline: Annotated[tuple[Point, ...], After(closes)] = ()
     before: Maybe[SpaceBefore] = NOT_GIVEN
-    area: Maybe[Annotated[Area, After(_above_zero)]] = NOT_GIVEN
+    area: Maybe[Annotated[Area, After(_above_zero), Between("2 sq ft", "20000 sq ft")]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()
     detached: Maybe[bool] = NOT_GIVEN
-    distance_to_house: Maybe[Gap] = NOT_GIVEN
-    open_sides: Maybe[Count] = NOT_GIVEN
+    distance_to_house: Maybe[Annotated[Gap, Between("1/4 in", "1000 ft")]] = NOT_GIVEN
+    open_sides: Maybe[Annotated[Count, Between(1, 12)]] = NOT_GIVEN
     habitable_attic: Maybe[bool] = NOT_GIVEN
     mechanical_only: Maybe[bool] = NOT_GIVEN
-    drop_at_edge: Maybe[Gap] = NOT_GIVEN
-    drop_measured_out: Maybe[Gap] = NOT_GIVEN
+    drop_at_edge: Maybe[Annotated[Gap, Between("1/4 in", "60 ft")]] = NOT_GIVEN
+    drop_measured_out: Maybe[Annotated[Gap, Between("1 in", "20 ft")]] = NOT_GIVEN
     open_edge: Maybe[bool] = NOT_GIVEN
     floor_surface: Maybe[str] = NOT_GIVEN
     floor_fall: Maybe[FloorFall] = NOT_GIVEN
-    least_width: Maybe[Size] = NOT_GIVEN
+    least_width: Maybe[Annotated[Size, Between("6 in", "100 ft")]] = NOT_GIVEN
     open_to: tuple[SpaceId, ...] = ()
     closet: Maybe[bool] = NOT_GIVEN
     sleeping_loft: Maybe[bool] = NOT_GIVEN
     finishes_opened: Maybe[bool] = NOT_GIVEN
-    artificial_light: Maybe[Illuminance] = NOT_GIVEN
-    outdoor_air: Maybe[AirFlow] = NOT_GIVEN
-    longer_side_open: Maybe[Ratio] = NOT_GIVEN
-    perimeter_open: Maybe[Ratio] = NOT_GIVEN
+    artificial_light: Maybe[Annotated[Illuminance, Between("0.1 fc", "500 fc")]] = NOT_GIVEN
+    outdoor_air: Maybe[Annotated[AirFlow, Between("0.5 cfm", "2000 cfm")]] = NOT_GIVEN
+    longer_side_open: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
+    perimeter_open: Maybe[Annotated[Ratio, Between("0.1%", "100%")]] = NOT_GIVEN
     enclosed_by_roof: Maybe[bool] = NOT_GIVEN
-    sides_closed_to: Maybe[Gap] = NOT_GIVEN
+    sides_closed_to: Maybe[Annotated[Gap, Between("1 in", "30 ft")]] = NOT_GIVEN
     vehicle_door_look_kept: Maybe[bool] = NOT_GIVEN
     beyond_walls_below: Maybe[bool] = NOT_GIVEN
     conditioned: Maybe[bool] = NOT_GIVEN
@@ -221,11 +222,11 @@ class Space(Part):
     built_with_permit: Maybe[bool] = NOT_GIVEN
     crawl_air: Maybe[CrawlAir] = NOT_GIVEN
     crawl_ground: Maybe[CrawlGround] = NOT_GIVEN
-    farthest_wall_from_receptacle: Maybe[Gap] = NOT_GIVEN
-    framing_height: Maybe[Size] = NOT_GIVEN
-    area_at_access_height: Maybe[Area] = NOT_GIVEN
+    farthest_wall_from_receptacle: Maybe[Annotated[Gap, Between("1 in", "60 ft")]] = NOT_GIVEN
+    framing_height: Maybe[Annotated[Size, Between("1 in", "40 ft")]] = NOT_GIVEN
+    area_at_access_height: Maybe[Annotated[Area, Between("0.1 sq ft", "10000 sq ft")]] = NOT_GIVEN
     attic_storage: Maybe[bool] = NOT_GIVEN
-    live_load: Maybe[Pressure] = NOT_GIVEN
+    live_load: Maybe[Annotated[Pressure, Between("1 psf", "500 psf")]] = NOT_GIVEN
 
     @property
     def is_habitable(self) -> bool:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.project.between import Between
 from precheck.project.framing import Nailing
 from precheck.project.lumber import Nominal
-from precheck.project.part import Count, Gap, LayerText, Level, OpeningId, Part, Phase, Size, SpaceId, WallId
+from precheck.project.part import Count, Gap, LayerText, Level, Number, OpeningId, Part, Phase, Size, SpaceId, WallId
 from precheck.project.space import FloorId
 from precheck.units import Area, Force, Length, Slope
 
@@ -23,17 +24,17 @@ class SillPlate(Record):
 
     kind = "sill plate"
     on: Maybe[Literal["foundation wall", "slab", "framing"]] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("3 in", "200 ft")]] = NOT_GIVEN
     joins_offset_panels: bool = False
-    bolts: Maybe[Count] = NOT_GIVEN
-    bolt_diameter: Maybe[Size] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    embedment: Maybe[Gap] = NOT_GIVEN
-    from_ends: Maybe[tuple[Gap, Gap]] = NOT_GIVEN
+    bolts: Maybe[Annotated[Count, Between(1, 200)]] = NOT_GIVEN
+    bolt_diameter: Maybe[Annotated[Size, Between("1/8 in", "2 in")]] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "30 ft")]] = NOT_GIVEN
+    embedment: Maybe[Annotated[Gap, Between("1/2 in", "6 ft")]] = NOT_GIVEN
+    from_ends: Maybe[Annotated[tuple[Gap, Gap], Between("1/4 in", "10 ft")]] = NOT_GIVEN
     middle_third: Maybe[bool] = NOT_GIVEN
     nuts_and_washers: Maybe[bool] = NOT_GIVEN
-    washer_side: Maybe[Size] = NOT_GIVEN
-    washer_thickness: Maybe[Size] = NOT_GIVEN
+    washer_side: Maybe[Annotated[Size, Between("1/4 in", "12 in")]] = NOT_GIVEN
+    washer_thickness: Maybe[Annotated[Size, Between("1/100 in", "2 in")]] = NOT_GIVEN
     anchor_document: Maybe[str] = NOT_GIVEN
     approved_fasteners: Maybe[bool] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
@@ -45,11 +46,11 @@ class StudCut(Record):
 
     kind = "stud cut"
     phase: Maybe[Phase] = NOT_GIVEN
-    depth: Maybe[Size] = NOT_GIVEN
-    diameter: Maybe[Size] = NOT_GIVEN
-    to_edge: Maybe[Gap] = NOT_GIVEN
+    depth: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
+    diameter: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
+    to_edge: Maybe[Annotated[Gap, Between("1/16 in", "12 in")]] = NOT_GIVEN
     doubled: Maybe[bool] = NOT_GIVEN
-    doubled_in_a_row: Maybe[Count] = NOT_GIVEN
+    doubled_in_a_row: Maybe[Annotated[Count, Between(1, 50)]] = NOT_GIVEN
     beside_notch: Maybe[bool] = NOT_GIVEN
 
 
@@ -58,10 +59,10 @@ class PlateCut(Record):
 
     kind = "plate cut"
     phase: Maybe[Phase] = NOT_GIVEN
-    width: Maybe[Size] = NOT_GIVEN
-    tie_gage: Maybe[Count] = NOT_GIVEN
-    tie_width: Maybe[Size] = NOT_GIVEN
-    nails_each_side: Maybe[Count] = NOT_GIVEN
+    width: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
+    tie_gage: Maybe[Annotated[Number, Between(1, 40)]] = NOT_GIVEN
+    tie_width: Maybe[Annotated[Size, Between("1/8 in", "12 in")]] = NOT_GIVEN
+    nails_each_side: Maybe[Annotated[Count, Between(1, 100)]] = NOT_GIVEN
     covered_with_panel: Maybe[bool] = NOT_GIVEN
 
 
@@ -70,9 +71,9 @@ class Uplift(Record):
 
     kind = "uplift"
     connected: Maybe[bool] = NOT_GIVEN
-    net_uplift_per_foot: Maybe[Force] = NOT_GIVEN
-    roof_pitch: Maybe[Slope] = NOT_GIVEN
-    roof_span: Maybe[Size] = NOT_GIVEN
+    net_uplift_per_foot: Maybe[Annotated[Force, Between("1 lb", "5000 lb")]] = NOT_GIVEN
+    roof_pitch: Maybe[Annotated[Slope, Between("0.1:12", "40:12")]] = NOT_GIVEN
+    roof_span: Maybe[Annotated[Size, Between("2 ft", "150 ft")]] = NOT_GIVEN
 
 
 class WallFraming(Record):
@@ -86,21 +87,21 @@ class WallFraming(Record):
     kind = "wall framing"
     carries: Maybe[Carries] = NOT_GIVEN
     stud: Maybe[Nominal] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
-    height: Maybe[Size] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
+    height: Maybe[Annotated[Size, Between("3 in", "40 ft")]] = NOT_GIVEN
     grade: Maybe[str] = NOT_GIVEN
     attic_above: Maybe[bool] = NOT_GIVEN
-    roof_span: Maybe[Size] = NOT_GIVEN
-    floor_span: Maybe[Size] = NOT_GIVEN
-    roof_strip: Maybe[Size] = NOT_GIVEN
+    roof_span: Maybe[Annotated[Size, Between("2 ft", "150 ft")]] = NOT_GIVEN
+    floor_span: Maybe[Annotated[Size, Between("2 ft", "150 ft")]] = NOT_GIVEN
+    roof_strip: Maybe[Annotated[Size, Between("6 in", "80 ft")]] = NOT_GIVEN
     sheathed_or_blocked: Maybe[bool] = NOT_GIVEN
     sheathed_both_sides: Maybe[bool] = NOT_GIVEN
-    stud_connectors: Maybe[Force] = NOT_GIVEN
-    top_plates: Maybe[Count] = NOT_GIVEN
-    plate_joints_apart: Maybe[Gap] = NOT_GIVEN
+    stud_connectors: Maybe[Annotated[Force, Between("10 lb", "20000 lb")]] = NOT_GIVEN
+    top_plates: Maybe[Annotated[Number, Between(1, 6)]] = NOT_GIVEN
+    plate_joints_apart: Maybe[Annotated[Gap, Between("1/2 in", "40 ft")]] = NOT_GIVEN
     splice_plates: Maybe[bool] = NOT_GIVEN
-    joist_spacing: Maybe[Size] = NOT_GIVEN
-    joists_from_studs: Maybe[Gap] = NOT_GIVEN
+    joist_spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
+    joists_from_studs: Maybe[Annotated[Gap, Between("1/4 in", "4 ft")]] = NOT_GIVEN
     plates_strengthened: Maybe[bool] = NOT_GIVEN
     bottom_plate: Maybe[Nominal] = NOT_GIVEN
     knee_wall: Maybe[bool] = NOT_GIVEN
@@ -117,7 +118,7 @@ class FireBlocks(Record):
 
     kind = "fire blocks"
     at_floors_and_ceilings: Maybe[bool] = NOT_GIVEN
-    spacing: Maybe[Size] = NOT_GIVEN
+    spacing: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
     at_soffits: Maybe[bool] = NOT_GIVEN
     at_stair_stringers: Maybe[bool] = NOT_GIVEN
     at_penetrations: Maybe[bool] = NOT_GIVEN
@@ -134,7 +135,7 @@ class FireBlocks(Record):
             "foam",
         ]
     ] = NOT_GIVEN
-    thickness: Maybe[Size] = NOT_GIVEN
+    thickness: Maybe[Annotated[Size, Between("1/16 in", "12 in")]] = NOT_GIVEN
 
 
 class Portal(Record):
@@ -142,12 +143,12 @@ class Portal(Record):
 
     kind = "portal frame"
     method: Maybe[PortalMethod] = NOT_GIVEN
-    opening_width: Maybe[Size] = NOT_GIVEN
-    header_height: Maybe[Size] = NOT_GIVEN
+    opening_width: Maybe[Annotated[Size, Between("6 in", "40 ft")]] = NOT_GIVEN
+    header_height: Maybe[Annotated[Size, Between("1 ft", "30 ft")]] = NOT_GIVEN
     carries: Maybe[Literal["roof", "one story and roof"]] = NOT_GIVEN
-    anchor_bolts: Maybe[Count] = NOT_GIVEN
-    hold_down: Maybe[Force] = NOT_GIVEN
-    header_strap: Maybe[Force] = NOT_GIVEN
+    anchor_bolts: Maybe[Annotated[Count, Between(1, 30)]] = NOT_GIVEN
+    hold_down: Maybe[Annotated[Force, Between("10 lb", "50000 lb")]] = NOT_GIVEN
+    header_strap: Maybe[Annotated[Force, Between("10 lb", "50000 lb")]] = NOT_GIVEN
 
 
 class BracedPanel(Record):
@@ -158,9 +159,9 @@ class BracedPanel(Record):
     """
 
     kind = "braced panel"
-    at: Maybe[Gap] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
-    offset: Maybe[Gap] = NOT_GIVEN
+    at: Maybe[Annotated[Gap, Between("1/2 in", "300 ft")]] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("2 in", "100 ft")]] = NOT_GIVEN
+    offset: Maybe[Annotated[Gap, Between("1/16 in", "60 ft")]] = NOT_GIVEN
     over: Maybe[
         Literal[
             "joists across",
@@ -174,8 +175,8 @@ class BracedPanel(Record):
         ]
     ] = NOT_GIVEN
     under_it: Maybe[Literal["blocking", "rim joist", "joist", "blocks between joists", "nothing"]] = NOT_GIVEN
-    block_spacing: Maybe[Size] = NOT_GIVEN
-    opening_beside: Maybe[Size] = NOT_GIVEN
+    block_spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
+    opening_beside: Maybe[Annotated[Size, Between("2 in", "40 ft")]] = NOT_GIVEN
     portal: Maybe[Portal] = NOT_GIVEN
 
 
@@ -190,26 +191,26 @@ class BracedLine(Part):
     walls: tuple[WallId, ...] = ()
     openings: tuple[OpeningId, ...] = ()
     method: Maybe[Method] = NOT_GIVEN
-    length: Maybe[Size] = NOT_GIVEN
-    wall_height: Maybe[Size] = NOT_GIVEN
-    to_next_line: Maybe[Size] = NOT_GIVEN
-    lines: Maybe[Count] = NOT_GIVEN
-    stories_above: Maybe[Count] = NOT_GIVEN
-    stories: Maybe[Count] = NOT_GIVEN
-    eave_to_ridge: Maybe[Size] = NOT_GIVEN
+    length: Maybe[Annotated[Size, Between("1 ft", "300 ft")]] = NOT_GIVEN
+    wall_height: Maybe[Annotated[Size, Between("1 ft", "40 ft")]] = NOT_GIVEN
+    to_next_line: Maybe[Annotated[Size, Between("1 in", "300 ft")]] = NOT_GIVEN
+    lines: Maybe[Annotated[Number, Between(1, 30)]] = NOT_GIVEN
+    stories_above: Maybe[Annotated[Count, Between(1, 4)]] = NOT_GIVEN
+    stories: Maybe[Annotated[Number, Between(1, 4)]] = NOT_GIVEN
+    eave_to_ridge: Maybe[Annotated[Size, Between("3 in", "60 ft")]] = NOT_GIVEN
     panels: tuple[BracedPanel, ...] = ()
-    panel_thickness: Maybe[Size] = NOT_GIVEN
+    panel_thickness: Maybe[Annotated[Size, Between("1/16 in", "6 in")]] = NOT_GIVEN
     nails: Maybe[Nailing] = NOT_GIVEN
-    stud_spacing: Maybe[Size] = NOT_GIVEN
-    end_hold_down: Maybe[Force] = NOT_GIVEN
+    stud_spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
+    end_hold_down: Maybe[Annotated[Force, Between("10 lb", "50000 lb")]] = NOT_GIVEN
     both_faces: Maybe[bool] = NOT_GIVEN
     gypsum_inside: Maybe[bool] = NOT_GIVEN
     horizontal_joints: Maybe[Literal["none", "blocked", "unblocked"]] = NOT_GIVEN
     fully_sheathed: Maybe[bool] = NOT_GIVEN
     end_conditions: Maybe[Literal["return panel", "hold-down", "long end panel", "none"]] = NOT_GIVEN
-    roof_gap: Maybe[Gap] = NOT_GIVEN
+    roof_gap: Maybe[Annotated[Gap, Between("1/64 in", "12 ft")]] = NOT_GIVEN
     roof_gap_blocked: Maybe[bool] = NOT_GIVEN
-    largest_room: Maybe[Area] = NOT_GIVEN
+    largest_room: Maybe[Annotated[Area, Between("10 sq ft", "10000 sq ft")]] = NOT_GIVEN
     designed_by: Maybe[str] = NOT_GIVEN
 
 
@@ -219,13 +220,13 @@ class FloorGuard(Part):
     kind = "floor underside"
     floor: Maybe[FloorId] = NOT_GIVEN
     joists: Maybe[Literal["lumber", "I-joist", "truss", "structural composite"]] = NOT_GIVEN
-    joist_depth: Maybe[Size] = NOT_GIVEN
+    joist_depth: Maybe[Annotated[Size, Between("1 in", "6 ft")]] = NOT_GIVEN
     underside: tuple[LayerText, ...] = ()
     below: Maybe[Literal["room", "unfinished basement", "crawl space", "sprinklered space"]] = NOT_GIVEN
     below_holds_storage_or_appliance: Maybe[bool] = NOT_GIVEN
-    unprotected_area: Maybe[Area] = NOT_GIVEN
+    unprotected_area: Maybe[Annotated[Area, Between("1 sq ft", "20000 sq ft")]] = NOT_GIVEN
     hung_ceiling: Maybe[bool] = NOT_GIVEN
-    concealed_area: Maybe[Area] = NOT_GIVEN
+    concealed_area: Maybe[Annotated[Area, Between("1 sq ft", "20000 sq ft")]] = NOT_GIVEN
     draft_stopped: Maybe[bool] = NOT_GIVEN
 
 
@@ -245,17 +246,17 @@ class Wood(Part):
     location: Maybe[Literal["outdoors", "basement", "crawl space"]] = NOT_GIVEN
     treated: Maybe[bool] = NOT_GIVEN
     ground_contact_treated: Maybe[bool] = NOT_GIVEN
-    above_ground: Maybe[Level] = NOT_GIVEN
-    above_slab: Maybe[Level] = NOT_GIVEN
+    above_ground: Maybe[Annotated[Level, Between("-60 ft", "60 ft")]] = NOT_GIVEN
+    above_slab: Maybe[Annotated[Level, Between("-30 ft", "30 ft")]] = NOT_GIVEN
     earth_covered: Maybe[bool] = NOT_GIVEN
-    air_space: Maybe[Gap] = NOT_GIVEN
+    air_space: Maybe[Annotated[Gap, Between("1/64 in", "6 ft")]] = NOT_GIVEN
     barrier: Maybe[bool] = NOT_GIVEN
     under_roof: Maybe[bool] = NOT_GIVEN
     cuts_treated: Maybe[bool] = NOT_GIVEN
     fasteners: Maybe[
         Literal["hot-dip galvanized", "mechanically galvanized", "stainless", "silicon bronze", "copper", "plain steel"]
     ] = NOT_GIVEN
-    bolt_diameter: Maybe[Size] = NOT_GIVEN
+    bolt_diameter: Maybe[Annotated[Size, Between("1/8 in", "2 in")]] = NOT_GIVEN
 
 
 class TermiteProtection(Part):
@@ -266,7 +267,7 @@ class TermiteProtection(Part):
         Literal["soil treatment", "bait", "treated wood", "resistant wood", "physical barrier", "steel framing", "none"]
     ] = NOT_GIVEN
     foam_outside: Maybe[bool] = NOT_GIVEN
-    foam_above_earth: Maybe[Level] = NOT_GIVEN
+    foam_above_earth: Maybe[Annotated[Level, Between("-20 ft", "20 ft")]] = NOT_GIVEN
     foam_below_grade: Maybe[bool] = NOT_GIVEN
     noncombustible_or_treated_structure: Maybe[bool] = NOT_GIVEN
     foam_approved: Maybe[bool] = NOT_GIVEN

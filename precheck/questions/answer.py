@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from precheck.files.missing import Missing
 from precheck.files.record import Record, Reference
 from precheck.project import OUTSIDE, Project, WidthHeight
+from precheck.project.between import Between
 from precheck.project.section_check import FORMATS
 from precheck.units import Measure
 
@@ -28,6 +29,7 @@ EXAMPLES = {
     "least width": "9'-6\"",
     "depth": "36 in",
     "middle": "6 ft, 0 ft",
+    "paper": "24 in x 36 in",
     "threshold height": "1/2 in",
     "finished level": "0 in",
     "base level": "-8 in",
@@ -81,6 +83,21 @@ def _kinds(annotation: Any) -> Iterator[Any]:
         yield annotation
 
 
+def example_of(annotation: Any, key: str, example: str) -> str:
+    """Return an answer that the field at `key` takes: the usual one of that name, or the `example` where it takes no such."""
+    if key not in EXAMPLES:
+        return example
+    held = _range_of(annotation)
+    return held.example(EXAMPLES[key], example) if held is not None else EXAMPLES[key]
+
+
+def _range_of(annotation: Any) -> Between | None:
+    """Return the range in which the values of a field lie."""
+    said = getattr(annotation, "__metadata__", ())
+    within = (_range_of(below) for below in get_args(annotation) if get_origin(annotation) is not Literal)
+    return next((one for one in (*said, *within) if isinstance(one, Between)), None)
+
+
 def is_list(annotation: Any) -> bool:
     """Return whether a field holds any number of values."""
     return any(get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis for kind in _kinds(annotation))
@@ -116,7 +133,9 @@ def form_of(annotation: Any, project: Project) -> tuple[str, str, tuple[str, ...
     if get_origin(kind) is Literal:
         choices = tuple(str(one) for one in get_args(kind))
         return "choose one", choices[0], choices
-    return _plain_form(kind, project)
+    form, example, choices = _plain_form(kind, project)
+    held = _range_of(annotation)
+    return form, held.example(example) if held is not None else example, choices
 
 
 def form_by_schema(schema: dict[str, Any]) -> tuple[str, str, tuple[str, ...]]:

@@ -21,9 +21,9 @@ from precheck.immutable import fixed
 from precheck.project import Part, Project
 from precheck.questions.addition import Choice, addition_for, choices_for, free_id
 from precheck.questions.answer import (
-    EXAMPLES,
     FORMS,
     as_list,
+    example_of,
     form_by_schema,
     form_of,
     in_quotes,
@@ -181,7 +181,7 @@ class Questions:
             here = (*here, count)
         fields = tuple(self._below(need, below, line)) if below is not None and depth == 0 else ()
         form, example, choices = form_of(kind, self.project)
-        example = EXAMPLES.get(key, example)
+        example = example_of(kind, key, example)
         form = "a tag that no other part has" if key == "id" else FORMS.get(key, form)
         return Question(need, key, here, line, form, example, choices, fields, field.required, several=is_several(kind))
 

@@ -31,7 +31,7 @@ LONGEST = 40  # signs of a size
 _T = TypeVar("_T")
 
 
-class Between(NamedTuple):
+class Likely(NamedTuple):
     """The sizes that are likely in a box: a number without a unit is taken in the units that make it one of these."""
 
     smallest: Length
@@ -42,8 +42,8 @@ class Between(NamedTuple):
         return self.smallest <= length <= self.largest
 
 
-def _between(smallest: str, largest: str) -> Between:
-    return Between(Length.parse(smallest), Length.parse(largest))
+def _between(smallest: str, largest: str) -> Likely:
+    return Likely(Length.parse(smallest), Length.parse(largest))
 
 
 ROOM = _between("30 in", "80 ft")
@@ -69,7 +69,7 @@ class Size(NamedTuple):
         return f"{self.width} x {self.height}"
 
 
-def lengths_typed(text: str, likely: Between) -> tuple[str, ...]:
+def lengths_typed(text: str, likely: Likely) -> tuple[str, ...]:
     """Return what a length that a person typed may mean, each written in full.
 
     Raises `NotationError` where it is none, or none that is likely; the message says what to type.
@@ -80,7 +80,7 @@ def lengths_typed(text: str, likely: Between) -> tuple[str, ...]:
     return found
 
 
-def sizes_typed(text: str, likely: Between) -> tuple[Size, ...]:
+def sizes_typed(text: str, likely: Likely) -> tuple[Size, ...]:
     """Return what a size that a person typed may mean: two lengths, or a call-out such as ``2868`` or ``3050 SH``.
 
     Raises `NotationError` where it is none, or none that is likely; the message says what to type.
@@ -103,7 +103,7 @@ def _once(found: Iterator[_T]) -> tuple[_T, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _pairs(text: str, likely: Between) -> Iterator[tuple[str, str]]:
+def _pairs(text: str, likely: Likely) -> Iterator[tuple[str, str]]:
     """Yield the two lengths of each reading; two numbers without a unit are in the same one."""
     if called := _CALL_OUT.fullmatch(text):
         wide, high = (_feet(int(called[n]), Fraction(int(called[n + 1]))) for n in (1, 3))
@@ -129,7 +129,7 @@ def _split(text: str) -> Iterator[tuple[str, str]]:
                 yield " ".join(numbers[:at]), " ".join(numbers[at:])
 
 
-def _readings(text: str, likely: Between) -> Iterator[tuple[str, str]]:
+def _readings(text: str, likely: Likely) -> Iterator[tuple[str, str]]:
     """Yield the unit that a number was taken in, empty where it was typed, and the length in full."""
     if text == "0":
         yield "", "0 in"

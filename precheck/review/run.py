@@ -77,6 +77,7 @@ def _timed(
     in_turn = sorted(rules, key=lambda rule: strange.get(rule.name, "")) if strange else rules  # ours come first
     with Watch() as watch, prints_aside():
         for plugin, of_plugin in groupby(in_turn, lambda rule: strange.get(rule.name, "")):
+            watch.start("")
             seal = Seal(house.project.records) if plugin else None
             for rule in of_plugin:
                 watch.start(f"{rule.name} of {plugin}" if plugin else "")
@@ -150,14 +151,14 @@ def _read(signature: Signature, own: Any, house: House) -> _Read:
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
-    """Return what a rule finds where a place has another value for some parts: what is missing, where it hangs on that."""
+    """Return what a rule finds where a place has another value for some parts: what is missing, where a stop hangs on that."""
     ways = ways_for(limits, one.subject, house)
     record = rule.signature.limits
     assert record is not None  # a rule without limits has none that differ by part
     found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
     worst = min(reversed(found), key=lambda finding: finding.outcome)
     agree = len({finding.outcome for finding in found}) == 1
-    if agree or worst.outcome >= Outcome.PASS or worst.outcome is Outcome.ERROR:
+    if agree or worst.outcome >= Outcome.WARN or worst.outcome is Outcome.ERROR:
         return worst
     every = {id(limit): limit for finding in found for limit in finding.limits}
     return _one(rule, one, _Read(tuple(every.values()), None), ways.open)

@@ -150,8 +150,8 @@ def collect(plugins: Iterable[tuple[str, str, Any]]) -> Plugins:
     with Watch() as watch, prints_aside():
         for name, distribution, load in plugins:
             strange = not _is_of_ours(distribution)
-            watch.start(f"plugin {name} ({distribution}), while it loads," if strange else "")
             seal = seal or (Seal() if strange else None)
+            watch.start(f"plugin {name} ({distribution}), while it loads," if strange else "")
             try:
                 offer = _ask(load(), name, distribution, _Manager() if strange else shared)
                 _left_alone(seal)

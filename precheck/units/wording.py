@@ -22,6 +22,8 @@ def in_file(value: Any) -> str:
     """Return a measure, a fact, a count or a word as a project file gives it, so that it reads back as the same."""
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, tuple):  # a size, width by height
+        return " x ".join(map(in_file, value))
     if not isinstance(value, Measure):
         return str(value)
     if value.text is not None:

@@ -3,22 +3,13 @@
 from __future__ import annotations
 
 import sys
-from importlib.machinery import PathFinder
 from importlib.metadata import entry_points
 from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
 
-from precheck.files.installed import Registered, _all, registered
-
-
-@pytest.fixture(autouse=True)
-def _no_finder_of_others(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let distributions stand in folders alone, whatever other tests have imported."""
-    own = [one for one in sys.meta_path if one is PathFinder or not hasattr(one, "find_distributions")]
-    monkeypatch.setattr(sys, "meta_path", own)
-    _all.cache_clear()
+from precheck.files.installed import Registered, _registered_by, registered
 
 
 def installed(site: Path, name: str, told: str, metadata: str | None = None) -> None:
@@ -54,12 +45,10 @@ def test_of_two_distributions_of_one_name_the_first_counts(tmp_path: Path, monke
     assert registered("some.group")[0].package == "oak"
 
 
-def test_a_distribution_that_says_nothing_of_itself_is_called_as_its_folder_is(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_distribution_that_says_nothing_of_itself_is_called_as_its_folder_is(tmp_path: Path) -> None:
     installed(tmp_path, "oak-2.0", "[some.group]\nx = oak")
-    monkeypatch.setattr(sys, "path", [str(tmp_path)])
-    assert registered("some.group") == [Registered("some.group", "x", "oak", "oak", "2.0")]
+    found = list(_registered_by(tmp_path / "oak-2.0.dist-info"))
+    assert found == [Registered("some.group", "x", "oak", "oak", "2.0")]
 
 
 def test_a_distribution_in_an_archive_is_found_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from precheck.project import WidthHeight
 from precheck.units import (
     AirFlow,
     Angle,
@@ -207,6 +208,7 @@ def test_any_measure_is_written_to_a_file_as_what_reads_back_as_the_same(kind, n
 def test_what_is_written_to_a_file_is_what_the_author_wrote_and_no_more():
     told = [in_file(value) for value in (Length.parse("1118 mm"), Length.parse("7 1/4 in"), True, 14, "8d common")]
     assert told == ["1118 mm", "7 1/4 in", "yes", "14", "8d common"]
+    assert in_file(WidthHeight(Length.parse("600 mm"), Length.parse("7 in") * 4)) == "600 mm x 28 in"
 
 
 def test_a_fraction_stands_before_any_unit():

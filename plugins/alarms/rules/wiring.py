@@ -169,6 +169,9 @@ def wiring_access(house: House) -> bool | Missing:
     return stated if not is_missing(stated) else (drawn or stated)
 
 
+SWITCH_NOT_STATED = does_not_apply("a switch that can turn it off: not stated")
+
+
 def _power(alarm: Alarm, sources: Limit[tuple[str, ...]], relief: Limit[str], house: House) -> Check:
     if alarm.disconnecting_switch is True:
         return broken("a switch can turn it off").or_fix(
@@ -180,7 +183,7 @@ def _power(alarm: Alarm, sources: Limit[tuple[str, ...]], relief: Limit[str], ho
     )
     dwelling = house.project.dwelling
     if alarm.power != "battery" or check.outcome.word != "fail":
-        return check
+        return all_of(check, SWITCH_NOT_STATED) if is_missing(alarm.disconnecting_switch) else check
     if not is_missing(dwelling) and dwelling.commercial_power is False:
         return met("the house has no power from a utility")
     return check if relief.value is None else _in_existing_house(alarm, check, house)
@@ -190,6 +193,8 @@ def _in_existing_house(alarm: Alarm, check: Check, house: House) -> Check:
     space = house.space(alarm.space)
     untouched = isinstance(space, Space) and space.phase == "existing" and space.finishes_opened is not True
     relieved = met("alarms that work in an existing house makes due may run on batteries")
+    if isinstance(space, Space) and is_missing(space.finishes_opened):
+        relieved = all_of(relieved, does_not_apply("finishes opened: not stated"))
     ask = look_at(
         Look.OFFICIAL,
         "batteries are allowed for alarms that work in an existing house makes due; many departments still ask for "

@@ -34,6 +34,7 @@ from precheck import (
     does_not_apply,
     faces_out,
     fact,
+    if_stated,
     is_furring,
     is_missing,
     is_replaced,
@@ -154,7 +155,7 @@ def panel_places(line: BracedLine, limit: PlaceLimits) -> Check:
     runs = sorted(run for run in placed if not is_missing(run))
     ends = (runs[0][0], line.length - max(end for _, end in runs))
     gaps = [start - end for (_, end), (start, _) in pairwise(runs)]
-    out = [at_most(panel.offset, limit.offset) for panel in line.panels if not is_missing(panel.offset)]
+    out = [if_stated(panel.offset, at_most, limit.offset) for panel in line.panels]
     return all_of(
         *(at_most(end, limit.first, "from the end of the line to its first panel") for end in ends),
         *(at_most(gap, limit.gap, "between two panels") for gap in gaps),

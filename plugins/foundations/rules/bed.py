@@ -42,7 +42,7 @@ def footing_bed(loaded: LoadedFooting, limit: BedLimits) -> Check:
     """Footings bear on undisturbed soil, rock or engineered fill that is not frozen; steep ground is stepped."""
     footing = loaded.footing
     frozen = when_given(int, footing.cast_on_frozen_soil)
-    sloped = at_most(footing.bottom_slope, limit.slope).or_fix("step the bottom of the footing")
+    sloped = if_stated(footing.bottom_slope, at_most, limit.slope).or_fix("step the bottom of the footing")
     if footing.is_existing and is_missing(footing.bears_on):
         return does_not_apply(STANDS)
     return all_of(
@@ -50,9 +50,9 @@ def footing_bed(loaded: LoadedFooting, limit: BedLimits) -> Check:
             "dig down to undisturbed soil, or have the fill engineered",
             lambda: [NewValue(footing, "bears_on", "undisturbed soil")],
         ),
-        met("not said to be cast on frozen soil") if is_missing(frozen) else at_most(frozen, limit.frozen),
+        if_stated(frozen, at_most, limit.frozen),
         if_stated(footing.top_level, required, limit.level),
-        met("stepped or not said to slope") if footing.stepped is True or is_missing(footing.bottom_slope) else sloped,
+        met("stepped") if footing.stepped is True else sloped,
     )
 
 

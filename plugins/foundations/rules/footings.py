@@ -120,7 +120,7 @@ def footing_table(loaded: LoadedFooting, limit: TableLimits, house: House) -> Ch
     lowest, built = lowest_floor_of(footing, house), built_of(footing, house)
     absent = missing_of(footing.stories, lowest, built, snow, soil, footing.width, footing.thickness)
     if absent is not None:
-        return does_not_apply(STANDS) if footing.is_existing else not_shown(absent)
+        return does_not_apply(STANDS) if loaded.phase == "existing" else not_shown(absent)
     needed = needed_by_table(f"{footing.stories} story {lowest}", str(built), snow, soil, limit)
     if needed is None:
         return look_at(
@@ -128,7 +128,8 @@ def footing_table(loaded: LoadedFooting, limit: TableLimits, house: House) -> Ch
         )
     if is_missing(footing.house_width):
         return not_shown(footing.house_width)
-    return _against(footing, needed.for_house(footing.house_width, limit))
+    held = _against(footing, needed.for_house(footing.house_width, limit))
+    return all_of(held, does_not_apply("soil bearing: not stated")) if is_missing(footing.soil_bearing) else held
 
 
 def _against(footing: Footing, needed: Needed) -> Check:

@@ -15,6 +15,7 @@ from precheck import (
     Look,
     Settled,
     Slope,
+    all_of,
     at_least,
     decide,
     does_not_apply,
@@ -40,7 +41,10 @@ def wall_design(wall: FoundationWall, limit: DesignLimits) -> Check:
     if wall.groundwater_pressure is True:
         return look_at(Look.ENGINEER, "groundwater pushes on it")
     high = held_or_designed(wall.fill_held, limit.unbalanced, "held neither at top nor at bottom")
-    return decide(wall.held_at_top_and_bottom, met("floors hold it at top and bottom"), high)
+    dry = does_not_apply(
+        "groundwater pressure: not stated" if is_missing(wall.groundwater_pressure) else "no groundwater"
+    )
+    return all_of(dry, decide(wall.held_at_top_and_bottom, met("floors hold it at top and bottom"), high))
 
 
 class TopLimits(Limits):

@@ -119,6 +119,10 @@ def beside_old(slab: Slab, limit: BesideLimits) -> Check:
     tied = at_most(slab.dowel_spacing, limit.dowels)
     tiled = required(slab.crack_membrane, limit.crack_membrane)
     return all_of(
-        tied if slab.tied_to_old_slab is True else does_not_apply("it is not tied to an old slab"),
-        tiled if slab.covering == "tile" else does_not_apply("no tile lies on it"),
+        tied if slab.tied_to_old_slab is True else _not_said(slab.tied_to_old_slab, "tied to an old slab"),
+        tiled if slab.covering == "tile" else _not_said(slab.covering, "tile on it"),
     )
+
+
+def _not_said(said: Any, what: str) -> Check:
+    return does_not_apply(f"{what}: not stated" if is_missing(said) else f"{what}: no")

@@ -123,7 +123,9 @@ def fill(slab: Slab, limit: FillLimits) -> Check:
     """Ground under a new slab is cleared, and fill is compacted and not too deep, or approved."""
     cleared = if_stated(slab.ground_cleared, required, limit.cleared)  # field work, for the inspector
     clear = does_not_apply("it lies on an old slab") if not is_missing(slab.cap) else cleared
-    if is_missing(slab.fill) or not slab.fill.n:
+    if is_missing(slab.fill):
+        return all_of(clear, does_not_apply("fill under it: not stated"))
+    if not slab.fill.n:
         return clear
     deep = at_most(slab.fill, limit.gravel if slab.fill_material == "sand or gravel" else limit.earth)
     known = not_shown(slab.fill_material) if is_missing(slab.fill_material) else deep

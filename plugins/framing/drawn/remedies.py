@@ -39,9 +39,15 @@ def remedy(design: Design, limits: DesignLimits) -> str:
 
 
 def changes(design: Design, limits: DesignLimits) -> list[NewValue]:
-    """Return the first of these ways as a value; a true size that is measured has to be measured anew."""
-    ways = [way for way in _ways(design, limits) if way.field != "size" or is_missing(design.drawn.measured)]
-    return [NewValue(design.drawn, way.field, way.value) for way in ways[:1]]
+    """Return the first of these ways as a value; a true size that is measured has to be measured anew.
+
+    The jack studs of a header that is drawn with its row of the tables go by its size as well, and have to be looked up.
+    """
+    drawn = design.drawn
+    if not is_missing(drawn.table_case) and not is_missing(drawn.jack_studs):
+        return []
+    ways = [way for way in _ways(design, limits) if way.field != "size" or is_missing(drawn.measured)]
+    return [NewValue(drawn, way.field, way.value) for way in ways[:1]]
 
 
 def _ways(design: Design, limits: DesignLimits) -> list[Remedy]:

@@ -223,7 +223,8 @@ def truss(loaded: LoadedTruss, limit: TrussLimits) -> Check:
     stays = truss.phase == "existing"
     papers = does_not_apply("they stand") if stays else required(truss.drawings, limit.drawings)
     approved = required(truss.approved, limit.approved)
-    return all_of(papers, decide(changed, approved, does_not_apply("they are neither cut nor loaded anew")))
+    whole = "cut on site: not stated" if is_missing(truss.cut) else "they are neither cut nor loaded anew"
+    return all_of(papers, decide(changed, approved, does_not_apply(whole)))
 
 
 def _either(one: bool | Missing, other: bool | Missing) -> bool | Missing:

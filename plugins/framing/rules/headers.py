@@ -214,7 +214,8 @@ def _stud_spacing(header: Header) -> Any:
 def _jacks(header: Header, limit: StudLimits) -> Check:
     member = header.member
     if is_missing(member.table_case):
-        return _jacks_for_reaction(header, limit) if member.carries else at_least(member.jack_studs, limit.jacks)
+        least = all_of(at_least(member.jack_studs, limit.jacks), does_not_apply("row of the tables: not stated"))
+        return _jacks_for_reaction(header, limit) if member.carries else least
     row = _tabulated(header, limit)
     if isinstance(row, Check):
         return row

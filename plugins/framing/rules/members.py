@@ -152,7 +152,8 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
     if need is not None and len({check.outcome for check in tried}) > 1:
         return not_shown(need)
     finish = {"tile": limit.tile, "stone": limit.stone}.get(str(design.drawn.finish))
-    checks = [tried[-1], *([at_least(over, finish)] if finish else []), *_under_veneer(design, limit)]
+    plain = does_not_apply("floor finish: not stated" if is_missing(design.drawn.finish) else "no brittle floor finish")
+    checks = [tried[-1], at_least(over, finish) if finish else plain, *_under_veneer(design, limit)]
     check = all_of(*checks).or_fix(
         lambda: remedy(design, limit), lambda: changes(design, limit), decide="how it is designed"
     )

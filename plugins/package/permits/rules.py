@@ -28,6 +28,7 @@ from precheck import (
     decide,
     does_not_apply,
     fact,
+    if_stated,
     is_missing,
     less_than,
     met,
@@ -214,11 +215,7 @@ def life(project: Project, limit: LifeLimits) -> Check:
         return does_not_apply("no permit is issued")
     days = when_given(lambda start, issue: (start - issue).days, permit.started_on, permit.issued_on)
     started = at_most(days, limit.days_to_start, lambda: f"issued {permit.issued_on}, begun {permit.started_on}")
-    idle = (
-        does_not_apply("no stop in the work is given")
-        if is_missing(permit.idle_days)
-        else at_most(permit.idle_days, limit.days_idle)
-    )
+    idle = if_stated(permit.idle_days, at_most, limit.days_idle)
     not_begun = does_not_apply("the work has not begun") if is_missing(permit.started_on) else started
     return all_of(not_begun, idle)
 

@@ -37,7 +37,7 @@ export async function act(what) {
     const begun = !page.state.there;
     page.state = found;
     if (!found.refused) {
-      page.draft = null;
+      if (page.draft?.what !== "letter") page.draft = null;
       if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
@@ -96,7 +96,8 @@ export function show() {
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
   by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
-    make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))));
+    make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))),
+  make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
   const known = state.plan.stories.map((one) => one.id);
   if (!known.includes(page.story)) page.story = known[0] ?? "";
   stories(by("stories"), page, { show, choose });

@@ -11,6 +11,8 @@ export const state = async (revision) => json(await fetch(`state?revision=${revi
 export const form = async (part) => json(await fetch(`form?part=${encodeURIComponent(part)}`));
 export const asks = async (item) => json(await fetch(`asks?item=${encodeURIComponent(item)}`));
 
+export const letter = async () => json(await fetch("letter"));
+
 /** Ask the board to do something; what is asked is done in turn, so that no answer overtakes another. */
 export function act(what) {
   const headers = { "Content-Type": "application/json" };

@@ -1,6 +1,7 @@
 // The values of what is chosen, its questions first; or what is being drawn, as a form.
 
 import { drafting } from "./drafting.js";
+import { townLetter } from "./letter.js";
 import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
 
@@ -8,6 +9,7 @@ let turn = 0;
 
 export async function showPart(node, page, hooks, focus = false) {
   const mine = ++turn;
+  if (page.draft?.what === "letter") return page.draft.shown ? undefined : (page.draft.shown = true, townLetter(node, page, hooks));
   if (page.draft) return drafting(node, page, hooks);
   const typed = node.contains(document.activeElement) ? document.activeElement.dataset.field : null;
   const found = await net.form(page.chosen);

@@ -13,6 +13,7 @@ from typing import Any
 
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import called, guid, phase
+from precheck.importers.ifc.headroom import headroom_of
 from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
@@ -20,6 +21,7 @@ from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated
 from precheck.importers.ifc.treads import Treads, treads_of
 from precheck.importers.plane import P2
 
+FORMS = (("SPIRAL", "spiral"), ("WINDING", "turning"), ("TURN", "turning"), ("STRAIGHT", "straight"))
 LANDING = 0.8  # meters from the first or last tread at which the floor that it leads to is looked for
 
 
@@ -54,6 +56,7 @@ def _stair(plan: Plan, element: Any) -> None:
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
     entry["between"] = Value(f"[{', '.join(between)}]", "the spaces at its lowest and highest tread in plan")
     entry |= phase(model, element, part)
+    entry |= _form(plan, element, treads, part)
     rise = _total_rise(plan, between, part)
     if rise:
         entry["total rise"] = Value(plan.length(rise.meters), rise.how)
@@ -63,6 +66,8 @@ def _stair(plan: Plan, element: Any) -> None:
     for i, (flight, _) in enumerate(ordered):
         modeled = treads[i] if i < len(treads) else None
         own = _flight(plan, element, flight, modeled, rise if len(ordered) == 1 else None, part)
+        if modeled:
+            own |= headroom_of(plan, element, modeled)
         if modeled and i < len(ends):
             own = with_uneven_risers(plan, own, modeled.levels, ends[i], part)
         entry["flights"].append(own or {"risers": Value("", "not in the model")})
@@ -70,6 +75,18 @@ def _stair(plan: Plan, element: Any) -> None:
     if rails:
         entry["handrails"] = rails
     model.draft.add("stairs", entry)
+
+
+def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
+    """Return the form of a stair as its shape type says it, where the treads bear it out."""
+    said = str(getattr(element, "ShapeType", None) or getattr(element, "PredefinedType", None) or "")
+    form = next((form for word, form in FORMS if word in said), "")
+    runs_straight = len(treads) == 1 and treads[0].going is not None
+    if not form or not treads or (form == "straight") != runs_straight:
+        if form:
+            plan.model.draft.doubt("its shape type is not borne out by its treads; form not shown", f"{part} ({said})")
+        return {}
+    return {"form": Value(form, f"#{element.id()} {said}, and its treads")}
 
 
 def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:

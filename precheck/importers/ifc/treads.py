@@ -26,6 +26,7 @@ class Treads(NamedTuple):
     riser: float | None
     going: float | None
     width: float | None
+    depth: float | None
 
 
 def treads_of(shape: Shape) -> Treads:
@@ -40,7 +41,9 @@ def treads_of(shape: Shape) -> Treads:
     alike = _alike(levels)
     straight = alike and max(goings) - min(goings) < AGREES
     width = _across([p for z in levels for one in faces[z] for p in one], middles) if straight else None
-    return Treads(levels, middles, median(steps) if alike else None, median(goings) if straight else None, width)
+    deep = _across([p for one in faces[levels[0]] for p in one], middles, along=True) if straight else None
+    riser, going = median(steps) if alike else None, median(goings) if straight else None
+    return Treads(levels, middles, riser, going, width, deep)
 
 
 def _open_above(faces: Faces) -> Faces:
@@ -81,10 +84,12 @@ def _alike(levels: list[float]) -> bool:
     return len(steps) > 1 and max(steps) - min(steps) < AGREES
 
 
-def _across(points: list[tuple[float, float, float]], middles: list[P2]) -> float:
-    """Return how wide the treads are, square to the way up."""
+def _across(points: list[tuple[float, float, float]], middles: list[P2], along: bool = False) -> float:
+    """Return how wide the treads are, square to the way up, or how deep `along` it."""
     dx, dy = middles[-1][0] - middles[0][0], middles[-1][1] - middles[0][1]
     size = hypot(dx, dy) or 1.0
+    if along:
+        dx, dy = dy, -dx
     sideways = [(-dy * x + dx * y) / size for x, y, _ in points]
     return max(sideways) - min(sideways)
 

@@ -53,8 +53,13 @@ def ridge(gable: Gable, limit: RidgeLimits) -> Check:
     untied = when_given(lambda tied: not tied and limit.beam_without_ties.value is not None, gable.has_ties)
     beam = one_of(frame.ridge, limit.beam_without_ties)
     low_beam = beam.because(f"the slope of {gable.slope} is under {limit.beam_below.value}")
-    return decide(low, _or_ridge_beam(low_beam, gable), decide(untied, _or_ridge_beam(beam, gable),
-                  met("rafters are tied together, so that a ridge board will do")))  # fmt: skip
+    tied = all_of(met("rafters are tied together, so that a ridge board will do"), *_tie_not_named(gable))
+    return decide(low, _or_ridge_beam(low_beam, gable), decide(untied, _or_ridge_beam(beam, gable), tied))
+
+
+def _tie_not_named(gable: Gable) -> list[Check]:
+    """Return that no member is named as the tie, one that may go."""
+    return [does_not_apply("member that ties the rafters: not stated")] if is_missing(gable.frame.tie.member) else []
 
 
 def _or_ridge_beam(check: Check, gable: Gable) -> Check:
@@ -108,7 +113,7 @@ def thrust(gable: Gable, limit: DesignLimits) -> Check:
     if is_missing(pair):
         return not_shown(pair).citing(limit.tied)
     said = f"each pair of rafters pushes outward with {pair.thrust_lb:,.0f} lb"
-    held = met(f"{said}, which the ties take")
+    held = all_of(met(f"{said}, which the ties take"), *_tie_not_named(gable))
     loose = _or_ridge_beam(broken(f"{said}, and nothing ties them"), gable)
     return decide(gable.has_ties, held, loose).citing(limit.tied).with_work(pair.steps)
 
