@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import fsum
 
 from precheck_plugins.framing.drawn.load_cases import combinations
 from precheck_plugins.framing.drawn.load_path import at_support, loading_of, reactions_of
@@ -82,5 +83,5 @@ def _sums(forces: dict[str, Reach]) -> Iterator[Step]:
         text = " + ".join(number(lb) if factor == 1 else f"{number(factor)} * {number(lb)}" for lb, factor in parts)
         name = " and ".join(f"{'' if factor == 1 else f'{factor:g} '}{kind}" for kind, factor in factors.items())
         yield Step(
-            "P", f"on the footing under {name} load", text, sum(lb * factor for lb, factor in parts), "lb", STATICS
+            "P", f"on the footing under {name} load", text, fsum(lb * factor for lb, factor in parts), "lb", STATICS
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from math import fsum
 from typing import Any
 
 from precheck_plugins.framing.drawn.load_cases import combinations
@@ -121,6 +122,6 @@ class Gable(Fact):
         loading, *sizes = found
         kinds = loading.kinds
         heaviest = max(
-            sum(loading.total(k) * f for k, f in factors.items() if k in kinds) for _, factors in combinations(kinds)
+            fsum(loading.total(k) * f for k, f in factors.items() if k in kinds) for _, factors in combinations(kinds)
         )
         return rafter_pair(heaviest, *map(inches, sizes))

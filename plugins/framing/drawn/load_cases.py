@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
+from math import fsum
 
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE, ROOF_LIVE, SNOW
@@ -57,7 +58,7 @@ def combinations(kinds: tuple[str, ...]) -> Iterator[tuple[str, dict[str, float]
 def combined(forces: dict[str, Reach]) -> Reach:
     """Return the greatest and the least of all combinations of what is kept by kind, lb."""
     sums = [
-        [sum(getattr(forces[kind], which) * factor for kind, factor in factors.items() if kind in forces)
+        [fsum(getattr(forces[kind], which) * factor for kind, factor in factors.items() if kind in forces)
          for which in Reach._fields]
         for _, factors in combinations(tuple(forces))
     ]  # fmt: skip
@@ -127,7 +128,7 @@ def _demands(loading: Loading, factors: dict[str, float]) -> Iterator[Demand]:
     """What one combination asks of the member, pattern by pattern; shear counts one depth away under loads on its top."""
     at_depth, varying = loading.hung is False, {kind: factor for kind, factor in factors.items() if kind != DEAD}
     if loading.is_even:
-        spread = sum(loading.total(kind) * factor for kind, factor in varying.items())
+        spread = fsum(loading.total(kind) * factor for kind, factor in varying.items())
         yield UniformSpan(loading.span_in, loading.total(DEAD), spread, at_depth).demand()
         return
     for live in live_patterns(loading.beam(varying), loading.lifted(varying)):

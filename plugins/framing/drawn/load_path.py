@@ -7,6 +7,7 @@ a load at a point. Reactions are kept by kind of load, the greatest and the leas
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import fsum
 
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.loading import Loading
@@ -87,7 +88,7 @@ def _own_weight(member: Member, setting: Setting) -> Step | Missing | None:
 
 def _together(steps: list[Step]) -> Step:
     text = " + ".join(number(step.value) for step in steps)
-    total = sum(step.value for step in steps)
+    total = fsum(step.value for step in steps)
     return Step("w", "own weight with what is fixed along it", text, total, "plf", steps[0].source)
 
 
@@ -127,7 +128,7 @@ def reactions_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) 
 
 def _to_plate(loading: Loading, kind: str, ridge: int) -> tuple[Reach, ...]:
     """All of the load to the support that is no ridge: rafters that lean on each other bring none to their ridge board."""
-    whole = sum(loading.beam({kind: 1.0}).reactions_lb)
+    whole = fsum(loading.beam({kind: 1.0}).reactions_lb)
     plate, nothing = Reach(whole, whole if kind == DEAD else 0.0), Reach(0.0, 0.0)
     return (nothing, plate) if ridge == 0 else (plate, nothing)
 

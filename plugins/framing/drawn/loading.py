@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cached_property
+from math import fsum
 
 from precheck_plugins.framing.drawn.loads import DEAD, Piece
 from precheck_plugins.framing.members.beams import beam_over, length_over
@@ -58,11 +59,11 @@ class Loading:
 
     def total(self, kind: str) -> float:
         """The whole load of one kind, plf for what is spread; for a post, lb."""
-        return sum(piece.amount for piece in self.all_pieces if piece.kind == kind)
+        return fsum(piece.amount for piece in self.all_pieces if piece.kind == kind)
 
     def least(self, kind: str) -> float:
         """The least load of one kind on a post, lb: what is always there, and what may lift it."""
-        return sum(p.amount if kind == DEAD else p.least for p in self.all_pieces if p.kind == kind)
+        return fsum(p.amount if kind == DEAD else p.least for p in self.all_pieces if p.kind == kind)
 
     def beam(self, factors: dict[str, float]) -> Beam:
         """The member as a beam under each kind of load times its factor. Raises BeamError."""
@@ -103,7 +104,7 @@ class Loading:
         first = self.first_overhang_in
         length = length_over(self.spans_in, first, self.overhang_in)
         points = [PointLoad((p.at_in or 0.0) + first, lb) for p, lb in loads if p.is_point and lb]
-        even = sum(plf for p, plf in loads if p.is_everywhere)
+        even = fsum(plf for p, plf in loads if p.is_everywhere)
         partial = [
             UniformLoad(
                 0.0 if p.at_in is None else p.at_in + first, length if p.to_in is None else p.to_in + first, plf / 12

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import accumulate
-from math import isfinite
+from math import fsum, isfinite
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.segments import CLOSE, added, walked
@@ -87,8 +87,8 @@ def _on_ends(beam: Beam, inner_lb: tuple[float, ...]) -> Beam:
     left_in, span_in = beam.left_in, beam.span_in
     pushed = tuple(zip(beam.supports_in[1:-1], inner_lb, strict=True))
     loads = (*resultants(beam), *((-force, at_in) for at_in, force in pushed))
-    right = sum(force * (at_in - left_in) for force, at_in in loads) / span_in
-    left = sum(force for force, _ in loads) - right
+    right = fsum(force * (at_in - left_in) for force, at_in in loads) / span_in
+    left = fsum(force for force, _ in loads) - right
     jumps: dict[float, float] = {}
     for at_in, force in ((left_in, left), (beam.right_in, right), *pushed, *((x, -lb) for x, lb in beam.points)):
         jumps[at_in] = jumps.get(at_in, 0.0) + force
@@ -100,7 +100,7 @@ def _changes(beam: Beam, jumps: dict[float, float]) -> tuple[list[float], dict[f
     """Where loads or supports start or end (in), the single forces there (lb), and the even load after each (lb per in)."""
     ends = {x for u in beam.uniforms for x in (u.start_in, u.end_in)}
     breaks = sorted({0.0, beam.length_in, *beam.supports_in, *ends, *jumps})
-    spread = [sum(w for start, end, w in beam.uniforms if start <= x < end) for x in breaks[:-1]]
+    spread = [fsum(w for start, end, w in beam.uniforms if start <= x < end) for x in breaks[:-1]]
     return breaks, jumps, spread
 
 
@@ -119,7 +119,7 @@ def _inner_reactions(beam: Beam) -> tuple[float, ...]:
     inner = beam.supports_in[1:-1]
     by = tuple(sunk.deflection_ei(at_in) for at_in in inner)
     return tuple(
-        sum(share * d for share, d in zip(row, by, strict=True)) for row in _stiffness(beam.length_in, ends, inner)
+        fsum(share * d for share, d in zip(row, by, strict=True)) for row in _stiffness(beam.length_in, ends, inner)
     )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import chain
+from math import fsum
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.capacity import (
@@ -63,7 +64,7 @@ class Sistered:
     @property
     def ei(self) -> float:
         """Sum of EI, lb-in2."""
-        return sum(share.ei for share in self.shares)
+        return fsum(share.ei for share in self.shares)
 
     @property
     def moment_capacity_inlb(self) -> float:
@@ -121,7 +122,7 @@ def sistered(members: Sequence[SizedMember], sound: Sequence[bool] | None = None
     if not any(whole):
         raise OutsideMethodError("a group of sistered members needs a sound member among them")
     bare = [_share(member, ok) for member, ok in zip(members, whole, strict=True)]
-    total = sum(share.ei for share in bare)
+    total = fsum(share.ei for share in bare)
     return Sistered(tuple(replace(share, part=share.ei / total) for share in bare))
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import field
 from itertools import pairwise
+from math import fsum
 from typing import TYPE_CHECKING, NamedTuple
 
 from precheck_plugins.framing.timber.outside import OutsideMethodError
@@ -114,7 +115,7 @@ class Beam:
         Source: NDS 3.4.3.1 (from memory); allowed where the load acts on the side opposite the bearing.
         """
         near = ((self.from_support_in(p.at_in), p.force_lb) for p in self.points)
-        scaled = sum(abs(force) * away / distance_in for away, force in near if away < distance_in)
+        scaled = fsum(abs(force) * away / distance_in for away, force in near if away < distance_in)
         places = {x for s in self.supports_in for x in (s - distance_in, s + distance_in)}
         places.update(self.breaks)
         clear = [x for x in places if self.is_clear(x, distance_in)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import fsum
 from typing import TYPE_CHECKING
 
 from precheck_plugins.framing.members.statics import Beam, Peak, resultants
@@ -121,6 +122,6 @@ def _shear(beam: Beam, shear: Peak, clear_in: float) -> str:
     near = [(p.force_lb, beam.from_support_in(p.at_in)) for p in beam.points]
     reduced = [f"{number(force)} * {number(away)} / {number(clear_in)}" for force, away in near if away < clear_in]
     sides = [_left_of(beam, shear.at_in, inclusive) for inclusive in (False, True)]
-    forces = max(sides, key=lambda side: abs(sum(force for force, _ in side)))
+    forces = max(sides, key=lambda side: abs(fsum(force for force, _ in side)))
     total = f"abs({' + '.join(number(force) for force, _ in forces) or '0'})"
     return " + ".join([total, *reduced])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import fsum
 
 from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.exposure import exposure_of
@@ -77,7 +78,7 @@ def _beyond(member: Member, table: SpanTable, loading: Loading) -> Iterator[str]
         yield f"it runs over {'several spans' if several else 'one span'}, and the table is for {table.over}"
     apart = inches(member.spacing) / 12  # type: ignore[arg-type]  # given, or it were told before
     varying = [
-        sum(loading.total(kind) * factor for kind, factor in factors.items() if kind != DEAD)
+        fsum(loading.total(kind) * factor for kind, factor in factors.items() if kind != DEAD)
         for _, factors in combinations(loading.kinds)
     ]
     for what, plf, made_for in (("dead", loading.total(DEAD), table.dead), ("live", max(varying), table.live)):

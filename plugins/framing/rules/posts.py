@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import fsum
 from typing import Any
 
 from precheck_plugins.framing.drawn.bending_member import MemberInHouse
@@ -167,9 +168,9 @@ def _column(stood: Stood, load: str, factors: dict[str, float]) -> tuple[ColumnC
     forces = {
         kind: stood.loading.total(kind) * factor for kind, factor in factors.items() if kind in stood.loading.kinds
     }
-    total = sum(forces.values())
+    total = fsum(forces.values())
     check = check_column(column, total)
-    moment = sum(forces.get(kind, 0.0) * share * off for kind, share, off in stood.thrown_in)
+    moment = fsum(forces.get(kind, 0.0) * share * off for kind, share, off in stood.thrown_in)
     if not moment or not total:
         return check, check.comparison
     bent = bent_column(check, total / column.shared_by, Bending(moment / total), stood.across_depth)
