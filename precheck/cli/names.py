@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Iterator
+from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
 from functools import cached_property
 from importlib import import_module
@@ -84,6 +85,8 @@ def signature(name: str, found: Any) -> str:
         found = found.__func__
     if isinstance(found, type) and issubclass(found, Fact):
         return f"{name}({', '.join(f'{field}: {_kind_of(found, field)}' for field in found._fields)})"
+    if isinstance(found, type) and is_dataclass(found):
+        return f"{name}({', '.join(_as_given(one) for one in fields(found) if one.init)})"
     by_itself = isinstance(found, type) and issubclass(found, Record | Enum)
     if by_itself or isinstance(found, property | cached_property):
         return name
@@ -94,6 +97,13 @@ def signature(name: str, found: Any) -> str:
     bare = _QUOTED.sub(lambda match: match[1] or match[2], told)
     without_self = re.sub(r"\((?:self|cls)(?:, )?", "(", bare, count=1)
     return f"{name}{without_self}"
+
+
+def _as_given(one: Field[Any]) -> str:
+    """Return a field of a class of values as one gives it: ``example: str = ''``."""
+    kind = one.type if isinstance(one.type, str) else getattr(one.type, "__name__", str(one.type))
+    default = "" if one.default is MISSING else f" = {one.default!r}"
+    return f"{one.name}: {kind}{default or (' = ...' if one.default_factory is not MISSING else '')}"
 
 
 def _kind_of(kind: type, field: str) -> str:
