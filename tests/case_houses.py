@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from random import Random
 from typing import Any, NamedTuple
+
+import pytest
 
 from precheck import House, Rule, testing
 from precheck.files.mistakes import record_in
@@ -107,3 +109,8 @@ def sample(topic: str) -> list[CaseHouse]:
     every = list(houses(topic))
     few = len(every) if FULL else max(FEWEST, len(every) // 4)
     return Random(topic).sample(every, min(few, len(every)))
+
+
+Tried = Callable[[str], Iterable[CaseHouse]]
+TRIED = pytest.mark.parametrize("tried", [sample, pytest.param(houses, marks=pytest.mark.long)], ids=["some", "all"])
+"""Tries a property on the sample of a topic from day to day, and on all of its houses in the long run."""
