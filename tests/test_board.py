@@ -18,6 +18,7 @@ from precheck.board.asked import REQUEST
 from precheck.board.board import HANDOUTS, HouseBoard
 from precheck.board.server import Served, page_files
 from precheck.board.sketch import Footprint, beside, drawn_as, middle_on, nearest_wall, point_on
+from precheck.board.worker import Worker
 from precheck.files.source import read_text
 from precheck.runs.desk import Desk, Run
 from precheck.units import Length
@@ -488,6 +489,14 @@ def test_a_change_from_the_page_is_taken_and_what_is_unknown_is_refused(served: 
     for bad in (b"{", b"[]", b'{"do": "run", "part": "x"}', b'{"do": "undo", "more": 1}'):
         status, told, _ = ask(served, f"/{served.token}/do", "POST", bad, **own)
         assert (status, "refused" in json.loads(told)) == (400, True)
+
+
+def test_what_waits_when_the_board_ends_is_let_go() -> None:
+    worker = Worker()
+    waiting = worker.submit(lambda: 1)
+    worker.end()
+    assert waiting.cancelled()
+    assert worker.submit(lambda: 2).cancelled()
 
 
 def test_only_the_files_of_the_page_can_be_loaded() -> None:

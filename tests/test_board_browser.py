@@ -101,7 +101,7 @@ def served(tmp_path: Path, desk: Desk) -> Iterator[Served]:
 
 def opened(chromium: Any, served: Served, width: int = 1280, **more: Any) -> Any:
     page = chromium.new_page(viewport={"width": width, "height": 900}, **more)
-    page.set_default_timeout(20_000)
+    page.set_default_timeout(60_000)
     page.goto(served.address)
     return page
 

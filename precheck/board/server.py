@@ -166,6 +166,7 @@ class Served:
     def stop(self) -> None:
         """End the server, and wait until it has ended."""
         self.server.should_exit = True
+        self.worker.end()
         if self._thread.is_alive() and threading.current_thread() is not self._thread:
             self._thread.join(timeout=5)
         self.socket.close()

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from concurrent.futures import Future
+from contextlib import suppress
 from queue import Empty, Queue
 from typing import Any, TypeVar
 
@@ -19,12 +20,23 @@ class Worker:
 
     def __init__(self) -> None:
         self._queue: Queue[tuple[Callable[[], Any], Future[Any]]] = Queue()
+        self._ended = False
 
     def submit(self, do: Callable[[], T]) -> Future[T]:
         """Have `do` done in its turn; return what will hold its result."""
         future: Future[T] = Future()
-        self._queue.put((do, future))
+        if self._ended:
+            future.cancel()
+        else:
+            self._queue.put((do, future))
         return future
+
+    def end(self) -> None:
+        """Take nothing more, and leave undone what waits, so that nobody waits for it without end."""
+        self._ended = True
+        while not self._queue.empty():
+            with suppress(Empty):
+                self._queue.get_nowait()[1].cancel()
 
     def run(self, goes_on: Callable[[], bool]) -> None:
         """Do what is asked as long as `goes_on` says so."""

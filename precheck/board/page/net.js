@@ -7,7 +7,9 @@ async function json(response) {
   return response.json();
 }
 
-export const state = async (revision) => json(await fetch(`state?revision=${revision ?? ""}`));
+const PATIENCE = 30_000; // milliseconds, after which a board that does not answer has ended
+
+export const state = async (revision) => json(await fetch(`state?revision=${revision ?? ""}`, { signal: AbortSignal.timeout(PATIENCE) }));
 export const form = async (part) => json(await fetch(`form?part=${encodeURIComponent(part)}`));
 export const asks = async (item) => json(await fetch(`asks?item=${encodeURIComponent(item)}`));
 
