@@ -108,6 +108,7 @@ def test_machine_formats_hold_the_same_findings_as_with_plain_names(folder: Path
     suite = ET.fromstring(precheck("check", "hostile.yaml", "--report", "junit", cwd=folder).stdout)
     assert {element.tag for element in suite.iter()} <= {
         "testsuites", "testsuite", "testcase", "failure", "error", "skipped", "properties", "property", "system-out",
+        "system-err",
     }  # fmt: skip
 
 

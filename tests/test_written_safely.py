@@ -164,7 +164,7 @@ def test_in_a_folder_of_somebody_else_nothing_is_written_and_that_is_told(tmp_pa
     for folder in (tmp_path, *list(tmp_path.parents)[:3]):
         folder.chmod(0o755)
     code = (
-        "import os, sys; from pathlib import Path\n"
+        "import os, sys, tempfile; from pathlib import Path\n"  # all that is loaded, before it may no longer be read
         "from precheck.cli.setup import write; from precheck.files.atomic import put_in_place_of\n"
         "from precheck.files.source import Unusable\n"
         "os.setgid(65534); os.setuid(65534)\n"
