@@ -17,3 +17,14 @@ def _kept(tmp_path_factory):
     os.environ[prepared.VARIABLE] = str(shared / "prepared")
     os.environ["PYTHONPYCACHEPREFIX"] = str(shared / "byte-code")
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items):
+    """Leave the cases under the edition that differs least from its neighbors to the long run, which has all of them.
+
+    Whoever runs the cases of a topic alone, as `pytest plugins/stairs`, has every edition at once.
+    """
+    for item in items:
+        if item.name.endswith("[irc-2018]") and "/cases/" in item.nodeid:
+            item.add_marker(pytest.mark.long)

@@ -237,6 +237,7 @@ def test_a_name_that_a_plugin_has_is_refused_where_the_requirement_stands(tmp_pa
         review(project, code, load_plugins())
 
 
+@pytest.mark.long
 def test_everything_that_a_schema_completes_can_be_looked_at() -> None:
     count = 0
     for model in kinds_of_part().values():

@@ -204,7 +204,12 @@ def test_the_repository_speaks_of_the_project_alone():
 
 @pytest.mark.parametrize(
     "command",
-    [["ruff", "check", "."], ["ruff", "format", "--check", "."], ["mypy"], ["importlinter.cli", "lint"]],
+    [
+        ["ruff", "check", "."],
+        ["ruff", "format", "--check", "."],
+        pytest.param(["mypy"], marks=pytest.mark.long),
+        ["importlinter.cli", "lint"],
+    ],
     ids=["ruff", "format", "mypy", "imports"],
 )
 def test_the_code_is_clean_for(command):
