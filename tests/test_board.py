@@ -120,6 +120,26 @@ def test_a_file_broken_elsewhere_keeps_the_last_picture_and_names_the_line(board
     assert board.state(found["revision"])["problems"] == []
 
 
+def test_a_file_that_is_taken_away_is_told_and_shown_again_when_it_is_back(board: HouseBoard, file: Path) -> None:
+    before = board.state()
+    file.unlink()
+    found = board.state(before["revision"])
+    assert found["there"]
+    assert found["plan"] == before["plan"]
+    assert "the file is gone" in found["problems"][0]
+    assert "refused" in do(board, do="set", part="W1", key="sill height", value="40 in")
+    assert not file.exists()
+    file.write_text(SKETCH, encoding="utf-8")
+    assert board.state(found["revision"])["problems"] == []
+
+
+def test_what_may_stand_today_is_not_taken_out_of_the_file_unasked(board: HouseBoard, file: Path) -> None:
+    file.write_text(SKETCH.replace("id: W1, phase: new,", "id: W1,"), encoding="utf-8")
+    board.state()
+    assert "existing" in do(board, do="take out", part="W1")["refused"]
+    assert "W1" in file.read_text(encoding="utf-8")
+
+
 def test_the_page_is_told_nothing_new_while_nothing_changed(board: HouseBoard) -> None:
     known = board.state()["revision"]
     assert board.state(known) == {"revision": known}

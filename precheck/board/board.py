@@ -62,6 +62,7 @@ class HouseBoard:
         self.review: Review | None = None
         self.items: tuple[Item, ...] = ()
         self.problems: tuple[str, ...] = ()
+        self.gone = False  # whether the file was taken away while the page shows it
         self.told: list[str] = []
         self.letter = TownLetter(path)
         if self.file.exists and self._looked():
@@ -69,7 +70,11 @@ class HouseBoard:
 
     def state(self, known: int | None = None) -> Data:
         """Return all that the page shows; only the revision where the page has it and the file is as it was."""
-        if self.file.exists and self._looked():
+        if not self.file.exists and self.review is not None and not self.problems:
+            self.revision += 1
+            self.gone = True
+            self.problems = (f"{self.file.path}: the file is gone; put it back, or end the board and begin anew",)
+        elif self.file.exists and (self._looked() or self.gone):
             self._check()
             self.told = [CHANGED_ELSEWHERE, *self.told]
         if known is not None and known == self.revision:
@@ -197,6 +202,7 @@ class HouseBoard:
     def _check(self, project: Project | None = None) -> None:
         """Check the file; where it cannot be read, keep the last picture and tell what is wrong."""
         before = self.review
+        self.gone = False
         self.revision += 1
         try:
             review = self.desk.review_of(project or self._project(self.file.text), str(self.file.path))
@@ -214,7 +220,7 @@ class HouseBoard:
         data: Data = {
             "revision": self.revision,
             "file": self.file.path.name,
-            "there": self.file.exists,
+            "there": self.file.exists or self.review is not None,
             "undo": self.file.done[-1].what if self.file.done else "",
             "redo": self.file.undone[-1].what if self.file.undone else "",
             "problems": list(self.problems),

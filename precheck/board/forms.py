@@ -57,11 +57,6 @@ def form_of_job(project: Project, items: Iterable[Item]) -> Data:
             "asks": list(asks_of(project, items, None))}  # fmt: skip
 
 
-def field_of(project: Project, part: Part | None, key: str) -> Data | None:
-    """Return one value of `part` (or of the job) by its key; None where there is no such value."""
-    return _value(Questions(project), part if part is not None else project, key)
-
-
 def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
     """Yield what checks wait for of `part`, or of no part where it is None, as fields or as lines to add by hand."""
     questions = Questions(project)

@@ -21,7 +21,7 @@ from precheck.board.sketch import (
 )
 from precheck.board.typed import length_in_inches, opening_size, room_size
 from precheck.files.missing import is_missing
-from precheck.project import Door, Opening, Part, Space, Stair, Window
+from precheck.project import Door, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
@@ -205,6 +205,3 @@ def _put(house: House, asked: Put) -> Changes:
     return Changes(
         [added(house.project, asked.section, values)], f"{asked.what or asked.section} in {room.name or room.id}"
     )
-
-
-__all__ = ["Stair", "changes_of"]

@@ -122,7 +122,11 @@ def taken_out(project: Project, asked: TakeOut) -> Changes:
     if part is None:
         raise ValueError(f"there is no part `{asked.part}`")
     path = path_of(project, part)
-    if asked.from_file or part.phase == "new" or is_missing(part.phase):
+    if is_missing(part.phase) and not asked.from_file:
+        raise ValueError(
+            f"say first whether {part.label} stands today (existing) or is new: what stands is marked as removed"
+        )
+    if asked.from_file or part.phase == "new":
         return Changes([Change(path, GONE)], f"take {part.label} out")
     return Changes([Change((*path, "phase"), "removed")], f"remove {part.label}")
 

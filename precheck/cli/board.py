@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import webbrowser
 from datetime import datetime
 from pathlib import Path
@@ -39,6 +40,8 @@ def command(
         raise click.ClickException(
             f"port {port} cannot be used ({error.strerror}); leave --port out for a free one"
         ) from None
+    gc.collect()
+    gc.freeze()  # what is loaded stays, and need not be walked over again after each value
     say(f"{project}: open {served.address}")
     say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
     if not no_browser:
