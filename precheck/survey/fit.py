@@ -11,8 +11,10 @@ from itertools import combinations
 
 from precheck.files.missing import is_missing
 from precheck.project import (
+    OUTSIDE,
     Alarm,
     Appliance,
+    Door,
     Exhaust,
     Fixture,
     Light,
@@ -26,6 +28,7 @@ from precheck.project import (
     WetArea,
 )
 from precheck.project.on_wall import place_on
+from precheck.project.space import OUTDOOR, UNFINISHED
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
 from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
@@ -37,6 +40,8 @@ WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to 
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
 THINGS: tuple[type[Part], ...] = (Receptacle, Light, Alarm, Fixture, Appliance, Panel, Exhaust)
 """What stands at a point of the plan, in a room."""
+NO_INSIDE = OUTDOOR | UNFINISHED | {"sunroom"}
+"""Uses of spaces that a window or door to the outside may look or lead into."""
 JAMB = Length.parse("1 in")  # what an opening may reach past the end of its wall for rounding
 
 
@@ -81,13 +86,15 @@ class OpeningInPlan(Fact):
     """An opening that is placed in plan, and what is wrong with its place.
 
     `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it,
-    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it.
+    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it. `other` is a room that the plan
+    puts on its far side while it is said to lead outside, or one that it is said to join and does not.
     """
 
     opening: Opening
     off_wall: Length | None
     past_end: Length | None
     off_stated: Length | None
+    other: Space | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpeningInPlan]:
@@ -101,7 +108,7 @@ class OpeningInPlan(Fact):
             away = from_point(middle, wall)
             off = away if away.n > THICKEST_WALL else None
             past = None if off else _past_end(opening, wall, house)
-            yield cls(opening, opening, off, past, _off_stated(opening, house))
+            yield cls(opening, opening, off, past, _off_stated(opening, house), _wrong_side(opening, wall, house))
 
     @property
     def phase(self) -> str:
@@ -205,6 +212,39 @@ def _something_between(one: Space, other: Space, gap: Length, house: House) -> b
         if all(geometry.shared_wall(outline, side).n >= SHORTEST_SHARED for side in (first, second)):
             return True
     return False
+
+
+def _wrong_side(opening: Opening, wall: Stretch, house: House) -> Space | None:
+    """Return the room that `opening` is said to join and is not drawn at, or that lies where it is said to lead outside."""
+    assert not is_missing(opening.middle)
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    sides = opening.between if isinstance(opening, Door) else (getattr(opening, "space", ""), OUTSIDE)
+    rooms = [space for side in sides if (space := house.space(str(side))) is not None]
+    own = [(room, outline) for room in rooms if (outline := house.outline(room)) is not None]
+    if OUTSIDE not in sides:
+        far = [room for room, outline in own if min(from_point(middle, e) for e in edges(outline)).n > THICKEST_WALL]
+        return far[0] if far and len(own) == len(sides) and _on_one_story(*rooms) else None
+    if not own or is_missing(rooms[0].story):
+        return None
+    told = (opening.looks_under, opening.opens_to)
+    others = (s for s in house.spaces if s not in rooms and s.story == rooms[0].story and s.use not in NO_INSIDE)
+    others = (s for s in others if s.id not in told and s.use not in told)
+    return next((s for s in others if (o := house.outline(s)) is not None and _across(middle, wall, o)), None)
+
+
+def _across(middle: geometry.Point, wall: Stretch, outline: geometry.Outline) -> bool:
+    """Whether a side of `outline` runs along `wall` where `middle` lies, no farther away than a wall is thick."""
+    return any(_runs_along(edge, wall) and _is_beside(middle, edge) for edge in edges(outline))
+
+
+def _runs_along(edge: Stretch, wall: Stretch) -> bool:
+    (ax, ay), (bx, by) = edge
+    (cx, cy), (dx, dy) = wall
+    return (bx - ax) * (dy - cy) == (by - ay) * (dx - cx)
+
+
+def _is_beside(middle: geometry.Point, edge: Stretch) -> bool:
+    return from_point(middle, edge).n <= THICKEST_WALL and not from_point(_onto(middle, edge), edge).n
 
 
 def _past_end(opening: Opening, wall: Stretch, house: House) -> Length | None:
