@@ -34,7 +34,12 @@ from precheck import (
 
 @rule("plan.rooms-fit", stage="intake", existing="must comply")
 def rooms_fit(pair: RoomPair) -> Check:
-    """Two rooms of a story do not cover the same floor."""
+    """Two rooms of a story do not cover the same floor, and what is said to stand detached is drawn apart from the house."""
+    if pair.joined:
+        alone = pair.one if pair.one.detached is True else pair.other
+        other = pair.other if alone is pair.one else pair.one
+        told = f"{alone.id} is said to stand detached, and is drawn wall to wall with {other.id}"
+        return broken(told).or_fix("correct `detached` of either, or their place on the plan")
     if pair.overlap is None:
         return does_not_apply("they do not overlap")
     told = f"{pair.one.id} and {pair.other.id} overlap by {pair.overlap} on the plan"

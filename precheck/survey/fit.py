@@ -50,12 +50,14 @@ class RoomPair(Fact):
     """Two rooms of one story, drawn so that they do not fit: they overlap, or stand apart by more than a wall.
 
     `overlap` is the floor that both cover, `gap` what lies between them where they face each other; None where not.
+    `joined` says that one of them is to stand detached, and is drawn wall to wall with the other.
     """
 
     one: Space
     other: Space
     overlap: Area | None
     gap: Length | None
+    joined: bool = False
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomPair]:
@@ -67,6 +69,8 @@ class RoomPair(Fact):
             covered = geometry.overlap(a, b)
             if covered > OVERLAP_MEANT:
                 yield cls(one, one, other, covered, None)
+            elif _stands_alone(one, other) and geometry.shared_wall(a, b).n > 0:
+                yield cls(one, one, other, None, None, joined=True)
             elif (gap := gap_between_rooms(a, b)) is not None and not _something_between(one, other, gap, house):
                 yield cls(one, one, other, None, gap)
 
@@ -198,6 +202,12 @@ def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length 
 
 def _on_one_story(one: Space, other: Space) -> bool:
     return is_missing(one.story) or is_missing(other.story) or one.story == other.story
+
+
+def _stands_alone(one: Space, other: Space) -> bool:
+    """Whether just one of the two is said to stand detached; a porch or deck may lie at whatever it belongs to."""
+    apart = (one.detached is True) != (other.detached is True)
+    return apart and not {one.use, other.use} & (OUTDOOR | UNFINISHED)
 
 
 def _something_between(one: Space, other: Space, gap: Length, house: House) -> bool:
