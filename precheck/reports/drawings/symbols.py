@@ -99,7 +99,8 @@ def stair(sketch: Sketch, part: Stair) -> None:
     marks = sketch.source.marks(part)
     more = f", {len(marks) - FEW} more" if len(marks) > FEW else ""
     pen.text((x, y + depth), f"{part.id}{more}", "small", "start", dy=-5)
-    pen.badges((x + width / 2, y + depth / 2), marks[:FEW])
+    across = max(1, int(width * pen.scale.factor / BADGE))
+    pen.badges((x + width / 2, y + depth / 2), marks[:FEW], dy=BADGE * (FEW // across - 1) / 2, most=across)
 
 
 def _climb(sketch: Sketch, part: Stair, corner: Point, size: Point, way: Point) -> None:
