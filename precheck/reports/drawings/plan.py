@@ -18,7 +18,7 @@ from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, short
 from precheck.reports.drawings.things import lettering, signs
 from precheck.survey.outlines import outline_before
-from precheck.units import derived
+from precheck.units import Length, derived, in_feet
 
 LINE = 14.0  # pixels from one line of lettering to the next
 LINES_OF_MARKS = 2  # lines of lettering as high as a row of marks
@@ -65,7 +65,7 @@ def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Sp
     named = _rooms(sketch, drawn, trails)
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
-        if not part.is_removed and _belongs(part, source, spaces):
+        if _belongs(part, source, spaces):
             _part(sketch, part, shown)
     for room in named:  # last, since they may stand anywhere in their room
         room.mark(sketch)
@@ -74,7 +74,7 @@ def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Sp
     overall(sketch.pen, drawn)
     tags = (room.tag for room in named if room.tag)
     notes = (*tags, *told, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
-    return sketch.finish(title, _description(sketch, drawn), notes)
+    return sketch.finish(title, _description(sketch, drawn), notes, north=True)
 
 
 def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
@@ -122,7 +122,7 @@ def _tags(sketch: Sketch) -> Iterator[str]:
 def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str]) -> NamedRoom:
     """Letter the room where its name fits, on two lines if need be, else a tag."""
     pen, (middle, (width, height)) = sketch.pen, largest_free(sketch.source.house, space, outline)
-    name, *more = lines = _lines(sketch, space)
+    name, *more = lines = _lines(sketch, space, outline)
     marks = sketch.source.marks(space)
     across = max(1, int(width * pen.scale.factor / BADGE))
     deep = -(-len(marks) // across)
@@ -140,13 +140,20 @@ def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str
     return NamedRoom("" if fits else f"{tag} is {', '.join(map(short, lines))}.", marks, middle, below, across)
 
 
-def _lines(sketch: Sketch, space: Space) -> list[str]:
+def _lines(sketch: Sketch, space: Space, outline: list[Point]) -> list[str]:
+    """Return the name of the room, its size where it is a rectangle, its use before and now, and its area."""
     use = "use not given" if is_missing(space.use) else space.use
     was = "" if is_missing(space.was) else f"was {space.was}"
     area = sketch.source.house.area(space)
     told = "" if is_missing(area) else derived(area)
     name = space.name or space.id
-    return [name, *(line for line in (use, was, told) if line and line.lower() != name.lower())]
+    return [name, *(line for line in (_size(outline), use, was, told) if line and line.lower() != name.lower())]
+
+
+def _size(outline: list[Point]) -> str:
+    """Return width and depth of a rectangle that stands square to the page; nothing of any other room."""
+    xs, ys = ({point[axis] for point in outline} for axis in (0, 1))
+    return f"{_feet(max(xs) - min(xs))} x {_feet(max(ys) - min(ys))}" if len(xs) == len(ys) == 2 else ""
 
 
 def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
@@ -159,8 +166,7 @@ def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
 
 
 def _feet(size: float) -> str:
-    feet, rest = divmod(round(size * 4) / 4, 12)
-    return f"{int(feet)}'-{rest:g}\""
+    return in_feet(Length.parse(f"{round(size * 16)}/16 in"))
 
 
 def _belongs(part: Part, source: Source, spaces: list[Space]) -> bool:

@@ -227,6 +227,13 @@ class Pen:
         self.box.take(left, y + 24)
         self.box.take(left + 2 * step + 34, y + 24)
 
+    def north(self) -> None:
+        """Draw the arrow to plan north, which is up the page, to the right of the scale bar."""
+        x, y = self.box.right - 8, self.box.bottom - 2
+        self.add(f'<path class="arrowhead" d="M{x:.2f} {y - 30:.2f} l6 16 l-6 -4 l-6 4 Z"/>')
+        self.add(f'<path class="line" d="M{x:.2f} {y - 20:.2f} V{y:.2f}"/>')
+        self.text((x / self.scale.factor, -y / self.scale.factor), "N", "name", "end", dx=-8, dy=-2)
+
     def frame(self) -> tuple[float, float, float, float]:
         """Return left, top, width and height of what was drawn, with a margin."""
         box = self.box

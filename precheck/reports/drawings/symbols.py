@@ -15,9 +15,11 @@ BESIDE = 22.0  # pixels from the wall to a mark
 
 
 def opening(sketch: Sketch, placed: PlacedOpening) -> None:
-    """Draw a door or window in its wall, with its id and marks outside the wall."""
+    """Draw a door or window in its wall, with its id and marks outside the wall; what is taken out, dashed."""
     sketch.open(placed.opening)
-    if placed.width is None:
+    if placed.opening.is_removed and placed.width is not None:
+        sketch.pen.path(_corners(placed, placed.width / 2), "line dashed thin", True)
+    elif placed.width is None:
         _only_place(sketch, placed)
     else:
         _cut(sketch, placed, placed.width / 2)
@@ -28,9 +30,12 @@ def opening(sketch: Sketch, placed: PlacedOpening) -> None:
 
 
 def _cut(sketch: Sketch, placed: PlacedOpening, half: float) -> None:
+    sketch.pen.path(_corners(placed, half), "cut", True)
+
+
+def _corners(placed: PlacedOpening, half: float) -> list[Point]:
     deep = placed.thickness
-    corners = [placed.point(-half, 0), placed.point(half, 0), placed.point(half, deep), placed.point(-half, deep)]
-    sketch.pen.path(corners, "cut", True)
+    return [placed.point(-half, 0), placed.point(half, 0), placed.point(half, deep), placed.point(-half, deep)]
 
 
 def _only_place(sketch: Sketch, placed: PlacedOpening) -> None:
