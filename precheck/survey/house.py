@@ -11,7 +11,20 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
-from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
+from precheck.project import (
+    OUTSIDE,
+    Ceiling,
+    Door,
+    Floor,
+    Opening,
+    Part,
+    Project,
+    Space,
+    Stair,
+    Wall,
+    Window,
+    thickness_of,
+)
 from precheck.project.criteria import NO_LESS_THAN
 from precheck.survey import geometry, outlines, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
@@ -209,6 +222,17 @@ class House:
     def sides(self, door: Door) -> tuple[Space | None, Space | None]:
         """Return the spaces on both sides of `door`; None for the outside."""
         return self.space(door.between[0]), self.space(door.between[1])
+
+    def ends(self, stair: Stair) -> tuple[str, str]:
+        """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
+        first, second = (self.space(side) for side in stair.between)
+        if first is None or second is None:
+            return stair.between
+        levels: list[Any] = [self.finished_floor(first), self.finished_floor(second)]
+        if any(is_missing(level) for level in levels) or levels[0] == levels[1]:
+            levels = [self.story_order.rank(first.story), self.story_order.rank(second.story)]
+        listed_from_top = None not in levels and levels[1] < levels[0]
+        return (second.id, first.id) if listed_from_top else stair.between
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""

@@ -173,7 +173,7 @@ def _belongs(part: Part, source: Source, spaces: list[Space]) -> bool:
     here = {space.id for space in spaces}
     if isinstance(part, Opening):
         return any(space.id in here for space in spaces_of(part, source.house))
-    return isinstance(part, Stair) and part.between[0] in here
+    return isinstance(part, Stair) and source.house.ends(part)[0] in here
 
 
 def _part(sketch: Sketch, part: Part, shown: set[str]) -> None:
