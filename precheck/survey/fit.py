@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations
 
 from precheck.files.missing import is_missing
@@ -28,7 +29,7 @@ from precheck.project import (
 from precheck.project.on_wall import place_on
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
-from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
+from precheck.survey.geometry import KEPT, SHORTEST_SHARED, THICKEST_WALL
 from precheck.survey.house import House
 from precheck.survey.openings import Stretch, edges, from_point, line_of, outline_of, stretch_of, to_outline
 from precheck.units import Area, Length
@@ -180,6 +181,7 @@ def walls_around(opening: Opening, house: House) -> list[Stretch]:
     return [edge for room in rooms if (outline := house.outline(room)) is not None for edge in edges(outline)]
 
 
+@lru_cache(maxsize=KEPT)
 def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length | None:
     """Return how far apart two outlines stand where they face each other; None where they do not, or touch."""
     if geometry.shared_wall(one, other).n > 0:

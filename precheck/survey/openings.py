@@ -88,6 +88,7 @@ def edges(outline: Outline) -> list[Stretch]:
     return [Stretch(a, b) for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)]
 
 
+@lru_cache(maxsize=4 * KEPT)
 def from_point(point: Point, stretch: Stretch) -> Length:
     """Return the distance from `point` to the nearest point of `stretch`."""
     return Length(_from_point(point, stretch))

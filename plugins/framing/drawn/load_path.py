@@ -30,6 +30,13 @@ def loading_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) ->
     """Return the loads on a member. Raises OutsideMethodError where members bear on each other in a circle."""
     if member.id in above:
         raise OutsideMethodError(f"{' bears on '.join((*above, member.id))}: members cannot carry each other")
+    if member not in setting.loadings:
+        setting.loadings[member] = _loading(member, setting, above)
+    found: Loading | Missing = setting.loadings[member]
+    return found
+
+
+def _loading(member: Member, setting: Setting, above: tuple[str, ...]) -> Loading | Missing:
     spans = _spans(member)
     if is_missing(spans):
         return spans

@@ -5,9 +5,23 @@ A length or load of the project becomes a float here, once: inches, psf.
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any, NamedTuple
 
-from precheck import Carried, Length, Limit, Limits, Missing, Space, first_given, fixed, is_missing, reads
+from precheck import (
+    Carried,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Member,
+    Missing,
+    Space,
+    first_given,
+    fixed,
+    is_missing,
+    reads,
+)
 
 INCH = Length.parse("1 in")
 DRAWN = "as drawn"
@@ -69,6 +83,11 @@ class Setting:
     project: Any
     limits: DesignLimits
 
+    @cached_property
+    def loadings(self) -> dict[Member, Any]:
+        """The loads of the members that were asked for, which each needs of those above it."""
+        return {}
+
     @property
     def snow(self) -> Any:
         """Ground snow load: as the jurisdiction sets it, else as the drawings state it; None where it sets none."""
@@ -90,6 +109,15 @@ class Setting:
         if use != "deck" or snow is None or is_missing(found.value):
             return found
         return found if not is_missing(snow) and snow <= found.value else Sourced(snow, self.limits.snow.name)
+
+
+def setting_in(house: House, limits: DesignLimits) -> Setting:
+    """Return where the loads of the members of a house are looked up under these limits, the same each time."""
+    return house.once(_setting, limits)
+
+
+def _setting(limits: DesignLimits, house: House) -> Setting:
+    return Setting(house.project, limits)
 
 
 def greater(stated: Any, limit: Limit[Any] | None, otherwise: Any) -> Sourced:
