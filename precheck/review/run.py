@@ -14,7 +14,6 @@ from typing import Any, NamedTuple
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
-from precheck.files.record import Record
 from precheck.project import Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
@@ -126,7 +125,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        exempt = _exempt(one.subject, house, code)
+        exempt = None if one.exemption is None else _exempt(one.exemption, one.subject, house, code)
         found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
         yield ruled_out(found, house.project, code)
 
@@ -195,12 +194,11 @@ def _of_what_stands(rule: Rule, check: Check) -> Outcome:
     return as_reported(check.outcome, may_remain=True) if rule.existing == MAY_REMAIN else check.outcome
 
 
-def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:
+def _exempt(freed: Exemption, subject: Any, house: House, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
-    limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
+    limit = code.limits.get(freed.limit)
     limit = limit_for(limit, subject, house) if limit is not None else None
-    if freed is None or limit is None or limit.value is None or is_missing(limit.value):
+    if limit is None or limit.value is None or is_missing(limit.value):
         return None
     return does_not_apply(f"{freed.why}, which {limit.section or 'the adopted code'} exempts")
 

@@ -33,6 +33,7 @@ from precheck.survey.geometry import KEPT, SHORTEST_SHARED, THICKEST_WALL
 from precheck.survey.house import House
 from precheck.survey.openings import Stretch, edges, from_point, line_of, outline_of, stretch_of, to_outline
 from precheck.units import Area, Length
+from precheck.units.measure import exact
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
@@ -171,7 +172,7 @@ def _away(part: Part, outline: geometry.Outline) -> Length | None:
 
 def _middle(line: Stretch) -> geometry.Point:
     (ax, ay), (bx, by) = line
-    return Fraction(ax + bx) / 2, Fraction(ay + by) / 2
+    return exact(Fraction(ax + bx) / 2), exact(Fraction(ay + by) / 2)
 
 
 def walls_around(opening: Opening, house: House) -> list[Stretch]:

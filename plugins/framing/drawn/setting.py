@@ -5,8 +5,9 @@ A length or load of the project becomes a float here, once: inches, psf.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from precheck import (
     Carried,
@@ -23,6 +24,7 @@ from precheck import (
     reads,
 )
 
+T = TypeVar("T")
 INCH = Length.parse("1 in")
 DRAWN = "as drawn"
 ROOF_STEP = 4 / 12
@@ -83,9 +85,18 @@ class Setting:
     project: Any
     limits: DesignLimits
 
+    def once(self, work_out: Callable[..., T], member: Member, *above: tuple[str, ...]) -> T:
+        """Return ``work_out(member, self, *above)``, worked out at the first time that it is asked for.
+
+        The members `above` that ask make no difference to what is found: they tell a circle, which is raised.
+        """
+        if (work_out, member) not in self._kept:
+            self._kept[work_out, member] = work_out(member, self, *above)
+        found: T = self._kept[work_out, member]
+        return found
+
     @cached_property
-    def loadings(self) -> dict[Member, Any]:
-        """The loads of the members that were asked for, which each needs of those above it."""
+    def _kept(self) -> dict[Any, Any]:
         return {}
 
     @property
