@@ -57,7 +57,7 @@ def review(
     findings = held_open(findings, house, lambda other: _timed(chosen.rules, other, code, plugins)[0])
     findings += missing_plugins(project, plugins)
     places = house.places
-    findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
+    findings.sort(key=lambda f: (*(places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(

@@ -6,7 +6,7 @@ A length or load of the project becomes a float here, once: inches, psf.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cached_property
+from dataclasses import field
 from typing import Any, NamedTuple, TypeVar
 
 from precheck import (
@@ -84,20 +84,17 @@ class Setting:
 
     project: Any
     limits: DesignLimits
+    kept: dict[Any, Any] = field(default_factory=dict, compare=False)
 
     def once(self, work_out: Callable[..., T], member: Member, *above: tuple[str, ...]) -> T:
         """Return ``work_out(member, self, *above)``, worked out at the first time that it is asked for.
 
         The members `above` that ask make no difference to what is found: they tell a circle, which is raised.
         """
-        if (work_out, member) not in self._kept:
-            self._kept[work_out, member] = work_out(member, self, *above)
-        found: T = self._kept[work_out, member]
+        if (work_out, member) not in self.kept:
+            self.kept[work_out, member] = work_out(member, self, *above)
+        found: T = self.kept[work_out, member]
         return found
-
-    @cached_property
-    def _kept(self) -> dict[Any, Any]:
-        return {}
 
     @property
     def snow(self) -> Any:
@@ -128,7 +125,13 @@ def setting_in(house: House, limits: DesignLimits) -> Setting:
 
 
 def _setting(limits: DesignLimits, house: House) -> Setting:
-    return Setting(house.project, limits)
+    same = tuple(id(getattr(limits, name)) for name in DesignLimits._fields)  # which the house keeps with `limits`
+    return Setting(house.project, limits, house.once(_kept, same))
+
+
+def _kept(_: tuple[int, ...], __: House) -> dict[Any, Any]:
+    """Return what is worked out under the same limits of a design, whatever else a rule reads."""
+    return {}
 
 
 def greater(stated: Any, limit: Limit[Any] | None, otherwise: Any) -> Sourced:
