@@ -7,7 +7,7 @@ rules hold the two against each other.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
@@ -55,7 +55,7 @@ class House:
 
     def _records(self, kind: type[Any]) -> Iterable[Any]:
         by_class = self.once(_by_class)
-        own = [records for one, records in by_class.items() if issubclass(one, kind)]
+        own = [by_class[one] for one in _of_kind(kind, tuple(by_class))]  # type: ignore[arg-type]  # a class has a hash
         return own[0] if len(own) == 1 else (r for r in self.project.records if own and isinstance(r, kind))
 
     def once(self, work_out: Callable[..., T], *of: Any) -> T:
@@ -277,6 +277,12 @@ def _by_class(house: House) -> dict[type, list[Any]]:
     for record in house.project.records:
         found.setdefault(type(record), []).append(record)
     return found
+
+
+@lru_cache(maxsize=4096)
+def _of_kind(kind: type, among: tuple[type, ...]) -> tuple[type, ...]:
+    """Return which classes are of that kind, which houses with the same kinds of part ask for anew."""
+    return tuple(one for one in among if issubclass(one, kind))
 
 
 def _above(space: Space, house: House) -> tuple[Space, ...]:
