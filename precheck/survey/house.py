@@ -12,7 +12,18 @@ from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import (
-    OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Stair, Wall, Window, thickness_of,
+    OUTSIDE,
+    Ceiling,
+    Door,
+    Floor,
+    Opening,
+    Part,
+    Project,
+    Space,
+    Stair,
+    Wall,
+    Window,
+    thickness_of,
 )  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
 from precheck.survey import geometry, outlines, under_ceiling
