@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from precheck.board.forms import called, key_of
@@ -19,6 +20,8 @@ from precheck.review.finding import READY, Review
 
 Data = dict[str, Any]
 NOT_DRAWN = ("the rooms", "the doors", "the windows")  # what a story is asked for till all of it is drawn
+MOST_WANTS = 3  # named of one item, before it is opened
+_FOR_PAPER = re.compile(r"(, for [^\[\]]*)?( \[on [^\]]*\])?$")  # for which line of a work, and on which sheet
 MOST_CHANGES = 6  # told one by one after a change
 
 
@@ -69,7 +72,11 @@ def _said(item: Item) -> str:
     if isinstance(item.part, Story) and all(need.key in NOT_DRAWN for wanted in item.wanted for need in wanted.needs):
         kinds = [need.key.removeprefix("the ") for wanted in item.wanted for need in wanted.needs]
         return f"All {', '.join(dict.fromkeys(kinds))} to be drawn; tick it when they are"
-    return capital(item.gist)
+    if item.group is not Group.ADD:
+        return capital(item.gist)
+    wants = [_FOR_PAPER.sub("", one) for one in item.wants]
+    more = len(wants) - MOST_WANTS
+    return capital(", ".join([*wants[:MOST_WANTS], *([f"and {more} more"] if more > 0 else [])]))
 
 
 def _remedy(item: Item) -> str:

@@ -5,7 +5,7 @@ import { townLetter } from "./letter.js";
 import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
-import { control, explained, question } from "./question.js";
+import { control, explained, question, taken } from "./question.js";
 
 let turn = 0;
 
@@ -22,9 +22,7 @@ export async function showPart(node, page, hooks, focus = false) {
     part ? make("p", { class: "soft" }, `line ${found.line} of ${page.state.file}`) : make("p", { class: "soft" }, "Choose a part on the plan to see its values."),
     ...place(page, hooks, part),
     ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.filter((ask) => !ask.later).length})`), ...found.asks.map((ask) => question(ask, page, hooks, ask.of === page.chosen ? "" : page.state.parts[ask.of]?.label ?? ""))] : []),
-    ...(found.values.length ? [make("h3", {}, "Values")] : []),
-    ...found.values.map((value) => valueField(found.part, value, page, hooks)),
-    ...(found.more.length ? [more(found, page, hooks)] : []),
+    values(found, page, hooks),
     ...(part ? [make("p", {}, make("button", { type: "button", onclick: () => hooks.act({ do: "take out", part: page.chosen }) }, "Take it out"))] : []),
   );
   if (focus) (node.querySelector("input[data-field], select[data-field]") ?? node.querySelector("input, select, button"))?.focus();
@@ -58,7 +56,16 @@ function tool(page, hooks, lacking) {
   return make("button", { type: "button", onclick: () => { page.placing = lacking.id; document.querySelector(`[data-tool="${lacking.kind}"]`).click(); } }, `Place ${lacking.name}`);
 }
 
-function valueField(part, value, page, hooks) {
+/** All its values: open where nothing is asked or one is wrong, else kept shut, for what is asked comes first. */
+function values(found, page, hooks) {
+  const wrong = page.state.parts[found.part]?.counts.fail;
+  const open = page.valuesOpen === found.part || wrong || !found.asks.some((ask) => !ask.later);
+  return make("details", { open: Boolean(open), "data-item": "values", ontoggle: (event) => { page.valuesOpen = event.target.open ? found.part : null; } },
+    make("summary", {}, `Values (${found.values.filter((one) => one.value).length})`),
+    ...found.values.map((value) => valueField(found.part, value, page, hooks)), ...(found.more.length ? [more(found, page, hooks)] : []));
+}
+
+export function valueField(part, value, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const input = control(value, value.value, value.key);
   let sent = value.value;
@@ -67,7 +74,7 @@ function valueField(part, value, page, hooks) {
     sent = input.value;
     answerTo(page, await hooks.act({ do: "set", part, key: value.key, value: input.value }), refused, [input]);
   };
-  input.addEventListener("change", send);
+  taken(input, send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
     explained(value, input), refused);
 }

@@ -17,7 +17,8 @@ export function question(ask, page, hooks, about = "") {
   if (ask.tick) return whole(ticked(ask.tick, hooks));
   if (ask.parts.length) return whole(byParts(ask, page, hooks), more(ask, hooks));
   if (!ask.field) return whole(toDraw(ask, page), ...byHand(ask), more(ask, hooks));
-  return whole(byField(ask, page, hooks), more(ask, hooks));
+  if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
+  return whole(byField(ask, page, hooks, about), more(ask, hooks));
 }
 
 function ticked({ story, what }, hooks) {
@@ -51,6 +52,19 @@ function ruledOut(ask, hooks) {
   return make("details", {}, make("summary", {}, "Not in this job"), make("form", { class: "two", onsubmit: send }, reason, make("button", { type: "submit" }, "Say so")), refused);
 }
 
+/** Take a choice as soon as it is made by hand; by keys, which pass over the others on their way, with Enter or on leaving it. */
+export function taken(input, send) {
+  if (!input.matches("select")) return input.addEventListener("change", send);
+  let byHand = false;
+  input.addEventListener("pointerdown", () => { byHand = true; });
+  input.addEventListener("keydown", (event) => {
+    byHand = false;
+    if (event.key === "Enter") { event.preventDefault(); send(); }
+  });
+  input.addEventListener("change", () => byHand && send());
+  return input.addEventListener("blur", send);
+}
+
 /** A field with what it is called, how it is measured, what is usual, and a picture where there is something to see. */
 export function explained(field, input, optional = false) {
   const node = labeled(`${field.called}${optional ? " (if known)" : ""}`, input);
@@ -59,18 +73,25 @@ export function explained(field, input, optional = false) {
   return make("div", { class: "field" }, node, how ? make("p", { class: "how" }, how) : "", field.picture ? picture(field.picture) : "");
 }
 
-function byField(ask, page, hooks) {
+function byField(ask, page, hooks, about) {
   const refused = make("p", { class: "refused", role: "alert" });
+  let sent = false;
   const { fields } = ask.field;
   const asked = fields.length ? fields : [ask.field];
   const inputs = asked.map((field) => [field, control(field, fields.length && field.label === "phase" ? drawnNow() : "", `${ask.item}/${ask.need}/${field.label}`)]);
   const send = async (event) => {
     event.preventDefault();
+    if (sent) return;
+    sent = true; // leaving a field that is answered tells of it once more
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
     const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: fields.length ? "" : inputs[0][1].value, values: fields.length ? values : {} });
+    sent = !told;
     answerTo(page, told, refused, inputs.map(([, input]) => input));
   };
-  return make("form", { onsubmit: send }, ...inputs.map(([field, input]) => explained(field, input, fields.length && !field.required)),
+  const lone = !fields.length && inputs[0][1].matches("select") ? inputs[0][1] : null;
+  if (lone) taken(lone, () => lone.value && lone.form.requestSubmit());
+  const single = fields.length ? "" : [about, ask.field.called].filter(Boolean).join(": ");
+  return make("form", { onsubmit: send, class: single ? "single" : "" }, ...inputs.map(([field, input]) => explained(single ? { ...field, called: single } : field, input, fields.length && !field.required)),
     make("button", { type: "submit" }, "Enter"), refused);
 }
 
