@@ -8,7 +8,7 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { HINTS, complete, loose, stories, tools } from "./strip.js";
+import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
 const MAKES = new Set(["room", "opening", "put"]); // what adds a part, whose values are shown then
 
@@ -90,7 +90,7 @@ export function show() {
   by("begin").hidden = state.there;
   for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
   bar(state.problems.length ? `The file cannot be read as it is; the plan shows how it was. ${state.problems.join(" ")}` : "");
-  if (!state.there) return begin(by("begin"), state, act);
+  if (!state.there) return begin(by("begin"), page, act);
   if (!started) return undefined;
   document.title = `${state.name} - board`;
   by("name").textContent = state.name;
@@ -111,6 +111,7 @@ export function show() {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
+  next(by("next"), page, { choose, show });
   plan.show();
   showTodo(by("todo"), page, { act, choose, show });
   tabs();

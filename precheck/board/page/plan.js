@@ -15,6 +15,16 @@ function rank(one) {
   return -Math.round(y / 24) * 10_000 + x;
 }
 
+/** The next place to the right of a point where no mark lies yet; it is taken then. */
+function clear([x, y], taken) {
+  while (taken.some(([a, b]) => Math.hypot(a - x, b - y) < 23)) x += 24;
+  taken.push([x, y]);
+  return [x, y];
+}
+
+/** What goes lies under what comes in its place. */
+const goneFirst = (list) => [...list.filter((one) => one.phase === "removed"), ...list.filter((one) => one.phase !== "removed")];
+
 export class Plan {
   constructor(node, page, hooks) {
     Object.assign(this, { node, page, hooks, view: null, drag: null });
@@ -88,7 +98,7 @@ export class Plan {
       ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
       ...this.here(this.plan.boxes).map((one) => this.part(one, one.what, boxed(this, one))),
       ...this.here(this.plan.stairs).map((one) => this.part(one, one.id, ...stair(this, one))),
-      ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
+      ...goneFirst(this.here(this.plan.openings)).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.here(this.plan.points).map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
       ...rooms.flatMap((room) => roomName(this, room)), ...this.marks(rooms), ...this.sizes(rooms), this.drafted());
     this.node.replaceChildren(svg);
@@ -111,13 +121,15 @@ export class Plan {
   marks(rooms) {
     const at = [...rooms.map((room) => [room, this.moved(room), this.badgeDown(room)]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
       ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2], 0])];
+    const taken = [];
     return at.flatMap(([one, point, down]) => {
       const counts = this.page.state.parts[one.id]?.counts ?? {};
       const worst = ["error", "fail", "not-shown", "ask", "warn"].find((key) => counts[key]);
       if (!worst) return [];
       const [x, y] = this.px(point);
       const [dx, dy] = one.out ? [one.out[0] * 18, -one.out[1] * 18] : [0, down];
-      return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
+      const place = clear([x + dx, y + dy], taken);
+      return [badge(...place, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
     });
   }
 

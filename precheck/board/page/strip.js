@@ -52,3 +52,27 @@ export function loose(node, page, { choose }) {
     make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
       one.lacks === "rectangle" ? " needs its size" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
 }
+
+/** What to do next, in a sentence, with a button that goes there. */
+export function next(node, page, { choose, show }) {
+  const step = page.state.next;
+  node.hidden = !step?.said;
+  if (node.hidden) return;
+  const item = page.state.items.find((one) => one.key === step.item);
+  const go = () => {
+    if (step.choose) choose(step.choose, true);
+    else if (step.tool) {
+      page.story = step.story;
+      document.querySelector(`[data-tool="${step.tool}"]`)?.click();
+    } else if (step.handouts) document.getElementById("handouts").open = true;
+    else {
+      if (document.getElementById("tabs").offsetParent) { page.tab = "todo"; show(); }
+      const found = document.querySelector(`#todo [data-item="${step.item}"]`);
+      if (!found) return;
+      found.open = true;
+      found.scrollIntoView({ block: "start" });
+      found.querySelector("summary").focus();
+    }
+  };
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said, item ? ` ${item.label}: ${item.said}` : ""), make("button", { type: "button", onclick: go }, "Go there"));
+}
