@@ -10,7 +10,6 @@ from precheck.board import begin, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
-    AskedByPage,
     Begin,
     GiveAnswer,
     RuleOut,
@@ -20,6 +19,7 @@ from precheck.board.asked import (
     TakeOut,
     UndoOrRedo,
 )
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.house_file import HouseFile
@@ -114,7 +114,7 @@ class HouseBoard:
         try:
             refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
         except MeantError as error:
-            return {**self._shown(), "refused": str(error), "meant": list(error.meant)}
+            return {**self._shown(), "refused": str(error), "meant": list(error.meant), "typed": error.typed}
         except Unusable as error:
             refused = "; ".join(problem.what for problem in error.problems)
         except ValueError as error:

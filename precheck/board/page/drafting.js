@@ -1,22 +1,20 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
 import { answerTo, make } from "./make.js";
+import { named, select } from "./spot.js";
+import { member, stair, thing } from "./tray.js";
 
 export const USES = ["bedroom", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room", "laundry", "hall", "closet",
   "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch", "deck", "sunroom"];
 const DOORS = ["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"];
 const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"];
-const FIXTURES = ["toilet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer", "bidet"];
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, window: opening, fixture }[page.draft.what];
+  const shown = { room, door: opening, window: opening, "vehicle door": opening, stair, member, thing }[page.draft.what];
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }
-
-const named = (label, input) => make("label", {}, make("span", {}, label), input);
-const select = (values, more) => make("select", more ?? {}, ...values.map((one) => make("option", { value: one }, one || "not shown")));
 
 function form(page, title, size, lines, send, button = "Put it on the plan") {
   const refused = make("p", { class: "refused", role: "alert" });
@@ -47,16 +45,18 @@ function room(page, hooks) {
 
 function opening(page, hooks) {
   const { draft } = page;
-  const kind = draft.what;
+  const vehicle = draft.what === "vehicle door";
+  const kind = vehicle ? "door" : draft.what;
   const near = draft.along > draft.length / 2;
   const corner = near ? draft.length - draft.along : draft.along;
-  const size = make("input", { placeholder: kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", "data-first": true, autocomplete: "off" });
+  const size = make("input", { placeholder: vehicle ? "16'-0\" x 7'-0\"" : kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", "data-first": true, autocomplete: "off" });
   const distance = make("input", { value: `${Math.round(corner)} in`, autocomplete: "off" });
   const end = select(["from the nearer corner", "from the other corner"]);
   const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
+  if (vehicle) operation.value = "vehicle";
   const where = page.state.plan.rooms.find((one) => one.id === draft.room);
   const placing = draft.part ? page.state.parts[draft.part] : null;
-  return form(page, placing ? `Place of ${placing.label}` : `A ${kind} in ${where.name}`, size, [named("Size: width x height", size), named("From the corner to its nearer jamb", distance), end,
+  return form(page, placing ? `Place of ${placing.label}` : `A ${draft.what} in ${where.name}`, size, [named("Size: width x height", size), named("From the corner to its nearer jamb", distance), end,
     ...(placing ? [] : [named("Operation", operation)])], async () => {
     const other = end.value === "from the other corner";
     const refused = await hooks.act({ do: "opening", kind, room: draft.room, wall: draft.wall, distance: distance.value, from_end: near !== other, size: size.value,
@@ -64,11 +64,4 @@ function opening(page, hooks) {
     if (!refused) page.placing = "";
     return refused;
   });
-}
-
-function fixture(page, hooks) {
-  const choice = select(FIXTURES, { "data-first": true, onchange: () => { page.fixture = choice.value; } });
-  choice.value = page.fixture ?? FIXTURES[0];
-  page.fixture = choice.value;
-  return [make("h2", {}, "A fixture"), named("Which", choice), make("p", { class: "soft" }, "Then click the room, where its middle is. Its size can be typed after that.")];
 }

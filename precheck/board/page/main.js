@@ -38,13 +38,14 @@ export async function act(what) {
     page.state = found;
     if (!found.refused) {
       if (page.draft?.what !== "letter") page.draft = null;
+      page.placing = "";
       if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show();
     if (!found.refused) await parts();
   }
-  page.meant = found.meant ?? [];
+  [page.meant, page.typed] = [found.meant ?? [], found.typed];
   return found.refused ?? "";
 }
 

@@ -25,8 +25,10 @@ export function feet(inches) {
 }
 
 /** Say beside a field why what was typed is not taken; what it was short for stands in the field, or as buttons to choose from. */
-export function answerTo(page, refused, node, input) {
+export function answerTo(page, refused, node, field) {
   node.textContent = refused;
+  const fields = [...(node.closest("form")?.querySelectorAll("input") ?? [])];
+  const input = fields.find((one) => one.value && one.value === page.typed) ?? field;
   if (!refused || !page.meant?.length || !input) return;
   if (page.meant.length === 1) {
     input.value = page.meant[0];
