@@ -71,7 +71,7 @@ STAIR = {"do": "stair", "lower": "hall", "upper": "loft", "width": "3 ft", "run"
 
 
 def test_a_stair_typed_in_goes_up_from_one_story_and_down_from_the_other(board: HouseBoard) -> None:
-    project = done(board, **STAIR, risers="14", tread="10 in", west="1 ft", south="2 ft", phase="new")
+    project = done(board, **STAIR, risers="14", tread="10 in", from_west="1 ft", from_south="2 ft", phase="new")
     stair = project.stairs[0]
     assert (stair.between, stair.climbs, stair.risers) == (("hall", "loft"), "up the page", 14)
     assert str(stair.flights[0].tread) == "10 in"
@@ -154,7 +154,7 @@ def test_an_outlet_clicked_beside_a_wall_is_in_that_wall_and_one_in_the_floor_st
 @pytest.mark.parametrize("section", ["alarms", "lights", "receptacles", "appliances", "exhausts", "panels"])
 def test_each_thing_of_the_tray_goes_where_its_distances_are_typed(board: HouseBoard, section: str) -> None:
     what = {"appliances": "furnace", "exhausts": "bath fan"}.get(section, "")
-    project = done(board, do="put", section=section, what=what, room="suite", west="5 ft", south="6'-6\"")
+    project = done(board, do="put", section=section, what=what, room="suite", from_west="5 ft", from_south="6'-6\"")
     part = getattr(project, section)[-1]
     assert [str(one) for one in part.at] == ["15'-4 1/2\"", "6'-6\""]
     assert shown(board, "points", part.id)[0]["room"] == "suite"
@@ -162,13 +162,13 @@ def test_each_thing_of_the_tray_goes_where_its_distances_are_typed(board: HouseB
 
 def test_a_fixture_is_as_large_as_typed_and_stands_as_far_from_the_walls_as_typed(board: HouseBoard) -> None:
     put = {"do": "put", "section": "fixtures", "what": "shower", "room": "suite"}
-    done(board, **put, size="3 ft x 4 ft", west="6 in", south="1 ft")
+    done(board, **put, size="3 ft x 4 ft", from_west="6 in", from_south="1 ft")
     assert shown(board, "boxes", "FX1")[0]["box"] == [130.5, 12, 36, 48]
 
 
 def test_an_alarm_of_the_file_gets_its_place_and_moves_by_hand_into_the_next_room(board: HouseBoard) -> None:
     assert shown(board, "points", "SA1") == []
-    done(board, do="place", part="SA1", west="2 ft", south="7 ft")
+    done(board, do="place", part="SA1", from_west="2 ft", from_south="7 ft")
     assert shown(board, "points", "SA1")[0]["at"] == [148.5, 84]
     project = done(board, do="move", part="SA1", by=[-60, 0])
     assert project.alarms[0].space == "hall"
@@ -190,7 +190,7 @@ def test_a_length_typed_short_is_shown_in_full_with_the_field_that_it_is_of(boar
 
 
 def test_one_distance_alone_is_asked_for_its_other(board: HouseBoard) -> None:
-    found = do(board, do="put", section="alarms", room="suite", west="5 ft")
+    found = do(board, do="put", section="alarms", room="suite", from_west="5 ft")
     assert "south wall" in found["refused"]
     assert board.file.path.read_text(encoding="utf-8") == HOUSE
 
@@ -200,8 +200,8 @@ TYPED = st.sampled_from(["", "3 ft", "5", "banana", "-2 ft", "99 ft", "10'-4 1/2
 POINTS = st.tuples(st.floats(-2000, 2000), st.floats(-2000, 2000))
 SPOT = {
     "at": st.none() | POINTS,
-    "west": TYPED,
-    "south": TYPED,
+    "from_west": TYPED,
+    "from_south": TYPED,
     "wall": st.none() | st.integers(0, 5),
     "distance": TYPED,
 }

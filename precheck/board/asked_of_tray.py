@@ -30,8 +30,8 @@ class PutStair(AskedByPage):
     risers: Text = ""
     tread: Text = ""
     at: tuple[Inches, Inches] | None = None
-    west: Text = ""
-    south: Text = ""
+    from_west: Text = ""
+    from_south: Text = ""
     phase: Phase = "new"
     part: Id = ""
 

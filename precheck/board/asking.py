@@ -23,8 +23,8 @@ class Spot(AskedByPage):
     """A place in a room: a point as drawn, typed distances from its west and south walls, or one along a wall from a corner."""
 
     at: tuple[Inches, Inches] | None = None
-    west: Text = ""
-    south: Text = ""
+    from_west: Text = ""
+    from_south: Text = ""
     wall: WallNumber | None = None
     distance: Text = ""
     from_end: bool = False

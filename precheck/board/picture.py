@@ -106,7 +106,7 @@ def _stair(stair: Stair, house: House) -> Iterable[Data]:
         "risers": None if is_missing(stair.risers) else stair.risers,
         "tread": None if is_missing(tread) else round(inches(tread), _DIGITS),
     }
-    lower, upper = (house.space(side) for side in stair.between)
+    lower, upper = (house.space(side) for side in house.ends(stair))
     stories = [NO_STORY if one is None or is_missing(one.story) else one.story for one in (lower, upper)]
     yield {**shown, "story": stories[0], "end": "UP"}
     if upper is not None and stories[1] != stories[0]:

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import NamedTuple
 
 from precheck.board.asking import Spot
-from precheck.board.sketch import OUTER_WALL, Point, box_of, middle_on, nearest_wall, on_wall, point_on
+from precheck.board.sketch import (
+    OUTER_WALL,
+    SIXTEENTH,
+    Point,
+    box_of,
+    drawn_as,
+    middle_on,
+    nearest_wall,
+    on_wall,
+    point_on,
+)
 from precheck.board.typed import length_in_inches
 from precheck.files.missing import is_missing
 from precheck.project import Space
@@ -38,14 +49,24 @@ def spotted(house: House, room: Space, asked: Spot, size: Point = POINT) -> Spot
     if asked.wall is not None:
         place = middle_on(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), size[0], asked.from_end)
         return Spotted(point_on(outline, place), on_wall(room, outline, place))
-    if asked.west.strip() or asked.south.strip():
+    if asked.from_west.strip() or asked.from_south.strip():
         box = box_of(house, room)
         assert box is not None
-        west, south = (_typed(text, name) for text, name in ((asked.west, "west"), (asked.south, "south")))
-        return Spotted((box.x + west + size[0] / 2, box.y + south + size[1] / 2))
+        west, south = (_typed(text, name) for text, name in ((asked.from_west, "west"), (asked.from_south, "south")))
+        corner = (box.x + west, box.y + south)
+        if not all(_within((corner[0] + dx, corner[1] + dy), outline) for dx, dy in ((0, 0), size)):
+            told = f"{drawn_as(box.width)} x {drawn_as(box.depth)}"
+            raise ValueError(f"that is not in {room.name or room.id}, which is {told}")
+        return Spotted((corner[0] + size[0] / 2, corner[1] + size[1] / 2))
     if asked.at is None:
         raise ValueError("click where it goes, or type how far it is from the west wall and from the south wall")
     return Spotted(asked.at)
+
+
+def _within(at: Point, outline: list[Point]) -> bool:
+    """Return whether a point lies in a room or on one of its walls."""
+    on = point_on(outline, nearest_wall(outline, at))
+    return inside(at, outline) or hypot(at[0] - on[0], at[1] - on[1]) < SIXTEENTH
 
 
 def _typed(text: str, wall: str) -> float:

@@ -92,9 +92,11 @@ def _tread(text: str) -> str:
 
 
 def _stair_box(house: House, lower: Space, asked: PutStair, size: tuple[float, float]) -> Footprint:
-    if asked.at is not None and not asked.west.strip() and not asked.south.strip():
+    if asked.at is not None and not asked.from_west.strip() and not asked.from_south.strip():
         return Footprint(*asked.at, *size)
-    typed = SetPlace(do="place", part="stair", west=asked.west or "0 in", south=asked.south or "0 in")
+    typed = SetPlace(
+        do="place", part="stair", from_west=asked.from_west or "0 in", from_south=asked.from_south or "0 in"
+    )
     return _around(spotted(house, lower, typed, size), size)
 
 

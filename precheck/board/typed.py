@@ -20,7 +20,8 @@ class MeantError(ValueError):
     def __init__(self, typed: str, meant: tuple[str, ...]) -> None:
         told = meant[0] if len(meant) == 1 else f"{', '.join(meant[:-1])} or {meant[-1]}"
         super().__init__(f"Read as {told}. Press Enter to take it." if len(meant) == 1 else f"Which is meant: {told}?")
-        self.typed, self.meant = typed, meant
+        self.typed = typed
+        self.meant = meant
 
 
 def length_in_inches(text: str, likely: Likely) -> float:

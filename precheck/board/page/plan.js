@@ -1,15 +1,22 @@
 // The plan of one story to scale: what stands on it, and what a hand does to it. Inches of house in, pixels out.
 
-import { holds, wallsOf } from "./geometry.js";
 import { draw, feet } from "./make.js";
-import { badge, boxed, grid, member, opening, roomName, spot, stair } from "./symbols.js";
+import { drafted, marks, sizes } from "./overlay.js";
+import { boxed, grid, member, opening, roomName, spot, stair } from "./symbols.js";
 import { dragged, putHere } from "./tray.js";
+import { holds, wallsOf } from "./walls.js";
 
 const NEAR = 9; // pixels within which a wall counts as meant
 const MARGIN = 36; // inches of house around all that is drawn
 const WALL = 12; // inches of stroke behind an outline: the half outside it reads as its wall
 const FOOT = 12;
 const BY_BOX = ["room", "stair"]; // tools that draw a box on the grid
+
+/** Where something comes in reading: from the top of the page down, and from the left. */
+function rank(one) {
+  const [x, y] = one.middle ?? one.at ?? one.ends?.[0] ?? [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2];
+  return -Math.round(y / 24) * 10_000 + x;
+}
 
 export class Plan {
   constructor(node, page, hooks) {
@@ -34,7 +41,8 @@ export class Plan {
   }
 
   get plan() { return this.page.state.plan; }
-  here(list) { return list.filter((one) => one.story === this.page.story); }
+  /** What stands on the story that is shown, in the order in which one reads. */
+  here(list) { return list.filter((one) => one.story === this.page.story).sort((a, b) => rank(a) - rank(b)); }
   size() { return [this.node.clientWidth || 600, this.node.clientHeight || 420]; }
   px([x, y]) {
     const [width, height] = this.size();
@@ -45,6 +53,18 @@ export class Plan {
     const frame = this.node.getBoundingClientRect();
     const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
     return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+  }
+
+  /** Focus a part on the plan, else the first one, else the plan. */
+  focus(id) { (this.node.querySelector(`[data-part="${CSS.escape(id)}"]`) ?? this.node.querySelector("[data-part]") ?? this.node).focus(); }
+
+  /** Let go of what is being dragged; return whether there was anything. */
+  givenUp() {
+    if (!this.drag) return false;
+    if (this.drag.slid) delete this.drag.slid.middle_now;
+    this.drag = null;
+    this.show();
+    return true;
   }
 
   fit() { this.view = null; this.show(); }
@@ -74,7 +94,7 @@ export class Plan {
       ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.things("members").map((one) => this.part(one, `${one.role} ${one.id} ${one.size}`, ...member(this, one))),
       ...this.things("points").map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
-      ...rooms.flatMap((room) => roomName(this, room)), ...this.marks(rooms), ...this.sizes(rooms), this.drafted());
+      ...rooms.flatMap((room) => roomName(this, room)), ...marks(this, rooms), ...sizes(this, rooms), drafted(this));
     this.node.replaceChildren(svg);
     if (held) this.node.querySelector(`[data-part="${CSS.escape(held)}"]`)?.focus();
     this.node.dataset.tool = this.page.tool;
@@ -102,19 +122,6 @@ export class Plan {
       class: `part ${one.kind} ${one.phase}${this.page.chosen === one.id ? " chosen" : ""}` }, ...drawn);
   }
 
-  marks(rooms) {
-    const at = [...rooms.map((room) => [room, this.moved(room), this.badgeDown(room)]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
-      ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2], one.box[1] + one.box[3]], 0])];
-    return at.flatMap(([one, point, down]) => {
-      const counts = this.page.state.parts[one.id]?.counts ?? {};
-      const worst = ["error", "fail", "not-shown", "ask", "warn"].find((key) => counts[key]);
-      if (!worst) return [];
-      const [x, y] = this.px(point);
-      const [dx, dy] = one.out ? [one.out[0] * 18, -one.out[1] * 18] : [0, down];
-      return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
-    });
-  }
-
   /** The middle of what is free of a room, also while it is being drawn elsewhere. */
   moved(room) {
     if (this.drag?.room !== room.id) return room.middle;
@@ -127,38 +134,6 @@ export class Plan {
   middle(outline) {
     const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
     return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
-  }
-
-  sizes(rooms) {
-    const room = rooms.find((one) => one.id === this.page.chosen);
-    if (!room) return [];
-    const [xs, ys] = [room.outline.map(([x]) => x), room.outline.map(([, y]) => y)];
-    const [left, top] = this.px([Math.min(...xs), Math.max(...ys)]);
-    const [right, bottom] = this.px([Math.max(...xs), Math.min(...ys)]);
-    const across = feet(Math.max(...xs) - Math.min(...xs));
-    const up = feet(Math.max(...ys) - Math.min(...ys));
-    return [draw("path", { class: "dimension", d: `M${left} ${top - 22}H${right}M${left} ${top - 27}v10M${right} ${top - 27}v10M${right + 22} ${top}V${bottom}M${right + 17} ${top}h10M${right + 17} ${bottom}h10` }),
-      draw("text", { class: "dimension", x: (left + right) / 2, y: top - 27, "text-anchor": "middle" }, across),
-      draw("text", { class: "dimension", x: right + 28, y: (top + bottom) / 2 + 4 }, up)];
-  }
-
-  drafted() {
-    const { draft } = this.page;
-    if (this.drag?.box) {
-      const [x, y, w, d] = this.drag.box;
-      const at = this.px([x, y + d]);
-      return draw("g", { class: "draft" }, draw("rect", { x: at[0], y: at[1], width: w * this.view.k, height: d * this.view.k }),
-        draw("text", { x: at[0] + 6, y: at[1] + 18 }, `${feet(w)} x ${feet(d)}`));
-    }
-    if (this.drag?.line) {
-      const [from, to] = this.drag.line.map((point) => this.px(point));
-      return draw("g", { class: "draft" }, draw("path", { d: `M${from}L${to}` }), draw("text", { x: to[0] + 8, y: to[1] - 8 }, feet(Math.hypot(this.drag.line[1][0] - this.drag.line[0][0], this.drag.line[1][1] - this.drag.line[0][1]))));
-    }
-    if (draft?.point) {
-      const [x, y] = this.px(draft.point);
-      return draw("circle", { class: "draft", cx: x, cy: y, r: 7 });
-    }
-    return draw("g", {});
   }
 
   /** Return the wall nearest to a point: its room, its number, the distance along it, and its length; null where none is near. */
@@ -266,7 +241,7 @@ export class Plan {
     if (tool === "select") return this.hooks.choose(part);
     if (tool.endsWith("door") || tool === "window") {
       const wall = this.wallAt(point, 24);
-      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot, part: this.page.placing ?? "" });
+      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot });
     }
     return putHere(this, point, part);
   }

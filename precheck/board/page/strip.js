@@ -1,14 +1,13 @@
 // The strip over the plan: stories, tools, and what is in the file and not on the plan yet.
 
 import { make } from "./make.js";
-import { isThing } from "./tray.js";
 
 export const TOOLS = [
   ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
-  ["door", "Door", "Click the wall that the door is in."],
-  ["window", "Window", "Click the wall that the window is in."],
-  ["vehicle door", "Vehicle door", "Click the wall that the vehicle door is in."],
+  ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
+  ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
+  ["vehicle door", "Vehicle door", "Click the wall that the vehicle door is in, or choose it on the right."],
   ["stair", "Stair", "Drag the stair from its foot to its head, or type it on the right."],
   ["post", "Post", "Click where the post stands; in a wall, it is measured from its corner."],
   ["beam", "Beam", "Drag a beam from support to support, click the wall it is in, or click the opening that a header is over."],
@@ -20,9 +19,6 @@ export const TOOLS = [
   ["exhaust", "Fan", "Choose the fan or hood, then click where it is."],
   ["panel", "Panel", "Click where the panel is, close to its wall."],
 ];
-/** The form that opens with a tool, before anything is clicked. */
-const FORMS = { room: { what: "room" }, stair: { what: "stair" }, post: { what: "member", role: "post" }, beam: { what: "member", role: "beam" } };
-const formOf = (tool) => FORMS[tool] ?? (isThing(tool) ? { what: "thing", tool } : null);
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
 export function stories(node, page, { show }) {
@@ -36,9 +32,8 @@ export function tools(node, page, { show, parts }) {
     make("button", { type: "button", "aria-pressed": String(name === page.tool), "data-tool": name,
       onclick: async () => {
         page.tool = name;
-        [page.placing, page.toPlace] = [page.toPlace ?? "", ""];
-        const form = formOf(name);
-        page.draft = form && { ...form, part: page.placing ?? "" };
+        page.draft = name === "select" ? null : { what: name };
+        if (name === "select") page.placing = "";
         show();
         await parts();
       } }, label)));

@@ -1,8 +1,8 @@
 // The tray: what can be put on the plan besides rooms, doors and windows. Each is clicked where it goes, or typed.
 
-import { holds } from "./geometry.js";
 import { answerTo, feet, make } from "./make.js";
 import { named, select, spotFields } from "./spot.js";
+import { holds } from "./walls.js";
 
 const THINGS = {
   alarm: ["alarms", "An alarm", ["smoke", "carbon monoxide", "smoke, carbon monoxide"]],
@@ -18,30 +18,32 @@ const ON_WALL = ["alarm", "light", "receptacle", "panel"];
 const ROLES = ["beam", "header", "ridge beam", "trimmer"];
 const CLIMBS = [["up the page", "north, up the page"], ["right", "east, to the right"], ["down the page", "south, down the page"], ["left", "west, to the left"]];
 const NEAR_WALL = 14; // inches from a wall within which a post or beam is meant to be in it
-export const isThing = (tool) => Boolean(THINGS[tool]);
 const phase = () => document.querySelector("[name=phase]:checked").value;
 const input = (more) => make("input", { autocomplete: "off", ...more });
 
-function form(page, title, hint, lines, send, first) {
+const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, "No room is drawn on this story yet. Draw the room first.")];
+
+function form(page, title, hint, lines, send, inputs) {
   const refused = make("p", { class: "refused", role: "alert" });
+  if (!page.state.plan.rooms.some((one) => one.story === page.story)) return undrawn(title);
   return [make("h2", {}, title), hint ? make("p", { class: "soft" }, hint) : "", make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    answerTo(page, await send(), refused, first);
+    answerTo(page, await send(), refused, inputs);
   } }, ...lines, make("button", { type: "submit", class: "main" }, "Put it on the plan"), refused)].filter(Boolean);
 }
 
 /** A thing: which one, and where; a click on the plan puts the chosen one there. */
 export function thing(page, hooks) {
   const { draft } = page;
-  const [section, title, kinds] = THINGS[draft.tool];
-  const which = kinds && select(kinds, { "data-first": true, onchange: () => { page.which = { ...page.which, [draft.tool]: which.value }; } });
-  if (which) which.value = page.which?.[draft.tool] ?? kinds[0];
-  if (which) page.which = { ...page.which, [draft.tool]: which.value };
-  const size = draft.tool === "fixture" ? input({ placeholder: "as usual, or 36 in x 36 in" }) : null;
-  const spot = spotFields(page, draft, { walls: ON_WALL.includes(draft.tool), first: !kinds, to: draft.tool === "fixture" ? "its nearer side" : "its middle" });
+  const [section, title, kinds] = THINGS[draft.what];
+  const which = kinds && select(kinds, { "data-first": true, onchange: () => { page.which = { ...page.which, [draft.what]: which.value }; } });
+  if (which) which.value = page.which?.[draft.what] ?? kinds[0];
+  if (which) page.which = { ...page.which, [draft.what]: which.value };
+  const size = draft.what === "fixture" ? input({ placeholder: "as usual, or 36 in x 36 in" }) : null;
+  const spot = spotFields(page, draft, { walls: ON_WALL.includes(draft.what), first: !kinds, to: draft.what === "fixture" ? "its nearer side" : "its middle" });
   return form(page, title, "Click the plan where it goes, or type its place.",
     [which ? named("Which", which) : "", size ? named("Size: across, then up the page", size) : "", ...spot.lines],
-    () => hooks.act({ do: "put", section, what: which?.value ?? "", phase: phase(), size: size?.value ?? "", ...spot.read() }), spot.size);
+    () => hooks.act({ do: "put", section, what: which?.value ?? "", phase: phase(), size: size?.value ?? "", ...spot.read() }), [...spot.inputs, ...(size ? [size] : [])]);
 }
 
 /** A stair: width, run and the way it goes up, from which room to which. */
@@ -59,22 +61,24 @@ export function stair(page, hooks) {
   const risers = input({ placeholder: "14" });
   const tread = input({ placeholder: "10 in" });
   const spot = spotFields(page, draft, { walls: false, to: "the stair" });
-  return form(page, draft.part ? `Place of ${page.state.parts[draft.part].label}` : "A stair", "Drag it on the plan, or type it here.",
+  const part = draft.part || page.placing || "";
+  return form(page, part ? `Place of ${page.state.parts[part].label}` : "A stair", "Drag it on the plan, or type it here.",
     [named("Clear width", width), named("Run: all treads together, on the level", run), named("Goes up toward", climbs),
       named("Up to", upper), make("span", { class: "two" }, named("Risers, if known", risers), named("Tread, if known", tread)), ...spot.lines], async () => {
       if (!upper.value) return "Choose the room that it goes up to; what is not drawn yet may be outside for now.";
-      const { room, west, south } = spot.read();
+        const { room, ...from } = spot.read();
       return hooks.act({ do: "stair", lower: room, upper: upper.value, width: width.value, run: run.value, climbs: climbs.value, risers: risers.value, tread: tread.value,
-        west, south, phase: phase(), part: draft.part ?? "", ...(draft.at ? { at: draft.at } : {}) });
-    }, width);
+        ...from, phase: phase(), part, ...(draft.at ? { at: draft.at } : {}) });
+    }, [width, run, tread, ...spot.inputs]);
 }
 
 /** A post, or a beam or header: between two points, along a wall, or over the door or window that was clicked. */
 export function member(page, hooks) {
   const { draft } = page;
-  const post = draft.role === "post";
+  const post = draft.what === "post";
+  const part = draft.part || page.placing || "";
   const role = post ? null : select(ROLES, {});
-  if (role) role.value = draft.opening ? "header" : draft.role ?? "beam";
+  if (role) role.value = draft.opening ? "header" : "beam";
   const size = input({ placeholder: post ? "6x6" : "4x10", "data-first": true });
   const length = input({ placeholder: "8 ft", value: draft.to ? feet(Math.hypot(draft.to[0] - draft.at[0], draft.to[1] - draft.at[1])) : "" });
   const spot = draft.opening || draft.to ? null : spotFields(page, draft, { to: post ? "its middle" : "its nearer end" });
@@ -83,15 +87,15 @@ export function member(page, hooks) {
   const opening = post || draft.opening || draft.to || !opened.length ? null : select([["", "not over one"], ...opened.map((one) => [one.id, `${one.kind} ${one.id}`])]);
   const lines = [role ? named("What", role) : "", named("Size, if known", size), opening ? named("Over a door or window", opening) : "",
     post || draft.opening ? "" : named("From the first support to the last", length), ...(spot?.lines ?? [])];
-  return form(page, draft.part ? `Place of ${page.state.parts[draft.part].label}` : post ? "A post" : "A beam or header", over || (post ? "Click the plan where it stands, or type its place." : "Drag it from support to support, click its wall, or type it here."), lines, () => {
-    const what = { do: "member", role: role?.value ?? "post", size: size.value, story: page.story, phase: phase(), part: draft.part ?? "" };
+  return form(page, part ? `Place of ${page.state.parts[part].label}` : post ? "A post" : "A beam or header", over || (post ? "Click the plan where it stands, or type its place." : "Drag it from support to support, click its wall, or type it here."), lines, () => {
+    const what = { do: "member", role: role?.value ?? "post", size: size.value, story: page.story, phase: phase(), part };
     const over_ = draft.opening || opening?.value;
     if (over_) return hooks.act({ ...what, opening: over_ });
     if (draft.to) return hooks.act({ ...what, at: draft.at, to: draft.to, length: length.value });
     const found = spot.read();
     if (!post && found.wall === undefined) return "Choose the wall that it is in, or drag it on the plan between its two supports.";
     return hooks.act({ ...what, length: post ? "" : length.value, ...found });
-  }, length);
+  }, [length, ...(spot?.inputs ?? [])]);
 }
 
 /** The place of a thing or post that is in the file, by typed distances; for the panel of the part that is chosen. */
@@ -108,7 +112,7 @@ export function placed(page, hooks, part) {
   const spot = spotFields(page, { room: at.room, point: at.point }, { walls: at.walls, to: at.boxed ? "its nearer side" : "its middle" });
   return [make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    answerTo(page, await hooks.act({ do: "place", part: page.chosen, ...spot.read() }), refused, spot.size);
+    answerTo(page, await hooks.act({ do: "place", part: page.chosen, ...spot.read() }), refused, spot.inputs);
   } }, make("h3", {}, "Place on the plan"), ...spot.lines, make("button", { type: "submit" }, "Place it"), refused)];
 }
 
@@ -121,22 +125,22 @@ export function putHere(plan, point, part) {
   if (tool === "post" || tool === "beam") {
     const opening = plan.plan.openings.find((one) => one.id === part);
     const wall = plan.wallAt(point, NEAR_WALL);
-    const draft = { what: "member", role: tool === "post" ? "post" : "beam", part: page.placing ?? "" };
+    const draft = { what: tool };
     if (opening && tool === "beam") return hooks.ask({ ...draft, opening: opening.id });
     if (wall) return hooks.ask({ ...draft, ...wall, point: wall.foot });
     return room && hooks.ask({ ...draft, room: room.id, point });
   }
-  if (tool === "stair") return room && hooks.ask({ what: "stair", room: room.id, point, part: page.placing ?? "" });
+  if (tool === "stair") return room && hooks.ask({ what: "stair", room: room.id, point });
   return undefined;
 }
 
 /** What was dragged on the plan with a tool of the tray. */
 export function dragged(plan, from, to, box) {
   const { page, hooks } = plan;
-  if (page.tool === "beam") return hooks.ask({ what: "member", role: "beam", at: from, to, part: page.placing ?? "" });
+  if (page.tool === "beam") return hooks.ask({ what: "beam", at: from, to });
   const [x, y, width, depth] = box;
   const flat = width > depth;
   const climbs = flat ? (to[0] > from[0] ? "right" : "left") : to[1] > from[1] ? "up the page" : "down the page";
   const room = plan.roomAt([x + width / 2, y + depth / 2]);
-  return hooks.ask({ what: "stair", room: room?.id, at: [x, y], width: feet(flat ? depth : width), run: feet(flat ? width : depth), climbs, part: page.placing ?? "" });
+  return hooks.ask({ what: "stair", room: room?.id, at: [x, y], width: feet(flat ? depth : width), run: feet(flat ? width : depth), climbs });
 }
