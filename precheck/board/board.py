@@ -10,7 +10,6 @@ from precheck.board import begin, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
-    AskedByPage,
     Begin,
     GiveAnswer,
     LeaveForLater,
@@ -21,6 +20,7 @@ from precheck.board.asked import (
     TakeOut,
     UndoOrRedo,
 )
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step

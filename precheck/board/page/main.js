@@ -10,7 +10,7 @@ import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -44,6 +44,7 @@ export async function act(what) {
     page.state = found;
     if (!found.refused) {
       if (page.draft?.what !== "letter") page.draft = null;
+      page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
