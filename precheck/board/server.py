@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-import asyncio
-import json
 import secrets
 import socket
 import threading
-import traceback
-from collections.abc import Callable
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
 
 import uvicorn
 from pydantic import ValidationError
@@ -20,10 +15,12 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.routing import Route
 
+from precheck.board.answering import answer, as_json, in_turn
 from precheck.board.asked import REQUEST
 from precheck.board.board import HouseBoard
 from precheck.board.gate import Gate
 from precheck.board.handouts import OWN_STYLE, REPORT
+from precheck.board.underlay_routes import BODIES, PictureAnswers
 from precheck.board.worker import Worker
 
 TYPES = {
@@ -49,29 +46,35 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
     """Return the application that answers for `board`, whose work `worker` does."""
 
     async def state(request: Request) -> Response:
-        known = request.query_params.get("revision", "")
-        return await _answer(worker, lambda: board.state(int(known) if known.isdigit() else None))
+        known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
+        return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
     async def form(request: Request) -> Response:
-        return await _answer(worker, lambda: board.form(request.query_params.get("part", "")))
+        return await answer(worker, lambda: board.form(request.query_params.get("part", "")))
 
     async def asks(request: Request) -> Response:
-        return await _answer(worker, lambda: board.asks(request.query_params.get("item", "")))
+        return await answer(worker, lambda: board.asks(request.query_params.get("item", "")))
 
     async def letter(_: Request) -> Response:
-        return await _answer(worker, board.town_letter)
+        return await answer(worker, board.town_letter)
 
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
         except (ValidationError, ClientDisconnect):
             told = "The page asked for something that the board does not know. Reload the page."
-            return _json({"refused": told}, 400)
-        return await _answer(worker, lambda: board.do(asked))
+            return as_json({"refused": told}, 400)
+        return await answer(worker, lambda: board.do(asked))
 
     answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
-    handouts = _handouts(board, worker)
-    return Starlette(routes=[*answers, Route("/do", do, methods=["POST"]), handouts, *_page_routes()])
+    pictures = PictureAnswers(board.underlays, worker).routes
+    return Starlette(
+        routes=[*answers, Route("/do", do, methods=["POST"]), _handouts(board, worker), *pictures, *_page_routes()]
+    )
+
+
+def _number(text: str) -> int | None:
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None
 
 
 def _handouts(board: HouseBoard, worker: Worker) -> Route:
@@ -79,7 +82,7 @@ def _handouts(board: HouseBoard, worker: Worker) -> Route:
 
     async def handout(request: Request) -> Response:
         name = request.path_params["name"]
-        text = await asyncio.wrap_future(worker.submit(lambda: board.handout(name)))
+        text = await in_turn(worker, lambda: board.handout(name))
         if text is None:
             return Response("There is no such paper.", 404, media_type="text/plain")
         headers = {"content-security-policy": OWN_STYLE} if name == REPORT else None
@@ -103,22 +106,6 @@ def _page_routes() -> list[Route]:
     return [Route("/", page), Route("/{name}", page)]
 
 
-FAULT = "The board failed at that, and nothing was written by it. The terminal in which it runs tells more."
-
-
-async def _answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
-    """Answer with what comes of `do`; a fault of ours is told where the board runs, and the page goes on."""
-    try:
-        return _json(await asyncio.wrap_future(worker.submit(do)))
-    except Exception:  # the page lives as long as the file behind it
-        traceback.print_exc()
-        return _json({"refused": FAULT, "asks": [], "values": [], "more": []}, 500)
-
-
-def _json(data: dict[str, Any], status: int = 200) -> Response:
-    return Response(json.dumps(data, ensure_ascii=False, separators=(",", ":")), status, media_type="application/json")
-
-
 def listening(port: int = 0) -> socket.socket:
     """Return a socket that listens on this computer alone. Raises `OSError` where the port is taken."""
     found = socket.socket(
@@ -140,7 +127,7 @@ class Served:
         self.token = secrets.token_urlsafe(24)
         self.port = self.socket.getsockname()[1]
         hosts = frozenset((f"{LOCAL}:{self.port}", f"localhost:{self.port}"))
-        gate = Gate(app_of(self.board, self.worker), self.token, hosts)
+        gate = Gate(app_of(self.board, self.worker), self.token, hosts, BODIES)
         config = uvicorn.Config(
             gate, log_config=None, access_log=False, lifespan="off", server_header=False, date_header=False
         )

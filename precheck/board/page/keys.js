@@ -2,7 +2,7 @@
 
 import { by } from "./make.js";
 
-const TOOL = { v: "select", r: "room", d: "door", w: "window", a: "alarm", l: "light", p: "receptacle", f: "fixture" };
+const TOOL = { v: "select", r: "room", d: "door", w: "window", a: "alarm", l: "light", p: "receptacle", f: "fixture", t: "underlay" };
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 export function keys(page, plan, { act, choose, step, show, tell }) {

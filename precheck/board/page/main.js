@@ -7,6 +7,7 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
+import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, stories, tools } from "./strip.js";
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
@@ -37,7 +38,7 @@ export async function act(what) {
     const begun = !page.state.there;
     page.state = found;
     if (!found.refused) {
-      if (page.draft?.what !== "letter") page.draft = null;
+      if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
       if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
@@ -74,7 +75,8 @@ function bar(text) {
 }
 
 async function parts(focus = false) {
-  await showPart(by("part"), page, { act, choose, step }, focus);
+  if (page.draft?.what === "underlay") return traced.panel();
+  return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
 export function show() {
@@ -119,7 +121,12 @@ function tabs() {
 
 async function look() {
   try {
-    const found = await net.state(page.state?.revision);
+    const found = await net.state(page.state?.revision, page.state?.underlay?.revision);
+    if (found.there === undefined && found.underlay) {
+      page.state.underlay = found.underlay;
+      show();
+      await parts();
+    }
     if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
       const first = page.state === null;
       page.state = found;
@@ -139,5 +146,6 @@ by("redo").addEventListener("click", () => step("redo"));
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
+const traced = tracing(plan, page, { show, tell, ended });
 keys(page, plan, { act: onPlan, choose, step, show, tell });
 look();

@@ -39,10 +39,12 @@ export class Plan {
     return [(x - this.view.x) * this.view.k + width / 2, height / 2 - (y - this.view.y) * this.view.k];
   }
   inches(event) {
-    const [width, height] = this.size();
     const frame = this.node.getBoundingClientRect();
-    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
-    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+    return this.inchesAt([event.clientX - frame.left - this.node.clientLeft, event.clientY - frame.top - this.node.clientTop]);
+  }
+  inchesAt([x, y]) {
+    const [width, height] = this.size();
+    return [(x - width / 2) / this.view.k + this.view.x, (height / 2 - y) / this.view.k + this.view.y];
   }
 
   fit() { this.view = null; this.show(); }
@@ -50,7 +52,7 @@ export class Plan {
 
   reach() {
     const points = [...this.here(this.plan.rooms).flatMap((room) => room.outline),
-      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]])];
+      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]]), ...(this.over?.corners() ?? [])];
     const [width, height] = this.size();
     if (!points.length) return { x: 120, y: 84, k: Math.min(width / 320, height / 240) };
     const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
@@ -72,7 +74,7 @@ export class Plan {
       ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.here(this.plan.points).map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
       ...rooms.flatMap((room) => roomName(this, room)), ...this.marks(rooms), ...this.sizes(rooms), this.drafted());
-    this.node.replaceChildren(svg);
+    this.node.replaceChildren(svg, ...(this.over?.nodes() ?? []));
     if (held) this.node.querySelector(`[data-part="${CSS.escape(held)}"]`)?.focus();
     this.node.dataset.tool = this.page.tool;
   }
@@ -244,6 +246,7 @@ export class Plan {
   async clicked(point, part) {
     const { tool, state } = this.page;
     if (tool === "select") return this.hooks.choose(part);
+    if (tool === "underlay") return this.over?.pick(point);
     if (tool === "door" || tool === "window") {
       const wall = this.wallAt(point, 24);
       return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot, part: this.page.placing ?? "" });

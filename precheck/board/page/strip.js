@@ -11,6 +11,7 @@ export const TOOLS = [
   ["light", "Light", "Click where the light is."],
   ["receptacle", "Receptacle", "Click where the receptacle is, close to its wall."],
   ["fixture", "Fixture", "Choose the fixture, then click where its middle is."],
+  ["underlay", "Trace a plan", "A PDF page, photo or scan of the plan lies behind the sketch; drag moves the view."],
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
@@ -25,12 +26,12 @@ export function tools(node, page, { show, parts }) {
     make("button", { type: "button", "aria-pressed": String(name === page.tool), "data-tool": name,
       onclick: async () => {
         page.tool = name;
-        page.draft = name === "room" ? { what: "room" } : name === "fixture" ? { what: "fixture" } : null;
+        page.draft = name === "room" ? { what: "room" } : ["fixture", "underlay"].includes(name) ? { what: name } : null;
         show();
         await parts();
       } }, label)));
   const hint = document.getElementById("hint");
-  hint.textContent = HINTS[page.tool];
+  hint.textContent = page.hint || HINTS[page.tool];
   hint.className = "";
 }
 
