@@ -104,8 +104,10 @@ def test_by_keys_alone_it_is_set_to_scale_moved_turned_faded_and_taken_out(chrom
     assert served.board.file.path.read_text(encoding="utf-8") == SKETCH  # and no room was moved by it
     page.locator("[data-field=angle]").fill("1.5")
     page.keyboard.press("Enter")
+    page.wait_for_timeout(400)
     page.locator("[data-field=seen]").focus()
     page.keyboard.press("End")
+    page.wait_for_timeout(400)
     page.locator("[data-field=hidden]").focus()
     page.keyboard.press("Space")
     page.wait_for_timeout(600)

@@ -106,7 +106,7 @@ def _done(underlays: Underlays, do: Callable[[], None]) -> Data:
     try:
         do()
     except MeantError as error:
-        told = {"refused": str(error), "meant": list(error.meant)}
+        told = {"refused": str(error), "typed": error.typed, "meant": list(error.meant)}
     except Unusable as error:
         told = {"refused": "; ".join(problem.what for problem in error.problems)}
     except OSError as error:

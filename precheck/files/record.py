@@ -273,11 +273,11 @@ def walk(record: Record) -> Iterator[Record]:
 def _held(record: Record) -> list[tuple[str, Any]]:
     """Return the fields that hold a record or a list of records, each with what it holds."""
     fields = fields_of(type(record))
-    return [(name, value) for name, value in record.__dict__.items() if _is_held(value) and name in fields]
-
-
-def _is_held(value: Any) -> bool:
-    return isinstance(value[0] if isinstance(value, tuple) and value else value, Record)
+    return [
+        (name, value)
+        for name, value in record.__dict__.items()
+        if isinstance(value[0] if value.__class__ is tuple and value else value, Record) and name in fields
+    ]
 
 
 _keep = object.__setattr__

@@ -1,5 +1,6 @@
 // The form for the picture behind the sketch: to send one, set it to scale, turn, move, fade, hide and take it out.
 
+import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
 import { PICKS, Under } from "./underlay.js";
@@ -19,12 +20,12 @@ export function tracing(plan, page, { show, tell, ended }) {
 
   function panel(focus = false) {
     if (page.draft?.what !== "underlay") return;
-    const held = focus ? "scale" : document.activeElement?.dataset?.field;
+    const back = keepFocus(node());
     const { is } = under;
     node().replaceChildren(make("h2", {}, "A plan to trace over"), ...(page.state.underlay.problem ? [make("p", { class: "refused" }, page.state.underlay.problem)] : []),
       ...(is ? there(is) : none()), make("p", { class: "refused", role: "alert" }, refused));
-    const again = held && node().querySelector(`[data-field="${CSS.escape(held)}"]`);
-    if (again) again.focus();
+    back();
+    if (focus) node().querySelector("[data-field=scale]")?.focus();
   }
 
   /** Ask for a change of the picture behind this story; return why it was refused, or an empty text. */
@@ -39,7 +40,7 @@ export function tracing(plan, page, { show, tell, ended }) {
 
   function taken(found) {
     refused = found.refused ?? "";
-    page.meant = found.meant ?? [];
+    Object.assign(page, { meant: found.meant ?? [], typed: found.typed ?? "" });
     if (found.underlay) page.state.underlay = found.underlay;
     if (!refused) tell("Saved.");
     under.seen = undefined;
@@ -139,7 +140,7 @@ export function tracing(plan, page, { show, tell, ended }) {
     const send = async (event) => {
       event.preventDefault();
       const why = await place(what(inputs));
-      answerTo(page, why, told, fields[0][2]);
+      answerTo(page, why, told, Object.values(inputs));
       refused = "";
       if (why) return;
       after?.();
