@@ -67,6 +67,8 @@ class HouseBoard:
         self.told: list[str] = []
         self.letter = TownLetter(path)
         self.underlays = Underlays(path)
+        self.share: Data = {}  # where it can be read on a phone, if anywhere
+        self.code: bytes | None = None
         if self.file.exists and self._looked():
             self._check()
 
@@ -197,7 +199,8 @@ class HouseBoard:
         return ""
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+        name = self.file.path.name  # without its folder, which is nobody's business to whom a paper is handed
+        return project_from(read_text(text, name), self.desk.plugins.added)
 
     def _looked(self) -> bool:
         try:
@@ -234,6 +237,7 @@ class HouseBoard:
             "changed": self.told,
             "reminder": words.REMINDER,
             "underlay": self.underlays.shown(),
+            "share": self.share,
         }
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data

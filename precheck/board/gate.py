@@ -65,6 +65,9 @@ class Gate:
         if refused:
             await _plain(send, *refused)
             return
+        if not self._inside(scope):  # typed without its last sign; what the page loads stands under it
+            await _plain(send, 308, "", (b"location", f"/{self.token}/".encode()))
+            return
         inner = {**scope, "path": self._inside(scope), "root_path": ""}
         await self.app(inner, _bounded(receive, self._body(scope).most_bytes), _with_headers(send))
 
@@ -103,6 +106,13 @@ class Gate:
         return None
 
 
+class ReadingGate(Gate):
+    """Lets through who reads, and nobody who would change anything, wherever it comes from."""
+
+    def _refused_post(self, headers: dict[bytes, bytes], body: BodyTaken) -> tuple[int, str] | None:
+        return 405, "This page is for reading."
+
+
 def _bounded(receive: Receive, most: int) -> Receive:
     read = 0
 
@@ -126,7 +136,7 @@ def _with_headers(send: Send) -> Send:
     return sending
 
 
-async def _plain(send: Send, status: int, text: str) -> None:
-    headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS.items()]
+async def _plain(send: Send, status: int, text: str, *more: tuple[bytes, bytes]) -> None:
+    headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS.items(), *more]
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await send({"type": "http.response.body", "body": text.encode()})

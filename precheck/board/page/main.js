@@ -8,6 +8,7 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
+import { phone } from "./phone.js";
 import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, stories, tools } from "./strip.js";
 
@@ -104,6 +105,7 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  phone(state.share);
   by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
     make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))),
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));

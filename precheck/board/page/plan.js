@@ -199,7 +199,7 @@ export class Plan {
     const { tool } = this.page;
     const part = event.target.closest("[data-part]")?.dataset.part ?? "";
     this.drag = { from: at, at: [event.clientX, event.clientY], part, moved: false };
-    if (tool === "select" && event.pointerType !== "touch") this.grasp(at, part);
+    if (tool === "select" && !this.page.readOnly && event.pointerType !== "touch") this.grasp(at, part);
     if (tool === "room") this.drag.room = null;
     this.node.setPointerCapture(event.pointerId);
   }
