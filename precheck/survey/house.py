@@ -24,7 +24,7 @@ from precheck.project import (
     Wall,
     Window,
     thickness_of,
-)
+)  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
 from precheck.survey import geometry, outlines, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
