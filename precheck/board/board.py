@@ -30,6 +30,7 @@ from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.typed import MeantError
+from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
@@ -69,11 +70,17 @@ class HouseBoard:
         self.told: list[str] = []
         self.letter = TownLetter(path)
         self.later = LeftForLater(path)
+        self.underlays = Underlays(path)
+        self.share: Data = {}  # where it can be read on a phone, if anywhere
+        self.code: bytes | None = None
         if self.file.exists and self._looked():
             self._check()
 
-    def state(self, known: int | None = None) -> Data:
-        """Return all that the page shows; only the revision where the page has it and the file is as it was."""
+    def state(self, known: int | None = None, pictures: int | None = None) -> Data:
+        """Return all that the page shows; only the revision where the page has it and the file is as it was.
+
+        `pictures` is the revision of what lies behind the sketch that the page has.
+        """
         if not self.file.exists and self.review is not None and not self.problems:
             self.revision += 1
             self.gone = True
@@ -82,7 +89,9 @@ class HouseBoard:
             self._check()
             self.told = [CHANGED_ELSEWHERE, *self.told]
         if known is not None and known == self.revision:
-            return {"revision": self.revision}
+            self.underlays.look()
+            newer = pictures is not None and pictures != self.underlays.revision
+            return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
 
     def form(self, part: str) -> Data:
@@ -212,7 +221,8 @@ class HouseBoard:
         return ""
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+        name = self.file.path.name  # without its folder, which is nobody's business to whom a paper is handed
+        return project_from(read_text(text, name), self.desk.plugins.added)
 
     def _looked(self) -> bool:
         try:
@@ -248,6 +258,8 @@ class HouseBoard:
             "problems": list(self.problems),
             "changed": self.told,
             "reminder": words.REMINDER,
+            "underlay": self.underlays.shown(),
+            "share": self.share,
         }
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data

@@ -18,6 +18,7 @@ export const TOOLS = [
   ["appliance", "Appliance", "Choose the appliance, then click where its middle is."],
   ["exhaust", "Fan", "Choose the fan or hood, then click where it is."],
   ["panel", "Panel", "Click where the panel is, close to its wall."],
+  ["underlay", "Trace a plan", "A PDF page, photo or scan of the plan lies behind the sketch; drag moves the view."],
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
@@ -38,7 +39,7 @@ export function tools(node, page, { show, parts }) {
         await parts();
       } }, label)));
   const hint = document.getElementById("hint");
-  hint.textContent = HINTS[page.tool];
+  hint.textContent = page.hint || HINTS[page.tool];
   hint.className = "";
 }
 
