@@ -53,9 +53,7 @@ class OpenedDrawing:
 
 def _opened(path: Path, name: str) -> Any:
     ezdxf: Any = import_module("ezdxf")
-    start, end = whole(path, name)
-    if start.startswith(b"AC10"):
-        raise refused(name, "this is a DWG file under the name of a DXF; save the drawing as DXF")
+    _, end = whole(path, name)
     if b"EOF" not in end[-64:]:
         raise refused(name, "the file is cut off: its last line, EOF, is not there; save or copy it again")
     try:
