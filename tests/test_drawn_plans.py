@@ -1,10 +1,6 @@
 """Rooms recognized from the lines of a plan: areas against the clear rectangles that it was drawn from, grades, doubts."""
 
 import pytest
-
-pytest.importorskip("ezdxf")
-pytest.importorskip("shapely")
-
 import shapely
 from drawn_plans import DOORS, HOUSE, INCHES, METERS, MILLIMETERS, WINDOWS, DrawnPlan, Gap, Place, feet, house
 

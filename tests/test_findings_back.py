@@ -246,27 +246,3 @@ def test_what_is_no_drawing_is_not_marked(review: Review) -> None:
         renderer("dxf")([review])
     with pytest.raises(Unusable, match="one drawing at a time"):
         renderer("dxf")([review, review])
-
-
-def test_numbers_stand_where_a_plan_lies_in_its_drawing_that_is_turned_against_it(tmp_path):
-    pytest.importorskip("shapely")
-    from drawn_plans import house
-
-    from precheck.importers.begun_mapping import begun_mapping
-
-    path = house(turn=30, moved=(2000.0, 3000.0)).save(tmp_path)
-    draft = read_here(path, path.name, Mapping(), lambda done, total: None)
-    rows = begun_mapping(draft).split("\n")
-    start = rows.index("confirmed:")
-    mapping = tmp_path / "mapping.yaml"
-    mapping.write_text("\n".join([*rows[:start], *(row.removeprefix("#") for row in rows[start:])]), encoding="utf-8")
-    ran = run("check", path, "--mapping", mapping, "--ruleset", "irc-2021", "--report", "dxf", "--output", tmp_path / "out.dxf")
-    assert ran.exit_code == 1, ran.output
-    rings = [e for e in ezdxf.readfile(tmp_path / "out.dxf").modelspace().query("CIRCLE") if e.dxf.layer == "PRECHECK"]
-    assert rings
-    for ring in rings:  # back by the turn and the move, within the outer walls
-        x, y = ring.dxf.center.x, ring.dxf.center.y
-        c, s = cos(radians(30)), sin(radians(30))
-        x, y = (x - 2000.0) * c + (y - 3000.0) * s, (y - 3000.0) * c - (x - 2000.0) * s
-        assert -6 <= x <= 340
-        assert -6 <= y <= 327

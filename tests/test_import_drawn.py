@@ -1,14 +1,11 @@
 """A drawn plan as a project: what no person confirmed is not shown, what is confirmed is used, and a changed thing is asked anew."""
 
 import json
+from math import hypot
 
 import pytest
-
-pytest.importorskip("ezdxf")
-pytest.importorskip("shapely")
-
 from click.testing import CliRunner
-from drawn_plans import HOUSE, INCHES, METERS, DrawnPlan, feet, house
+from drawn_plans import HOUSE, INCHES, METERS, WINDOWS, DrawnPlan, feet, house
 
 from precheck.cli import cli
 from precheck.files.missing import is_missing
@@ -20,6 +17,7 @@ from precheck.project import project_from, read_project
 from precheck.reports.recognized import render
 from precheck.units import Length
 
+ezdxf = pytest.importorskip("ezdxf")
 ROOMS = {"BEDROOM-1", "KITCHEN", "HALL", "LIVING-ROOM", "BATH"}
 
 
@@ -233,3 +231,15 @@ def test_import_draws_the_picture_begins_the_mapping_and_opens_with_what_was_und
     assert (tmp_path / "plan.svg").read_text(encoding="utf-8").startswith("<svg")
     assert run("import", path, "--begin-mapping", tmp_path / "m.yaml").exit_code == 0
     assert project_from(read_text((tmp_path / "plan.yaml").read_text(encoding="utf-8"), "")).spaces
+
+
+def test_numbers_of_findings_stand_where_a_part_lies_in_a_drawing_that_is_turned_against_the_plan(tmp_path):
+    plan = house(turn=30, moved=(2000.0, 3000.0))
+    path = plan.save(tmp_path)
+    confirmed(tmp_path, read_here(path, "plan.dxf", Mapping(), lambda done, total: None))
+    run("check", path, "--mapping", tmp_path / "mapping.yaml", "--ruleset", "irc-2021", "--report", "dxf",
+        "--output", tmp_path / "out.dxf")  # fmt: skip
+    rings = [e for e in ezdxf.readfile(tmp_path / "out.dxf").modelspace().query("CIRCLE") if e.dxf.layer == "PRECHECK"]
+    for window in WINDOWS:
+        at = plan.at(window.x + window.wide / 2, window.y + window.deep / 2)
+        assert min(hypot(ring.dxf.center.x - at[0], ring.dxf.center.y - at[1]) for ring in rings) < 2
