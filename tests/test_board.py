@@ -199,6 +199,26 @@ def test_an_opening_that_does_not_fit_its_wall_is_refused(board: HouseBoard, fil
     assert file.read_text(encoding="utf-8") == SKETCH
 
 
+def test_a_thing_stands_as_far_from_two_walls_as_typed(board: HouseBoard, file: Path) -> None:
+    put = {"do": "put", "section": "receptacles", "room": "suite"}
+    found = do(board, **put, from_west="4 ft", from_south="0 in")
+    assert "refused" not in found
+    assert next(one["at"] for one in found["plan"]["points"]) == [76.5 + 48, 0]
+    assert (
+        "is not in suite, which is 12 ft x 14 ft" in do(board, **put, from_west="13 ft", from_south="0 in")["refused"]
+    )
+    short = do(board, **put, from_west="4 ft", from_south="3")
+    assert (short["typed"], short["meant"]) == ("3", ["3'-0\""])  # which of the two is to be shown in full
+    assert "type how far" in do(board, **put)["refused"]
+
+
+def test_what_is_no_longer_all_drawn_is_not_drawn_yet_rather_than_none(board: HouseBoard, file: Path) -> None:
+    do(board, do="drawn", story="ground", what=["doors", "windows"])
+    assert "drawn: [doors, windows]" in file.read_text(encoding="utf-8")
+    do(board, do="drawn", story="ground", what=[])
+    assert "drawn: []" in file.read_text(encoding="utf-8")
+
+
 def test_what_was_only_drawn_leaves_the_file_and_what_stands_is_marked(board: HouseBoard, file: Path) -> None:
     assert "refused" not in do(board, do="take out", part="W1")
     assert "W1" not in file.read_text(encoding="utf-8")

@@ -110,13 +110,15 @@ class Slide(AskedByPage):
 
 
 class Put(AskedByPage):
-    """Put a thing from the tray at a point of a room: an alarm, a light, a receptacle, a fixture, an appliance."""
+    """Put a thing from the tray into a room: at a point, or as far from its west and south walls as typed."""
 
     do: Literal["put"]
     section: Literal["alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels"]
     what: Text = ""
     room: Id
-    at: tuple[Inches, Inches]
+    at: tuple[Inches, Inches] | None = None
+    from_west: Text = ""
+    from_south: Text = ""
     phase: Phase = "new"
 
 

@@ -114,7 +114,7 @@ class HouseBoard:
         try:
             refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
         except MeantError as error:
-            return {**self._shown(), "refused": str(error), "meant": list(error.meant)}
+            return {**self._shown(), "refused": str(error), "typed": error.typed, "meant": list(error.meant)}
         except Unusable as error:
             refused = "; ".join(problem.what for problem in error.problems)
         except ValueError as error:

@@ -95,7 +95,7 @@ def _stair(stair: Stair, house: House) -> Data | None:
     box = stair.rectangle
     if is_missing(box):
         return None
-    foot = house.space(stair.between[0])
+    foot = house.space(house.ends(stair)[0])
     return {
         **_part(stair),
         "story": NO_STORY if foot is None or is_missing(foot.story) else foot.story,

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
 from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
+    SIXTEENTH,
     Footprint,
+    Point,
     beside,
     beyond,
     box_of,
@@ -24,7 +28,7 @@ from precheck.files.missing import is_missing
 from precheck.project import Door, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
-from precheck.reports.drawings.placed import outline_in_inches, place
+from precheck.reports.drawings.placed import inside, outline_in_inches, place
 from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 
@@ -194,14 +198,37 @@ def _put(house: House, asked: Put) -> Changes:
     room = _space(house, asked.room)
     ident = free_id(house.project, LETTERS[asked.section])
     values = {"id": ident, "phase": asked.phase, "space": room.id}
+    at = asked.at if asked.at is not None else _from_walls(house, room, asked)
     if asked.section == "fixtures":
         width, depth = FIXTURE.get(asked.what, (24, 24))
-        box = Footprint(asked.at[0] - width / 2, asked.at[1] - depth / 2, width, depth)
+        box = Footprint(at[0] - width / 2, at[1] - depth / 2, width, depth)
         values |= {"what": asked.what, "rectangle": rectangle(box)}
     elif asked.section == "alarms":
-        values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(asked.at)}
+        values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(at)}
     else:
-        values |= {"what": asked.what, "at": point(asked.at)}
+        values |= {"what": asked.what, "at": point(at)}
     return Changes(
         [added(house.project, asked.section, values)], f"{asked.what or asked.section} in {room.name or room.id}"
     )
+
+
+def _within(at: Point, house: House, room: Space) -> bool:
+    """Return whether a point lies in a room or on one of its walls."""
+    outline = outline_in_inches(house, room)
+    on = point_on(outline, nearest_wall(outline, at))
+    return inside(at, outline) or hypot(at[0] - on[0], at[1] - on[1]) < SIXTEENTH
+
+
+def _from_walls(house: House, room: Space, asked: Put) -> Point:
+    """Return the point that is as far from the west and south walls of a room as typed. Raises ValueError."""
+    around = box_of(house, room)
+    if around is None:
+        raise ValueError(f"{room.label} is not drawn yet; type its size first")
+    if not asked.from_west.strip() or not asked.from_south.strip():
+        raise ValueError("type how far its middle is from the west wall and from the south wall, such as 4 ft")
+    across, up = (length_in_inches(text, DISTANCE) for text in (asked.from_west, asked.from_south))
+    at = around.x + across, around.y + up
+    if not _within(at, house, room):
+        told = f"{drawn_as(around.width)} x {drawn_as(around.depth)}"
+        raise ValueError(f"that is not in {room.name or room.id}, which is {told}")
+    return at

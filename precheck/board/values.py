@@ -145,5 +145,9 @@ def story_drawn(project: Project, asked: SayDrawn) -> Changes:
     story = project.by_id.get(asked.story)
     if story is None:
         raise ValueError(f"there is no story `{asked.story}`")
-    value = f"[{', '.join(asked.what)}]" if asked.what else GONE
-    return Changes([Change((*path_of(project, story), "drawn"), value)], f"what is drawn of {story.label}")
+    told = (
+        f"all {' and '.join(asked.what)} of {story.label} are drawn"
+        if asked.what
+        else f"{story.label} is not all drawn"
+    )
+    return Changes([Change((*path_of(project, story), "drawn"), f"[{', '.join(asked.what)}]")], told)

@@ -1,6 +1,7 @@
 // The page: what it shows follows from the board's state, from what is chosen, and from nothing else.
 
 import { begin } from "./begin.js";
+import { keepFocus } from "./focus.js";
 import { by, make } from "./make.js";
 import * as net from "./net.js";
 import { showPart } from "./part.js";
@@ -8,6 +9,8 @@ import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { HINTS, complete, loose, stories, tools } from "./strip.js";
+
+const MAKES = new Set(["room", "opening", "put"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -27,6 +30,7 @@ export async function choose(id, focus = false) {
 /** Ask the board for something; show what came of it. Returns why it was refused, or an empty text. */
 export async function act(what) {
   let found;
+  const formWas = document.activeElement;
   try {
     found = await net.act(what);
   } catch {
@@ -35,16 +39,18 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
+    const drafted = page.draft !== null && page.draft.what !== "letter";
+    const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     page.state = found;
     if (!found.refused) {
       if (page.draft?.what !== "letter") page.draft = null;
-      if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
+      page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show();
-    if (!found.refused) await parts();
+    if (!found.refused) await parts(begun || (drafted && by("part").contains(formWas)));
   }
-  page.meant = found.meant ?? [];
+  Object.assign(page, { meant: found.meant ?? [], typed: found.typed ?? "" });
   return found.refused ?? "";
 }
 
@@ -79,6 +85,7 @@ async function parts(focus = false) {
 
 export function show() {
   const { state } = page;
+  const refocus = [by("tabs"), by("sheet")].map(keepFocus);
   const started = state.there && state.plan;
   by("begin").hidden = state.there;
   for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
@@ -107,6 +114,7 @@ export function show() {
   plan.show();
   showTodo(by("todo"), page, { act, choose, show });
   tabs();
+  for (const again of refocus) again();
   return undefined;
 }
 
@@ -139,5 +147,5 @@ by("redo").addEventListener("click", () => step("redo"));
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
-keys(page, plan, { act: onPlan, choose, step, show, tell });
+keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 look();

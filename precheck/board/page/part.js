@@ -2,6 +2,7 @@
 
 import { drafting } from "./drafting.js";
 import { townLetter } from "./letter.js";
+import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
 import * as net from "./net.js";
 
@@ -11,7 +12,7 @@ export async function showPart(node, page, hooks, focus = false) {
   const mine = ++turn;
   if (page.draft?.what === "letter") return page.draft.shown ? undefined : (page.draft.shown = true, townLetter(node, page, hooks));
   if (page.draft) return drafting(node, page, hooks);
-  const typed = node.contains(document.activeElement) ? document.activeElement.dataset.field : null;
+  const refocus = keepFocus(node);
   const found = await net.form(page.chosen);
   if (mine !== turn || page.draft) return undefined;
   const part = page.state.parts?.[page.chosen];
@@ -25,9 +26,8 @@ export async function showPart(node, page, hooks, focus = false) {
     ...(found.more.length ? [more(found, page, hooks)] : []),
     ...(part ? [make("p", {}, make("button", { type: "button", onclick: () => hooks.act({ do: "take out", part: page.chosen }) }, "Take it out"))] : []),
   );
-  const again = typed && node.querySelector(`[data-field="${CSS.escape(typed)}"]`);
-  if (again) again.focus();
-  else if (focus) node.querySelector("input, select")?.focus();
+  if (focus) (node.querySelector("[data-field]") ?? node.querySelector("input, select, button"))?.focus();
+  else refocus();
   return undefined;
 }
 
@@ -47,7 +47,7 @@ function place(page, hooks, part) {
   const side = make("select", { "aria-label": "On which side" }, ...["east", "north", "west", "south"].map((one) => make("option", {}, one)));
   const send = async (event) => {
     event.preventDefault();
-    answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value }), refused, size);
+    answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value }), refused, [size]);
   };
   return [make("form", { class: "value", onsubmit: send }, make("label", {}, make("span", {}, "Size in plan"), size), make("span", { class: "two" }, beside, side),
     make("button", { type: "submit" }, room ? "Change" : "Place it"), refused)];
@@ -74,7 +74,7 @@ export function question(ask, page, hooks) {
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
     const single = !ask.field.fields.length;
     const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: single ? inputs[0][1].value : "", values: single ? {} : values });
-    answerTo(page, told, refused, single ? inputs[0][1] : null);
+    answerTo(page, told, refused, inputs.map(([, input]) => input));
   };
   return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked),
     ask.field.known.length ? make("p", { class: "soft" }, `New under ${ask.field.label}: ${ask.field.known.join(", ")}`) : "",
@@ -97,7 +97,7 @@ function byParts(ask, page, hooks, why) {
   const send = async (event) => {
     event.preventDefault();
     const values = Object.fromEntries(inputs.map(([name, input]) => [name, input.value]));
-    answerTo(page, await hooks.act({ do: "answer", item: ask.item, need: ask.need, values }), refused, null);
+    answerTo(page, await hooks.act({ do: "answer", item: ask.item, need: ask.need, values }), refused, inputs.map(([, input]) => input));
   };
   return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked), ...ask.parts.flatMap((part, n) => [
     part.label ? make("p", { class: "soft" }, `${part.label}${part.known.length ? ` (${part.known.join(", ")})` : ""}`) : "",
@@ -112,7 +112,7 @@ function valueField(part, value, page, hooks) {
   const send = async () => {
     if (input.value === sent) return; // Enter tells of the change, and then of the form
     sent = input.value;
-    answerTo(page, await hooks.act({ do: "set", part, key: value.key, value: input.value }), refused, input);
+    answerTo(page, await hooks.act({ do: "set", part, key: value.key, value: input.value }), refused, [input]);
   };
   input.addEventListener("change", send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
@@ -149,7 +149,7 @@ function more(found, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const send = async (event) => {
     event.preventDefault();
-    if (choice.value) answerTo(page, await hooks.act({ do: "set", part: found.part, key: choice.value, value: input.value }), refused, input);
+    if (choice.value) answerTo(page, await hooks.act({ do: "set", part: found.part, key: choice.value, value: input.value }), refused, [input]);
   };
   return make("form", { class: "value", onsubmit: send }, make("span", { class: "two" }, choice, input), make("button", { type: "submit" }, "Enter"), refused);
 }

@@ -2,12 +2,18 @@
 
 import { draw, feet } from "./make.js";
 import { badge, boxed, grid, opening, roomName, spot, stair } from "./symbols.js";
+import { wallsOf } from "./walls.js";
 
 const NEAR = 9; // pixels within which a wall counts as meant
 const MARGIN = 36; // inches of house around all that is drawn
 const WALL = 12; // inches of stroke behind an outline: the half outside it reads as its wall
 const FOOT = 12;
-export const wallsOf = (room) => room.outline.map((start, n) => [start, room.outline[(n + 1) % room.outline.length]]);
+
+/** Where something comes in reading: from the top of the page down, and from the left. */
+function rank(one) {
+  const [x, y] = one.middle ?? one.at ?? [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2];
+  return -Math.round(y / 24) * 10_000 + x;
+}
 
 export class Plan {
   constructor(node, page, hooks) {
@@ -32,7 +38,8 @@ export class Plan {
   }
 
   get plan() { return this.page.state.plan; }
-  here(list) { return list.filter((one) => one.story === this.page.story); }
+  /** What stands on the story that is shown, in the order in which one reads. */
+  here(list) { return list.filter((one) => one.story === this.page.story).sort((a, b) => rank(a) - rank(b)); }
   size() { return [this.node.clientWidth || 600, this.node.clientHeight || 420]; }
   px([x, y]) {
     const [width, height] = this.size();
@@ -43,6 +50,18 @@ export class Plan {
     const frame = this.node.getBoundingClientRect();
     const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
     return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+  }
+
+  /** Focus a part on the plan, else the first one, else the plan. */
+  focus(id) { (this.node.querySelector(`[data-part="${CSS.escape(id)}"]`) ?? this.node.querySelector("[data-part]") ?? this.node).focus(); }
+
+  /** Let go of what is being dragged; return whether there was anything. */
+  givenUp() {
+    if (!this.drag) return false;
+    if (this.drag.slid) delete this.drag.slid.middle_now;
+    this.drag = null;
+    this.show();
+    return true;
   }
 
   fit() { this.view = null; this.show(); }
@@ -246,7 +265,7 @@ export class Plan {
     if (tool === "select") return this.hooks.choose(part);
     if (tool === "door" || tool === "window") {
       const wall = this.wallAt(point, 24);
-      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot, part: this.page.placing ?? "" });
+      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot });
     }
     const room = this.roomAt(point);
     if (tool === "room" || !room || !state) return undefined;

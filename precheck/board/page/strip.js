@@ -5,8 +5,8 @@ import { make } from "./make.js";
 export const TOOLS = [
   ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
-  ["door", "Door", "Click the wall that the door is in."],
-  ["window", "Window", "Click the wall that the window is in."],
+  ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
+  ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
   ["alarm", "Alarm", "Click the room where the alarm hangs."],
   ["light", "Light", "Click where the light is."],
   ["receptacle", "Receptacle", "Click where the receptacle is, close to its wall."],
@@ -25,7 +25,8 @@ export function tools(node, page, { show, parts }) {
     make("button", { type: "button", "aria-pressed": String(name === page.tool), "data-tool": name,
       onclick: async () => {
         page.tool = name;
-        page.draft = name === "room" ? { what: "room" } : name === "fixture" ? { what: "fixture" } : null;
+        page.draft = name === "select" ? null : { what: name };
+        if (name === "select") page.placing = "";
         show();
         await parts();
       } }, label)));

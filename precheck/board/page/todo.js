@@ -1,5 +1,6 @@
 // What to do, in the order in which it stops the job; each thing opens to the fields that settle it.
 
+import { keepFocus } from "./focus.js";
 import { make } from "./make.js";
 import * as net from "./net.js";
 import { question } from "./part.js";
@@ -9,11 +10,13 @@ export function showTodo(node, page, hooks) {
   const groups = state.groups.filter((group) => page.filter === "all" || group.key === page.filter);
   const open = node.querySelector("details[open][data-item]")?.dataset.item;
   const scrolled = node.scrollTop;
+  const refocus = keepFocus(node);
   node.replaceChildren(...[make("h2", {}, `What to do (${state.items.length})`), changed(state), works(state), filters(page, hooks)].filter(Boolean),
     ...groups.flatMap((group) => [make("h3", {}, `${group.title} (${group.count})`), make("p", { class: "soft" }, group.lead),
-      make("ul", { class: "items" }, ...state.items.filter((item) => item.group === group.key).map((item) => shown(item, page, hooks, item.key === open)))]));
+      make("ul", { class: "items" }, ...state.items.filter((item) => item.group === group.key).map((item) => shown(item, page, hooks, item.key === open, refocus)))]));
   if (!state.items.length) node.append(make("p", {}, state.works.length ? "Nothing is left to do here." : "Nothing is checked yet: the file shows no work."));
   node.scrollTop = scrolled;
+  if (!state.items.some((item) => item.key === open)) refocus();
 }
 
 function applied(item, page, hooks) {
@@ -36,7 +39,7 @@ function filters(page, { show }) {
     make("button", { type: "button", "aria-pressed": String(page.filter === key), onclick: () => { page.filter = key; show(); } }, title)));
 }
 
-function shown(item, page, hooks, open) {
+function shown(item, page, hooks, open, refocus) {
   const { parts } = page.state;
   const more = make("div", { class: "more" });
   const details = make("details", { "data-item": item.key, open }, make("summary", {}, make("span", { class: `sign ${item.group}`, "aria-hidden": "true" }),
@@ -52,6 +55,6 @@ function shown(item, page, hooks, open) {
       make("p", {}, ...item.parts.filter((id) => parts[id]).map((id) => make("button", { type: "button", onclick: () => hooks.choose(id) }, `Show ${parts[id].label}`))));
   };
   details.addEventListener("toggle", () => details.open && !more.childElementCount && fill());
-  if (open) fill();
+  if (open) fill().then(refocus);
   return make("li", { class: item.parts.includes(page.chosen) ? "of-chosen" : "" }, details);
 }
