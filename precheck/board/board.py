@@ -24,7 +24,7 @@ from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
-from precheck.board.house_file import HouseFile
+from precheck.board.house_file import ON_PAGE, HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
@@ -85,14 +85,22 @@ class HouseBoard:
             self.revision += 1
             self.gone = True
             self.problems = (f"{self.file.path}: the file is gone; put it back, or end the board and begin anew",)
-        elif self.file.exists and (self._looked() or self.gone):
-            self._check()
-            self.told = [CHANGED_ELSEWHERE, *self.told]
+        elif self.file.exists:
+            self._look_around()
         if known is not None and known == self.revision:
             self.underlays.look()
             newer = pictures is not None and pictures != self.underlays.revision
             return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
+
+    def _look_around(self) -> None:
+        """Check the file anew where someone else changed it, and tell."""
+        written = bool(self.file.done)  # from the page, in what they wrote over
+        if self._looked() or self.gone:
+            self._check()
+            at = self.file.kept_at(ON_PAGE)
+            kept = [f"How it was on this page is kept as {at.parent.name}/{at.name}"] if written else []
+            self.told = [CHANGED_ELSEWHERE, *kept, *self.told]
 
     def form(self, part: str) -> Data:
         """Return the values of a part, or of the job where it is empty, and what is asked of it."""

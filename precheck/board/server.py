@@ -16,16 +16,18 @@ from precheck.board.board import HouseBoard
 from precheck.board.gate import Gate
 from precheck.board.handouts import OWN_STYLE, REPORT
 from precheck.board.page_files import page_files, page_routes
+from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
 from precheck.board.share import EXPOSED, Shared
 from precheck.board.underlay_routes import BODIES, PictureAnswers
 from precheck.board.worker import Worker
 
 
-def app_of(board: HouseBoard, worker: Worker) -> Starlette:
-    """Return the application that answers for `board`, whose work `worker` does."""
+def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
+    """Return the application that answers for `board`, whose work `worker` does; `presence` is told who is there."""
 
     async def state(request: Request) -> Response:
+        presence.seen()
         known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
         return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
@@ -37,6 +39,10 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
 
     async def letter(_: Request) -> Response:
         return await answer(worker, board.town_letter)
+
+    async def bye(_: Request) -> Response:
+        presence.left()
+        return as_json({})
 
     async def do(request: Request) -> Response:
         try:
@@ -52,6 +58,7 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
         routes=[
             *answers,
             Route("/do", do, methods=["POST"]),
+            Route("/bye", bye, methods=["POST"]),
             _handouts(board, worker),
             _phone(board),
             *pictures,
@@ -98,11 +105,14 @@ class Served:
     def __init__(self, board: HouseBoard, port: int = 0, share: str = "") -> None:
         self.board = board
         self.worker = Worker()
+        self.presence = Presence()
         self.socket = listening(port)
         self.token = secrets.token_urlsafe(24)
         self.port = self.socket.getsockname()[1]
         hosts = frozenset((f"{LOCAL}:{self.port}", f"localhost:{self.port}"))
-        self.serving = Serving(Gate(app_of(self.board, self.worker), self.token, hosts, BODIES), self.socket)
+        self.serving = Serving(
+            Gate(app_of(self.board, self.worker, self.presence), self.token, hosts, BODIES), self.socket
+        )
         self.shared: Shared | None = None
         if share:
             self._share(share)
@@ -113,14 +123,19 @@ class Served:
         return f"http://{LOCAL}:{self.port}/{self.token}/"
 
     def run(self) -> None:
-        """Serve until `stop`, or until the person breaks it off."""
+        """Serve until `stop`, until the person breaks it off, or until the page was closed for a while and nobody reads it."""
         self.serving.start()
         if self.shared is not None:
             self.shared.serving.start()
         try:
-            self.worker.run(lambda: self.serving.goes_on)
+            self.worker.run(lambda: self.serving.goes_on and not self.is_left)
         finally:
             self.stop()
+
+    @property
+    def is_left(self) -> bool:
+        """Whether nobody is there any more; on a phone someone may be reading as long as the board is shared."""
+        return self.shared is None and self.presence.is_over
 
     def stop(self) -> None:
         """End the server, and wait until it has ended."""
