@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sketching
+from precheck.board import begin, sections, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
@@ -96,6 +96,12 @@ class HouseBoard:
             return {"asks": []}
         questions = Questions(self.review.project)
         return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+
+    def section(self, part: str) -> Data:
+        """Return the section through a stair or a room as the page draws it."""
+        if self.review is None:
+            return {"part": part, "title": "", "strokes": [], "heights": [], "notes": []}
+        return sections.shown(House(self.review.project), part, self.items)
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""

@@ -55,6 +55,9 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
     async def form(request: Request) -> Response:
         return await _answer(worker, lambda: board.form(request.query_params.get("part", "")))
 
+    async def section(request: Request) -> Response:
+        return await _answer(worker, lambda: board.section(request.query_params.get("part", "")))
+
     async def asks(request: Request) -> Response:
         return await _answer(worker, lambda: board.asks(request.query_params.get("item", "")))
 
@@ -69,7 +72,7 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
             return _json({"refused": told}, 400)
         return await _answer(worker, lambda: board.do(asked))
 
-    answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
+    answers = [Route(f"/{one.__name__}", one) for one in (state, form, section, asks, letter)]
     handouts = _handouts(board, worker)
     return Starlette(routes=[*answers, Route("/do", do, methods=["POST"]), handouts, *_page_routes()])
 
