@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sketching
+from precheck.board import begin, sections, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
@@ -124,6 +124,12 @@ class HouseBoard:
         """Return what is asked, what is left for later marked and last."""
         left = self.later.needs
         return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
+
+    def section(self, part: str) -> Data:
+        """Return the section through a stair or a room as the page draws it."""
+        if self.review is None:
+            return {"part": part, "title": "", "strokes": [], "heights": [], "notes": []}
+        return sections.shown(House(self.review.project), part, self.items)
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""

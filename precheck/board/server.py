@@ -34,6 +34,9 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
     async def form(request: Request) -> Response:
         return await answer(worker, lambda: board.form(request.query_params.get("part", "")))
 
+    async def section(request: Request) -> Response:
+        return await answer(worker, lambda: board.section(request.query_params.get("part", "")))
+
     async def asks(request: Request) -> Response:
         return await answer(worker, lambda: board.asks(request.query_params.get("item", "")))
 
@@ -52,7 +55,7 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             return as_json({"refused": told}, 400)
         return await answer(worker, lambda: board.do(asked))
 
-    answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
+    answers = [Route(f"/{one.__name__}", one) for one in (state, form, section, asks, letter)]
     pictures = PictureAnswers(board.underlays, worker).routes
     return Starlette(
         routes=[

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from precheck.board import members, tray
+from precheck.board import members, sections, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
+from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of
@@ -59,6 +60,14 @@ def _of_tray(house: House, asked: AskedByPage) -> Changes:
     if isinstance(asked, MoveBy):
         there = house.project.by_id.get(asked.part)
         return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
+    return _of_section(house, asked)
+
+
+def _of_section(house: House, asked: AskedByPage) -> Changes:
+    if isinstance(asked, TypeHeight):
+        return sections.height_typed(house, asked)
+    if isinstance(asked, ShapeCeiling):
+        return sections.ceiling_shaped(house, asked)
     raise ValueError("the page asked for something unknown")
 
 
