@@ -133,6 +133,15 @@ class RuleOut(AskedByPage):
     why: Text
 
 
+class MakeAgree(AskedByPage):
+    """Make what a part says twice say the same: which of its facts, and in which of the ways that it offers."""
+
+    do: Literal["agree"]
+    part: Id
+    fact: Text
+    way: Annotated[int, Field(ge=0, le=9)]
+
+
 class LeaveForLater(AskedByPage):
     """Say of a value that an item waits for that nobody here knows it yet; or take it up again."""
 
@@ -176,6 +185,7 @@ Request = (
     | TakeLetter
     | AnswerLetter
     | RuleOut
+    | MakeAgree
     | LeaveForLater
     | SayDrawn
     | UndoOrRedo

@@ -13,6 +13,7 @@ from precheck.board.asked import (
     Begin,
     GiveAnswer,
     LeaveForLater,
+    MakeAgree,
     RuleOut,
     SayDrawn,
     SetValue,
@@ -22,19 +23,20 @@ from precheck.board.asked import (
 )
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
-from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
 from precheck.board.house_file import ON_PAGE, HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
-from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
-from precheck.project import Project, project_from
+from precheck.project import Part, Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
@@ -109,7 +111,7 @@ class HouseBoard:
         found = self.review.project.by_id.get(part)
         project = self.review.project
         form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
-        return {**form, "asks": self._marked(form["asks"])}
+        return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -118,7 +120,16 @@ class HouseBoard:
             return {"asks": []}
         questions = Questions(self.review.project)
         asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
-        return {"asks": self._marked(asks)}
+        remedied_in = fields_of_remedy(self.review.project, item)
+        return {"asks": self._marked(asks), "values": remedied_in, "twice": self._twice(item.parts)}
+
+    def _twice(self, parts: Sequence[Part]) -> list[Data]:
+        """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
+        if self.review is None:
+            return []
+        house = House(self.review.project)
+        found = [(part, fact) for part in parts for fact in given_twice(house, part)]
+        return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
 
     def _marked(self, asks: list[Data]) -> list[Data]:
         """Return what is asked, what is left for later marked and last."""
@@ -214,6 +225,8 @@ class HouseBoard:
             if item is None:
                 raise ValueError(SETTLED)
             return remedied(item)
+        if isinstance(asked, MakeAgree):
+            return agreed(house, asked)
         if isinstance(asked, TakeOut):
             return taken_out(review.project, asked)
         if isinstance(asked, RuleOut):
