@@ -6,23 +6,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sections, sketching
-from precheck.board.asked import (
-    AnswerLetter,
-    ApplyRemedy,
-    Begin,
-    GiveAnswer,
-    LeaveForLater,
-    MakeAgree,
-    RuleOut,
-    SayDrawn,
-    SetValue,
-    TakeLetter,
-    TakeOut,
-    UndoOrRedo,
-)
+from precheck.board import begin, sections
+from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
-from precheck.board.changing import Change, Changes
+from precheck.board.changes_asked import changes_asked
+from precheck.board.changing import Change
 from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
 from precheck.board.house_file import ON_PAGE, HouseFile
@@ -33,7 +21,7 @@ from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
-from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.values import SETTLED
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
 from precheck.project import Part, Project, project_from
@@ -190,7 +178,7 @@ class HouseBoard:
             return ""
         if isinstance(asked, LeaveForLater):
             return self._left(asked)
-        changes = self._changes(asked, self.review)
+        changes = changes_asked(self.review, asked, self._item(getattr(asked, "item", "")))
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -210,30 +198,6 @@ class HouseBoard:
             return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
         self._check()
         return ""
-
-    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
-        house = House(review.project)
-        if isinstance(asked, SetValue):
-            return set_value(review.project, asked)
-        if isinstance(asked, GiveAnswer):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return answered(review.project, item, asked)
-        if isinstance(asked, ApplyRemedy):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return remedied(item)
-        if isinstance(asked, MakeAgree):
-            return agreed(house, asked)
-        if isinstance(asked, TakeOut):
-            return taken_out(review.project, asked)
-        if isinstance(asked, RuleOut):
-            return ruled_out(review.project, asked)
-        if isinstance(asked, SayDrawn):
-            return story_drawn(review.project, asked)
-        return sketching.changes_of(house, asked)
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""
