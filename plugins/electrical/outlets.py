@@ -114,7 +114,7 @@ def _hall(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
     length = max(spans) if spans else room.space.absent("outline")
     due = at_least(room.count(room.outlets), limit.hall)
     if is_missing(length):
-        return due if due.outcome >= due.outcome.WARN else not_shown(length)
+        return due if due.is_met else not_shown(length)
     long = length >= limit.hall_from.value
     return due.because(f"the hall is {length} long") if long else does_not_apply(f"the hall is only {length} long")
 

@@ -117,7 +117,7 @@ def _within(opening: Opening, unit: WidthHeight, box: WidthHeight, limit: Possib
             else []
         )
     if not isinstance(opening, Window) or is_missing(opening.operation):
-        surely = all(half.outcome >= Outcome.WARN for half in (half_wide, half_high))
+        surely = all(half.is_met for half in (half_wide, half_high))
         return [across, up] if surely else [across, up, not_shown(opening.absent("operation"))]
     if opening.operation in HUNG:
         return [across, half_high]

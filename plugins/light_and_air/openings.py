@@ -111,6 +111,10 @@ class Outlook:
 
 def outlooks(room: Space, house: House) -> list[Outlook]:
     """Return the openings of `room` that look outdoors, straight or through a roofed space; never into another room."""
+    return house.once(_outlooks, room)
+
+
+def _outlooks(room: Space, house: House) -> list[Outlook]:
     windows_and_doors = (_outlook(o, room, house) for o in house.openings_of(room))
     skylights = (Outlook(s, None) for s in house.project.skylights if s.space == room.id and not s.is_removed)
     return [*(o for o in windows_and_doors if o is not None), *skylights]

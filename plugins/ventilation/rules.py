@@ -65,7 +65,7 @@ def exhaust_rate(of: ExhaustOf, limit: RateLimits) -> Check:
     enough = _moves(exhaust, intermittent)
     return (
         enough
-        if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
+        if not is_missing(exhaust.runs) or enough.is_met
         else all_of(
             at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
             _runs(exhaust, intermittent),

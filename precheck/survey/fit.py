@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations
 
 from precheck.files.missing import is_missing
@@ -31,10 +32,11 @@ from precheck.project.on_wall import place_on
 from precheck.project.space import OUTDOOR, UNFINISHED
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
-from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
+from precheck.survey.geometry import KEPT, SHORTEST_SHARED, THICKEST_WALL
 from precheck.survey.house import House
 from precheck.survey.openings import Stretch, edges, from_point, line_of, outline_of, stretch_of, to_outline
 from precheck.units import Area, Length
+from precheck.units.measure import exact
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
@@ -181,7 +183,7 @@ def _away(part: Part, outline: geometry.Outline) -> Length | None:
 
 def _middle(line: Stretch) -> geometry.Point:
     (ax, ay), (bx, by) = line
-    return Fraction(ax + bx) / 2, Fraction(ay + by) / 2
+    return exact(Fraction(ax + bx) / 2), exact(Fraction(ay + by) / 2)
 
 
 def walls_around(opening: Opening, house: House) -> list[Stretch]:
@@ -191,6 +193,7 @@ def walls_around(opening: Opening, house: House) -> list[Stretch]:
     return [edge for room in rooms if (outline := house.outline(room)) is not None for edge in edges(outline)]
 
 
+@lru_cache(maxsize=KEPT)
 def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length | None:
     """Return how far apart two outlines stand where they face each other; None where they do not, or touch."""
     if geometry.shared_wall(one, other).n > 0:

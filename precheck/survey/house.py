@@ -7,7 +7,7 @@ rules hold the two against each other.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
@@ -24,9 +24,9 @@ from precheck.project import (
     Wall,
     Window,
     thickness_of,
-)
+)  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.survey import geometry, outlines, under_ceiling
+from precheck.survey import geometry, outlines, passages, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -55,7 +55,7 @@ class House:
 
     def _records(self, kind: type[Any]) -> Iterable[Any]:
         by_class = self.once(_by_class)
-        own = [records for one, records in by_class.items() if issubclass(one, kind)]
+        own = [by_class[one] for one in _of_kind(kind, tuple(by_class))]  # type: ignore[arg-type]  # a class has a hash
         return own[0] if len(own) == 1 else (r for r in self.project.records if own and isinstance(r, kind))
 
     def once(self, work_out: Callable[..., T], *of: Any) -> T:
@@ -225,14 +225,11 @@ class House:
 
     def ends(self, stair: Stair) -> tuple[str, str]:
         """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
-        first, second = (self.space(side) for side in stair.between)
-        if first is None or second is None:
-            return stair.between
-        levels: list[Any] = [self.finished_floor(first), self.finished_floor(second)]
-        if any(is_missing(level) for level in levels) or levels[0] == levels[1]:
-            levels = [self.story_order.rank(first.story), self.story_order.rank(second.story)]
-        listed_from_top = None not in levels and levels[1] < levels[0]
-        return (second.id, first.id) if listed_from_top else stair.between
+        return passages.ends(self, stair)
+
+    def was_overhead(self, door: Door) -> bool:
+        """Return whether `door` goes and was one for vehicles: as said, else one out of a garage that is not too narrow."""
+        return passages.was_overhead(self, door)
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""
@@ -277,6 +274,12 @@ def _by_class(house: House) -> dict[type, list[Any]]:
     for record in house.project.records:
         found.setdefault(type(record), []).append(record)
     return found
+
+
+@lru_cache(maxsize=4096)
+def _of_kind(kind: type, among: tuple[type, ...]) -> tuple[type, ...]:
+    """Return which classes are of that kind, which houses with the same kinds of part ask for anew."""
+    return tuple(one for one in among if issubclass(one, kind))
 
 
 def _above(space: Space, house: House) -> tuple[Space, ...]:
