@@ -7,12 +7,16 @@ import gc
 import webbrowser
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from precheck.cli.setup import code_options, say
 from precheck.files.source import Place, Problem, Unusable
 from precheck.runs.desk import Desk, Run
+
+if TYPE_CHECKING:
+    from precheck.board.server import Served
 
 
 @click.command(epilog="Example: precheck board house.yaml")
@@ -61,13 +65,17 @@ def command(
         say(EXPOSED)
     if not no_browser:
         webbrowser.open(served.address)
+    _until_it_ends(served)
+    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
+
+
+def _until_it_ends(served: Served) -> None:
     try:
         served.run()
     except KeyboardInterrupt:
         click.echo("")
     if served.is_left:
         say("The page was closed.")
-    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
 
 
 def _share_address(share: bool, share_on: str | None) -> str:
