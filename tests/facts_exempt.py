@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 PASSES = {
+    ("alarms.smoke-from-bath-door", "doors.unit size"): "where the door ends is not drawn, and what is stated of the alarm is left",
     ("anchorage.bolts", "walls.sill plates.length"): "bolts are held to their number and to their spacing; one is left",
     ("attic-ventilation.net-free-area", "attics.space"): "the area stated of the attic is left, where the larger one judges",
     ("attic-ventilation.net-free-area", "spaces.area"): "likewise",
     ("doors.egress-door-route", "doors.opens to"): "an old door is not asked where it leads",
     ("doors.way-out", "doors.required egress"): "which door is the required one is asked where the work changes a way out",
+    ("electrical.basin-receptacle", "receptacles.serves"): "one that serves nothing special is a common one",
     ("electrical.wall-receptacles", "doors.unit size"): "a door of no width is not drawn, and what is stated of the wall is left",
     ("electrical.wall-receptacles", "receptacles.serves"): "one that serves nothing special is a common one",
     ("electrical.wall-receptacles", "receptacles.switched in place of light"): "one that is not said to be switched is live",
@@ -30,6 +32,7 @@ PASSES = {
     ("glazing.large-pane", "windows.panes.safety glazing"): "what is said of the whole window is left",
     ("glazing.marking", "windows.panes.marked"): "likewise",
     ("handrails.where", "stairs.flights.rails"): "the handrails drawn are left, where the smaller number judges",
+    ("light-and-air.bathroom", "windows.looks under"): "a window looks out to the open, or under what is drawn before it",
     ("light-and-air.glazing", "windows.looks under"): "a window looks out to the open, or under what is drawn before it",
     ("light-and-air.glazing", "windows.opens to"): "likewise",
     ("light-and-air.openable", "windows.looks under"): "likewise",
@@ -44,6 +47,7 @@ PASSES = {
     ("ventilation.combustion-volume", "combustion air.volume"): "the volume drawn is left, where the smaller one judges",
     ("ventilation.combustion-volume", "spaces.area"): "the volume stated is left, likewise",
     ("ventilation.combustion-volume", "spaces.ceiling.height"): "likewise",
+    ("ventilation.range-hood", "appliances.natural draft"): "what is said of the whole house is left",
     ("walls.studs", "braced lines.walls"): "a wall braces where a braced line names it",
     ("zoning.yard-wall", "yard walls.in easements"): "that it is clear of every easement is left, which the plans say as well",
 }  # fmt: skip
@@ -53,7 +57,8 @@ SILENT = {
     ("energy.air-leakage", "air tightness.air changes at 50 pa"): "many offices take an inspection in place of the test",
     ("plan.story-drawn", "stories.drawn"): "a story that does not say how far it is drawn is drawn",
     ("energy.vapor-retarder", "assemblies.vapor retarder"): "none is asked in mild zones, and one that is there is judged",
-    ("escape.clear-opening-possible", "windows.unit size"): "what the unit can open to is compared where it is given",
+    ("escape.clear-opening-possible", "doors.unit size"): "what the unit can open to is compared where it is given",
+    ("escape.clear-opening-possible", "windows.unit size"): "likewise",
     ("fire-separation.openings", "setbacks.openings"): "an old wall is asked where openings are new",
     ("foundations.above-street", "foundation walls.top above gutter"): "compared where it is given: many lots drain by nature",
     ("foundations.footing-load", "footings.load"): "without a form and a load it is the footing of a wall",
