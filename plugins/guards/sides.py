@@ -32,7 +32,8 @@ OPEN_BY_NATURE = frozenset(("porch", "deck"))
 class OpenSide(Fact):
     """One open side of a floor, stair or ramp. `open` says whether it is one; `drop` is the fall to what lies below.
 
-    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands.
+    `serves` are rooms made on a story where nobody lived: the stair to it is judged with them, though it stands. `lost` are
+    the guards that the work takes from it.
     """
 
     guard: Guard | None
@@ -42,6 +43,7 @@ class OpenSide(Fact):
     measured_out: Length | Missing
     drop_derived: str
     serves: tuple[Space, ...] = ()
+    lost: tuple[Guard, ...] = ()
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpenSide]:
@@ -52,6 +54,12 @@ class OpenSide(Fact):
         for part in (*house.subjects(Space), *house.subjects(Stair), *house.subjects(Ramp)):
             if part.id not in bare and not part.is_removed:
                 yield from _bare(part, house)
+
+    @property
+    def phase(self) -> Any:
+        """``altered`` where the work takes the guard from a side that stands."""
+        own = super().phase
+        return "altered" if own == "existing" and self.lost else own
 
     @property
     def has_guard(self) -> bool:
@@ -87,7 +95,7 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
     drop, how = drop_of(part, house)
     if isinstance(part, Space):
         if part.open_edge is not False and (part.use in OPEN_BY_NATURE or part.open_edge is True or _given(drop)):
-            yield OpenSide(part, None, False, True, drop, part.drop_measured_out, how)
+            yield OpenSide(part, None, False, True, drop, part.drop_measured_out, how, (), _lost(part, house))
         elif part.open_edge is not False:
             yield from (
                 _stairwell(part, stair, house) for stair in house.subjects(Stair) if _comes_up(stair, part, house)
@@ -98,7 +106,11 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
             yield from (_flight(index, part, drop, how, house) for index in range(len(part.flights)))
         return
     open_ = when_given(lambda sides: sides > 0, part.open_sides)
-    yield OpenSide(part, None, False, open_, drop, drop, how)
+    yield OpenSide(part, None, False, open_, drop, drop, how, (), _lost(part, house))
+
+
+def _lost(part: Any, house: House) -> tuple[Guard, ...]:
+    return tuple(guard for guard in house.subjects(Guard) if guard.is_removed and guard.along == part.id)
 
 
 def _comes_up(stair: Stair, space: Space, house: House) -> bool:
@@ -122,7 +134,7 @@ def _flight(index: int, stair: Stair, climb: Length | Missing, how: str, house: 
     open_ = when_given(lambda sides: sides > 0, first_given(flight.open_sides, stair.open_sides))
     about = stair if top and index == 0 else flight
     known = stair.absent("open sides") if is_missing(open_) else open_
-    return OpenSide(about, None, True, known, drop, drop, how, rooms_newly_served(stair, house))
+    return OpenSide(about, None, True, known, drop, drop, how, rooms_newly_served(stair, house), _lost(stair, house))
 
 
 def drop_of(part: Any, house: House) -> tuple[Length | Missing, str]:

@@ -109,6 +109,7 @@ def _may_draw(appliance: Appliance) -> bool:
 def _is_touched(space: Space, air: CombustionAir | None, house: House) -> bool:
     own = [space, *(a for a in _drawing_on_room(house) if a.space == space.id), *([air] if air is not None else [])]
     beside = house.beside(space)
+    own += [c for c in house.subjects(CombustionAir) if c.is_removed and c.space == space.id]
     return any(not part.is_existing for part in own) or any(not s.is_existing or s.changes_use for s in beside)
 
 

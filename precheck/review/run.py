@@ -24,6 +24,7 @@ from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.sketch import held_open
 from precheck.review.works import works_of
+from precheck.review.worsened import unless_worsened
 from precheck.rules.line import Line
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
@@ -129,6 +130,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
             continue
         exempt = None if one.exemption is None else _exempt(one.exemption, one.subject, house, code)
         found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
+        found = unless_worsened(found, house, lambda other: run(rule, other, code))
         yield ruled_out(found, house.project, code) if may_be_out else found
 
 

@@ -20,6 +20,7 @@ from precheck import (
     Project,
     Settled,
     Space,
+    Window,
     at_least,
     broken,
     hookimpl,
@@ -183,6 +184,26 @@ def test_what_stands_may_stay_only_where_the_rule_lets_it():
     assert outcomes(reviewed(lenient))["old"] is Outcome.WARN
     assert reviewed(lenient).findings[1].look == (Look.EXISTING,)
     assert outcomes(reviewed(strict))["old"] is Outcome.FAIL
+
+
+@rule("demo.window")
+def window(space: Space, house: House) -> Check:
+    """A room has a window."""
+    own = [w for w in house.subjects(Window) if w.space == space.id and not w.is_removed]
+    return met("it has one") if own else broken("it has none")
+
+
+def test_what_stands_may_not_stay_as_the_work_leaves_it_where_that_takes_away_what_served():
+    text = """
+project: P
+spaces: [{id: dark, phase: existing}, {id: bed, phase: existing}, {id: den, phase: existing}]
+windows: [{id: W1, phase: removed, space: bed}, {id: W2, phase: removed, space: den}, {id: W3, phase: new, space: den}]
+"""
+    result = reviewed(window, text=text)
+    assert outcomes(result) == {"dark": Outcome.WARN, "bed": Outcome.FAIL, "den": Outcome.PASS}
+    assert [f.check.why for f in result.findings if f.subject.id == "bed"] == [
+        "it has none; the work takes away window W1"
+    ]
 
 
 def test_what_stands_is_not_asked_for_what_the_drawings_do_not_show():
