@@ -81,7 +81,7 @@ def _drawn(window: Window, stair: Stair | Ramp, house: House) -> Iterator[tuple[
     glass = stretch_of(window, house)
     rectangle = getattr(stair, "rectangle", stair.absent("rectangle"))
     above = window.absent(f"bottom above the walking surface of {stair.label}")
-    at_foot = str(window.space) == stair.between[0]
+    at_foot = str(window.space) == (house.ends(stair) if isinstance(stair, Stair) else stair.between)[0]
     guard = window.absent("guard between")
     if is_missing(glass) or is_missing(rectangle):
         yield "flight", glass if is_missing(glass) else rectangle, above, at_foot, not at_foot, guard
