@@ -55,7 +55,7 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
     small = at_most(size, limit.exempt_door)
-    spared = not is_missing(size) and small.outcome >= small.outcome.WARN and _first_opaque(part, house)
+    spared = not is_missing(size) and small.is_met and _first_opaque(part, house)
     solid = any_of(low_u, met(f"the one solid door of {size} may go without")) if spared else low_u
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
     both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))

@@ -11,10 +11,22 @@ from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
-from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
+from precheck.project import (
+    OUTSIDE,
+    Ceiling,
+    Door,
+    Floor,
+    Opening,
+    Part,
+    Project,
+    Space,
+    Stair,
+    Wall,
+    Window,
+    thickness_of,
+)  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.project.space import VEHICLE
-from precheck.survey import geometry, outlines, under_ceiling
+from precheck.survey import geometry, outlines, passages, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -22,7 +34,6 @@ from precheck.units import Area, Length, Ratio
 T = TypeVar("T")
 NO_FLOOR_AREA = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
 """Uses of spaces that make no floor area of a house."""
-NARROWEST_FOR_CARS = Length.parse("7 ft")
 
 
 class House:
@@ -212,13 +223,13 @@ class House:
         """Return the spaces on both sides of `door`; None for the outside."""
         return self.space(door.between[0]), self.space(door.between[1])
 
+    def ends(self, stair: Stair) -> tuple[str, str]:
+        """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
+        return passages.ends(stair, map(self.space, stair.between), self.finished_floor, self.story_order.rank)
+
     def was_overhead(self, door: Door) -> bool:
         """Return whether `door` goes and was one for vehicles: as said, else one out of a garage that is not too narrow."""
-        if not door.is_removed or not is_missing(door.operation):
-            return door.is_removed and door.operation == "vehicle"
-        narrow = not is_missing(door.unit_size) and door.unit_size.width < NARROWEST_FOR_CARS
-        rooms = (space for space in self.sides(door) if space is not None)
-        return OUTSIDE in door.between and not narrow and any(s.is_vehicle or s.was in VEHICLE for s in rooms)
+        return passages.was_overhead(door, self.sides(door))
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""
