@@ -19,6 +19,8 @@ DESIGN_FORMATS = ("bcf", "bcf3", "ids", "dxf")
 """The formats in which findings go back into the program that a design file comes from."""
 DESIGN_FILES = (".ifc", ".ifczip", ".dxf")
 """How the names of design files end that we read ourselves."""
+PLOTTED_FILES = (".pdf",)
+"""How those end that are imported, and checked only as the project file that comes of them."""
 
 
 @fixed
