@@ -63,7 +63,7 @@ def _lines(draft: Draft) -> Iterator[str]:
 def _recognized(sheet: RecognizedSheet) -> Iterator[str]:
     """Yield the unit and layers that a drawn plan was read by, and what a person may confirm of it."""
     yield ""
-    yield from (f"{key}: {text}" for key, text in sheet.said.items())
+    yield from (f"{key}: {scalar(text)}" for key, text in sheet.said.items())
     read = "scale at which" if sheet.on_paper else "unit in which"
     told = f"The {read} it was read ({plain(sheet.unit_told)}), and the layers taken for walls, doors and windows."
     yield from (f"# {row}" for row in wrap(f"{told} Change what is wrong.", 114))

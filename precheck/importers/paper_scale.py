@@ -8,7 +8,7 @@ from typing import Any
 from precheck.units import Length
 
 POINT = 0.0254 / 72  # meters of paper, the unit of a page
-LARGEST, SMALLEST = 1.0, 5000.0  # times as large as on paper: full size, and a map
+LARGEST, SMALLEST = 0.01, 5000.0  # times as large as on paper: a page in units of the house, and a map
 _RATIO = re.compile(r"1\s*:\s*(\d+(?:\.\d+)?)")
 _METER = Length.parse("1 m")
 SAYS = "write it as 1/4 in = 1 ft, as 1:50, or as a length on the page and what it is, such as 3 1/2 in = 14 ft"

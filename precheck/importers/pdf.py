@@ -15,7 +15,7 @@ from precheck.importers.draft import Draft, plain
 from precheck.importers.drawn import taken_over
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
-from precheck.importers.paper_scale import ratio_of
+from precheck.importers.paper_scale import PaperScale, ratio_of
 
 if TYPE_CHECKING:  # what does the work needs shapely, and is imported when a plan is read
     from precheck.importers.drawn.pdf_scale import ProvenScale
@@ -43,13 +43,10 @@ def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     taken_over(draft, path, sheet, mapping, tick)
     if draft.recognized is not None:
         draft.recognized.on_paper = True
-        draft.recognized.said = _said(mapping, page.number if len(document) > 1 else None)
+        draft.recognized.said = {"scale": mapping.scale.text if mapping.scale else ratio_of(sheet.meter or 1.0)}
+        if len(document) > 1:
+            draft.recognized.said["page"] = str(page.number)
     return draft
-
-
-def _said(mapping: Mapping, page: int | None) -> dict[str, str]:
-    scale = {"scale": mapping.scale.text} if mapping.scale is not None else {}
-    return scale if page is None else {"page": str(page), **scale}
 
 
 def _scale(page: PageSheet, name: str, mapping: Mapping) -> None:
@@ -64,7 +61,7 @@ def _scale(page: PageSheet, name: str, mapping: Mapping) -> None:
         told = f"page {page.number} does not prove its scale: no dimensions or sizes of rooms agree on one"
         raise refused(name, f"{told}; {WAY_OUT}")
     else:
-        sheet.meter = proven.meter
+        sheet.meter = PaperScale.from_file(ratio_of(proven.meter)).meter  # as a mapping file begun from it says it
         sheet.scale_told = f"scale {ratio_of(proven.meter)}, on which {proven.by} {proven.what} agree"
     sheet.told.append(sheet.scale_told)
     feet = (said is not None and said.imperial) or sum(bool(_FEET.search(text.text)) for text in sheet.texts) >= 2
