@@ -21,7 +21,9 @@ pytest.importorskip("ezdxf")
 
 
 def reviewed(path):
-    return Desk(Run("irc-2021", topics=("rooms", "light-and-air", "escape", "doors", "electrical", "alarms"))).review(str(path))
+    return Desk(Run("irc-2021", topics=("rooms", "light-and-air", "escape", "doors", "electrical", "alarms"))).review(
+        str(path)
+    )
 
 
 def confirmed_project(folder, page):

@@ -33,6 +33,7 @@ from precheck import (
 )
 
 ENDS = 2
+SAME_LINE = Length.parse("1 mm")  # by which a span that was taken from a line may be off it, for rounding
 
 
 def line_of(part: Member | Wall) -> Stretch | Missing:
@@ -81,16 +82,19 @@ class SpanLimits(Limits):
 
 
 @rule("framing.span-agrees", stage="intake", existing="must comply")
-def span_agrees(drawn: Drawn, limit: SpanLimits) -> Check:
+def span_agrees(drawn: Drawn, limit: SpanLimits, house: House) -> Check:
     """The clear span that is stated agrees with the line of the member in plan.
 
     A line may be drawn from face to face of the supports, from middle to middle, or on to the ends of the member: it
-    may be longer than the span by its bearings. A member over more than two supports is not looked at.
+    may be longer than the span by its bearings. A member over more than two supports is not looked at, nor one whose span
+    an import took from that same line.
     """
     span = drawn.member.span
     if is_missing(span) or len(drawn.member.bears_on) > ENDS:
         return does_not_apply(f"one span of {drawn.member.id} is given once, so there is nothing to hold it against")
     length = length_of(drawn.line)
+    if abs(drawn.beyond_span) <= SAME_LINE and house.project.restates(drawn.member, "span"):
+        return does_not_apply("the span was taken from the line in plan, so the one says nothing for the other")
     return at_most(drawn.beyond_span, limit.apart, lambda: f"line of {length} in plan, clear span {span}").or_fix(
         lambda: f"make the sheets agree: correct the span of {span}, or where the member runs `from` and `to`",
         decide="which sheet is right",
