@@ -83,11 +83,12 @@ class Faces:
         """Return what is known of a shape as a face."""
         ring = shape.exterior
         near = shapely.union_all([shapely.LineString(p) for p in self.walls.near(shape.buffer(0.01))])
-        on_walls = shapely.intersection(ring, near.buffer(0.006))
+        beside = near.buffer(0.006)
+        on_walls = shapely.intersection(ring, beside)
         doubtful = [line for i in self._open_tree.query(ring) if (line := self._open[i])
-                    and ring.intersection(line.buffer(0.004)).difference(near.buffer(0.006)).length > 0.05]  # fmt: skip
+                    and ring.intersection(line.buffer(0.004)).difference(beside).length > 0.05]  # fmt: skip
         loose = shapely.unary_union([line.buffer(0.006) for line in doubtful])
-        unproven = ring.intersection(loose).difference(near.buffer(0.006)).length if doubtful else 0.0
+        unproven = ring.intersection(loose).difference(beside).length if doubtful else 0.0
         size = ring.length
         lines = [(tuple(line.coords[0]), tuple(line.coords[-1])) for line in doubtful]
         backed, run_on = self._backed(shape), self._run_on(shape)
