@@ -90,7 +90,7 @@ class Faces:
         band = ring.buffer(ON_WALL)
         walls = [shapely.LineString(self.walls.pieces[i]) for i in self.walls.tree.query(band, predicate="intersects")]
         bare = ring.difference(shapely.union_all(walls).buffer(ON_WALL))
-        doubtful = [line for i in self._open_tree.query(bare, predicate="intersects")
+        doubtful = [line for i in self._open_tree.query(bare, predicate="dwithin", distance=ON_WALL)
                     if bare.intersection((line := self._open[i]).buffer(ON_WALL)).length > 0.05]  # fmt: skip
         unproven = bare.intersection(shapely.union_all([line.buffer(ON_WALL) for line in doubtful])).length
         lines = [(tuple(line.coords[0]), tuple(line.coords[-1])) for line in doubtful]
@@ -128,7 +128,9 @@ class Faces:
         shared = one.shape.exterior.intersection(other.shape.exterior)
         if shared.length < 0.3:
             return False
-        near = [self._open[i].buffer(ON_WALL) for i in self._open_tree.query(shared)]
+        near = [
+            self._open[i].buffer(ON_WALL) for i in self._open_tree.query(shared, predicate="dwithin", distance=ON_WALL)
+        ]
         return bool(shared.difference(shapely.union_all(near)).length < 0.05)
 
 

@@ -76,8 +76,11 @@ def find_rooms(
         if room.grade != "A" and (beside := _across_doubt(faces, index, named)):
             whole = faces.merged([room.face, *beside])
             room = _room(whole, inside, mapping) if whole else room
-        if room.grade == "B" and _opens_to_unnamed(faces, room.face, named):
-            room.grade, room.why = "C", "a gap in which no door or window is drawn parts it from a place without a name"
+        if room.grade == "B" and _leads_nowhere(faces, room.face, named):
+            room.grade, room.why = (
+                "C",
+                "a gap in which no door or window is drawn leads to a wall, or to a place without a name",
+            )
         rooms.append(room)
     return _compared(rooms, [edge for face in faces.all for edge in face.edges]), placed.lost
 
@@ -94,13 +97,14 @@ def _across_doubt(faces: Faces, index: int, named: set[int]) -> list[PlanFace]:
     return [faces.all[i] for i in sorted(found - {index})]
 
 
-def _opens_to_unnamed(faces: Faces, face: PlanFace, named: set[int]) -> bool:
-    """Return whether a face without a name lies beyond a line that closes a gap without proof."""
+def _leads_nowhere(faces: Faces, face: PlanFace, named: set[int]) -> bool:
+    """Return whether behind a gap that is closed without proof a wall, or a face without a name, begins at once."""
     for line in face.doubtful:
         way, center = direction(*line), middle(line)
-        across = shapely.LineString((along(center, way, 0.0, BEYOND), along(center, way, 0.0, -BEYOND)))
-        others = [i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(across)]
-        if any(i not in named for i in others):
+        out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
+        across = shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
+        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(across)}
+        if others - named or len(faces.walls.tree.query(across, predicate="intersects")):
             return True
     return False
 
