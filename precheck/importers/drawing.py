@@ -54,9 +54,7 @@ def is_on(entity: Any, layers: tuple[str, ...]) -> bool:
 def opened(path: Path, name: str) -> Any:
     """Return the document of the DXF drawing at `path`. Raises `Unusable`."""
     ezdxf: Any = import_module("ezdxf")
-    start, end = whole(path, name)
-    if start.startswith(b"AC10"):
-        raise refused(name, "this is a DWG file under the name of a DXF; save the drawing as DXF")
+    _, end = whole(path, name)
     if b"EOF" not in end[-64:]:
         raise refused(name, "the file is cut off: its last line, EOF, is not there; save or copy it again")
     try:
