@@ -10,9 +10,9 @@ from precheck.board import begin, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
-    AskedByPage,
     Begin,
     GiveAnswer,
+    LeaveForLater,
     RuleOut,
     SayDrawn,
     SetValue,
@@ -20,9 +20,12 @@ from precheck.board.asked import (
     TakeOut,
     UndoOrRedo,
 )
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.guide import next_step
 from precheck.board.house_file import ON_PAGE, HouseFile
+from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
@@ -66,6 +69,7 @@ class HouseBoard:
         self.gone = False  # whether the file was taken away while the page shows it
         self.told: list[str] = []
         self.letter = TownLetter(path)
+        self.later = LeftForLater(path)
         self.underlays = Underlays(path)
         self.share: Data = {}  # where it can be read on a phone, if anywhere
         self.code: bytes | None = None
@@ -104,7 +108,8 @@ class HouseBoard:
             return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
         found = self.review.project.by_id.get(part)
         project = self.review.project
-        return form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        return {**form, "asks": self._marked(form["asks"])}
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -112,7 +117,13 @@ class HouseBoard:
         if item is None or self.review is None:
             return {"asks": []}
         questions = Questions(self.review.project)
-        return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+        asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        return {"asks": self._marked(asks)}
+
+    def _marked(self, asks: list[Data]) -> list[Data]:
+        """Return what is asked, what is left for later marked and last."""
+        left = self.later.needs
+        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""
@@ -120,7 +131,7 @@ class HouseBoard:
 
         if self.review is None:
             return None
-        return handout(name, self.review, self.letter.response)
+        return handout(name, self.review, self.letter.response, self.later.needs)
 
     def town_letter(self) -> Data:
         """Return the town's letter, its items, and what each is about."""
@@ -160,10 +171,21 @@ class HouseBoard:
         if isinstance(asked, AnswerLetter):
             self.letter.answer(asked.item, asked.answer)
             return ""
+        if isinstance(asked, LeaveForLater):
+            return self._left(asked)
         changes = self._changes(asked, self.review)
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
+
+    def _left(self, asked: LeaveForLater) -> str:
+        item = self._item(asked.item)
+        needs = needs_of(item) if item is not None else []
+        if asked.need >= len(needs):
+            return SETTLED
+        self.later.leave(str(needs[asked.need]), asked.left)
+        self.revision += 1
+        return ""
 
     def _stepped(self, asked: UndoOrRedo) -> str:
         step = self.file.back() if asked.do == "undo" else self.file.forth()
@@ -250,11 +272,13 @@ class HouseBoard:
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data
         review = self.review
+        plan = picture_of(House(review.project))
         return {
             **data,
             "name": review.project.project,
             "handouts": HANDOUTS,
-            "plan": picture_of(House(review.project)),
+            "plan": plan,
+            "next": next_step(review.project, plan, self.items, frozenset(self.later.needs)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),
         }

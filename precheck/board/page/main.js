@@ -10,9 +10,9 @@ import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { phone } from "./phone.js";
 import { tracing } from "./tracing.js";
-import { HINTS, complete, loose, stories, tools } from "./strip.js";
+import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -46,6 +46,7 @@ export async function act(what) {
     page.state = found;
     if (!found.refused) {
       if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
+      page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
@@ -93,7 +94,7 @@ export function show() {
   by("begin").hidden = state.there;
   for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
   bar(state.problems.length ? `The file cannot be read as it is; the plan shows how it was. ${state.problems.join(" ")}` : "");
-  if (!state.there) return begin(by("begin"), state, act);
+  if (!state.there) return begin(by("begin"), page, act);
   if (!started) return undefined;
   document.title = `${state.name} - board`;
   by("name").textContent = state.name;
@@ -115,6 +116,7 @@ export function show() {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
+  next(by("next"), page, { choose, show });
   plan.show();
   showTodo(by("todo"), page, { act, choose, show });
   tabs();
