@@ -40,10 +40,6 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
     async def letter(_: Request) -> Response:
         return await answer(worker, board.town_letter)
 
-    async def bye(_: Request) -> Response:
-        presence.left()
-        return as_json({})
-
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
@@ -58,7 +54,7 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
         routes=[
             *answers,
             Route("/do", do, methods=["POST"]),
-            Route("/bye", bye, methods=["POST"]),
+            _goodbye(presence),
             _handouts(board, worker),
             _phone(board),
             *pictures,
@@ -83,6 +79,16 @@ def _handouts(board: HouseBoard, worker: Worker) -> Route:
         return Response(text, media_type="text/html; charset=utf-8", headers=headers)
 
     return Route("/paper-{name}", handout)
+
+
+def _goodbye(presence: Presence) -> Route:
+    """Return what a page says when it is closed."""
+
+    async def bye(_: Request) -> Response:
+        presence.left()
+        return as_json({})
+
+    return Route("/bye", bye, methods=["POST"])
 
 
 def _phone(board: HouseBoard) -> Route:

@@ -7,12 +7,16 @@ import gc
 import webbrowser
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from precheck.cli.setup import code_options, say
 from precheck.files.source import Place, Problem, Unusable
 from precheck.runs.desk import Desk, Run
+
+if TYPE_CHECKING:
+    from precheck.board.server import Served
 
 
 @click.command(epilog="Example: precheck board house.yaml")
@@ -43,7 +47,6 @@ def command(
     """
     from precheck.board.board import HouseBoard
     from precheck.board.server import Served
-    from precheck.board.share import EXPOSED
 
     if not project.parent.is_dir():
         raise Unusable([Problem(Place(str(project), 1, 1), "its folder is not there; make it first")])
@@ -54,11 +57,7 @@ def command(
         raise click.ClickException(_not_listening(port, shared_on, error)) from None
     gc.collect()
     gc.freeze()  # what is loaded stays, and need not be walked over again after each value
-    say(f"{project}: open {served.address}")
-    say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
-    if served.shared is not None:
-        say(f"To read on a phone in the same network: {served.shared.address}")
-        say(EXPOSED)
+    _tell_where(project, served)
     if not no_browser:
         webbrowser.open(served.address)
     try:
@@ -68,6 +67,16 @@ def command(
     if served.is_left:
         say("The page was closed.")
     say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
+
+
+def _tell_where(project: Path, served: Served) -> None:
+    from precheck.board.share import EXPOSED
+
+    say(f"{project}: open {served.address}")
+    say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
+    if served.shared is not None:
+        say(f"To read on a phone in the same network: {served.shared.address}")
+        say(EXPOSED)
 
 
 def _share_address(share: bool, share_on: str | None) -> str:
