@@ -19,7 +19,7 @@ from precheck.board.page_files import page_files, page_routes
 from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
 from precheck.board.share import EXPOSED, Shared
-from precheck.board.underlay_routes import BODIES, PictureAnswers
+from precheck.board.underlay_routes import BODIES, UNKNOWN, PictureAnswers
 from precheck.board.worker import Worker
 
 
@@ -34,6 +34,9 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
     async def form(request: Request) -> Response:
         return await answer(worker, lambda: board.form(request.query_params.get("part", "")))
 
+    async def section(request: Request) -> Response:
+        return await answer(worker, lambda: board.section(request.query_params.get("part", "")))
+
     async def asks(request: Request) -> Response:
         return await answer(worker, lambda: board.asks(request.query_params.get("item", "")))
 
@@ -44,11 +47,10 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
         try:
             asked = REQUEST.validate_json(await request.body())
         except (ValidationError, ClientDisconnect):
-            told = "The page asked for something that the board does not know. Reload the page."
-            return as_json({"refused": told}, 400)
+            return as_json({"refused": UNKNOWN}, 400)
         return await answer(worker, lambda: board.do(asked))
 
-    answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
+    answers = [Route(f"/{one.__name__}", one) for one in (state, form, section, asks, letter)]
     pictures = PictureAnswers(board.underlays, worker).routes
     return Starlette(
         routes=[
