@@ -98,7 +98,7 @@ export class Under {
   give() {
     Object.assign(this, { picking: "", points: [] });
     this.page.hint = "";
-    this.plan.node.removeAttribute("tabindex");
+    this.plan.node.tabIndex = -1;
   }
 
   end() { if (this.picking) this.start(this.picking); }
