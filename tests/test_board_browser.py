@@ -156,10 +156,10 @@ def test_a_garage_conversion_described_from_nothing_gives_the_report_of_the_file
     page.locator('[data-tool="select"]').click()
     page.locator('#plan [data-part="W1"]').click()
     page.locator("#part h2").get_by_text("window W1").wait_for()
-    typed(page, "sill height", "40")
+    typed(page, "Sill height", "40")
     page.locator('#plan [data-part="new-room"]').click()
     page.locator("#part h2").get_by_text("New bedroom").wait_for()
-    typed(page, "space new-room: ceiling height", "8 ft")
+    typed(page, "Ceiling height", "8 ft")
     for what in ("all rooms", "all doors", "all windows"):
         page.get_by_label(what).check()
         page.wait_for_timeout(300)
@@ -203,7 +203,7 @@ def test_a_value_typed_on_a_phone_settles_its_finding_and_nothing_scrolls_sidewa
     page = opened(chromium, served, 390, has_touch=True)
     page.locator('#plan [data-part="W1"]').tap()
     page.locator("#part h2").get_by_text("window W1").wait_for()
-    typed(page, "sill height", "40 in")
+    typed(page, "Sill height", "40 in")
     page.get_by_role("button", name="To do").tap()
     assert page.locator("#todo").get_by_text("46 in, 44 in maximum").count() == 0
     for tab in ("Plan", "This part", "To do"):

@@ -108,10 +108,10 @@ def test_the_same_job_described_by_keys_alone_gives_the_same_report(
         keys.into("Size: width x height", size, "#part")
         keys.enter()
     keys.choose("window W1")
-    keys.into("sill height", "40", "#part")
+    keys.into("Sill height", "40", "#part")
     keys.enter()
     keys.choose("New bedroom")
-    keys.into("space new-room: ceiling height", "8 ft", "#part")
+    keys.into("Ceiling height", "8 ft", "#part")
     keys.enter()
     for what in ("all rooms", "all doors", "all windows"):
         keys.tab_to(what)

@@ -133,6 +133,15 @@ class RuleOut(AskedByPage):
     why: Text
 
 
+class LeaveForLater(AskedByPage):
+    """Say of a value that an item waits for that nobody here knows it yet; or take it up again."""
+
+    do: Literal["later"]
+    item: Id
+    need: Annotated[int, Field(ge=0)]
+    left: bool = True
+
+
 class SayDrawn(AskedByPage):
     """Say what of a story is drawn completely, so that what is not there is none."""
 
@@ -167,6 +176,7 @@ Request = (
     | TakeLetter
     | AnswerLetter
     | RuleOut
+    | LeaveForLater
     | SayDrawn
     | UndoOrRedo
 )

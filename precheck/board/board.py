@@ -12,6 +12,7 @@ from precheck.board.asked import (
     ApplyRemedy,
     Begin,
     GiveAnswer,
+    LeaveForLater,
     RuleOut,
     SayDrawn,
     SetValue,
@@ -22,11 +23,14 @@ from precheck.board.asked import (
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.guide import next_step
 from precheck.board.house_file import HouseFile
+from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.typed import MeantError
+from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
@@ -65,11 +69,18 @@ class HouseBoard:
         self.gone = False  # whether the file was taken away while the page shows it
         self.told: list[str] = []
         self.letter = TownLetter(path)
+        self.later = LeftForLater(path)
+        self.underlays = Underlays(path)
+        self.share: Data = {}  # where it can be read on a phone, if anywhere
+        self.code: bytes | None = None
         if self.file.exists and self._looked():
             self._check()
 
-    def state(self, known: int | None = None) -> Data:
-        """Return all that the page shows; only the revision where the page has it and the file is as it was."""
+    def state(self, known: int | None = None, pictures: int | None = None) -> Data:
+        """Return all that the page shows; only the revision where the page has it and the file is as it was.
+
+        `pictures` is the revision of what lies behind the sketch that the page has.
+        """
         if not self.file.exists and self.review is not None and not self.problems:
             self.revision += 1
             self.gone = True
@@ -78,7 +89,9 @@ class HouseBoard:
             self._check()
             self.told = [CHANGED_ELSEWHERE, *self.told]
         if known is not None and known == self.revision:
-            return {"revision": self.revision}
+            self.underlays.look()
+            newer = pictures is not None and pictures != self.underlays.revision
+            return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
 
     def form(self, part: str) -> Data:
@@ -87,7 +100,8 @@ class HouseBoard:
             return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
         found = self.review.project.by_id.get(part)
         project = self.review.project
-        return form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        return {**form, "asks": self._marked(form["asks"])}
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -95,7 +109,13 @@ class HouseBoard:
         if item is None or self.review is None:
             return {"asks": []}
         questions = Questions(self.review.project)
-        return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+        asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        return {"asks": self._marked(asks)}
+
+    def _marked(self, asks: list[Data]) -> list[Data]:
+        """Return what is asked, what is left for later marked and last."""
+        left = self.later.needs
+        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
 
     def section(self, part: str) -> Data:
         """Return the section through a stair or a room as the page draws it."""
@@ -109,7 +129,7 @@ class HouseBoard:
 
         if self.review is None:
             return None
-        return handout(name, self.review, self.letter.response)
+        return handout(name, self.review, self.letter.response, self.later.needs)
 
     def town_letter(self) -> Data:
         """Return the town's letter, its items, and what each is about."""
@@ -149,10 +169,21 @@ class HouseBoard:
         if isinstance(asked, AnswerLetter):
             self.letter.answer(asked.item, asked.answer)
             return ""
+        if isinstance(asked, LeaveForLater):
+            return self._left(asked)
         changes = self._changes(asked, self.review)
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
+
+    def _left(self, asked: LeaveForLater) -> str:
+        item = self._item(asked.item)
+        needs = needs_of(item) if item is not None else []
+        if asked.need >= len(needs):
+            return SETTLED
+        self.later.leave(str(needs[asked.need]), asked.left)
+        self.revision += 1
+        return ""
 
     def _stepped(self, asked: UndoOrRedo) -> str:
         step = self.file.back() if asked.do == "undo" else self.file.forth()
@@ -196,7 +227,8 @@ class HouseBoard:
         return ""
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+        name = self.file.path.name  # without its folder, which is nobody's business to whom a paper is handed
+        return project_from(read_text(text, name), self.desk.plugins.added)
 
     def _looked(self) -> bool:
         try:
@@ -232,15 +264,19 @@ class HouseBoard:
             "problems": list(self.problems),
             "changed": self.told,
             "reminder": words.REMINDER,
+            "underlay": self.underlays.shown(),
+            "share": self.share,
         }
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data
         review = self.review
+        plan = picture_of(House(review.project))
         return {
             **data,
             "name": review.project.project,
             "handouts": HANDOUTS,
-            "plan": picture_of(House(review.project)),
+            "plan": plan,
+            "next": next_step(review.project, plan, self.items, frozenset(self.later.needs)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),
         }

@@ -10,6 +10,7 @@ from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
     Footprint,
+    Point,
     beside,
     beyond,
     box_of,
@@ -24,7 +25,7 @@ from precheck.board.sketch import (
     wall_between,
 )
 from precheck.board.tray import room_called
-from precheck.board.typed import length_in_inches, opening_size, room_size
+from precheck.board.typed import MeantError, length_in_inches, opening_size, room_size
 from precheck.files.missing import is_missing
 from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
@@ -32,6 +33,7 @@ from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
 from precheck.reports.drawings.svg import inches
 from precheck.survey import House
+from precheck.units import Length
 
 
 def changes_of(house: House, asked: AskedByPage) -> Changes:
@@ -171,7 +173,7 @@ def _opening(house: House, asked: AddOpening) -> Changes:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
     there = house.project.by_id.get(asked.part) if asked.part else None
     size, called, width = opening_size(asked.size, there)
-    place_of_it = middle_on(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
+    place_of_it = middle_on(outline, asked.wall, _distance(outline, asked, width), width, asked.from_end)
     on = on_wall(room, outline, place_of_it)
     if isinstance(there, Opening):
         return _placed(house, there, on, size)
@@ -181,6 +183,23 @@ def _opening(house: House, asked: AddOpening) -> Changes:
     operation = asked.operation or called
     values = {"id": ident, "phase": asked.phase, **where, "operation": operation, "unit size": size, "on": on}
     return Changes([added(house.project, f"{asked.kind}s", values)], f"{asked.kind} {ident} in {room.name or room.id}")
+
+
+def _distance(outline: list[Point], asked: AddOpening, width: float) -> float:
+    """Return a typed distance in inches. Raises `MeantError` where it was short, with the ways that fit in the wall."""
+    try:
+        return length_in_inches(asked.distance, DISTANCE)
+    except MeantError as error:
+        fit = [one for one in error.meant if _fits(outline, asked.wall, inches(Length.parse(one)), width)]
+        raise MeantError(error.typed, tuple(fit) or error.meant) from None
+
+
+def _fits(outline: list[Point], wall: int, distance: float, width: float) -> bool:
+    try:
+        middle_on(outline, wall, distance, width, False)
+    except ValueError:
+        return False
+    return True
 
 
 def _placed(house: House, opening: Opening, on: str, size: str = "") -> Changes:

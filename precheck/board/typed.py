@@ -17,9 +17,10 @@ A_LENGTH, A_SIZE = f"{Length.a()} with its unit", "width x height"
 class MeantError(ValueError):
     """What was `typed` is short for something, which is to be shown before it is written; `meant` are the ways to read it."""
 
-    def __init__(self, typed: str, meant: tuple[str, ...]) -> None:
-        told = meant[0] if len(meant) == 1 else f"{', '.join(meant[:-1])} or {meant[-1]}"
-        super().__init__(f"Read as {told}. Press Enter to take it." if len(meant) == 1 else f"Which is meant: {told}?")
+    def __init__(self, typed: str, meant: tuple[str, ...], told: str = "") -> None:
+        names = meant[0] if len(meant) == 1 else f"{', '.join(meant[:-1])} or {meant[-1]}"
+        asked = f"Read as {names}. Press Enter to take it." if len(meant) == 1 else f"Which is meant: {names}?"
+        super().__init__(told or asked)
         self.typed = typed
         self.meant = meant
 

@@ -67,8 +67,7 @@ class Block(dict[str, Any]):
     @property
     def place(self) -> Place:
         """Where the mapping starts."""
-        if self._place is None:
-            self._place = _place(self.file, self.at)
+        self._place = self._place or _place(self.file, self.at)
         return self._place
 
     def place_of(self, key: str) -> Place:

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
-from precheck.project import Project
+from precheck.project import Exclusion, Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
@@ -24,6 +24,7 @@ from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.sketch import held_open
 from precheck.review.works import works_of
+from precheck.rules.line import Line
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.seal import Seal
@@ -119,6 +120,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         yield _undefined(rule, house, subjects, undefined)
         return
     alike = not any(limit.for_some for limit in read.limits)
+    may_be_out = isinstance(rule, Line) or issubclass(Exclusion, signature.subject)
     for one in subjects:
         if one.error is None and not rule.concerns(one.subject, read.own):
             continue
@@ -127,7 +129,7 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
             continue
         exempt = None if one.exemption is None else _exempt(one.exemption, one.subject, house, code)
         found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
-        yield ruled_out(found, house.project, code)
+        yield ruled_out(found, house.project, code) if may_be_out else found
 
 
 class _Read(NamedTuple):

@@ -24,7 +24,7 @@ from precheck.project import (
     Wall,
     Window,
     thickness_of,
-)
+)  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
 from precheck.survey import geometry, outlines, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
@@ -231,8 +231,7 @@ class House:
         levels: list[Any] = [self.finished_floor(first), self.finished_floor(second)]
         if any(is_missing(level) for level in levels) or levels[0] == levels[1]:
             levels = [self.story_order.rank(first.story), self.story_order.rank(second.story)]
-        listed_from_top = None not in levels and levels[1] < levels[0]
-        return (second.id, first.id) if listed_from_top else stair.between
+        return (second.id, first.id) if None not in levels and levels[1] < levels[0] else stair.between
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""

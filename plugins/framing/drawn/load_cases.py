@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import lru_cache, partial
+from functools import cached_property, lru_cache, partial
 from math import fsum
 
 from precheck_plugins.framing.drawn.loading import Loading
@@ -38,7 +38,7 @@ class LoadCase:
         """The greatest reaction, lb."""
         return self.demand.reaction_lb
 
-    @property
+    @cached_property
     def bearings_needed_in(self) -> tuple[float, ...]:
         """The bearing length that each support needs, in."""
         return self.bearings()

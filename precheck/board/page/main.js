@@ -9,7 +9,9 @@ import { Plan } from "./plan.js";
 import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { HINTS, complete, loose, stories, tools } from "./strip.js";
+import { phone } from "./phone.js";
+import { tracing } from "./tracing.js";
+import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
 const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
 
@@ -44,7 +46,7 @@ export async function act(what) {
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     page.state = found;
     if (!found.refused) {
-      if (page.draft?.what !== "letter") page.draft = null;
+      if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
       page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
@@ -82,7 +84,8 @@ function bar(text) {
 }
 
 async function parts(focus = false) {
-  await showPart(by("part"), page, { act, choose, step }, focus);
+  if (page.draft?.what === "underlay") return traced.panel();
+  return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
 export function show() {
@@ -92,7 +95,7 @@ export function show() {
   by("begin").hidden = state.there;
   for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
   bar(state.problems.length ? `The file cannot be read as it is; the plan shows how it was. ${state.problems.join(" ")}` : "");
-  if (!state.there) return begin(by("begin"), state, act);
+  if (!state.there) return begin(by("begin"), page, act);
   if (!started) return undefined;
   document.title = `${state.name} - board`;
   by("name").textContent = state.name;
@@ -104,6 +107,7 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  phone(state.share);
   by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
     make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))),
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
@@ -113,6 +117,7 @@ export function show() {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
+  next(by("next"), page, { choose, show });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
   if (!inSection(page)) plan.show();
   showSection(by("section"), page, { act });
@@ -131,7 +136,12 @@ function tabs() {
 
 async function look() {
   try {
-    const found = await net.state(page.state?.revision);
+    const found = await net.state(page.state?.revision, page.state?.underlay?.revision);
+    if (found.there === undefined && found.underlay) {
+      page.state.underlay = found.underlay;
+      show();
+      await parts();
+    }
     if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
       const first = page.state === null;
       page.state = found;
@@ -152,5 +162,6 @@ by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan"
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
+const traced = tracing(plan, page, { show, tell, ended });
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 look();

@@ -3,17 +3,25 @@
 import { draw, feet } from "./make.js";
 import { badge } from "./symbols.js";
 
+/** The next place to the right of a point where no mark lies yet; it is taken then. */
+function clear([x, y], taken) {
+  while (taken.some(([a, b]) => Math.hypot(a - x, b - y) < 23)) x += 24;
+  taken.push([x, y]);
+  return [x, y];
+}
+
 /** The marks of the findings, one for each part, at the middle of it or beside its wall. */
 export function marks(plan, rooms) {
   const at = [...rooms.map((room) => [room, plan.moved(room), plan.badgeDown(room)]), ...plan.here(plan.plan.openings).map((one) => [one, one.middle, 0]),
     ...plan.here(plan.plan.stairs).map((one) => [one, [one.box[0] + one.box[2], one.box[1] + one.box[3]], 0])];
+  const taken = [];
   return at.flatMap(([one, point, down]) => {
     const counts = plan.page.state.parts[one.id]?.counts ?? {};
     const worst = ["error", "fail", "not-shown", "ask", "warn"].find((key) => counts[key]);
     if (!worst) return [];
     const [x, y] = plan.px(point);
     const [dx, dy] = one.out ? [one.out[0] * 18, -one.out[1] * 18] : [0, down];
-    return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
+    return [badge(...clear([x + dx, y + dy], taken), worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
   });
 }
 

@@ -6,6 +6,7 @@ import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
 import { placed } from "./tray.js";
 import * as net from "./net.js";
+import { control, explained, question, taken } from "./question.js";
 
 let turn = 0;
 
@@ -21,13 +22,11 @@ export async function showPart(node, page, hooks, focus = false) {
     make("h2", {}, page.chosen ? found.label : "This job"),
     part ? make("p", { class: "soft" }, `line ${found.line} of ${page.state.file}`) : make("p", { class: "soft" }, "Choose a part on the plan to see its values."),
     ...place(page, hooks, part),
-    ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.length})`), ...found.asks.map((ask) => question(ask, page, hooks))] : []),
-    ...(found.values.length ? [make("h3", {}, "Values")] : []),
-    ...found.values.map((value) => valueField(found.part, value, page, hooks)),
-    ...(found.more.length ? [more(found, page, hooks)] : []),
+    ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.filter((ask) => !ask.later).length})`), ...found.asks.map((ask) => question(ask, page, hooks, ask.of === page.chosen ? "" : page.state.parts[ask.of]?.label ?? ""))] : []),
+    values(found, page, hooks),
     ...(part ? [make("p", {}, make("button", { type: "button", onclick: () => hooks.act({ do: "take out", part: page.chosen }) }, "Take it out"))] : []),
   );
-  if (focus) (node.querySelector("[data-field]") ?? node.querySelector("input, select, button"))?.focus();
+  if (focus) (node.querySelector("input[data-field], select[data-field]") ?? node.querySelector("input, select, button"))?.focus();
   else refocus();
   return undefined;
 }
@@ -61,55 +60,16 @@ function tool(page, hooks, lacking) {
   return make("button", { type: "button", onclick: () => { page.placing = lacking.id; document.querySelector(`[data-tool="${name}"]`).click(); } }, `Place ${lacking.name}`);
 }
 
-export function question(ask, page, hooks) {
-  const why = make("div", {}, make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line)))),
-    ...(ask.rule_out ? [ruledOut(ask, hooks)] : []));
-  if (ask.parts.length) return byParts(ask, page, hooks, why);
-  if (!ask.field) {
-    const lines = ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : [];
-    return make("div", { class: "ask" }, make("p", { class: "asked" }, ask.asked), ...lines, why);
-  }
-  const refused = make("p", { class: "refused", role: "alert" });
-  const fields = ask.field.fields.length ? ask.field.fields : [ask.field];
-  const inputs = fields.map((field) => [field, control(field, "", `${ask.item}/${ask.need}/${field.label}`)]);
-  if (!ask.field.fields.length) inputs[0][1].setAttribute("aria-label", ask.asked);
-  const send = async (event) => {
-    event.preventDefault();
-    const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
-    const single = !ask.field.fields.length;
-    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: single ? inputs[0][1].value : "", values: single ? {} : values });
-    answerTo(page, told, refused, inputs.map(([, input]) => input));
-  };
-  return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked),
-    ask.field.known.length ? make("p", { class: "soft" }, `New under ${ask.field.label}: ${ask.field.known.join(", ")}`) : "",
-    ...inputs.map(([field, input]) => labeled(fields.length > 1 ? `${field.label}${field.required ? "" : " (if known)"}` : field.form, input)),
-    make("button", { type: "submit" }, "Enter"), refused, why);
+/** All its values: open where nothing is asked or one is wrong, else kept shut, for what is asked comes first. */
+function values(found, page, hooks) {
+  const wrong = page.state.parts[found.part]?.counts.fail;
+  const open = page.valuesOpen === found.part || wrong || !found.asks.some((ask) => !ask.later);
+  return make("details", { open: Boolean(open), "data-item": "values", ontoggle: (event) => { page.valuesOpen = event.target.open ? found.part : null; } },
+    make("summary", {}, `Values (${found.values.filter((one) => one.value).length})`),
+    ...found.values.map((value) => valueField(found.part, value, page, hooks)), ...(found.more.length ? [more(found, page, hooks)] : []));
 }
 
-function ruledOut(ask, hooks) {
-  const refused = make("p", { class: "refused", role: "alert" });
-  const reason = make("input", { "aria-label": `Why ${ask.rule_out} is not in this job`, placeholder: "why not, in a few words", autocomplete: "off" });
-  const send = async () => { refused.textContent = await hooks.act({ do: "rule out", what: ask.rule_out, why: reason.value }); };
-  return make("details", {}, make("summary", {}, "Not in this job"), make("p", { class: "two" }, reason, make("button", { type: "button", onclick: send }, "Say so")), refused);
-}
-
-/** What takes more than one value: the fields of each part to add. Examples stand in the fields as hints, never as values. */
-function byParts(ask, page, hooks, why) {
-  const refused = make("p", { class: "refused", role: "alert" });
-  const inputs = ask.parts.flatMap((part, n) => part.fields.map((field) => [`${n}/${field.label}`, control(field, "", `${ask.item}/${ask.need}/${n}/${field.label}`)]));
-  const named = new Map(inputs);
-  const send = async (event) => {
-    event.preventDefault();
-    const values = Object.fromEntries(inputs.map(([name, input]) => [name, input.value]));
-    answerTo(page, await hooks.act({ do: "answer", item: ask.item, need: ask.need, values }), refused, inputs.map(([, input]) => input));
-  };
-  return make("form", { class: "ask", onsubmit: send }, make("p", { class: "asked" }, ask.asked), ...ask.parts.flatMap((part, n) => [
-    part.label ? make("p", { class: "soft" }, `${part.label}${part.known.length ? ` (${part.known.join(", ")})` : ""}`) : "",
-    ...part.fields.map((field) => labeled(field.label, named.get(`${n}/${field.label}`)))]),
-  make("button", { type: "submit" }, "Enter"), refused, why);
-}
-
-function valueField(part, value, page, hooks) {
+export function valueField(part, value, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const input = control(value, value.value, value.key);
   let sent = value.value;
@@ -118,33 +78,9 @@ function valueField(part, value, page, hooks) {
     sent = input.value;
     answerTo(page, await hooks.act({ do: "set", part, key: value.key, value: input.value }), refused, [input]);
   };
-  input.addEventListener("change", send);
+  taken(input, send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
-    labeled(value.key, input), refused);
-}
-
-const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
-
-function control(field, value, name) {
-  if (field.choices.length && !field.several) {
-    const choices = ["", ...field.choices];
-    if (value && !choices.includes(value)) choices.push(value);
-    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, one || "not shown")));
-    node.value = value;
-    return node;
-  }
-  if (field.several && field.choices.length && field.choices.length < 13) return ticks(field, value, name);
-  const list = field.several && field.choices.length ? field.choices.join(", ") : "";
-  return make("input", { "data-field": name, value, autocomplete: "off", placeholder: field.example || list.slice(0, 60), title: list || field.form });
-}
-
-/** Several of a few choices, as boxes to tick; it has a value as an input has. */
-function ticks(field, value, name) {
-  const given = value.split(",").map((one) => one.trim());
-  const node = make("span", { class: "ticks", role: "group", "aria-label": field.label, "data-field": name }, ...field.choices.map((one) =>
-    make("label", {}, make("input", { type: "checkbox", value: one, checked: given.includes(one) }), ` ${one}`)));
-  Object.defineProperty(node, "value", { get: () => [...node.querySelectorAll(":checked")].map((one) => one.value).join(", ") });
-  return node;
+    explained(value, input), refused);
 }
 
 function more(found, page, hooks) {

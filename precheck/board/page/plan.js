@@ -18,6 +18,9 @@ function rank(one) {
   return -Math.round(y / 24) * 10_000 + x;
 }
 
+/** What goes lies under what comes in its place. */
+const goneFirst = (list) => [...list.filter((one) => one.phase === "removed"), ...list.filter((one) => one.phase !== "removed")];
+
 export class Plan {
   constructor(node, page, hooks) {
     Object.assign(this, { node, page, hooks, view: null, drag: null });
@@ -49,10 +52,12 @@ export class Plan {
     return [(x - this.view.x) * this.view.k + width / 2, height / 2 - (y - this.view.y) * this.view.k];
   }
   inches(event) {
-    const [width, height] = this.size();
     const frame = this.node.getBoundingClientRect();
-    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
-    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+    return this.inchesAt([event.clientX - frame.left - this.node.clientLeft, event.clientY - frame.top - this.node.clientTop]);
+  }
+  inchesAt([x, y]) {
+    const [width, height] = this.size();
+    return [(x - width / 2) / this.view.k + this.view.x, (height / 2 - y) / this.view.k + this.view.y];
   }
 
   /** Focus a part on the plan, else the first one, else the plan. */
@@ -72,7 +77,7 @@ export class Plan {
 
   reach() {
     const points = [...this.here(this.plan.rooms).flatMap((room) => room.outline),
-      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]])];
+      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]]), ...(this.over?.corners() ?? [])];
     const [width, height] = this.size();
     if (!points.length) return { x: 120, y: 84, k: Math.min(width / 320, height / 240) };
     const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
@@ -91,11 +96,11 @@ export class Plan {
       ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
       ...this.things("boxes").map((one) => this.part(one, one.what, boxed(this, one))),
       ...this.things("stairs").map((one) => this.part(one, `stair ${one.id}`, ...stair(this, one))),
-      ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
+      ...goneFirst(this.here(this.plan.openings)).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.things("members").map((one) => this.part(one, `${one.role} ${one.id} ${one.size}`, ...member(this, one))),
       ...this.things("points").map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
       ...rooms.flatMap((room) => roomName(this, room)), ...marks(this, rooms), ...sizes(this, rooms), drafted(this));
-    this.node.replaceChildren(svg);
+    this.node.replaceChildren(svg, ...(this.over?.nodes() ?? []));
     if (held) this.node.querySelector(`[data-part="${CSS.escape(held)}"]`)?.focus();
     this.node.dataset.tool = this.page.tool;
   }
@@ -163,7 +168,7 @@ export class Plan {
     const { tool } = this.page;
     const part = event.target.closest("[data-part]")?.dataset.part ?? "";
     this.drag = { from: at, at: [event.clientX, event.clientY], part, moved: false };
-    if (tool === "select" && event.pointerType !== "touch") this.grasp(at, part);
+    if (tool === "select" && !this.page.readOnly && event.pointerType !== "touch") this.grasp(at, part);
     if (tool === "room") this.drag.room = null;
     this.node.setPointerCapture(event.pointerId);
   }
@@ -239,6 +244,7 @@ export class Plan {
   async clicked(point, part) {
     const { tool } = this.page;
     if (tool === "select") return this.hooks.choose(part);
+    if (tool === "underlay") return this.over?.pick(point);
     if (tool.endsWith("door") || tool === "window") {
       const wall = this.wallAt(point, 24);
       return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot });

@@ -18,6 +18,7 @@ export const TOOLS = [
   ["appliance", "Appliance", "Choose the appliance, then click where its middle is."],
   ["exhaust", "Fan", "Choose the fan or hood, then click where it is."],
   ["panel", "Panel", "Click where the panel is, close to its wall."],
+  ["underlay", "Trace a plan", "A PDF page, photo or scan of the plan lies behind the sketch; drag moves the view."],
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
@@ -38,7 +39,7 @@ export function tools(node, page, { show, parts }) {
         await parts();
       } }, label)));
   const hint = document.getElementById("hint");
-  hint.textContent = HINTS[page.tool];
+  hint.textContent = page.hint || HINTS[page.tool];
   hint.className = "";
 }
 
@@ -58,4 +59,28 @@ export function loose(node, page, { choose }) {
   node.replaceChildren(make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map((one) =>
     make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
       one.lacks === "rectangle" ? " needs its size" : one.lacks === "place" ? " needs its place" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+}
+
+/** What to do next, in a sentence, with a button that goes there. */
+export function next(node, page, { choose, show }) {
+  const step = page.state.next;
+  node.hidden = !step?.said;
+  if (node.hidden) return;
+  const item = page.state.items.find((one) => one.key === step.item);
+  const go = () => {
+    if (step.choose) choose(step.choose, true);
+    else if (step.tool) {
+      page.story = step.story;
+      document.querySelector(`[data-tool="${step.tool}"]`)?.click();
+    } else if (step.handouts) document.getElementById("handouts").open = true;
+    else {
+      if (document.getElementById("tabs").offsetParent) { page.tab = "todo"; show(); }
+      const found = document.querySelector(`#todo [data-item="${step.item}"]`);
+      if (!found) return;
+      found.open = true;
+      found.scrollIntoView({ block: "start" });
+      found.querySelector("summary").focus();
+    }
+  };
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said, item ? ` ${item.label}: ${item.said}` : ""), make("button", { type: "button", onclick: go }, "Go there"));
 }

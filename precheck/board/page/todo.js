@@ -3,7 +3,7 @@
 import { keepFocus } from "./focus.js";
 import { make } from "./make.js";
 import * as net from "./net.js";
-import { question } from "./part.js";
+import { question } from "./question.js";
 
 export function showTodo(node, page, hooks) {
   const { state } = page;
@@ -50,7 +50,7 @@ function shown(item, page, hooks, open, refocus) {
       item.fix ? make("p", { class: "fix" }, `Fix: ${item.fix}`) : "",
       ...(item.apply ? [applied(item, page, hooks)] : []),
       ...item.look.map((why) => make("p", { class: "soft" }, why)),
-      ...found.map((ask) => question(ask, page, hooks)),
+      ...found.map((ask) => question(ask, page, hooks, item.parts.length > 1 ? parts[ask.of]?.label ?? "" : "")),
       item.source ? make("p", { class: "soft" }, item.source) : "",
       make("p", {}, ...item.parts.filter((id) => parts[id]).map((id) => make("button", { type: "button", onclick: () => hooks.choose(id) }, `Show ${parts[id].label}`))));
   };
