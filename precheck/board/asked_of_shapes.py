@@ -1,0 +1,56 @@
+"""What the page may ask of the shape of a room: a wall moved or made so long, a jog in a wall, a room divided or joined to another.
+
+`work` says that the work does it, so that how the room was before stays in the file.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
+
+
+class MoveWall(AskedByPage):
+    """Move a wall out of its room by inches, or make it as long as typed by moving the wall at its end."""
+
+    do: Literal["wall"]
+    part: Id
+    wall: WallNumber
+    by: Inches = 0.0
+    length: Text = ""
+    work: bool = False
+
+
+class Jog(AskedByPage):
+    """Split a wall, and move a stretch of it out of the room, or into it: from so far off a corner, so long, so deep."""
+
+    do: Literal["jog"]
+    part: Id
+    wall: WallNumber
+    start: Text
+    length: Text
+    deep: Text
+    inward: bool = False
+    work: bool = False
+
+
+class Divide(AskedByPage):
+    """Divide a room by a wall across it, so far from its west or south wall; the other part is a room of its own."""
+
+    do: Literal["divide"]
+    part: Id
+    from_side: Literal["west", "south"]
+    distance: Text
+    name: Text = ""
+    use: Text = ""
+    phase: Phase = "new"
+    work: bool = False
+
+
+class Join(AskedByPage):
+    """Join a room and one beside it to one room; the wall between them goes."""
+
+    do: Literal["join"]
+    part: Id
+    other: Id
+    work: bool = False
