@@ -230,3 +230,21 @@ def test_whatever_becomes_of_the_rooms_the_file_stays_readable_and_undo_leads_ba
     while board.file.done:
         assert "refused" not in do(board, do="undo")
     assert path.read_text(encoding="utf-8") == HOUSE
+
+
+def test_a_room_that_is_moved_takes_along_what_stands_in_it(board: HouseBoard) -> None:
+    before = middles(board)
+    done(board, do="move", part="den", by=[12, -24])
+    after = middles(board)
+    assert after["LT1"] == [before["LT1"][0] + 12, before["LT1"][1] - 24]
+    assert after["W3"] == [before["W3"][0] + 12, before["W3"][1] - 24]
+    done(board, do="move", part="kitchen", by=[-6, 0])
+    assert outline(board, "kitchen")[0] == [-6, 0]
+    assert middles(board)["W2"] == [42, 0]
+
+
+def test_the_plan_tells_how_a_room_was(board: HouseBoard) -> None:
+    done(board, do="shape", part="den", size="12 ft x 8 ft", work=True)
+    rooms = {one["id"]: one for one in board.state()["plan"]["rooms"]}
+    assert rooms["den"]["before"] == [[244.5, 0], [364.5, 0], [364.5, 96], [244.5, 96]]
+    assert "before" not in rooms["kitchen"]

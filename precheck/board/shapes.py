@@ -9,10 +9,10 @@ from precheck.board.asked_of_shapes import Jog, MoveWall
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.regions import as_box, corners_of, counterclockwise, edges_of, straightened
 from precheck.board.sketch import SIXTEENTH, Point, drawn_as, nearest_wall, on_wall, point, rectangle
-from precheck.board.tray import room_called
+from precheck.board.tray import middle_of, moved_to, room_called
 from precheck.board.typed import length_in_inches
 from precheck.files.missing import is_missing
-from precheck.project import Member, Opening, Part, Space
+from precheck.project import Member, Opening, Part, Space, Stair
 from precheck.project.on_wall import OnWall
 from precheck.questions.typed import DISTANCE, ROOM
 from precheck.reports.drawings.placed import outline_in_inches, place
@@ -136,6 +136,29 @@ def reshaped(house: House, space: Space, new: list[Point], moves: Moves, what: s
         if foot != at:
             changes.append(Change((*path_of(house.project, opening), "middle"), point(foot)))
     return Changes(changes, what)
+
+
+def room_moved(house: House, space: Space, by: Point) -> Changes:
+    """Return the changes that move a room as it is by inches, with all that stands in it."""
+    outline = outline_in_inches(house, space)
+    if not outline:
+        raise ValueError(f"{space.label} is not drawn yet; type its size first")
+    new = [(x + by[0], y + by[1]) for x, y in outline]
+    changes = list(drawn(house, space, new))
+    for opening, (x, y) in _middles(house, space):
+        changes.append(Change((*path_of(house.project, opening), "middle"), point((x + by[0], y + by[1]))))
+    return Changes([*changes, *things_moved(house, space, by)], f"place of {space.label}")
+
+
+def things_moved(house: House, space: Space, by: Point) -> Iterator[Change]:
+    """Yield the changes that move what stands in a room with it; what is on its walls needs none."""
+    for part in house.project.parts:
+        inside = getattr(part, "space", None) == space.id or (
+            isinstance(part, Stair) and house.ends(part)[0] == space.id
+        )
+        at = middle_of(part) if inside and part is not space else None
+        if at is not None and is_missing(getattr(part, "on", part.absent("on"))):
+            yield from moved_to(path_of(house.project, part), part, (at[0] + by[0], at[1] + by[1]))
 
 
 def drawn(house: House, space: Space, new: list[Point]) -> Iterator[Change]:

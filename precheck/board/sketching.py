@@ -9,7 +9,7 @@ from precheck.board.asked_of_shapes import Divide, Jog, Join, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
-from precheck.board.shapes import kept_before
+from precheck.board.shapes import kept_before, things_moved
 from precheck.board.sketch import (
     Footprint,
     Point,
@@ -62,6 +62,8 @@ def _of_tray(house: House, asked: AskedByPage) -> Changes:
         return tray.placed(house, asked)
     if isinstance(asked, MoveBy):
         there = house.project.by_id.get(asked.part)
+        if isinstance(there, Space):
+            return shapes.room_moved(house, there, asked.by)
         return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
     return _of_section(house, asked)
 
@@ -154,6 +156,8 @@ def _shape(house: House, asked: SetRectangle) -> Changes:
     changes = [Change((*path_of(house.project, part), "rectangle"), rectangle(box))]
     if isinstance(part, Space):
         changes += kept_before(house, part, asked.work and before is not None)
+        if before is not None and before[2:] == box[2:]:
+            changes += things_moved(house, part, (box.x - before.x, box.y - before.y))
         for name, at in moved_openings(house, part, box).items():
             opening = house.project.by_id[name]
             assert isinstance(opening, Opening)

@@ -158,6 +158,7 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
+for (const one of document.querySelectorAll("[name=phase]")) one.addEventListener("change", () => { show(); if (!page.draft) parts(); });
 by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan" : "section"; show(); });
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));

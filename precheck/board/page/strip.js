@@ -3,7 +3,7 @@
 import { make } from "./make.js";
 
 export const TOOLS = [
-  ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
+  ["select", "Select", "Click a part to see its values. Drag a wall of a room (with Alt only the part toward its nearer corner), or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
   ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
   ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
