@@ -248,3 +248,42 @@ def test_the_plan_tells_how_a_room_was(board: HouseBoard) -> None:
     rooms = {one["id"]: one for one in board.state()["plan"]["rooms"]}
     assert rooms["den"]["before"] == [[244.5, 0], [364.5, 0], [364.5, 96], [244.5, 96]]
     assert "before" not in rooms["kitchen"]
+
+
+def test_a_story_is_added_with_its_level_and_rooms_and_stairs_reach_it(board: HouseBoard) -> None:
+    project = done(board, do="story", level="upper", elevation="9'-1\"", phase="new")
+    assert [(one.id, one.level, str(one.elevation), one.phase) for one in project.stories[1:]] == [
+        ("upper-level", "upper", "9'-1\"", "new")
+    ]
+    done(board, do="room", name="Loft", use="office", phase="new", size="12 ft x 12 ft", story="upper-level")
+    assert [one["label"] for one in board.state()["plan"]["stories"]] == ["Ground floor", "Upper floor"]
+    done(
+        board,
+        do="stair",
+        lower="kitchen",
+        upper="loft",
+        width="3 ft",
+        run="10 ft",
+        climbs="right",
+        from_west="1 ft",
+        from_south="1 ft",
+    )
+    assert [(one["story"], one["end"]) for one in board.state()["plan"]["stairs"]] == [
+        ("ground", "UP"),
+        ("upper-level", "DN"),
+    ]
+    project = done(board, do="set", part="den", key="story", value="upper-level")
+    assert {one["id"]: one["story"] for one in board.state()["plan"]["points"]}["LT1"] == "upper-level"
+    assert "which is the higher" in do(board, do="story", level="upper")["refused"]
+
+
+def test_where_there_was_no_story_the_rooms_so_far_are_given_theirs(board: HouseBoard, file: Path) -> None:
+    bare = HOUSE.replace("stories: [{id: ground, level: ground, phase: existing}]\n", "").replace(
+        "story: ground", "floor surface: oak"
+    )
+    file.write_text(bare, encoding="utf-8")
+    board.state()
+    assert "on which story" in do(board, do="story", level="basement")["refused"]
+    project = done(board, do="story", level="basement", rooms_on="ground")
+    assert [one.id for one in project.stories] == ["basement-level", "ground"]
+    assert {space.story for space in project.spaces} == {"ground"}

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, TypeAdapter
 
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
-from precheck.board.asked_of_shapes import Divide, Jog, Join, MoveWall
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, Join, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 
@@ -100,7 +100,7 @@ class AddOpening(AskedByPage):
 
 
 class Slide(AskedByPage):
-    """MoveBy a door or window along its wall: its middle as drawn."""
+    """Move a door or window along its wall: its middle as drawn."""
 
     do: Literal["slide"]
     part: Id
@@ -181,6 +181,7 @@ Request = (
     | Jog
     | Divide
     | Join
+    | AddStory
     | TakeOut
     | TakeLetter
     | AnswerLetter

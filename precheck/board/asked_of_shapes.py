@@ -1,4 +1,4 @@
-"""What the page may ask of the shape of a room: a wall moved or made so long, a jog in a wall, a room divided or joined to another.
+"""What the page may ask of rooms and stories: a wall moved or made so long, a jog, a room divided or joined, a story added.
 
 `work` says that the work does it, so that how the room was before stays in the file.
 """
@@ -54,3 +54,13 @@ class Join(AskedByPage):
     part: Id
     other: Id
     work: bool = False
+
+
+class AddStory(AskedByPage):
+    """Add a story with its level, and how high its finished floor is above the datum where that is known."""
+
+    do: Literal["story"]
+    level: Literal["basement", "ground", "upper", "attic"]
+    elevation: Text = ""
+    phase: Phase = "existing"
+    rooms_on: Literal["", "basement", "ground", "upper", "attic"] = ""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from precheck.board import members, rooms, sections, shapes, tray
+from precheck.board import levels, members, rooms, sections, shapes, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
-from precheck.board.asked_of_shapes import Divide, Jog, Join, MoveWall
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, Join, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
@@ -85,6 +85,8 @@ def _of_shapes(house: House, asked: AskedByPage) -> Changes:
         return rooms.divided(house, asked)
     if isinstance(asked, Join):
         return rooms.joined_rooms(house, asked)
+    if isinstance(asked, AddStory):
+        return levels.story_added(house, asked)
     raise ValueError("the page asked for something unknown")
 
 

@@ -22,10 +22,11 @@ export const TOOLS = [
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
-export function stories(node, page, { show }) {
+export function stories(node, page, { show, parts }) {
   node.replaceChildren(...page.state.plan.stories.map((one) =>
     make("button", { type: "button", "aria-pressed": String(one.id === page.story), onclick: () => { page.story = one.id; show(); } },
-      one.label)));
+      one.label)), page.readOnly ? "" : make("button", { type: "button", "data-tool": "story", "aria-pressed": String(page.draft?.what === "story"),
+    onclick: async () => { page.draft = { what: "story" }; page.tab = page.tab === "plan" && document.getElementById("tabs").offsetParent ? "part" : page.tab; show(); await parts(); } }, "+ Story"));
 }
 
 export function tools(node, page, { show, parts }) {
