@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, TypeAdapter
 
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
-from precheck.board.asked_of_shapes import AddStory, Divide, Jog, Join, MoveWall
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 
@@ -138,6 +138,15 @@ class RuleOut(AskedByPage):
     why: Text
 
 
+class MakeAgree(AskedByPage):
+    """Make what a part says twice say the same: which of its facts, and in which of the ways that it offers."""
+
+    do: Literal["agree"]
+    part: Id
+    fact: Text
+    way: Annotated[int, Field(ge=0, le=9)]
+
+
 class LeaveForLater(AskedByPage):
     """Say of a value that an item waits for that nobody here knows it yet; or take it up again."""
 
@@ -180,12 +189,13 @@ Request = (
     | MoveWall
     | Jog
     | Divide
-    | Join
+    | JoinRooms
     | AddStory
     | TakeOut
     | TakeLetter
     | AnswerLetter
     | RuleOut
+    | MakeAgree
     | LeaveForLater
     | SayDrawn
     | UndoOrRedo

@@ -47,7 +47,7 @@ class Divide(AskedByPage):
     work: bool = False
 
 
-class Join(AskedByPage):
+class JoinRooms(AskedByPage):
     """Join a room and one beside it to one room; the wall between them goes."""
 
     do: Literal["join"]

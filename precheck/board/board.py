@@ -6,35 +6,25 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sections, sketching
-from precheck.board.asked import (
-    AnswerLetter,
-    ApplyRemedy,
-    Begin,
-    GiveAnswer,
-    LeaveForLater,
-    RuleOut,
-    SayDrawn,
-    SetValue,
-    TakeLetter,
-    TakeOut,
-    UndoOrRedo,
-)
+from precheck.board import begin, sections
+from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
-from precheck.board.changing import Change, Changes
-from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.changes_asked import changes_asked
+from precheck.board.changing import Change
+from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
-from precheck.board.house_file import HouseFile
+from precheck.board.house_file import ON_PAGE, HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
-from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.values import SETTLED
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
-from precheck.project import Project, project_from
+from precheck.project import Part, Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
@@ -85,14 +75,22 @@ class HouseBoard:
             self.revision += 1
             self.gone = True
             self.problems = (f"{self.file.path}: the file is gone; put it back, or end the board and begin anew",)
-        elif self.file.exists and (self._looked() or self.gone):
-            self._check()
-            self.told = [CHANGED_ELSEWHERE, *self.told]
+        elif self.file.exists:
+            self._look_around()
         if known is not None and known == self.revision:
             self.underlays.look()
             newer = pictures is not None and pictures != self.underlays.revision
             return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
+
+    def _look_around(self) -> None:
+        """Check the file anew where someone else changed it, and tell."""
+        written = bool(self.file.done)  # from the page, in what they wrote over
+        if self._looked() or self.gone:
+            self._check()
+            at = self.file.kept_at(ON_PAGE)
+            kept = [f"How it was on this page is kept as {at.parent.name}/{at.name}"] if written else []
+            self.told = [CHANGED_ELSEWHERE, *kept, *self.told]
 
     def form(self, part: str) -> Data:
         """Return the values of a part, or of the job where it is empty, and what is asked of it."""
@@ -101,7 +99,7 @@ class HouseBoard:
         found = self.review.project.by_id.get(part)
         project = self.review.project
         form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
-        return {**form, "asks": self._marked(form["asks"])}
+        return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -110,7 +108,16 @@ class HouseBoard:
             return {"asks": []}
         questions = Questions(self.review.project)
         asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
-        return {"asks": self._marked(asks)}
+        remedied_in = fields_of_remedy(self.review.project, item)
+        return {"asks": self._marked(asks), "values": remedied_in, "twice": self._twice(item.parts)}
+
+    def _twice(self, parts: Sequence[Part]) -> list[Data]:
+        """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
+        if self.review is None:
+            return []
+        house = House(self.review.project)
+        found = [(part, fact) for part in parts for fact in given_twice(house, part)]
+        return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
 
     def _marked(self, asks: list[Data]) -> list[Data]:
         """Return what is asked, what is left for later marked and last."""
@@ -171,7 +178,7 @@ class HouseBoard:
             return ""
         if isinstance(asked, LeaveForLater):
             return self._left(asked)
-        changes = self._changes(asked, self.review)
+        changes = changes_asked(self.review, asked, self._item(getattr(asked, "item", "")))
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -191,28 +198,6 @@ class HouseBoard:
             return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
         self._check()
         return ""
-
-    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
-        house = House(review.project)
-        if isinstance(asked, SetValue):
-            return set_value(review.project, asked)
-        if isinstance(asked, GiveAnswer):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return answered(review.project, item, asked)
-        if isinstance(asked, ApplyRemedy):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return remedied(item)
-        if isinstance(asked, TakeOut):
-            return taken_out(review.project, asked)
-        if isinstance(asked, RuleOut):
-            return ruled_out(review.project, asked)
-        if isinstance(asked, SayDrawn):
-            return story_drawn(review.project, asked)
-        return sketching.changes_of(house, asked)
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""

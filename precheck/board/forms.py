@@ -10,6 +10,7 @@ from precheck.board.measured import measured
 from precheck.checks.outcome import capital
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
+from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
 from precheck.project import Part, Project, Story
 from precheck.questions.addition import SPACE, lines_for
@@ -21,6 +22,7 @@ from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
 from precheck.review.finding import Finding
 from precheck.rules.line import Line
+from precheck.survey import part_of
 
 Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
@@ -73,6 +75,20 @@ def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Itera
             of_part = owner is part or (part is not None and need.owner == part.label)
             if of_part if part is not None else not isinstance(owner, Part) and not item.parts:
                 yield ask_of(questions, item, number, need)
+
+
+def fields_of_remedy(project: Project, item: Item) -> list[Data]:
+    """Return the fields that the remedy of an item changes, with their values as they stand, each with its part."""
+    questions = Questions(project)
+    found: dict[str, Data] = {}
+    for change in (change for finding in item.findings for change in finding.changes):
+        part, key = part_of(change.record), record_key(type(change.record), change.field)
+        if part is None:
+            continue
+        value = _value(questions, part, key if change.record is part else f"{change.record.kind} {key}")
+        if value is not None:
+            found.setdefault(value["path"], {**value, "part": part.id, "of": part.label})
+    return list(found.values())
 
 
 def key_of(item: Item) -> str:

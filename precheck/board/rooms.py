@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from precheck.board.asked_of_shapes import Divide, Join
+from precheck.board.asked_of_shapes import Divide, JoinRooms
 from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
 from precheck.board.regions import SLANTED, as_box, corners_of, cut, edges_of, follows_axes, joined
 from precheck.board.shapes import drawn, drawn_room, kept_before, on_walls_of, place_of
@@ -125,7 +125,7 @@ def _named(house: House, part: Part, old: str, new: str, only: tuple[str, ...] =
         yield Change((*path_of(house.project, part), field.key), f"[{', '.join(listed)}]" if named is value else new)
 
 
-def joined_rooms(house: House, asked: Join) -> Changes:
+def joined_rooms(house: House, asked: JoinRooms) -> Changes:
     """Return the changes that make one room of two that lie side by side. Raises ValueError with what is wrong."""
     space, one = _straight(house, asked.part)
     beside, other = _straight(house, asked.other)

@@ -5,14 +5,13 @@ from __future__ import annotations
 from precheck.board import levels, members, rooms, sections, shapes, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
-from precheck.board.asked_of_shapes import AddStory, Divide, Jog, Join, MoveWall
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
 from precheck.board.shapes import kept_before, things_moved
 from precheck.board.sketch import (
     Footprint,
-    Point,
     beside,
     beyond,
     box_of,
@@ -33,7 +32,7 @@ from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
-from precheck.reports.drawings.svg import inches
+from precheck.reports.drawings.svg import Point, inches
 from precheck.survey import House
 from precheck.units import Length
 
@@ -83,7 +82,7 @@ def _of_shapes(house: House, asked: AskedByPage) -> Changes:
         return shapes.jogged(house, asked)
     if isinstance(asked, Divide):
         return rooms.divided(house, asked)
-    if isinstance(asked, Join):
+    if isinstance(asked, JoinRooms):
         return rooms.joined_rooms(house, asked)
     if isinstance(asked, AddStory):
         return levels.story_added(house, asked)

@@ -165,4 +165,5 @@ by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
 const traced = tracing(plan, page, { show, tell, ended });
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
+addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();

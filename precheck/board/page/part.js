@@ -7,7 +7,7 @@ import { answerTo, make } from "./make.js";
 import { isAsItIs, shapeForms } from "./shapes.js";
 import { placed } from "./tray.js";
 import * as net from "./net.js";
-import { control, explained, question, taken } from "./question.js";
+import { control, explained, question, taken, twice } from "./question.js";
 
 let turn = 0;
 
@@ -22,6 +22,7 @@ export async function showPart(node, page, hooks, focus = false) {
   node.replaceChildren(
     make("h2", {}, page.chosen ? found.label : "This job"),
     part ? make("p", { class: "soft" }, `line ${found.line} of ${page.state.file}`) : make("p", { class: "soft" }, "Choose a part on the plan to see its values."),
+    ...(found.twice ?? []).map((fact) => twice(fact, hooks)),
     ...place(page, hooks, part),
     ...(found.asks.length ? [make("h3", {}, `Not shown yet (${found.asks.filter((ask) => !ask.later).length})`), ...found.asks.map((ask) => question(ask, page, hooks, ask.of === page.chosen ? "" : page.state.parts[ask.of]?.label ?? ""))] : []),
     values(found, page, hooks),
@@ -71,7 +72,7 @@ function values(found, page, hooks) {
     ...found.values.map((value) => valueField(found.part, value, page, hooks)), ...(found.more.length ? [more(found, page, hooks)] : []));
 }
 
-export function valueField(part, value, page, hooks) {
+export function valueField(part, value, page, hooks, about = "") {
   const refused = make("p", { class: "refused", role: "alert" });
   const input = control(value, value.value, value.key);
   let sent = value.value;
@@ -82,7 +83,7 @@ export function valueField(part, value, page, hooks) {
   };
   taken(input, send);
   return make("form", { class: "value", onsubmit: (event) => { event.preventDefault(); send(); } },
-    explained(value, input), refused);
+    explained(about ? { ...value, called: `${about}: ${value.called}` } : value, input), refused);
 }
 
 function more(found, page, hooks) {

@@ -42,6 +42,14 @@ function more(ask, hooks) {
     ...(ask.rule_out ? [ruledOut(ask, hooks)] : []), later);
 }
 
+/** A fact that the file gives twice and not alike, with a button for each way to make it agree. */
+export function twice(fact, hooks) {
+  const refused = make("p", { class: "refused", role: "alert" });
+  const send = (way) => async () => { refused.textContent = await hooks.act({ do: "agree", part: fact.part, fact: fact.said, way }); };
+  return make("div", { class: "ask twice", role: "group", "aria-label": "Given twice" }, make("p", { class: "asked" }, `Given twice, and not alike: ${fact.said}`),
+    make("p", { class: "more-of-it" }, ...fact.ways.map((said, way) => make("button", { type: "button", onclick: send(way) }, said))), refused);
+}
+
 function ruledOut(ask, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const reason = make("input", { "aria-label": `Why ${ask.rule_out} is not in this job`, placeholder: "why not, in a few words", autocomplete: "off" });

@@ -3,7 +3,8 @@
 import { keepFocus } from "./focus.js";
 import { make } from "./make.js";
 import * as net from "./net.js";
-import { question } from "./question.js";
+import { valueField } from "./part.js";
+import { question, twice } from "./question.js";
 
 export function showTodo(node, page, hooks) {
   const { state } = page;
@@ -45,10 +46,13 @@ function shown(item, page, hooks, open, refocus) {
   const details = make("details", { "data-item": item.key, open }, make("summary", {}, make("span", { class: `sign ${item.group}`, "aria-hidden": "true" }),
     make("span", {}, make("b", {}, item.label), " ", item.said)), more);
   const fill = async () => {
-    const found = item.wants.length ? (await net.asks(item.key)).asks : [];
+    const answered = await net.asks(item.key);
+    const found = answered.asks;
     more.replaceChildren(
       item.fix ? make("p", { class: "fix" }, `Fix: ${item.fix}`) : "",
       ...(item.apply ? [applied(item, page, hooks)] : []),
+      ...(answered.twice ?? []).map((fact) => twice(fact, hooks)),
+      ...(answered.values ?? []).map((value) => valueField(value.part, value, page, hooks, item.parts.length > 1 ? value.of : "")),
       ...item.look.map((why) => make("p", { class: "soft" }, why)),
       ...found.map((ask) => question(ask, page, hooks, item.parts.length > 1 ? parts[ask.of]?.label ?? "" : "")),
       item.source ? make("p", { class: "soft" }, item.source) : "",
