@@ -102,7 +102,7 @@ class StorageStair(Fact):
 
 
 def _to_basement(stair: Stair, house: House) -> bool | Missing:
-    lower = house.space(stair.between[0])
+    lower = house.space(house.ends(stair)[0])
     basements = [story for story in house.project.stories if story.level == "basement"]
     unknown = [story for story in house.project.stories if is_missing(story.level)]
     if lower is None or is_outdoors(lower.id, house) or not (basements or unknown):

@@ -132,7 +132,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
     shielded = required(duct.shield_plates, limit.plates)
-    return far if far.outcome >= far.outcome.WARN else shielded
+    return far if far.is_met else shielded
 
 
 class TransitionLimits(Limits):

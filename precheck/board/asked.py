@@ -4,18 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import Field, TypeAdapter
 
-Text = Annotated[str, Field(max_length=4000)]
-Id = Annotated[str, Field(max_length=200)]
-Inches = Annotated[float, Field(ge=-12_000, le=12_000, allow_inf_nan=False)]
-Phase = Literal["existing", "new", "altered", "removed"]
-
-
-class AskedByPage(BaseModel):
-    """Something that the page asks for."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 
 
 class Begin(AskedByPage):
@@ -92,7 +84,7 @@ class AddOpening(AskedByPage):
     do: Literal["opening"]
     kind: Literal["door", "window"]
     room: Id
-    wall: Annotated[int, Field(ge=0, le=1000)]
+    wall: WallNumber
     distance: Text
     from_end: bool = False
     size: Text = ""
@@ -102,24 +94,11 @@ class AddOpening(AskedByPage):
 
 
 class Slide(AskedByPage):
-    """Move a door or window along its wall: its middle as drawn."""
+    """MoveBy a door or window along its wall: its middle as drawn."""
 
     do: Literal["slide"]
     part: Id
     middle: tuple[Inches, Inches]
-
-
-class Put(AskedByPage):
-    """Put a thing from the tray into a room: at a point, or as far from its west and south walls as typed."""
-
-    do: Literal["put"]
-    section: Literal["alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels"]
-    what: Text = ""
-    room: Id
-    at: tuple[Inches, Inches] | None = None
-    from_west: Text = ""
-    from_south: Text = ""
-    phase: Phase = "new"
 
 
 class TakeOut(AskedByPage):
@@ -195,6 +174,10 @@ Request = (
     | AddOpening
     | Slide
     | Put
+    | PutStair
+    | PutMember
+    | SetPlace
+    | MoveBy
     | TakeOut
     | TakeLetter
     | AnswerLetter

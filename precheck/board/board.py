@@ -10,7 +10,6 @@ from precheck.board import begin, sketching
 from precheck.board.asked import (
     AnswerLetter,
     ApplyRemedy,
-    AskedByPage,
     Begin,
     GiveAnswer,
     LeaveForLater,
@@ -22,6 +21,7 @@ from precheck.board.asked import (
     TakeOut,
     UndoOrRedo,
 )
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import Change, Changes
 from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
@@ -32,6 +32,7 @@ from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
 from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
+from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
@@ -71,11 +72,17 @@ class HouseBoard:
         self.told: list[str] = []
         self.letter = TownLetter(path)
         self.later = LeftForLater(path)
+        self.underlays = Underlays(path)
+        self.share: Data = {}  # where it can be read on a phone, if anywhere
+        self.code: bytes | None = None
         if self.file.exists and self._looked():
             self._check()
 
-    def state(self, known: int | None = None) -> Data:
-        """Return all that the page shows; only the revision where the page has it and the file is as it was."""
+    def state(self, known: int | None = None, pictures: int | None = None) -> Data:
+        """Return all that the page shows; only the revision where the page has it and the file is as it was.
+
+        `pictures` is the revision of what lies behind the sketch that the page has.
+        """
         if not self.file.exists and self.review is not None and not self.problems:
             self.revision += 1
             self.gone = True
@@ -84,7 +91,9 @@ class HouseBoard:
             self._check()
             self.told = [CHANGED_ELSEWHERE, *self.told]
         if known is not None and known == self.revision:
-            return {"revision": self.revision}
+            self.underlays.look()
+            newer = pictures is not None and pictures != self.underlays.revision
+            return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
 
     def form(self, part: str) -> Data:
@@ -225,7 +234,8 @@ class HouseBoard:
         return ""
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+        name = self.file.path.name  # without its folder, which is nobody's business to whom a paper is handed
+        return project_from(read_text(text, name), self.desk.plugins.added)
 
     def _looked(self) -> bool:
         try:
@@ -261,6 +271,8 @@ class HouseBoard:
             "problems": list(self.problems),
             "changed": self.told,
             "reminder": words.REMINDER,
+            "underlay": self.underlays.shown(),
+            "share": self.share,
         }
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data

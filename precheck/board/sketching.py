@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from math import hypot
-
-from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
+from precheck.board import members, tray
+from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
+from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
-    SIXTEENTH,
     Footprint,
     Point,
     beside,
@@ -23,21 +23,16 @@ from precheck.board.sketch import (
     rectangle,
     wall_between,
 )
+from precheck.board.tray import room_called
 from precheck.board.typed import MeantError, length_in_inches, opening_size, room_size
 from precheck.files.missing import is_missing
-from precheck.project import Door, Opening, Part, Space, Window
+from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
-from precheck.reports.drawings.placed import inside, outline_in_inches, place
+from precheck.reports.drawings.placed import outline_in_inches, place
 from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 from precheck.units import Length
-
-LETTERS = {"alarms": "SA", "lights": "LT", "receptacles": "R", "fixtures": "FX", "appliances": "AP", "exhausts": "EX",
-           "panels": "PN"}  # fmt: skip
-FIXTURE = {"toilet": (30, 28), "lavatory": (24, 21), "shower": (36, 36), "tub": (60, 30), "tub with shower": (60, 30),
-           "kitchen sink": (33, 22), "clothes washer": (27, 30), "bidet": (30, 28)}  # fmt: skip
-"""Sizes in inches with which a fixture is drawn at first, common practice; a person types others."""
 
 
 def changes_of(house: House, asked: AskedByPage) -> Changes:
@@ -50,16 +45,22 @@ def changes_of(house: House, asked: AskedByPage) -> Changes:
         return _opening(house, asked)
     if isinstance(asked, Slide):
         return _slide(house, asked)
+    return _of_tray(house, asked)
+
+
+def _of_tray(house: House, asked: AskedByPage) -> Changes:
     if isinstance(asked, Put):
-        return _put(house, asked)
+        return tray.put(house, asked)
+    if isinstance(asked, PutStair):
+        return tray.stair(house, asked)
+    if isinstance(asked, PutMember):
+        return members.member(house, asked)
+    if isinstance(asked, SetPlace):
+        return tray.placed(house, asked)
+    if isinstance(asked, MoveBy):
+        there = house.project.by_id.get(asked.part)
+        return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
     raise ValueError("the page asked for something unknown")
-
-
-def _space(house: House, name: str) -> Space:
-    found = house.space(name)
-    if found is None:
-        raise ValueError(f"there is no room `{name}`; choose one on the plan")
-    return found
 
 
 def _use(space: Space) -> str:
@@ -90,7 +91,7 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
     if asked.at is not None:
         return box._replace(x=asked.at[0], y=asked.at[1])
     if asked.beside:
-        neighbor = _space(house, asked.beside)
+        neighbor = room_called(house, asked.beside)
         around = box_of(house, neighbor)
         if around is None:
             raise ValueError(f"{neighbor.label} is not drawn yet; type its size first")
@@ -102,7 +103,7 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
 
 def _story_beside(house: House, name: str) -> str:
     if name:
-        space = _space(house, name)
+        space = room_called(house, name)
         return "" if is_missing(space.story) else space.story
     stories = house.project.stories
     ground = [story.id for story in stories if story.level == "ground"]
@@ -157,7 +158,7 @@ def _box(house: House, part: Part) -> Footprint | None:
 
 
 def _opening(house: House, asked: AddOpening) -> Changes:
-    room = _space(house, asked.room)
+    room = room_called(house, asked.room)
     outline = outline_in_inches(house, room)
     if not outline:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
@@ -210,43 +211,3 @@ def _slide(house: House, asked: Slide) -> Changes:
         raise ValueError(f"`{asked.part}` is no door or window on the plan")
     outline = outline_in_inches(house, at.inner)
     return _placed(house, part, on_wall(at.inner, outline, nearest_wall(outline, asked.middle)))
-
-
-def _put(house: House, asked: Put) -> Changes:
-    room = _space(house, asked.room)
-    ident = free_id(house.project, LETTERS[asked.section])
-    values = {"id": ident, "phase": asked.phase, "space": room.id}
-    at = asked.at if asked.at is not None else _from_walls(house, room, asked)
-    if asked.section == "fixtures":
-        width, depth = FIXTURE.get(asked.what, (24, 24))
-        box = Footprint(at[0] - width / 2, at[1] - depth / 2, width, depth)
-        values |= {"what": asked.what, "rectangle": rectangle(box)}
-    elif asked.section == "alarms":
-        values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(at)}
-    else:
-        values |= {"what": asked.what, "at": point(at)}
-    return Changes(
-        [added(house.project, asked.section, values)], f"{asked.what or asked.section} in {room.name or room.id}"
-    )
-
-
-def _within(at: Point, house: House, room: Space) -> bool:
-    """Return whether a point lies in a room or on one of its walls."""
-    outline = outline_in_inches(house, room)
-    on = point_on(outline, nearest_wall(outline, at))
-    return inside(at, outline) or hypot(at[0] - on[0], at[1] - on[1]) < SIXTEENTH
-
-
-def _from_walls(house: House, room: Space, asked: Put) -> Point:
-    """Return the point that is as far from the west and south walls of a room as typed. Raises ValueError."""
-    around = box_of(house, room)
-    if around is None:
-        raise ValueError(f"{room.label} is not drawn yet; type its size first")
-    if not asked.from_west.strip() or not asked.from_south.strip():
-        raise ValueError("type how far its middle is from the west wall and from the south wall, such as 4 ft")
-    across, up = (length_in_inches(text, DISTANCE) for text in (asked.from_west, asked.from_south))
-    at = around.x + across, around.y + up
-    if not _within(at, house, room):
-        told = f"{drawn_as(around.width)} x {drawn_as(around.depth)}"
-        raise ValueError(f"that is not in {room.name or room.id}, which is {told}")
-    return at

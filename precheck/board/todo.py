@@ -115,4 +115,6 @@ def parts_of(review: Review, items: tuple[Item, ...]) -> dict[str, Data]:
 
 
 def _part(part: Part, counts: dict[str, int]) -> Data:
-    return {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}
+    found = {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}
+    space = getattr(part, "space", None)
+    return {**found, "room": space} if isinstance(space, str) else found

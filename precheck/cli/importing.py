@@ -27,17 +27,21 @@ _WIDTH = 30
 @click.option(
     "--begin-mapping", "begin", type=_A_FILE, help="Begin a mapping file with the names that are not understood."
 )
-def command(file: Path, output: Path | None, mapping: Path | None, begin: Path | None) -> None:
+@click.option("--picture", type=_A_FILE, help="Draw (as SVG) what is recognized on a drawn plan, to compare with it.")
+def command(file: Path, output: Path | None, mapping: Path | None, begin: Path | None, picture: Path | None) -> None:
     """Write the project file that a design file (IFC or DXF) comes to.
 
     Where the project file is there already, what the design file gives is brought up to date, and what a person added
-    stays. `--begin-mapping` writes a mapping file to fill in instead: what names of rooms and materials mean.
+    stays. `--begin-mapping` writes a mapping file to fill in instead: what names of rooms and materials mean, the layers
+    that a drawn plan was read by, and what was recognized on it, for a person to confirm.
     """
     from precheck.importers import project_text, read_design, read_mapping
 
     added = _readers_of_plugins(file)
     target = output or file.with_suffix(".yaml")
     draft = read_design(file, str(file), read_mapping(mapping), drawn if sys.stderr.isatty() else _quietly, added)
+    if picture is not None:
+        _draw(picture, draft)
     if begin is not None:
         _begin(begin, draft)
         return
@@ -59,6 +63,17 @@ def command(file: Path, output: Path | None, mapping: Path | None, begin: Path |
     say(f"{target}: {parts} part{'' if parts == 1 else 's'}; {told if doubts else 'no doubt'}.")
 
 
+def _draw(target: Path, draft: Draft) -> None:
+    """Draw what was recognized on a drawn plan. Raises `Unusable`."""
+    if draft.recognized is None:
+        what = "has its rooms as objects or closed lines, of which nothing needs comparing; leave --picture out"
+        raise Unusable([Problem(Place(draft.file, 1, 1), what)])
+    from precheck.reports.recognized import render
+
+    _put(target, render(draft.recognized), target.read_bytes() if target.is_file() else None)
+    say(f"{target}: {len(draft.recognized.things)} rooms, doors and windows to compare with the drawing.")
+
+
 def _begin(target: Path, draft: Draft) -> None:
     """Write a new mapping file; one that is there already is a person's, and stays. Raises `Unusable`."""
     from precheck.importers.begun_mapping import begun_mapping
@@ -67,7 +82,9 @@ def _begin(target: Path, draft: Draft) -> None:
         raise Unusable([Problem(Place(str(target), 1, 1), "is there already and is left as it is; name another file")])
     _put(target, begun_mapping(draft), None)
     names = sum(len(draft.unsaid[key]) for key in ("uses", "materials"))
-    say(f"{target}: {names} name{'' if names == 1 else 's'} to say the meaning of; no project file is written.")
+    things = len(draft.recognized.things) if draft.recognized else 0
+    waits = f", {things} thing{'' if things == 1 else 's'} to confirm" if things else ""
+    say(f"{target}: {names} name{'' if names == 1 else 's'} to say the meaning of{waits}; no project file is written.")
 
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:

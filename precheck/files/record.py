@@ -75,7 +75,7 @@ class Record(Fielded):
 
         def __getattr__(self, name: str) -> Any:
             """Return the value of a field that the file does not give: its absence, or its default."""
-            field = fields_of(type(self)).get(name)
+            field = fields_of(self.__class__).get(name)
             if field is None or field.required:
                 raise AttributeError(f"{type(self).__name__!r} object has no attribute {name!r}")
             value = self.absent(field.key) if field.maybe else field.default()
@@ -129,7 +129,9 @@ class Record(Fielded):
 
     def absent(self, key: str) -> Missing:
         """Return the absence of `key` from this record, for what is derived and not a field of its own."""
-        return Missing(Need(self.label, key, self.place, key in yes_or_no(type(self))))
+        own = self._origin  # which is looked into here, for half of all values are absent
+        place = own.block.place if own.block is not None else self.place
+        return Missing(Need(own.label or self.kind, key, place, key in yes_or_no(self.__class__)))
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
@@ -273,11 +275,11 @@ def walk(record: Record) -> Iterator[Record]:
 def _held(record: Record) -> list[tuple[str, Any]]:
     """Return the fields that hold a record or a list of records, each with what it holds."""
     fields = fields_of(type(record))
-    return [(name, value) for name, value in record.__dict__.items() if _is_held(value) and name in fields]
-
-
-def _is_held(value: Any) -> bool:
-    return isinstance(value[0] if isinstance(value, tuple) and value else value, Record)
+    return [
+        (name, value)
+        for name, value in record.__dict__.items()
+        if isinstance(value[0] if value.__class__ is tuple and value else value, Record) and name in fields
+    ]
 
 
 _keep = object.__setattr__

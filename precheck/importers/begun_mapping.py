@@ -5,26 +5,31 @@ What a common word of another language most likely means is filled in for a pers
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
+from textwrap import wrap
 from typing import get_args
 
+from precheck.importers.confirming import RecognizedSheet
 from precheck.importers.draft import Draft, plain
+from precheck.importers.mapping import Unit
 from precheck.importers.materials import KNOWN
 from precheck.importers.writing import scalar
 from precheck.project.part import Phase
 from precheck.project.space import Use
 
-# German, French, Spanish, Italian and Dutch
+# German, French, Spanish, Portuguese, Italian and Dutch
 USES = (
-    ("schlaf|chambre|dormitorio|habitaci[oó]n|camera|slaapkamer|kinder|g(?:a|ä|ae)stezimmer", "bedroom"),
-    ("wohn|s[eé]jour|salon|sal[oó]n|soggiorno|woonkamer", "living room"), ("ess|salle à manger|comedor|eetkamer", "dining room"),
-    ("k(?:u|ü|ue)che|cuisine|cocina|cucina|keuken", "kitchen"), ("bad|salle de bain|baño|bagno", "bathroom"),
-    ("wc|toilette|aseo|gabinetto", "toilet room"), ("b(?:u|ü|ue)ro|arbeits|bureau|despacho|studio|kantoor", "office"),
-    ("flur|diele|gang|couloir|pasillo|corridoio|vestib|hal$", "hall"),
+    ("schlaf|chambre|dormit[oó]rio|habitaci[oó]n|rec[aá]mara|alcoba|[cq]uarto|camera|slaapkamer|kinder|g(?:a|ä|ae)stezimmer", "bedroom"),
+    (r"wohn|s[eé]jour|salon|sal[oó]n|sala(?!\w)|soggiorno|woonkamer", "living room"),
+    ("ess|salle à manger|comedor|eetkamer", "dining room"),
+    ("k(?:u|ü|ue)che|cuisine|cocina|cozinha|cucina|keuken", "kitchen"), ("bad|salle de bain|baño|banheiro|bagno", "bathroom"),
+    ("wc|toilette|aseo|gabinetto", "toilet room"), ("b(?:u|ü|ue)ro|arbeits|bureau|despacho|oficina|studio|kantoor", "office"),
+    ("flur|diele|gang|couloir|pasillo|pasadizo|corredor|corridoio|vestib|hal$", "hall"),
     ("abstell|lager|d[eé]barras|trastero|ripostiglio|berging|speicher", "storage"),
     ("hauswirtschaft|hwr|waschk|buanderie|lavadero|lavanderia|bijkeuken", "laundry"),
-    ("heizung|technik|chaufferie|caldera", "utility"), ("garage|garaje|autorimessa", "garage"),
+    ("lavabo", "toilet room"), ("heizung|technik|chaufferie|caldera", "utility"), ("garage|garaje|autorimessa", "garage"),
     ("dachboden|grenier|[aá]tico|soffitta|zolder", "attic"), ("windfang", "hall"),
 )  # fmt: skip
 MATERIALS = (
@@ -37,13 +42,15 @@ MATERIALS = (
 
 
 def begun_mapping(draft: Draft) -> str:
-    """Return the text of a mapping file with everything that `draft` did not understand."""
+    """Return the text of a mapping file with everything that `draft` did not understand, and what it waits for."""
     return "".join(f"{line}\n" for line in _lines(draft))
 
 
 def _lines(draft: Draft) -> Iterator[str]:
     yield f"# What names in {plain(draft.file)} mean. Look over what is filled in, and fill in the rest or leave it out;"
     yield "# then import or check again with --mapping and this file."
+    if draft.recognized is not None:
+        yield from _recognized(draft.recognized)
     without = draft.unsaid["phase"]
     if without:
         yield ""
@@ -51,6 +58,28 @@ def _lines(draft: Draft) -> Iterator[str]:
         yield "# phase otherwise: existing"
     yield from _names(draft, "uses", USES, sorted(get_args(Use)))
     yield from _names(draft, "materials", MATERIALS, sorted({word for _, word in KNOWN}))
+
+
+def _recognized(sheet: RecognizedSheet) -> Iterator[str]:
+    """Yield the unit and layers that a drawn plan was read by, and what a person may confirm of it."""
+    yield ""
+    told = (
+        f"The unit that it was read in ({plain(sheet.unit_told)}), and the layers taken for walls, doors and windows."
+    )
+    yield from (f"# {row}" for row in wrap(f"{told} Change what is wrong.", 114))
+    yield f"drawing unit: {sheet.unit}" if sheet.unit else f"# drawing unit:   # one of {', '.join(get_args(Unit))}"
+    yield "layers:"
+    for key, names in sheet.layers.items():
+        yield f"  {key}: [{', '.join(json.dumps(plain(name), ensure_ascii=False) for name in names)}]"
+    for row in wrap(", ".join(map(plain, sheet.other_layers)), 108):
+        yield f"#   not taken: {row}"
+    if sheet.things:
+        yield ""
+        yield "# Lay the picture (--picture) beside the drawing. Take the # away before what is right in it."
+        yield "confirmed:"
+        for one in sheet.things:
+            mark, why = "" if one.state == "confirmed" else "#", f"{one.grade}: {one.why}" if one.grade else one.why
+            yield f"{mark}  {scalar(one.id)}: {one.told}  # {plain(why)}"
 
 
 def _names(draft: Draft, key: str, guesses: tuple[tuple[str, str], ...], words: list[str]) -> Iterator[str]:

@@ -7,7 +7,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import PurePath
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+if TYPE_CHECKING:
+    from precheck.importers.confirming import RecognizedSheet
 
 UNSAID = ("uses", "materials", "phase")
 NAMED = 8  # parts that a doubt names before it only counts them
@@ -54,6 +57,7 @@ class Draft:
     unsaid: dict[str, Counter[str]] = field(default_factory=lambda: {key: Counter() for key in UNSAID})
     not_read: Counter[str] = field(default_factory=Counter)
     lines: dict[str, int] = field(default_factory=dict)
+    recognized: RecognizedSheet | None = None
     _doubts: dict[str, list[str]] = field(default_factory=dict)
     _ids: set[str] = field(default_factory=lambda: {"outside"})
 
@@ -67,6 +71,11 @@ class Draft:
         named = self._doubts.setdefault(what, [])
         if about and about not in named:
             named.append(about)
+
+    def begin_with(self, other: Draft) -> None:
+        """Take over what another way of reading the same file told of it."""
+        self.warning, self.recognized, self.left_out = other.warning, other.recognized, [*other.left_out]
+        self._doubts = {what: [*about] for what, about in other._doubts.items()}
 
     @property
     def told(self) -> str:

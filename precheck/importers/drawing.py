@@ -28,9 +28,8 @@ class RoomOutline(NamedTuple):
 class OpenedDrawing:
     """An opened drawing with the mapping that reads it and the draft that it fills."""
 
-    def __init__(self, path: Path, name: str, mapping: Mapping) -> None:
+    def __init__(self, document: Any, path: Path, name: str, mapping: Mapping) -> None:
         self.mapping, self.draft = mapping, Draft(name, "DXF", path.stem)
-        document = _opened(path, name)
         self.space: Any = document.modelspace()
         told, self.meter = _unit(document, path, mapping, name)
         self.imperial = told in ("inches", "feet")
@@ -40,22 +39,22 @@ class OpenedDrawing:
 
     def on(self, layers: tuple[str, ...], *kinds: str) -> list[Any]:
         """Return the entities of some kinds that are on `layers`."""
-        return [e for e in self.space if e.dxftype() in kinds and self.is_on(e, layers)]
-
-    def is_on(self, entity: Any, layers: tuple[str, ...]) -> bool:
-        """Return whether an entity is on one of `layers`."""
-        return any(fnmatchcase(entity.dxf.layer.upper(), layer.upper()) for layer in layers)
+        return [e for e in self.space if e.dxftype() in kinds and is_on(e, layers)]
 
     def at(self, vector: Any) -> P2:
         """Return a point of the drawing in meters."""
         return float(vector[0]) * self.meter, float(vector[1]) * self.meter
 
 
-def _opened(path: Path, name: str) -> Any:
+def is_on(entity: Any, layers: tuple[str, ...]) -> bool:
+    """Return whether an entity is on one of `layers`."""
+    return any(fnmatchcase(entity.dxf.layer.upper(), layer.upper()) for layer in layers)
+
+
+def opened(path: Path, name: str) -> Any:
+    """Return the document of the DXF drawing at `path`. Raises `Unusable`."""
     ezdxf: Any = import_module("ezdxf")
-    start, end = whole(path, name)
-    if start.startswith(b"AC10"):
-        raise refused(name, "this is a DWG file under the name of a DXF; save the drawing as DXF")
+    _, end = whole(path, name)
     if b"EOF" not in end[-64:]:
         raise refused(name, "the file is cut off: its last line, EOF, is not there; save or copy it again")
     try:
@@ -64,16 +63,25 @@ def _opened(path: Path, name: str) -> Any:
         raise refused(name, f"not readable as DXF ({plain(error)[:80]}); save the drawing again") from None
 
 
+def unit_said(document: Any, path: Path) -> str:
+    """Return the unit that the header of a drawing says, by name; nothing where it says none that is known."""
+    return UNITS.get(_insunits(document, path), ("", 0.0))[0]
+
+
+def _insunits(document: Any, path: Path) -> int:
+    with path.open("rb") as file:  # where there is no header, the reader supplies one with a unit of its own
+        given = b"$INSUNITS" in file.read(_HEADER)
+    return int(document.header.get("$INSUNITS", 0)) if given else 0
+
+
 def _unit(document: Any, path: Path, mapping: Mapping, name: str) -> tuple[str, float]:
     if mapping.drawing_unit:
         return mapping.drawing_unit, BY_NAME[mapping.drawing_unit]
-    with path.open("rb") as file:  # where there is no header, the reader supplies one with a unit of its own
-        given = b"$INSUNITS" in file.read(_HEADER)
-    number = document.header.get("$INSUNITS", 0) if given else 0
+    number = _insunits(document, path)
     if number not in UNITS:
         what = f"the drawing does not say its unit ($INSUNITS is {number})"
         raise refused(name, f"{what}; set it, or write `drawing unit: inches` in a mapping file")
     return UNITS[number]
 
 
-__all__ = ["OpenedDrawing", "RoomOutline"]
+__all__ = ["OpenedDrawing", "RoomOutline", "is_on", "opened", "unit_said"]

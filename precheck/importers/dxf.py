@@ -1,7 +1,7 @@
 """DXF drawings, read with ezdxf: closed lines as spaces, texts as their names, blocks as doors, windows and more.
 
 Which layers hold what, and which attributes say what, is in the mapping. A drawing that does not say its unit is
-refused, for any number in it could be anything.
+refused, for any number in it could be anything. Where no line is closed for a room, rooms are recognized (`drawn/`).
 """
 
 from __future__ import annotations
@@ -13,10 +13,11 @@ from pathlib import Path
 from typing import Any
 
 from precheck.importers.draft import Draft, Entry, Understood, Value, plain
-from precheck.importers.drawing import OpenedDrawing, RoomOutline
+from precheck.importers.drawing import OpenedDrawing, RoomOutline, is_on, opened
+from precheck.importers.drawn import read_drawn
 from precheck.importers.dxf_openings import read_opening
 from precheck.importers.dxf_structure import read_structure
-from precheck.importers.mapping import Mapping
+from precheck.importers.mapping import Layers, Mapping
 from precheck.importers.measures import point
 from precheck.importers.plane import P2, inside, plan_area
 from precheck.importers.writing import scalar
@@ -28,10 +29,29 @@ SAME_AREA = 0.02  # of the larger, by which a written area may differ from the d
 
 
 def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int], None]) -> Draft:
-    """Read a DXF drawing as a draft. Raises `Unusable`."""
-    drawing = OpenedDrawing(path, name, mapping)
+    """Read a DXF drawing as a draft: by its closed lines where it has some, else as a plan is drawn. Raises `Unusable`."""
+    document = opened(path, name)
+    plan = None if has_closed_lines(document, mapping) else read_drawn(document, path, name, mapping, tick)
+    if plan is not None and plan.parts:
+        return plan
+    drawing = OpenedDrawing(document, path, name, mapping)
+    if plan is not None:
+        drawing.draft.begin_with(plan)
+    _read(drawing, path, tick)
+    return drawing.draft
+
+
+def has_closed_lines(document: Any, mapping: Mapping) -> bool:
+    """Return whether a drawing has lines on a layer of spaces, or a mapping file names one of its own."""
+    if mapping.layers.spaces != Layers().spaces:
+        return True
+    lines = document.modelspace().query("LWPOLYLINE POLYLINE")
+    return any(is_on(line, mapping.layers.spaces) for line in lines)
+
+
+def _read(drawing: OpenedDrawing, path: Path, tick: Callable[[int, int], None]) -> None:
     drawing.draft.head = {"file": Value(scalar(path.name)), "form": Value(scalar(drawing.draft.form))}
-    layers = mapping.layers
+    layers = drawing.mapping.layers
     outlines = drawing.on(layers.spaces, "LWPOLYLINE", "POLYLINE")
     inserts = [(key, e) for key in ("doors", "windows") for e in drawing.on(getattr(layers, key), "INSERT")]
     total = len(outlines) + len(inserts)
@@ -54,7 +74,6 @@ def read_dxf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     drawing.draft.not_read = Counter(
         f"entities on layer {plain(e.dxf.layer)}" for e in drawing.space if e.dxf.handle not in drawing.taken
     )
-    return drawing.draft
 
 
 def lines_at(path: Path) -> dict[str, int]:

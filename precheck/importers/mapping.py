@@ -79,6 +79,7 @@ class Layers(Record):
     """Which layers of a drawing hold what; ``*`` stands for any letters.
 
     `walls` are middle lines of walls, which no layer holds unless a mapping file says so, with their `wall thickness`.
+    `wall faces` are the lines that walls are drawn by, out of which rooms are recognized where no closed line is one.
     """
 
     kind = "layers"
@@ -86,6 +87,7 @@ class Layers(Record):
     doors: tuple[str, ...] = ("A-DOOR*", "DOORS")
     windows: tuple[str, ...] = ("A-GLAZ*", "A-WIND*", "WINDOWS")
     walls: tuple[str, ...] = ()
+    wall_faces: tuple[str, ...] = ()
     beams: tuple[str, ...] = ("S-BEAM*", "BEAMS")
     posts: tuple[str, ...] = ("S-COLS*", "POSTS")
     receptacles: tuple[str, ...] = ("E-POWR*", "RECEPTACLES")
@@ -94,7 +96,11 @@ class Layers(Record):
 
 
 class Names(Record):
-    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own."""
+    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own.
+
+    `confirmed` names rooms, doors and windows that were recognized on a drawn plan and that a person compared with it, each
+    with what it is: where the drawing comes to anything else, that is asked again.
+    """
 
     kind = "mapping"
     uses: dict[str, Use] = {}
@@ -107,6 +113,7 @@ class Names(Record):
     drawing_unit: Unit | None = None
     wall_thickness: Maybe[Size] = NOT_GIVEN
     phase_otherwise: Phase | None = None
+    confirmed: Maybe[dict[str, str]] = NOT_GIVEN
 
 
 class Mapped(NamedTuple):
@@ -124,6 +131,7 @@ class Mapping:
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
         self.phase_otherwise = names.phase_otherwise
+        self.confirmed: dict[str, str] = {} if is_missing(names.confirmed) else names.confirmed
         self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {
             field: (*map(str.upper, names.attributes.get(field, ())), *known)  # type: ignore[call-overload]  # as below
@@ -158,6 +166,11 @@ class Mapping:
     def unit(self, *names: str) -> str | None:
         """Return the dwelling unit that a mapping file says of a space or zone of one of these names, such as ``A*``."""
         return next((unit for like, unit in self._units.items() if any(fnmatchcase(n, like) for n in names)), None)
+
+    @property
+    def known_uses(self) -> frozenset[str]:
+        """The names of rooms that say a use, in lower case."""
+        return frozenset(self._uses)
 
     def use(self, name: str) -> Mapped:
         """Return the use that the `name` of a room says: by its last known word, since a bedroom closet is a closet."""

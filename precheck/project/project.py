@@ -27,6 +27,7 @@ from precheck.project.foundation import Footing, FoundationWall, RetainingWall, 
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
+from precheck.project.members_on_walls import settle_members
 from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Number, Part
@@ -266,6 +267,7 @@ def _settled(project: Project) -> Iterator[Problem]:
     yield from settle_places(
         (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
     )
+    yield from settle_members(project.members, project.by_id)
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

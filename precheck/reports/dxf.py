@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from precheck.files.source import Place, Problem, Unusable
 from precheck.importers.drawing import BY_NAME
 from precheck.reports import words
-from precheck.reports.in_model import box_of, design_file
+from precheck.reports.in_model import box_of, design_file, in_world
 from precheck.reports.opening import verdict_line, works_told
 from precheck.reports.worklist import Item, items_of
 from precheck.reports.xml_text import plain
@@ -85,13 +85,14 @@ def _mark(document: Any, review: Review, unit: float) -> None:
         document.layers.add(LAYER, color=RED)
     low, high = _extents(space)
     letter = min(max(max(high[0] - low[0], high[1] - low[1]) / unit / SHARE, SMALLEST), LARGEST)
+    drawn = design_file(review.project)
     pen, house, items = MarkPen(space, unit, letter), House(review.project), items_of(review)
     taken: Counter[tuple[float, float]] = Counter()
     for item in items:
         for part in item.parts:
             box = box_of(part, house)
             if box is not None:
-                x, y = round(box.middle[0], 2), round(box.middle[1], 2)
+                x, y, _ = (round(n, 2) for n in in_world((*box.middle[:2], 0.0), drawn))
                 pen.number(item, x + taken[x, y] * letter * APART, y)
                 taken[x, y] += 1
     look = {"layer": LAYER, "color": RED, "char_height": letter * unit * 0.7, "width": letter * unit * WIDE}

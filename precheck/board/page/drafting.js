@@ -1,24 +1,22 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
 import { answerTo, feet, make } from "./make.js";
+import { named, select } from "./spot.js";
+import { member, stair, thing } from "./tray.js";
 import { wallsNamed } from "./walls.js";
 
 export const USES = ["bedroom", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room", "laundry", "hall", "closet",
   "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch", "deck", "sunroom"];
 const DOORS = ["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"];
 const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"];
-const FIXTURES = ["toilet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer", "bidet"];
-const POINTS = { alarm: "alarms", light: "lights", receptacle: "receptacles", fixture: "fixtures" };
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, window: opening }[page.draft.what] ?? point;
+  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member }[page.draft.what] ?? thing;
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }
 
-const named = (label, input) => make("label", {}, make("span", {}, label), input);
-const select = (values, more) => make("select", more ?? {}, ...values.map((one) => make("option", { value: one }, one || "not shown")));
 const typed = (value, placeholder, more) => make("input", { value: value ?? "", placeholder, autocomplete: "off", ...more });
 
 function form(page, title, inputs, lines, send, button = "Put it on the plan") {
@@ -61,10 +59,11 @@ const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, 
 
 function opening(page, hooks) {
   const { draft } = page;
-  const kind = draft.what;
+  const vehicle = draft.what === "vehicle door";
+  const kind = vehicle ? "door" : draft.what;
   const clicked = draft.wall !== undefined;
   const part = draft.part || page.placing || "";
-  const title = part ? `Place of ${page.state.parts[part]?.label}` : `A ${kind}`;
+  const title = part ? `Place of ${page.state.parts[part]?.label}` : `A ${draft.what}`;
   const { node: where, room: within } = roomChoice(page, !clicked);
   if (!within()) return undrawn(title);
   const wall = make("select", {});
@@ -78,32 +77,15 @@ function opening(page, hooks) {
   corners();
   const near = clicked && draft.along > draft.length / 2;
   corner.value = near ? 1 : 0;
-  const size = typed("", kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", { "data-first": clicked });
+  const size = typed("", vehicle ? "16'-0\" x 7'-0\"" : kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", { "data-first": clicked });
   const distance = typed(clicked ? `${Math.round(near ? draft.length - draft.along : draft.along)} in` : "", "2'-6\"");
   const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
+  if (vehicle) operation.value = "vehicle";
   return form(page, title, [size, distance], [named("Size: width x height", size), make("span", { class: "two" }, named("In", where), named("In which wall", wall)),
     make("span", { class: "two" }, named("From which corner", corner), named("From the corner to its nearer jamb", distance)), ...(part ? [] : [named("Operation", operation)])], async () => {
     const refused = await hooks.act({ do: "opening", kind, room: where.value, wall: Number(wall.value), distance: distance.value, from_end: corner.value === "1", size: size.value,
       operation: operation.value, phase: phase(), part });
     if (!refused) { page.placing = ""; page.lastRoom = where.value; }
-    return refused;
-  });
-}
-
-/** What stands at a point: click the room, or type how far it is from two of its walls. */
-function point(page, hooks) {
-  const { what } = page.draft;
-  const { node: where, room: within } = roomChoice(page, what !== "fixture");
-  if (!within()) return undrawn(`A ${what}`);
-  const choice = what === "fixture" ? select(FIXTURES, { "data-first": true, onchange: () => { page.fixture = choice.value; } }) : null;
-  if (choice) page.fixture = choice.value = page.fixture ?? FIXTURES[0];
-  const west = typed("", "4 ft");
-  const south = typed("", "4 ft");
-  return form(page, `${what === "alarm" ? "An" : "A"} ${what}`, [west, south], [...(choice ? [named("Which", choice)] : []), named("In", where),
-    make("span", { class: "two" }, named("Its middle, from the west wall", west), named("From the south wall", south)),
-    make("p", { class: "soft" }, "Or click the room, where its middle is.")], async () => {
-    const refused = await hooks.act({ do: "put", section: POINTS[what], what: choice?.value ?? "", room: where.value, from_west: west.value, from_south: south.value, phase: phase() });
-    if (!refused) page.lastRoom = where.value;
     return refused;
   });
 }

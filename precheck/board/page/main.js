@@ -8,9 +8,11 @@ import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
+import { phone } from "./phone.js";
+import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -43,7 +45,8 @@ export async function act(what) {
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     page.state = found;
     if (!found.refused) {
-      if (page.draft?.what !== "letter") page.draft = null;
+      if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
+      page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
@@ -80,7 +83,8 @@ function bar(text) {
 }
 
 async function parts(focus = false) {
-  await showPart(by("part"), page, { act, choose, step }, focus);
+  if (page.draft?.what === "underlay") return traced.panel();
+  return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
 export function show() {
@@ -102,6 +106,7 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  phone(state.share);
   by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
     make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))),
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
@@ -128,7 +133,12 @@ function tabs() {
 
 async function look() {
   try {
-    const found = await net.state(page.state?.revision);
+    const found = await net.state(page.state?.revision, page.state?.underlay?.revision);
+    if (found.there === undefined && found.underlay) {
+      page.state.underlay = found.underlay;
+      show();
+      await parts();
+    }
     if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
       const first = page.state === null;
       page.state = found;
@@ -148,5 +158,6 @@ by("redo").addEventListener("click", () => step("redo"));
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
+const traced = tracing(plan, page, { show, tell, ended });
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 look();

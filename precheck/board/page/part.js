@@ -4,6 +4,7 @@ import { drafting } from "./drafting.js";
 import { townLetter } from "./letter.js";
 import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
+import { placed } from "./tray.js";
 import * as net from "./net.js";
 import { control, explained, question, taken, twice } from "./question.js";
 
@@ -35,8 +36,10 @@ function place(page, hooks, part) {
   const lacking = page.state.plan?.loose.find((one) => one.id === page.chosen);
   const room = page.state.plan?.rooms.find((one) => one.id === page.chosen);
   if (!part || (!room && lacking?.lacks !== "rectangle")) {
+    if (lacking?.lacks === "place") return [make("p", { class: "call" }, "To place it: ", tool(page, hooks, lacking), ", then click or drag it on the plan, or type its place.")];
     if (lacking?.lacks === "middle") return [make("p", { class: "call" }, "To place it: choose ", tool(page, hooks, lacking), " and click its wall.")];
-    return lacking?.lacks === "room" ? [make("p", { class: "call" }, "It is placed once its room is drawn.")] : [];
+    if (lacking?.lacks === "room") return [make("p", { class: "call" }, "It is placed once its room is drawn.")];
+    return part ? placed(page, hooks, part) : [];
   }
   if (room && !room.is_box) return [];
   const refused = make("p", { class: "refused", role: "alert" });
@@ -54,7 +57,8 @@ function place(page, hooks, part) {
 }
 
 function tool(page, hooks, lacking) {
-  return make("button", { type: "button", onclick: () => { page.placing = lacking.id; document.querySelector(`[data-tool="${lacking.kind}"]`).click(); } }, `Place ${lacking.name}`);
+  const name = lacking.kind === "member" ? (lacking.role === "post" ? "post" : "beam") : lacking.kind;
+  return make("button", { type: "button", onclick: () => { page.placing = lacking.id; document.querySelector(`[data-tool="${name}"]`).click(); } }, `Place ${lacking.name}`);
 }
 
 /** All its values: open where nothing is asked or one is wrong, else kept shut, for what is asked comes first. */

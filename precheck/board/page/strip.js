@@ -7,10 +7,18 @@ export const TOOLS = [
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
   ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
   ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
+  ["vehicle door", "Vehicle door", "Click the wall that the vehicle door is in, or choose it on the right."],
+  ["stair", "Stair", "Drag the stair from its foot to its head, or type it on the right."],
+  ["post", "Post", "Click where the post stands; in a wall, it is measured from its corner."],
+  ["beam", "Beam", "Drag a beam from support to support, click the wall it is in, or click the opening that a header is over."],
   ["alarm", "Alarm", "Click the room where the alarm hangs."],
   ["light", "Light", "Click where the light is."],
   ["receptacle", "Receptacle", "Click where the receptacle is, close to its wall."],
   ["fixture", "Fixture", "Choose the fixture, then click where its middle is."],
+  ["appliance", "Appliance", "Choose the appliance, then click where its middle is."],
+  ["exhaust", "Fan", "Choose the fan or hood, then click where it is."],
+  ["panel", "Panel", "Click where the panel is, close to its wall."],
+  ["underlay", "Trace a plan", "A PDF page, photo or scan of the plan lies behind the sketch; drag moves the view."],
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
@@ -31,7 +39,7 @@ export function tools(node, page, { show, parts }) {
         await parts();
       } }, label)));
   const hint = document.getElementById("hint");
-  hint.textContent = HINTS[page.tool];
+  hint.textContent = page.hint || HINTS[page.tool];
   hint.className = "";
 }
 
@@ -50,7 +58,7 @@ export function loose(node, page, { choose }) {
   node.hidden = !found.length;
   node.replaceChildren(make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map((one) =>
     make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
-      one.lacks === "rectangle" ? " needs its size" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+      one.lacks === "rectangle" ? " needs its size" : one.lacks === "place" ? " needs its place" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
 }
 
 /** What to do next, in a sentence, with a button that goes there. */

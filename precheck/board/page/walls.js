@@ -13,3 +13,13 @@ export function wallsNamed(room) {
     return { side: facing(dy * turn, -dx * turn), length, corners: [facing(-dx, -dy), facing(dx, dy)] };
   });
 }
+
+/** Return whether a point of the plan lies in a room. */
+export function holds({ outline }, [x, y]) {
+  let hits = 0;
+  outline.forEach(([x1, y1], n) => {
+    const [x2, y2] = outline[(n + 1) % outline.length];
+    if ((y1 > y) !== (y2 > y) && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) hits += 1;
+  });
+  return hits % 2 === 1;
+}

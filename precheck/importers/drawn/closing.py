@@ -1,0 +1,208 @@
+"""Lines that close the openings between the ends of walls, each with why it is there and what proves that it is an opening."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+import shapely
+
+from precheck.importers.drawn.plane_lines import (
+    SQUARE,
+    STRAIGHT,
+    Line,
+    LineNetwork,
+    LooseEnd,
+    along,
+    cross,
+    direction,
+    dot,
+    less,
+    long,
+    middle,
+)  # fmt: skip
+from precheck.importers.drawn.swings import DoorSwing
+from precheck.importers.plane import P2
+
+TOUCH = 0.17  # meters that a line may stop short of another by mistake
+ALIGNED = 0.03  # meters between lines that still are in one line
+GAP = 2.8  # meters of an opening that is closed without proof
+WIDE_GAP = 8.0  # and with proof, or where the other face of the wall has the same gap
+SQUARE_GAP = (0.55, 1.15)  # meters from the end of a wall to another across, closed without proof
+HINGE = 0.35  # meters from the end of a wall at which a leaf that closes the gap is hung
+LEAF = 0.25  # meters by which leaf and gap may differ, for jambs and stops
+ON_WALL = 0.06  # meters from a wall at which the line of an opening still ends on it
+OPENING = (0.35, 8.0)  # meters that the line of an opening is long
+
+
+class ClosingLine(NamedTuple):
+    """A line that closes a gap, why it was drawn, and whether a swing or the lines of an opening prove it."""
+
+    line: Line
+    why: str
+    proven: bool
+
+
+class Proofs:
+    """What shows that a gap is an opening: swings, and the lines and blocks of doors and windows."""
+
+    def __init__(self, swings: Iterable[DoorSwing], lines: Iterable[Line], boxes: Iterable[Any]) -> None:
+        self.swings = list(swings)
+        self.lines = [shapely.LineString(line) for line in lines]
+        self._shapes = [*self.lines, *boxes]
+        self._tree: Any = shapely.STRtree(self._shapes)
+
+    def covered(self, gap: Line) -> float:
+        """Return the share of a gap beside which lines or blocks of openings lie."""
+        line = shapely.LineString(gap)
+        beside = shapely.unary_union([self._shapes[i].buffer(0.3, cap_style="flat") if self._shapes[i].geom_type != "Polygon"
+                                      else self._shapes[i] for i in self._tree.query(line.buffer(0.35))
+                                      if self._lies_along(self._shapes[i], gap)])  # fmt: skip
+        return float(line.intersection(beside).length / line.length) if line.length else 0.0
+
+    def swing_fits(self, gap: Line) -> bool:
+        """Return whether a leaf, or a pair of them, closes the gap."""
+        size = long(gap)
+        leaves = [[swing.width for swing in self.swings if long((swing.hinge, end)) <= HINGE] for end in gap]
+        if any(abs(width - size) <= LEAF for widths in leaves for width in widths):
+            return True
+        return any(abs(one + other - size) <= LEAF for one in leaves[0] for other in leaves[1])
+
+    def prove(self, gap: Line, share: float) -> bool:
+        """Return whether a gap is shown to be an opening."""
+        return self.swing_fits(gap) or self.covered(gap) >= share
+
+    def _lies_along(self, shape: Any, gap: Line) -> bool:
+        if shape.geom_type == "Polygon":
+            return True
+        start, end = shape.coords[0], shape.coords[-1]
+        return abs(cross(direction(start, end), direction(*gap))) < 0.1
+
+
+class Closing:
+    """Closes the gaps of a network of wall lines."""
+
+    def __init__(self, walls: LineNetwork, proofs: Proofs) -> None:
+        self.walls, self.proofs = walls, proofs
+        self._done: set[tuple[P2, P2]] = set()
+        ends = walls.loose_ends
+        self._points: Any = shapely.STRtree([shapely.Point(end.at) for end in ends])
+
+    def lines(self) -> list[ClosingLine]:
+        """Return all closing lines."""
+        return [
+            *self._touching(), *self._facing(), *self._square(), *self._swung(), *self._drawn(),
+        ]  # fmt: skip
+
+    def _touching(self) -> Iterator[ClosingLine]:
+        """Lines that stop just short of another, and corners that do not quite meet."""
+        for end in self.walls.loose_ends:
+            if not end.free:
+                continue
+            reach = (end.at, along(end.at, end.way, TOUCH))
+            hit = self._first_hit(reach)
+            if hit is not None:
+                self._done.add((end.at, end.way))
+                yield ClosingLine((end.at, hit), "a line that stops short of another", True)
+            elif other := self._corner(end):
+                self._done.add((end.at, end.way))
+                yield ClosingLine((end.at, other), "a corner that does not quite meet", True)
+
+    def _corner(self, end: LooseEnd) -> P2 | None:
+        for i in self._points.query(shapely.Point(end.at).buffer(TOUCH * 1.5)):
+            other = self.walls.loose_ends[i]
+            turn = cross(end.way, other.way)
+            if other.free and other.at != end.at and abs(turn) > 0.5:
+                gap = less(other.at, end.at)
+                far, back = cross(gap, other.way) / turn, cross(gap, end.way) / turn
+                if 0 <= far <= TOUCH and 0 <= back <= TOUCH:
+                    return along(end.at, end.way, far)
+        return None
+
+    def _facing(self) -> Iterator[ClosingLine]:
+        """Ends of walls that face each other in one line."""
+        ends = self.walls.loose_ends
+        found = []
+        for index, end in enumerate(ends):
+            reach = shapely.LineString((end.at, along(end.at, end.way, WIDE_GAP))).buffer(ALIGNED)
+            for i in self._points.query(reach):
+                other, gap = ends[i], less(ends[i].at, end.at)
+                in_line = dot(end.way, other.way) < -STRAIGHT and abs(cross(end.way, gap)) <= ALIGNED
+                if i > index and in_line and 0 < dot(end.way, gap) <= WIDE_GAP and self._is_open((end.at, other.at)):
+                    found.append((dot(end.way, gap), end, other))
+        gaps = [(one.at, other.at) for _, one, other in found]
+        for size, one, other in sorted(found, key=lambda f: f[0]):
+            keys = {(one.at, one.way), (other.at, other.way)}
+            if keys & self._done:
+                continue
+            line = (one.at, other.at)
+            proven = size <= TOUCH or self.proofs.prove(line, 0.6)
+            if proven or size <= GAP or _has_twin(line, gaps):
+                self._done |= keys
+                yield ClosingLine(line, "ends of walls that face each other", proven)
+
+    def _square(self) -> Iterator[ClosingLine]:
+        """The end of a wall, and another wall across."""
+        found = []
+        for end in self.walls.loose_ends:
+            if (end.at, end.way) not in self._done:
+                hit = self._first_hit((end.at, along(end.at, end.way, GAP)), square=True)
+                if hit is not None and long((end.at, hit)) >= 0.2:
+                    found.append((end.at, hit))
+        for line in found:
+            proven = self.proofs.prove(line, 0.45)
+            if proven or SQUARE_GAP[0] <= long(line) <= SQUARE_GAP[1] or _has_twin(line, found):
+                yield ClosingLine(line, "the end of a wall and a wall across", proven)
+
+    def _swung(self) -> Iterator[ClosingLine]:
+        for swing in self.proofs.swings:
+            if swing.closed is not None:
+                start, end = swing.closed
+                way = direction(start, end)
+                yield ClosingLine((along(start, way, -0.14), along(end, way, 0.14)), "a door that is closed", True)
+
+    def _drawn(self) -> Iterator[ClosingLine]:
+        for line in self.proofs.lines:
+            if OPENING[0] <= line.length <= OPENING[1]:
+                start, end = line.coords[0], line.coords[-1]
+                way = direction(start, end)
+                if all(self._is_on_wall(point) for point in (start, end)) and self._is_open((start, end)):
+                    far = along(start, way, -ON_WALL), along(end, way, ON_WALL)
+                    yield ClosingLine(far, "the line of an opening", True)
+
+    def _is_on_wall(self, point: P2) -> bool:
+        return bool(len(self.walls.tree.query(shapely.Point(point), predicate="dwithin", distance=ON_WALL)))
+
+    def _is_open(self, gap: Line) -> bool:
+        """Return whether no wall stands between the ends of a gap."""
+        way, size = direction(*gap), long(gap)
+        inner = shapely.LineString((along(gap[0], way, min(0.01, size / 4)), along(gap[1], way, -min(0.01, size / 4))))
+        return not len(self.walls.tree.query(inner, predicate="intersects"))
+
+    def _first_hit(self, reach: Line, square: bool = False) -> P2 | None:
+        """Return where a way from the end of a wall first meets another wall; with `square`, one at right angles."""
+        way = direction(*reach)
+        shot = shapely.LineString((along(reach[0], way, 0.004), reach[1]))
+        best: tuple[float, bool] | None = None
+        for start, end in self.walls.near(shot):
+            turn = cross(way, direction(start, end))
+            if abs(turn) < 0.3 or not shot.distance(shapely.LineString((start, end))) < 0.003:
+                continue
+            far = cross(less(start, reach[0]), direction(start, end)) / turn
+            if best is None or far < best[0]:
+                best = far, abs(dot(way, direction(start, end))) < SQUARE
+        return along(reach[0], way, best[0]) if best and (best[1] or not square) else None
+
+
+def _has_twin(line: Line, gaps: list[Line]) -> bool:
+    """Return whether the other face of the wall has the same gap."""
+    way, here = direction(*line), middle(line)
+    for gap in gaps:
+        off = less(middle(gap), here)
+        beside = 0.06 <= abs(cross(way, off)) <= 0.5 and abs(dot(way, off)) <= 0.1
+        if gap != line and beside and abs(dot(way, direction(*gap))) > STRAIGHT and abs(long(gap) - long(line)) <= 0.2:
+            return True
+    return False
+
+
+__all__ = ["Closing", "ClosingLine", "Proofs"]

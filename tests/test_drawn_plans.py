@@ -1,0 +1,269 @@
+"""Rooms recognized from the lines of a plan: areas against the clear rectangles that it was drawn from, grades, doubts."""
+
+import pytest
+import shapely
+from drawn_plans import DOORS, HOUSE, INCHES, METERS, MILLIMETERS, WINDOWS, DrawnPlan, Gap, Place, feet, house
+
+from precheck.importers.drawing import UNITS
+from precheck.importers.drawn.dxf_sheet import dxf_sheet
+from precheck.importers.drawn.recognize import recognize
+from precheck.importers.mapping import Layers, Mapping, Names
+
+SQUARE_INCH = 0.0254**2
+
+
+def recognized(plan, **names):
+    said = UNITS.get(plan.document.header["$INSUNITS"], ("", 0))[0]
+    return recognize(dxf_sheet(plan.document, said), Mapping(Names(**names)))
+
+
+def rooms(plan, **names):
+    return {room.called: room for room in recognized(plan, **names).rooms}
+
+
+def areas(found):
+    return {name: round(room.face.area / SQUARE_INCH, 1) for name, room in found.items()}
+
+
+def drawn(places):
+    return {place.name: round(place.wide * place.deep, 1) for place in places}
+
+
+def grades(found):
+    return {name: room.grade for name, room in found.items()}
+
+
+def test_rooms_whose_written_size_agrees_are_of_the_first_grade_with_their_clear_areas():
+    found = rooms(house())
+    assert areas(found) == drawn(HOUSE)
+    assert set(grades(found).values()) == {"A"}
+
+
+def test_rooms_without_a_size_are_of_the_second_grade_where_their_walls_are_drawn():
+    found = rooms(house(sizes=False))
+    assert areas(found) == drawn(HOUSE)
+    assert set(grades(found).values()) == {"B"}
+
+
+@pytest.mark.parametrize("said", [INCHES, MILLIMETERS, METERS, 0])
+@pytest.mark.parametrize("unit", [INCHES, MILLIMETERS, METERS])
+def test_the_unit_is_told_by_what_is_drawn_whatever_the_header_says(unit, said):
+    assert areas(rooms(house(unit=unit, said=said))) == drawn(HOUSE)
+
+
+@pytest.mark.parametrize("given", [
+    {"turn": 10}, {"turn": 34}, {"turn": 90}, {"turn": -71.3}, {"moved": (40000.0, -90000.0)}, {"mirrored": True},
+    {"turn": 34, "mirrored": True, "moved": (5000.0, 800.0), "unit": METERS},
+])  # fmt: skip
+def test_a_plan_turned_moved_or_mirrored_has_the_same_rooms(given):
+    found = recognized(house(**given))
+    assert areas({room.called: room for room in found.rooms}) == pytest.approx(drawn(HOUSE), rel=1e-3)
+    assert {room.grade for room in found.rooms} == {"A"}
+    assert len([swing for swing in found.swings if swing.closed]) == len(DOORS)
+
+
+def test_a_leaf_that_reaches_the_opposite_wall_cuts_no_hall_in_two():
+    rooms_ = [
+        p._replace(deep=30.0) if p.name == "HALL" else p for p in HOUSE if p.name in ("HALL", "BEDROOM 1", "KITCHEN")
+    ]
+    leaf = Gap(100, 120, 30, 4.5, (100, 124.5), 0, 90)
+    plan = DrawnPlan()
+    plan.walls(rooms_, (leaf,))
+    plan.swing(leaf, leaf_layer="A-WALL")
+    plan.names(rooms_, sizes=False)
+    assert areas(rooms(plan))["HALL"] == 288.5 * 30
+
+
+def overshooting(sizes):
+    """Draw the house by single lines of walls that each run three inches on beyond where they meet another."""
+    plan = DrawnPlan()
+    gaps = shapely.union_all([shapely.box(g.x, g.y, g.x + g.wide, g.y + g.deep) for g in (*DOORS, *WINDOWS)])
+    outer = Place("", -6, -6, 300.5, 333)
+    for place in (*HOUSE, outer):
+        x, y, right, top = place.x, place.y, place.x + place.wide, place.y + place.deep
+        for start, end in (((x - 3, y), (right + 3, y)), ((x - 3, top), (right + 3, top)),
+                           ((x, y - 3), (x, top + 3)), ((right, y - 3), (right, top + 3))):  # fmt: skip
+            for part in shapely.get_parts(shapely.LineString((start, end)).difference(gaps.buffer(0.001))):
+                plan.line(part.coords[0], part.coords[-1], "A-WALL")
+    for gap in (*DOORS, *WINDOWS):
+        ends = ((gap.x, gap.x + gap.wide), (gap.y, gap.y + gap.deep))
+        for n in (0, 1):
+            if gap.wide > gap.deep:
+                plan.line((ends[0][n], gap.y), (ends[0][n], gap.y + gap.deep), "A-WALL")
+            else:
+                plan.line((gap.x, ends[1][n]), (gap.x + gap.wide, ends[1][n]), "A-WALL")
+    for gap in DOORS:
+        plan.swing(gap)
+    plan.names(HOUSE, sizes)
+    return plan
+
+
+@pytest.mark.parametrize("sizes", [True, False])
+def test_walls_drawn_beyond_their_crossings_are_no_jambs(sizes):
+    found = rooms(overshooting(sizes))
+    assert areas(found) == pytest.approx(drawn(HOUSE), abs=2)
+
+
+def test_the_call_out_of_a_door_is_no_size_of_a_room():
+    plan = house(sizes=False)
+    plan.text("2'-6\" x 6'-8\"", 115, 112, height=4)
+    found = rooms(plan)
+    assert found["BEDROOM 1"].grade == "B"
+    assert found["BEDROOM 1"].size is None
+
+
+def test_a_plan_drawn_twice_gives_its_rooms_once():
+    plan = house()
+    for entity in list(plan.space.query("LINE ARC TEXT")):
+        copy = entity.copy()
+        plan.space.add_entity(copy)
+        copy.translate(500, 0, 0)
+    found = recognized(plan)
+    assert sorted(room.called for room in found.rooms) == sorted(drawn(HOUSE))
+    assert len(found.copies) == len(HOUSE)
+
+
+def test_two_rooms_of_one_name_and_size_that_stand_alone_are_both_kept():
+    two = [Place("CLOSET", 0, 0, 60, 30), Place("CLOSET", 64.5, 0, 60, 30), Place("BATH", 0, 34.5, 124.5, 90)]
+    plan = DrawnPlan()
+    plan.walls(two, ())
+    plan.names(two)
+    assert sorted(room.called for room in recognized(plan, drawing_unit="inches").rooms) == ["BATH", "CLOSET", "CLOSET"]
+
+
+def test_the_body_of_a_thick_wall_is_no_room_though_a_name_stands_in_it():
+    plan = DrawnPlan()
+    plan.walls(HOUSE, (*DOORS, *(gap._replace(y=-18, deep=18) for gap in WINDOWS[:2])), thick=18.0)
+    plan.names(HOUSE)
+    for gap in DOORS:
+        plan.swing(gap)
+    plan.text("STORAGE", 297, 200)
+    found = recognized(plan)
+    assert "STORAGE" not in {room.called for room in found.rooms}
+    assert [name.text for _, name in found.lost] == ["STORAGE"]
+    assert areas({room.called: room for room in found.rooms}) == drawn(HOUSE)
+
+
+def test_names_that_no_wall_parts_are_asked_for_and_taken_by_nobody():
+    plan = house(sizes=False)
+    plan.text("DINING", 30, 190)
+    found = rooms(plan)
+    assert found["LIVING ROOM / DINING"].grade == "C"
+    assert "several names" in found["LIVING ROOM / DINING"].why
+
+
+def test_an_old_outline_on_the_layer_of_walls_is_never_taken_for_a_wall_unasked():
+    plan = house(sizes=False)
+    plan.line((-20, 30), (320, 30), "A-WALL")
+    found = rooms(plan)
+    assert all(found[name].grade == "C" for name in ("BEDROOM 1", "KITCHEN"))
+    assert all(found[name].grade == "B" for name in ("HALL", "LIVING ROOM", "BATH"))
+
+
+@pytest.mark.parametrize("back", [2, 6, 12])
+def test_an_old_outline_close_to_a_wall_is_not_taken_for_its_face(back):
+    plan = house(sizes=False)
+    plan.line((-20, 120 - back), (320, 120 - back), "A-WALL")
+    wrong = [
+        r
+        for r in recognized(plan).rooms
+        if r.grade in "AB" and abs(r.face.area / SQUARE_INCH - drawn(HOUSE)[r.called]) > 1
+    ]
+    assert wrong == []
+
+
+def test_a_size_that_is_not_that_of_the_outline_is_asked():
+    plan = house(sizes=False)
+    plan.text(f"{feet(120)} x {feet(100)}", 72, 50)
+    assert rooms(plan)["BEDROOM 1"].grade == "C"
+
+
+def test_an_area_that_agrees_proves_a_room_and_another_one_asks():
+    plan = house(sizes=False)
+    plan.text("120 SF", 72, 50)
+    plan.text("150 SF", 218, 50)
+    found = rooms(plan)
+    assert (found["BEDROOM 1"].grade, found["KITCHEN"].grade) == ("A", "C")
+
+
+def test_single_lines_for_walls_are_asked_since_the_clear_size_is_not_drawn():
+    plan = DrawnPlan()
+    for place in HOUSE[:2]:
+        plan.shape(shapely.box(place.x, place.y, place.x + place.wide, place.y + place.deep))
+    plan.names(HOUSE[:2], sizes=False)
+    found = rooms(plan, drawing_unit="inches")
+    assert set(grades(found).values()) == {"C"}
+    assert "no other face lies behind" in found["KITCHEN"].why
+
+
+def test_a_gap_in_which_nothing_is_drawn_is_closed_and_asked():
+    plan = DrawnPlan()
+    wide = Gap(20, 120, 100, 4.5)
+    plan.walls(HOUSE, (*DOORS[1:], wide))
+    plan.names(HOUSE, sizes=False)
+    for gap in DOORS[1:]:
+        plan.swing(gap)
+    found = rooms(plan)
+    assert areas(found)["BEDROOM 1"] == 144 * 120
+    assert found["BEDROOM 1"].grade == "C"
+    assert found["BEDROOM 1"].face.doubtful
+
+
+def test_a_name_in_no_outline_is_told_and_notes_name_no_room():
+    plan = house()
+    plan.text("LAUNDRY", -60, 60)
+    for note in ("KITCHEN ELEVATION", "SEE BATH DETAIL 4", "EXISTING HALL TO BE PAINTED", "FLOOR PLAN"):
+        plan.text(note, 60, -60)
+    found = recognized(plan)
+    assert [name.text for _, name in found.lost] == ["LAUNDRY"]
+    assert len(found.rooms) == len(HOUSE)
+
+
+def test_lines_without_a_name_in_them_are_no_plan():
+    plan = DrawnPlan()
+    plan.walls(HOUSE, (*DOORS, *WINDOWS))
+    plan.text("NORTH ELEVATION", 60, 60)
+    assert recognized(plan).rooms == []
+
+
+def test_walls_on_no_layer_of_their_own_are_told_by_lines_that_run_in_pairs():
+    plan = house()
+    for entity in plan.space:
+        if entity.dxf.layer == "A-WALL":
+            entity.dxf.layer = "L3"
+    found = recognized(plan)
+    assert found.layering.walls == ("L3",)
+    assert areas({room.called: room for room in found.rooms}) == drawn(HOUSE)
+
+
+def test_a_mapping_file_says_the_layer_of_walls_and_the_unit():
+    plan = house(sizes=False)
+    for entity in plan.space:
+        if entity.dxf.layer == "A-WALL":
+            entity.dxf.layer = "FURNITURE"
+    assert not rooms(plan)
+    found = rooms(plan, layers=Layers(wall_faces=("FURN*",)), drawing_unit="inches")
+    assert areas(found) == drawn(HOUSE)
+
+
+def test_what_no_voice_tells_apart_has_no_unit():
+    plan = DrawnPlan(said=0)
+    plan.walls(HOUSE, ())
+    plan.names(HOUSE, sizes=False)
+    found = recognized(plan)
+    assert (found.unit.unit, found.rooms) == ("", [])
+
+
+def test_names_of_other_languages_are_names_of_rooms():
+    other = [Place("DORMITORIO 1", 0, 0, 144, 120), Place("KÜCHE", 148.5, 0, 140, 120)]
+    plan = DrawnPlan()
+    plan.walls(other, ())
+    plan.names(other)
+    assert areas(rooms(plan, drawing_unit="inches")) == drawn(other)
+
+
+def test_a_ceiling_height_is_read_from_the_room_it_stands_in():
+    plan = house()
+    plan.text("9'-0\" CLG.", 72, 40)
+    assert rooms(plan)["BEDROOM 1"].height == pytest.approx((9 * 0.3048, "9'-0\""))
+    assert rooms(plan)["KITCHEN"].height is None
