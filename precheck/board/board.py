@@ -29,12 +29,12 @@ from precheck.board.house_file import HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
-from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.todo import changed, parts_of, remedy_told, todo_of
 from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
-from precheck.files.edit import with_changes
+from precheck.files.edit import changed_file
 from precheck.files.source import Unusable, read_text
 from precheck.project import Part, Project, project_from
 from precheck.questions.question import Questions
@@ -75,6 +75,7 @@ class HouseBoard:
         self.underlays = Underlays(path)
         self.share: Data = {}  # where it can be read on a phone, if anywhere
         self.code: bytes | None = None
+        self._questions: Questions | None = None
         if self.file.exists and self._looked():
             self._check()
 
@@ -101,8 +102,8 @@ class HouseBoard:
         if self.review is None:
             return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
         found = self.review.project.by_id.get(part)
-        project = self.review.project
-        form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        questions = self.questions
+        form = form_of_job(questions, self.items) if found is None else form_of_part(questions, found, self.items)
         return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
 
     def asks(self, key: str) -> Data:
@@ -110,10 +111,21 @@ class HouseBoard:
         item = self._item(key)
         if item is None or self.review is None:
             return {"asks": []}
-        questions = Questions(self.review.project)
-        asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
-        remedied_in = fields_of_remedy(self.review.project, item)
-        return {"asks": self._marked(asks), "values": remedied_in, "twice": self._twice(item.parts)}
+        asks = [ask_of(self.questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        return {
+            "asks": self._marked(asks),
+            "apply": remedy_told(item),
+            "values": fields_of_remedy(self.questions, item),
+            "twice": self._twice(item.parts),
+        }
+
+    @property
+    def questions(self) -> Questions:
+        """What can be asked of the project as it was last read; its parts are looked up once."""
+        assert self.review is not None
+        if self._questions is None or self._questions.project is not self.review.project:
+            self._questions = Questions(self.review.project)
+        return self._questions
 
     def _twice(self, parts: Sequence[Part]) -> list[Data]:
         """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
@@ -200,12 +212,12 @@ class HouseBoard:
     def _changes(self, asked: AskedByPage, review: Review) -> Changes:
         house = House(review.project)
         if isinstance(asked, SetValue):
-            return set_value(review.project, asked)
+            return set_value(self.questions, asked)
         if isinstance(asked, GiveAnswer):
             item = self._item(asked.item)
             if item is None:
                 raise ValueError(SETTLED)
-            return answered(review.project, item, asked)
+            return answered(self.questions, item, asked)
         if isinstance(asked, ApplyRemedy):
             item = self._item(asked.item)
             if item is None:
@@ -223,8 +235,8 @@ class HouseBoard:
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""
-        text = with_changes(self.file.text, changes)
-        project = self._project(text)
+        text, tree = changed_file(self.file.text, changes, self.file.path.name)
+        project = project_from(tree, self.desk.plugins.added)
         self.desk.code_for(project)
         if not self.file.put(text, what):
             self.file.look()
@@ -283,7 +295,7 @@ class HouseBoard:
             "name": review.project.project,
             "handouts": HANDOUTS,
             "plan": plan,
-            "next": next_step(review.project, plan, self.items, frozenset(self.later.needs)),
+            "next": next_step(plan, self.items, frozenset(self.later.needs)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),
         }

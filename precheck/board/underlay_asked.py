@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
-from precheck.board.asked import AskedByPage, Id, Inches, Text
+from precheck.board.asking import AskedByPage, Id, Inches, Text
 from precheck.board.placing import leveled, moved, scaled, turned
 from precheck.board.typed import length_in_inches
 from precheck.board.underlay import Underlays

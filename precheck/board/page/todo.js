@@ -20,10 +20,10 @@ export function showTodo(node, page, hooks) {
   if (!state.items.some((item) => item.key === open)) refocus();
 }
 
-function applied(item, page, hooks) {
+function applied(item, said, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const send = async () => { refused.textContent = await hooks.act({ do: "apply", item: item.key }); };
-  return make("p", {}, make("button", { type: "button", class: "main", onclick: send }, `Change it to ${item.apply}`), refused);
+  return make("p", {}, make("button", { type: "button", class: "main", onclick: send }, `Change it to ${said}`), refused);
 }
 
 function changed(state) {
@@ -50,7 +50,7 @@ function shown(item, page, hooks, open, refocus) {
     const found = answered.asks;
     more.replaceChildren(
       item.fix ? make("p", { class: "fix" }, `Fix: ${item.fix}`) : "",
-      ...(item.apply ? [applied(item, page, hooks)] : []),
+      ...(answered.apply ? [applied(item, answered.apply, hooks)] : []),
       ...(answered.twice ?? []).map((fact) => twice(fact, hooks)),
       ...(answered.values ?? []).map((value) => valueField(value.part, value, page, hooks, item.parts.length > 1 ? value.of : "")),
       ...item.look.map((why) => make("p", { class: "soft" }, why)),
