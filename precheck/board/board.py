@@ -30,13 +30,13 @@ from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, remedy_told, todo_of
-from precheck.board.twice import given_twice
+from precheck.board.twice import told_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
 from precheck.files.edit import changed_file
 from precheck.files.source import Unusable, read_text
-from precheck.project import Part, Project, project_from
+from precheck.project import Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
@@ -104,7 +104,11 @@ class HouseBoard:
         found = self.review.project.by_id.get(part)
         questions = self.questions
         form = form_of_job(questions, self.items) if found is None else form_of_part(questions, found, self.items)
-        return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
+        return {
+            **form,
+            "asks": self.later.marked(form["asks"]),
+            "twice": told_twice(self.review.project, [found] if found is not None else []),
+        }
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -113,10 +117,10 @@ class HouseBoard:
             return {"asks": []}
         asks = [ask_of(self.questions, item, number, need) for number, need in enumerate(needs_of(item))]
         return {
-            "asks": self._marked(asks),
+            "asks": self.later.marked(asks),
             "apply": remedy_told(item),
             "values": fields_of_remedy(self.questions, item),
-            "twice": self._twice(item.parts),
+            "twice": told_twice(self.review.project, item.parts),
         }
 
     @property
@@ -126,19 +130,6 @@ class HouseBoard:
         if self._questions is None or self._questions.project is not self.review.project:
             self._questions = Questions(self.review.project)
         return self._questions
-
-    def _twice(self, parts: Sequence[Part]) -> list[Data]:
-        """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
-        if self.review is None:
-            return []
-        house = House(self.review.project)
-        found = [(part, fact) for part in parts for fact in given_twice(house, part)]
-        return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
-
-    def _marked(self, asks: list[Data]) -> list[Data]:
-        """Return what is asked, what is left for later marked and last."""
-        left = self.later.needs
-        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""
