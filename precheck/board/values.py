@@ -18,6 +18,7 @@ from precheck.reports.order import told
 from precheck.reports.worklist import Item
 from precheck.survey import House
 
+PHASE_NEEDED = "say first whether it is there today (existing) or new"
 SETTLED = "This was settled or changed in the meantime."
 
 
@@ -101,7 +102,7 @@ def _record(project: Project, question: Question, values: dict[str, str]) -> str
             continue
         value = values.get(field.label, "").strip()
         if not value and field.required:
-            raise ValueError(f"{field.label} is needed")
+            raise ValueError(PHASE_NEEDED if field.label == "phase" else f"{field.label} is needed")
         if value:
             given.append(f"{field.label}: {flow(field.spelled(_checked(field, value)))}")
     return "{" + ", ".join(given) + "}"
