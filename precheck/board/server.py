@@ -32,7 +32,6 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
         known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
         return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
-
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
