@@ -269,7 +269,7 @@ def _settled(project: Project) -> Iterator[Problem]:
     """Work out the points of what is placed on walls; yield what of it cannot be."""
     yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
     yield from settle_places(
-        (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
+        project.receptacles + project.panels + project.alarms + project.lights, project.by_id, "at"
     )
     yield from settle_members(project.members, project.by_id)
 
