@@ -126,6 +126,12 @@ def in_another_order(block: Block, _: Any) -> Block:
     return other
 
 
+def from_the_other_side(block: Block, model: Any) -> None:
+    """Name what lies on both sides of a door, and at both ends of a ramp, the other way round."""
+    if getattr(model, "kind", "") in ("door", "ramp") and isinstance(block.get("between"), list):
+        block["between"] = listed(block["between"][::-1])
+
+
 def in_millimeters(block: Block, model: Any) -> None:
     """Write every length in millimeters, exactly."""
     for field in fields_of(model).values() if model else ():

@@ -165,7 +165,7 @@ def test_a_room_beside_another_stands_a_wall_away(board: HouseBoard, file: Path)
     assert bath["outline"][0] == [18 * 12 + 4.5 + 4.5, 0]
     assert bath["story"] == "ground"
     assert "fits" not in found["verdict"]
-    assert not any(item["label"].startswith("space suite and space bath") for item in found["items"])
+    assert not any(item["label"].lower().startswith("space suite and space bath") for item in found["items"])
 
 
 def test_a_wall_that_moves_takes_its_windows_with_it(board: HouseBoard) -> None:
@@ -197,6 +197,26 @@ def test_an_opening_that_does_not_fit_its_wall_is_refused(board: HouseBoard, fil
     found = do(board, do="opening", kind="window", room="hall", wall=0, distance="4 ft", size="3'-0\" x 4'-0\"")
     assert "the wall is 6 ft long" in found["refused"]
     assert file.read_text(encoding="utf-8") == SKETCH
+
+
+def test_a_thing_stands_as_far_from_two_walls_as_typed(board: HouseBoard, file: Path) -> None:
+    put = {"do": "put", "section": "receptacles", "room": "suite"}
+    found = do(board, **put, from_west="4 ft", from_south="0 in")
+    assert "refused" not in found
+    assert next(one["at"] for one in found["plan"]["points"]) == [76.5 + 48, 0]
+    assert (
+        "is not in suite, which is 12 ft x 14 ft" in do(board, **put, from_west="13 ft", from_south="0 in")["refused"]
+    )
+    short = do(board, **put, from_west="4 ft", from_south="3")
+    assert (short["typed"], short["meant"]) == ("3", ["3'-0\""])  # which of the two is to be shown in full
+    assert "type how far" in do(board, **put)["refused"]
+
+
+def test_what_is_no_longer_all_drawn_is_not_drawn_yet_rather_than_none(board: HouseBoard, file: Path) -> None:
+    do(board, do="drawn", story="ground", what=["doors", "windows"])
+    assert "drawn: [doors, windows]" in file.read_text(encoding="utf-8")
+    do(board, do="drawn", story="ground", what=[])
+    assert "drawn: []" in file.read_text(encoding="utf-8")
 
 
 def test_what_was_only_drawn_leaves_the_file_and_what_stands_is_marked(board: HouseBoard, file: Path) -> None:
@@ -277,10 +297,10 @@ def test_what_is_not_in_the_job_is_said_with_the_reason_and_asked_no_more(board:
 
 def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
     item = next(one for one in board.state()["items"] if one["apply"])
-    assert item["label"] == "window W1"
+    assert item["label"] == "Window W1"
     found = do(board, do="apply", item=item["key"])
     assert "refused" not in found
-    assert not any(one["label"] == "window W1" and one["group"] == "fail" for one in found["items"])
+    assert not any(one["label"] == "Window W1" and one["group"] == "fail" for one in found["items"])
     assert "sill height: 44 in" in file.read_text(encoding="utf-8")
     assert "meantime" in do(board, do="apply", item=item["key"])["refused"]
 
@@ -333,7 +353,7 @@ def test_a_new_job_begins_with_a_file_that_is_not_ready(shared: HouseBoard, tmp_
     ("given", "says"),
     [
         ({"name": " "}, "name"),
-        ({"where": "Atlantis"}, "no ruleset"),
+        ({"where": "Atlantis"}, "nor of its state"),
         ({"applied_on": "some day"}, "not a date"),
         ({"kind": "castle"}, "kind of job"),
     ],

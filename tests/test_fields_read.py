@@ -17,7 +17,6 @@ from precheck.files.record import Record, fields_of
 
 ROOT = Path(__file__).parents[1]
 NEVER_READ = {
-    ("Fixture", "hot_and_cold"): "plans say it of a fixture; what is judged are the pipes that serve its room",
     ("Lot", "paved_front_yard"): "for requirements of a place, which name it in their ruleset",
     ("Lot", "septic_bedrooms"): "likewise",
     ("ParkingStall", "in_front_yard"): "likewise",

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 from case_houses import TOPICS, TRIED, Change, Tried
-from house_changes import FEET, in_another_order, in_millimeters, redrawn, with_other_ids
+from house_changes import FEET, from_the_other_side, in_another_order, in_millimeters, redrawn, with_other_ids
 
 CHANGES: dict[str, Change] = {
     "in another order": in_another_order,
+    "from the other side": from_the_other_side,
     "with other ids": with_other_ids,
     "moved on the sheet": redrawn(lambda x, y: (x + 100 * FEET, y - 37 * FEET)),
     "turned by a quarter": redrawn(lambda x, y: (-y, x)),

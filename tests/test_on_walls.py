@@ -172,3 +172,84 @@ def test_a_room_that_is_not_drawn_leaves_its_outline_to_ask_for() -> None:
     found = project_from(read_text(text, "p")).windows[0].middle
     assert is_missing(found)
     assert [str(need) for need in found.needs] == ["rectangle of space a"]
+
+
+MEMBERS = """\
+project: P
+stories: [{{id: main, level: ground}}]
+spaces:
+  - {{id: a, story: main, use: {use}, rectangle: {{at: [0 ft, 0 ft], width: 20 ft, depth: 16 ft}}}}
+  - {{id: b, story: main, use: kitchen, rectangle: {{at: [{gap}, 0 ft], width: 12 ft, depth: 16 ft}}}}
+doors:
+  - {{id: D1, between: [a, b], on: {place}}}
+members:
+  - {{id: P1, role: post, on: {place}}}
+  - {{id: B1, role: beam, on: {long}}}
+  - {{id: H1, role: header, from: [{x}, {start}], to: [{x}, {end}]}}
+"""
+
+
+@given(
+    st.integers(60, 130), st.integers(6, 120), st.integers(0, 14), st.booleans(), st.sampled_from(["bedroom", "porch"])
+)
+@settings(deadline=None, max_examples=40)
+def test_a_post_or_beam_on_a_wall_stands_where_its_points_written_by_hand_would_put_it(
+    distance: int, length: int, thick: int, from_south: bool, use: str
+) -> None:
+    corner = "south" if from_south else "north"
+    place = f"room: a, side: east, from: {corner}, distance: {distance} in"
+    deep = {"bedroom": thick / 2, "porch": thick}[use]  # between a porch and a room the face of the house counts
+    middle_up = distance if from_south else 16 * 12 - distance
+    way = 1 if from_south else -1
+    text = MEMBERS.format(
+        use=use,
+        gap=f"{240 + thick} in",
+        place=f"{{{place}}}",
+        long=f"{{{place}, length: {length} in}}",
+        x=f"{240 + deep} in",
+        start=f"{middle_up - way * length / 2} in",
+        end=f"{middle_up + way * length / 2} in",
+    )
+    project = project_from(read_text(text, "p"))
+    post, beam, by_hand = project.members
+    assert post.at == project.doors[0].middle
+    assert (beam.from_, beam.to) == (by_hand.from_, by_hand.to)
+    assert is_missing(beam.at)
+    assert is_missing(post.from_)
+
+
+@pytest.mark.parametrize(
+    ("member", "told"),
+    [
+        ("role: post, on: {ON, length: 3 ft}", "a post, which stands at one point"),
+        ("role: beam, on: {ON}", "say how long member M1 is"),
+        ("role: post, at: [0 ft, 0 ft], on: {ON}", "has its place twice, `on` a wall and `at`"),
+        ("role: beam, from: [0 ft, 0 ft], on: {ON, length: 3 ft}", "has its place twice, `on` a wall and `from`"),
+        ("role: beam, on: {ON, length: 9 ft}", "reaches 18 in past the end of that wall, which is 20"),
+        ("role: beam, on: {room: a, side: north, from: west, distance: 3 ft, length: 3 ft}", "2 walls on its north"),
+    ],
+)
+def test_a_member_whose_place_on_a_wall_cannot_be_is_refused_at_its_line(member: str, told: str) -> None:
+    text = f"project: P\nspaces: [{{id: a, outline: [{', '.join(L_SHAPE)}]}}]\nmembers:\n  - {{id: M1, {member}}}\n"
+    with pytest.raises(Unusable, match=told) as refused:
+        project_from(read_text(text.replace("ON", "room: a, side: south, from: west, distance: 3 ft"), "p"))
+    assert refused.value.problems[0].place.line == 4
+
+
+def test_a_beam_on_a_wall_whose_room_is_not_drawn_leaves_its_outline_to_ask_for() -> None:
+    on = "{room: a, side: south, from: west, distance: 3 ft, length: 2 ft}"
+    text = f"project: P\nspaces: [{{id: a}}]\nmembers: [{{id: B1, role: beam, on: {on}}}]\n"
+    found = project_from(read_text(text, "p")).members[0].to
+    assert is_missing(found)
+    assert [str(need) for need in found.needs] == ["rectangle of space a"]
+
+
+def test_a_beam_on_a_slanted_wall_runs_along_it() -> None:
+    text = """\
+project: P
+spaces: [{id: a, outline: [[0 ft, 0 ft], [3 ft, 4 ft], [0 ft, 4 ft]]}]
+members: [{id: B1, role: beam, on: {room: a, wall: 1, distance: 30 in, length: 40 in}}]
+"""
+    beam = project_from(read_text(text, "p")).members[0]
+    ends = [tuple(map(str, point)) for point in (beam.from_, beam.to)]
+    assert ends == [("6 in", "8 in"), ("30 in", "40 in")]

@@ -313,7 +313,15 @@ def test_a_room_too_small_for_its_name_gets_a_tag_that_is_told_beneath() -> None
     )
     plan = drawing(reviewed(project_from(read_text(text, "p.yaml"))), "Plan, story ground")
     assert ">A</text>" in plan.svg()
-    assert any(note.startswith("A is The long hall between the rooms at the back, hall") for note in plan.notes)
+    [told] = [note for note in plan.notes if note.startswith("A is The long hall between the rooms at the back, ")]
+    assert re.search(r""", \d+'-[^x]*" x \d+'-[^x]*", hall""", told)
+
+
+def test_a_plan_shows_room_sizes_plan_north_and_what_is_taken_out_dashed() -> None:
+    plan = drawing(Desk(Run()).review(str(ALDER_COURT)), "Plan, story ground").svg()
+    assert ">18&#x27;-0&quot; x 14&#x27;-0&quot;</text>" in plan
+    assert plan.count(">N</text>") == 1
+    assert re.search(r"<title>door D8.*?</title><path class=\"line dashed thin\"", plan)
 
 
 def test_the_tag_of_a_room_is_never_the_id_of_a_part() -> None:

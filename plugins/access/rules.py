@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from precheck_plugins.access.attics import FIXED, AccessOpening, AtticAccess, CrawlSpace, VentedAlone, signs_of_living
 
 from precheck import (
@@ -91,10 +93,17 @@ class OpeningLimits(Limits):
 
 
 @rule("access.attic-opening", stage="framing")
-def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
-    """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling."""
+def attic_opening(opening: AccessOpening, limit: OpeningLimits, house: House) -> Check:
+    """The opening to an attic is large enough and easily reached, with headroom over a hatch in a ceiling.
+
+    Of several to one attic, one that serves is enough.
+    """
     if opening.use != "attic":
         return does_not_apply("it does not lead to an attic")
+    return _or_another(opening, house, lambda one: _way_up(one, limit))
+
+
+def _way_up(opening: AccessOpening, limit: OpeningLimits) -> Check:
     width, length = opening.side("width"), opening.side("height")
     upright = _as_large(width, length, limit)
     lying = upright if upright.outcome is not Outcome.FAIL else _as_large(length, width, limit)
@@ -103,6 +112,15 @@ def attic_opening(opening: AccessOpening, limit: OpeningLimits) -> Check:
     )
     large = decide(_is(opening, "wall"), upright, lying)
     return all_of(large, above, required(opening.hatch.readily_reached, limit.ready))
+
+
+def _or_another(opening: AccessOpening, house: House, judge: Callable[[AccessOpening], Check]) -> Check:
+    """Return what `judge` says of an opening, unless another one to the same attic or crawl space serves."""
+    own, served = judge(opening), (Outcome.PASS, Outcome.WARN)
+    others = [o for o in house.subjects(AccessOpening) if o is not opening and o.reaches is opening.reaches is not None]
+    if own.outcome not in served and (one := next((o for o in others if judge(o).outcome in served), None)):
+        return does_not_apply(f"{one.label} is the way in")
+    return own
 
 
 def _as_large(width: Length | Missing, length: Length | Missing, limit: OpeningLimits) -> Check:
@@ -133,10 +151,17 @@ class CrawlOpeningLimits(Limits):
 
 
 @rule("access.crawl-opening", stage="framing")
-def crawl_opening(opening: AccessOpening, limit: CrawlOpeningLimits) -> Check:
-    """The opening to a crawl space is large enough, smaller through a wall than through a floor, and under no door."""
+def crawl_opening(opening: AccessOpening, limit: CrawlOpeningLimits, house: House) -> Check:
+    """The opening to a crawl space is large enough, smaller through a wall than through a floor, and under no door.
+
+    Of several to one crawl space, one that serves is enough.
+    """
     if opening.use != "crawl space":
         return does_not_apply("it does not lead to a crawl space")
+    return _or_another(opening, house, lambda one: _way_under(one, limit))
+
+
+def _way_under(opening: AccessOpening, limit: CrawlOpeningLimits) -> Check:
     short, long_ = opening.side("width"), opening.side("height")
     if not is_missing(short):
         short, long_ = sorted((short, long_))

@@ -12,6 +12,7 @@ from precheck import (
     DwellingUnit,
     Fact,
     House,
+    Length,
     Limit,
     Missing,
     Outcome,
@@ -20,9 +21,12 @@ from precheck import (
     at_least,
     does_not_apply,
     fact,
+    first_given,
+    from_point,
     is_missing,
     missing_of,
     not_shown,
+    stretch_of,
     units_of,
 )
 
@@ -160,6 +164,7 @@ class AlarmByBath(Fact):
     alarm: Alarm
     baths: tuple[Space, ...]
     doors: tuple[Door, ...]
+    house: House
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[AlarmByBath]:
@@ -169,7 +174,24 @@ class AlarmByBath(Fact):
             baths = [s for s in joined(house, space) if s.use == "bathroom"] if space is not None else []
             ids = {bath.id for bath in baths}
             doors = (d for d in house.project.doors if not d.is_removed and alarm.space in d.between)
-            yield cls(alarm, alarm, tuple(baths), tuple(d for d in doors if not ids.isdisjoint(d.between)))
+            yield cls(alarm, alarm, tuple(baths), tuple(d for d in doors if not ids.isdisjoint(d.between)), house)
+
+    @property
+    def drawn(self) -> Length | Missing:
+        """Distance to the nearest of the doors, as all of them and the alarm are drawn."""
+        at, away = self.alarm.at, [stretch_of(door, self.house) for door in self.doors]
+        unsaid = missing_of(at, *away) if away else self.alarm.distance_to_bath_door
+        if unsaid is not None or is_missing(at):
+            return self.alarm.distance_to_bath_door if unsaid is None else unsaid
+        return min(from_point((at[0].n, at[1].n), door) for door in away if not is_missing(door))
+
+    @property
+    def distance(self) -> Length | Missing:
+        """Distance to the nearest of the doors: as stated or as drawn, whichever is less."""
+        stated = self.alarm.distance_to_bath_door
+        if is_missing(stated) or is_missing(self.drawn):
+            return first_given(stated, self.drawn)
+        return min(stated, self.drawn)
 
 
 def joined(house: House, space: Space) -> list[Space]:

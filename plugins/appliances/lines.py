@@ -25,7 +25,6 @@ from precheck import (
 
 EQUIPMENT = "what becomes of the water heater, furnace and laundry"
 HEATS = frozenset(("furnace", "boiler", "air handler", "room heater", "heat pump", "mini-split"))
-BY_WIRE = frozenset(("mini-split", "heat pump", "air conditioner", "air handler"))  # these burn nothing
 
 
 @line("appliances.equipment")
@@ -57,7 +56,7 @@ def combustion_air(work: Work, house: House) -> Check:
         near = [a for a in house.subjects(Appliance) if _is_near(a, work, house) and not a.is_removed]
     if not near:
         return _none_drawn(work, house)
-    unsaid = [a.fuel for a in near if is_missing(a.fuel) and a.what not in BY_WIRE]
+    unsaid = [burns for a in near if is_missing(burns := a.burns_fuel)]
     burning = [a for a in near if a.burns_fuel is True and a.direct_vent is not True]
     lacking = [missing for a in burning if (missing := _air_of(a, house)) is not None]
     if unsaid or lacking:
@@ -108,7 +107,7 @@ def gas_piping(work: Work, house: House) -> Check:
         return does_not_apply("it brings no appliance that was not there")
     if not work.parts:
         return to_show("fuel of the equipment, and gas piping where it burns gas", work)
-    unsaid = [a.fuel for a in new if is_missing(a.fuel) and a.what not in BY_WIRE]
+    unsaid = [burns for a in new if is_missing(burns := a.burns_fuel)]
     burning = [a for a in new if a.fuel in GAS]
     if unsaid:
         return not_shown(*unsaid)

@@ -144,7 +144,7 @@ class OpeningLimits(Limits):
 def veneer_openings(veneer: Veneer, limit: OpeningLimits) -> Check:
     """Larger openings in veneer have extra ties near their edges."""
     small = at_most(veneer.largest_opening, limit.wider_than)
-    if not is_missing(veneer.largest_opening) and small.outcome >= small.outcome.WARN:
+    if not is_missing(veneer.largest_opening) and small.is_met:
         return does_not_apply(f"no opening is larger than {limit.wider_than.value}")
     ties = veneer.ties
     return all_of(at_most(ties.spacing_around_openings, limit.apart), at_most(ties.from_opening_edge, limit.from_edge))

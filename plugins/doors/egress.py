@@ -166,7 +166,11 @@ def way_out_of(need: RoomWay, limit: WayOutLimits) -> Check:
     """
     room = need.room
     if isinstance(need.way, WayOut):
-        return met(f"the way out of {room.id}: {need.way}")
+        found = f"the way out of {room.id}: {need.way}"
+        other = f"{found}, which is not marked as the required egress door, and none leads to that one inside the house"
+        return look_at(Look.OFFICIAL, other) if need.ends_elsewhere and need.garage is not None else met(found)
+    if is_missing(need.way) and need.garage is not None and need.loses_a_way:
+        return not_shown(need.way)  # the way that is left and drawn passes the garage
     if is_missing(need.way):
         return does_not_apply(f"the way out of {room.id} goes on through rooms that stand, and are not drawn whole")
     if need.garage is not None:

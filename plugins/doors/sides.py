@@ -17,6 +17,7 @@ from precheck import (
     Missing,
     Part,
     Space,
+    Stair,
     WayOut,
     fact,
     first_given,
@@ -174,6 +175,22 @@ class RoomWay(Fact):
         """Whether a door or stair of the room is drawn."""
         doors, stairs = self.house.project.doors, self.house.project.stairs
         return any(self.room.id in between for between in (*(d.between for d in doors), *(s.between for s in stairs)))
+
+    @property
+    def loses_a_way(self) -> bool:
+        """Whether the work takes away a door or stair of the rooms that are reached, other than one into the garage."""
+        ids, garage = {space.id for space in self.rooms}, self.garage
+        ways: tuple[Door | Stair, ...] = (*self.house.project.doors, *self.house.project.stairs)
+        gone = (way.between for way in ways if way.is_removed)
+        return any(not ids.isdisjoint(ends) and (garage is None or garage.id not in ends) for ends in gone)
+
+    @property
+    def ends_elsewhere(self) -> bool:
+        """Whether the way ends at another door than one that is marked as required, in a dwelling that has such a door."""
+        if not isinstance(self.way, WayOut) or self.way.by_required_door or self.room.detached is True:
+            return False
+        marked = [d for d in self.house.project.doors if d.required_egress is True and not d.is_removed]
+        return bool(marked) and all(not space.is_existing for space in self.rooms) and is_missing(self.room.unit)
 
     @property
     def trail(self) -> WayOut | None:

@@ -10,6 +10,7 @@ from precheck import (
     Check,
     Door,
     DwellingUnit,
+    Fixture,
     House,
     Length,
     Limit,
@@ -17,6 +18,7 @@ from precheck import (
     Receptacle,
     Space,
     all_of,
+    any_of,
     at_least,
     at_most,
     decide,
@@ -40,16 +42,25 @@ class BasinLimits(Limits):
 
 
 @rule("electrical.basin-receptacle", stage="rough-in")
-def basin_receptacle(room: RoomOutlets, limit: BasinLimits) -> Check:
-    """A bathroom has a receptacle close to each lavatory."""
+def basin_receptacle(room: RoomOutlets, limit: BasinLimits, house: House) -> Check:
+    """A bathroom has a receptacle close to each lavatory. Of more receptacles than lavatories the nearest count."""
     if room.space.use != "bathroom":
         return does_not_apply("not a bathroom")
     basins = [r for r in room.outlets if r.serves == "basin"]
     if not basins:
         return at_most(room.space.absent("receptacle that serves the basin"), limit.within)
-    low = [if_stated(r.below_counter, at_most, limit.below_counter) for r in basins]
-    near = [if_stated(r.to_basin, at_most, limit.within) for r in basins]
-    return all_of(met(f"{', '.join(r.label for r in basins)}: at the basin"), *near, *low)
+    each = [
+        all_of(
+            met(f"{r.label}: at the basin"),
+            if_stated(r.to_basin, at_most, limit.within),
+            if_stated(r.below_counter, at_most, limit.below_counter),
+        )
+        for r in basins
+    ]
+    lavatories = [
+        f for f in house.subjects(Fixture) if f.space == room.space.id and f.what == "lavatory" and not f.is_removed
+    ]
+    return all_of(*sorted(each, key=lambda check: -check.outcome)[: max(1, len(lavatories))])
 
 
 class OneLimits(Limits):
@@ -79,10 +90,8 @@ def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
 
 def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
     machines = [r for r in room.outlets if r.serves == "laundry"]
-    return all_of(
-        at_least(room.count(machines), limit.laundry),
-        *(if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines),
-    )
+    near = [if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines]
+    return all_of(at_least(room.count(machines), limit.laundry), *(near and [any_of(*near)]))
 
 
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
@@ -105,7 +114,7 @@ def _hall(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
     length = max(spans) if spans else room.space.absent("outline")
     due = at_least(room.count(room.outlets), limit.hall)
     if is_missing(length):
-        return due if due.outcome >= due.outcome.WARN else not_shown(length)
+        return due if due.is_met else not_shown(length)
     long = length >= limit.hall_from.value
     return due.because(f"the hall is {length} long") if long else does_not_apply(f"the hall is only {length} long")
 

@@ -62,10 +62,11 @@ def wall_receptacles(room: RoomWalls, limit: WallLimits) -> Check:
         unplaced = room.outline is None or (bool(outlets) and all(is_missing(outlet.at) for outlet in outlets))
         return at_most(stated if unplaced else (lacks if is_missing(stated) else stated), limit.reach, "as stated")
     walls = [(stretch, _wall(stretch, limit)) for stretch in found]
+    failing = [stretch for stretch, check in walls if check.outcome < Outcome.PASS]
     served = every((check for _, check in walls), "no wall of this room is wide enough to need a receptacle")
     return served.because(f"{room.space.id} is a habitable room").or_fix(
-        lambda: "; ".join(remedy(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS),
-        lambda: _moved(room, [move_in(s, limit.reach.value) for s, check in walls if check.outcome < Outcome.PASS]),
+        lambda: "; ".join(remedy(stretch, limit.reach.value) for stretch in failing),
+        lambda: _moved(room, [move_in(stretch, limit.reach.value) for stretch in failing]),
         decide="where it goes",
     )
 

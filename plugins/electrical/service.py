@@ -82,7 +82,7 @@ def arc_fault(found: CircuitOf, limit: ArcFaultLimits) -> Check:
     )
     if not is_missing(circuit.extended_by):
         short = less_than(circuit.extended_by, limit.extension_without)
-        spared = short.outcome >= short.outcome.WARN and circuit.adds_outlets is False
+        spared = short.is_met and circuit.adds_outlets is False
         return does_not_apply(f"extended by {circuit.extended_by} without a new outlet") if spared else due
     return decide(True if listed else unknown[0], due, met("no listed room"))
 

@@ -138,7 +138,7 @@ class FloorLine:
         merged = _merged(sorted(breaks, key=lambda item: item[1][0]))
         found = []
         for (label, (_, end)), (_, (start, _)) in zip(merged, [*merged[1:], merged[0]], strict=True):
-            length = (start - end) % self.total if len(merged) > 1 or start != end else self.total
+            length = (start - end) % self.total
             inside = sorted(((p - end) % self.total, name) for p, name in on_wall if (p - end) % self.total <= length)
             at, names = tuple(Length(p) for p, _ in inside), tuple(name for _, name in inside)
             found.append(WallSpace(Length(length), at, f"next to {label}", names, end))

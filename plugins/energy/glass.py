@@ -55,11 +55,11 @@ def glass(part: GlazedOpening, limit: GlassLimits, house: House) -> Check:
     low_u = at_most(opening.u_factor, in_zone(limit.window, zone)).or_fix("use a window or door with a lower U-factor")
     size = when_given(lambda box: box.area, opening.unit_size)
     small = at_most(size, limit.exempt_door)
-    spared = not is_missing(size) and small.outcome >= small.outcome.WARN and _first_opaque(part, house)
+    spared = not is_missing(size) and small.is_met and _first_opaque(part, house)
     solid = any_of(low_u, met(f"the one solid door of {size} may go without")) if spared else low_u
     gain = at_most(opening.shgc, plain(in_zone(limit.heat_gain, zone))).or_fix("use glass with a lower SHGC")
     both = all_of(low_u, gain).or_fix(lambda: _told(low_u, gain), lambda: _unit_that_does(opening, low_u, gain))
-    glazed = any_of(both, decide(_is_little_glass(house, limit), met("so little glass may go without"), both))
+    glazed = any_of(both, decide(house.once(_is_little_glass, limit), met("so little glass may go without"), both))
     return decide(part.is_opaque_door, solid, glazed)
 
 
@@ -84,7 +84,7 @@ def _certain(house: House) -> list[GlazedOpening]:
     return [part for part in house.subjects(GlazedOpening) if part.is_envelope is True]
 
 
-def _is_little_glass(house: House, limit: GlassLimits) -> bool | Missing:
+def _is_little_glass(limit: GlassLimits, house: House) -> bool | Missing:
     """Return whether all new glass of the dwelling is so little that it is exempt; each pane must be known for that."""
     most = limit.exempt_glass.value
     if most is None or is_missing(most):

@@ -59,7 +59,7 @@ def vapor_retarder(part: EnvelopePart, limit: RetarderLimits, house: House) -> C
     painted = one_of(part.assembly.vapor_retarder, limit.with_vented_cladding)
     vented = decide(part.assembly.vented_cladding, _vented(part, zone, limit), _foam(part, zone, limit))
     cold = when_given(lambda text: _in(str(text), limit.zones.value), zone)
-    due = tight if tight.outcome >= tight.outcome.WARN else any_of(tight, all_of(painted, vented))
+    due = tight if tight.is_met else any_of(tight, all_of(painted, vented))
     retarder = [NewValue(part.assembly, "vapor_retarder", "class II")]
     return decide(cold, due.or_fix(FIX, lambda: retarder), _where_warm(part, zone, limit))
 

@@ -148,7 +148,7 @@ def ducts(duct: DuctRun, limit: DuctLimits) -> Check:
     if duct.where == "conditioned space":
         return all_of(no_cavity, required(duct.leakage_tested, limit.tested_inside))
     small = less_than(duct.diameter, limit.small_below)
-    is_small = duct.diameter if is_missing(duct.diameter) else small.outcome >= small.outcome.WARN
+    is_small = duct.diameter if is_missing(duct.diameter) else small.is_met
     in_attic = decide(is_small, at_least(duct.r_value, limit.attic_small), at_least(duct.r_value, limit.attic))
     other = decide(is_small, at_least(duct.r_value, limit.other_small), at_least(duct.r_value, limit.other))
     where = duct.where if is_missing(duct.where) else duct.where == "attic"
@@ -173,7 +173,7 @@ def lighting(lighting: PermanentLighting, limit: LightingLimits) -> Check:
     """Permanent lights are high-efficacy, as many as the edition asks for; where less than half of a space's are replaced, none."""
     if not is_missing(lighting.share_replaced):
         few = less_than(lighting.share_replaced, limit.altered_from)
-        if few.outcome >= few.outcome.WARN:
+        if few.is_met:
             return does_not_apply(f"only {lighting.share_replaced} of the lights are replaced")
     share = when_given(
         lambda good, n: Ratio(good) / n if n else Ratio(1), lighting.efficient_fixtures, lighting.fixtures
@@ -205,7 +205,7 @@ def pipes(pipe: Pipe, limit: PipeLimits) -> Check:
     due = all_of(at_least(pipe.insulation, limit.hot_water), thick).or_fix(
         "insulate the pipe", lambda: _wrapped(pipe, limit)
     )
-    if large.outcome >= large.outcome.WARN or pipe.outside_conditioned_space is True:
+    if large.is_met or pipe.outside_conditioned_space is True:
         return due
     unsure = pipe.size if is_missing(pipe.size) else pipe.outside_conditioned_space
     return decide(unsure if is_missing(unsure) else False, due, does_not_apply("a small pipe in conditioned space"))

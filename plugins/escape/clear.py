@@ -24,6 +24,7 @@ from precheck import (
     agrees,
     at_least,
     at_most,
+    broken,
     does_not_apply,
     every,
     given,
@@ -116,7 +117,7 @@ def _within(opening: Opening, unit: WidthHeight, box: WidthHeight, limit: Possib
             else []
         )
     if not isinstance(opening, Window) or is_missing(opening.operation):
-        surely = all(half.outcome >= Outcome.WARN for half in (half_wide, half_high))
+        surely = all(half.is_met for half in (half_wide, half_high))
         return [across, up] if surely else [across, up, not_shown(opening.absent("operation"))]
     if opening.operation in HUNG:
         return [across, half_high]
@@ -130,8 +131,10 @@ def _possible_area(opening: Opening, unit: WidthHeight, limit: PossibleLimits) -
     share_of_unit = Ratio(stated / unit.area)
     if is_missing(opening.operation) and at_most(share_of_unit, limit.hung).outcome is Outcome.FAIL:
         return not_shown(opening.absent("operation"))
+    how, most = f"{stated} clear in a unit of {unit}", at_best(opening, limit.hung, limit.sliding, limit.frame)
     share = {"slider": limit.sliding}.get(str(opening.operation), limit.hung if opening.operation in HUNG else None)
-    how = f"{stated} clear in a unit of {unit}"
+    if not is_missing(most) and stated > most.area:
+        return broken(f"{how}, which opens {most.area} at most", share or limit.frame, limit.frame).or_fix(TABLE)
     if share is not None:
         return at_most(share_of_unit, share, how).or_fix(TABLE)
     return does_not_apply("only its area is given") if stated < unit.area else agrees(stated, unit.area, "the unit")

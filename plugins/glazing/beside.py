@@ -63,7 +63,7 @@ def _in_reach(glass: GlassByDoor, limit: BesideDoorLimits) -> bool | Missing:
     beside = within(glass.distance, limit.distance)
     at_hinges = both(within(glass.distance, limit.hinge_distance), glass.hinge_side, glass.swings_in)
     if is_missing(glass.wall):
-        return False if beside is False and at_hinges is False else both(beside, glass.wall)
+        return both(at_hinges if beside is False else beside, glass.wall)
     if glass.wall == "same":
         return beside
     return False if glass.other_room else both(at_hinges, listed(glass.wall, limit.angles))
@@ -90,7 +90,7 @@ def _farther(glass: GlassByDoor, limit: BesideDoorLimits) -> str:
         return "use safety glazing"
     away = reach - glass.distance
     if glass.room_beyond is not None and glass.room_beyond <= away:
-        return "use safety glazing"  # its wall has no room to move it
+        return "use safety glazing, for its wall has no room to move it"
     return f"use safety glazing, or move the glass more than {away} farther from the door"
 
 

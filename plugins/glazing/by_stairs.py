@@ -27,6 +27,8 @@ from precheck import (
 
 Where = Literal["flight", "landing between", "bottom landing", "top landing"]
 
+BEYOND = Length.parse("1000 ft")  # farther than any arc around a stair
+
 
 @fact
 class GlassByStair(NearGlass):
@@ -79,7 +81,7 @@ def _drawn(window: Window, stair: Stair | Ramp, house: House) -> Iterator[tuple[
     glass = stretch_of(window, house)
     rectangle = getattr(stair, "rectangle", stair.absent("rectangle"))
     above = window.absent(f"bottom above the walking surface of {stair.label}")
-    at_foot = str(window.space) == stair.between[0]
+    at_foot = str(window.space) == (house.ends(stair) if isinstance(stair, Stair) else stair.between)[0]
     guard = window.absent("guard between")
     if is_missing(glass) or is_missing(rectangle):
         yield "flight", glass if is_missing(glass) else rectangle, above, at_foot, not at_foot, guard
@@ -94,9 +96,11 @@ def _from_bottom(glass: Stretch, stair: Stair) -> Length | Missing:
     if is_missing(stair.climbs) or is_missing(stair.rectangle):
         return stair.absent("climbs")
     (x0, y0), _, (x1, y1), _ = outline_of(stair.rectangle)
-    axis, sign, at = {
-        "right": (0, 1, x0), "left": (0, -1, x1), "up the page": (1, 1, y0), "down the page": (1, -1, y1),
-    }[stair.climbs]  # fmt: skip
-    nosing = Stretch((at, y0), (at, y1)) if axis == 0 else Stretch((x0, at), (x1, at))
-    before = [sign * (at - point[axis]) for point in glass]
-    return apart(glass, nosing) if max(before) > 0 else Length.parse("1000 ft")
+    xs, ys = zip(*glass, strict=True)
+    nosing, is_before = {
+        "right": (Stretch((x0, y0), (x0, y1)), min(xs) < x0),
+        "left": (Stretch((x1, y0), (x1, y1)), max(xs) > x1),
+        "up the page": (Stretch((x0, y0), (x1, y0)), min(ys) < y0),
+        "down the page": (Stretch((x0, y1), (x1, y1)), max(ys) > y1),
+    }[stair.climbs]
+    return apart(glass, nosing) if is_before else BEYOND

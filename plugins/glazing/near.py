@@ -163,10 +163,12 @@ def _by_door(window: Window, door: Door, house: House) -> tuple[Any, ...] | None
     if door.operation in NO_LEAF:
         return None
     stated = next((b for b in window.beside_doors if b.door == door.id), None)
+    other_room = str(window.space) not in door.between
+    if stated is None and other_room and not _one_outside_wall(window, door, house):
+        return None
     glass, leaf = stretch_of(window, house), stretch_of(door, house)
     drawn, wall = _measured(window, glass, leaf)
-    other_room = str(window.space) not in door.between
-    if stated is None and other_room and (wall != "same" or not _one_outside_wall(window, door, house)):
+    if stated is None and other_room and wall != "same":
         return None
     if stated is None and is_missing(drawn) and _in_partition(window, door, house):
         return None

@@ -146,7 +146,7 @@ def is_glazed(door: Door) -> bool | Missing:
     if not is_missing(door.glazed):
         return door.glazed
     if not is_missing(door.glazed_area):
-        return bool(door.glazed_area.n > 0)
+        return bool(door.glazed_area.n)
     if door.panes or door.construction == "glass" or door.safety_glazing is True:
         return True
     silent = is_missing(door.construction) and door.operation not in NO_LEAF and door.is_exterior

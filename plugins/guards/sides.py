@@ -103,8 +103,9 @@ def _bare(part: Any, house: House) -> Iterator[OpenSide]:
 
 def _comes_up(stair: Stair, space: Space, house: House) -> bool:
     """Whether new work brings `stair` up through the floor of `space`, which is open there unless walls enclose it."""
-    inside = not is_outdoors(stair.between[0], house) and stair.form != "pull-down"
-    return inside and stair.phase in ("new", "altered") and stair.between[1] == space.id
+    foot, top = house.ends(stair)
+    inside = not is_outdoors(foot, house) and stair.form != "pull-down"
+    return inside and stair.phase in ("new", "altered") and top == space.id
 
 
 def _stairwell(space: Space, stair: Stair, house: House) -> OpenSide:
@@ -147,9 +148,9 @@ def drawn_fall(part: Any, house: House) -> tuple[Length | Missing, str]:
     if not is_missing(part.drop_at_edge):
         return part.drop_at_edge, f"at the edge of {part.label}"
     coming_up = [
-        s for s in house.subjects(Stair) if s.between[1] == part.id and s.form != "pull-down" and not s.is_removed
+        s for s in house.subjects(Stair) if house.ends(s)[1] == part.id and s.form != "pull-down" and not s.is_removed
     ]
-    inside = [climb_of(stair, house) for stair in coming_up if not is_outdoors(stair.between[0], house)]
+    inside = [climb_of(stair, house) for stair in coming_up if not is_outdoors(house.ends(stair)[0], house)]
     below = [house.finished_floor(part) - house.finished_floor(other) for other in _open_to(part, house)]
     return largest(part.drop_at_edge, *inside, *below), "to the lowest floor below, as drawn"
 

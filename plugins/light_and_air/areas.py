@@ -38,6 +38,9 @@ def areas_agree(opening: Opening, limit: AreasLimits) -> Check:
     given = [(what, a) for what, a in stated if not is_missing(a)]
     if not given or whole is None:
         return does_not_apply("its areas are given once, so there is nothing to hold them against")
+    if isinstance(opening, Window) and not opening.can_open and not is_missing(opening.openable_area):
+        fixed = f"it is a fixed window, of which {opening.openable_area} is said to open"
+        return broken(fixed).or_fix("make the sheets agree: correct the operation or the openable area")
     larger = next(((what, a) for what, a in given if a > whole), None)
     if larger is None:
         return all_of(met(f"within the unit, {unit}"), _can_open(opening, whole, limit))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
-from precheck_plugins.light_and_air.openings import area, glazed, openable, total
+from precheck_plugins.light_and_air.openings import Outlook, Total, area, glazed, openable, total
 
 from precheck import (
     AirFlow,
@@ -13,6 +14,7 @@ from precheck import (
     Exhaust,
     Fact,
     House,
+    Length,
     Limit,
     Limits,
     NewValue,
@@ -24,8 +26,10 @@ from precheck import (
     at_least,
     broken,
     fact,
+    more_than,
     not_shown,
     one_of,
+    outlook_of,
     reads,
     rule,
 )
@@ -51,6 +55,15 @@ class Bath(Fact):
         here = [e for e in self.house.project.exhausts if e.space == self.room.id]
         return [e for e in here if not e.is_removed and e.what != "range hood"]
 
+    @property
+    def phase(self) -> Any:
+        """``new`` where a bath stands and the work takes a fan or window from it, or builds before a window of it."""
+        windows = [w for w in self.house.project.windows if w.space == self.room.id]
+        own = [*windows, *(e for e in self.house.project.exhausts if e.space == self.room.id)]
+        built = [s for w in windows if not w.is_removed for s in outlook_of(w, self.room, self.house)]
+        touched = any(one.phase == "removed" for one in own) or any(s.phase in ("new", "altered") for s in built)
+        return "new" if self.room.phase == "existing" and touched else self.room.phase
+
 
 class BathLimits(Limits):
     glass: Limit[Area]
@@ -58,6 +71,10 @@ class BathLimits(Limits):
     fan_intermittent: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-intermittent")
     fan_all_the_time: Limit[AirFlow] = reads("ventilation.exhaust-rate.bath-continuous")
     fan_goes_to: Limit[tuple[str, ...]] = reads("ventilation.exhaust-outlet.leads-to")
+    porch_side_open: Limit[Ratio] = reads("light-and-air.glazing.porch-side-open")
+    porch_height: Limit[Length] = reads("light-and-air.glazing.porch-height")
+    under_deck: Limit[Length] = reads("light-and-air.glazing.under-deck")
+    sunroom_open: Limit[Ratio] = reads("light-and-air.glazing.sunroom-open")
 
 
 @rule("light-and-air.bathroom", stage="rough-in")
@@ -81,20 +98,36 @@ def bathroom(bath: Bath, limit: BathLimits) -> Check:
 
 
 def _window(bath: Bath, limit: BathLimits) -> Check:
-    glass = total(bath.room, bath.house, glazed)
-    opens = total(bath.room, bath.house, openable)
+    def counts(outlook: Outlook) -> Check | None:
+        return _is_outdoors(outlook, bath.house, limit)
+
+    glass = total(bath.room, bath.house, glazed, counts)
+    opens = total(bath.room, bath.house, openable, counts)
     if not glass.names:
         return broken("no window is drawn")
     if not isinstance(limit.glass.value, Area) or not isinstance(limit.openable_share.value, Ratio):
         return all_of(at_least(glass.sure, limit.glass), at_least(bath.room.absent("glass"), limit.openable_share))
-    return all_of(area(glass, limit.glass), _half(opens.sure, opens.lacking is None, limit, bath))
+    return all_of(area(glass, limit.glass), _half(opens, limit))
 
 
-def _half(opens: Area, is_known: bool, limit: BathLimits, bath: Bath) -> Check:
-    part = Ratio(opens / limit.glass.value)
-    if is_known or part >= limit.openable_share.value:
-        return at_least(part, limit.openable_share, f"{opens} that opens / {limit.glass.value}")
-    return at_least(bath.room.absent("openable area of its window"), limit.openable_share)
+def _is_outdoors(outlook: Outlook, house: House, limit: BathLimits) -> Check:
+    """Return whether what a window looks into is open enough to count as outdoors."""
+    roof = outlook.under
+    if roof is None:
+        return at_least(getattr(outlook.opening, "path_height", limit.under_deck.value), limit.under_deck)
+    high = at_least(house.ceiling_height(roof), limit.porch_height)
+    if roof.use != "sunroom":
+        return all_of(at_least(roof.longer_side_open, limit.porch_side_open), high)
+    if limit.sunroom_open.value is None:
+        return broken(f"it looks into {roof.id}")
+    return all_of(more_than(roof.perimeter_open, limit.sunroom_open), high)
+
+
+def _half(opens: Total, limit: BathLimits) -> Check:
+    part = Ratio(opens.sure / limit.glass.value)
+    if opens.lacking is None or part >= limit.openable_share.value:
+        return at_least(part, limit.openable_share, f"{opens.sure} that opens / {limit.glass.value}")
+    return at_least(opens.lacking, limit.openable_share)
 
 
 def _fan(fan: Exhaust, room: Space, limit: BathLimits) -> Check:

@@ -79,13 +79,13 @@ def glazed(opening: Opening | Skylight) -> Measured:
 
 
 def openable(opening: Opening | Skylight) -> Measured:
-    """Return the area of an opening that opens: as stated, and no less than its clear opening."""
+    """Return the area of an opening that opens: as stated, and no less than its clear opening; none of a fixed window."""
+    if isinstance(opening, Window) and not opening.can_open:
+        return Area(0), Area(0), None
     if not is_missing(opening.openable_area):
         return opening.openable_area, opening.openable_area, None
     if isinstance(opening, Skylight):
         return Area(0), None, opening.openable_area
-    if isinstance(opening, Window) and not opening.can_open:
-        return Area(0), Area(0), None
     clear = opening.clear_area
     if isinstance(opening, Door) and is_missing(clear) and not is_missing(opening.clear_width):
         clear = opening.clear_height if is_missing(opening.clear_height) else opening.clear_width * opening.clear_height
@@ -111,6 +111,10 @@ class Outlook:
 
 def outlooks(room: Space, house: House) -> list[Outlook]:
     """Return the openings of `room` that look outdoors, straight or through a roofed space; never into another room."""
+    return house.once(_outlooks, room)
+
+
+def _outlooks(room: Space, house: House) -> list[Outlook]:
     windows_and_doors = (_outlook(o, room, house) for o in house.openings_of(room))
     skylights = (Outlook(s, None) for s in house.project.skylights if s.space == room.id and not s.is_removed)
     return [*(o for o in windows_and_doors if o is not None), *skylights]

@@ -112,7 +112,7 @@ def _under_new_roofs(need: LivedInRoom, counts: Callable[[Outlook], Check | None
 
 def _instead_of_glass(need: LivedInRoom, limit: GlazingLimits) -> str:
     """Say what stands in for glass: light and, where the edition asks for both, air; only what is lacking of them."""
-    enough = at_least(need.room.artificial_light, limit.artificial).outcome >= Outcome.WARN
+    enough = at_least(need.room.artificial_light, limit.artificial).is_met
     light = "" if enough else f"light the room to {limit.artificial.value}"
     air = "" if limit.air_with_artificial.value is None else "ventilate it mechanically"
     return " and ".join(filter(None, (light, air))) or f"light the room to {limit.artificial.value}"
@@ -154,7 +154,7 @@ def openable_area(need: LivedInRoom, limit: OpenableLimits) -> Check:
     if need.is_left_alone:
         return does_not_apply("the room stands, and its windows are not drawn")
     under = _under_new_roofs(need, counts)
-    if under is not None and under.outcome >= Outcome.WARN:
+    if under is not None and under.is_met:
         return under
     own = total(need.room, need.house, openable, counts)
     check = share(own, need.house.area(need.room), limit.minimum, "opening")
@@ -219,7 +219,17 @@ def _enough_air_under(outlook: Outlook, need: LivedInRoom, limit: OpenableLimits
 
 
 def _into_sunroom(outlook: Outlook, need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Check:
-    opens = openable(outlook.opening)[0]
+    """Check what opens into a sunroom: by what is sure, then by the whole unit, which can only fall short."""
+    sure, most, lacking = openable(outlook.opening)
+    found = _opens_into_sunroom(sure, need, limit)
+    if lacking is None or found.is_met:
+        return found
+    if most is not None and (whole := _opens_into_sunroom(most, need, limit)).outcome is Outcome.FAIL:
+        return whole
+    return at_least(lacking, limit.sunroom_opening)
+
+
+def _opens_into_sunroom(opens: Area, need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Check:
     floor = need.house.area(need.room)
     return all_of(
         at_least(when_given(lambda area: Ratio(opens / area), floor), limit.sunroom_share),
@@ -232,8 +242,8 @@ def _air_instead(need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Ch
     room, project = need.room, need.house.project
     if room.use == "kitchen" and limit.kitchen.value is not None:
         fans = [e for e in project.exhausts if e.space == room.id and not e.is_removed]
-        fan = next(iter(fans), None)
-        return one_of(fan.discharges_to, limit.kitchen) if fan else does_not_apply("no kitchen exhaust is drawn")
+        led = [one_of(fan.discharges_to, limit.kitchen) for fan in fans]
+        return any_of(*led) if led else does_not_apply("no kitchen exhaust is drawn")
     if limit.whole_house.value is not None and any(not s.is_removed for s in project.whole_house_ventilation):
         return met("the whole house is ventilated mechanically")
     if is_missing(room.outdoor_air):

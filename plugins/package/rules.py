@@ -214,7 +214,7 @@ def on_sheet(drawn: SheetsOfParts, limit: OnSheetLimits, house: House) -> Check:
 
     Parts of the work that name no sheet are told of once, together.
     """
-    known = {sheet.id for sheet in live(house.project)}
+    known = house.once(_sheet_ids)
     if not known:
         return does_not_apply("the set has no list of sheets")
     lost = [sheet for sheet in drawn.named if sheet not in known]
@@ -225,6 +225,10 @@ def on_sheet(drawn: SheetsOfParts, limit: OnSheetLimits, house: House) -> Check:
     return required(bool(drawn.named), limit.shown, lambda: f"no sheet is named for {_some(drawn.parts)}").or_fix(
         lambda: f"say which sheet shows {_some(drawn.parts)}", decide="what is there"
     )
+
+
+def _sheet_ids(house: House) -> frozenset[str]:
+    return frozenset(sheet.id for sheet in live(house.project))
 
 
 def _some(parts: tuple[Part, ...]) -> str:

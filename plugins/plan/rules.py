@@ -10,12 +10,15 @@ from precheck_plugins.plan.sketch import StoryInWork
 
 from precheck import (
     Check,
+    Door,
     House,
+    Opening,
     OpeningInPlan,
     Outcome,
     PartOffPlan,
     Project,
     RoomPair,
+    Space,
     agrees,
     all_of,
     broken,
@@ -31,7 +34,12 @@ from precheck import (
 
 @rule("plan.rooms-fit", stage="intake", existing="must comply")
 def rooms_fit(pair: RoomPair) -> Check:
-    """Two rooms of a story do not cover the same floor."""
+    """Two rooms of a story do not cover the same floor, and what is said to stand detached is drawn apart from the house."""
+    if pair.joined:
+        alone = pair.one if pair.one.detached is True else pair.other
+        other = pair.other if alone is pair.one else pair.one
+        told = f"{alone.id} is said to stand detached, and is drawn wall to wall with {other.id}"
+        return broken(told).or_fix("correct `detached` of either, or their place on the plan")
     if pair.overlap is None:
         return does_not_apply("they do not overlap")
     told = f"{pair.one.id} and {pair.other.id} overlap by {pair.overlap} on the plan"
@@ -53,7 +61,8 @@ def rooms_meet(pair: RoomPair) -> Check:
 def opening_place(opening: OpeningInPlan) -> Check:
     """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends.
 
-    Where it is placed by its middle and by its distance from a corner, both are the same place.
+    Where it is placed by its middle and by its distance from a corner, both are the same place. A door lies between the
+    two rooms that it joins, and what leads outside has no room on its other side.
     """
     if opening.off_stated is not None:
         told = f"its `middle` is {opening.off_stated} from where `on` puts it"
@@ -66,7 +75,18 @@ def opening_place(opening: OpeningInPlan) -> Check:
         return broken(told).or_fix(
             f"move it {opening.past_end} back from the corner, or make it narrower", decide="how the plan changes"
         )
+    if opening.other is not None:
+        return broken(_told_of(opening.opening, opening.other)).or_fix(
+            "set its middle in the right wall, or name the right room"
+        )
     return met("it lies in a wall of its room")
+
+
+def _told_of(opening: Opening, other: Space) -> str:
+    """Return which of its rooms an opening is not drawn at, or which one lies where it is said to lead outside."""
+    if isinstance(opening, Door) and other.id in opening.between:
+        return f"it is said to join {' and '.join(opening.between)}, and is drawn in no wall of {other.id}"
+    return f"it is said to lead outside, and {other.id} is drawn on its other side"
 
 
 @rule("plan.part-place", stage="intake", existing="must comply")

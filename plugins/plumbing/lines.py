@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from precheck import Check, Fixture, House, Missing, Pipe, Space, Work, does_not_apply, line, shown, to_show
 
-COLD_ALONE = frozenset(("toilet", "bidet"))  # fixtures that take no hot water
-
 
 @line("plumbing.drain-and-vent")
 def drain_and_vent(work: Work, house: House) -> Check:
@@ -16,7 +14,7 @@ def drain_and_vent(work: Work, house: House) -> Check:
 @line("plumbing.water-supply")
 def water_supply(work: Work, house: House) -> Check:
     """The plans show the hot and cold water to the new fixtures."""
-    hot = any(fixture.what not in COLD_ALONE for fixture in _fixtures(work, house))
+    hot = any(fixture.what != "toilet" for fixture in _fixtures(work, house))
     kinds = ("cold water", "hot water") if hot else ("cold water",)
     return _piped(work, house, kinds, "hot and cold water to the new fixtures")
 

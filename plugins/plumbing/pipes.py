@@ -78,7 +78,7 @@ def _safe_from_nails(pipe: Pipe, limit: PipeLimits) -> Check:
     plates = required(pipe.shield_plates, limit.plates).or_fix(
         "cover it with steel plates", lambda: [NewValue(pipe, "shield_plates", "yes")]
     )
-    return far if far.outcome >= far.outcome.WARN else plates
+    return far if far.is_met else plates
 
 
 class EssentialLimits(Limits):

@@ -27,6 +27,7 @@ from precheck import (
     if_stated,
     is_missing,
     one_of,
+    required,
     rule,
     when_given,
 )
@@ -154,6 +155,23 @@ def shower_finish(fixture: Fixture, limit: FinishLimits) -> Check:
     unsaid = fixture.what == "shower" and is_missing(fixture.site_built_floor)
     floor = sloped if built else does_not_apply("site-built floor: not stated" if unsaid else "no site-built floor")
     return all_of(if_stated(fixture.valve_limit, at_most, limit.maximum_temperature), swing, floor)
+
+
+class SupplyLimits(Limits):
+    given: Limit[bool]
+
+
+@rule("plumbing.hot-and-cold", stage="rough-in")
+def hot_and_cold(fixture: Fixture, limit: SupplyLimits) -> Check:
+    """A fixture that is not a toilet has hot and cold water, where the plans say of it what it has.
+
+    Where they do not, the pipes that serve its room are asked for.
+    """
+    if fixture.what == "toilet":
+        return does_not_apply("a toilet takes cold water alone")
+    return if_stated(fixture.hot_and_cold, required, limit.given).or_fix(
+        "run hot and cold water to the fixture", lambda: [NewValue(fixture, "hot_and_cold", "yes")]
+    )
 
 
 class StandpipeLimits(Limits):

@@ -54,7 +54,7 @@ def area(space: Space, limit: AreaLimits, house: House) -> Check:
     lost = under_furring(space, limit.furred_below)
     whole = smaller_area(space, house)
     counted = whole - lost
-    how = "" if not is_missing(lost) and lost.n == 0 else f"{whole} less {lost} under furring"
+    how = f"{whole} less {lost} under furring" if is_missing(lost) or lost.n else ""
     check = at_least(counted, limit.minimum, how)
     larger = check.or_fix(
         lambda: f"enlarge {space.id} by {limit.minimum.value - counted}",

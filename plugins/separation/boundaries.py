@@ -165,7 +165,10 @@ class GarageWindow(Fact):
         for window in house.subjects(Window):
             room = house.space(window.space)
             if room is not None and not room.is_vehicle and not window.is_removed:
-                said = [s for s in house.beside(room) if s.is_vehicle and s.use == window.opens_to]
+                of_kind = [
+                    s for s in house.spaces if s.is_vehicle and s.use == window.opens_to and s.detached is not True
+                ]
+                said = of_kind if len(of_kind) == 1 else [s for s in of_kind if s in house.beside(room)]
                 seen = [s for s in outlook_of(window, room, house) if s.is_vehicle]
                 yield from (cls(window, window, vehicles, room) for vehicles in dict.fromkeys((*said, *seen)))
 

@@ -143,7 +143,7 @@ class LadderUse(Fact):
                 area = stair.absent("area of the space it leads to") if top is None else house.area(top)
                 stored = top is not None and top.use in ("attic", "crawl space") and top.habitable_attic is not True
                 serves = rooms_newly_served(stair, house)
-                yield cls(stair, stair, stair.between[1], area, stored, _other_way(stair, house), serves)
+                yield cls(stair, stair, house.ends(stair)[1], area, stored, _other_way(stair, house), serves)
 
 
 class ShipLadderUse(LadderUse):

@@ -103,7 +103,8 @@ class LandingPlaces(Limits):
 def landings(whole: WholeStair, limit: LandingPlaces, house: House) -> Check:
     """There is a floor or landing at the top and the bottom of each flight.
 
-    The top one may be left out inside the house where the door there does not swing over the steps.
+    The top one may be left out inside the house where the door there does not swing over the steps. A landing at an
+    exterior door is judged with the door.
     """
     stair = whole.stair
     top = _without_top(stair, limit, house)
@@ -115,10 +116,14 @@ def landings(whole: WholeStair, limit: LandingPlaces, house: House) -> Check:
 
 
 def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) -> Check:
-    """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none."""
+    """Return whether the landing at one end is drawn; `without` is the check where the drawings say there is none.
+
+    Where `without` is met, or judged elsewhere, nobody need say whether there is one.
+    """
     drawn = [landing for landing in stair.landings if landing.where == where]
     if not drawn:
-        return required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end)
+        spared = where == "top" and without.outcome in (Outcome.PASS, Outcome.DOES_NOT_APPLY)
+        return without if spared else required(stair.absent(f"landing or floor at the {where}"), limit.at_each_end)
     if all(landing.none for landing in drawn):
         return without.or_fix(f"draw a landing at the {where}")
     return required(True, limit.at_each_end, f"at the {where}")
@@ -126,20 +131,31 @@ def _landing_at(stair: Stair, where: str, limit: LandingPlaces, without: Check) 
 
 def _without_top(stair: Stair, limit: LandingPlaces, house: House) -> Check:
     missing = required(False, limit.at_each_end, "at the top")
+    doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
     if is_outdoors(stair, house):
-        doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
         return does_not_apply("the rule for landings at exterior doors judges it") if doors else missing
-    swings = _swings_over_steps(stair, house)
+    swings = _swings_over_steps(stair, doors, house)
     allowed = met("the door at the top does not swing over the steps, so no landing is needed there")
     return decide(swings, missing.because("the door at the top swings over the steps"), allowed)
 
 
-def _swings_over_steps(stair: Stair, house: House) -> bool | Missing:
-    """Return whether the door at the top swings over the steps: as stated, or as a door between the same rooms is drawn."""
-    doors = [d for d in house.subjects(Door) if set(d.between) == set(stair.between) and not d.is_removed]
-    drawn = [str(door.swings_into) != stair.between[1] for door in doors if not is_missing(door.swings_into)]
-    stated = next((top.door_swings_over_steps for top in stair.landings if top.where == "top"), False)
-    return any(drawn) or (stated is True) if drawn else stated
+def _swings_over_steps(stair: Stair, doors: list[Door], house: House) -> bool | Missing:
+    """Return whether the door at the top swings over the steps: as stated, or as one of `doors`, which join its ends, is drawn.
+
+    A door that slides, or an opening without one, swings over nothing.
+    """
+    drawn = [_swings_down(door, house.ends(stair)[1]) for door in doors]
+    unsaid = missing_of(*drawn)
+    tops = [landing.door_swings_over_steps for landing in stair.landings if landing.where == "top"]
+    stated = tops[0] if tops else unsaid if unsaid is not None else stair.absent("landing or floor at the top")
+    return True if True in (*drawn, stated) else stated if not drawn or unsaid is not None else False
+
+
+def _swings_down(door: Door, top: str) -> bool | Missing:
+    """Return whether a door swings away from `top`, the room at the top of the steps."""
+    if not is_missing(door.operation) and door.operation != "side-hinged":
+        return False
+    return when_given(lambda into: into != top, door.swings_into)
 
 
 def _between(stair: Stair, limit: LandingPlaces) -> Check:

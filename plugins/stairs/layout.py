@@ -8,6 +8,29 @@ from typing import NamedTuple
 from precheck import Flight, Length, Missing, NewValue, Stair, is_missing
 
 
+class RunAndWidth(NamedTuple):
+    """What a straight stair of one flight takes in plan: its run, and its width."""
+
+    run: Length
+    width: Length
+
+
+def drawn_box(stair: Stair) -> RunAndWidth | None:
+    """Return what a straight stair of one flight takes as drawn in plan; None where it turns, or is not drawn so."""
+    box, plain = stair.rectangle, is_missing(stair.form) or stair.form == "straight"
+    if is_missing(box) or is_missing(stair.climbs) or not plain or len(stair.flights) > 1:
+        return None
+    return RunAndWidth(box.width, box.depth) if stair.climbs in ("left", "right") else RunAndWidth(box.depth, box.width)
+
+
+def room_for(flight: Flight) -> Length | Missing:
+    """Return the run that there is for the treads of a flight: as stated or as drawn, whichever is less."""
+    box, stated = drawn_box(flight.owner), flight.run_available
+    if box is None or not is_missing(flight.winders):
+        return stated
+    return box.run if is_missing(stated) else min(stated, box.run)
+
+
 class Layout(NamedTuple):
     """Risers per flight from the bottom up, the height of each riser and the depth of each tread."""
 
@@ -53,14 +76,14 @@ def _shared_out(count: int, rooms: list[int | None]) -> tuple[int, ...] | None:
 
 def layout_of(stair: Stair, rise: Length, tallest: Length, tread: Length) -> Layout | None:
     """Return the layout with the fewest risers that fits the runs of a stair; None where none fits."""
-    return lay_out(rise, tallest, tread, tuple(flight.run_available for flight in stair.flights))
+    return lay_out(rise, tallest, tread, tuple(map(room_for, stair.flights)))
 
 
 def layout_in_words(stair: Stair, rise: Length, tallest: Length, tread: Length) -> str:
     """Name the layout with the fewest risers that fits, for the whole stair; or say that none fits."""
     if layout := layout_of(stair, rise, tallest, tread):
         return str(layout)
-    runs = [flight.run_available for flight in stair.flights]
+    runs = [room_for(flight) for flight in stair.flights]
     room = " and ".join(str(run) for run in runs if not is_missing(run))
     count = fewest_risers(rise, tallest)
     needed = tread * (count - len(runs))
@@ -88,6 +111,6 @@ def _in_flight(flight: Flight, count: int, layout: Layout, alone: bool) -> list[
         found.append(NewValue(flight, "rise", (layout.riser * count).rounded()))
     if not is_missing(flight.riser):
         found.append(NewValue(flight, "riser", layout.riser.rounded()))
-    if not is_missing(flight.tread) and not is_missing(flight.run_available):
+    if not is_missing(flight.tread) and not is_missing(room_for(flight)):
         found.append(NewValue(flight, "tread", layout.tread))
     return found

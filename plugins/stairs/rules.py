@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from precheck_plugins.stairs.flights import FormedStair, StairFlight
-from precheck_plugins.stairs.layout import laid_out, layout_in_words
+from precheck_plugins.stairs.layout import drawn_box, laid_out, layout_in_words, room_for
 
 from precheck import (
     Check,
@@ -106,7 +106,7 @@ def tread_depth(flight: StairFlight, limit: TreadLimits) -> Check:
 
 def _deepened(flight: StairFlight, tread: Length) -> list[NewValue]:
     """Return the new tread where it fits the run that is drawn; else the remedy is for a person to lay out."""
-    room, needed = flight.flight.run_available, when_given(lambda count: tread * max(count - 1, 0), flight.risers)
+    room, needed = room_for(flight.flight), when_given(lambda count: tread * max(count - 1, 0), flight.risers)
     fits = is_missing(room) or (not is_missing(needed) and needed <= room)
     return [NewValue(flight.flight, "tread", tread)] if fits and not flight.flight.tread_depths else []
 
@@ -114,7 +114,7 @@ def _deepened(flight: StairFlight, tread: Length) -> list[NewValue]:
 @rule("stairs.run-fits", stage="plan")
 def run_fits(flight: StairFlight) -> Check:
     """The treads of a flight fit into the run that is drawn for it. A flight has one tread fewer than risers."""
-    room, run = flight.flight.run_available, flight.run
+    room, run = room_for(flight.flight), flight.run
     if is_missing(room) or is_missing(run):
         return does_not_apply("the run or what it takes is not given")
     if run <= room:
@@ -154,13 +154,18 @@ def width(flight: StairFlight, limit: WidthLimits) -> Check:
     """The stair is wide enough above the handrails."""
     least = kept_or(flight, limit.kept, limit.clear)
     wide = at_least(flight.width, least).or_fix(
-        lambda: f"widen the stair and its landings to {least.value} clear", lambda: _widened(flight, least.value)
+        lambda: f"widen the stair and its landings to {least.value} clear",
+        lambda: _widened(flight, least.value),
+        decide="how the plan changes",
     )
     return wide.because(flight.now_serves)
 
 
 def _widened(flight: StairFlight, width: Length) -> list[NewValue]:
-    """Return the new widths of the flight and of the landings that would be narrower than it."""
+    """Return the new widths of the flight and of the landings that would be narrower than it; none where the plan changes."""
+    box = drawn_box(flight.stair)
+    if box is not None and box.width < width:
+        return []
     landings = [x for x in flight.stair.landings if not is_missing(x.width) and x.width < width]
     return [NewValue(one, "width", width) for one in (*flight.givers("width"), *landings)]
 

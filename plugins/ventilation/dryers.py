@@ -105,8 +105,9 @@ class EndLimits(Limits):
 
 
 @rule("ventilation.dryer-end", stage="rough-in")
-def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
+def dryer_end(at: DryerAt, limit: EndLimits) -> Check:
     """A dryer duct ends outdoors, away from openings, with a backdraft damper and no screen."""
+    duct = at.duct
     return all_of(
         one_of(duct.discharges_to, limit.leads_to).or_fix(
             "run the duct to the outdoors", lambda: [NewValue(duct, "discharges_to", limit.leads_to.value[0])]
@@ -132,7 +133,7 @@ def dryer_shield(duct: DryerDuct, limit: ShieldLimits) -> Check:
         return does_not_apply("the duct is not drawn inside framing")
     far = at_least(duct.from_stud_edge, limit.stud_edge)
     shielded = required(duct.shield_plates, limit.plates)
-    return far if far.outcome >= far.outcome.WARN else shielded
+    return far if far.is_met else shielded
 
 
 class TransitionLimits(Limits):

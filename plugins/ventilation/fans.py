@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck import Appliance, DryerDuct, Exhaust, Fact, House, Space, WholeHouseVentilation, fact
+from precheck import Appliance, DryerDuct, Exhaust, Fact, House, Missing, Space, WholeHouseVentilation, fact, missing_of
 
 
 @fact
@@ -25,7 +25,7 @@ class ExhaustOf(Fact):
 
 @fact
 class HoodOf(Fact):
-    """An exhaust fan or hood, its space, and the appliances that draw their air from the rooms, as it does."""
+    """An exhaust fan or hood, its space, and the appliances that draw their air from the rooms, as it does, or may."""
 
     exhaust: Exhaust
     space: Space | None
@@ -34,26 +34,35 @@ class HoodOf(Fact):
     @classmethod
     def found_in(cls, house: House) -> Iterator[HoodOf]:
         """Yield every exhaust."""
-        there = [a for a in house.subjects(Appliance) if not a.is_removed and a.burns_fuel is True]
-        burning = tuple(a for a in there if a.natural_draft is True and a.direct_vent is not True)
+        there = [a for a in house.subjects(Appliance) if not a.is_removed and a.burns_fuel is not False]
+        burning = tuple(a for a in there if a.natural_draft is not False and a.direct_vent is not True)
         for exhaust in house.subjects(Exhaust):
             yield cls(exhaust, exhaust, house.space(exhaust.space), burning)
+
+    @property
+    def draws_room_air(self) -> bool | Missing:
+        """Whether one of the appliances draws its air from the rooms, as far as they are drawn."""
+        sure = any(a.burns_fuel is True and a.natural_draft is True for a in self.burning)
+        unsaid = missing_of(*(value for a in self.burning for value in (a.burns_fuel, a.natural_draft)))
+        return sure or (False if unsaid is None else unsaid)
 
 
 @fact
 class DryerAt(Fact):
-    """A dryer duct, its space, and the clothes dryers there."""
+    """A dryer duct, its space, the clothes dryers there, and what becomes rooms of the place where it ends."""
 
     duct: DryerDuct
     space: Space | None
     dryers: tuple[Appliance, ...]
+    into: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[DryerAt]:
         """Yield every dryer duct."""
         dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and not a.is_removed]
         for duct in house.subjects(DryerDuct):
-            yield cls(duct, duct, house.space(duct.space), tuple(a for a in dryers if a.space == duct.space))
+            into = tuple(space for space in house.spaces if space.was == duct.discharges_to)
+            yield cls(duct, duct, house.space(duct.space), tuple(a for a in dryers if a.space == duct.space), into)
 
 
 @fact

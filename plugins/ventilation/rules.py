@@ -10,7 +10,6 @@ from precheck_plugins.ventilation.fans import ExhaustOf, HoodOf, HouseFan
 
 from precheck import (
     AirFlow,
-    Appliance,
     Area,
     Check,
     DwellingUnit,
@@ -36,6 +35,7 @@ from precheck import (
     if_stated,
     is_missing,
     met,
+    missing_of,
     one_of,
     required,
     rule,
@@ -65,7 +65,7 @@ def exhaust_rate(of: ExhaustOf, limit: RateLimits) -> Check:
     enough = _moves(exhaust, intermittent)
     return (
         enough
-        if not is_missing(exhaust.runs) or enough.outcome >= enough.outcome.WARN
+        if not is_missing(exhaust.runs) or enough.is_met
         else all_of(
             at_least(exhaust.flow, limit.bath_continuous if bath else limit.kitchen_continuous),
             _runs(exhaust, intermittent),
@@ -139,7 +139,7 @@ def range_hood(of: HoodOf, limit: HoodLimits, house: House) -> Check:
         return does_not_apply("not a ducted range hood")
     modest = at_most(exhaust.flow, limit.makeup_above)
     return all_of(
-        modest if modest.outcome != modest.outcome.FAIL else _makeup(exhaust, limit, house),
+        modest if modest.outcome != modest.outcome.FAIL else _makeup(of, limit, house),
         if_stated(exhaust.duct, one_of, limit.ducts).or_fix(
             "use a smooth metal duct", lambda: [NewValue(exhaust, "duct", limit.ducts.value[0])]
         ),
@@ -147,22 +147,21 @@ def range_hood(of: HoodOf, limit: HoodLimits, house: House) -> Check:
     )
 
 
-def _makeup(exhaust: Exhaust, limit: HoodLimits, house: House) -> Check:
-    makeup = required(exhaust.makeup_air, limit.makeup).or_fix("add makeup air, or use a smaller hood")
+def _makeup(of: HoodOf, limit: HoodLimits, house: House) -> Check:
+    makeup = required(of.exhaust.makeup_air, limit.makeup).or_fix("add makeup air, or use a smaller hood")
     if limit.beside_open_combustion.value is None:
         return makeup
-    return decide(_open_combustion(house), makeup, met("no appliance in the house draws its air from the rooms"))
+    return decide(_open_combustion(of, house), makeup, met("no appliance in the house draws its air from the rooms"))
 
 
-def _open_combustion(house: House) -> bool | Missing:
-    """Return whether an appliance draws its air from the rooms: as stated, else as the appliances drawn tell."""
-    dwelling = house.project.dwelling
+def _open_combustion(of: HoodOf, house: House) -> bool | Missing:
+    """Return whether an appliance draws its air from the rooms: as one that is drawn does, else as stated."""
+    dwelling, drawn = house.project.dwelling, of.draws_room_air
     stated = dwelling if is_missing(dwelling) else dwelling.open_combustion
-    burning = [a for a in house.subjects(Appliance) if not a.is_removed and a.burns_fuel is True]
-    if is_missing(stated) and any(a.natural_draft is True and a.direct_vent is not True for a in burning):
-        return True
+    if drawn is True or not is_missing(stated):
+        return drawn is True or stated
     none_burns = not is_missing(dwelling) and dwelling.fuel_burning_appliance is False
-    return False if is_missing(stated) and none_burns else stated
+    return drawn if none_burns else stated
 
 
 class IntakeLimits(Limits):
@@ -228,4 +227,7 @@ def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
     if len(house.subjects(DwellingUnit)) > 1:
         return fan.bedrooms  # those drawn are of several dwellings
     drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
+    unsaid = missing_of(*(s.use for s in house.spaces if s.phase == "new"))
+    if is_missing(fan.bedrooms) and drawn and unsaid is not None:
+        return unsaid  # one more room may be a bedroom
     return fan.bedrooms if not drawn else max(first_given(fan.bedrooms, 0), len(drawn))

@@ -207,7 +207,7 @@ def openings(low: LowSpace, limit: OpeningLimits, house: House) -> Check:
     ).or_fix("add flood openings in a second wall")
     sides = [if_stated(o.least_side, at_least, limit.least_side, o.label) for o in own if o.engineered is not True]
     high = low.above(limit.above_base, limit.above_design)
-    dry = high.outcome >= high.outcome.WARN
+    dry = high.is_met
     below = met("its floor stands above the flood level") if dry else _unless_known_dry(high, all_of(enough, *sides))
     return if_hazard(low.hazard, below)
 
@@ -227,7 +227,7 @@ def _capacity(opening: FloodOpening, let: Limit[Area]) -> Area | Missing:
 
 
 def _unless_known_dry(high: Check, enough: Check) -> Check:
-    return enough if high.outcome is high.outcome.FAIL or enough.outcome >= enough.outcome.WARN else high
+    return enough if high.outcome is high.outcome.FAIL or enough.is_met else high
 
 
 class OpeningHeightLimits(Limits):

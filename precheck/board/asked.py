@@ -4,18 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import Field, TypeAdapter
 
-Text = Annotated[str, Field(max_length=4000)]
-Id = Annotated[str, Field(max_length=200)]
-Inches = Annotated[float, Field(ge=-12_000, le=12_000, allow_inf_nan=False)]
-Phase = Literal["existing", "new", "altered", "removed"]
-
-
-class AskedByPage(BaseModel):
-    """Something that the page asks for."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
+from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 
 
 class Begin(AskedByPage):
@@ -92,7 +85,7 @@ class AddOpening(AskedByPage):
     do: Literal["opening"]
     kind: Literal["door", "window"]
     room: Id
-    wall: Annotated[int, Field(ge=0, le=1000)]
+    wall: WallNumber
     distance: Text
     from_end: bool = False
     size: Text = ""
@@ -102,22 +95,11 @@ class AddOpening(AskedByPage):
 
 
 class Slide(AskedByPage):
-    """Move a door or window along its wall: its middle as drawn."""
+    """MoveBy a door or window along its wall: its middle as drawn."""
 
     do: Literal["slide"]
     part: Id
     middle: tuple[Inches, Inches]
-
-
-class Put(AskedByPage):
-    """Put a thing from the tray at a point of a room: an alarm, a light, a receptacle, a fixture, an appliance."""
-
-    do: Literal["put"]
-    section: Literal["alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels"]
-    what: Text = ""
-    room: Id
-    at: tuple[Inches, Inches]
-    phase: Phase = "new"
 
 
 class TakeOut(AskedByPage):
@@ -151,6 +133,24 @@ class RuleOut(AskedByPage):
     why: Text
 
 
+class MakeAgree(AskedByPage):
+    """Make what a part says twice say the same: which of its facts, and in which of the ways that it offers."""
+
+    do: Literal["agree"]
+    part: Id
+    fact: Text
+    way: Annotated[int, Field(ge=0, le=9)]
+
+
+class LeaveForLater(AskedByPage):
+    """Say of a value that an item waits for that nobody here knows it yet; or take it up again."""
+
+    do: Literal["later"]
+    item: Id
+    need: Annotated[int, Field(ge=0)]
+    left: bool = True
+
+
 class SayDrawn(AskedByPage):
     """Say what of a story is drawn completely, so that what is not there is none."""
 
@@ -175,10 +175,18 @@ Request = (
     | AddOpening
     | Slide
     | Put
+    | PutStair
+    | PutMember
+    | SetPlace
+    | MoveBy
+    | TypeHeight
+    | ShapeCeiling
     | TakeOut
     | TakeLetter
     | AnswerLetter
     | RuleOut
+    | MakeAgree
+    | LeaveForLater
     | SayDrawn
     | UndoOrRedo
 )

@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board.asked import Begin
+from precheck.board.places import called, ruleset_of
 from precheck.files import spelling
 from precheck.files.atomic import put
 from precheck.files.mistakes import nearest
 from precheck.files.source import Place, Problem, Unusable
 from precheck.questions.starter import KINDS, MORE, ROOMS, WITH_A_ROOM, Job, project_text
-from precheck.rulesets import slug
 from precheck.runs.desk import Desk
 
 TRADES = {
@@ -34,7 +34,7 @@ def choices(desk: Desk) -> dict[str, Any]:
         "rooms": list(ROOMS),
         "more": list(MORE),
         "trades": [{"name": name, "label": label} for name, label in TRADES.items()],
-        "places": list(desk.rulesets.jurisdictions),
+        "places": list(map(called, desk.rulesets.jurisdictions)),
         "editions": list(desk.rulesets.editions),
         "today": str(date.today()),  # noqa: DTZ011  # the day on the wall where the page is open
     }
@@ -55,7 +55,7 @@ def _job(asked: Begin, desk: Desk) -> Job:
     inside = tuple(dict.fromkeys(_one_of(MORE, one, "work") for one in asked.inside))
     return Job(
         name=" ".join(asked.name.split()),
-        where=_place(asked.where, desk),
+        where=ruleset_of(asked.where, [*desk.rulesets.jurisdictions, *desk.rulesets.editions]),
         applied_on=_day(asked.applied_on),
         kind=kind,
         more=tuple(one for one in inside if one != kind),
@@ -64,15 +64,6 @@ def _job(asked: Begin, desk: Desk) -> Job:
         left_out=tuple((_one_of(tuple(TRADES), one, "trade"), WHY_NOT) for one in asked.outside_of_job),
         to_be_drawn=True,
     )
-
-
-def _place(text: str, desk: Desk) -> str:
-    known = [*desk.rulesets.jurisdictions, *desk.rulesets.editions]
-    if slug(text) not in known:
-        raise ValueError(
-            f"`{text}` has no ruleset here{nearest(slug(text), known)}; choose the edition that the town uses"
-        )
-    return slug(text)
 
 
 def _day(text: str) -> str:

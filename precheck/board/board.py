@@ -6,31 +6,25 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sketching
-from precheck.board.asked import (
-    AnswerLetter,
-    ApplyRemedy,
-    AskedByPage,
-    Begin,
-    GiveAnswer,
-    RuleOut,
-    SayDrawn,
-    SetValue,
-    TakeLetter,
-    TakeOut,
-    UndoOrRedo,
-)
-from precheck.board.changing import Change, Changes
-from precheck.board.forms import ask_of, form_of_job, form_of_part, key_of, needs_of
-from precheck.board.house_file import HouseFile
+from precheck.board import begin, sections
+from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, TakeLetter, UndoOrRedo
+from precheck.board.asking import AskedByPage
+from precheck.board.changes_asked import changes_asked
+from precheck.board.changing import Change
+from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
+from precheck.board.guide import next_step
+from precheck.board.house_file import ON_PAGE, HouseFile
+from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, todo_of
+from precheck.board.twice import given_twice
 from precheck.board.typed import MeantError
-from precheck.board.values import SETTLED, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.underlay import Underlays
+from precheck.board.values import SETTLED
 from precheck.files.edit import with_changes
 from precheck.files.source import Unusable, read_text
-from precheck.project import Project, project_from
+from precheck.project import Part, Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
@@ -65,21 +59,38 @@ class HouseBoard:
         self.gone = False  # whether the file was taken away while the page shows it
         self.told: list[str] = []
         self.letter = TownLetter(path)
+        self.later = LeftForLater(path)
+        self.underlays = Underlays(path)
+        self.share: Data = {}  # where it can be read on a phone, if anywhere
+        self.code: bytes | None = None
         if self.file.exists and self._looked():
             self._check()
 
-    def state(self, known: int | None = None) -> Data:
-        """Return all that the page shows; only the revision where the page has it and the file is as it was."""
+    def state(self, known: int | None = None, pictures: int | None = None) -> Data:
+        """Return all that the page shows; only the revision where the page has it and the file is as it was.
+
+        `pictures` is the revision of what lies behind the sketch that the page has.
+        """
         if not self.file.exists and self.review is not None and not self.problems:
             self.revision += 1
             self.gone = True
             self.problems = (f"{self.file.path}: the file is gone; put it back, or end the board and begin anew",)
-        elif self.file.exists and (self._looked() or self.gone):
-            self._check()
-            self.told = [CHANGED_ELSEWHERE, *self.told]
+        elif self.file.exists:
+            self._look_around()
         if known is not None and known == self.revision:
-            return {"revision": self.revision}
+            self.underlays.look()
+            newer = pictures is not None and pictures != self.underlays.revision
+            return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
+
+    def _look_around(self) -> None:
+        """Check the file anew where someone else changed it, and tell."""
+        written = bool(self.file.done)  # from the page, in what they wrote over
+        if self._looked() or self.gone:
+            self._check()
+            at = self.file.kept_at(ON_PAGE)
+            kept = [f"How it was on this page is kept as {at.parent.name}/{at.name}"] if written else []
+            self.told = [CHANGED_ELSEWHERE, *kept, *self.told]
 
     def form(self, part: str) -> Data:
         """Return the values of a part, or of the job where it is empty, and what is asked of it."""
@@ -87,7 +98,8 @@ class HouseBoard:
             return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
         found = self.review.project.by_id.get(part)
         project = self.review.project
-        return form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
+        return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
@@ -95,7 +107,28 @@ class HouseBoard:
         if item is None or self.review is None:
             return {"asks": []}
         questions = Questions(self.review.project)
-        return {"asks": [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]}
+        asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        remedied_in = fields_of_remedy(self.review.project, item)
+        return {"asks": self._marked(asks), "values": remedied_in, "twice": self._twice(item.parts)}
+
+    def _twice(self, parts: Sequence[Part]) -> list[Data]:
+        """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
+        if self.review is None:
+            return []
+        house = House(self.review.project)
+        found = [(part, fact) for part in parts for fact in given_twice(house, part)]
+        return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
+
+    def _marked(self, asks: list[Data]) -> list[Data]:
+        """Return what is asked, what is left for later marked and last."""
+        left = self.later.needs
+        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
+
+    def section(self, part: str) -> Data:
+        """Return the section through a stair or a room as the page draws it."""
+        if self.review is None:
+            return {"part": part, "title": "", "strokes": [], "heights": [], "notes": []}
+        return sections.shown(House(self.review.project), part, self.items)
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""
@@ -103,7 +136,7 @@ class HouseBoard:
 
         if self.review is None:
             return None
-        return handout(name, self.review, self.letter.response)
+        return handout(name, self.review, self.letter.response, self.later.needs)
 
     def town_letter(self) -> Data:
         """Return the town's letter, its items, and what each is about."""
@@ -114,7 +147,7 @@ class HouseBoard:
         try:
             refused = self._begun(asked) if isinstance(asked, Begin) else self._done(asked)
         except MeantError as error:
-            return {**self._shown(), "refused": str(error), "meant": list(error.meant)}
+            return {**self._shown(), "refused": str(error), "typed": error.typed, "meant": list(error.meant)}
         except Unusable as error:
             refused = "; ".join(problem.what for problem in error.problems)
         except ValueError as error:
@@ -143,10 +176,21 @@ class HouseBoard:
         if isinstance(asked, AnswerLetter):
             self.letter.answer(asked.item, asked.answer)
             return ""
-        changes = self._changes(asked, self.review)
+        if isinstance(asked, LeaveForLater):
+            return self._left(asked)
+        changes = changes_asked(self.review, asked, self._item(getattr(asked, "item", "")))
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
+
+    def _left(self, asked: LeaveForLater) -> str:
+        item = self._item(asked.item)
+        needs = needs_of(item) if item is not None else []
+        if asked.need >= len(needs):
+            return SETTLED
+        self.later.leave(str(needs[asked.need]), asked.left)
+        self.revision += 1
+        return ""
 
     def _stepped(self, asked: UndoOrRedo) -> str:
         step = self.file.back() if asked.do == "undo" else self.file.forth()
@@ -154,28 +198,6 @@ class HouseBoard:
             return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
         self._check()
         return ""
-
-    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
-        house = House(review.project)
-        if isinstance(asked, SetValue):
-            return set_value(review.project, asked)
-        if isinstance(asked, GiveAnswer):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return answered(review.project, item, asked)
-        if isinstance(asked, ApplyRemedy):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return remedied(item)
-        if isinstance(asked, TakeOut):
-            return taken_out(review.project, asked)
-        if isinstance(asked, RuleOut):
-            return ruled_out(review.project, asked)
-        if isinstance(asked, SayDrawn):
-            return story_drawn(review.project, asked)
-        return sketching.changes_of(house, asked)
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""
@@ -190,7 +212,8 @@ class HouseBoard:
         return ""
 
     def _project(self, text: str) -> Project:
-        return project_from(read_text(text, str(self.file.path)), self.desk.plugins.added)
+        name = self.file.path.name  # without its folder, which is nobody's business to whom a paper is handed
+        return project_from(read_text(text, name), self.desk.plugins.added)
 
     def _looked(self) -> bool:
         try:
@@ -226,15 +249,19 @@ class HouseBoard:
             "problems": list(self.problems),
             "changed": self.told,
             "reminder": words.REMINDER,
+            "underlay": self.underlays.shown(),
+            "share": self.share,
         }
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data
         review = self.review
+        plan = picture_of(House(review.project))
         return {
             **data,
             "name": review.project.project,
             "handouts": HANDOUTS,
-            "plan": picture_of(House(review.project)),
+            "plan": plan,
+            "next": next_step(review.project, plan, self.items, frozenset(self.later.needs)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),
         }

@@ -6,10 +6,13 @@ from collections.abc import Iterable, Iterator
 from hashlib import blake2b
 from typing import Any
 
+from precheck.board.measured import measured
+from precheck.checks.outcome import capital
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
+from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
-from precheck.project import Part, Project
+from precheck.project import Part, Project, Story
 from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import record_type
 from precheck.questions.by_example import parts_by_example
@@ -19,11 +22,14 @@ from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
 from precheck.review.finding import Finding
 from precheck.rules.line import Line
+from precheck.survey import part_of
 
 Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
+TOOLS = {" window ": "window", " windows ": "window", " door or stair ": "door", " door ": "door"}
+"""The tool of the page that draws what a need names."""
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 
@@ -33,13 +39,16 @@ def form_of_part(project: Project, part: Part, items: Iterable[Item]) -> Data:
     keys = list(_keys(type(part), part))
     given = [key for key in keys if _written(part.block, key)]
     shown = dict.fromkeys([*(key for key in FIRST if key in keys), *given])
+    asks = list(asks_of(project, items, part))
+    asked = {ask["field"]["path"] for ask in asks if ask["field"] is not None}
+    values = [one for key in shown if (one := _value(questions, part, key)) is not None]
     return {
         "part": part.id,
         "label": called(part),
         "line": part.place.line,
-        "values": [one for key in shown if (one := _value(questions, part, key)) is not None],
+        "values": [one for one in values if one["value"] or one["path"] not in asked],  # asked once
         "more": sorted(key for key in keys if key not in shown),
-        "asks": list(asks_of(project, items, part)),
+        "asks": asks,
     }
 
 
@@ -68,6 +77,20 @@ def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Itera
                 yield ask_of(questions, item, number, need)
 
 
+def fields_of_remedy(project: Project, item: Item) -> list[Data]:
+    """Return the fields that the remedy of an item changes, with their values as they stand, each with its part."""
+    questions = Questions(project)
+    found: dict[str, Data] = {}
+    for change in (change for finding in item.findings for change in finding.changes):
+        part, key = part_of(change.record), record_key(type(change.record), change.field)
+        if part is None:
+            continue
+        value = _value(questions, part, key if change.record is part else f"{change.record.kind} {key}")
+        if value is not None:
+            found.setdefault(value["path"], {**value, "part": part.id, "of": part.label})
+    return list(found.values())
+
+
 def key_of(item: Item) -> str:
     """Return what an item is called between page and server: the same after a change, as long as the same is said of the same."""
     rules = sorted({finding.rule.name for finding in item.findings})
@@ -91,12 +114,17 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "item": key_of(item),
         "need": number,
         "asked": "What work is being done?" if need == WORK else told(need),
-        "field": _field(question) if question is not None else None,
+        "of": owner.id if isinstance(owner, Part) else "",
+        "said": _said(need),
+        "known": str(need),
+        "tick": _tick(owner, need),
+        "tool": tool_for(need) if question is None else "",
+        "field": _field(question, _kind_asked(question, owner)) if question is not None else None,
         "parts": [
             {
                 "label": part.label,
                 "known": [f"{k}: {v}" for k, v in part.known if k != "id"],
-                "fields": [_field(one) for one in part.fields],
+                "fields": [_field(one, part.label) for one in part.fields],
             }
             for part in parts
         ],
@@ -104,6 +132,38 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "rule_out": next((line for finding in findings if (line := _line_of(finding))), ""),
         "why": list(dict.fromkeys(_why(finding) for finding in findings)),
     }
+
+
+def _said(need: Need) -> str:
+    """Return what is asked, without the part that it is asked of."""
+    if need == WORK:
+        return "What work is being done?"
+    return capital(told(need).removeprefix(f"{need.owner}: "))
+
+
+def _tick(owner: Record | None, need: Need) -> Data | None:
+    """Return which box says that all of a kind is drawn of a story; None where the need is another."""
+    what = need.key.removeprefix("the ")
+    drawn = isinstance(owner, Story) and what in ("rooms", "doors", "windows")
+    return {"story": owner.id, "what": what} if drawn and isinstance(owner, Story) else None
+
+
+def tool_for(need: Need) -> str:
+    """Return the tool that draws what a need asks for, where it is something to draw; else nothing."""
+    key = f" {need.key} "
+    return next((tool for words, tool in TOOLS.items() if words in key), "")
+
+
+def _kind_asked(question: Question, owner: Record | None) -> str:
+    """Return the kind of record that the fields of a question belong to: that of a part to add, else that of its owner."""
+    if question.fields and len(question.path) == 2:
+        section = next(field for field in fields_of(Project).values() if field.key == question.path[0])
+        model = record_type(section.annotation)
+        assert model is not None
+        return model.kind
+    above = question.path[-2] if len(question.path) > 1 else ""
+    in_record = len(question.path) in (2, 4) and isinstance(above, str)  # of the project, or of a part: its ceiling
+    return above if in_record and isinstance(above, str) else owner.kind if owner is not None else "project"
 
 
 def _line_of(finding: Finding) -> str:
@@ -117,17 +177,23 @@ def _why(finding: Finding) -> str:
     return f"{words.label(finding)}: {finding.rule.summary}{sections}"
 
 
-def _field(question: Question) -> Data:
-    """Return what a field looks like: its form in words, an example, the choices, and the fields of a part to add."""
+def _field(question: Question, kind: str) -> Data:
+    """Return what a field of a `kind` of part looks like: in words, an example, the choices, the fields of a part to add."""
+    found = measured(kind, question.label)
     return {
+        "path": "/".join(map(str, question.path)),
         "label": question.label,
+        "called": found.label,
+        "how": found.how,
+        "usual": found.usual,
+        "picture": found.picture,
         "form": question.form,
         "example": "" if question.choices else question.example,
         "choices": list(question.choices),
         "several": question.several,
         "required": question.required,
         "known": [f"{key}: {value}" for key, value in question.known],
-        "fields": [_field(one) for one in question.fields if one.label != "id"],
+        "fields": [_field(one, kind) for one in question.fields if one.label != "id"],
     }
 
 
@@ -136,7 +202,7 @@ def _value(questions: Questions, record: Record, key: str) -> Data | None:
     question = questions.question(need)
     if question is None:
         return None
-    return {"key": key, "value": _written(record.block, key), **_field(question)}
+    return {"key": key, "value": _written(record.block, key), **_field(question, record.kind)}
 
 
 def _keys(model: type[Record], record: Record) -> Iterator[str]:

@@ -7,8 +7,9 @@ page that asks (`Origin`) and a secret in the address are checked on every reque
 from __future__ import annotations
 
 import hmac
-from collections.abc import Awaitable, Callable, MutableMapping
-from typing import Any
+from collections.abc import Awaitable, Callable, Mapping, MutableMapping
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 Scope = MutableMapping[str, Any]
 Message = MutableMapping[str, Any]
@@ -16,7 +17,16 @@ Receive = Callable[[], Awaitable[Message]]
 Send = Callable[[Message], Awaitable[None]]
 App = Callable[[Scope, Receive, Send], Awaitable[None]]
 
-MOST_BYTES = 1_000_000  # of one request: the answers of a page are a thousandth of that
+
+class BodyTaken(NamedTuple):
+    """What is taken at an address: the media type, and how many bytes at the most."""
+
+    media_type: bytes
+    most_bytes: int
+
+
+AS_JSON = BodyTaken(b"application/json", 1_000_000)  # what a page asks for is a thousandth of that
+NONE_OTHER: Mapping[str, BodyTaken] = MappingProxyType({})
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; "
     "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
@@ -32,12 +42,18 @@ HEADERS = {
 
 
 class Gate:
-    """Lets through to `app` what comes from the page itself, under the secret `token`; `hosts` are its own names."""
+    """Lets through to `app` what comes from the page itself, under the secret `token`; `hosts` are its own names.
 
-    def __init__(self, app: App, token: str, hosts: frozenset[str]) -> None:
+    What changes anything is JSON, save at the addresses that `bodies` names.
+    """
+
+    def __init__(
+        self, app: App, token: str, hosts: frozenset[str], bodies: Mapping[str, BodyTaken] = NONE_OTHER
+    ) -> None:
         self.app = app
         self.token = token
         self.hosts = hosts
+        self.bodies = bodies
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer a request, or refuse it."""
@@ -49,8 +65,17 @@ class Gate:
         if refused:
             await _plain(send, *refused)
             return
-        inner = {**scope, "path": scope["path"][len(self.token) + 1 :], "root_path": ""}
-        await self.app(inner, _bounded(receive), _with_headers(send))
+        if not self._inside(scope):  # typed without its last sign; what the page loads stands under it
+            await _plain(send, 308, "", (b"location", f"/{self.token}/".encode()))
+            return
+        inner = {**scope, "path": self._inside(scope), "root_path": ""}
+        await self.app(inner, _bounded(receive, self._body(scope).most_bytes), _with_headers(send))
+
+    def _inside(self, scope: Scope) -> str:
+        return str(scope["path"][len(self.token) + 1 :])
+
+    def _body(self, scope: Scope) -> BodyTaken:
+        return self.bodies.get(self._inside(scope), AS_JSON)
 
     def _refused(self, scope: Scope) -> tuple[int, str] | None:
         headers = {name.lower(): value for name, value in scope["headers"]}
@@ -64,31 +89,38 @@ class Gate:
             return None
         if scope["method"] != "POST":
             return 405, "Only GET and POST are answered."
-        return self._refused_post(headers)
+        return self._refused_post(headers, self._body(scope))
 
-    def _refused_post(self, headers: dict[bytes, bytes]) -> tuple[int, str] | None:
+    def _refused_post(self, headers: dict[bytes, bytes], body: BodyTaken) -> tuple[int, str] | None:
         origin = headers.get(b"origin", b"").decode("latin-1")
         if (
             origin.removeprefix("http://") not in self.hosts
             or headers.get(b"sec-fetch-site", b"same-origin") != b"same-origin"
         ):
             return 403, "Only the board's own page may change anything."
-        if headers.get(b"content-type", b"").partition(b";")[0].strip() != b"application/json":
-            return 415, "Changes come as JSON."
+        if headers.get(b"content-type", b"").partition(b";")[0].strip() != body.media_type:
+            return 415, f"What is sent here comes as {body.media_type.decode()}."
         length = headers.get(b"content-length", b"0")
-        if not length.isdigit() or int(length) > MOST_BYTES:
+        if not length.isdigit() or int(length) > body.most_bytes:
             return 413, "That is too much at once."
         return None
 
 
-def _bounded(receive: Receive) -> Receive:
+class ReadingGate(Gate):
+    """Lets through who reads, and nobody who would change anything, wherever it comes from."""
+
+    def _refused_post(self, headers: dict[bytes, bytes], body: BodyTaken) -> tuple[int, str] | None:
+        return 405, "This page is for reading."
+
+
+def _bounded(receive: Receive, most: int) -> Receive:
     read = 0
 
     async def bounded() -> Message:
         nonlocal read
         message = await receive()
         read += len(message.get("body", b""))
-        return message if read <= MOST_BYTES else {"type": "http.disconnect"}
+        return message if read <= most else {"type": "http.disconnect"}
 
     return bounded
 
@@ -104,7 +136,7 @@ def _with_headers(send: Send) -> Send:
     return sending
 
 
-async def _plain(send: Send, status: int, text: str) -> None:
-    headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS.items()]
+async def _plain(send: Send, status: int, text: str, *more: tuple[bytes, bytes]) -> None:
+    headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS.items(), *more]
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await send({"type": "http.response.body", "body": text.encode()})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from html import escape
 
 from markdown_it import MarkdownIt
@@ -17,22 +17,30 @@ OWN_STYLE = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; for
 
 PAPERS: dict[str, Callable[[Review], str]] = {
     "corrections": corrections.render,
-    "field": field.render,
     "inspections": inspections.render,
     "owner": owner.render,
 }
-REPORT, LETTER = "report", "letter"
+REPORT, LETTER, FIELD = "report", "letter", "field"
 
 
-def handout(name: str, review: Review, response: Callable[[Review], str]) -> str | None:
-    """Return a handout as a page; None where there is none of that name. `response` writes that to the town's letter."""
+def handout(
+    name: str, review: Review, response: Callable[[Review], str], to_find_out: Collection[str] = ()
+) -> str | None:
+    """Return a handout as a page; None where there is none of that name.
+
+    `response` writes that to the town's letter; `to_find_out` is what a person left for later.
+    """
     if name == REPORT:
         return report([review])
+    if name == FIELD:
+        return _page(name, review, field.render(review, to_find_out))
     made = {**PAPERS, LETTER: response}.get(name)
-    if made is None:
-        return None
+    return None if made is None else _page(name, review, made(review))
+
+
+def _page(name: str, review: Review, paper: str) -> str:
     # what a person wrote is text in every paper, and markup in it is shown and never taken for markup
-    body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(made(review)))
+    body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(paper))
     body = body.replace("<li>[ ] ", "<li class=tick>")
     return (
         f"<!doctype html><html lang=en-US><head><meta charset=utf-8><meta name=viewport content='width=device-width'>"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from precheck.board.members import ON_PLAN, ends_of, members_shown
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Story
 from precheck.reports.drawings.free import largest_free
@@ -18,7 +19,7 @@ NO_STORY = ""
 _DIGITS = 3  # of an inch; a sixteenth has four, and half of one is nothing to look at
 BOXES = ("fixtures", "wet areas", "appliances")
 POINTS = {"receptacles": "receptacle", "alarms": "alarm", "lights": "light", "exhausts": "exhaust", "panels": "panel",
-          "appliances": "appliance", "members": "member"}  # fmt: skip
+          "appliances": "appliance"}  # fmt: skip
 
 
 def picture_of(house: House) -> Data:
@@ -33,9 +34,10 @@ def picture_of(house: House) -> Data:
         "stories": stories,
         "rooms": rooms,
         "openings": [_opening(opening, at) for opening in openings if (at := placed[opening.id]) is not None],
-        "stairs": [found for stair in house.project.stairs if (found := _stair(stair, house)) is not None],
+        "stairs": [found for stair in house.project.stairs for found in _stair(stair, house)],
         "boxes": list(_boxes(house)),
         "points": list(_points(house)),
+        "members": members_shown(house),
         "loose": list(_loose(house, placed)),
     }
 
@@ -91,18 +93,24 @@ def _opening(opening: Opening, at: PlacedOpening) -> Data:
     }
 
 
-def _stair(stair: Stair, house: House) -> Data | None:
+def _stair(stair: Stair, house: House) -> Iterable[Data]:
+    """Yield a stair on the story that it starts from, where it goes up, and on the one that it ends on, where it goes down."""
     box = stair.rectangle
     if is_missing(box):
-        return None
-    foot = house.space(stair.between[0])
-    return {
+        return
+    tread = stair.flights[0].tread if len(stair.flights) == 1 else stair.absent("tread")
+    shown = {
         **_part(stair),
-        "story": NO_STORY if foot is None or is_missing(foot.story) else foot.story,
         "box": _box(box),
         "climbs": "" if is_missing(stair.climbs) else stair.climbs,
         "risers": None if is_missing(stair.risers) else stair.risers,
+        "tread": None if is_missing(tread) else round(inches(tread), _DIGITS),
     }
+    lower, upper = (house.space(side) for side in house.ends(stair))
+    stories = [NO_STORY if one is None or is_missing(one.story) else one.story for one in (lower, upper)]
+    yield {**shown, "story": stories[0], "end": "UP"}
+    if upper is not None and stories[1] != stories[0]:
+        yield {**shown, "story": stories[1], "end": "DN"}
 
 
 def _boxes(house: House) -> Iterable[Data]:
@@ -110,7 +118,7 @@ def _boxes(house: House) -> Iterable[Data]:
         for part in getattr(house.project, section.replace(" ", "_")):
             box = getattr(part, "rectangle", None)
             if box is not None and not is_missing(box):
-                yield {**_part(part), "story": _story_of(part, house), "box": _box(box), "what": _what(part)}
+                yield {**_placed(part, house), "box": _box(box), "what": _what(part)}
 
 
 def _points(house: House) -> Iterable[Data]:
@@ -119,16 +127,17 @@ def _points(house: House) -> Iterable[Data]:
             at = getattr(part, "at", None)
             if isinstance(at, tuple) and len(at) == 2 and not any(map(is_missing, at)):
                 point = _point((inches(at[0]), inches(at[1])))
-                yield {**_part(part), "story": _story_of(part, house), "at": point, "what": _what(part)}
+                yield {**_placed(part, house), "at": point, "what": _what(part)}
 
 
-def _story_of(part: Part, house: House) -> str:
+def _placed(part: Part, house: House) -> Data:
     space = house.space(str(getattr(part, "space", "")))
-    return NO_STORY if space is None or is_missing(space.story) else space.story
+    story = NO_STORY if space is None or is_missing(space.story) else space.story
+    return {**_part(part), "story": story, "room": "" if space is None else space.id}
 
 
 def _loose(house: House, placed: dict[str, PlacedOpening | None]) -> Iterable[Data]:
-    """Yield the rooms, openings and stairs that are in the file and not on the plan, with what would place them."""
+    """Yield the rooms, openings, stairs, posts and beams that are in the file and not on the plan, with what would place them."""
     for space in house.project.spaces:
         if not outline_in_inches(house, space) and not space.is_removed:
             yield {**_part(space), "name": space.name or space.id, "lacks": "rectangle"}
@@ -139,7 +148,10 @@ def _loose(house: House, placed: dict[str, PlacedOpening | None]) -> Iterable[Da
             yield {**_part(part), "name": part.label, "lacks": "middle" if drawn else "room", "rooms": rooms}
     for stair in house.project.stairs:
         if is_missing(stair.rectangle) and not stair.is_removed:
-            yield {**_part(stair), "name": stair.label, "lacks": "rectangle"}
+            yield {**_part(stair), "name": stair.label, "lacks": "place"}
+    for member in house.project.members:
+        if member.role in ON_PLAN and not member.is_removed and not ends_of(member, house):
+            yield {**_part(member), "name": member.label, "lacks": "place", "role": member.role}
 
 
 def _part(part: Part) -> Data:

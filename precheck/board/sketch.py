@@ -19,6 +19,7 @@ from precheck.survey import House
 INNER_WALL, OUTER_WALL = 4.5, 6.5  # inches: a 2x4 with board on both sides; a 2x6 with board and sheathing
 SIDES = ("east", "north", "west", "south")
 _SIXTEENTHS = 16
+SIXTEENTH = 1 / _SIXTEENTHS  # of an inch: what is less apart is the same place
 Point = tuple[float, float]
 
 
@@ -92,7 +93,7 @@ def middle_on(outline: list[Point], wall: int, distance: float, width: float, fr
     start, end = _wall(outline, wall)
     length = hypot(end[0] - start[0], end[1] - start[1])
     along = distance + width / 2
-    if along + width / 2 > length + 1 / _SIXTEENTHS or distance < 0:
+    if along + width / 2 > length + SIXTEENTH or distance < 0:
         raise ValueError(
             f"the wall is {drawn_as(length)} long, so {drawn_as(width)} at {drawn_as(distance)} does not fit in it"
         )

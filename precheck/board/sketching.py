@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from precheck.board.asked import AddOpening, AddRoom, AskedByPage, Put, SetRectangle, Slide
+from precheck.board import members, sections, tray
+from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
+from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
+from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
     Footprint,
@@ -19,20 +23,16 @@ from precheck.board.sketch import (
     rectangle,
     wall_between,
 )
-from precheck.board.typed import length_in_inches, opening_size, room_size
+from precheck.board.tray import room_called
+from precheck.board.typed import MeantError, length_in_inches, opening_size, room_size
 from precheck.files.missing import is_missing
-from precheck.project import Door, Opening, Part, Space, Window
+from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
-from precheck.reports.drawings.svg import inches
+from precheck.reports.drawings.svg import Point, inches
 from precheck.survey import House
-
-LETTERS = {"alarms": "SA", "lights": "LT", "receptacles": "R", "fixtures": "FX", "appliances": "AP", "exhausts": "EX",
-           "panels": "PN"}  # fmt: skip
-FIXTURE = {"toilet": (30, 28), "lavatory": (24, 21), "shower": (36, 36), "tub": (60, 30), "tub with shower": (60, 30),
-           "kitchen sink": (33, 22), "clothes washer": (27, 30), "bidet": (30, 28)}  # fmt: skip
-"""Sizes in inches with which a fixture is drawn at first, common practice; a person types others."""
+from precheck.units import Length
 
 
 def changes_of(house: House, asked: AskedByPage) -> Changes:
@@ -45,16 +45,30 @@ def changes_of(house: House, asked: AskedByPage) -> Changes:
         return _opening(house, asked)
     if isinstance(asked, Slide):
         return _slide(house, asked)
+    return _of_tray(house, asked)
+
+
+def _of_tray(house: House, asked: AskedByPage) -> Changes:
     if isinstance(asked, Put):
-        return _put(house, asked)
+        return tray.put(house, asked)
+    if isinstance(asked, PutStair):
+        return tray.stair(house, asked)
+    if isinstance(asked, PutMember):
+        return members.member(house, asked)
+    if isinstance(asked, SetPlace):
+        return tray.placed(house, asked)
+    if isinstance(asked, MoveBy):
+        there = house.project.by_id.get(asked.part)
+        return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
+    return _of_section(house, asked)
+
+
+def _of_section(house: House, asked: AskedByPage) -> Changes:
+    if isinstance(asked, TypeHeight):
+        return sections.height_typed(house, asked)
+    if isinstance(asked, ShapeCeiling):
+        return sections.ceiling_shaped(house, asked)
     raise ValueError("the page asked for something unknown")
-
-
-def _space(house: House, name: str) -> Space:
-    found = house.space(name)
-    if found is None:
-        raise ValueError(f"there is no room `{name}`; choose one on the plan")
-    return found
 
 
 def _use(space: Space) -> str:
@@ -85,7 +99,7 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
     if asked.at is not None:
         return box._replace(x=asked.at[0], y=asked.at[1])
     if asked.beside:
-        neighbor = _space(house, asked.beside)
+        neighbor = room_called(house, asked.beside)
         around = box_of(house, neighbor)
         if around is None:
             raise ValueError(f"{neighbor.label} is not drawn yet; type its size first")
@@ -97,7 +111,7 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
 
 def _story_beside(house: House, name: str) -> str:
     if name:
-        space = _space(house, name)
+        space = room_called(house, name)
         return "" if is_missing(space.story) else space.story
     stories = house.project.stories
     ground = [story.id for story in stories if story.level == "ground"]
@@ -152,13 +166,13 @@ def _box(house: House, part: Part) -> Footprint | None:
 
 
 def _opening(house: House, asked: AddOpening) -> Changes:
-    room = _space(house, asked.room)
+    room = room_called(house, asked.room)
     outline = outline_in_inches(house, room)
     if not outline:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
     there = house.project.by_id.get(asked.part) if asked.part else None
     size, called, width = opening_size(asked.size, there)
-    place_of_it = middle_on(outline, asked.wall, length_in_inches(asked.distance, DISTANCE), width, asked.from_end)
+    place_of_it = middle_on(outline, asked.wall, _distance(outline, asked, width), width, asked.from_end)
     on = on_wall(room, outline, place_of_it)
     if isinstance(there, Opening):
         return _placed(house, there, on, size)
@@ -168,6 +182,23 @@ def _opening(house: House, asked: AddOpening) -> Changes:
     operation = asked.operation or called
     values = {"id": ident, "phase": asked.phase, **where, "operation": operation, "unit size": size, "on": on}
     return Changes([added(house.project, f"{asked.kind}s", values)], f"{asked.kind} {ident} in {room.name or room.id}")
+
+
+def _distance(outline: list[Point], asked: AddOpening, width: float) -> float:
+    """Return a typed distance in inches. Raises `MeantError` where it was short, with the ways that fit in the wall."""
+    try:
+        return length_in_inches(asked.distance, DISTANCE)
+    except MeantError as error:
+        fit = [one for one in error.meant if _fits(outline, asked.wall, inches(Length.parse(one)), width)]
+        raise MeantError(error.typed, tuple(fit) or error.meant) from None
+
+
+def _fits(outline: list[Point], wall: int, distance: float, width: float) -> bool:
+    try:
+        middle_on(outline, wall, distance, width, False)
+    except ValueError:
+        return False
+    return True
 
 
 def _placed(house: House, opening: Opening, on: str, size: str = "") -> Changes:
@@ -188,20 +219,3 @@ def _slide(house: House, asked: Slide) -> Changes:
         raise ValueError(f"`{asked.part}` is no door or window on the plan")
     outline = outline_in_inches(house, at.inner)
     return _placed(house, part, on_wall(at.inner, outline, nearest_wall(outline, asked.middle)))
-
-
-def _put(house: House, asked: Put) -> Changes:
-    room = _space(house, asked.room)
-    ident = free_id(house.project, LETTERS[asked.section])
-    values = {"id": ident, "phase": asked.phase, "space": room.id}
-    if asked.section == "fixtures":
-        width, depth = FIXTURE.get(asked.what, (24, 24))
-        box = Footprint(asked.at[0] - width / 2, asked.at[1] - depth / 2, width, depth)
-        values |= {"what": asked.what, "rectangle": rectangle(box)}
-    elif asked.section == "alarms":
-        values |= {"detects": f"[{asked.what or 'smoke'}]", "at": point(asked.at)}
-    else:
-        values |= {"what": asked.what, "at": point(asked.at)}
-    return Changes(
-        [added(house.project, asked.section, values)], f"{asked.what or asked.section} in {room.name or room.id}"
-    )

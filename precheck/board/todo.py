@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from precheck.board.forms import called, key_of
 from precheck.board.values import remedy_of
 from precheck.checks.outcome import capital
 from precheck.files.edit import Gone
-from precheck.project import Part
+from precheck.project import Part, Story
 from precheck.reports import words
 from precheck.reports.changes import CORRECTED, GONE, NEW, changes
 from precheck.reports.groups import LABELS, LOOKS, Group
 from precheck.reports.opening import verdict_line, works_told
+from precheck.reports.wanted import PROJECT
 from precheck.reports.worklist import Item
 from precheck.review.finding import READY, Review
 
 Data = dict[str, Any]
+NOT_DRAWN = ("the rooms", "the doors", "the windows")  # what a story is asked for till all of it is drawn
+MOST_WANTS = 3  # named of one item, before it is opened
+_FOR_PAPER = re.compile(r"(, for [^\[\]]*)?( \[on [^\]]*\])?$")  # for which line of a work, and on which sheet
 MOST_CHANGES = 6  # told one by one after a change
 
 
@@ -43,9 +48,9 @@ def _item(item: Item) -> Data:
     return {
         "key": key_of(item),
         "group": item.group.key,
-        "label": item.label,
+        "label": label_of(item),
         "parts": [part.id for part in item.parts],
-        "said": capital(item.gist),
+        "said": _said(item),
         "wants": list(item.wants),
         "fix": capital("; ".join(item.remedies)) if item.group is Group.FIX else "",
         "apply": _remedy(item) if item.group is Group.FIX else "",
@@ -53,6 +58,25 @@ def _item(item: Item) -> Data:
         "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "line": item.line,
     }
+
+
+def label_of(item: Item) -> str:
+    """Return what an item is about, by the name that a person gave it where it has one."""
+    if len(item.parts) == 1 and isinstance(item.part, Part):
+        return str(getattr(item.part, "name", "")) or capital(item.label)
+    return "The job" if item.label == PROJECT else capital(item.label)
+
+
+def _said(item: Item) -> str:
+    """Return what is said of an item; of a story that is not all drawn, without the words of the file."""
+    if isinstance(item.part, Story) and all(need.key in NOT_DRAWN for wanted in item.wanted for need in wanted.needs):
+        kinds = [need.key.removeprefix("the ") for wanted in item.wanted for need in wanted.needs]
+        return f"All {', '.join(dict.fromkeys(kinds))} to be drawn; tick it when they are"
+    if item.group is not Group.ADD:
+        return capital(item.gist)
+    wants = [_FOR_PAPER.sub("", one) for one in item.wants]
+    more = len(wants) - MOST_WANTS
+    return capital(", ".join([*wants[:MOST_WANTS], *([f"and {more} more"] if more > 0 else [])]))
 
 
 def _remedy(item: Item) -> str:
@@ -91,4 +115,6 @@ def parts_of(review: Review, items: tuple[Item, ...]) -> dict[str, Data]:
 
 
 def _part(part: Part, counts: dict[str, int]) -> Data:
-    return {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}
+    found = {"label": called(part), "kind": part.kind, "line": part.place.line, "counts": counts}
+    space = getattr(part, "space", None)
+    return {**found, "room": space} if isinstance(space, str) else found

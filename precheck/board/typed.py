@@ -15,11 +15,13 @@ A_LENGTH, A_SIZE = f"{Length.a()} with its unit", "width x height"
 
 
 class MeantError(ValueError):
-    """What was typed is short for something, which is to be shown before it is written; `meant` are the ways to read it."""
+    """What was `typed` is short for something, which is to be shown before it is written; `meant` are the ways to read it."""
 
-    def __init__(self, meant: tuple[str, ...]) -> None:
-        told = meant[0] if len(meant) == 1 else f"{', '.join(meant[:-1])} or {meant[-1]}"
-        super().__init__(f"Read as {told}. Press Enter to take it." if len(meant) == 1 else f"Which is meant: {told}?")
+    def __init__(self, typed: str, meant: tuple[str, ...], told: str = "") -> None:
+        names = meant[0] if len(meant) == 1 else f"{', '.join(meant[:-1])} or {meant[-1]}"
+        asked = f"Read as {names}. Press Enter to take it." if len(meant) == 1 else f"Which is meant: {names}?"
+        super().__init__(told or asked)
+        self.typed = typed
         self.meant = meant
 
 
@@ -27,7 +29,7 @@ def length_in_inches(text: str, likely: Likely) -> float:
     """Return a typed length in inches. Raises ValueError with what to type, `MeantError` where it was short for something."""
     with suppress(NotationError):
         return inches(Length.parse(text))
-    raise MeantError(lengths_typed(text, likely))
+    raise MeantError(text, lengths_typed(text, likely))
 
 
 def room_size(text: str) -> tuple[float, float]:
@@ -61,4 +63,4 @@ def _pair(text: str, likely: Likely) -> tuple[float, float]:
     if len(parts) == 2:
         with suppress(NotationError):
             return inches(Length.parse(parts[0])), inches(Length.parse(parts[1]))
-    raise MeantError(tuple(size.written for size in sizes_typed(text, likely)))
+    raise MeantError(text, tuple(size.written for size in sizes_typed(text, likely)))

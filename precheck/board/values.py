@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from precheck.board.asked import GiveAnswer, RuleOut, SayDrawn, SetValue, TakeOut
+from precheck.board.asked import GiveAnswer, MakeAgree, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
+from precheck.board.twice import given_twice
 from precheck.board.typed import in_full
 from precheck.files.missing import Need, is_missing
 from precheck.project import Part, Project
@@ -15,6 +16,7 @@ from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports.json import change_data
 from precheck.reports.order import told
 from precheck.reports.worklist import Item
+from precheck.survey import House
 
 SETTLED = "This was settled or changed in the meantime."
 
@@ -69,6 +71,17 @@ def remedy_of(item: Item) -> list[Change]:
             if found.setdefault(tuple(data["path"]), text) != text:
                 return []
     return [Change(path, value) for path, value in found.items()]
+
+
+def agreed(house: House, asked: MakeAgree) -> Changes:
+    """Return the changes that make what a part says twice agree. Raises ValueError where it agrees by now."""
+    part = house.project.by_id.get(asked.part)
+    found = (
+        next((one for one in given_twice(house, part) if one.said == asked.fact), None) if part is not None else None
+    )
+    if found is None or asked.way >= len(found.ways):
+        raise ValueError(SETTLED)
+    return Changes(found.ways[asked.way].changes, found.ways[asked.way].said)
 
 
 def _answer(question: Question, value: str) -> Change:
@@ -145,5 +158,9 @@ def story_drawn(project: Project, asked: SayDrawn) -> Changes:
     story = project.by_id.get(asked.story)
     if story is None:
         raise ValueError(f"there is no story `{asked.story}`")
-    value = f"[{', '.join(asked.what)}]" if asked.what else GONE
-    return Changes([Change((*path_of(project, story), "drawn"), value)], f"what is drawn of {story.label}")
+    told = (
+        f"all {' and '.join(asked.what)} of {story.label} are drawn"
+        if asked.what
+        else f"{story.label} is not all drawn"
+    )
+    return Changes([Change((*path_of(project, story), "drawn"), f"[{', '.join(asked.what)}]")], told)

@@ -74,6 +74,11 @@ class Check(NamedTuple):
             yield self
 
     @property
+    def is_met(self) -> bool:
+        """Whether it is met, if only with a warning, or asks nothing of this part."""
+        return self.outcome >= Outcome.WARN
+
+    @property
     def why(self) -> str:
         """Why the check was made, or why it does not apply or needs a look."""
         own = words(self.why_text)

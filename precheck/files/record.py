@@ -53,6 +53,7 @@ class Origin(NamedTuple):
 
 
 NOWHERE = Origin()
+WITH_ADVICE = 100  # unknown keys of a file that are told with what may be meant, which takes time to find
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True)
@@ -75,7 +76,7 @@ class Record(Fielded):
 
         def __getattr__(self, name: str) -> Any:
             """Return the value of a field that the file does not give: its absence, or its default."""
-            field = fields_of(type(self)).get(name)
+            field = fields_of(self.__class__).get(name)
             if field is None or field.required:
                 raise AttributeError(f"{type(self).__name__!r} object has no attribute {name!r}")
             value = self.absent(field.key) if field.maybe else field.default()
@@ -129,7 +130,9 @@ class Record(Fielded):
 
     def absent(self, key: str) -> Missing:
         """Return the absence of `key` from this record, for what is derived and not a field of its own."""
-        return Missing(Need(self.label, key, self.place, key in yes_or_no(type(self))))
+        own = self._origin  # which is looked into here, for half of all values are absent
+        place = own.block.place if own.block is not None else self.place
+        return Missing(Need(own.label or self.kind, key, place, key in yes_or_no(self.__class__)))
 
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
@@ -215,9 +218,10 @@ def _parted(model: type[Record], head: type[Record]) -> tuple[frozenset[str], di
 
 def _unknown(model: type[Record], head: type[Record], block: Block) -> Iterator[Problem]:
     of_head, lists = _parted(model, head)
-    for key in block:
-        if key not in of_head and key not in lists:
-            yield Problem(block.place_of(key), unknown_key(key, None, model))
+    unknown = [key for key in block if key not in of_head and key not in lists]
+    for told, key in enumerate(unknown):
+        what = unknown_key(key, None, model) if told < WITH_ADVICE else f"`{key}` is not a key of a {model.kind} either"
+        yield Problem(block.place_of(key), what)
 
 
 def _read_items(
@@ -258,7 +262,7 @@ def bind(record: Record, node: Any, owner: Record | None, index: int | None, at:
 
 def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
     for index, record in enumerate(records):
-        known = isinstance(items, Items)
+        known = isinstance(items, Items) and index < len(items)  # an empty list may stand for a record of its own
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
 
 
@@ -273,11 +277,11 @@ def walk(record: Record) -> Iterator[Record]:
 def _held(record: Record) -> list[tuple[str, Any]]:
     """Return the fields that hold a record or a list of records, each with what it holds."""
     fields = fields_of(type(record))
-    return [(name, value) for name, value in record.__dict__.items() if _is_held(value) and name in fields]
-
-
-def _is_held(value: Any) -> bool:
-    return isinstance(value[0] if isinstance(value, tuple) and value else value, Record)
+    return [
+        (name, value)
+        for name, value in record.__dict__.items()
+        if isinstance(value[0] if value.__class__ is tuple and value else value, Record) and name in fields
+    ]
 
 
 _keep = object.__setattr__

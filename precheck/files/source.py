@@ -55,18 +55,20 @@ class Block(dict[str, Any]):
     `renamed` holds, for the mapping of a whole file, what reading met of keys and words of before.
     """
 
-    __slots__ = ("at", "file", "keys_at", "renamed")
+    __slots__ = ("_place", "at", "file", "keys_at", "renamed")
 
     def __init__(self, at: tuple[int, int], file: str) -> None:
         self.at = at
         self.file = file
         self.keys_at: dict[str, tuple[int, int]] = {}
         self.renamed: tuple[Problem, ...] = ()
+        self._place: Place | None = None
 
     @property
     def place(self) -> Place:
         """Where the mapping starts."""
-        return _place(self.file, self.at)
+        self._place = self._place or _place(self.file, self.at)
+        return self._place
 
     def place_of(self, key: str) -> Place:
         """Where `key` stands, or where the mapping starts if it lacks the key."""

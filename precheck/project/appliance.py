@@ -12,6 +12,7 @@ from precheck.units import HeatRate, Pressure, Slope, Temperature
 
 BURNS = frozenset(("natural gas", "propane", "oil", "wood"))
 GAS = frozenset(("natural gas", "propane"))
+BY_WIRE = frozenset(("mini-split", "heat pump", "air conditioner", "air handler"))  # these burn nothing, unless said
 
 
 class Pan(Record):
@@ -128,8 +129,10 @@ class Appliance(Part):
 
     @property
     def burns_fuel(self) -> bool | Missing:
-        """Whether it burns a fuel; an absence where the fuel is not given."""
-        return self.fuel if is_missing(self.fuel) else self.fuel in BURNS
+        """Whether it burns a fuel; an absence where the fuel of one that may burn one is not given."""
+        if is_missing(self.fuel):
+            return False if self.what in BY_WIRE else self.fuel
+        return self.fuel in BURNS
 
 
 __all__ = ["Appliance", "Pan", "Passage", "Relief", "Strap"]

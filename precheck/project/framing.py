@@ -9,6 +9,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.project.between import Between
 from precheck.project.carried import Bearing, Carried
 from precheck.project.lumber import MakerData, MeasuredSize, Nominal, Plies, Sister
+from precheck.project.on_wall import AlongWall
 from precheck.project.part import Count, Gap, OpeningId, Part, Phase, Point, Size, SpaceId, StoryId, WallId
 from precheck.units import Length, Slope
 
@@ -98,7 +99,7 @@ class Member(Part):
 
     In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
     of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
-    one point.
+    one point. `on` gives either as one measures it, on a wall of a room so far from a corner.
     """
 
     kind = "member"
@@ -111,6 +112,7 @@ class Member(Part):
     to: Maybe[Point] = NOT_GIVEN
     row_to: Maybe[Point] = NOT_GIVEN
     at: Maybe[Point] = NOT_GIVEN
+    on: Maybe[AlongWall] = NOT_GIVEN
     size: Maybe[Nominal] = NOT_GIVEN
     plies: Plies = 1
     species: Maybe[str] = NOT_GIVEN

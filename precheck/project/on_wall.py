@@ -16,7 +16,7 @@ from precheck.files.record import NOT_GIVEN, Maybe, Record
 from precheck.files.source import Problem
 from precheck.files.values import Within
 from precheck.project.between import Between
-from precheck.project.part import Gap, Part, Point, SpaceId
+from precheck.project.part import Gap, Part, Point, Size, SpaceId
 from precheck.project.space import OUTDOOR, Space, SpaceBefore
 from precheck.units import Exact, Length
 from precheck.units.measure import exact
@@ -44,6 +44,16 @@ class OnWall(Record):
     distance: Annotated[Gap, Between("1/64 in", "300 ft")]
 
 
+class AlongWall(OnWall):
+    """The place of a member on a wall: its middle at `distance`, and its `length` from its first support to its last.
+
+    A post has its place alone.
+    """
+
+    kind = "stretch of a wall"
+    length: Maybe[Annotated[Size, Between("6 in", "100 ft")]] = NOT_GIVEN
+
+
 def corners_of(space: Space | SpaceBefore) -> tuple[Corner, ...]:
     """Return the corners of a room as drawn, or as it was before, in order; none where it is not drawn."""
     if space.outline:
@@ -69,11 +79,11 @@ def settle_places(parts: tuple[Part, ...], by_id: Mapping[str, Part], field: str
         found: Any = room.absent("rectangle")
         if not corners:
             pass
-        elif told := _wrong(on, corners):
+        elif told := wrong_place(on, corners):
             yield Problem(on.place, told)
             continue
         else:
-            found = _point(on, room, _behind(part, on, by_id))
+            found = point_on_wall(on, room, _behind(part, on, by_id))
         if field not in part.model_fields_set:
             part.__dict__[field] = found
 
@@ -81,7 +91,7 @@ def settle_places(parts: tuple[Part, ...], by_id: Mapping[str, Part], field: str
 def place_on(on: OnWall, room: Space) -> tuple[Edge, Length] | None:
     """Return the wall that `on` names, from the end it is measured from, and the distance; None where none is drawn."""
     corners = corners_of(room)
-    return (_measured(on, corners), on.distance) if corners and not _wrong(on, corners) else None
+    return (edge_on(on, corners), on.distance) if corners and not wrong_place(on, corners) else None
 
 
 def _edges(corners: tuple[Corner, ...]) -> list[Edge]:
@@ -110,7 +120,7 @@ def _faces(edge: Edge, turn: int) -> Corner | None:
     return (dy * turn, -dx * turn)
 
 
-def _wrong(on: OnWall, corners: tuple[Corner, ...]) -> str:
+def wrong_place(on: OnWall, corners: tuple[Corner, ...]) -> str:
     """Return what is wrong with a place on a wall of the outline, and what to write instead; empty if nothing is."""
     if is_missing(on.side) == is_missing(on.wall):
         return "name the wall by `side: south`, or by its number in the outline, `wall: 3`; one of them"
@@ -131,7 +141,7 @@ def _wrong(on: OnWall, corners: tuple[Corner, ...]) -> str:
     )
 
 
-def _measured(on: OnWall, corners: tuple[Corner, ...]) -> Edge:
+def edge_on(on: OnWall, corners: tuple[Corner, ...]) -> Edge:
     """Return the wall from the end from which the distance runs."""
     start, end = _edges(corners)[_walls(on, corners)[0] - 1]
     if is_missing(on.from_):
@@ -140,13 +150,13 @@ def _measured(on: OnWall, corners: tuple[Corner, ...]) -> Edge:
     return (start, end) if start[0] * x + start[1] * y > end[0] * x + end[1] * y else (end, start)
 
 
-def _point(on: OnWall, room: Space, behind: Space | None) -> Point:
+def point_on_wall(on: OnWall, room: Space, behind: Space | None) -> Point:
     """Return the point on the face of the wall, or in the middle of it where the room `behind` it is drawn.
 
     A wall to a porch or carport is the wall of the house, whose inner face the point is on.
     """
     corners = corners_of(room)
-    edge = _measured(on, corners)
+    edge = edge_on(on, corners)
     (ax, ay), (bx, by) = edge
     along = on.distance.n
     if ax == bx or ay == by:
@@ -187,4 +197,6 @@ def _depth(point: Corner, out: Corner, behind: tuple[Corner, ...]) -> Exact:
     return min(near, default=0)
 
 
-__all__ = ["OnWall", "corners_of", "place_on", "settle_places"]
+__all__ = [
+    "AlongWall", "OnWall", "corners_of", "edge_on", "place_on", "point_on_wall", "settle_places", "wrong_place",
+]  # fmt: skip

@@ -27,6 +27,7 @@ from precheck.project.foundation import Footing, FoundationWall, RetainingWall, 
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
+from precheck.project.members_on_walls import settle_members
 from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Number, Part
@@ -198,10 +199,6 @@ class Project(Head):
         """Return what needs of the project itself are said to be of."""
         return "the project"
 
-    def restates(self, part: Part, field: str) -> bool:
-        """Return whether an import worked out `field` of `part` from what else it wrote of it, so that it proves nothing."""
-        return bool(part.drawn_from) and field in getattr(self.design_file, "worked_out", ())
-
     def entries(self, section: str) -> tuple[Entry, ...]:
         """Return the entries of a section that a plugin adds; none where the file does not have it."""
         return self._sections.get(section, ())
@@ -270,6 +267,7 @@ def _settled(project: Project) -> Iterator[Problem]:
     yield from settle_places(
         (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
     )
+    yield from settle_members(project.members, project.by_id)
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any
 
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import Record, Reference
@@ -29,16 +28,9 @@ def problems_of_references(records: Iterable[Record], parts: Iterable[Part]) -> 
     by_id = {part.id: part for part in parts}
     for record in records:
         for field, value in record.__dict__.items():
-            for reference in _references(value):
-                if told := wrong_reference(by_id, reference, reference.kinds):
+            for item in value if isinstance(value, tuple) else (value,):
+                if isinstance(item, Reference) and (told := wrong_reference(by_id, item, item.kinds)):
                     yield Problem(record.place_of(field), told)
-
-
-def _references(value: Any) -> Iterator[Reference]:
-    if isinstance(value, Reference):
-        yield value
-    elif isinstance(value, tuple):
-        yield from (item for item in value if isinstance(item, Reference))
 
 
 def wrong_reference(by_id: Mapping[str, Part], reference: str, kinds: Sequence[str]) -> str | None:

@@ -14,8 +14,7 @@ from typing import Any, NamedTuple
 from precheck.checks import Check, Look, Outcome, does_not_apply, look_at, not_shown, unsettled
 from precheck.checks.outcome import as_reported, said_of
 from precheck.files.missing import is_missing
-from precheck.files.record import Record
-from precheck.project import Project
+from precheck.project import Exclusion, Project
 from precheck.review.accepted import Acceptance
 from precheck.review.accepting import accept
 from precheck.review.chosen import chosen_rules
@@ -25,6 +24,7 @@ from precheck.review.loading import meddled, missing_plugins
 from precheck.review.ruled_out import ruled_out
 from precheck.review.sketch import held_open
 from precheck.review.works import works_of
+from precheck.rules.line import Line
 from precheck.rules.plugins import Plugins
 from precheck.rules.rule import MAY_REMAIN, STANDS_ASIDE, Rule, Signature
 from precheck.rules.seal import Seal
@@ -58,7 +58,7 @@ def review(
     findings = held_open(findings, house, lambda other: _timed(chosen.rules, other, code, plugins)[0])
     findings += missing_plugins(project, plugins)
     places = house.places
-    findings.sort(key=lambda f: ((places.get(id(f.subject)) or f.place)[1:], f.rule.name))
+    findings.sort(key=lambda f: (*(places.get(id(f.subject)) or f.place)[1:], f.rule.name))
     records = [a for a in accepted if a.is_of(project.place.file) and (not wanted or a.topic in wanted)]
     settled, told = accept(findings, records, today, project, chosen.offered) if records else (findings, ())
     return Review(
@@ -70,7 +70,7 @@ def review(
 def _timed(
     rules: Iterable[Rule], house: House, code: AdoptedCode, plugins: Plugins
 ) -> tuple[list[Finding], tuple[str, ...]]:
-    """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
+    """Run the rules, and tell which plugins of others took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
     strange, deepest = plugins.strange_rules, sys.getrecursionlimit()
@@ -96,7 +96,7 @@ def _timed(
 
 def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[str]:
     for offer in plugins.offers:
-        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules}
+        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules if rule.name in plugins.strange_rules}
         own = sum(times.values())
         if own > total / 2:
             slowest = max(times, key=lambda name: times[name])
@@ -109,8 +109,8 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     try:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
-        own, undefined = _limits(signature, code)
-        read = _read(signature, own, house) if not undefined else None
+        of_code, undefined = _limits(signature, code)
+        read = None if of_code is None else of_code.within(house, signature)
     except _PASSED_ON:
         raise
     except BaseException as error:
@@ -120,15 +120,16 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
         yield _undefined(rule, house, subjects, undefined)
         return
     alike = not any(limit.for_some for limit in read.limits)
+    may_be_out = isinstance(rule, Line) or issubclass(Exclusion, signature.subject)
     for one in subjects:
         if one.error is None and not rule.concerns(one.subject, read.own):
             continue
         if one.error is not None:
             yield _erred(rule, house.project, (), one.error)
             continue
-        exempt = _exempt(one.subject, house, code)
+        exempt = None if one.exemption is None else _exempt(one.exemption, one.subject, house, code)
         found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
-        yield ruled_out(found, house.project, code)
+        yield ruled_out(found, house.project, code) if may_be_out else found
 
 
 class _Read(NamedTuple):
@@ -142,12 +143,15 @@ class _Read(NamedTuple):
     extra: tuple[Any, ...] = ()
     unset: Check | None = None
 
+    def within(self, house: House, signature: Signature) -> _Read:
+        """Return the same with the house, for a rule that asks for it."""
+        return _Read(self.limits, self.own, (*self.extra, house), self.unset) if signature.wants_house else self
 
-def _read(signature: Signature, own: Any, house: House) -> _Read:
+
+def _read(signature: Signature, own: Any) -> _Read:
     if own is None:
-        return _Read((), None, (house,) if signature.wants_house else ())
-    extra = (own, house) if signature.wants_house else (own,)
-    return _Read(tuple(own), own, extra, unsettled(*(getattr(own, field) for field in signature.settled)))
+        return _Read((), None)
+    return _Read(tuple(own), own, (own,), unsettled(*(getattr(own, field) for field in signature.settled)))
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:
@@ -155,7 +159,8 @@ def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any],
     ways = ways_for(limits, one.subject, house)
     record = rule.signature.limits
     assert record is not None  # a rule without limits has none that differ by part
-    found = [_one(rule, one, _read(rule.signature, record(*way), house), exempt) for way in ways.ways]
+    reads = (_read(rule.signature, record(*way)) for way in ways.ways)
+    found = [_one(rule, one, read.within(house, rule.signature), exempt) for read in reads]
     worst = min(reversed(found), key=lambda finding: finding.outcome)
     agree = len({finding.outcome for finding in found}) == 1
     if agree or worst.outcome >= Outcome.WARN or worst.outcome is Outcome.ERROR:
@@ -191,12 +196,11 @@ def _of_what_stands(rule: Rule, check: Check) -> Outcome:
     return as_reported(check.outcome, may_remain=True) if rule.existing == MAY_REMAIN else check.outcome
 
 
-def _exempt(subject: Any, house: House, code: AdoptedCode) -> Check | None:
+def _exempt(freed: Exemption, subject: Any, house: House, code: AdoptedCode) -> Check | None:
     """Return that no rule of its topic holds for a subject that the adopted code exempts."""
-    freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
-    limit = code.limits.get(freed.limit) if isinstance(freed, Exemption) else None
+    limit = code.limits.get(freed.limit)
     limit = limit_for(limit, subject, house) if limit is not None else None
-    if freed is None or limit is None or limit.value is None or is_missing(limit.value):
+    if limit is None or limit.value is None or is_missing(limit.value):
         return None
     return does_not_apply(f"{freed.why}, which {limit.section or 'the adopted code'} exempts")
 
@@ -227,12 +231,16 @@ def _left_open(limits: tuple[Limit[Any], ...], error: BaseException) -> Check | 
 
 
 @lru_cache(maxsize=4096)
-def _limits(signature: Signature, code: AdoptedCode) -> tuple[Any, list[str]]:
-    """Return what a rule reads of a code: the very same for rules that read the same, which may keep what follows from it."""
+def _limits(signature: Signature, code: AdoptedCode) -> tuple[_Read | None, list[str]]:
+    """Return what a rule reads of a code, or the names that the code lacks.
+
+    It is the very same for rules that read the same, which may keep what follows from it.
+    """
     undefined = [name for name in signature.names if name not in code.limits]
-    if signature.limits is None or undefined:
+    if undefined:
         return None, undefined
-    return signature.limits(*(code.limits[name] for name in signature.names)), []
+    own = None if signature.limits is None else signature.limits(*(code.limits[name] for name in signature.names))
+    return _read(signature, own), []
 
 
 def _undefined(rule: Rule, house: House, subjects: tuple[Candidate, ...], names: list[str]) -> Finding:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple, Protocol
 
-from precheck.survey.fact import phase_of
+from precheck.files.record import Record
+from precheck.survey.fact import Exemption, phase_of
 
 
 class Subject(Protocol):
@@ -16,18 +17,21 @@ class Subject(Protocol):
 
 
 class Candidate(NamedTuple):
-    """A subject with its phase and place, or with the error that asking for them, or for its name, came to."""
+    """A subject with its phase, its place and what may free it, or with the error that asking for these came to."""
 
     subject: Any
     phase: Any
     place: Any = None
     error: BaseException | None = None
+    exemption: Exemption | None = None
 
 
 def candidate_of(subject: Any) -> Candidate:
     """Return `subject` with its phase and place."""
     try:
         _ = subject.label  # a fact that cannot say what it is about is an error of its rules
-        return Candidate(subject, phase_of(subject), subject.place)
+        freed = None if isinstance(subject, Record) else getattr(subject, "exemption", None)
+        exemption = freed if isinstance(freed, Exemption) else None
+        return Candidate(subject, phase_of(subject), subject.place, None, exemption)
     except (Exception, SystemExit) as error:
         return Candidate(subject, None, None, error)

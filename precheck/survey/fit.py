@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations
 
 from precheck.files.missing import is_missing
 from precheck.project import (
+    OUTSIDE,
     Alarm,
     Appliance,
+    Door,
     Exhaust,
     Fixture,
     Light,
@@ -26,17 +29,21 @@ from precheck.project import (
     WetArea,
 )
 from precheck.project.on_wall import place_on
+from precheck.project.space import OUTDOOR, UNFINISHED
 from precheck.survey import geometry
 from precheck.survey.fact import Fact, fact
-from precheck.survey.geometry import SHORTEST_SHARED, THICKEST_WALL
+from precheck.survey.geometry import KEPT, SHORTEST_SHARED, THICKEST_WALL
 from precheck.survey.house import House
 from precheck.survey.openings import Stretch, edges, from_point, line_of, outline_of, stretch_of, to_outline
 from precheck.units import Area, Length
+from precheck.units.measure import exact
 
 WIDEST_GAP = Length.parse("6 ft")  # rooms further apart than this are meant to be apart
 OVERLAP_MEANT = Area.parse("1 sq ft")  # what outlines drawn to the middle of walls may cover twice
 THINGS: tuple[type[Part], ...] = (Receptacle, Light, Alarm, Fixture, Appliance, Panel, Exhaust)
 """What stands at a point of the plan, in a room."""
+NO_INSIDE = OUTDOOR | UNFINISHED | {"sunroom"}
+"""Uses of spaces that a window or door to the outside may look or lead into."""
 JAMB = Length.parse("1 in")  # what an opening may reach past the end of its wall for rounding
 
 
@@ -45,12 +52,14 @@ class RoomPair(Fact):
     """Two rooms of one story, drawn so that they do not fit: they overlap, or stand apart by more than a wall.
 
     `overlap` is the floor that both cover, `gap` what lies between them where they face each other; None where not.
+    `joined` says that one of them is to stand detached, and is drawn wall to wall with the other.
     """
 
     one: Space
     other: Space
     overlap: Area | None
     gap: Length | None
+    joined: bool = False
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[RoomPair]:
@@ -62,6 +71,8 @@ class RoomPair(Fact):
             covered = geometry.overlap(a, b)
             if covered > OVERLAP_MEANT:
                 yield cls(one, one, other, covered, None)
+            elif _stands_alone(one, other) and geometry.shared_wall(a, b).n > 0:
+                yield cls(one, one, other, None, None, joined=True)
             elif (gap := gap_between_rooms(a, b)) is not None and not _something_between(one, other, gap, house):
                 yield cls(one, one, other, None, gap)
 
@@ -81,13 +92,15 @@ class OpeningInPlan(Fact):
     """An opening that is placed in plan, and what is wrong with its place.
 
     `off_wall` is how far it stands from the nearest wall of its rooms, `past_end` how far it reaches past the end of it,
-    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it.
+    `off_stated` how far its stated middle is from where its stated place `on` a wall puts it. `other` is a room that the plan
+    puts on its far side while it is said to lead outside, or one that it is said to join and does not.
     """
 
     opening: Opening
     off_wall: Length | None
     past_end: Length | None
     off_stated: Length | None
+    other: Space | None
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[OpeningInPlan]:
@@ -101,7 +114,7 @@ class OpeningInPlan(Fact):
             away = from_point(middle, wall)
             off = away if away.n > THICKEST_WALL else None
             past = None if off else _past_end(opening, wall, house)
-            yield cls(opening, opening, off, past, _off_stated(opening, house))
+            yield cls(opening, opening, off, past, _off_stated(opening, house), _wrong_side(opening, wall, house))
 
     @property
     def phase(self) -> str:
@@ -170,7 +183,7 @@ def _away(part: Part, outline: geometry.Outline) -> Length | None:
 
 def _middle(line: Stretch) -> geometry.Point:
     (ax, ay), (bx, by) = line
-    return Fraction(ax + bx) / 2, Fraction(ay + by) / 2
+    return exact(Fraction(ax + bx) / 2), exact(Fraction(ay + by) / 2)
 
 
 def walls_around(opening: Opening, house: House) -> list[Stretch]:
@@ -180,6 +193,7 @@ def walls_around(opening: Opening, house: House) -> list[Stretch]:
     return [edge for room in rooms if (outline := house.outline(room)) is not None for edge in edges(outline)]
 
 
+@lru_cache(maxsize=KEPT)
 def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length | None:
     """Return how far apart two outlines stand where they face each other; None where they do not, or touch."""
     if geometry.shared_wall(one, other).n > 0:
@@ -191,6 +205,12 @@ def gap_between_rooms(one: geometry.Outline, other: geometry.Outline) -> Length 
 
 def _on_one_story(one: Space, other: Space) -> bool:
     return is_missing(one.story) or is_missing(other.story) or one.story == other.story
+
+
+def _stands_alone(one: Space, other: Space) -> bool:
+    """Whether just one of the two is said to stand detached; a porch or deck may lie at whatever it belongs to."""
+    apart = (one.detached is True) != (other.detached is True)
+    return apart and not {one.use, other.use} & (OUTDOOR | UNFINISHED)
 
 
 def _something_between(one: Space, other: Space, gap: Length, house: House) -> bool:
@@ -205,6 +225,39 @@ def _something_between(one: Space, other: Space, gap: Length, house: House) -> b
         if all(geometry.shared_wall(outline, side).n >= SHORTEST_SHARED for side in (first, second)):
             return True
     return False
+
+
+def _wrong_side(opening: Opening, wall: Stretch, house: House) -> Space | None:
+    """Return the room that `opening` is said to join and is not drawn at, or that lies where it is said to lead outside."""
+    assert not is_missing(opening.middle)
+    middle = (opening.middle[0].n, opening.middle[1].n)
+    sides = opening.between if isinstance(opening, Door) else (getattr(opening, "space", ""), OUTSIDE)
+    rooms = [space for side in sides if (space := house.space(str(side))) is not None]
+    own = [(room, outline) for room in rooms if (outline := house.outline(room)) is not None]
+    if OUTSIDE not in sides:
+        far = [room for room, outline in own if min(from_point(middle, e) for e in edges(outline)).n > THICKEST_WALL]
+        return far[0] if far and len(own) == len(sides) and _on_one_story(*rooms) else None
+    if not own or is_missing(rooms[0].story):
+        return None
+    told = (opening.looks_under, opening.opens_to)
+    others = (s for s in house.spaces if s not in rooms and s.story == rooms[0].story and s.use not in NO_INSIDE)
+    others = (s for s in others if s.id not in told and s.use not in told)
+    return next((s for s in others if (o := house.outline(s)) is not None and _across(middle, wall, o)), None)
+
+
+def _across(middle: geometry.Point, wall: Stretch, outline: geometry.Outline) -> bool:
+    """Whether a side of `outline` runs along `wall` where `middle` lies, no farther away than a wall is thick."""
+    return any(_runs_along(edge, wall) and _is_beside(middle, edge) for edge in edges(outline))
+
+
+def _runs_along(edge: Stretch, wall: Stretch) -> bool:
+    (ax, ay), (bx, by) = edge
+    (cx, cy), (dx, dy) = wall
+    return (bx - ax) * (dy - cy) == (by - ay) * (dx - cx)
+
+
+def _is_beside(middle: geometry.Point, edge: Stretch) -> bool:
+    return from_point(middle, edge).n <= THICKEST_WALL and not from_point(_onto(middle, edge), edge).n
 
 
 def _past_end(opening: Opening, wall: Stretch, house: House) -> Length | None:

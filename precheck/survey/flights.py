@@ -48,7 +48,7 @@ def climb_of(stair: Stair, house: House) -> Length | Missing:
 
 def floors_apart(stair: Stair, house: House) -> Length | Missing:
     """Return the difference of the finished floors that `stair` joins."""
-    lower, upper = (house.space(side) for side in stair.between)
+    lower, upper = (house.space(side) for side in house.ends(stair))
     if lower is None or upper is None:
         return stair.absent("total rise")
     difference = house.finished_floor(upper) - house.finished_floor(lower)
@@ -128,7 +128,7 @@ def treads_not_measured(flight: Flight) -> Missing | None:
 
 def upper_space(stair: Stair, house: House) -> Space | None:
     """Return the space at the top of `stair`; None for the outside."""
-    return house.space(stair.between[1])
+    return house.space(house.ends(stair)[1])
 
 
 def largest(*values: Length | Missing) -> Length | Missing:

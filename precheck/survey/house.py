@@ -7,13 +7,26 @@ rules hold the two against each other.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
-from precheck.project import OUTSIDE, Ceiling, Door, Floor, Opening, Part, Project, Space, Wall, Window, thickness_of
+from precheck.project import (
+    OUTSIDE,
+    Ceiling,
+    Door,
+    Floor,
+    Opening,
+    Part,
+    Project,
+    Space,
+    Stair,
+    Wall,
+    Window,
+    thickness_of,
+)  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.survey import geometry, outlines, under_ceiling
+from precheck.survey import geometry, outlines, passages, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -42,7 +55,7 @@ class House:
 
     def _records(self, kind: type[Any]) -> Iterable[Any]:
         by_class = self.once(_by_class)
-        own = [records for one, records in by_class.items() if issubclass(one, kind)]
+        own = [by_class[one] for one in _of_kind(kind, tuple(by_class))]  # type: ignore[arg-type]  # a class has a hash
         return own[0] if len(own) == 1 else (r for r in self.project.records if own and isinstance(r, kind))
 
     def once(self, work_out: Callable[..., T], *of: Any) -> T:
@@ -210,6 +223,14 @@ class House:
         """Return the spaces on both sides of `door`; None for the outside."""
         return self.space(door.between[0]), self.space(door.between[1])
 
+    def ends(self, stair: Stair) -> tuple[str, str]:
+        """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
+        return passages.ends(stair, map(self.space, stair.between), self.finished_floor, self.story_order.rank)
+
+    def was_overhead(self, door: Door) -> bool:
+        """Return whether `door` goes and was one for vehicles: as said, else one out of a garage that is not too narrow."""
+        return passages.was_overhead(door, self.sides(door))
+
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""
         story = None if is_missing(space.story) else self.project.by_id.get(space.story)
@@ -253,6 +274,12 @@ def _by_class(house: House) -> dict[type, list[Any]]:
     for record in house.project.records:
         found.setdefault(type(record), []).append(record)
     return found
+
+
+@lru_cache(maxsize=4096)
+def _of_kind(kind: type, among: tuple[type, ...]) -> tuple[type, ...]:
+    """Return which classes are of that kind, which houses with the same kinds of part ask for anew."""
+    return tuple(one for one in among if issubclass(one, kind))
 
 
 def _above(space: Space, house: House) -> tuple[Space, ...]:

@@ -18,13 +18,13 @@ def infill_of(opening: Opening, house: House) -> Part | Missing:
     A wall is in its place where it says so, where it is drawn there, or where it is one between the same sides, a new one first,
     whose place is not drawn, and there are as many of these as openings that are closed.
     """
-    placed = next(_in_place(opening, house), None)
+    placed = house.once(_placed, opening)
     if placed is not None:
         return placed
     unplaced = [wall for wall in house.project.walls if wall.phase in BUILT and _is_loose(wall, opening, house)]
     loose = _nearest([wall for wall in unplaced if wall.phase == "new"] or unplaced, opening)
     closed = [one for one in _closed(house) if sides_of(one, house) == sides_of(opening, house)]
-    waiting = [one for one in closed if next(_in_place(one, house), None) is None]
+    waiting = [one for one in closed if house.once(_placed, one) is None]
     if loose and len(loose) >= len(waiting):
         return loose[min(waiting.index(opening), len(loose) - 1)] if opening in waiting else loose[0]
     return opening.absent("wall that fills it")
@@ -58,6 +58,10 @@ def _now(side: str, house: House) -> str:
 def _closed(house: House) -> Iterator[Opening]:
     both: tuple[Opening, ...] = (*house.project.doors, *house.project.windows)
     yield from (one for one in both if one.is_removed)
+
+
+def _placed(opening: Opening, house: House) -> Part | None:
+    return next(_in_place(opening, house), None)
 
 
 def _in_place(opening: Opening, house: House) -> Iterator[Part]:

@@ -88,11 +88,13 @@ def edges(outline: Outline) -> list[Stretch]:
     return [Stretch(a, b) for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)]
 
 
+@lru_cache(maxsize=4 * KEPT)
 def from_point(point: Point, stretch: Stretch) -> Length:
     """Return the distance from `point` to the nearest point of `stretch`."""
     return Length(_from_point(point, stretch))
 
 
+@lru_cache(maxsize=KEPT)
 def apart(one: Stretch, other: Stretch) -> Length:
     """Return the least distance in plan between two stretches that do not cross."""
     return Length(_apart(one, other))
@@ -106,17 +108,20 @@ def to_outline(stretch: Stretch, outline: Outline) -> Length:
     return Length(min(_apart(stretch, edge) for edge in edges(outline)))
 
 
+@lru_cache(maxsize=KEPT)
 def in_one_plane(one: Stretch, other: Stretch) -> bool:
     """Return whether both stretches lie in the same wall, or in walls that continue each other."""
     skew, away = _skew(one, other), _away(one, other)
     return skew <= PARALLEL and away <= THICKEST_WALL
 
 
+@lru_cache(maxsize=KEPT)
 def at_right_angle(one: Stretch, other: Stretch) -> bool:
     """Return whether two stretches lie in walls square to each other."""
     return _skew(one, other) >= sqrt(1 - PARALLEL * PARALLEL)
 
 
+@lru_cache(maxsize=KEPT)
 def gap_between(one: Stretch, other: Stretch) -> Length:
     """Return the gap between two stretches measured along `one`, as for a door and a window in the same wall."""
     mine, others = _along(one, one), _along(one, other)

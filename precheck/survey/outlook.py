@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import hypot
 
 from precheck.files.missing import is_missing
 from precheck.project import OUTSIDE, Door, Opening, Space
 from precheck.project.space import OUTDOOR
 from precheck.survey import geometry
-from precheck.survey.geometry import THICKEST_WALL, Outline, Point
+from precheck.survey.geometry import KEPT, THICKEST_WALL, Outline, Point
 from precheck.survey.house import House
 from precheck.survey.openings import Stretch, edges, from_point
 from precheck.units import Exact, Length
@@ -42,13 +43,18 @@ def is_under(space: Space, room: Space, opening: Opening, house: House) -> bool:
 
 
 def _drawn(opening: Opening, room: Space, house: House) -> Iterator[Space]:
-    points = tuple(_points_outside(opening, room, house))
+    points = _points_outside(opening, room, house)
     for space in house.spaces if points else ():
         outline = house.outline(space)
         if space is room or outline is None or not _may_be_before(space, room, house):
             continue
-        if geometry.boxes_meet(points, outline) and any(geometry.inside(point, outline) for point in points):
+        if _reach(points, outline):
             yield space
+
+
+@lru_cache(maxsize=KEPT)
+def _reach(points: tuple[Point, ...], outline: Outline) -> bool:
+    return geometry.boxes_meet(points, outline) and any(geometry.inside(point, outline) for point in points)
 
 
 def _may_be_before(space: Space, room: Space, house: House) -> bool:
@@ -58,18 +64,22 @@ def _may_be_before(space: Space, room: Space, house: House) -> bool:
     return space.use in OUTDOOR and ranks[0] is not None and ranks[1] is not None and ranks[0] > ranks[1]
 
 
-def _points_outside(opening: Opening, room: Space, house: House) -> Iterator[Point]:
-    """Yield points square to the wall of `opening`, out through a wall of any thickness and a little beyond it."""
+def _points_outside(opening: Opening, room: Space, house: House) -> tuple[Point, ...]:
+    """Return points square to the wall of `opening`, out through a wall of any thickness and a little beyond it."""
     outline = house.outline(room)
     if is_missing(opening.middle) or outline is None:
-        return
-    middle = (opening.middle[0].n, opening.middle[1].n)
+        return ()
+    return _points_from((opening.middle[0].n, opening.middle[1].n), outline)
+
+
+@lru_cache(maxsize=KEPT)
+def _points_from(middle: Point, outline: Outline) -> tuple[Point, ...]:
     wall = min(edges(outline), key=lambda edge: from_point(middle, edge))
     if from_point(middle, wall).n > THICKEST_WALL:
-        return
+        return ()
     on_wall, out = _foot(middle, wall), _outward(wall, outline)
-    for away in range(STEP, 2 * int(THICKEST_WALL) + 1, STEP):
-        yield (on_wall[0] + round(out[0] * away), on_wall[1] + round(out[1] * away))
+    steps = range(STEP, 2 * int(THICKEST_WALL) + 1, STEP)
+    return tuple((on_wall[0] + round(out[0] * away), on_wall[1] + round(out[1] * away)) for away in steps)
 
 
 def _foot(point: Point, wall: Stretch) -> tuple[Exact, Exact]:

@@ -20,7 +20,7 @@ def rooms_newly_served(stair: Stair, house: House) -> tuple[Space, ...]:
 
 def stair_exemption(stair: Stair, house: House) -> Exemption | None:
     """Return what may free `stair` of the rules for stairs: where it leads, or that it stands too tight to be rebuilt."""
-    lower, upper = (house.space(side) for side in stair.between)
+    lower, upper = (house.space(side) for side in house.ends(stair))
     if stair.no_room_for_lower_pitch is True and stair.phase in ("existing", "altered"):
         return Exemption("stairs.exempt.no-lower-pitch", f"{stair.id} stands where no lower pitch fits")
     if upper is not None and upper.use == "attic" and not upper.is_habitable:
@@ -44,7 +44,7 @@ def is_made(space: Space) -> bool:
 
 def leads_to(stair: Stair, room: Space, house: House) -> bool:
     """Return whether `stair` is a way to `room` or to its story: down to a basement, up to any other."""
-    lower, upper = (house.space(side) for side in stair.between)
+    lower, upper = (house.space(side) for side in house.ends(stair))
     level = house.story_level(room)
     if level == "basement":
         return _is_on(lower, room) and not _is_on(upper, room, by_story=True)

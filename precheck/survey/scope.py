@@ -112,8 +112,11 @@ class Scope(Fact):
     def causes(self, exempt: Iterable[str]) -> list[ChangedPart]:
         """Return the changes that are no work of an `exempt` kind, added bedrooms first."""
         kinds = frozenset(exempt)
-        found = [c for c in self.changes if c.work not in kinds]
-        return sorted(found, key=lambda c: (not c.is_given, not _is_sleeping(c.part)))
+        return [c for c in self._in_turn if c.work not in kinds]
+
+    @cached_property
+    def _in_turn(self) -> list[ChangedPart]:
+        return sorted(self.changes, key=lambda c: (not c.is_given, not _is_sleeping(c.part)))
 
     def makes_due(self, exempt: Iterable[str]) -> bool | Missing:
         """Return whether the work brings what new dwellings have into the whole house: work that is not `exempt`."""

@@ -5,6 +5,7 @@ Absolute times depend on the machine; the ratios are what the project aims at.
 
 from __future__ import annotations
 
+import gc
 import os
 import subprocess
 import sys
@@ -12,11 +13,14 @@ import tempfile
 import tracemalloc
 from importlib.util import find_spec
 from pathlib import Path
+from statistics import median
+from time import process_time
 
 from timing import interleaved, processor_time
 
 from precheck import testing
 from precheck.checks import Outcome
+from precheck.cli import FEW_COLLECTIONS
 from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Missing
 from precheck.files.source import read_text
@@ -24,11 +28,14 @@ from precheck.project import project_from
 from precheck.review.run import run
 from precheck.rules.plugins import Plugins
 from precheck.rulesets import Library, prepared
+from precheck.runs.desk import Desk, Run
 from precheck.survey import House
 
 ROOT = Path(__file__).parents[2]
 BIG = "examples/alder-court/proposed.yaml"
 SKETCH = "examples/sketch/sketch.yaml"
+LIBRARIES = [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"]
+CHECK = [sys.executable, "-c", "from precheck.cli import main; main()", "check"]
 STAIRS = 500
 PEAK = """
 import contextlib, resource, sys
@@ -55,6 +62,7 @@ def main() -> None:
     """Print every measurement."""
     print(f"Python {sys.version.split()[0]}, medians of interleaved runs")
     cold_check()
+    warm_check()
     reading()
     editing()
     editions()
@@ -65,7 +73,7 @@ def main() -> None:
 def cold_check(runs: int = 15) -> None:
     """Time cold checks against importing their four libraries, and general tools that look at the big example alone."""
     with tempfile.TemporaryDirectory() as folder:
-        commands = {**_cold_commands(), **_general_tools(Path(folder))}
+        commands = {**_cold_commands(), **general_tools(Path(folder))}
         times = dict(zip(commands, processor_time(list(commands.values()), runs, ROOT), strict=True))
     libraries = times["importing its four libraries"]
     print("cold, processor time of a command of its own:")
@@ -74,27 +82,57 @@ def cold_check(runs: int = 15) -> None:
 
 
 def _cold_commands() -> dict[str, list[str]]:
-    check = [sys.executable, "-c", "from precheck.cli import main; main()", "check"]
     return {
         "bare Python": [sys.executable, "-c", "pass"],
-        "importing its four libraries": [sys.executable, "-c", "import click, pydantic, pluggy, ruamel.yaml"],
-        "check of the big example (aim: 5)": [*check, BIG],
-        "check of a sketch of ten lines (aim: 3)": [*check, SKETCH],
+        "importing its four libraries": LIBRARIES,
+        "check of the big example (aim: 5)": [*CHECK, BIG],
+        "check of a sketch of ten lines (aim: 3)": [*CHECK, SKETCH],
     }
 
 
-def _general_tools(folder: Path) -> dict[str, list[str]]:
-    """Return what is installed of ``pip install check-jsonschema hobofan-regorus``, as commands on the big example."""
+def general_tools(folder: Path, file: str = BIG) -> dict[str, list[str]]:
+    """Return what is installed of ``pip install check-jsonschema hobofan-regorus``, as commands on one file."""
     schema = folder / "schema.json"
     command = [sys.executable, "-m", "precheck", "schema", "project", "--output", str(schema)]
     subprocess.run(command, cwd=ROOT, check=True)
     tools = {
-        "a schema checker, of the shape of the big example": (
-            "check_jsonschema", [sys.executable, "-m", "check_jsonschema", "--schemafile", str(schema), BIG]),
-        "a policy engine, of one policy over the big example": (
-            "hobofan_regorus", [sys.executable, "-c", ONE_POLICY, BIG]),
+        "a general schema checker, of the shape of the file alone": (
+            "check_jsonschema", [sys.executable, "-m", "check_jsonschema", "--schemafile", str(schema), file]),
+        "a general policy engine, of one policy over the file": (
+            "hobofan_regorus", [sys.executable, "-c", ONE_POLICY, file]),
     }  # fmt: skip
     return {name: command for name, (package, command) in tools.items() if find_spec(package)}
+
+
+def warm_check() -> None:
+    """Print how long a check takes again in the same process after one changed value."""
+    times = again_after_one_value()
+    print(
+        f"again after one changed value, processor time: {1000 * median(times):.0f} ms (aim: 60), {1000 * min(times):.0f} at best"
+    )
+
+
+def again_after_one_value(runs: int = 25) -> list[float]:
+    """Return the times of the big example again in the same process: it is read, surveyed and judged anew each time."""
+    text, desk = (ROOT / BIG).read_text(encoding="utf-8"), Desk(Run())
+
+    def again(number: int) -> None:
+        changed = text.replace("sill height: 46 in", f"sill height: {40 + number % 9} in")
+        assert number % 9 == 6 or changed != text
+        desk.review_of(project_from(read_text(changed, BIG), desk.plugins.added), BIG)
+
+    again(0)
+    gc.collect()
+    gc.freeze()  # as `board` does, and with as few collections as every command has
+    before, times = gc.get_threshold(), []
+    gc.set_threshold(FEW_COLLECTIONS)
+    for number in range(runs):
+        began = process_time()
+        again(number)
+        times.append(process_time() - began)
+    gc.set_threshold(*before)
+    gc.unfreeze()
+    return times
 
 
 def reading(runs: int = 15) -> None:

@@ -54,13 +54,16 @@ def carbon_monoxide_due(unit: DwellingUnit, limit: DueLimits) -> Check:
 
 @rule("alarms.fuel-agrees", stage="intake", existing="must comply")
 def fuel_agrees(appliance: Appliance, house: House) -> Check:
-    """No appliance burns fuel in a house that is said to burn none."""
+    """No appliance burns fuel in a house that is said to burn none; one that may burn it is asked for its fuel there."""
     dwelling = house.project.dwelling
     stated = dwelling if is_missing(dwelling) else dwelling.fuel_burning_appliance
-    if appliance.burns_fuel is not True or is_missing(stated):
+    burns = appliance.burns_fuel
+    if burns is False or is_missing(stated):
         return does_not_apply("whether the house burns fuel is said once, or the appliance burns none")
     if stated:
         return met("the house is said to burn fuel")
+    if is_missing(burns):
+        return not_shown(burns)
     return broken(f"the house is said to burn no fuel, and {appliance.label} burns {appliance.fuel}").or_fix(
         "make the sheets agree: correct `fuel burning appliance`, or the fuel"
     )
@@ -186,7 +189,7 @@ def fuel_burning(unit: DwellingUnit) -> str | Missing | None:
     )
     if stated is True:
         return _in_which(unit, burning)
-    own = [a.burns_fuel for a in appliances(house) if is_missing(stated) and unit.holds(a) is not False]
+    own = [a.burns_fuel for a in appliances(house) if unit.holds(a) is not False]
     unknown = [burns for burns in own if is_missing(burns)]
     asked = unknown if unknown else (stated,)  # the appliances drawn may tell of the house
     return missing_of(*(here for _, here in burning), *asked)

@@ -35,9 +35,10 @@ def smoke_from_bath_door(near: AlarmByBath, limit: BathLimits) -> Check:
     alarm = near.alarm
     if _no_smoke(alarm) or (not near.baths and is_missing(alarm.distance_to_bath_door)):
         return does_not_apply("no bathroom opens into its space")
-    check = at_least(alarm.distance_to_bath_door, limit.minimum).or_fix(
+    check = at_least(near.distance, limit.minimum).or_fix(
         lambda: f"move it {limit.minimum.value} away from the door, or show that no other place serves",
-        lambda: [NewValue(alarm, "distance_to_bath_door", limit.minimum.value)],
+        lambda: [NewValue(alarm, "distance_to_bath_door", limit.minimum.value)] if is_missing(near.drawn) else [],
+        decide="where it goes",
     )
     return _unless_no_other_place(alarm, check)
 

@@ -90,7 +90,8 @@ def _stout(line: BracedLine, limit: NailLimits, house: House) -> Check:
         return look_at(Look.ENGINEER, told)
     bound = replace(limit.wind, value=row[str(exposure)])
     stout = limit.wind.value[f"{STOUTEST}, wide studs" if name.endswith("wide studs") else STOUTEST]
-    does = stout.get(str(exposure), wind * 0) >= wind
+    reach = stout.get(str(exposure))
+    does = reach is not None and reach >= wind
     return at_most(wind, bound, f"{name}, exposure {exposure}").or_fix(
         f"{STOUTEST} nails, closer studs, or a design" if does else "closer studs, or a design",
         lambda: [NewValue(line.nails, "nail", STOUTEST)] if does else [],

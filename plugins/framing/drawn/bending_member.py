@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any, ClassVar, Self
 
 from precheck_plugins.framing.drawn.design import Design, design_of
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.drawn.setting import DesignLimits, setting_in
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import Check, Fact, House, Look, MakerData, Member, Missing, fact, is_missing, look_at, not_shown
@@ -69,4 +69,4 @@ class BendingMember(MemberInHouse):
 
 
 def _designed(member: Member, limits: DesignLimits, house: House) -> Design | Missing:
-    return design_of(member, Setting(house.project, limits))
+    return design_of(member, setting_in(house, limits))

@@ -31,6 +31,10 @@ class Exposure:
 
 def exposure_of(member: Member, setting: Setting) -> Exposure | Missing:
     """Return the exposure of a member, or what to ask for it."""
+    return setting.once(_exposure, member)
+
+
+def _exposure(member: Member, setting: Setting) -> Exposure | Missing:
     deck = is_of_deck(member, setting)
     wet = member.wet if not is_missing(member.wet) else True if deck else _in_house(member, setting)
     if is_missing(wet):

@@ -10,7 +10,7 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.load_cases import combinations
 from precheck_plugins.framing.drawn.load_path import loading_of
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, setting_in
 from precheck_plugins.framing.members.ties import RafterPair, rafter_pair
 
 from precheck import (
@@ -115,7 +115,7 @@ class Gable(Fact):
         high = Length(0) if is_missing(tie) else first_given(tie.height_above_plate, Length(0))
         if is_missing(rafters):
             return rafters
-        loading = loading_of(rafters, Setting(self.house.project, limits))
+        loading = loading_of(rafters, setting_in(self.house, limits))
         found = given(loading, self.frame.width, self.rise, high)
         if is_missing(found):
             return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import partial
+from functools import cached_property, lru_cache, partial
 from math import fsum
 
 from precheck_plugins.framing.drawn.loading import Loading
@@ -18,6 +18,7 @@ from precheck_plugins.framing.timber.steps import Step
 from precheck import fixed
 
 TOGETHER = 0.75
+KEPT = 256  # members whose cases the next check of the same house asks for again; a house has some ten
 
 
 @fixed
@@ -37,7 +38,7 @@ class LoadCase:
         """The greatest reaction, lb."""
         return self.demand.reaction_lb
 
-    @property
+    @cached_property
     def bearings_needed_in(self) -> tuple[float, ...]:
         """The bearing length that each support needs, in."""
         return self.bearings()
@@ -65,6 +66,7 @@ def combined(forces: dict[str, Reach]) -> Reach:
     return Reach(max(greatest for greatest, _ in sums), min(least for _, least in sums))
 
 
+@lru_cache(maxsize=KEPT)
 def cases_of(
     bent: SizedMember, sisters: tuple[SizedMember, ...], sound: tuple[bool, ...], loading: Loading
 ) -> tuple[LoadCase, ...]:

@@ -30,6 +30,10 @@ def loading_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) ->
     """Return the loads on a member. Raises OutsideMethodError where members bear on each other in a circle."""
     if member.id in above:
         raise OutsideMethodError(f"{' bears on '.join((*above, member.id))}: members cannot carry each other")
+    return setting.once(_loading, member, above)
+
+
+def _loading(member: Member, setting: Setting, above: tuple[str, ...]) -> Loading | Missing:
     spans = _spans(member)
     if is_missing(spans):
         return spans
@@ -116,6 +120,10 @@ def at_support(reactions: Reactions, index: int) -> dict[str, Reach]:
 
 def reactions_of(member: Member, setting: Setting, above: tuple[str, ...] = ()) -> Reactions | Missing:
     """Return what a member brings to each of its supports, lb by kind; a post brings all to its foot."""
+    return setting.once(_reactions, member, above)
+
+
+def _reactions(member: Member, setting: Setting, above: tuple[str, ...]) -> Reactions | Missing:
     loading = loading_of(member, setting, above)
     if is_missing(loading):
         return loading

@@ -5,10 +5,26 @@ A length or load of the project becomes a float here, once: inches, psf.
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from collections.abc import Callable
+from dataclasses import field
+from typing import Any, NamedTuple, TypeVar
 
-from precheck import Carried, Length, Limit, Limits, Missing, Space, first_given, fixed, is_missing, reads
+from precheck import (
+    Carried,
+    House,
+    Length,
+    Limit,
+    Limits,
+    Member,
+    Missing,
+    Space,
+    first_given,
+    fixed,
+    is_missing,
+    reads,
+)
 
+T = TypeVar("T")
 INCH = Length.parse("1 in")
 DRAWN = "as drawn"
 ROOF_STEP = 4 / 12
@@ -68,6 +84,17 @@ class Setting:
 
     project: Any
     limits: DesignLimits
+    kept: dict[Any, Any] = field(default_factory=dict, compare=False)
+
+    def once(self, work_out: Callable[..., T], member: Member, *above: tuple[str, ...]) -> T:
+        """Return ``work_out(member, self, *above)``, worked out at the first time that it is asked for.
+
+        The members `above` that ask make no difference to what is found: they tell a circle, which is raised.
+        """
+        if (work_out, member) not in self.kept:
+            self.kept[work_out, member] = work_out(member, self, *above)
+        found: T = self.kept[work_out, member]
+        return found
 
     @property
     def snow(self) -> Any:
@@ -90,6 +117,21 @@ class Setting:
         if use != "deck" or snow is None or is_missing(found.value):
             return found
         return found if not is_missing(snow) and snow <= found.value else Sourced(snow, self.limits.snow.name)
+
+
+def setting_in(house: House, limits: DesignLimits) -> Setting:
+    """Return where the loads of the members of a house are looked up under these limits, the same each time."""
+    return house.once(_setting, limits)
+
+
+def _setting(limits: DesignLimits, house: House) -> Setting:
+    same = tuple(id(getattr(limits, name)) for name in DesignLimits._fields)  # which the house keeps with `limits`
+    return Setting(house.project, limits, house.once(_kept, same))
+
+
+def _kept(_: tuple[int, ...], __: House) -> dict[Any, Any]:
+    """Return what is worked out under the same limits of a design, whatever else a rule reads."""
+    return {}
 
 
 def greater(stated: Any, limit: Limit[Any] | None, otherwise: Any) -> Sourced:

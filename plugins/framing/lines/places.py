@@ -143,7 +143,7 @@ def _drawn_over(member: Member, house: House) -> Iterator[str]:
 
 def _is_beside(line: tuple[Any, ...], outline: Any) -> bool:
     (ax, ay), (bx, by) = line
-    middle = (Fraction(ax + bx, 2), Fraction(ay + by, 2))
+    middle = (Length(Fraction(ax + bx, 2)).n, Length(Fraction(ay + by, 2)).n)
     return any(to_outline(piece, outline) <= BESIDE for piece in (Stretch(*line), Stretch(middle, middle)))
 
 

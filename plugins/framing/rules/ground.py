@@ -8,7 +8,7 @@ from math import ceil
 from precheck_plugins.framing.drawn.chain import chain_of
 from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, setting_in
 from precheck_plugins.framing.members.patterns import Reach
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -82,7 +82,7 @@ def footing_load_agrees(ground: Grounded, limit: GroundLimits) -> Check:
     The greatest reactions are followed down from every member above, with live load where it does most harm, and added up
     under each combination of loads. The calculation says where each pound comes from.
     """
-    setting = Setting(ground.house.project, limit)
+    setting = setting_in(ground.house, limit)
     try:
         brought = ground.load(setting)
     except OutsideMethodError as error:

@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.load_cases import combinations
 from precheck_plugins.framing.drawn.load_path import loading_of
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.loads import DEAD
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, psf
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, psf, setting_in
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
 from precheck import (
@@ -38,7 +38,7 @@ def held_to_table(bending: BendingMember, limit: DesignLimits) -> Check:
     member, maker = bending.member, bending.member.maker
     if not isinstance(maker, MakerData):
         return not_shown(maker)
-    table, setting = maker.table, Setting(bending.house.project, limit)
+    table, setting = maker.table, setting_in(bending.house, limit)
     try:
         loading, exposure = loading_of(member, setting), exposure_of(member, setting)
     except OutsideMethodError as error:

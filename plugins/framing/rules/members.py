@@ -12,7 +12,7 @@ from precheck_plugins.framing.drawn.deflection_limits import deflection_limits
 from precheck_plugins.framing.drawn.design import STRENGTH, Design
 from precheck_plugins.framing.drawn.exposure import exposure_of
 from precheck_plugins.framing.drawn.remedies import changes, remedy
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.drawn.setting import DesignLimits, setting_in
 from precheck_plugins.framing.rules.findings import TABLE_ROUNDING_IN, governing_name, share_used, within_rounding, work
 from precheck_plugins.framing.rules.i_joists import held_to_table
 from precheck_plugins.framing.tables.headers import SHARING
@@ -69,7 +69,7 @@ def _by_exposure(
     bending: BendingMember, design: Design, limit: DesignLimits, check: Callable[[Design], Check]
 ) -> Check:
     """Return a check of a member whose exposure the drawings may not tell: as wet, else as dry; asked where it decides."""
-    wet, exposure = check(design), exposure_of(bending.member, Setting(bending.house.project, limit))
+    wet, exposure = check(design), exposure_of(bending.member, setting_in(bending.house, limit))
     if wet.outcome is not Outcome.FAIL or is_missing(exposure) or exposure.asked is None:
         return wet
     dry = check(design.used_otherwise(replace(design.bent.use, wet=False, incised=False)))
@@ -86,7 +86,7 @@ def _strong(bending: BendingMember, design: Design, limit: DesignLimits) -> Chec
         return not_shown(bending.member.loaded_on)  # type: ignore[arg-type]  # or it were known
     if check.outcome not in HELD and (tolerated := _by_header_tables(design)):
         return tolerated.with_work(lambda: work(design, *STRENGTH))
-    exposure = exposure_of(bending.member, Setting(bending.house.project, limit))
+    exposure = exposure_of(bending.member, setting_in(bending.house, limit))
     told = "" if is_missing(exposure) else exposure.presumed
     return check.because(told) if told else check
 
@@ -145,7 +145,7 @@ def _stiff(bending: BendingMember, design: Design, limit: DesignLimits) -> Check
     found = design.worst(LIVE_DEFLECTION)
     if found is None:
         return does_not_apply("no deflection limit is set for it")
-    bounds, need = deflection_limits(bending.member, Setting(bending.house.project, limit))
+    bounds, need = deflection_limits(bending.member, setting_in(bending.house, limit))
     strictest, loosest = bounds[0].value, bounds[-1].value
     over = _length_over(strictest, found[1].ratio)
     tried = [at_least(over, bound, lambda: f"length over deflection, {governing_name(found)}") for bound in bounds]

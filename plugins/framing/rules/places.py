@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 from precheck import (
@@ -67,14 +68,80 @@ class Drawn(Fact):
             if member.role != "post" and not is_missing(line):
                 yield cls(member, member, line)
 
+
+@fact
+class DrawnSpan(Fact):
+    """A clear span that is stated, and how long it is in plan: by the line of the member, else between its supports.
+
+    `bearings` is what the member may reach on over them.
+    """
+
+    member: Member
+    span: Length
+    length: Length
+    bearings: Length
+    how: str
+
     @property
-    def beyond_span(self) -> Length:
-        """How far the line is from reaching over the clear span and no farther than its bearings."""
-        span, length = self.member.span, length_of(self.line)
-        assert isinstance(span, Length)
-        given = (end.length for end in self.member.bears_on)
-        bearings = sum((length for length in given if isinstance(length, Length)), Length(0))
-        return max(span - length, length - span - bearings, Length(0))
+    def by_line(self) -> bool:
+        """Whether the member itself is drawn."""
+        return not is_missing(line_of(self.member))
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[DrawnSpan]:
+        """Yield the span of every member in plan, or each span between two supports in plan of one whose line is not."""
+        for member in house.subjects(Member):
+            line = line_of(member)
+            if member.role != "post" and not is_missing(line):
+                yield from _along_line(member, length_of(line))
+            elif member.role != "post":
+                yield from _between_supports(member, house)
+
+    @property
+    def beyond(self) -> Length:
+        """How far what is drawn is from reaching over the clear span and no farther than its bearings."""
+        return max(self.span - self.length, self.length - self.span - self.bearings, Length(0))
+
+
+def _along_line(member: Member, length: Length) -> Iterator[DrawnSpan]:
+    several = len(member.bears_on) > ENDS
+    if not is_missing(span := member.length_of_spans) and (member.spans or not several):
+        how = f"line of {length} in plan, clear span{'s' if member.spans else ''} {span}"
+        yield DrawnSpan(member, member, span, length, _reach_of(member.bears_on), how)
+
+
+def _between_supports(member: Member, house: House) -> Iterator[DrawnSpan]:
+    spans = member.spans or (() if is_missing(member.span) else (member.span,))
+    if len(member.bears_on) != len(spans) + 1:
+        return
+    for span, ends in zip(spans, pairwise(member.bears_on), strict=True):
+        one, other = (_bearer(end, house) for end in ends)
+        if one is not None and other is not None and _runs_beside(one, other):
+            length = apart(one, other)
+            how = f"{ends[0].on} and {ends[1].on} lie {length} apart in plan, clear span {span}"
+            yield DrawnSpan(member, member, span, length, _reach_of(ends), how)
+
+
+def _reach_of(ends: Iterable[Bearing]) -> Length:
+    return sum((end.length for end in ends if isinstance(end.length, Length)), Length(0))
+
+
+def _bearer(bearing: Bearing, house: House) -> Stretch | None:
+    """Return the line of what an end bears on, where that is drawn."""
+    on: Any = None if is_missing(bearing.on) else house.project.by_id.get(bearing.on)
+    line = line_of(on) if isinstance(on, Member | Wall) else None
+    return line if isinstance(line, Stretch) else None
+
+
+def _runs_beside(one: Stretch, other: Stretch) -> bool:
+    """Return whether two supports are two posts, or two lines that run side by side."""
+    if one.start == one.end or other.start == other.end:
+        return one.start == one.end and other.start == other.end
+    (ax, ay), (bx, by) = one
+    (dx, dy), length = (bx - ax, by - ay), (bx - ax) ** 2 + (by - ay) ** 2
+    away = [dx * (y - ay) - dy * (x - ax) for x, y in other]
+    along = sorted(dx * (x - ax) + dy * (y - ay) for x, y in other)
+    return away[0] == away[1] and along[0] < length and along[1] > 0
 
 
 class SpanLimits(Limits):
@@ -82,21 +149,19 @@ class SpanLimits(Limits):
 
 
 @rule("framing.span-agrees", stage="intake", existing="must comply")
-def span_agrees(drawn: Drawn, limit: SpanLimits, house: House) -> Check:
-    """The clear span that is stated agrees with the line of the member in plan.
+def span_agrees(drawn: DrawnSpan, limit: SpanLimits) -> Check:
+    """The clear span that is stated agrees with the line of the member in plan, or with the supports that it bears on.
 
     A line may be drawn from face to face of the supports, from middle to middle, or on to the ends of the member: it
-    may be longer than the span by its bearings. A member over more than two supports is not looked at, nor one whose span
-    an import took from that same line.
+    may be longer than the span by its bearings. One `span` of a member over more than two supports is not looked at, nor
+    one that an import took from the line itself.
     """
-    span = drawn.member.span
-    if is_missing(span) or len(drawn.member.bears_on) > ENDS:
-        return does_not_apply(f"one span of {drawn.member.id} is given once, so there is nothing to hold it against")
-    length = length_of(drawn.line)
-    if abs(drawn.beyond_span) <= SAME_LINE and house.project.restates(drawn.member, "span"):
+    if drawn.by_line and abs(drawn.span - drawn.length) <= SAME_LINE and drawn.member.restates("span"):
         return does_not_apply("the span was taken from the line in plan, so the one says nothing for the other")
-    return at_most(drawn.beyond_span, limit.apart, lambda: f"line of {length} in plan, clear span {span}").or_fix(
-        lambda: f"make the sheets agree: correct the span of {span}, or where the member runs `from` and `to`",
+    return at_most(drawn.beyond, limit.apart, lambda: drawn.how).or_fix(
+        lambda: (
+            f"make the sheets agree: correct the span of {drawn.span}, or where the member or its supports lie in plan"
+        ),
         decide="which sheet is right",
     )
 
@@ -142,9 +207,8 @@ class PlacedEnd(Fact):
             if is_missing(line) or len(member.bears_on) > ENDS:
                 continue
             for index, bearing in enumerate(member.bears_on):
-                on: Any = None if is_missing(bearing.on) else house.project.by_id.get(bearing.on)
-                bearer = line_of(on) if isinstance(on, Member | Wall) else None
-                if isinstance(bearer, Stretch):
+                bearer = _bearer(bearing, house)
+                if bearer is not None:
                     end = _reach(member, line[index], line.start)
                     yield cls(bearing, bearing, end, bearer, end.start == end.end)
 

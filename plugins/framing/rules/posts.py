@@ -13,7 +13,7 @@ from precheck_plugins.framing.drawn.load_cases import combinations, combined
 from precheck_plugins.framing.drawn.load_path import at_support, loading_of, reactions_of
 from precheck_plugins.framing.drawn.loading import Loading
 from precheck_plugins.framing.drawn.resting import resting_on
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, setting_in
 from precheck_plugins.framing.drawn.sizes import section_of
 from precheck_plugins.framing.drawn.wood import bent_member, values_of
 from precheck_plugins.framing.members.capacity import DemandCapacity, SizedMember
@@ -82,7 +82,7 @@ def post_strength(post: Post, limit: DesignLimits) -> Check:
     Loads are taken at the middle of the post unless a bearing says how far off it is. Plies count together only where they
     are fastened as the standard lays out; else each stands alone. A post that stands on a beam must not crush it.
     """
-    setting = Setting(post.house.project, limit)
+    setting = setting_in(post.house, limit)
     try:
         found = _stood(post, setting)
         checked = not_shown(found) if is_missing(found) else _by_exposure(post, found, setting)

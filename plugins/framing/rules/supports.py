@@ -11,7 +11,7 @@ from precheck_plugins.framing.drawn.bending_member import BendingMember
 from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
 from precheck_plugins.framing.drawn.resting import resting_on
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, setting_in
 from precheck_plugins.framing.members.footings import footing
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -76,7 +76,7 @@ class SupportedMember(Fact):
     def force_lb(self, index: int, limits: DesignLimits) -> float | None:
         """Return the greatest load that an end brings down, lb; None where it cannot be told."""
         try:
-            found = reactions_of(self.member, Setting(self.house.project, limits))
+            found = reactions_of(self.member, setting_in(self.house, limits))
         except OutsideMethodError:
             return None
         return None if is_missing(found) else combined(at_support(found, index)).greatest
@@ -169,7 +169,7 @@ def hold_down(bending: BendingMember, limit: HoldDownLimits) -> Check:
 
     The least reaction of each support is taken with live load only where it lifts. Loads on a single span lift nothing.
     """
-    setting = Setting(bending.house.project, limit)
+    setting = setting_in(bending.house, limit)
     if _is_single_span(bending.member, setting):
         return does_not_apply("it runs past no support, and no member bears on it")
     try:

@@ -79,6 +79,9 @@ class DesignValues:
     source: str
     depth: Depth | None = None
 
+    def __hash__(self) -> int:
+        return hash((self.species, self.grade, self.supplement, self.source))  # its mappings have none
+
     def reference(self, symbol: str) -> float:
         """The value of one of SYMBOLS, psi. Raises LumberError if it is not on record."""
         try:

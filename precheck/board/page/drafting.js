@@ -1,42 +1,43 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
-import { answerTo, make } from "./make.js";
+import { answerTo, feet, make } from "./make.js";
+import { named, select } from "./spot.js";
+import { member, stair, thing } from "./tray.js";
+import { wallsNamed } from "./walls.js";
 
 export const USES = ["bedroom", "living room", "dining room", "kitchen", "family room", "office", "bathroom", "toilet room", "laundry", "hall", "closet",
   "storage", "utility", "workshop", "garage", "carport", "attic", "crawl space", "porch", "deck", "sunroom"];
 const DOORS = ["side-hinged", "sliding", "folding", "pocket", "vehicle", "hatch", "cased opening"];
 const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "hopper", "fixed"];
-const FIXTURES = ["toilet", "lavatory", "shower", "tub", "tub with shower", "kitchen sink", "clothes washer", "bidet"];
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, window: opening, fixture }[page.draft.what];
+  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member }[page.draft.what] ?? thing;
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }
 
-const named = (label, input) => make("label", {}, make("span", {}, label), input);
-const select = (values, more) => make("select", more ?? {}, ...values.map((one) => make("option", { value: one }, one || "not shown")));
+const typed = (value, placeholder, more) => make("input", { value: value ?? "", placeholder, autocomplete: "off", ...more });
 
-function form(page, title, size, lines, send, button = "Put it on the plan") {
+function form(page, title, inputs, lines, send, button = "Put it on the plan") {
   const refused = make("p", { class: "refused", role: "alert" });
   return [make("h2", {}, title), make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    answerTo(page, await send(), refused, size);
+    answerTo(page, await send(), refused, inputs);
   } }, ...lines, make("button", { type: "submit", class: "main" }, button), refused)];
 }
 
 function room(page, hooks) {
   const { draft } = page;
-  const size = make("input", { value: draft.size ?? "", placeholder: "11'-4\" x 14'-0\"", "data-first": true, autocomplete: "off" });
-  const name = make("input", { placeholder: "Bedroom 2", autocomplete: "off" });
+  const size = typed(draft.size, "11'-4\" x 14'-0\"", { "data-first": true });
+  const name = typed("", "Bedroom 2");
   const use = select(["", ...USES]);
   const was = select(["", ...USES]);
   const others = page.state.plan.rooms.filter((one) => one.story === page.story);
   const beside = make("select", {}, make("option", { value: "" }, draft.at ? "where it was drawn" : others.length ? "to the right of all" : "as the first room"),
     ...others.map((one) => make("option", { value: one.id }, one.name)));
   const side = select(["east", "north", "west", "south"]);
-  return form(page, "A room", size, [named("Size: across, then up the page", size), named("Use", use), named("Name", name), named("What it was before, where that changes", was),
+  return form(page, "A room", [size], [named("Size: across, then up the page", size), named("Use", use), named("Name", name), named("What it was before, where that changes", was),
     make("span", { class: "two" }, named("Beside", beside), named("On its side", side))], () => {
     const what = { do: "room", name: name.value, use: use.value, was: was.value, phase: was.value && phase() === "new" ? "altered" : phase(), story: page.story, size: size.value, side: side.value };
     if (beside.value) what.beside = beside.value;
@@ -45,30 +46,46 @@ function room(page, hooks) {
   });
 }
 
-function opening(page, hooks) {
-  const { draft } = page;
-  const kind = draft.what;
-  const near = draft.along > draft.length / 2;
-  const corner = near ? draft.length - draft.along : draft.along;
-  const size = make("input", { placeholder: kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", "data-first": true, autocomplete: "off" });
-  const distance = make("input", { value: `${Math.round(corner)} in`, autocomplete: "off" });
-  const end = select(["from the nearer corner", "from the other corner"]);
-  const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
-  const where = page.state.plan.rooms.find((one) => one.id === draft.room);
-  const placing = draft.part ? page.state.parts[draft.part] : null;
-  return form(page, placing ? `Place of ${placing.label}` : `A ${kind} in ${where.name}`, size, [named("Size: width x height", size), named("From the corner to its nearer jamb", distance), end,
-    ...(placing ? [] : [named("Operation", operation)])], async () => {
-    const other = end.value === "from the other corner";
-    const refused = await hooks.act({ do: "opening", kind, room: draft.room, wall: draft.wall, distance: distance.value, from_end: near !== other, size: size.value,
-      operation: operation.value, phase: phase(), part: draft.part ?? "" });
-    if (!refused) page.placing = "";
-    return refused;
-  });
+/** The rooms of the story to choose from, that of the draft first, else the one that is chosen on the plan. */
+function roomChoice(page, first) {
+  const rooms = page.state.plan.rooms.filter((one) => one.story === page.story);
+  const node = make("select", { "data-first": first }, ...rooms.map((one) => make("option", { value: one.id }, one.name)));
+  const wanted = [page.draft.room, page.chosen, page.lastRoom].find((id) => rooms.some((one) => one.id === id));
+  if (wanted) node.value = wanted;
+  return { node, room: () => rooms.find((one) => one.id === node.value) };
 }
 
-function fixture(page, hooks) {
-  const choice = select(FIXTURES, { "data-first": true, onchange: () => { page.fixture = choice.value; } });
-  choice.value = page.fixture ?? FIXTURES[0];
-  page.fixture = choice.value;
-  return [make("h2", {}, "A fixture"), named("Which", choice), make("p", { class: "soft" }, "Then click the room, where its middle is. Its size can be typed after that.")];
+const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, "No room is drawn on this story yet. Draw the room first.")];
+
+function opening(page, hooks) {
+  const { draft } = page;
+  const vehicle = draft.what === "vehicle door";
+  const kind = vehicle ? "door" : draft.what;
+  const clicked = draft.wall !== undefined;
+  const part = draft.part || page.placing || "";
+  const title = part ? `Place of ${page.state.parts[part]?.label}` : `A ${draft.what}`;
+  const { node: where, room: within } = roomChoice(page, !clicked);
+  if (!within()) return undrawn(title);
+  const wall = make("select", {});
+  const corner = make("select", {});
+  const walls = () => wall.replaceChildren(...wallsNamed(within()).map((one, n) => make("option", { value: n }, `${one.side} wall, ${feet(one.length)}`)));
+  const corners = () => corner.replaceChildren(...wallsNamed(within())[wall.value].corners.map((one, n) => make("option", { value: n }, `its ${one} corner`)));
+  where.addEventListener("change", () => { walls(); corners(); });
+  wall.addEventListener("change", corners);
+  walls();
+  if (clicked) wall.value = draft.wall;
+  corners();
+  const near = clicked && draft.along > draft.length / 2;
+  corner.value = near ? 1 : 0;
+  const size = typed("", vehicle ? "16'-0\" x 7'-0\"" : kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", { "data-first": clicked });
+  const distance = typed(clicked ? `${Math.round(near ? draft.length - draft.along : draft.along)} in` : "", "2'-6\"");
+  const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
+  if (vehicle) operation.value = "vehicle";
+  return form(page, title, [size, distance], [named("Size: width x height", size), make("span", { class: "two" }, named("In", where), named("In which wall", wall)),
+    make("span", { class: "two" }, named("From which corner", corner), named("From the corner to its nearer jamb", distance)), ...(part ? [] : [named("Operation", operation)])], async () => {
+    const refused = await hooks.act({ do: "opening", kind, room: where.value, wall: Number(wall.value), distance: distance.value, from_end: corner.value === "1", size: size.value,
+      operation: operation.value, phase: phase(), part });
+    if (!refused) { page.placing = ""; page.lastRoom = where.value; }
+    return refused;
+  });
 }

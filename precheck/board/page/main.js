@@ -1,13 +1,19 @@
 // The page: what it shows follows from the board's state, from what is chosen, and from nothing else.
 
 import { begin } from "./begin.js";
+import { keepFocus } from "./focus.js";
 import { by, make } from "./make.js";
 import * as net from "./net.js";
 import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
+import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
-import { HINTS, complete, loose, stories, tools } from "./strip.js";
+import { phone } from "./phone.js";
+import { tracing } from "./tracing.js";
+import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
+
+const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -27,6 +33,7 @@ export async function choose(id, focus = false) {
 /** Ask the board for something; show what came of it. Returns why it was refused, or an empty text. */
 export async function act(what) {
   let found;
+  const formWas = document.activeElement;
   try {
     found = await net.act(what);
   } catch {
@@ -35,16 +42,19 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
+    const drafted = page.draft !== null && page.draft.what !== "letter";
+    const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     page.state = found;
     if (!found.refused) {
-      if (page.draft?.what !== "letter") page.draft = null;
-      if (begun || (page.chosen && !found.parts?.[page.chosen])) page.chosen = found.plan?.loose[0]?.id ?? "";
+      if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
+      page.placing = "";
+      page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show();
-    if (!found.refused) await parts();
+    if (!found.refused) await parts(begun || (drafted && by("part").contains(formWas)));
   }
-  page.meant = found.meant ?? [];
+  Object.assign(page, { meant: found.meant ?? [], typed: found.typed ?? "" });
   return found.refused ?? "";
 }
 
@@ -74,16 +84,18 @@ function bar(text) {
 }
 
 async function parts(focus = false) {
-  await showPart(by("part"), page, { act, choose, step }, focus);
+  if (page.draft?.what === "underlay") return traced.panel();
+  return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
 export function show() {
   const { state } = page;
+  const refocus = [by("tabs"), by("sheet")].map(keepFocus);
   const started = state.there && state.plan;
   by("begin").hidden = state.there;
   for (const id of ["head", "work", "foot"]) by(id).hidden = !started;
   bar(state.problems.length ? `The file cannot be read as it is; the plan shows how it was. ${state.problems.join(" ")}` : "");
-  if (!state.there) return begin(by("begin"), state, act);
+  if (!state.there) return begin(by("begin"), page, act);
   if (!started) return undefined;
   document.title = `${state.name} - board`;
   by("name").textContent = state.name;
@@ -95,6 +107,7 @@ export function show() {
   by("verdict").textContent = state.verdict;
   by("verdict").className = state.ready ? "ready" : "stop";
   by("reminder").textContent = state.reminder;
+  phone(state.share);
   by("handouts").querySelector("ul").replaceChildren(...Object.entries(state.handouts).map(([name, title]) =>
     make("li", {}, make("a", { href: `paper-${name}`, target: "_blank", rel: "noopener" }, title))),
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
@@ -104,9 +117,13 @@ export function show() {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
-  plan.show();
+  next(by("next"), page, { choose, show });
+  by("cut").setAttribute("aria-pressed", String(inSection(page)));
+  if (!inSection(page)) plan.show();
+  showSection(by("section"), page, { act });
   showTodo(by("todo"), page, { act, choose, show });
   tabs();
+  for (const again of refocus) again();
   return undefined;
 }
 
@@ -119,7 +136,12 @@ function tabs() {
 
 async function look() {
   try {
-    const found = await net.state(page.state?.revision);
+    const found = await net.state(page.state?.revision, page.state?.underlay?.revision);
+    if (found.there === undefined && found.underlay) {
+      page.state.underlay = found.underlay;
+      show();
+      await parts();
+    }
     if (found.there !== undefined && found.revision >= (page.state?.revision ?? 0)) {
       const first = page.state === null;
       page.state = found;
@@ -136,8 +158,11 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
+by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan" : "section"; show(); });
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
-keys(page, plan, { act: onPlan, choose, step, show, tell });
+const traced = tracing(plan, page, { show, tell, ended });
+keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
+addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();

@@ -24,9 +24,10 @@ export function feet(inches) {
   return `${sign}${Math.floor(whole / 12)}'-${whole % 12}"`;
 }
 
-/** Say beside a field why what was typed is not taken; what it was short for stands in the field, or as buttons to choose from. */
-export function answerTo(page, refused, node, input) {
+/** Say beside the fields why what was typed is not taken; what one was short for stands in it, or as buttons to choose from. */
+export function answerTo(page, refused, node, inputs) {
   node.textContent = refused;
+  const input = inputs.find((one) => one.value.trim() === page.typed?.trim());
   if (!refused || !page.meant?.length || !input) return;
   if (page.meant.length === 1) {
     input.value = page.meant[0];

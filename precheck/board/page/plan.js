@@ -1,13 +1,25 @@
 // The plan of one story to scale: what stands on it, and what a hand does to it. Inches of house in, pixels out.
 
 import { draw, feet } from "./make.js";
-import { badge, boxed, grid, opening, roomName, spot, stair } from "./symbols.js";
+import { drafted, marks, sizes } from "./overlay.js";
+import { boxed, grid, member, opening, roomName, spot, stair } from "./symbols.js";
+import { dragged, putHere } from "./tray.js";
+import { holds, wallsOf } from "./walls.js";
 
 const NEAR = 9; // pixels within which a wall counts as meant
 const MARGIN = 36; // inches of house around all that is drawn
 const WALL = 12; // inches of stroke behind an outline: the half outside it reads as its wall
 const FOOT = 12;
-export const wallsOf = (room) => room.outline.map((start, n) => [start, room.outline[(n + 1) % room.outline.length]]);
+const BY_BOX = ["room", "stair"]; // tools that draw a box on the grid
+
+/** Where something comes in reading: from the top of the page down, and from the left. */
+function rank(one) {
+  const [x, y] = one.middle ?? one.at ?? one.ends?.[0] ?? [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2];
+  return -Math.round(y / 24) * 10_000 + x;
+}
+
+/** What goes lies under what comes in its place. */
+const goneFirst = (list) => [...list.filter((one) => one.phase === "removed"), ...list.filter((one) => one.phase !== "removed")];
 
 export class Plan {
   constructor(node, page, hooks) {
@@ -32,17 +44,32 @@ export class Plan {
   }
 
   get plan() { return this.page.state.plan; }
-  here(list) { return list.filter((one) => one.story === this.page.story); }
+  /** What stands on the story that is shown, in the order in which one reads. */
+  here(list) { return list.filter((one) => one.story === this.page.story).sort((a, b) => rank(a) - rank(b)); }
   size() { return [this.node.clientWidth || 600, this.node.clientHeight || 420]; }
   px([x, y]) {
     const [width, height] = this.size();
     return [(x - this.view.x) * this.view.k + width / 2, height / 2 - (y - this.view.y) * this.view.k];
   }
   inches(event) {
-    const [width, height] = this.size();
     const frame = this.node.getBoundingClientRect();
-    const [left, top] = [frame.left + this.node.clientLeft, frame.top + this.node.clientTop];
-    return [(event.clientX - left - width / 2) / this.view.k + this.view.x, (height / 2 - event.clientY + top) / this.view.k + this.view.y];
+    return this.inchesAt([event.clientX - frame.left - this.node.clientLeft, event.clientY - frame.top - this.node.clientTop]);
+  }
+  inchesAt([x, y]) {
+    const [width, height] = this.size();
+    return [(x - width / 2) / this.view.k + this.view.x, (height / 2 - y) / this.view.k + this.view.y];
+  }
+
+  /** Focus a part on the plan, else the first one, else the plan. */
+  focus(id) { (this.node.querySelector(`[data-part="${CSS.escape(id)}"]`) ?? this.node.querySelector("[data-part]") ?? this.node).focus(); }
+
+  /** Let go of what is being dragged; return whether there was anything. */
+  givenUp() {
+    if (!this.drag) return false;
+    if (this.drag.slid) delete this.drag.slid.middle_now;
+    this.drag = null;
+    this.show();
+    return true;
   }
 
   fit() { this.view = null; this.show(); }
@@ -50,7 +77,7 @@ export class Plan {
 
   reach() {
     const points = [...this.here(this.plan.rooms).flatMap((room) => room.outline),
-      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]])];
+      ...this.here(this.plan.stairs).flatMap(({ box: [x, y, w, d] }) => [[x, y], [x + w, y + d]]), ...(this.over?.corners() ?? [])];
     const [width, height] = this.size();
     if (!points.length) return { x: 120, y: 84, k: Math.min(width / 320, height / 240) };
     const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
@@ -67,14 +94,25 @@ export class Plan {
     const svg = draw("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, grid(this, FOOT),
       ...rooms.map((room) => draw("path", { d: this.path(room.outline), class: `wall ${room.phase}`, "stroke-width": WALL * this.view.k })),
       ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
-      ...this.here(this.plan.boxes).map((one) => this.part(one, one.what, boxed(this, one))),
-      ...this.here(this.plan.stairs).map((one) => this.part(one, one.id, ...stair(this, one))),
-      ...this.here(this.plan.openings).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
-      ...this.here(this.plan.points).map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
-      ...rooms.flatMap((room) => roomName(this, room)), ...this.marks(rooms), ...this.sizes(rooms), this.drafted());
-    this.node.replaceChildren(svg);
+      ...this.things("boxes").map((one) => this.part(one, one.what, boxed(this, one))),
+      ...this.things("stairs").map((one) => this.part(one, `stair ${one.id}`, ...stair(this, one))),
+      ...goneFirst(this.here(this.plan.openings)).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
+      ...this.things("members").map((one) => this.part(one, `${one.role} ${one.id} ${one.size}`, ...member(this, one))),
+      ...this.things("points").map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
+      ...rooms.flatMap((room) => roomName(this, room)), ...marks(this, rooms), ...sizes(this, rooms), drafted(this));
+    this.node.replaceChildren(svg, ...(this.over?.nodes() ?? []));
     if (held) this.node.querySelector(`[data-part="${CSS.escape(held)}"]`)?.focus();
     this.node.dataset.tool = this.page.tool;
+  }
+
+  /** What stands at a point, in a box or between ends, where the hand holds it just now. */
+  things(kind) {
+    const { shift } = this.drag ?? {};
+    return this.here(this.plan[kind]).map((one) => {
+      if (!shift || one.id !== this.drag.thing) return one;
+      const by = ([x, y]) => [x + shift[0], y + shift[1]];
+      return { ...one, ...(one.box && { box: [...by(one.box), ...one.box.slice(2)] }), ...(one.at && { at: by(one.at) }), ...(one.ends && { ends: one.ends.map(by) }) };
+    });
   }
 
   shaped(room) { return this.drag?.room === room.id ? { ...room, outline: this.drag.outline } : room; }
@@ -89,19 +127,6 @@ export class Plan {
       class: `part ${one.kind} ${one.phase}${this.page.chosen === one.id ? " chosen" : ""}` }, ...drawn);
   }
 
-  marks(rooms) {
-    const at = [...rooms.map((room) => [room, this.moved(room), this.badgeDown(room)]), ...this.here(this.plan.openings).map((one) => [one, one.middle, 0]),
-      ...this.here(this.plan.stairs).map((one) => [one, [one.box[0] + one.box[2] / 2, one.box[1] + one.box[3] / 2], 0])];
-    return at.flatMap(([one, point, down]) => {
-      const counts = this.page.state.parts[one.id]?.counts ?? {};
-      const worst = ["error", "fail", "not-shown", "ask", "warn"].find((key) => counts[key]);
-      if (!worst) return [];
-      const [x, y] = this.px(point);
-      const [dx, dy] = one.out ? [one.out[0] * 18, -one.out[1] * 18] : [0, down];
-      return [badge(x + dx, y + dy, worst, Object.values(counts).reduce((sum, count) => sum + count, 0))];
-    });
-  }
-
   /** The middle of what is free of a room, also while it is being drawn elsewhere. */
   moved(room) {
     if (this.drag?.room !== room.id) return room.middle;
@@ -114,34 +139,6 @@ export class Plan {
   middle(outline) {
     const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
     return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
-  }
-
-  sizes(rooms) {
-    const room = rooms.find((one) => one.id === this.page.chosen);
-    if (!room) return [];
-    const [xs, ys] = [room.outline.map(([x]) => x), room.outline.map(([, y]) => y)];
-    const [left, top] = this.px([Math.min(...xs), Math.max(...ys)]);
-    const [right, bottom] = this.px([Math.max(...xs), Math.min(...ys)]);
-    const across = feet(Math.max(...xs) - Math.min(...xs));
-    const up = feet(Math.max(...ys) - Math.min(...ys));
-    return [draw("path", { class: "dimension", d: `M${left} ${top - 22}H${right}M${left} ${top - 27}v10M${right} ${top - 27}v10M${right + 22} ${top}V${bottom}M${right + 17} ${top}h10M${right + 17} ${bottom}h10` }),
-      draw("text", { class: "dimension", x: (left + right) / 2, y: top - 27, "text-anchor": "middle" }, across),
-      draw("text", { class: "dimension", x: right + 28, y: (top + bottom) / 2 + 4 }, up)];
-  }
-
-  drafted() {
-    const { draft } = this.page;
-    if (this.drag?.box) {
-      const [x, y, w, d] = this.drag.box;
-      const at = this.px([x, y + d]);
-      return draw("g", { class: "draft" }, draw("rect", { x: at[0], y: at[1], width: w * this.view.k, height: d * this.view.k }),
-        draw("text", { x: at[0] + 6, y: at[1] + 18 }, `${feet(w)} x ${feet(d)}`));
-    }
-    if (draft?.point) {
-      const [x, y] = this.px(draft.point);
-      return draw("circle", { class: "draft", cx: x, cy: y, r: 7 });
-    }
-    return draw("g", {});
   }
 
   /** Return the wall nearest to a point: its room, its number, the distance along it, and its length; null where none is near. */
@@ -161,15 +158,8 @@ export class Plan {
     return best;
   }
 
-  roomAt([x, y]) {
-    return this.here(this.plan.rooms).find(({ outline }) => {
-      let hits = 0;
-      outline.forEach(([x1, y1], n) => {
-        const [x2, y2] = outline[(n + 1) % outline.length];
-        if ((y1 > y) !== (y2 > y) && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) hits += 1;
-      });
-      return hits % 2 === 1;
-    });
+  roomAt(point) {
+    return this.here(this.plan.rooms).find((room) => holds(room, point));
   }
 
   down(event) {
@@ -178,7 +168,7 @@ export class Plan {
     const { tool } = this.page;
     const part = event.target.closest("[data-part]")?.dataset.part ?? "";
     this.drag = { from: at, at: [event.clientX, event.clientY], part, moved: false };
-    if (tool === "select" && event.pointerType !== "touch") this.grasp(at, part);
+    if (tool === "select" && !this.page.readOnly && event.pointerType !== "touch") this.grasp(at, part);
     if (tool === "room") this.drag.room = null;
     this.node.setPointerCapture(event.pointerId);
   }
@@ -189,6 +179,8 @@ export class Plan {
     if (room) Object.assign(this.drag, { grasped: room, wall: near?.room === room.id ? near.wall : null });
     const slid = this.plan.openings.find((one) => one.id === part && one.id === this.page.chosen);
     if (slid) Object.assign(this.drag, { slid });
+    const movable = [...this.plan.boxes, ...this.plan.stairs, ...this.plan.members, ...this.plan.points];
+    if (part === this.page.chosen && movable.some((one) => one.id === part)) this.drag.thing = part;
   }
 
   move(event) {
@@ -197,9 +189,12 @@ export class Plan {
     drag.moved ||= Math.hypot(event.clientX - drag.at[0], event.clientY - drag.at[1]) > 4;
     if (!drag.moved) return;
     const now = this.inches(event);
-    const snap = event.shiftKey ? 1 : this.page.tool === "room" ? 6 : 1;
+    const snap = event.shiftKey ? 1 : this.page.tool === "select" ? 1 : 6;
     const by = [0, 1].map((n) => Math.round((now[n] - drag.from[n]) / snap) * snap);
-    if (this.page.tool === "room") {
+    if (this.page.tool === "beam") {
+      drag.line = [drag.from, now].map((point) => point.map((n) => Math.round(n / snap) * snap));
+      if (!event.shiftKey) drag.line[1] = squared(...drag.line);
+    } else if (BY_BOX.includes(this.page.tool)) {
       const [a, b] = [drag.from, now].map((point) => point.map((n) => Math.round(n / snap) * snap));
       drag.box = [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.abs(b[0] - a[0]), Math.abs(b[1] - a[1])];
     } else if (drag.grasped) {
@@ -209,6 +204,8 @@ export class Plan {
       const way = Math.round(by[0] * along[0] + by[1] * along[1]);
       drag.middle = [drag.slid.middle[0] + along[0] * way, drag.slid.middle[1] + along[1] * way];
       drag.slid.middle_now = drag.middle;
+    } else if (drag.thing) {
+      drag.shift = by;
     } else {
       this.view.x -= (event.clientX - (drag.last ?? drag.at)[0]) / this.view.k;
       this.view.y += (event.clientY - (drag.last ?? drag.at)[1]) / this.view.k;
@@ -230,6 +227,9 @@ export class Plan {
     this.drag = null;
     if (!drag) return;
     if (!drag.moved) await this.clicked(this.inches(event), drag.part);
+    else if (drag.line) dragged(this, ...drag.line);
+    else if (drag.box?.[2] && drag.box[3] && this.page.tool === "stair") dragged(this, drag.from, this.inches(event), drag.box);
+    else if (drag.shift) await this.hooks.act({ do: "move", part: drag.thing, by: drag.shift });
     else if (drag.box?.[2] && drag.box[3]) this.hooks.ask({ what: "room", at: drag.box.slice(0, 2), size: `${feet(drag.box[2])} x ${feet(drag.box[3])}` });
     else if (drag.outline) await this.hooks.act(this.shape(drag.room, drag.outline));
     else if (drag.middle) { delete drag.slid.middle_now; await this.hooks.act({ do: "slide", part: drag.slid.id, middle: drag.middle }); }
@@ -242,18 +242,14 @@ export class Plan {
   }
 
   async clicked(point, part) {
-    const { tool, state } = this.page;
+    const { tool } = this.page;
     if (tool === "select") return this.hooks.choose(part);
-    if (tool === "door" || tool === "window") {
+    if (tool === "underlay") return this.over?.pick(point);
+    if (tool.endsWith("door") || tool === "window") {
       const wall = this.wallAt(point, 24);
-      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot, part: this.page.placing ?? "" });
+      return wall && this.hooks.ask({ what: tool, ...wall, point: wall.foot });
     }
-    const room = this.roomAt(point);
-    if (tool === "room" || !room || !state) return undefined;
-    const section = { alarm: "alarms", light: "lights", receptacle: "receptacles", fixture: "fixtures" }[tool];
-    const what = tool === "fixture" ? this.page.fixture ?? "toilet" : "";
-    const phase = document.querySelector("[name=phase]:checked").value;
-    return this.hooks.act({ do: "put", section, what, room: room.id, at: point.map(Math.round), phase });
+    return putHere(this, point, part);
   }
 
   /** Move the chosen room, or the chosen opening along its wall, by inches; return why it was refused, or an empty text. */
@@ -261,8 +257,15 @@ export class Plan {
     const room = this.plan.rooms.find((one) => one.id === this.page.chosen);
     if (room) return act(this.shape(room.id, room.outline.map(([x, y]) => [x + by[0], y + by[1]])));
     const slid = this.plan.openings.find((one) => one.id === this.page.chosen);
-    if (!slid) return "";
+    if (!slid) return this.page.chosen ? act({ do: "move", part: this.page.chosen, by }) : "";
     const way = by[0] * slid.along[0] + by[1] * slid.along[1];
     return act({ do: "slide", part: slid.id, middle: [slid.middle[0] + slid.along[0] * way, slid.middle[1] + slid.along[1] * way] });
   }
+}
+
+/** Return the end of a line from `start`, made level or plumb on the page where it is nearly so. */
+function squared(start, end) {
+  const [dx, dy] = [end[0] - start[0], end[1] - start[1]].map(Math.abs);
+  if (dy <= dx / 6) return [end[0], start[1]];
+  return dx <= dy / 6 ? [start[0], end[1]] : end;
 }

@@ -5,12 +5,20 @@ import { make } from "./make.js";
 export const TOOLS = [
   ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
-  ["door", "Door", "Click the wall that the door is in."],
-  ["window", "Window", "Click the wall that the window is in."],
+  ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
+  ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
+  ["vehicle door", "Vehicle door", "Click the wall that the vehicle door is in, or choose it on the right."],
+  ["stair", "Stair", "Drag the stair from its foot to its head, or type it on the right."],
+  ["post", "Post", "Click where the post stands; in a wall, it is measured from its corner."],
+  ["beam", "Beam", "Drag a beam from support to support, click the wall it is in, or click the opening that a header is over."],
   ["alarm", "Alarm", "Click the room where the alarm hangs."],
   ["light", "Light", "Click where the light is."],
   ["receptacle", "Receptacle", "Click where the receptacle is, close to its wall."],
   ["fixture", "Fixture", "Choose the fixture, then click where its middle is."],
+  ["appliance", "Appliance", "Choose the appliance, then click where its middle is."],
+  ["exhaust", "Fan", "Choose the fan or hood, then click where it is."],
+  ["panel", "Panel", "Click where the panel is, close to its wall."],
+  ["underlay", "Trace a plan", "A PDF page, photo or scan of the plan lies behind the sketch; drag moves the view."],
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
@@ -25,12 +33,13 @@ export function tools(node, page, { show, parts }) {
     make("button", { type: "button", "aria-pressed": String(name === page.tool), "data-tool": name,
       onclick: async () => {
         page.tool = name;
-        page.draft = name === "room" ? { what: "room" } : name === "fixture" ? { what: "fixture" } : null;
+        page.draft = name === "select" ? null : { what: name };
+        if (name === "select") page.placing = "";
         show();
         await parts();
       } }, label)));
   const hint = document.getElementById("hint");
-  hint.textContent = HINTS[page.tool];
+  hint.textContent = page.hint || HINTS[page.tool];
   hint.className = "";
 }
 
@@ -49,5 +58,29 @@ export function loose(node, page, { choose }) {
   node.hidden = !found.length;
   node.replaceChildren(make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map((one) =>
     make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
-      one.lacks === "rectangle" ? " needs its size" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+      one.lacks === "rectangle" ? " needs its size" : one.lacks === "place" ? " needs its place" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+}
+
+/** What to do next, in a sentence, with a button that goes there. */
+export function next(node, page, { choose, show }) {
+  const step = page.state.next;
+  node.hidden = !step?.said;
+  if (node.hidden) return;
+  const item = page.state.items.find((one) => one.key === step.item);
+  const go = () => {
+    if (step.choose) choose(step.choose, true);
+    else if (step.tool) {
+      page.story = step.story;
+      document.querySelector(`[data-tool="${step.tool}"]`)?.click();
+    } else if (step.handouts) document.getElementById("handouts").open = true;
+    else {
+      if (document.getElementById("tabs").offsetParent) { page.tab = "todo"; show(); }
+      const found = document.querySelector(`#todo [data-item="${step.item}"]`);
+      if (!found) return;
+      found.open = true;
+      found.scrollIntoView({ block: "start" });
+      found.querySelector("summary").focus();
+    }
+  };
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said, item ? ` ${item.label}: ${item.said}` : ""), make("button", { type: "button", onclick: go }, "Go there"));
 }

@@ -62,22 +62,57 @@ export function boxed(plan, { box: [x, y, w, d], what }) {
     w * plan.view.k > 44 && what ? draw("text", { class: "small", x: left + (w * plan.view.k) / 2, y: top + (d * plan.view.k) / 2 + 4, "text-anchor": "middle" }, what) : null);
 }
 
-export function stair(plan, { box: [x, y, w, d], climbs, risers }) {
-  const [left, top] = plan.px([x, y + d]);
-  const [width, height] = [w * plan.view.k, d * plan.view.k];
-  const flat = climbs === "left" || climbs === "right";
-  const steps = Math.min(Math.max((risers ?? 13) - 1, 1), 40);
-  let treads = "";
-  for (let n = 1; n < steps; n += 1) treads += flat ? `M${left + (width * n) / steps} ${top}v${height}` : `M${left} ${top + (height * n) / steps}h${width}`;
-  return [draw("rect", { class: "box", x: left, y: top, width, height }), draw("path", { class: "line thin", d: treads }),
-    draw("text", { class: "small", x: left + width / 2, y: top + height / 2 + 4, "text-anchor": "middle" }, { left: "← up", right: "up →", "up the page": "up ↑", "down the page": "up ↓" }[climbs] ?? "up")];
+const CLIMB = { left: [-1, 0], right: [1, 0], "up the page": [0, 1], "down the page": [0, -1] };
+const CUT = 0.6; // of the way up, where the plan of the lower story cuts a stair
+
+/** A stair by its treads, with an arrow from the story that is shown: UP from its foot, DN from its head. */
+export function stair(plan, one) {
+  const [x, y, w, d] = one.box;
+  const corners = [[x, y], [x + w, y], [x + w, y + d], [x, y + d]].map((p) => plan.px(p));
+  const drawn = [draw("path", { class: "box", d: `M${corners.map((p) => p.join(" ")).join("L")}Z` })];
+  const way = CLIMB[one.climbs];
+  if (!way) return [...drawn, draw("text", { class: "small", x: (corners[0][0] + corners[1][0]) / 2, y: (corners[0][1] + corners[2][1]) / 2 + 4, "text-anchor": "middle" }, one.end)];
+  const run = way[0] ? w : d;
+  const [along, across] = [way, [way[1], way[0]]];
+  const foot = [way[0] < 0 ? x + w : x, way[1] < 0 ? y + d : y];
+  const wide = way[0] ? d : w;
+  const low = [foot[0] + (across[0] < 0 ? wide : 0), foot[1] + (across[1] < 0 ? wide : 0)];
+  const at = (far, over) => plan.px([low[0] + along[0] * far + across[0] * over, low[1] + along[1] * far + across[1] * over]);
+  const step = one.tread ?? run / Math.min(Math.max((one.risers ?? 13) - 1, 1), 40);
+  for (let far = step; far < run - 0.5; far += step) {
+    drawn.push(line([at(far, 0), at(far, wide)], `line thin${one.end === "UP" && far > run * CUT ? " dashed" : ""}`));
+  }
+  if (one.end === "UP") drawn.push(line([at(run * CUT - 4, 0), at(run * CUT + 1, wide * 0.45), at(run * CUT - 3, wide * 0.55), at(run * CUT + 4, wide)], "line"));
+  return [...drawn, ...arrow(one.end === "UP" ? [at(4, wide / 2), at(run * CUT - 8, wide / 2)] : [at(run - 4, wide / 2), at(8, wide / 2)], one.end)];
 }
 
-const LETTER = { alarm: "SA", light: "L", receptacle: "", exhaust: "F", panel: "P", appliance: "A", member: "" };
+function arrow([start, end], label) {
+  const [dx, dy] = [end[0] - start[0], end[1] - start[1]];
+  const long = Math.hypot(dx, dy) || 1;
+  const [ux, uy] = [dx / long, dy / long];
+  const head = [1, -1].map((side) => [end[0] - 8 * ux + 4 * side * uy, end[1] - 8 * uy - 4 * side * ux]);
+  return [line([start, end], "line"), line([head[0], end, head[1]], "line"),
+    draw("circle", { class: "dot", cx: start[0], cy: start[1], r: 2.5 }),
+    draw("text", { class: "small", x: start[0] + ux * 14 - uy * 11, y: start[1] + uy * 14 + ux * 11 + 4, "text-anchor": "middle" }, label)];
+}
+
+/** A post as a square, a beam or header as the heavy dashed line of what lies above. */
+export function member(plan, one) {
+  const points = one.ends.map((end) => plan.px(end));
+  if (one.role === "post") {
+    const [[x, y]] = points;
+    const half = Math.max(5.5 * plan.view.k / 2, 4);
+    return [draw("rect", { class: "spot", x: x - half, y: y - half, width: 2 * half, height: 2 * half }),
+      line([[x - half, y - half], [x + half, y + half]], "line thin"), line([[x + half, y - half], [x - half, y + half]], "line thin")];
+  }
+  const middle = [0, 1].map((n) => (points[0][n] + points[1][n]) / 2);
+  return [line(points, "reach"), line(points, "member"), draw("text", { class: "tiny", x: middle[0], y: middle[1] - 6, "text-anchor": "middle" }, [one.id, one.size].filter(Boolean).join(" "))];
+}
+
+const LETTER = { alarm: "SA", light: "L", receptacle: "", exhaust: "F", panel: "P", appliance: "A" };
 
 export function spot(plan, one) {
   const [x, y] = plan.px(one.at);
-  if (one.kind === "member") return [draw("rect", { class: "spot", x: x - 4, y: y - 4, width: 8, height: 8 })];
   const legs = one.kind === "receptacle" ? [draw("path", { class: "line thin", d: `M${x - 9} ${y - 3}h18M${x - 9} ${y + 3}h18` })] : [];
   return [draw("circle", { class: "spot", cx: x, cy: y, r: 7 }), ...legs,
     LETTER[one.kind] ? draw("text", { class: "tiny", x, y: y + 3, "text-anchor": "middle" }, LETTER[one.kind]) : null].filter(Boolean);

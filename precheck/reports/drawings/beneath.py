@@ -37,7 +37,7 @@ def draw_beneath(sketch: Sketch, story: Story, reached: list[Point]) -> list[tup
             _wall(pen, wall, (point_of(wall.from_), point_of(wall.to)))
     here = {space.id for space, _ in rooms}
     for stair in house.subjects(Stair):
-        if not stair.is_removed and stair.between[0] in here:
+        if not stair.is_removed and house.ends(stair)[0] in here:
             _stair(pen, stair)
     return rooms
 

@@ -104,10 +104,14 @@ class Sketch:
         """End the group."""
         self.pen.add("</g>")
 
-    def finish(self, title: str, description: str, notes: tuple[str, ...] = (), scale: str = "") -> Drawing:
-        """Return the drawing with its scale bar, or with what `scale` says of a diagram that has none."""
+    def finish(
+        self, title: str, description: str, notes: tuple[str, ...] = (), scale: str = "", north: bool = False
+    ) -> Drawing:
+        """Return the drawing with its scale bar and, on a plan, north; or with what `scale` says of a diagram without."""
         if not scale:
             self.pen.bar()
+        if north:
+            self.pen.north()
         body = "".join(self.pen.parts)
         key = self.source.key(self.key)
         shown = self.pen.frame()

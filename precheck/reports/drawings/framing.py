@@ -105,7 +105,7 @@ def _drawn(sketch: Sketch, title: str, what: tuple[Story, list[Lie]], asked: tup
         labels.where_free(spots, name, labels.area(outline), "small faint")
     if rooms:
         overall(sketch.pen, rooms)
-    return sketch.finish(title, _description(lies, rooms), tuple(_notes(sketch, lies, asked)))
+    return sketch.finish(title, _description(lies, rooms), tuple(_notes(sketch, lies, asked)), north=True)
 
 
 def _member(sketch: Sketch, lie: Lie, labels: Labels) -> None:

@@ -6,17 +6,19 @@ from collections.abc import Iterator
 from itertools import chain, count
 from string import ascii_uppercase
 from textwrap import wrap
+from typing import NamedTuple
 
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Receptacle, Space, Stair, Story
 from precheck.reports.drawings import symbols, ways
 from precheck.reports.drawings.drawing import Drawing, Sketch, Source, cannot, fitting
 from precheck.reports.drawings.free import largest_free
+from precheck.reports.drawings.marks import Mark
 from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, short
 from precheck.reports.drawings.things import lettering, signs
 from precheck.survey.outlines import outline_before
-from precheck.units import derived
+from precheck.units import Length, derived, in_feet
 
 LINE = 14.0  # pixels from one line of lettering to the next
 LINES_OF_MARKS = 2  # lines of lettering as high as a row of marks
@@ -60,16 +62,19 @@ def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Sp
     shown = {space.id for space, _ in drawn}
     _walls(sketch, drawn)
     placed = signs(sketch, shown)
-    tags = _rooms(sketch, drawn, trails)
-    overall(sketch.pen, drawn)
+    named = _rooms(sketch, drawn, trails)
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
     for part in parts:
-        if not part.is_removed and _belongs(part, source, spaces):
+        if _belongs(part, source, spaces):
             _part(sketch, part, shown)
+    for room in named:  # last, since they may stand anywhere in their room
+        room.mark(sketch)
     told = lettering(sketch, placed)
     ways.label(sketch.pen, trails)
+    overall(sketch.pen, drawn)
+    tags = (room.tag for room in named if room.tag)
     notes = (*tags, *told, *_left_out(source, sketch, [*spaces, *(p for p in parts if _belongs(p, source, spaces))]))
-    return sketch.finish(title, _description(sketch, drawn), notes)
+    return sketch.finish(title, _description(sketch, drawn), notes, north=True)
 
 
 def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
@@ -86,11 +91,24 @@ def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
             pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
 
 
-def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> tuple[str, ...]:
+class NamedRoom(NamedTuple):
+    """A room with its name lettered: what its tag stands for, if it has one, and where its marks go."""
+
+    tag: str
+    marks: tuple[Mark, ...]
+    middle: Point
+    below: float  # pixels from the middle down to the last row of marks
+    across: int  # marks that stand side by side in it
+
+    def mark(self, sketch: Sketch) -> None:
+        """Put the marks of the room under its name, or where nothing else stands near by."""
+        sketch.pen.badges(self.middle, self.marks, dy=self.below, most=self.across)
+
+
+def _rooms(sketch: Sketch, drawn: list[tuple[Space, list[Point]]], trails: list[ways.ShownWay]) -> list[NamedRoom]:
     ways.draw(sketch.pen, trails)
     tags = _tags(sketch)
-    told = [_name(sketch, space, outline, tags) for space, outline in drawn]
-    return tuple(line for line in told if line)
+    return [_name(sketch, space, outline, tags) for space, outline in drawn]
 
 
 def _tags(sketch: Sketch) -> Iterator[str]:
@@ -101,34 +119,41 @@ def _tags(sketch: Sketch) -> Iterator[str]:
     return (tag for tag in chain(letters, numbered) if tag.upper() not in taken)
 
 
-def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str]) -> str:
-    """Letter the room where its name fits, on two lines if need be, else a tag; return what the tag stands for."""
+def _name(sketch: Sketch, space: Space, outline: list[Point], tags: Iterator[str]) -> NamedRoom:
+    """Letter the room where its name fits, on two lines if need be, else a tag."""
     pen, (middle, (width, height)) = sketch.pen, largest_free(sketch.source.house, space, outline)
-    name, *more = lines = _lines(sketch, space)
-    most = max(int(width * pen.scale.factor / (CHARACTER * 1.1)), 0)
-    rows = max(int(height * pen.scale.factor / LINE) - 1, 0)
-    named = wrap(name, most, break_long_words=False, break_on_hyphens=False) if most else []
-    deepest = 2 if rows > LINES_OF_MARKS * bool(sketch.source.marks(space)) + 1 else 1
-    fits = 0 < len(named) <= min(rows, deepest) and max(map(len, named)) <= most
-    tag = "" if fits else next(tags)
-    shown = [*named, *(line for line in more if len(line) <= most)][:rows] if fits else [tag]
+    name, *more = lines = _lines(sketch, space, outline)
     marks = sketch.source.marks(space)
-    top = -LINE * (len(shown) - 1) / 2 - (12 if marks else -4)
-    for number, line in enumerate(shown):
-        pen.text(middle, line, "name" if number < max(1, len(named)) else "small", dy=top + LINE * number)
     across = max(1, int(width * pen.scale.factor / BADGE))
     deep = -(-len(marks) // across)
-    pen.badges(middle, marks, dy=top + LINE * len(shown) + 4 + BADGE * (deep - 1), most=across)
-    return "" if fits else f"{tag} is {', '.join(map(short, lines))}."
+    most = max(int(width * pen.scale.factor / (CHARACTER * 1.1)), 0)
+    room = max(int(height * pen.scale.factor / LINE) - 1, 0)
+    rows = max(room - LINES_OF_MARKS * deep, min(room, 1))
+    named = wrap(name, most, break_long_words=False, break_on_hyphens=False) if most else []
+    fits = 0 < len(named) <= min(rows, 2) and max(map(len, named)) <= most
+    tag = "" if fits else next(tags)
+    shown = [*named, *(line for line in more if len(line) <= most)][:rows] if fits else [tag]
+    top = -LINE * (len(shown) - 1) / 2 - (12 * max(deep, 1) if marks else -4)
+    for number, line in enumerate(shown):
+        pen.text(middle, line, "name" if number < max(1, len(named)) else "small", dy=top + LINE * number)
+    below = top + LINE * len(shown) + 4 + BADGE * (deep - 1)
+    return NamedRoom("" if fits else f"{tag} is {', '.join(map(short, lines))}.", marks, middle, below, across)
 
 
-def _lines(sketch: Sketch, space: Space) -> list[str]:
+def _lines(sketch: Sketch, space: Space, outline: list[Point]) -> list[str]:
+    """Return the name of the room, its size where it is a rectangle, its use before and now, and its area."""
     use = "use not given" if is_missing(space.use) else space.use
     was = "" if is_missing(space.was) else f"was {space.was}"
     area = sketch.source.house.area(space)
     told = "" if is_missing(area) else derived(area)
     name = space.name or space.id
-    return [name, *(line for line in (use, was, told) if line and line.lower() != name.lower())]
+    return [name, *(line for line in (_size(outline), use, was, told) if line and line.lower() != name.lower())]
+
+
+def _size(outline: list[Point]) -> str:
+    """Return width and depth of a rectangle that stands square to the page; nothing of any other room."""
+    xs, ys = ({point[axis] for point in outline} for axis in (0, 1))
+    return f"{_feet(max(xs) - min(xs))} x {_feet(max(ys) - min(ys))}" if len(xs) == len(ys) == 2 else ""
 
 
 def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
@@ -141,15 +166,14 @@ def overall(pen: Pen, drawn: list[tuple[Space, list[Point]]]) -> None:
 
 
 def _feet(size: float) -> str:
-    feet, rest = divmod(round(size * 4) / 4, 12)
-    return f"{int(feet)}'-{rest:g}\""
+    return in_feet(Length.parse(f"{round(size * 16)}/16 in"))
 
 
 def _belongs(part: Part, source: Source, spaces: list[Space]) -> bool:
     here = {space.id for space in spaces}
     if isinstance(part, Opening):
         return any(space.id in here for space in spaces_of(part, source.house))
-    return isinstance(part, Stair) and part.between[0] in here
+    return isinstance(part, Stair) and source.house.ends(part)[0] in here
 
 
 def _part(sketch: Sketch, part: Part, shown: set[str]) -> None:

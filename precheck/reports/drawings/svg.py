@@ -20,6 +20,7 @@ CHARACTER = 6.4  # pixels that a character of the lettering takes at most on ave
 IN_A_ROW, BADGE = 5, 27.0  # marks in a row, and pixels from one to the next
 HALF = 13.0  # pixels from the middle of a mark to its edge
 _WAYS = ways_off(9.0, 9)  # pixels that marks move at a time, and how often at most
+_NEAR = ways_off(3.0, 4)  # the same, finer, where nothing near by is free
 LONGEST_TEXT = 64  # characters of lettering; the list has the name in full
 _INCH = Length.parse("1 in").n
 _UNPRINTABLE = re.compile(r"[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\U00010000-\U0010FFFF]")
@@ -207,11 +208,12 @@ class Pen:
                 self.add(badge(mark, center, level))
 
     def _way_off(self, area: PaperArea) -> Point:
-        """Return how far `area` must move to lie on nothing; not at all where there is no such place near by."""
+        """Return how far `area` must move to lie on nothing, or on as little as can be where all near by is taken."""
         reach = max(way[0] for way in _WAYS)
         around = PaperArea(area.left - reach, area.top - reach, area.right + reach, area.bottom + reach)
         near = [other for other in self.taken if other.shared(around)]
-        return next((way for way in _WAYS if not any(map(area.moved(*way).shared, near))), (0.0, 0.0))
+        clear = (way for way in _WAYS if not any(map(area.moved(*way).shared, near)))
+        return next(clear, None) or min(_NEAR, key=lambda way: sum(map(area.moved(*way).shared, near)))
 
     def bar(self) -> None:
         """Draw the scale bar under the drawing, true at any size on any screen."""
@@ -224,6 +226,13 @@ class Pen:
             self.add(f'<text class="dim" x="{left + x:.2f}" y="{y + 20:.2f}" text-anchor="start">{name}</text>')
         self.box.take(left, y + 24)
         self.box.take(left + 2 * step + 34, y + 24)
+
+    def north(self) -> None:
+        """Draw the arrow to plan north, which is up the page, to the right of the scale bar."""
+        x, y = self.box.right - 8, self.box.bottom - 2
+        self.add(f'<path class="arrowhead" d="M{x:.2f} {y - 30:.2f} l6 16 l-6 -4 l-6 4 Z"/>')
+        self.add(f'<path class="line" d="M{x:.2f} {y - 20:.2f} V{y:.2f}"/>')
+        self.text((x / self.scale.factor, -y / self.scale.factor), "N", "name", "end", dx=-8, dy=-2)
 
     def frame(self) -> tuple[float, float, float, float]:
         """Return left, top, width and height of what was drawn, with a margin."""

@@ -15,9 +15,11 @@ BESIDE = 22.0  # pixels from the wall to a mark
 
 
 def opening(sketch: Sketch, placed: PlacedOpening) -> None:
-    """Draw a door or window in its wall, with its id and marks outside the wall."""
+    """Draw a door or window in its wall, with its id and marks outside the wall; what is taken out, dashed."""
     sketch.open(placed.opening)
-    if placed.width is None:
+    if placed.opening.is_removed and placed.width is not None:
+        sketch.pen.path(_corners(placed, placed.width / 2), "line dashed thin", True)
+    elif placed.width is None:
         _only_place(sketch, placed)
     else:
         _cut(sketch, placed, placed.width / 2)
@@ -28,9 +30,12 @@ def opening(sketch: Sketch, placed: PlacedOpening) -> None:
 
 
 def _cut(sketch: Sketch, placed: PlacedOpening, half: float) -> None:
+    sketch.pen.path(_corners(placed, half), "cut", True)
+
+
+def _corners(placed: PlacedOpening, half: float) -> list[Point]:
     deep = placed.thickness
-    corners = [placed.point(-half, 0), placed.point(half, 0), placed.point(half, deep), placed.point(-half, deep)]
-    sketch.pen.path(corners, "cut", True)
+    return [placed.point(-half, 0), placed.point(half, 0), placed.point(half, deep), placed.point(-half, deep)]
 
 
 def _only_place(sketch: Sketch, placed: PlacedOpening) -> None:
@@ -99,7 +104,8 @@ def stair(sketch: Sketch, part: Stair) -> None:
     marks = sketch.source.marks(part)
     more = f", {len(marks) - FEW} more" if len(marks) > FEW else ""
     pen.text((x, y + depth), f"{part.id}{more}", "small", "start", dy=-5)
-    pen.badges((x + width / 2, y + depth / 2), marks[:FEW])
+    across = max(1, int(width * pen.scale.factor / BADGE))
+    pen.badges((x + width / 2, y + depth / 2), marks[:FEW], dy=BADGE * (FEW // across - 1) / 2, most=across)
 
 
 def _climb(sketch: Sketch, part: Stair, corner: Point, size: Point, way: Point) -> None:

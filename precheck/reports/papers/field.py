@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from precheck.checks import Outcome
 from precheck.checks.evidence import NOT_SHOWN, evidence_of
@@ -46,9 +46,9 @@ USUAL = {
 """What a plan of such work nearly always needs from the house as it stands."""
 
 
-def render(review: Review) -> str:
-    """Return the field-verify sheet of one project."""
-    return "\n".join(_lines(review)) + "\n"
+def render(review: Review, to_find_out: Collection[str] = ()) -> str:
+    """Return the field-verify sheet of one project; `to_find_out` are the values that a person has yet to find out."""
+    return "\n".join([*_lines(review, to_find_out), *foot()]) + "\n"
 
 
 def is_there_now(part: Part) -> bool:
@@ -57,12 +57,12 @@ def is_there_now(part: Part) -> bool:
     return part.phase in ("existing", "altered") or turned
 
 
-def _lines(review: Review) -> Iterator[str]:
+def _lines(review: Review, to_find_out: Collection[str]) -> Iterator[str]:
     yield from head("Field verify (V.I.F.)", review)
     questions = Questions(review.project)
     usual = {label: USUAL[what] for what, label in _worked_on_at_once(review.project.spaces).items()}
     wanted, stated = _wanted(review, questions), _to_confirm(review)
-    if not wanted and not stated and not usual:
+    if not wanted and not stated and not usual and not to_find_out:
         yield "Nothing to verify in the field. Mark existing work as `phase: existing`."
     yield "Measure to the finished surface unless the line says otherwise; write the unit with each number."
     for label in dict.fromkeys((*usual, *wanted, *stated)):
@@ -76,7 +76,21 @@ def _lines(review: Review) -> Iterator[str]:
         for line in stated.get(label, ()):
             yield f"- [ ] Confirm on site: {plain(line)}"
         yield f"- [ ] Photograph {plain(label)}: once whole, once with the tape in the picture. Photo no. ______"
-    yield from foot()
+    yield from _to_find_out(need for need in to_find_out if need in _open(review) and need not in _listed(wanted))
+
+
+def _open(review: Review) -> frozenset[str]:
+    return frozenset(str(need) for finding in review.findings for need in finding.check.needs)
+
+
+def _listed(wanted: ToMeasure) -> frozenset[str]:
+    return frozenset(str(need) for needs in wanted.values() for need in needs)
+
+
+def _to_find_out(needs: Iterable[str]) -> Iterator[str]:
+    lines = [f"- [ ] {plain(need)}: ____________" for need in needs]
+    if lines:
+        yield from ("", "## To find out", "", *lines)
 
 
 def _wanted(review: Review, questions: Questions) -> ToMeasure:

@@ -6,7 +6,7 @@ from typing import Any
 
 from precheck_plugins.framing.drawn.load_cases import combined
 from precheck_plugins.framing.drawn.load_path import at_support, reactions_of
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, psf
+from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches, psf, setting_in
 from precheck_plugins.framing.rules.decks.hung import HungLedger, house_end
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 
@@ -49,7 +49,7 @@ def ledger_load(hung: HungLedger, limit: TableLoadLimits, house: House) -> Check
     if not isinstance(row, Member):
         return does_not_apply("it names no joists whose loads are drawn; their span is held against the table")
     try:
-        brought = _brought_plf(row, house, Setting(house.project, limit))
+        brought = _brought_plf(row, house, setting_in(house, limit))
     except OutsideMethodError as error:
         return look_at(Look.ENGINEER, f"outside the prescriptive method: {error}").citing(limit.live)
     made_for = _table_plf(ledger, row, limit)

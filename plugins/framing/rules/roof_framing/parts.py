@@ -9,7 +9,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.bending_member import MemberInHouse
 from precheck_plugins.framing.drawn.design import design_of
 from precheck_plugins.framing.drawn.gable import Gable
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, setting_in
 from precheck_plugins.framing.drawn.wood import values_of
 from precheck_plugins.framing.rules.cuts import depth_of, dressed_depth
 from precheck_plugins.framing.timber.outside import OutsideMethodError
@@ -143,7 +143,7 @@ def _need_not_be_deeper(gable: Gable, limit: PurlinLimits) -> bool:
     if is_missing(rafters) or is_missing(size) or int(size.split("x")[0]) < FRAMING_IN:
         return False
     try:
-        design, section = design_of(rafters, Setting(gable.house.project, limit)), dressed_section(size)
+        design, section = design_of(rafters, setting_in(gable.house, limit)), dressed_section(size)
         values = values_of(rafters, section, limit)
         return not is_missing(design) and not is_missing(values) and design.tried(section, values).passes()
     except OutsideMethodError:

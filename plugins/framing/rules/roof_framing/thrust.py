@@ -8,7 +8,7 @@ from typing import Any
 from precheck_plugins.framing.drawn.design import Design, design_of
 from precheck_plugins.framing.drawn.gable import Gable
 from precheck_plugins.framing.drawn.loads import DEAD, LIVE
-from precheck_plugins.framing.drawn.setting import DesignLimits, Setting, inches
+from precheck_plugins.framing.drawn.setting import DesignLimits, inches, setting_in
 from precheck_plugins.framing.members.demands import UniformSpan
 from precheck_plugins.framing.members.ties import RafterPair, check_tie
 from precheck_plugins.framing.rules.findings import share_used
@@ -132,7 +132,7 @@ def tie_strength(gable: Gable, limit: DesignLimits) -> Check:
     if not isinstance(member, Member):
         return does_not_apply("no member is named as the tie")
     try:
-        setting = Setting(gable.house.project, limit)
+        setting = setting_in(gable.house, limit)
         found = given(gable.pair(limit), design_of(member, setting), gable.spacing, member.spacing)
         return not_shown(found).citing(limit.tied) if is_missing(found) else _pulled(*found, limit)
     except OutsideMethodError as error:

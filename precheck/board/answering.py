@@ -1,0 +1,35 @@
+"""Answers of the board as JSON: what is asked is done in its turn, and a fault of ours ends nothing."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import traceback
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+from starlette.responses import Response
+
+from precheck.board.worker import Worker
+
+T = TypeVar("T")
+FAULT = "The board failed at that, and nothing was written by it. The terminal in which it runs tells more."
+
+
+async def in_turn(worker: Worker, do: Callable[[], T]) -> T:
+    """Have `worker` do something in its turn; return what came of it."""
+    return await asyncio.wrap_future(worker.submit(do))
+
+
+async def answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
+    """Answer with what comes of `do`; a fault of ours is told where the board runs, and the page goes on."""
+    try:
+        return as_json(await in_turn(worker, do))
+    except Exception:  # the page lives as long as the file behind it
+        traceback.print_exc()
+        return as_json({"refused": FAULT, "asks": [], "values": [], "more": []}, 500)
+
+
+def as_json(data: dict[str, Any], status: int = 200) -> Response:
+    """Return `data` as an answer."""
+    return Response(json.dumps(data, ensure_ascii=False, separators=(",", ":")), status, media_type="application/json")

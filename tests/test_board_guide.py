@@ -1,0 +1,113 @@
+"""How the board leads a person who builds: the town by its name, what comes next, what a value is, what is not known yet."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from test_board import SKETCH, board, do, file, shared
+
+from precheck.board.board import HouseBoard
+from precheck.board.measured import MEASURED, PICTURES
+from precheck.board.places import called, ruleset_of
+from precheck.board.server import page_files
+from precheck.board.typed import MeantError
+from precheck.files.record import Record, fields_of
+from precheck.project import Project
+from precheck.questions.answer import record_type
+
+__all__ = ["board", "file", "shared"]
+KNOWN = ("ankeny-iowa", "clive-iowa", "city-of-linden-ford", "maryland", "new-jersey", "irc-2021")
+
+
+@pytest.mark.parametrize("text", ["City of Linden Ford", "maryland", "Ankeny, Iowa", "irc-2021"])
+def test_a_place_that_is_named_in_full_is_taken(text: str) -> None:
+    assert ruleset_of(text, KNOWN) in KNOWN
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("Linden Ford", ("City of Linden Ford",)),
+        ("Ankeny IA", ("Ankeny Iowa",)),
+        ("Iowa", ("Ankeny Iowa", "Clive Iowa")),
+        ("Cumberland, MD", ("Maryland",)),
+        ("Cape May, New Jersey", ("New Jersey",)),
+    ],
+)
+def test_a_town_in_short_or_its_state_is_shown_before_it_is_taken(text: str, meant: tuple[str, ...]) -> None:
+    with pytest.raises(MeantError) as told:
+        ruleset_of(text, KNOWN)
+    assert told.value.meant == meant
+    assert all(ruleset_of(one, KNOWN) for one in meant)
+
+
+@pytest.mark.parametrize("text", ["Nowhere", "Springfield OH", "", "in"])
+def test_a_town_of_which_nothing_is_kept_is_refused_with_what_to_do(text: str) -> None:
+    with pytest.raises(ValueError, match="choose the code that it uses"):
+        ruleset_of(text, KNOWN)
+
+
+def test_places_are_offered_as_people_write_them() -> None:
+    assert called("city-of-linden-ford") == "City of Linden Ford"
+
+
+def _kinds() -> dict[str, type[Record]]:
+    found: dict[str, type[Record]] = {}
+    waiting: list[type[Record]] = [Project]
+    while waiting:
+        model = waiting.pop()
+        if model.kind not in found:
+            found[model.kind] = model
+            waiting += [below for f in fields_of(model).values() if (below := record_type(f.annotation)) is not None]
+    return found
+
+
+@pytest.mark.parametrize("name", [name for name in MEASURED if "." in name])
+def test_every_value_that_is_explained_is_one_of_the_file(name: str) -> None:
+    kind, _, key = name.partition(".")
+    keys = {field.key for field in fields_of(_kinds()[kind]).values()}
+    assert key in keys or any(key.startswith(f"{one} ") for one in keys)
+
+
+def test_every_picture_that_is_named_is_drawn_and_each_that_is_drawn_is_named() -> None:
+    text = page_files()["pictures.js"][1].decode()
+    drawn = re.findall(r'^  "?([a-z ]+)"?: \(\) =>', text, re.MULTILINE)
+    assert set(drawn) == PICTURES
+
+
+def test_what_comes_next_is_first_to_draw_and_then_to_answer(shared: HouseBoard, tmp_path: Path) -> None:
+    board = HouseBoard(tmp_path / "new.yaml", shared.desk)
+    state = do(board, do="begin", name="9 Fern Walk", where="irc-2021", applied_on="2026-03-02", kind="garage to room",
+               room="bedroom")  # fmt: skip
+    assert state["next"]["choose"] == "house"
+    do(board, do="shape", part="house", size="20 ft x 24 ft")
+    state = do(board, do="shape", part="new-room", size="12 ft x 14 ft")
+    assert state["next"]["tool"] == "room"
+    state = do(board, do="drawn", story="ground", what=["rooms"])
+    assert state["next"]["tool"] == "door"
+    state = do(board, do="drawn", story="ground", what=["rooms", "doors", "windows"])
+    assert state["next"]["item"] in {item["key"] for item in state["items"]}
+
+
+def test_what_is_not_known_yet_is_no_answer_and_stands_on_the_sheet_to_find_out(board: HouseBoard, file: Path) -> None:
+    state = board.state()
+    item = next(one for one in state["items"] if "ceiling height" in " ".join(one["wants"]))
+    ask = next(one for one in board.asks(item["key"])["asks"] if "ceiling height" in one["asked"])
+    after = do(board, do="later", item=item["key"], need=ask["need"])
+    assert after["items"] == state["items"]
+    assert file.read_text(encoding="utf-8") == SKETCH
+    again = board.asks(item["key"])["asks"]
+    assert [one["later"] for one in again if one["need"] == ask["need"]] == [True]
+    assert again[-1]["later"]
+    assert "ceiling height" in (board.handout("field") or "")
+    do(board, do="later", item=item["key"], need=ask["need"], left=False)
+    assert not any(one["later"] for one in board.asks(item["key"])["asks"])
+
+
+def test_a_value_of_nobody_who_waits_is_not_on_the_sheet(board: HouseBoard, file: Path) -> None:
+    file.with_name("house.to-find-out.json").write_text('["color of window W9"]', encoding="utf-8")
+    assert "color of window W9" not in (board.handout("field") or "")
+    file.with_name("house.to-find-out.json").write_text("{", encoding="utf-8")
+    assert board.handout("field")
