@@ -318,3 +318,12 @@ def test_a_curved_wall_closes_its_room():
     plan.text("DEN", -60, -20)
     (room,) = recognized(plan, drawing_unit="inches").rooms
     assert room.face.area / SQUARE_INCH == pytest.approx(260 * 160 - (60 * 60 - 60 * 60 * pi / 4), rel=0.005)
+
+
+def test_a_name_in_two_rows_is_one_name():
+    plan = house(sizes=False)
+    plan.text("MASTER", 72, 74)
+    plan.text("SEE NOTE", 218, 74)
+    found = rooms(plan)
+    assert found["MASTER BEDROOM 1"].grade == "B"
+    assert "KITCHEN" in found

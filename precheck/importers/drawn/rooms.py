@@ -16,8 +16,8 @@ import shapely
 from precheck.importers.draft import plain
 from precheck.importers.drawn.backing import EdgeBack, strange
 from precheck.importers.drawn.faces import Faces, PlanFace
-from precheck.importers.drawn.names import RoomName, room_name
-from precheck.importers.drawn.plane_lines import along, direction, long, middle
+from precheck.importers.drawn.names import RoomName, is_beside, room_name
+from precheck.importers.drawn.plane_lines import along, direction, dot, long, middle
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, area_in, ceiling_height_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
@@ -31,6 +31,7 @@ FULL = 0.8  # of its box that a room fills whose size is written; below RECTANGL
 RECTANGLE = 0.97
 LETTER = 0.55  # of its height that a letter is wide at the minimum
 ROWS = 4.0  # heights of letters from a name to its next row
+NEXT_ROW = 2.5  # heights of letters to the row above or below
 BELOW = 6.0  # heights of letters from a name within which a size is that of the room
 DOUBTFUL = 1.2  # meters of a gap without proof that grade B takes
 BEYOND = 0.6  # meters beyond such a gap within which the next place begins
@@ -133,7 +134,7 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
-    named = [(text, name) for text in texts if (name := room_name(text.text, mapping))]
+    named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
@@ -141,6 +142,18 @@ def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+
+
+def _in_full(text: DrawnText, name: RoomName, texts: list[DrawnText]) -> RoomName:
+    """Return a name with the rows above and below it that only go with one, such as MASTER above BEDROOM."""
+    rows = [
+        other for other in texts if is_beside(other.text) and 0 < long((other.at, text.at)) <= NEXT_ROW * text.height
+    ]
+    upright = (-sin(radians(text.angle)), cos(radians(text.angle)))
+    rows.sort(key=lambda row: -dot(upright, row.at))
+    above = [row.text for row in rows if dot(upright, row.at) > dot(upright, text.at)]
+    below = [row.text for row in rows if row.text not in above]
+    return name._replace(text=" ".join([*above, name.text, *below]))
 
 
 def _words(name: RoomName) -> str:
