@@ -327,3 +327,11 @@ def test_a_name_in_two_rows_is_one_name():
     found = rooms(plan)
     assert found["MASTER BEDROOM 1"].grade == "B"
     assert "KITCHEN" in found
+
+
+def test_a_size_to_the_middles_of_the_walls_is_no_objection_and_no_proof():
+    plan = house(sizes=False)
+    plan.text(f"{feet(144 + 5.25)} x {feet(120 + 5.25)}", 72, 50)
+    plan.text(f"{feet(140 + 14)} x {feet(120 + 5.25)}", 218, 50)
+    found = rooms(plan)
+    assert (found["BEDROOM 1"].grade, found["KITCHEN"].grade) == ("B", "C")

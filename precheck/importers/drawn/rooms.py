@@ -138,7 +138,7 @@ def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
-    agreeing = next((size for size in sizes if size_agrees(size, face)), None)
+    agreeing = next((size for size in sizes if size_agrees(size, face.sides)), None)
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
@@ -194,12 +194,13 @@ def _by_outline(face: PlanFace, objections: list[str]) -> tuple[str, str]:
     return "B", "one name, and an outline of drawn walls"
 
 
-def size_agrees(size: WrittenSize, face: PlanFace) -> bool:
-    """Return whether a size is that of the box around a face, either way round."""
+def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
+    """Return whether a size is that of a box with these sides, either way round."""
+    across = sides[0] * sides[1]
+    if abs(size.first * size.second - across) > PRODUCT * across:
+        return False
     return any(
-        all(
-            abs(said - drawn) <= max(AGREES[0], AGREES[1] * drawn) for said, drawn in zip(pair, face.sides, strict=True)
-        )
+        all(abs(said - side) <= max(AGREES[0], AGREES[1] * side) for said, side in zip(pair, sides, strict=True))
         for pair in ((size.first, size.second), (size.second, size.first))
     )
 
@@ -215,7 +216,8 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
     for text in texts:
         near = any(long((text.at, name.at)) <= BELOW * max(text.height, name.height) for name in names)
         for size in sizes_in(text.text):
-            if near and not is_opening_size(size) and max(size.first, size.second) <= 30:
+            fits = size_agrees(size, face.sides) or size_agrees(size, face.sides_to_middles)
+            if near and not fits and not is_opening_size(size) and max(size.first, size.second) <= 30:
                 yield f"the size {size.text} written in it is not that of its outline"
         area = area_in(text.text)
         if area is not None and abs(area - face.area) > AREA_AGREES * face.area:
