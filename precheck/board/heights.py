@@ -40,7 +40,7 @@ class Height(NamedTuple):
     measured: str = ""
 
 
-class Section(NamedTuple):
+class DrawnSection(NamedTuple):
     """A section as it is drawn on the page."""
 
     title: str

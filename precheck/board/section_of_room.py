@@ -7,8 +7,8 @@ from math import sqrt
 
 from precheck.board.changing import path_of
 from precheck.board.heights import (
+    DrawnSection,
     Height,
-    Section,
     Stroke,
     build_up,
     inches_or,
@@ -30,7 +30,7 @@ INCH = Length.parse("1 in")
 BOX = 12.0  # inches across of what hangs below a ceiling, where its floor area is not given
 
 
-def room_section(house: House, space: Space) -> Section:
+def room_section(house: House, space: Space) -> DrawnSection:
     """Return the section across `space`, its floor at zero."""
     ceiling = space.ceiling if isinstance(space.ceiling, Ceiling) else None
     profile = [(inches(one.across), inches(one.height)) for one in ceiling.profile] if ceiling else []
@@ -50,7 +50,7 @@ def room_section(house: House, space: Space) -> Section:
     ]
     heights = (*_ceiling(house, space, over, width), *_profile(house, space), *_drops(house, space, width),
                *_sills(house, space, width), *_levels(house, space, width))  # fmt: skip
-    return Section(f"Section, {space.name or space.id}", tuple(strokes), heights, tuple(_notes(house, space)))
+    return DrawnSection(f"Section, {space.name or space.id}", tuple(strokes), heights, tuple(_notes(house, space)))
 
 
 def _ceiling(house: House, space: Space, over: list[Point], width: float) -> Iterator[Height]:

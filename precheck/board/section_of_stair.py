@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from precheck.board.changing import Steps, path_of
 from precheck.board.heights import (
+    DrawnSection,
     Height,
-    Section,
     Stroke,
     build_up,
     inches_or,
@@ -28,7 +28,7 @@ from precheck.units import derived
 RISE, RUN = 105.0, 130.0  # inches of a stair of which nothing is given yet
 
 
-def stair_section(house: House, stair: Stair) -> Section:
+def stair_section(house: House, stair: Stair) -> DrawnSection:
     """Return the section of `stair`, its flights unrolled into one plane, the lower floor at zero."""
     steps, lacking = steps_of(stair, house)
     lines: list[Point] = []
@@ -45,7 +45,7 @@ def stair_section(house: House, stair: Stair) -> Section:
     strokes = [Stroke("floor", ((-FLOOR, 0.0), (0.0, 0.0))), drawn, Stroke("floor", (top, (top[0] + 2 * FLOOR, top[1]))),
                *_headroom_line(stair, nosings), *_floors(house, lower, upper, top)]  # fmt: skip
     heights = (*_of_stair(house, stair, top, nosings), *_levels(house, lower, upper, top))
-    return Section(f"Section, {stair.label}", tuple(strokes), heights, tuple(_notes(stair, lacking, len(steps))))
+    return DrawnSection(f"Section, {stair.label}", tuple(strokes), heights, tuple(_notes(stair, lacking, len(steps))))
 
 
 def _headroom_line(stair: Stair, nosings: list[Point]) -> Iterator[Stroke]:

@@ -8,7 +8,7 @@ from typing import Any
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.ceilings import shaped
 from precheck.board.changing import GONE, Change, Changes
-from precheck.board.heights import Height, Section
+from precheck.board.heights import DrawnSection, Height
 from precheck.board.section_of_room import room_section
 from precheck.board.section_of_stair import stair_section
 from precheck.board.typed import length_in_inches
@@ -22,7 +22,7 @@ Data = dict[str, Any]
 _DIGITS = 2
 
 
-def section_of(house: House, part: str) -> Section | None:
+def section_of(house: House, part: str) -> DrawnSection | None:
     """Return the section through a stair or a room, or through the room of a window or thing; None where there is none."""
     found = house.project.by_id.get(part)
     if isinstance(found, Stair):

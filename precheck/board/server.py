@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Awaitable, Callable
 
 from pydantic import ValidationError
 from starlette.applications import Starlette
@@ -12,7 +13,7 @@ from starlette.routing import Route
 
 from precheck.board.answering import answer, as_json, in_turn
 from precheck.board.asked import REQUEST
-from precheck.board.board import HouseBoard
+from precheck.board.board import Data, HouseBoard
 from precheck.board.gate import Gate
 from precheck.board.handouts import OWN_STYLE, REPORT
 from precheck.board.page_files import page_files, page_routes
@@ -31,18 +32,6 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
         known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
         return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
-    async def form(request: Request) -> Response:
-        return await answer(worker, lambda: board.form(request.query_params.get("part", "")))
-
-    async def section(request: Request) -> Response:
-        return await answer(worker, lambda: board.section(request.query_params.get("part", "")))
-
-    async def asks(request: Request) -> Response:
-        return await answer(worker, lambda: board.asks(request.query_params.get("item", "")))
-
-    async def letter(_: Request) -> Response:
-        return await answer(worker, board.town_letter)
-
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
@@ -50,11 +39,11 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             return as_json({"refused": UNKNOWN}, 400)
         return await answer(worker, lambda: board.do(asked))
 
-    answers = [Route(f"/{one.__name__}", one) for one in (state, form, section, asks, letter)]
     pictures = PictureAnswers(board.underlays, worker).routes
     return Starlette(
         routes=[
-            *answers,
+            Route("/state", state),
+            *_looked_up(board, worker),
             Route("/do", do, methods=["POST"]),
             _goodbye(presence),
             _handouts(board, worker),
@@ -63,6 +52,23 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             *page_routes(page_files(), "index.html"),
         ]
     )
+
+
+def _looked_up(board: HouseBoard, worker: Worker) -> list[Route]:
+    """Return the routes by which the page looks something up and nothing changes."""
+
+    def by(what: Callable[[str], Data], key: str) -> Callable[[Request], Awaitable[Response]]:
+        async def looked_up(request: Request) -> Response:
+            return await answer(worker, lambda: what(request.query_params.get(key, "")))
+
+        return looked_up
+
+    return [
+        Route("/form", by(board.form, "part")),
+        Route("/section", by(board.section, "part")),
+        Route("/asks", by(board.asks, "item")),
+        Route("/letter", by(lambda _: board.town_letter(), "")),
+    ]
 
 
 def _number(text: str) -> int | None:

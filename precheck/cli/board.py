@@ -60,13 +60,17 @@ def command(
     _tell_where(project, served)
     if not no_browser:
         webbrowser.open(served.address)
+    _until_it_ends(served)
+    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
+
+
+def _until_it_ends(served: Served) -> None:
     try:
         served.run()
     except KeyboardInterrupt:
         click.echo("")
     if served.is_left:
         say("The page was closed.")
-    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
 
 
 def _tell_where(project: Path, served: Served) -> None:

@@ -225,11 +225,11 @@ class House:
 
     def ends(self, stair: Stair) -> tuple[str, str]:
         """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
-        return passages.ends(self, stair)
+        return passages.ends(stair, map(self.space, stair.between), self.finished_floor, self.story_order.rank)
 
     def was_overhead(self, door: Door) -> bool:
         """Return whether `door` goes and was one for vehicles: as said, else one out of a garage that is not too narrow."""
-        return passages.was_overhead(self, door)
+        return passages.was_overhead(door, self.sides(door))
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""
