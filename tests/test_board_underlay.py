@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import struct
 import time
@@ -37,7 +38,7 @@ def apart(one: tuple[float, float], other: tuple[float, float]) -> float:
     return hypot(one[0] - other[0], one[1] - other[1])
 
 
-@given(PLACINGS, PIXELS_OF, PIXELS_OF, st.floats(1, 3000))
+@given(PLACINGS, PIXELS_OF, PIXELS_OF, st.floats(6, 3000))
 def test_two_points_are_as_far_apart_as_was_typed_and_the_first_stays(
     placing: Placing, one: tuple[float, float], other: tuple[float, float], inches: float
 ) -> None:
@@ -312,6 +313,16 @@ def test_what_is_not_ours_in_the_folder_stays(kept: Underlays) -> None:
     assert mine.read_bytes() == b"mine"
     with pytest.raises(ValueError, match="no picture behind this story"):
         do(kept, do="turn", story="ground", angle="90")
+
+
+def test_what_a_board_that_was_killed_left_is_cleared_and_what_another_is_sending_stays(kept: Underlays) -> None:
+    kept.folder.mkdir()
+    old, new = kept.folder / "source-7-page-1.png", kept.folder / "source-8.pdf"
+    for path in (old, new):
+        path.write_bytes(b"x")
+    os.utime(old, (1, 1))
+    kept.add("ground", sent_of(scan()))
+    assert (old.exists(), new.exists()) == (False, True)
 
 
 @pytest.mark.parametrize(
