@@ -199,6 +199,10 @@ class Project(Head):
         """Return what needs of the project itself are said to be of."""
         return "the project"
 
+    def restates(self, part: Part, field: str) -> bool:
+        """Return whether an import worked out `field` of `part` from what else it wrote of it, so that it proves nothing."""
+        return bool(part.drawn_from) and field in getattr(self.design_file, "worked_out", ())
+
     def entries(self, section: str) -> tuple[Entry, ...]:
         """Return the entries of a section that a plugin adds; none where the file does not have it."""
         return self._sections.get(section, ())
@@ -265,7 +269,7 @@ def _settled(project: Project) -> Iterator[Problem]:
     """Work out the points of what is placed on walls; yield what of it cannot be."""
     yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
     yield from settle_places(
-        (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
+        project.receptacles + project.panels + project.alarms + project.lights, project.by_id, "at"
     )
     yield from settle_members(project.members, project.by_id)
 

@@ -3,7 +3,7 @@
 import { make } from "./make.js";
 
 export const TOOLS = [
-  ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
+  ["select", "Select", "Click a part to see its values. Drag a wall of a room (with Alt only the part toward its nearer corner), or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
   ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
   ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
@@ -22,10 +22,11 @@ export const TOOLS = [
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
-export function stories(node, page, { show }) {
+export function stories(node, page, { show, parts }) {
   node.replaceChildren(...page.state.plan.stories.map((one) =>
     make("button", { type: "button", "aria-pressed": String(one.id === page.story), onclick: () => { page.story = one.id; show(); } },
-      one.label)));
+      one.label)), page.readOnly ? "" : make("button", { type: "button", "data-tool": "story", "aria-pressed": String(page.draft?.what === "story"),
+    onclick: async () => { page.draft = { what: "story" }; page.tab = page.tab === "plan" && document.getElementById("tabs").offsetParent ? "part" : page.tab; show(); await parts(); } }, "+ Story"));
 }
 
 export function tools(node, page, { show, parts }) {
