@@ -215,7 +215,7 @@ def test_a_page_that_wants_more_than_its_process_may_have_is_told_and_nothing_el
     """The process runs with a smaller limit here; what it does when it meets the real one is the same."""
     starter = tmp_path / "python"
     code = f"import sys; import precheck.board.pdf_child as c; c.{name} = {value}; c.main()"
-    starter.write_text(f'#!/bin/sh\nexec "{pdf_page.sys.executable}" -c "{code}" "$4"\n')  # as: -I -m module page
+    starter.write_text(f'#!/bin/sh\nexec "{pdf_page.sys.executable}" -c "{code}" "$4"\n')  # as: -P -m module page
     starter.chmod(0o700)
     monkeypatch.setattr(pdf_page.sys, "executable", str(starter))
     with pytest.raises(ValueError, match="could not be drawn"):

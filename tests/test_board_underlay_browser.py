@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -191,6 +192,23 @@ def test_a_point_of_the_picture_is_laid_on_a_corner_of_a_room_exactly(chromium: 
     assert (found["x"] + found["scale"] * ONE[0], found["y"] - found["scale"] * ONE[1]) == pytest.approx(
         (0, 0), abs=1.5
     )
+
+
+def test_another_distance_that_the_plan_states_is_checked_on_a_picture_set_to_scale(
+    chromium: Any, served: Served
+) -> None:
+    with_sketch(served)
+    page = opened(chromium, served)
+    page.locator("#name").get_by_text("Mill Lane").wait_for()
+    sent(page, SCAN, "plan.png")
+    to_scale(page)
+    page.wait_for_timeout(300)
+    before = laid(served)
+    page.locator("[data-field=check]").click()
+    for pixel in (ONE, (40, 48)):
+        page.mouse.click(*on_screen(page, pixel))
+    page.locator("#part").get_by_text(re.compile("8'-[567]\"")).wait_for()  # 102 in
+    assert laid(served) == before
 
 
 def test_what_is_no_picture_is_told_with_what_to_send(chromium: Any, served: Served) -> None:
