@@ -102,6 +102,7 @@ NOTHING = (
     "/", "/wrong/", "/{token}x/", "/{token}/../state", "/{token}/%2e%2e/state", "/%ff%fe/", "/{token}/form?part=W1",
     "/{token}/asks?item=x", "/{token}/letter", "/{token}/paper-report", "/{token}/paper-letter", "/{token}/picture-1-1",
     "/{token}/share.svg", "/{token}/index.html", "/{token}/main.js", "/{token}/tracing.js", "/{token}/do", "/{token}/bye",
+    "/{token}/net.js",
 )  # fmt: skip
 
 

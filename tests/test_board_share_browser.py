@@ -44,6 +44,7 @@ def test_on_a_phone_the_plan_comes_first_and_is_whole_and_a_part_tells_what_is_t
 ) -> None:
     page = opened_on_phone(chromium, sharing)
     plan = page.locator("#plan").bounding_box()
+    assert page.locator("#name").bounding_box()["y"] < plan["y"]
     assert plan["y"] + plan["height"] < 844
     assert plan["y"] < page.locator("#todo").bounding_box()["y"] < page.locator("#field").bounding_box()["y"]
     for room in ("hall", "suite"):

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
+from precheck_plugins.alarms.places import AlarmByBath
 from precheck_plugins.doors.sides import DoorSide
 from precheck_plugins.glazing.near import GlassByDoor, GlassByWater
 from precheck_plugins.guards.sides import drop_of
+from precheck_plugins.stairs.layout import drawn_box
 from precheck_plugins.zoning.lot_lines import FacingLine
 
 from precheck import (
@@ -54,6 +56,7 @@ def drawn_too(house: House) -> Iterator[Twice]:
         *_of_openings(house),
         *_of_glass(house),
         *_of_stairs(house),
+        *_of_alarms(house),
         *_of_site_and_roof(house),
     ):
         if not is_missing(twice.drawn) and twice.is_unstated:
@@ -101,6 +104,10 @@ def _beside(glass: GlassByDoor | GlassByWater, told: Any, field: str, entry: Map
 
 def _of_stairs(house: House) -> Iterator[Twice]:
     for stair in house.subjects(Stair):
+        box = drawn_box(stair)
+        if box is not None:
+            yield Twice(stair, "width", box.width)
+            yield from (Twice(flight, "run_available", box.run) for flight in stair.flights)
         yield Twice(stair, "total_rise", floors_apart(stair, house))
         counts = given_all([risers_of(flight) for flight in stair.flights])
         yield Twice(stair, "risers", when_given(sum, counts))
@@ -110,6 +117,11 @@ def _of_stairs(house: House) -> Iterator[Twice]:
             yield from (Twice(flight, field, getattr(stair, field)) for field in ("width", "headroom"))
     for ramp in house.subjects(Ramp):
         yield Twice(ramp, "slope", when_given(lambda rise, run: rise / run, ramp.rise, ramp.run))
+
+
+def _of_alarms(house: House) -> Iterator[Twice]:
+    for near in house.subjects(AlarmByBath):
+        yield Twice(near.alarm, "distance_to_bath_door", near.drawn)
 
 
 def _of_site_and_roof(house: House) -> Iterator[Twice]:

@@ -33,13 +33,12 @@ TOOLS = {" window ": "window", " windows ": "window", " door or stair ": "door",
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 
-def form_of_part(project: Project, part: Part, items: Iterable[Item]) -> Data:
+def form_of_part(questions: Questions, part: Part, items: Iterable[Item]) -> Data:
     """Return the values of `part`: those that are given and those that matter first, then the names of the others."""
-    questions = Questions(project)
     keys = list(_keys(type(part), part))
     given = [key for key in keys if _written(part.block, key)]
     shown = dict.fromkeys([*(key for key in FIRST if key in keys), *given])
-    asks = list(asks_of(project, items, part))
+    asks = list(asks_of(questions, items, part))
     asked = {ask["field"]["path"] for ask in asks if ask["field"] is not None}
     values = [one for key in shown if (one := _value(questions, part, key)) is not None]
     return {
@@ -58,17 +57,16 @@ def called(part: Part) -> str:
     return f"{name} ({part.id})" if name else part.label
 
 
-def form_of_job(project: Project, items: Iterable[Item]) -> Data:
+def form_of_job(questions: Questions, items: Iterable[Item]) -> Data:
     """Return the values of the job as a whole, and what is asked of no single part."""
-    questions = Questions(project)
+    project = questions.project
     values = [one for key in ("project", *_OF_JOB) if (one := _value(questions, project, key)) is not None]
     return {"part": "", "label": project.project, "line": 1, "values": values, "more": [],
-            "asks": list(asks_of(project, items, None))}  # fmt: skip
+            "asks": list(asks_of(questions, items, None))}  # fmt: skip
 
 
-def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
+def asks_of(questions: Questions, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
     """Yield what checks wait for of `part`, or of no part where it is None, as fields or as lines to add by hand."""
-    questions = Questions(project)
     for item in items:
         for number, need in enumerate(needs_of(item)):
             owner = questions.owner(need)
@@ -77,9 +75,8 @@ def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Itera
                 yield ask_of(questions, item, number, need)
 
 
-def fields_of_remedy(project: Project, item: Item) -> list[Data]:
+def fields_of_remedy(questions: Questions, item: Item) -> list[Data]:
     """Return the fields that the remedy of an item changes, with their values as they stand, each with its part."""
-    questions = Questions(project)
     found: dict[str, Data] = {}
     for change in (change for finding in item.findings for change in finding.changes):
         part, key = part_of(change.record), record_key(type(change.record), change.field)

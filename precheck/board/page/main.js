@@ -44,6 +44,7 @@ export async function act(what) {
     const begun = !page.state.there;
     const drafted = page.draft !== null && page.draft.what !== "letter";
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
+    const still = same(found, page.state) && !page.draft && !added;
     page.state = found;
     if (!found.refused) {
       if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
@@ -51,7 +52,7 @@ export async function act(what) {
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
-    show();
+    show(still);
     if (!found.refused) await parts(begun || (drafted && by("part").contains(formWas)));
   }
   Object.assign(page, { meant: found.meant ?? [], typed: found.typed ?? "" });
@@ -88,7 +89,13 @@ async function parts(focus = false) {
   return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
-export function show() {
+/** Return whether two states have the same plan, with the same marks on it. */
+function same(one, other) {
+  return ["plan", "parts", "underlay"].every((key) => JSON.stringify(one[key]) === JSON.stringify(other[key]));
+}
+
+/** Show the state; where the plan is `still` the same it is left as it is. */
+export function show(still = false) {
   const { state } = page;
   const refocus = [by("tabs"), by("sheet")].map(keepFocus);
   const started = state.there && state.plan;
@@ -119,7 +126,7 @@ export function show() {
   loose(by("loose"), page, { choose });
   next(by("next"), page, { choose, show });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
-  if (!inSection(page)) plan.show();
+  if (still !== true && !inSection(page)) plan.show();
   showSection(by("section"), page, { act });
   showTodo(by("todo"), page, { act, choose, show });
   tabs();

@@ -37,7 +37,7 @@ function place(page, hooks, part) {
   const lacking = page.state.plan?.loose.find((one) => one.id === page.chosen);
   const room = page.state.plan?.rooms.find((one) => one.id === page.chosen);
   if (!part || (!room && lacking?.lacks !== "rectangle")) {
-    if (lacking?.lacks === "place") return [make("p", { class: "call" }, "To place it: ", tool(page, hooks, lacking), ", then click or drag it on the plan, or type its place.")];
+    if (lacking?.lacks === "place") return [make("p", { class: "call" }, "To place it: ", tool(page, hooks, lacking), " Then click or drag on the plan, or type its place.")];
     if (lacking?.lacks === "middle") return [make("p", { class: "call" }, "To place it: choose ", tool(page, hooks, lacking), " and click its wall.")];
     if (lacking?.lacks === "room") return [make("p", { class: "call" }, "It is placed once its room is drawn.")];
     return part ? placed(page, hooks, part) : [];

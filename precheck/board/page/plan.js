@@ -97,7 +97,7 @@ export class Plan {
       ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
       ...rooms.filter((room) => room.before && !isAsItIs()).map((room) => draw("path", { d: this.path(room.before), class: "was" })),
       ...this.things("boxes").map((one) => this.part(one, one.what, boxed(this, one))),
-      ...this.things("stairs").map((one) => this.part(one, `stair ${one.id}`, ...stair(this, one))),
+      ...this.things("stairs").map((one) => this.part(one, `stair ${one.id} ${one.end}`, ...stair(this, one))),
       ...goneFirst(this.here(this.plan.openings)).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.things("members").map((one) => this.part(one, `${one.role} ${one.id} ${one.size}`, ...member(this, one))),
       ...this.things("points").map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),

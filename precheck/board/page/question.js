@@ -4,7 +4,6 @@ import { answerTo, make } from "./make.js";
 import { picture } from "./pictures.js";
 
 const PHASES = { existing: "existing: there today, stays", new: "new", altered: "altered: there today, changed", removed: "removed: there today, goes" };
-const drawnNow = () => document.querySelector("[name=phase]:checked").value;
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
 
@@ -86,7 +85,7 @@ function byField(ask, page, hooks, about) {
   let sent = false;
   const { fields } = ask.field;
   const asked = fields.length ? fields : [ask.field];
-  const inputs = asked.map((field) => [field, control(field, fields.length && field.label === "phase" ? drawnNow() : "", `${ask.item}/${ask.need}/${field.label}`)]);
+  const inputs = asked.map((field) => [field, control(field, "", `${ask.item}/${ask.need}/${field.label}`)]);
   const send = async (event) => {
     event.preventDefault();
     if (sent) return;
@@ -107,7 +106,6 @@ function byField(ask, page, hooks, about) {
 function byParts(ask, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const named = ask.parts.map((part, n) => part.fields.map((field) => [`${n}/${field.label}`, field, control(field, "", `${ask.item}/${ask.need}/${n}/${field.label}`)]));
-  for (const part of named) phaseFollows(part);
   const inputs = named.flat();
   const send = async (event) => {
     event.preventDefault();
@@ -117,13 +115,6 @@ function byParts(ask, page, hooks) {
   return make("form", { onsubmit: send }, ...ask.parts.flatMap((part, n) => [
     part.label && ask.parts.length > 1 ? make("p", { class: "asked" }, part.label) : "",
     ...named[n].map(([, field, input]) => explained(field, input))]), make("button", { type: "submit" }, "Enter"), refused);
-}
-
-/** As soon as something is said of a part, it is of the kind that is drawn now, unless another is chosen. */
-function phaseFollows(part) {
-  const phase = part.find(([, field]) => field.label === "phase")?.[2];
-  if (!phase) return;
-  for (const [, , input] of part) input.addEventListener("input", () => { if (input !== phase && !phase.value) phase.value = drawnNow(); });
 }
 
 export function control(field, value, name) {

@@ -114,11 +114,11 @@ function height(view, one, found, hooks, refused, page) {
   const tick = upright ? `M${from[0] - 5} ${from[1]}h10M${to[0] - 5} ${to[1]}h10` : `M${from[0]} ${from[1] - 5}v10M${to[0]} ${to[1] - 5}v10`;
   const edit = () => typed(view, one, found, hooks, refused, page);
   return draw("g", { role: "button", tabindex: 0, "data-height": one.key, class: `height ${one.state} ${one.value ? "" : "open"}`,
-    "aria-label": `${one.label}: ${one.value || (one.worked ? `works out to ${one.worked}` : "not shown")}${one.state ? ", something to do" : ""}. Enter to type it.`,
+    "aria-label": `${text === "?" ? "not shown:" : text} ${one.label}${one.value || !one.worked ? "" : ", worked out"}${one.state ? ", something to do" : ""}. Enter to type it.`,
     onclick: edit, onkeydown: (event) => { if (event.key === "Enter" || event.key === " ") { event.preventDefault(); edit(); } } },
     level ? draw("path", { class: "dimension", d: `M${from[0] - 7} ${from[1] - 10}h14l-7 10Z` }) : draw("path", { class: "dimension", d: `${along([from, to])}${tick}` }),
     draw("rect", { class: "touch", x: x - half, y: y - HIGH / 2, width: 2 * half, height: HIGH, rx: 4 }),
-    draw("text", { class: one.value ? "dimension" : "dimension worked", x, y: view.wide ? y - 2 : y + 5, "text-anchor": "middle" }, text),
+    draw("text", { class: one.value ? "dimension" : "dimension worked", x, y: view.wide ? y - 2 : y + 5, "text-anchor": "middle" }, text), " ",
     view.wide ? draw("text", { class: "what", x, y: y + 12, "text-anchor": "middle" }, one.label) : null);
 }
 

@@ -36,6 +36,7 @@ export function tools(node, page, { show, parts }) {
         page.tool = name;
         page.draft = name === "select" ? null : { what: name };
         if (name === "select") page.placing = "";
+        if (name === "underlay") page.tab = "part"; // where a picture is sent; there is nothing to click before
         show();
         await parts();
       } }, label)));

@@ -50,8 +50,7 @@ export function tracing(plan, page, { show, tell, ended }) {
 
   async function sent(file) {
     if (!file) return;
-    page.tool = "underlay";
-    page.draft = { what: "underlay" };
+    Object.assign(page, { tool: "underlay", draft: { what: "underlay" }, tab: "part" });
     refused = file.size > MOST ? "That is over 40 MB; make it smaller, or save the one page that is needed." : "";
     if (!refused) {
       under.end();
@@ -111,9 +110,9 @@ export function tracing(plan, page, { show, tell, ended }) {
       make("div", {}, make("label", { class: "range" }, make("span", {}, "How strong"), make("input", { type: "range", min: 5, max: 100, value: is.seen, "data-field": "seen",
         oninput: (event) => { under.seen = Number(event.target.value); plan.show(); }, onchange: (event) => changed({ do: "see", seen: Number(event.target.value), hidden: is.hidden }) })),
       make("label", { class: "tick" }, make("input", { type: "checkbox", "data-field": "hidden", checked: is.hidden, onchange: (event) => changed({ do: "see", seen: is.seen, hidden: event.target.checked }) }), " Hide it")),
-      form("Turn", [field("angle", "Turned by, in degrees to the left", String(Number(is.angle.toFixed(3))))], (input) => ({ do: "turn", angle: input.angle.value })),
+      form("Turn", [field("angle", "Degrees to the left", String(Number(is.angle.toFixed(3))))], (input) => ({ do: "turn", angle: input.angle.value })),
       make("p", { class: "buttons" }, button("A quarter to the left", () => changed({ do: "turn", angle: String(is.angle + 90) })), button("A quarter to the right", () => changed({ do: "turn", angle: String(is.angle - 90) }))),
-      form("Move", [field("right", "Move to the right", "", "2 ft, or -6 in"), field("up", "Move up", "", "1'-6\"")], (input) => ({ do: "move", right: input.right.value, up: input.up.value })),
+      form("Move", [field("right", "To the right", "", "2 ft"), field("up", "Up", "", "-6 in")], (input) => ({ do: "move", right: input.right.value, up: input.up.value })),
       make("p", { class: "buttons" }, button("Take the last back", () => changed({ do: "back" }), { disabled: !page.state.underlay.back }), button("Take the picture out", () => changed({ do: "remove" }))),
       choosing("Another picture in its place"),
       make("p", { class: "soft" }, "A photo taken at an angle is true only near the two points. Nothing of the picture goes into the file: what is traced does.")];

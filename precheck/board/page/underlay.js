@@ -50,8 +50,8 @@ export class Under {
   nodes() {
     const { is, image, plan } = this;
     if (this.picking && !this.active) this.give();
-    image.hidden = !is || is.hidden;
-    if (!is) return [image];
+    if (!is) return [];
+    image.hidden = is.hidden;
     const source = `picture-${is.source}-${is.page}`;
     if (image.getAttribute("src") !== source) image.setAttribute("src", source);
     const [left, top] = plan.px(this.onPlan([0, 0]));
@@ -98,7 +98,7 @@ export class Under {
   give() {
     Object.assign(this, { picking: "", points: [] });
     this.page.hint = "";
-    this.plan.node.removeAttribute("tabindex");
+    this.plan.node.tabIndex = -1;
   }
 
   end() { if (this.picking) this.start(this.picking); }

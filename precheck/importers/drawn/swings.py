@@ -26,6 +26,10 @@ class DoorSwing(NamedTuple):
     opened: Line | None
     handle: str
 
+    def closes_along(self, gap: Line) -> bool:
+        """Return whether the closed leaf lies along a gap, or may."""
+        return self.closed is None or abs(cross(direction(*self.closed), direction(*gap))) < 0.2
+
 
 def door_swings(arcs: Iterable[SwingArc], walls: LineNetwork) -> Iterator[DoorSwing]:
     """Yield the arcs that are swings of doors by their size, each with its closed leg where walls tell which it is."""
