@@ -4,17 +4,26 @@ from __future__ import annotations
 
 import http.client
 import json
+import logging
+import re
 import socket
+from pathlib import Path
 from typing import Any
 
 import pytest
 from board_pictures import pdf, scan
-from test_board import SKETCH, ask, served, shared
+from test_board import SKETCH, ask, file, served, shared
 
+from precheck.board.asked import REQUEST
+from precheck.board.board import HouseBoard
+from precheck.board.gate import POLICY
+from precheck.board.handouts import OWN_STYLE
+from precheck.board.page_files import page_files
+from precheck.board.presence import QUIET, Presence
 from precheck.board.server import Served
 from precheck.board.upload import MOST_UPLOAD
 
-__all__ = ["served", "shared"]
+__all__ = ["file", "served", "shared"]
 SEND = "/underlay/send?story=ground"
 
 
@@ -63,7 +72,6 @@ def test_a_picture_is_sent_shown_and_kept_under_a_name_of_ours(served: Served) -
         ({"Content_Type": "multipart/form-data"}, 415),
         ({"Content_Type": "application/json"}, 415),
         ({"Content_Length": str(MOST_UPLOAD + 1)}, 413),
-        ({"Content_Length": "-1"}, 400),
     ],
 )
 def test_a_picture_from_elsewhere_or_too_large_is_refused_before_it_is_read(
@@ -136,3 +144,137 @@ def test_nobody_on_the_network_reaches_the_board(served: Served) -> None:
     elsewhere = ("127.0.0.2", served.port)  # an address of this computer that is not the board's
     with pytest.raises(OSError, match="refused"):
         socket.create_connection(elsewhere, timeout=5)
+
+
+# ---- Who is let in, and what every answer says ----------------------------------------------------------------------
+
+
+def test_the_names_of_this_computer_are_taken_as_they_are_and_no_others(served: Served) -> None:
+    page, port = f"/{served.token}/state", served.port
+    for host in (f"127.0.0.1:{port}", f"localhost:{port}"):
+        assert ask(served, page, Host=host)[0] == 200
+    for host in (
+        "localhost", f"LOCALHOST:{port}", f"127.0.0.1.:{port}", f"[::1]:{port}", f"a@127.0.0.1:{port}", f"0x7f000001:{port}",
+        f"127.0.0.1:{port}.evil.example", f"evil.example:{port}", "",
+    ):  # fmt: skip
+        status, body, _ = ask(served, page, Host=host)
+        assert (host, status, b"Mill Lane" in body) == (host, 421, False)
+
+
+def test_a_request_without_a_host_or_with_two_is_refused(served: Served) -> None:
+    for hosts in ("", f"Host: 127.0.0.1:{served.port}\r\nHost: evil.example\r\n"):
+        with socket.create_connection(("127.0.0.1", served.port), timeout=10) as raw:
+            raw.sendall(f"GET /{served.token}/state HTTP/1.1\r\n{hosts}Connection: close\r\n\r\n".encode())
+            answer = raw.makefile("rb").read()
+        assert answer.split()[1] in {b"400", b"421"}
+        assert b"Mill Lane" not in answer
+
+
+def test_a_secret_that_is_no_plain_text_is_none(served: Served) -> None:
+    for path in (
+        "/%ff%fe/",
+        "/%C3%A9/",
+        f"/{served.token}%00/",
+        f"/{served.token[:-1]}/",
+        f"//{served.token}/state",
+        "/%2e/",
+    ):
+        assert ask(served, path)[0] == 404
+
+
+def test_every_answer_carries_its_policy_and_none_a_cookie_or_leave_for_other_pages(served: Served) -> None:
+    under = [f"/{served.token}/{name}" for name in ("", "state", "form?part=W1", "asks?item=x", "letter", "paper-report", "paper-owner",
+             "picture-1-1", "share.svg", "no-such", *page_files())]  # fmt: skip
+    for path in ("/", "/wrong/", f"/{served.token}", *under):
+        _, _, headers = ask(served, path)
+        own_style = path.endswith("paper-report")
+        assert headers["content-security-policy"] == (OWN_STYLE if own_style else POLICY), path
+        assert (headers["x-content-type-options"], headers["cache-control"]) == ("nosniff", "no-store")
+        assert (headers["referrer-policy"], headers["cross-origin-opener-policy"]) == ("no-referrer", "same-origin")
+        assert headers["cross-origin-resource-policy"] == "same-origin"
+        assert not {"set-cookie", "access-control-allow-origin", "server"} & set(headers)
+    assert "unsafe" not in POLICY
+    assert "script-src" not in OWN_STYLE  # and default-src is 'none'
+
+
+@pytest.mark.parametrize("method", ["OPTIONS", "PUT", "DELETE", "PATCH", "HEAD", "TRACE", "CONNECTED"])
+def test_other_ways_to_ask_are_refused(served: Served, method: str) -> None:
+    more = {"Access_Control_Request_Method": "POST", **own(served)}
+    status, _, headers = ask(served, f"/{served.token}/do", method, **more)
+    assert status == 405
+    assert not any(name.startswith("access-control") for name in headers)
+
+
+def test_the_secret_is_written_into_no_log(
+    served: Served, caplog: pytest.LogCaptureFixture, capfd: pytest.CaptureFixture[str]
+) -> None:
+    caplog.set_level(logging.DEBUG)
+    ask(served, f"/{served.token}/state")
+    ask(served, f"/{served.token}/do", "POST", b"{", **own(served))
+    ask(served, f"/{served.token}/state", Host="evil.example")
+    told = caplog.text + "".join(capfd.readouterr())
+    assert served.token not in told
+
+
+def test_the_page_puts_text_in_as_text_alone() -> None:
+    risky = r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function|srcdoc|javascript:|setTimeout\([\"'`]"
+    found = {
+        name: re.findall(risky, content.decode()) for name, (_, content) in page_files().items() if name.endswith(".js")
+    }
+    assert len(found) > 10
+    assert {name: used for name, used in found.items() if used} == {}
+    pages = [content.decode() for name, (_, content) in page_files().items() if name.endswith(".html")]
+    assert not any(re.search(r"\son\w+=|<script>|style=|https?://", page) for page in pages)
+
+
+ODD = (
+    "[new] room", "{x", "# no remark", "a: b", "- item", "'", '"', "two\nlines", "tab\there", "&anchor", "*alias", "!!python/none x",
+    "%YAML 1.1", "null", "yes", "~", "12", "1e3", "2026-03-02", "|", ">", "@", "`", "?", "a #b", "a:", "...", "---", "\u2028", "é",
+)  # fmt: skip
+
+
+def test_whatever_is_typed_for_a_name_is_that_name_or_refused_in_words(shared: HouseBoard, file: Path) -> None:
+    board = HouseBoard(file, shared.desk)
+    taken = 0
+    for text in ODD:
+        before = file.read_bytes()
+        found = board.do(REQUEST.validate_python({"do": "set", "part": "hall", "key": "name", "value": text}))
+        assert found["problems"] == []
+        if "refused" in found:
+            assert found["refused"]
+            assert file.read_bytes() == before
+        else:
+            assert board.review is not None
+            space = board.review.project.by_id["hall"]
+            assert getattr(space, "name", "").split() == text.split(), text
+            taken += 1
+    assert taken > 20
+
+
+# ---- The end of the board -------------------------------------------------------------------------------------------
+
+
+def test_a_board_whose_page_was_closed_ends_after_a_while_and_not_while_another_is_open() -> None:
+    now = [0.0]
+    presence = Presence(lambda: now[0])
+    now[0] = 1e6
+    assert not presence.is_over  # nobody has come yet: the browser may be slow
+    presence.seen()
+    presence.left()
+    now[0] += QUIET - 1
+    assert not presence.is_over
+    presence.seen()  # it was read anew, or another one is open
+    now[0] += 10 * QUIET
+    assert not presence.is_over
+    presence.left()
+    now[0] += QUIET + 1
+    assert presence.is_over
+
+
+def test_a_page_that_is_closed_tells_the_board_and_one_that_asks_is_there(served: Served) -> None:
+    assert ask(served, f"/{served.token}/bye", "POST", b"{}", **own(served))[0] == 200
+    served.presence._now = lambda: 1e12
+    assert served.is_left
+    served.presence.seen()
+    assert not served.is_left
+    assert ask(served, f"/{served.token}/bye", "POST", b"{}", Origin="http://evil.example")[0] == 403

@@ -26,6 +26,7 @@ from precheck.review.finding import Review
 from precheck.review.run import review
 from precheck.rules.plugins import Failure, Plugins, collect, load_plugins
 from precheck.rulesets import AdoptedCode, ChainLink, Library
+from precheck.runs.desk import Desk, Run
 
 STAIR = "project: P\nspaces: [{id: a}, {id: b}]\nstairs: [{id: S1, phase: new, between: [a, b], total rise: 9 ft, risers: 15}]\n"
 
@@ -364,6 +365,11 @@ def test_a_plugin_whose_rules_take_most_of_a_long_time_is_named(monkeypatch: pyt
     (told,) = reviewed(plugins).notices
     assert told.startswith("plugin sluggish (stranger 1.0): its rules took 0.1 s of 0.1 s, most of it slow.rule")
     assert "--without sluggish leaves it out" in told
+
+
+def test_on_a_busy_machine_no_topic_of_ours_is_blamed(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("precheck.review.run.PATIENCE", 0.0)
+    assert Desk(Run()).review(str(Path(__file__).parents[1] / "examples" / "sketch" / "sketch.yaml")).notices == ()
 
 
 def test_a_wrong_schema_of_a_plugin_is_told_and_blamed_on_the_plugin() -> None:

@@ -1,9 +1,8 @@
 """The wheel under each Python that is here, with the lowest versions that it allows and with the newest: the same reports.
 
 Run it by hand: ``python tests/versions.py``, or with the versions to try. It takes some minutes, and asks the package
-registry. What it leaves out, as a
-Python that is not here, it says. In each environment the examples and the small jobs are checked, and a part of the tests
-runs against the installed wheel.
+registry. What it leaves out, as a Python that is not here, it says. In each environment the examples and the small jobs are
+checked, and a part of the tests runs against the installed wheel. With ``reports`` the tests are left out, as `.ci/run` does.
 """
 
 from __future__ import annotations
@@ -69,21 +68,23 @@ def lowest() -> list[str]:
     return [f"{one[1]}=={one[2]}{f'; {one[3]}' if one[3] else ''}" for one in found if one]
 
 
-def tried(python: str, built: Path, pinned: list[str], folder: Path) -> Result:
-    """Return what comes of the wheel under `python`, with the versions that are `pinned`. Raises OSError."""
+def tried(python: str, built: Path, pinned: list[str], folder: Path, tests: bool) -> Result:
+    """Return what comes of the wheel under `python`, with the versions that are `pinned`; of `tests` too. Raises OSError."""
     constraints = folder / "constraints.txt"
     constraints.write_text("\n".join(pinned), encoding="utf-8")
     what = f"{built}[{','.join(EXTRAS)}]"
-    programs = environment(folder / "env", python, what, *TOOLS, "--constraint", str(constraints))
+    programs = environment(folder / "env", python, what, *(TOOLS if tests else ()), "--constraint", str(constraints))
     files = sorted(str(p.relative_to(ROOT)) for at in ("examples", "tests/jobs") for p in (ROOT / at).rglob("*.yaml"))
     reports = subprocess.run(
         [programs / "python", "-c", CHECKED], cwd=_apart(folder), env=alone(), input="\n".join(files), capture_output=True,
         text=True, check=False,
     )  # fmt: skip
     assert reports.returncode == 0, reports.stderr[-2000:]
+    if not tests:
+        return Result(reports.stdout, "")
     command = [programs / "pytest", "-q", "-n", "2", "-k", LEFT_OUT, "-p", "no:cacheprovider", *TESTS]
-    tests = subprocess.run(command, cwd=_apart(folder), env=alone(), capture_output=True, text=True, check=False)
-    return Result(reports.stdout, "" if tests.returncode == 0 else tests.stdout[-3000:] + tests.stderr[-1000:])
+    ran = subprocess.run(command, cwd=_apart(folder), env=alone(), capture_output=True, text=True, check=False)
+    return Result(reports.stdout, "" if ran.returncode == 0 else ran.stdout[-3000:] + ran.stderr[-1000:])
 
 
 def _apart(folder: Path) -> Path:
@@ -97,12 +98,14 @@ def _apart(folder: Path) -> Path:
 
 def main() -> int:
     """Try every environment, or those of the Pythons that are named; return 1 where reports differ or tests failed."""
+    chosen = {one for one in sys.argv[1:] if one != "reports"}
+    tests = "reports" not in sys.argv[1:]
     seen: dict[str, str] = {}
     worst = 0
     with tempfile.TemporaryDirectory() as made:
         built = wheel(tree(Path(made) / "tree"), Path(made) / "wheel")
         for version, python in pythons():
-            if sys.argv[1:] and version not in sys.argv[1:]:
+            if chosen and version not in chosen:
                 continue
             if python is None:
                 print(f"Python {version}: left out, for it is not here")
@@ -112,7 +115,7 @@ def main() -> int:
                 folder = Path(made) / f"{version}-{name}"
                 folder.mkdir()
                 try:
-                    result = tried(python, built, pinned, folder)
+                    result = tried(python, built, pinned, folder, tests)
                 except OSError as error:
                     print(f"Python {version}, {name} versions: cannot be installed: {error}")
                     worst = 1
@@ -121,7 +124,7 @@ def main() -> int:
                 same = digest == next(iter(seen.values()))
                 worst = max(worst, int(bool(result.failed) or not same))
                 print(f"Python {version}, {name} versions: {result.reports.count(chr(10))} reports {digest}, "
-                      f"{'the same' if same else 'DIFFERENT'}; tests {'FAILED' if result.failed else 'pass'} "
+                      f"{'the same' if same else 'DIFFERENT'}; tests {'FAILED' if result.failed else 'pass' if tests else 'left out'} "
                       f"({time.monotonic() - began:.0f} s)\n{result.failed}".rstrip(), flush=True)  # fmt: skip
                 shutil.rmtree(folder)
     return worst

@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.ceilings import lines, rules
+    from precheck_plugins.ceilings import agreement, lines, rules
 
-    return rules_in(rules, lines)
+    return rules_in(rules, agreement, lines)

@@ -19,7 +19,6 @@ from precheck import (
     Outcome,
     Ratio,
     Space,
-    agrees,
     all_of,
     any_of,
     at_least,
@@ -33,8 +32,6 @@ from precheck import (
     rule,
     when_given,
 )
-
-SAME_HEIGHT = Length.parse("1/4 in")  # two sheets that give a height this close to each other agree
 
 
 class HeightLimits(Limits):
@@ -124,17 +121,6 @@ def _higher(space: Space, least: Length, house: House) -> list[NewValue]:
     if not is_missing(built_up) and built_up < least:
         found.append(NewValue(ceiling, "framing_level", ceiling.framing_level + (least - built_up)))
     return found
-
-
-@rule("ceilings.heights-agree", stage="intake", existing="must comply")
-def heights_agree(space: Space, house: House) -> Check:
-    """The ceiling height drawn agrees with the floor build-up and the framing level of the sheets."""
-    ceiling = space.ceiling
-    if is_missing(ceiling):
-        return does_not_apply("no ceiling is drawn")
-    return agrees(
-        ceiling.height, house.built_up_ceiling(space), f"the ceiling height of {space.id}", SAME_HEIGHT, "built up"
-    )
 
 
 class SlopedLimits(Limits):

@@ -18,6 +18,7 @@ from precheck import (
     Receptacle,
     Space,
     all_of,
+    any_of,
     at_least,
     at_most,
     decide,
@@ -89,10 +90,8 @@ def room_receptacle(room: RoomOutlets, limit: OneLimits, house: House) -> Check:
 
 def _laundry(room: RoomOutlets, limit: OneLimits) -> Check:
     machines = [r for r in room.outlets if r.serves == "laundry"]
-    return all_of(
-        at_least(room.count(machines), limit.laundry),
-        *(if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines),
-    )
+    near = [if_stated(r.to_equipment, at_most, limit.laundry_within) for r in machines]
+    return all_of(at_least(room.count(machines), limit.laundry), *(near and [any_of(*near)]))
 
 
 def _garage(room: RoomOutlets, limit: OneLimits, house: House) -> Check:

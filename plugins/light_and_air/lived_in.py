@@ -51,8 +51,8 @@ class LivedInRoom(Fact):
 
     @property
     def is_left_alone(self) -> bool:
-        """Whether it stands, keeps its use, and none of its windows is drawn: none is asked for then."""
-        stays = self.phase == "existing" or self.room.keeps_its_use
+        """Whether it stands, keeps its use and its walls, and none of its windows is drawn: none is asked for then."""
+        stays = self.phase == "existing" or (self.room.keeps_its_use and is_missing(self.room.before))
         return stays and not any(w.space == self.room.id for w in self.house.project.windows)
 
     @property

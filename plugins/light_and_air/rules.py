@@ -242,8 +242,8 @@ def _air_instead(need: LivedInRoom, limit: GlazingLimits | OpenableLimits) -> Ch
     room, project = need.room, need.house.project
     if room.use == "kitchen" and limit.kitchen.value is not None:
         fans = [e for e in project.exhausts if e.space == room.id and not e.is_removed]
-        fan = next(iter(fans), None)
-        return one_of(fan.discharges_to, limit.kitchen) if fan else does_not_apply("no kitchen exhaust is drawn")
+        led = [one_of(fan.discharges_to, limit.kitchen) for fan in fans]
+        return any_of(*led) if led else does_not_apply("no kitchen exhaust is drawn")
     if limit.whole_house.value is not None and any(not s.is_removed for s in project.whole_house_ventilation):
         return met("the whole house is ventilated mechanically")
     if is_missing(room.outdoor_air):

@@ -70,7 +70,7 @@ def type_x_among(layers: tuple[Layer, ...]) -> Length | Missing:
     boards = [layer for layer in layers if layer.is_gypsum_board]
     sure = board(tuple(layer for layer in boards if layer.type_x is True))
     unsaid = missing_of(*(layer.type_x for layer in boards))
-    return sure if unsaid is None or (not is_missing(sure) and sure.n > 0) else unsaid
+    return sure if unsaid is None or (not is_missing(sure) and sure.n) else unsaid
 
 
 def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:

@@ -8,19 +8,19 @@ from typing import NamedTuple
 from precheck import Flight, Length, Missing, NewValue, Stair, is_missing
 
 
-class Box(NamedTuple):
+class RunAndWidth(NamedTuple):
     """What a straight stair of one flight takes in plan: its run, and its width."""
 
     run: Length
     width: Length
 
 
-def drawn_box(stair: Stair) -> Box | None:
+def drawn_box(stair: Stair) -> RunAndWidth | None:
     """Return what a straight stair of one flight takes as drawn in plan; None where it turns, or is not drawn so."""
     box, plain = stair.rectangle, is_missing(stair.form) or stair.form == "straight"
     if is_missing(box) or is_missing(stair.climbs) or not plain or len(stair.flights) > 1:
         return None
-    return Box(box.width, box.depth) if stair.climbs in ("left", "right") else Box(box.depth, box.width)
+    return RunAndWidth(box.width, box.depth) if stair.climbs in ("left", "right") else RunAndWidth(box.depth, box.width)
 
 
 def room_for(flight: Flight) -> Length | Missing:

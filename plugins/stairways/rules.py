@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from precheck_plugins.stairways.stairs import InsideStair, OutsideStair, StorageStair, lit, switched_at_both
+from precheck_plugins.stairways.stairs import (
+    BeneathStair,
+    InsideStair,
+    OutsideStair,
+    StorageStair,
+    lit,
+    switched_at_both,
+)
 
 from precheck import (
     Check,
@@ -89,8 +96,9 @@ class BeneathLimits(Limits):
 
 
 @rule("stairways.space-beneath", stage="final")
-def space_beneath(inside: InsideStair, limit: BeneathLimits) -> Check:
+def space_beneath(beneath: BeneathStair, limit: BeneathLimits) -> Check:
     """An enclosed space under a stair that people can get into is lined with gypsum board on its walls and soffit."""
+    inside = beneath.inside
     lined = at_least(inside.lining, limit.gypsum).or_fix(
         lambda: f"line walls, soffit and underside of the stair with {limit.gypsum.value} gypsum board",
         lambda: [NewValue(inside.stair.beneath, "cover", (f"{limit.gypsum.value} gypsum",))],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from precheck import (
     Fact,
@@ -17,6 +18,8 @@ from precheck import (
     fact,
     is_missing,
     is_outdoors,
+    outline_of,
+    overlap,
     rooms_newly_served,
     thickness_of,
     upper_space,
@@ -49,6 +52,37 @@ class InsideStair(Fact):
         if is_missing(beneath) or not beneath.cover:
             return self.stair.absent("cover of the space beneath")
         return _board(beneath.cover)
+
+
+@fact
+class BeneathStair(Fact):
+    """An inside stair and the spaces, other than those that it joins, that are drawn under it: a new closet there is new."""
+
+    inside: InsideStair
+    spaces: tuple[Space, ...]
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[BeneathStair]:
+        """Yield every stair with both ends indoors."""
+        for inside in house.subjects(InsideStair):
+            yield cls(inside.stair, inside, tuple(_drawn_under(inside.stair, house)))
+
+    @property
+    def phase(self) -> Any:
+        """As that of the stair, or ``new`` where what is under it is made."""
+        made = any(space.phase in ("new", "altered") for space in self.spaces)
+        return "new" if made and self.inside.phase == "existing" else self.inside.phase
+
+
+def _drawn_under(stair: Stair, house: House) -> Iterator[Space]:
+    foot = house.space(house.ends(stair)[0])
+    if is_missing(stair.rectangle) or foot is None:
+        return
+    for space in house.spaces:
+        outline, apart = house.outline(space), space.id not in stair.between
+        here = is_missing(space.story) or is_missing(foot.story) or space.story == foot.story
+        if outline is not None and apart and here and overlap(outline_of(stair.rectangle), outline).n > 0:
+            yield space
 
 
 def lit(inside: InsideStair, house: House) -> bool | Missing:

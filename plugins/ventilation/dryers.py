@@ -105,8 +105,9 @@ class EndLimits(Limits):
 
 
 @rule("ventilation.dryer-end", stage="rough-in")
-def dryer_end(duct: DryerDuct, limit: EndLimits) -> Check:
+def dryer_end(at: DryerAt, limit: EndLimits) -> Check:
     """A dryer duct ends outdoors, away from openings, with a backdraft damper and no screen."""
+    duct = at.duct
     return all_of(
         one_of(duct.discharges_to, limit.leads_to).or_fix(
             "run the duct to the outdoors", lambda: [NewValue(duct, "discharges_to", limit.leads_to.value[0])]

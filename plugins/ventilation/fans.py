@@ -49,18 +49,20 @@ class HoodOf(Fact):
 
 @fact
 class DryerAt(Fact):
-    """A dryer duct, its space, and the clothes dryers there."""
+    """A dryer duct, its space, the clothes dryers there, and what becomes rooms of the place where it ends."""
 
     duct: DryerDuct
     space: Space | None
     dryers: tuple[Appliance, ...]
+    into: tuple[Space, ...]
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[DryerAt]:
         """Yield every dryer duct."""
         dryers = [a for a in house.subjects(Appliance) if a.what == "clothes dryer" and not a.is_removed]
         for duct in house.subjects(DryerDuct):
-            yield cls(duct, duct, house.space(duct.space), tuple(a for a in dryers if a.space == duct.space))
+            into = tuple(space for space in house.spaces if space.was == duct.discharges_to)
+            yield cls(duct, duct, house.space(duct.space), tuple(a for a in dryers if a.space == duct.space), into)
 
 
 @fact

@@ -35,6 +35,7 @@ from precheck import (
     if_stated,
     is_missing,
     met,
+    missing_of,
     one_of,
     required,
     rule,
@@ -226,4 +227,7 @@ def _bedrooms(fan: WholeHouseVentilation, house: House) -> Any:
     if len(house.subjects(DwellingUnit)) > 1:
         return fan.bedrooms  # those drawn are of several dwellings
     drawn = [s for s in house.subjects(Space) if s.is_sleeping and not s.is_removed]
+    unsaid = missing_of(*(s.use for s in house.spaces if s.phase == "new"))
+    if is_missing(fan.bedrooms) and drawn and unsaid is not None:
+        return unsaid  # one more room may be a bedroom
     return fan.bedrooms if not drawn else max(first_given(fan.bedrooms, 0), len(drawn))

@@ -86,15 +86,21 @@ def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Ch
         if area == Area(0)
         else broken(f"{area} of openings")
     )
-    share = when_given(lambda holes, all_: Ratio(holes / all_), area, side.of("wall area"))
-    few = all_of(
-        at_least(side.fire_distance, limit.none_under),
-        at_most(share, limit.share, lambda: f"{area} of openings / {side.of('wall area')} of wall"),
-    )
+    few = all_of(at_least(side.fire_distance, limit.none_under), _share(side, limit, house))
     plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
     return _where_walled(side, faces)
+
+
+def _share(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
+    """Compare the share of openings in the wall; where the size of some is not given, the others may be too much already."""
+    wall, area = side.of("wall area"), side.opening_area(house)
+    least = side.least_opening_area(house) if is_missing(area) else area
+    known = at_most(
+        when_given(lambda all_: Ratio(least / all_), wall), limit.share, lambda: f"{least} of openings / {wall} of wall"
+    )
+    return at_most(area, limit.share) if is_missing(area) and known.outcome is not Outcome.FAIL else known
 
 
 class ProjectionLimits(Limits):

@@ -124,6 +124,12 @@ class FacingLine(Fact):
         sizes = [o.unit_size for o in listed if not o.is_removed]  # type: ignore[attr-defined]
         return when_given(lambda *boxes: sum((b.area for b in boxes), Area(0)), *sizes)
 
+    def least_opening_area(self, house: House) -> Area:
+        """Return the area of those of the openings listed whose size is given."""
+        listed = [house.project.by_id[opening] for opening in (self.stated.openings if self.stated is not None else ())]
+        sizes = [o.unit_size for o in listed if not o.is_removed]  # type: ignore[attr-defined]
+        return sum((size.area for size in sizes if not is_missing(size)), Area(0))
+
 
 def _is_changed(space: Space, line: LotLine) -> bool:
     return space.phase in CHANGED or (space.is_existing and line.phase in CHANGED)

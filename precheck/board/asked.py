@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 
@@ -178,6 +179,8 @@ Request = (
     | PutMember
     | SetPlace
     | MoveBy
+    | TypeHeight
+    | ShapeCeiling
     | TakeOut
     | TakeLetter
     | AnswerLetter

@@ -6,26 +6,14 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from precheck.board import begin, sketching
-from precheck.board.asked import (
-    AnswerLetter,
-    ApplyRemedy,
-    Begin,
-    GiveAnswer,
-    LeaveForLater,
-    MakeAgree,
-    RuleOut,
-    SayDrawn,
-    SetValue,
-    TakeLetter,
-    TakeOut,
-    UndoOrRedo,
-)
+from precheck.board import begin, sections
+from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
-from precheck.board.changing import Change, Changes
+from precheck.board.changes_asked import changes_asked
+from precheck.board.changing import Change
 from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
 from precheck.board.guide import next_step
-from precheck.board.house_file import HouseFile
+from precheck.board.house_file import ON_PAGE, HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
@@ -33,7 +21,7 @@ from precheck.board.todo import changed, parts_of, remedy_told, todo_of
 from precheck.board.twice import told_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
-from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.board.values import SETTLED
 from precheck.files.edit import changed_file
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
@@ -88,14 +76,22 @@ class HouseBoard:
             self.revision += 1
             self.gone = True
             self.problems = (f"{self.file.path}: the file is gone; put it back, or end the board and begin anew",)
-        elif self.file.exists and (self._looked() or self.gone):
-            self._check()
-            self.told = [CHANGED_ELSEWHERE, *self.told]
+        elif self.file.exists:
+            self._look_around()
         if known is not None and known == self.revision:
             self.underlays.look()
             newer = pictures is not None and pictures != self.underlays.revision
             return {"revision": self.revision, **({"underlay": self.underlays.shown()} if newer else {})}
         return self._shown()
+
+    def _look_around(self) -> None:
+        """Check the file anew where someone else changed it, and tell."""
+        written = bool(self.file.done)  # from the page, in what they wrote over
+        if self._looked() or self.gone:
+            self._check()
+            at = self.file.kept_at(ON_PAGE)
+            kept = [f"How it was on this page is kept as {at.parent.name}/{at.name}"] if written else []
+            self.told = [CHANGED_ELSEWHERE, *kept, *self.told]
 
     def form(self, part: str) -> Data:
         """Return the values of a part, or of the job where it is empty, and what is asked of it."""
@@ -130,6 +126,12 @@ class HouseBoard:
         if self._questions is None or self._questions.project is not self.review.project:
             self._questions = Questions(self.review.project)
         return self._questions
+
+    def section(self, part: str) -> Data:
+        """Return the section through a stair or a room as the page draws it."""
+        if self.review is None:
+            return {"part": part, "title": "", "strokes": [], "heights": [], "notes": []}
+        return sections.shown(House(self.review.project), part, self.items)
 
     def handout(self, name: str) -> str | None:
         """Return a handout of the job as it stands, as a page; None where there is none."""
@@ -179,7 +181,7 @@ class HouseBoard:
             return ""
         if isinstance(asked, LeaveForLater):
             return self._left(asked)
-        changes = self._changes(asked, self.review)
+        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")))
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -199,30 +201,6 @@ class HouseBoard:
             return ELSEWHERE if self.file.look() else f"There is nothing to {asked.do}."
         self._check()
         return ""
-
-    def _changes(self, asked: AskedByPage, review: Review) -> Changes:
-        house = House(review.project)
-        if isinstance(asked, SetValue):
-            return set_value(self.questions, asked)
-        if isinstance(asked, GiveAnswer):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return answered(self.questions, item, asked)
-        if isinstance(asked, ApplyRemedy):
-            item = self._item(asked.item)
-            if item is None:
-                raise ValueError(SETTLED)
-            return remedied(item)
-        if isinstance(asked, MakeAgree):
-            return agreed(house, asked)
-        if isinstance(asked, TakeOut):
-            return taken_out(review.project, asked)
-        if isinstance(asked, RuleOut):
-            return ruled_out(review.project, asked)
-        if isinstance(asked, SayDrawn):
-            return story_drawn(review.project, asked)
-        return sketching.changes_of(house, asked)
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from precheck.files.atomic import put_in_place_of
+from precheck.files.atomic import put, put_in_place_of
 from precheck.files.source import Place, Problem, Unusable
 
 MOST_STEPS = 200  # of undo; a file of 34 KB takes 7 MB then
+BEFORE, ON_PAGE = "before", "on-page"  # ends of the names of what is kept beside it
 _MARK = "\ufeff"
 
 
@@ -20,13 +22,18 @@ class Past(NamedTuple):
 
 
 class HouseFile:
-    """A project file and the changes made to it from the page, newest last."""
+    """A project file and the changes made to it from the page, newest last.
+
+    Beside it is kept, in the folder of the board, how it was before the page first wrote into it, and how the page had it last
+    where someone else wrote over that.
+    """
 
     def __init__(self, path: Path) -> None:
         self.path = path
         self.seen = b""
         self.done: list[Past] = []
         self.undone: list[Past] = []
+        self._is_kept = False
 
     @property
     def exists(self) -> bool:
@@ -52,6 +59,9 @@ class HouseFile:
             raise Unusable([Problem(Place(str(self.path), 1, 1), f"cannot be read ({error.strerror})")]) from None
         if now == self.seen:
             return False
+        if self.done:  # an editor that was opened earlier may have put back what stood there then
+            with suppress(OSError):
+                self._keep(ON_PAGE)
         self.seen = now
         self.done.clear()
         self.undone.clear()
@@ -89,6 +99,9 @@ class HouseFile:
 
     def _replace(self, text: bytes) -> bool:
         try:
+            if not self._is_kept and self.seen:
+                self._keep(BEFORE)
+                self._is_kept = True
             if not put_in_place_of(self.path, self.seen, text):
                 return False
         except OSError as error:
@@ -96,6 +109,15 @@ class HouseFile:
             raise Unusable([Problem(Place(str(self.path), 1, 1), what)]) from None
         self.seen = text
         return True
+
+    def kept_at(self, end: str) -> Path:
+        """Return where the file is kept as it was then: `BEFORE`, `ON_PAGE`. No pattern for project files matches it."""
+        return self.path.with_name(f"{self.path.stem}.board") / f"{self.path.name}.{end}"
+
+    def _keep(self, end: str) -> None:
+        at = self.kept_at(end)
+        at.parent.mkdir(exist_ok=True)
+        put(at, [self.seen])
 
     def _bytes(self, text: str) -> bytes:
         return ((_MARK if self.seen.startswith(_MARK.encode()) else "") + text).encode()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Awaitable, Callable
 
 from pydantic import ValidationError
 from starlette.applications import Starlette
@@ -12,31 +13,28 @@ from starlette.routing import Route
 
 from precheck.board.answering import answer, as_json, in_turn
 from precheck.board.asked import REQUEST
-from precheck.board.board import HouseBoard
+from precheck.board.board import Data, HouseBoard
 from precheck.board.gate import Gate
 from precheck.board.handouts import OWN_STYLE, REPORT
 from precheck.board.page_files import page_files, page_routes
+from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
 from precheck.board.share import EXPOSED, Shared
 from precheck.board.underlay_routes import BODIES, PictureAnswers
 from precheck.board.worker import Worker
 
 
-def app_of(board: HouseBoard, worker: Worker) -> Starlette:
-    """Return the application that answers for `board`, whose work `worker` does."""
+def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
+    """Return the application that answers for `board`, whose work `worker` does; `presence` is told who is there."""
 
     async def state(request: Request) -> Response:
+        presence.seen()
         known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
         return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
-    async def form(request: Request) -> Response:
-        return await answer(worker, lambda: board.form(request.query_params.get("part", "")))
-
-    async def asks(request: Request) -> Response:
-        return await answer(worker, lambda: board.asks(request.query_params.get("item", "")))
-
-    async def letter(_: Request) -> Response:
-        return await answer(worker, board.town_letter)
+    async def bye(_: Request) -> Response:
+        presence.left()
+        return as_json({})
 
     async def do(request: Request) -> Response:
         try:
@@ -46,18 +44,36 @@ def app_of(board: HouseBoard, worker: Worker) -> Starlette:
             return as_json({"refused": told}, 400)
         return await answer(worker, lambda: board.do(asked))
 
-    answers = [Route(f"/{one.__name__}", one) for one in (state, form, asks, letter)]
     pictures = PictureAnswers(board.underlays, worker).routes
     return Starlette(
         routes=[
-            *answers,
+            Route("/state", state),
+            *_looked_up(board, worker),
             Route("/do", do, methods=["POST"]),
+            Route("/bye", bye, methods=["POST"]),
             _handouts(board, worker),
             _phone(board),
             *pictures,
             *page_routes(page_files(), "index.html"),
         ]
     )
+
+
+def _looked_up(board: HouseBoard, worker: Worker) -> list[Route]:
+    """Return the routes by which the page looks something up and nothing changes."""
+
+    def by(what: Callable[[str], Data], key: str) -> Callable[[Request], Awaitable[Response]]:
+        async def looked_up(request: Request) -> Response:
+            return await answer(worker, lambda: what(request.query_params.get(key, "")))
+
+        return looked_up
+
+    return [
+        Route("/form", by(board.form, "part")),
+        Route("/section", by(board.section, "part")),
+        Route("/asks", by(board.asks, "item")),
+        Route("/letter", by(lambda _: board.town_letter(), "")),
+    ]
 
 
 def _number(text: str) -> int | None:
@@ -98,11 +114,14 @@ class Served:
     def __init__(self, board: HouseBoard, port: int = 0, share: str = "") -> None:
         self.board = board
         self.worker = Worker()
+        self.presence = Presence()
         self.socket = listening(port)
         self.token = secrets.token_urlsafe(24)
         self.port = self.socket.getsockname()[1]
         hosts = frozenset((f"{LOCAL}:{self.port}", f"localhost:{self.port}"))
-        self.serving = Serving(Gate(app_of(self.board, self.worker), self.token, hosts, BODIES), self.socket)
+        self.serving = Serving(
+            Gate(app_of(self.board, self.worker, self.presence), self.token, hosts, BODIES), self.socket
+        )
         self.shared: Shared | None = None
         if share:
             self._share(share)
@@ -113,14 +132,19 @@ class Served:
         return f"http://{LOCAL}:{self.port}/{self.token}/"
 
     def run(self) -> None:
-        """Serve until `stop`, or until the person breaks it off."""
+        """Serve until `stop`, until the person breaks it off, or until the page was closed for a while and nobody reads it."""
         self.serving.start()
         if self.shared is not None:
             self.shared.serving.start()
         try:
-            self.worker.run(lambda: self.serving.goes_on)
+            self.worker.run(lambda: self.serving.goes_on and not self.is_left)
         finally:
             self.stop()
+
+    @property
+    def is_left(self) -> bool:
+        """Whether nobody is there any more; on a phone someone may be reading as long as the board is shared."""
+        return self.shared is None and self.presence.is_over
 
     def stop(self) -> None:
         """End the server, and wait until it has ended."""

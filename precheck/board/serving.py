@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import socket
 import threading
 
@@ -35,7 +36,9 @@ class Serving:
         config = uvicorn.Config(
             app, log_config=None, access_log=False, lifespan="off", server_header=False, date_header=False
         )
+        logging.getLogger("uvicorn.access").disabled = True  # whoever listens: an address holds the secret
         self._server = uvicorn.Server(config)
+        self._one_at_a_time = threading.Lock()
         self._thread = threading.Thread(target=self._serve, daemon=True)
 
     @property
@@ -44,12 +47,15 @@ class Serving:
         return not self._server.should_exit and self._thread.is_alive()
 
     def start(self) -> None:
-        """Begin to answer."""
-        self._thread.start()
+        """Begin to answer, unless it was told to stop meanwhile."""
+        with self._one_at_a_time:
+            if not self._server.should_exit:
+                self._thread.start()
 
     def tell_to_stop(self) -> None:
         """Have it end soon."""
-        self._server.should_exit = True
+        with self._one_at_a_time:
+            self._server.should_exit = True
 
     def stop(self) -> None:
         """End it, and wait until it has ended."""

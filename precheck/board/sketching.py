@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from precheck.board import members, tray
+from precheck.board import members, sections, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
+from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of
 from precheck.board.sketch import (
     Footprint,
-    Point,
     beside,
     beyond,
     box_of,
@@ -30,7 +30,7 @@ from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
-from precheck.reports.drawings.svg import inches
+from precheck.reports.drawings.svg import Point, inches
 from precheck.survey import House
 from precheck.units import Length
 
@@ -60,6 +60,14 @@ def _of_tray(house: House, asked: AskedByPage) -> Changes:
     if isinstance(asked, MoveBy):
         there = house.project.by_id.get(asked.part)
         return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
+    return _of_section(house, asked)
+
+
+def _of_section(house: House, asked: AskedByPage) -> Changes:
+    if isinstance(asked, TypeHeight):
+        return sections.height_typed(house, asked)
+    if isinstance(asked, ShapeCeiling):
+        return sections.ceiling_shaped(house, asked)
     raise ValueError("the page asked for something unknown")
 
 

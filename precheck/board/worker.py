@@ -38,6 +38,7 @@ class Worker:
         while not self._queue.empty():
             with suppress(Empty):
                 self._queue.get_nowait()[1].cancel()
+        self._queue.put((lambda: None, Future()))  # so that whoever waits for work looks up
 
     def run(self, goes_on: Callable[[], bool]) -> None:
         """Do what is asked as long as `goes_on` says so; what is no longer used is cleared away when nothing is asked."""

@@ -7,12 +7,16 @@ import gc
 import webbrowser
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from precheck.cli.setup import code_options, say
 from precheck.files.source import Place, Problem, Unusable
 from precheck.runs.desk import Desk, Run
+
+if TYPE_CHECKING:
+    from precheck.board.server import Served
 
 
 @click.command(epilog="Example: precheck board house.yaml")
@@ -39,7 +43,7 @@ def command(
     """Open PROJECT (house.yaml unless named) as a page in the browser: sketch the plan, see what stops the job, answer there.
 
     Every value that is accepted is in the file at once. A file that is not there yet is begun on the page. The page is for
-    this computer only, unless it is shared for reading. Ctrl-C ends it.
+    this computer only, unless it is shared for reading. Ctrl-C ends it, and so does closing the page for more than a minute.
     """
     from precheck.board.board import HouseBoard
     from precheck.board.server import Served
@@ -61,18 +65,24 @@ def command(
         say(EXPOSED)
     if not no_browser:
         webbrowser.open(served.address)
+    _until_it_ends(served)
+    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
+
+
+def _until_it_ends(served: Served) -> None:
     try:
         served.run()
     except KeyboardInterrupt:
         click.echo("")
-    say(f"Ended. Everything is in {project}." if project.exists() else "Ended. No file was begun.")
+    if served.is_left:
+        say("The page was closed.")
 
 
 def _share_address(share: bool, share_on: str | None) -> str:
     from precheck.board.share import address_here, usable
 
     try:
-        return usable(share_on) if share_on else address_here() if share else ""
+        return usable(share_on) if share_on is not None else address_here() if share else ""
     except ValueError as error:
         raise click.ClickException(f"the board cannot be shared: {error}") from None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import types
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from precheck.files import spelling
@@ -21,9 +22,15 @@ def with_article(noun: str) -> str:
 
 def nearest(word: str, known: Any) -> str:
     """Return ``; did you mean `x`?`` for the known spelling nearest to `word`, or nothing where none is near."""
+    return _nearest(word, tuple(map(str, known)))
+
+
+@lru_cache(maxsize=256)
+def _nearest(word: str, known: tuple[str, ...]) -> str:
+    """Return the same for words, which one slip that runs through a file asks for again and again."""
     from difflib import get_close_matches  # here, for most files have no mistake
 
-    lowered = {str(name).lower(): str(name) for name in known}
+    lowered = {name.lower(): name for name in known}
     meant = {**{old: lowered[new] for old, new in spelling.FORMER.items() if new in lowered}, **lowered}
     same = spelling.choice(word, lowered) or spelling.MEANT.get(word.lower())
     close = [same] if same in lowered else get_close_matches(word.lower(), meant, n=1, cutoff=0.6)

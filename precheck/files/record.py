@@ -53,6 +53,7 @@ class Origin(NamedTuple):
 
 
 NOWHERE = Origin()
+WITH_ADVICE = 100  # unknown keys of a file that are told with what may be meant, which takes time to find
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True)
@@ -217,9 +218,10 @@ def _parted(model: type[Record], head: type[Record]) -> tuple[frozenset[str], di
 
 def _unknown(model: type[Record], head: type[Record], block: Block) -> Iterator[Problem]:
     of_head, lists = _parted(model, head)
-    for key in block:
-        if key not in of_head and key not in lists:
-            yield Problem(block.place_of(key), unknown_key(key, None, model))
+    unknown = [key for key in block if key not in of_head and key not in lists]
+    for told, key in enumerate(unknown):
+        what = unknown_key(key, None, model) if told < WITH_ADVICE else f"`{key}` is not a key of a {model.kind} either"
+        yield Problem(block.place_of(key), what)
 
 
 def _read_items(
@@ -260,7 +262,7 @@ def bind(record: Record, node: Any, owner: Record | None, index: int | None, at:
 
 def _bind_items(records: tuple[Record, ...], items: Any, owner: Record) -> None:
     for index, record in enumerate(records):
-        known = isinstance(items, Items)
+        known = isinstance(items, Items) and index < len(items)  # an empty list may stand for a record of its own
         bind(record, items[index] if known else None, owner, index, items.place_of(index) if known else owner.place)
 
 

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from pydantic_core import CoreSchema, core_schema
+from pydantic_core import CoreSchema, PydanticKnownError, core_schema
 
 from precheck.files.missing import Missing
 
@@ -62,8 +62,15 @@ class Within:
 
     def around(self, schema: CoreSchema) -> CoreSchema:
         """Return `schema` with the mark."""
-        bound: Any = {**schema, **self.bounds}
-        return bound  # type: ignore[no-any-return]  # a schema of numbers, which has these keys
+        bound: Any = {**schema, **self.bounds}  # a schema of numbers, which has these keys
+        return core_schema.no_info_before_validator_function(_plain_digits, bound)
+
+
+def _plain_digits(written: Any) -> Any:
+    """Refuse ``1_4``, which Python's readers take for 14 and a person for a slip of the pen."""
+    if isinstance(written, str) and "_" in written:
+        raise PydanticKnownError("int_parsing")
+    return written
 
 
 def schema_of(kind: Any, of_record: OfRecord) -> CoreSchema:

@@ -70,7 +70,7 @@ def review(
 def _timed(
     rules: Iterable[Rule], house: House, code: AdoptedCode, plugins: Plugins
 ) -> tuple[list[Finding], tuple[str, ...]]:
-    """Run the rules, and tell which plugins' rules took most of a time that a person notices."""
+    """Run the rules, and tell which plugins of others took most of a time that a person notices."""
     findings: list[Finding] = []
     took: dict[str, float] = {}
     strange, deepest = plugins.strange_rules, sys.getrecursionlimit()
@@ -96,7 +96,7 @@ def _timed(
 
 def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[str]:
     for offer in plugins.offers:
-        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules}
+        times = {rule.name: took.get(rule.name, 0.0) for rule in offer.rules if rule.name in plugins.strange_rules}
         own = sum(times.values())
         if own > total / 2:
             slowest = max(times, key=lambda name: times[name])

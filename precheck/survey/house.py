@@ -26,7 +26,7 @@ from precheck.project import (
     thickness_of,
 )  # fmt: skip
 from precheck.project.criteria import NO_LESS_THAN
-from precheck.survey import geometry, outlines, under_ceiling
+from precheck.survey import geometry, outlines, passages, under_ceiling
 from precheck.survey.candidate import Candidate, candidate_of
 from precheck.survey.stories import Order, order_of
 from precheck.units import Area, Length, Ratio
@@ -225,13 +225,11 @@ class House:
 
     def ends(self, stair: Stair) -> tuple[str, str]:
         """Return what lies at the foot and at the top of `stair`: by the floors there, else by the stories, else as listed."""
-        first, second = (self.space(side) for side in stair.between)
-        if first is None or second is None:
-            return stair.between
-        levels: list[Any] = [self.finished_floor(first), self.finished_floor(second)]
-        if any(is_missing(level) for level in levels) or levels[0] == levels[1]:
-            levels = [self.story_order.rank(first.story), self.story_order.rank(second.story)]
-        return (second.id, first.id) if None not in levels and levels[1] < levels[0] else stair.between
+        return passages.ends(stair, map(self.space, stair.between), self.finished_floor, self.story_order.rank)
+
+    def was_overhead(self, door: Door) -> bool:
+        """Return whether `door` goes and was one for vehicles: as said, else one out of a garage that is not too narrow."""
+        return passages.was_overhead(door, self.sides(door))
 
     def story_level(self, space: Space) -> str | Missing:
         """Return which kind of story `space` is on."""

@@ -47,5 +47,5 @@ def is_furring(wall: Wall, house: House) -> bool:
 
 
 def _closes_door(wall: Wall, house: House) -> bool:
-    gone = (door for door in house.project.doors if door.is_removed and door.operation == "vehicle")
+    gone = (door for door in house.project.doors if house.was_overhead(door))
     return any(set(door.between) == set(wall.between) for door in gone)

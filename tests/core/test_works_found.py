@@ -34,6 +34,14 @@ JOBS = {
         "doors: [{id: D9, phase: removed, operation: vehicle, between: [gar, outside]}]\n"),
         ["garage to room: space fam", "overhead door closed: door D9"],
     ),
+    "a garage door that goes without a word on how it works, and a narrow one beside it": (
+        spaces("{id: den, phase: altered, use: office, was: garage}") + "doors:\n"
+        "- {id: D1, phase: removed, between: [den, outside], unit size: 9'-0\" x 7'-0\"}\n"
+        "- {id: D2, phase: removed, between: [den, outside], unit size: 2'-8\" x 6'-8\"}\n"
+        "- {id: D3, phase: removed, between: [den, outside]}\n",
+        ["garage to room: space den", "overhead door closed: door D1", "opening closed: door D2",
+         "overhead door closed: door D3"],
+    ),
     "a garage that is only listed, with the new room": (
         "work: [garage conversion]\n" + spaces("{id: fam, phase: new, use: family room}"), ["garage to room: space fam"],
     ),

@@ -37,7 +37,7 @@ OPEN = ("carport", "porch", "deck")
 
 def closes_overhead_door(wall: Wall, house: House) -> bool:
     """Return whether a wall closes the opening of a removed overhead door."""
-    doors = (d for d in house.project.doors if d.operation == "vehicle" and d.is_removed and faces_out(d, house))
+    doors = (d for d in house.project.doors if house.was_overhead(d) and faces_out(d, house))
     return any(wall in walls_closing(door, house) for door in doors)
 
 

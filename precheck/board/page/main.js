@@ -6,6 +6,7 @@ import { by, make } from "./make.js";
 import * as net from "./net.js";
 import { showPart } from "./part.js";
 import { Plan } from "./plan.js";
+import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { phone } from "./phone.js";
@@ -124,7 +125,9 @@ export function show(still = false) {
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
   next(by("next"), page, { choose, show });
-  if (still !== true) plan.show();
+  by("cut").setAttribute("aria-pressed", String(inSection(page)));
+  if (!inSection(page) && still !== true) plan.show();
+  showSection(by("section"), page, { act });
   showTodo(by("todo"), page, { act, choose, show });
   tabs();
   for (const again of refocus) again();
@@ -162,9 +165,11 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
+by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan" : "section"; show(); });
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
 const traced = tracing(plan, page, { show, tell, ended });
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
+addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();

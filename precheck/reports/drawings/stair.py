@@ -44,7 +44,7 @@ def drawings(source: Source) -> Iterator[Drawing]:
 
 def _section(source: Source, stair: Stair) -> Drawing:
     key, title = f"section-{source.key('stair', stair)}", f"Section, {stair.label}"
-    steps, to_add = _steps(stair, source.house)
+    steps, to_add = steps_of(stair, source.house)
     if to_add:
         return cannot(source.key(key), title, *to_add)
     return fitting(lambda scale: _drawn(Sketch(source, key, Pen(scale)), title, stair, steps), "1/2")
@@ -59,7 +59,8 @@ def _drawn(sketch: Sketch, title: str, stair: Stair, steps: list[Steps]) -> Draw
     return sketch.finish(title, _description(steps), _notes(stair, steps))
 
 
-def _steps(stair: Stair, house: House) -> tuple[list[Steps], list[str]]:
+def steps_of(stair: Stair, house: House) -> tuple[list[Steps], list[str]]:
+    """Return the flights of `stair` as they are drawn, and what of them to add before they can be."""
     found: list[Steps] = []
     to_add: list[str] = []
     for flight in stair.flights:
@@ -109,7 +110,7 @@ def _draw(sketch: Sketch, stair: Stair, steps: list[Steps]) -> None:
     x = y = 0.0
     pen.path([(-FLOOR, 0.0), (0.0, 0.0)], "line heavy")
     for number, flight in enumerate(steps):
-        line, nosings = _profile(flight, (x, y))
+        line, nosings = profile_of(flight, (x, y))
         pen.path(line, "line heavy")
         _headroom(pen, stair, flight, nosings)
         if number == 0:
@@ -126,7 +127,8 @@ def _draw(sketch: Sketch, stair: Stair, steps: list[Steps]) -> None:
     )
 
 
-def _profile(flight: Steps, start: Point) -> tuple[list[Point], list[Point]]:
+def profile_of(flight: Steps, start: Point) -> tuple[list[Point], list[Point]]:
+    """Return the line of the steps from `start` up, in inches, and the nosings on it."""
     x, y = start
     line, nosings = [(x, y)], []
     for number, riser in enumerate(flight.risers):

@@ -47,7 +47,7 @@ def _closed(opening: Opening, house: House) -> str | None:
     walls = (wall for wall in house.project.walls if wall.is_removed)
     if inside and any(set(wall.between) == set(getattr(opening, "between", ())) for wall in walls):
         return None
-    is_overhead = isinstance(opening, Door) and opening.operation == "vehicle"
+    is_overhead = isinstance(opening, Door) and house.was_overhead(opening)
     return "overhead door closed" if is_overhead else "opening closed"
 
 
