@@ -3,7 +3,6 @@
 import { answerTo, make } from "./make.js";
 import { picture } from "./pictures.js";
 
-const PHASES = { existing: "existing: there today, stays", new: "new", altered: "altered: there today, changed", removed: "removed: there today, goes" };
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
 
@@ -121,7 +120,7 @@ export function control(field, value, name) {
   if (field.choices.length && !field.several) {
     const choices = ["", ...field.choices];
     if (value && !choices.includes(value)) choices.push(value);
-    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, (field.label === "phase" && PHASES[one]) || one || "not shown")));
+    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, field.choices_called[one] ?? (one || "not shown"))));
     node.value = value;
     return node;
   }
