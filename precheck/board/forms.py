@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from hashlib import blake2b
 from typing import Any
@@ -28,8 +29,23 @@ Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
-TOOLS = {" window ": "window", " windows ": "window", " door or stair ": "door", " door ": "door"}
-"""The tool of the page that draws what a need names."""
+TOOLS = (
+    (r"\bexhaust fan\b", "exhaust"),
+    (r"\bwindows?\b", "window"),
+    (r"\bdoor or stair\b|\bdoor\b", "door"),
+    (r"\bstair\b", "stair"),
+    (r"\bsmoke alarms?\b|\bcarbon monoxide alarms?\b", "alarm"),
+    (r"\breceptacles? (along|that)\b", "receptacle"),
+    (r"^light\b|\ba light\b", "light"),
+    (r"^posts\b", "post"),
+    (r"^beams\b|^header\b", "beam"),
+)
+"""The tools of the page that draw what a need names."""
+NOT_DRAWN_SO = (
+    "overhead door",
+    "at doors",
+    "u-factor",
+)  # in a need that names a part and asks for something else of it
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 
@@ -115,7 +131,7 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "said": _said(need),
         "known": str(need),
         "tick": _tick(owner, need),
-        "tool": tool_for(need) if question is None else "",
+        "tool": tool_for(need) if question is None or question.fields else "",
         "field": _field(question) if question is not None else None,
         "parts": [
             {
@@ -147,8 +163,10 @@ def _tick(owner: Record | None, need: Need) -> Data | None:
 
 def tool_for(need: Need) -> str:
     """Return the tool that draws what a need asks for, where it is something to draw; else nothing."""
-    key = f" {need.key} "
-    return next((tool for words, tool in TOOLS.items() if words in key), "")
+    key = need.key.lower()
+    if any(words in key for words in NOT_DRAWN_SO):
+        return ""
+    return next((tool for words, tool in TOOLS if re.search(words, key)), "")
 
 
 def _kind_at(path: Steps) -> str:

@@ -13,10 +13,10 @@ export function question(ask, page, hooks, about = "") {
     ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: left for later`), ...content)
     : make("div", { class: "ask" }, heading, ...content));
   if (ask.tick) return whole(ticked(ask.tick, hooks));
-  if (ask.parts.length) return whole(byParts(ask, page, hooks), more(ask, hooks));
-  if (!ask.field) return whole(toDraw(ask, page), ...byHand(ask), more(ask, hooks));
+  if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), more(ask, hooks));
+  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), more(ask, hooks));
   if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
-  return whole(byField(ask, page, hooks, about), more(ask, hooks));
+  return whole(toDraw(ask), byField(ask, page, hooks, about), more(ask, hooks));
 }
 
 function ticked({ story, what }, hooks) {
@@ -25,9 +25,12 @@ function ticked({ story, what }, hooks) {
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
-function toDraw(ask, page) {
+const CALLED = { exhaust: "a fan", alarm: "an alarm" };
+
+function toDraw(ask) {
   if (!ask.tool) return "";
-  return make("p", {}, make("button", { type: "button", class: "main", onclick: () => document.querySelector(`[data-tool="${ask.tool}"]`).click() }, `Put in a ${ask.tool}`));
+  const go = () => document.querySelector(`#tools [data-tool="${ask.tool}"]`)?.click();
+  return make("p", {}, make("button", { type: "button", class: ask.field || ask.parts.length ? "" : "main", onclick: go }, `Put ${CALLED[ask.tool] ?? `a ${ask.tool}`} on the plan`));
 }
 
 const byHand = (ask) => (ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : []);
