@@ -245,6 +245,7 @@ def _wrong_side(opening: Opening, wall: Stretch, house: House) -> Space | None:
     return next((s for s in others if (o := house.outline(s)) is not None and _across(middle, wall, o)), None)
 
 
+@lru_cache(maxsize=KEPT)
 def _across(middle: geometry.Point, wall: Stretch, outline: geometry.Outline) -> bool:
     """Whether a side of `outline` runs along `wall` where `middle` lies, no farther away than a wall is thick."""
     return any(_runs_along(edge, wall) and _is_beside(middle, edge) for edge in edges(outline))
