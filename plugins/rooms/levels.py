@@ -207,7 +207,7 @@ def habitable_attic_sprinklers(attic: HabitableAttic, limit: SprinklerLimits, ho
     if is_missing(below):
         return not_shown(below)
     if below < due_from:
-        return does_not_apply(f"it lies above {below} stories, fewer than {due_from}")
+        return does_not_apply(f"it lies above {below} {'story' if below == 1 else 'stories'}, fewer than {due_from}")
     why = f"the attic lies above {below} stories"
     return decide(sprinklered(house), met(f"{why}, and the dwelling has sprinklers"), broken(why)).or_fix(
         "protect the dwelling with sprinklers"
