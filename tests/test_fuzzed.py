@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -11,8 +11,10 @@ import pytest
 
 from precheck.checks import Outcome
 from precheck.files.source import Block, Items, Unusable, read_text
+from precheck.importers import read_mapping
 from precheck.project import project_from
 from precheck.reports import renderer
+from precheck.review.accepted import read_accepted
 from precheck.runs.desk import Desk, Run
 
 ROOT = Path(__file__).parents[1]
@@ -67,7 +69,7 @@ def is_told_or_reviewed(desk: Desk, tree: Block, file: str) -> bool:
             return False
         raise
     broken = [f"{f.rule.name} {f.error}" for f in review.findings if f.outcome is Outcome.ERROR]
-    assert not broken
+    assert not broken, broken[0]
     assert renderer("text")(review)
     assert renderer("html")([review])
     return True
@@ -94,6 +96,87 @@ def hold(number: int, seed: int) -> int:
 
 def test_odd_things_in_a_file_break_nothing() -> None:
     assert hold(25, seed=3) >= 3
+
+
+ACCEPTED = """\
+accepted:
+  - {rule: light-and-air.glazing, part: bedroom, value: 5 %, document: letter, by: the official, until: 2027-01-01}
+  - {rule: escape.sill, part: W1, document: "variance 26-3", by: Board of Appeals}
+"""
+MAPPING = """\
+uses: {Zimmer 1: bedroom, Garage: garage}
+layers: {spaces: [A-AREA], names: [A-AREA-IDEN]}
+unit: in
+"""
+
+
+def mangled(text: str, by: random.Random) -> str:
+    """Return a text with lines lost, doubled or swapped, words put in place of others, or its end missing."""
+    lines = text.splitlines(keepends=True)
+    for _ in range(by.choice((1, 1, 2, 4))):
+        at, to = by.randrange(len(lines)), by.randrange(len(lines))
+        match by.randrange(6):
+            case 0 if len(lines) > 1:
+                del lines[at]
+            case 1:
+                lines.insert(at, lines[to])
+            case 2:
+                lines[at], lines[to] = lines[to], lines[at]
+            case 3:
+                return "".join(lines)[: by.randrange(len(text))]
+            case _:
+                words = lines[at].split(" ")
+                words[by.randrange(len(words))] = by.choice((*TEXTS, *"{}[]:#*&!|>'\"%@,-\t"))
+                lines[at] = " ".join(words)
+    return "".join(lines) or "\n"
+
+
+def readers(folder: Path) -> Iterator[tuple[str, str, Callable[[Path], object]]]:
+    """Yield the name and the text of a file of each other kind, with what reads it."""
+    rulesets = Desk(Run()).rulesets
+    for file in (*ROOT.glob("rulesets/jurisdictions/*/*.yaml"), ROOT / "tests/data/juniper-flat.yaml"):
+        yield f"town-{file.parent.name}.yaml", file.read_text(encoding="utf-8"), lambda path: rulesets.adopt(str(path))
+    yield "accepted.yaml", ACCEPTED, read_accepted
+    yield "mapping.yaml", MAPPING, read_mapping
+    desk = Desk(Run("irc-2021"))
+    for name, drawn in design_files(folder):
+        yield name, drawn, lambda path: desk.review(str(path))
+
+
+def design_files(folder: Path) -> Iterator[tuple[str, str]]:
+    """Yield the text of a drawing and of a model, where the readers of these are installed."""
+    ezdxf, ifcopenshell = pytest.importorskip("ezdxf"), pytest.importorskip("ifcopenshell")
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = 1
+    space = document.modelspace()
+    space.add_lwpolyline([(0, 0), (144, 0), (144, 84), (0, 84)], close=True, dxfattribs={"layer": "A-AREA"})
+    space.add_text("BEDROOM 1", dxfattribs={"layer": "A-AREA-IDEN", "insert": (60, 60)})
+    document.saveas(folder / "drawn.dxf")
+    yield "mangled.dxf", (folder / "drawn.dxf").read_text(encoding="utf-8")
+    model = ifcopenshell.file(schema="IFC4")
+    owner = model.create_entity("IfcProject", GlobalId="0" * 22, Name="P")
+    room = model.create_entity("IfcSpace", GlobalId="1" * 22, Name="Bedroom", LongName="Bedroom")
+    model.create_entity("IfcRelAggregates", GlobalId="2" * 22, RelatingObject=owner, RelatedObjects=[room])
+    yield "mangled.ifc", model.to_string()
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(2))
+def test_mangled_files_of_every_other_kind_are_read_or_refused_with_their_place(tmp_path: Path, seed: int) -> None:
+    by, refused = random.Random(seed), 0
+    for name, text, read in readers(tmp_path):
+        for _ in range(15 if name.startswith("mangled") else 5):
+            path = tmp_path / name
+            path.write_text(told := mangled(text, by), encoding="utf-8")
+            try:
+                read(path)
+            except Unusable as error:
+                refused += 1
+                if not all(problem.what and problem.place.line > 0 for problem in error.problems):
+                    raise
+            except Exception as error:
+                raise AssertionError(f"{name}\n{told[:3000]}") from error
+    assert refused > 40
 
 
 @pytest.mark.long

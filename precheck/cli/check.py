@@ -48,7 +48,8 @@ class _Form(click.Choice[str]):
     type=_Form(_FORMATS),
     default="text",
     show_default=True,
-    help="Format of the report, or one that a plugin offers.",
+    metavar="FORMAT",
+    help=f"Format of the report: {', '.join(_FORMATS)}, or one that a plugin offers.",
 )
 @click.option("--all", "everything", is_flag=True, help="List too what is met, does not apply or is not checked.")
 @click.option("--full", is_flag=True, help="Report each of several projects in full, not in one line.")

@@ -35,8 +35,10 @@ class EditorSchema(GenerateJsonSchema):
         return {**super().str_schema(schema), "type": ["string", "number"]}
 
     def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
-        """Take what a person may write in short, such as ``1/2 in gypsum`` for a layer."""
+        """Take what a person may write in short, such as ``1/2 in gypsum`` for a layer; a count has one way to be written."""
         inner = super().function_before_schema(schema)
+        if schema["schema"]["type"] == "int":
+            return inner
         as_text = {"type": ["string", "number"]}
         of_a_whole_record = schema["schema"]["type"] == "typed-dict" and "ref" not in schema["schema"]
         return inner if of_a_whole_record or inner.get("type") == as_text["type"] else {"anyOf": [inner, as_text]}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-_WRITTEN = re.compile(r"L ?/ ?(\d+)")
+_WRITTEN = re.compile(r"L ?/ ?([0-9]+)")
 
 
 class SpanOverDeflection(int):

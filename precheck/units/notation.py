@@ -15,10 +15,11 @@ from precheck.units.everyday import CANONICAL, EVERYDAY, EXAMPLES, Exact, with_a
 
 LONGEST = 64  # characters; no measure a person writes is longer, and a hostile one is refused before any arithmetic
 
-NUMBER = r"(?:\d+/\d+|\d+(?:,\d{3})*(?:\.\d+)?(?:(?:\s+|-)\d+/\d+)?|\.\d+)"
+NUMBER = r"(?:[0-9]+/[0-9]+|[0-9]+(?:,[0-9]{3})*(?:\.[0-9]+)?(?:(?:\s+|-)[0-9]+/[0-9]+)?|\.[0-9]+)"
 _ASCII = str.maketrans({"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "×": "x", "−": "-", "–": "-",
-                        "²": "2", "³": "3", "°": " deg ", "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4",
+                        "°": " deg ", "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4",
                         "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"})  # fmt: skip
+_POWER = re.compile("(?<=[A-Za-z])[²³]")  # of a unit; a number to a power is no measure
 _FEET = re.compile(
     rf"(?P<sign>-?)\s*(?:(?P<feet>{NUMBER})\s*(?:'|ft\.?|feet|foot)(?P<gap>\s*-?\s*))?"
     rf"(?:(?P<inches>{NUMBER})\s*(?:\"|''|in\.?|inch|inches))?"
@@ -26,10 +27,10 @@ _FEET = re.compile(
 _PLAIN = re.compile(rf"(?P<sign>-?)\s*(?P<number>{NUMBER})\s*(?P<unit>.*)")
 _SPACING = re.compile(r"\s*(?:o\.?\s?c\.?|on cent(?:er|re))\s*$", re.IGNORECASE)
 _LETTER = re.compile(rf"(?P<letter>[RU])\s*-?\s*(?P<number>{NUMBER})", re.IGNORECASE)
-_PITCH = re.compile(rf"(?P<rise>{NUMBER})\s*(?::|\bin\b(?=\s*\d+\s*$))\s*(?P<run>{NUMBER})")
-_PART = re.compile(r"(?P<part>(?:L|\d+)\s*/\s*\d+)")
-_DECIMAL = re.compile(r"\d*\.\d+")
-_PER = re.compile(r"(?P<rise>.+?)\s*(?:\bper\b|/)\s*(?P<run>(?:\d+\s*)?[a-z'\"]+)", re.IGNORECASE)
+_PITCH = re.compile(rf"(?P<rise>{NUMBER})\s*(?::|\bin\b(?=\s*[0-9]+\s*$))\s*(?P<run>{NUMBER})")
+_PART = re.compile(r"(?P<part>(?:L|[0-9]+)\s*/\s*[0-9]+)")
+_DECIMAL = re.compile(r"[0-9]*\.[0-9]+")
+_PER = re.compile(r"(?P<rise>.+?)\s*(?:\bper\b|/)\s*(?P<run>(?:[0-9]+\s*)?[a-z'\"]+)", re.IGNORECASE)
 
 
 class NotationError(ValueError):
@@ -79,7 +80,9 @@ def _everyday(dimension: str, plain: str) -> Exact | None:
 
 def in_ascii(text: str) -> str:
     """Return `text` with the marks, fractions and dashes that people type as those of a plain keyboard."""
-    return (text.translate(_ASCII) if not text.isascii() else text).strip()
+    if text.isascii():
+        return text.strip()
+    return _POWER.sub(lambda power: "2" if power[0] == "²" else "3", text.translate(_ASCII)).strip()
 
 
 def _everyday_size(dimension: str, unit: str) -> int | Fraction | None:

@@ -39,6 +39,7 @@ def problems(text: str) -> list[str]:
         ("spaces:\n- id: a\n  area: 240", "p.yaml:4:3: area: `240` has no unit; write `240 sq ft`"),
         ("spaces:\n- id: a\n  area: 240 ft", "`ft` in `240 ft` is not a unit of area"),
         ("spaces:\n- id: a\n  open sides: two", "open sides: `two` is not a count; write a whole number"),
+        ("spaces:\n- id: a\n  open sides: 1_0", "open sides: `1_0` is not a count; write a whole number"),
         ("spaces:\n- id: a\n  open sides: -1", "open sides: `-1` cannot be; write 0 or more"),
         ("spaces:\n- id: a\n  area: 0 sq ft", "area: `0 sq ft` cannot be; a room has a floor area above zero"),
         (
@@ -106,8 +107,11 @@ def test_an_empty_value_counts_as_not_given():
     assert isinstance(project("spaces:\n- {id: a, area: ~}").spaces[0].area, Missing)
 
 
-def test_a_stair_without_flights_is_one_flight():
-    stair = project("spaces: [{id: a}, {id: b}]\nstairs:\n- {id: S, between: [a, b], risers: 3}").stairs[0]
+@pytest.mark.parametrize("flights", ["", ", flights: []", ", flights: ~"])
+def test_a_stair_without_flights_is_one_flight(flights):
+    stair = project(
+        f"spaces: [{{id: a}}, {{id: b}}]\nstairs:\n- {{id: S, between: [a, b], risers: 3{flights}}}"
+    ).stairs[0]
     assert stair.flights[0].label == "flight 1 of stair S"
     assert stair.flights[0].place.line == 4
 

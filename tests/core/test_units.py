@@ -88,6 +88,10 @@ def test_other_measures_are_read_with_their_units(kind, text, number):
         (Length, "", "is not a length"),
         (Slope, "6:0", "run of zero"),
         (Area, "5 ft", "is not a unit of area"),
+        (Area, "10² sq ft", "is not a unit of area"),  # which is neither 102 nor 100
+        (Length, "10³ in", "is not a unit of length"),
+        (Length, "１０ in", "is not a length"),  # digits of other scripts, as with counts
+        (Length, "1١ in", "is not a unit of length"),
         (Pressure, "40", "has no unit; write a load like `40 psf`"),
         (Pressure, "41", "has no unit; write `41 psf`, if that is meant, or a load like `40 psf`"),
         (Insulation, "13", "write an R-value like `R-13`"),
