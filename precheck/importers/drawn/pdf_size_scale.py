@@ -15,11 +15,13 @@ from typing import NamedTuple
 import shapely
 
 from precheck.importers.drawn.pdf_scale import ProvenScale
+from precheck.importers.drawn.plane_lines import long
 from precheck.importers.drawn.recognize import RecognizedPlan, recognize
 from precheck.importers.drawn.sheet import DrawnSheet
 from precheck.importers.drawn.sizes import WrittenSize, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
 
+SHORT = 0.1  # meters of a line, below which it is left out at a guess
 LEAF = 0.78  # meters of a usual door leaf, for the first guess
 EXTENTS = (12.0, 18.0, 8.0, 27.0)  # meters of all that is drawn, for the next ones
 ENOUGH = 3  # rooms that have to agree
@@ -42,12 +44,18 @@ def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
     if sum(any(True for _ in _sizes(text.text)) for text in sheet.texts) < ENOUGH:
         return None
     for guess in _guesses(sheet):
-        sides = list(_sides(recognize(replace(sheet, meter=guess), mapping)))
+        sides = list(_sides(recognize(_long_lines(sheet, guess), mapping)))
         agreed = _agreed(sides)
         if agreed:
             times = median(side.said / side.drawn for side in agreed)
             return ProvenScale(guess * times, len({side.face for side in agreed}), "sizes of rooms")
     return None
+
+
+def _long_lines(sheet: DrawnSheet, meter: float) -> DrawnSheet:
+    """Return the sheet at a guess of its scale, without the short lines of which furniture and plants are drawn."""
+    lines = [one for one in sheet.lines if long((one.start, one.end)) * meter >= SHORT]
+    return replace(sheet, lines=lines, meter=meter)
 
 
 def _guesses(sheet: DrawnSheet) -> Iterator[float]:
