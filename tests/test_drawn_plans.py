@@ -318,3 +318,20 @@ def test_a_curved_wall_closes_its_room():
     plan.text("DEN", -60, -20)
     (room,) = recognized(plan, drawing_unit="inches").rooms
     assert room.face.area / SQUARE_INCH == pytest.approx(260 * 160 - (60 * 60 - 60 * 60 * pi / 4), rel=0.005)
+
+
+def test_a_name_in_two_rows_is_one_name():
+    plan = house(sizes=False)
+    plan.text("MASTER", 72, 74)
+    plan.text("SEE NOTE", 218, 74)
+    found = rooms(plan)
+    assert found["MASTER BEDROOM 1"].grade == "B"
+    assert "KITCHEN" in found
+
+
+def test_a_size_to_the_middles_of_the_walls_is_no_objection_and_no_proof():
+    plan = house(sizes=False)
+    plan.text(f"{feet(144 + 5.25)} x {feet(120 + 5.25)}", 72, 50)
+    plan.text(f"{feet(140 + 14)} x {feet(120 + 5.25)}", 218, 50)
+    found = rooms(plan)
+    assert (found["BEDROOM 1"].grade, found["KITCHEN"].grade) == ("B", "C")
