@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 from fnmatch import fnmatchcase
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Annotated, Literal, NamedTuple
 
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import read_file
+from precheck.files.values import Within
 from precheck.importers.materials import material
+from precheck.importers.paper_scale import PaperScale
 from precheck.project.part import Phase, Size
 from precheck.project.space import Use
 from precheck.units import Length
@@ -108,6 +110,7 @@ class Names(Record):
 
     `confirmed` names rooms, doors and windows that were recognized on a drawn plan and that a person compared with it, each
     with what it is: where the drawing comes to anything else, that is asked again.
+    `scale` and `page` are for a plan in a PDF: where its page does not prove the one, and where several pages hold drawings.
     """
 
     kind = "mapping"
@@ -122,6 +125,8 @@ class Names(Record):
     wall_thickness: Maybe[Size] = NOT_GIVEN
     phase_otherwise: Phase | None = None
     confirmed: Maybe[dict[str, str]] = NOT_GIVEN
+    scale: PaperScale | None = None
+    page: Annotated[int, Within(ge=1)] | None = None
 
 
 class Mapped(NamedTuple):
@@ -139,6 +144,7 @@ class Mapping:
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
         self.phase_otherwise = names.phase_otherwise
+        self.scale, self.page = names.scale, names.page
         self.confirmed: dict[str, str] = {} if is_missing(names.confirmed) else names.confirmed
         self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {

@@ -91,10 +91,10 @@ def _by_sizes(
 
 
 def _unit(sheet: DrawnSheet, layering: Layering, mapping: Mapping) -> UnitVote:
+    if sheet.meter is not None:
+        return UnitVote("", (sheet.scale_told,))
     if mapping.drawing_unit:
         return UnitVote(mapping.drawing_unit, ("the mapping file",))
-    if sheet.meter is not None:
-        return UnitVote("", (f"scale: one unit is {sheet.meter:.5g} m",))
     walls = [(line.start, line.end) for line in sheet.lines if line.layer in layering.walls or not layering.walls]
     return vote(sheet, walls)
 
