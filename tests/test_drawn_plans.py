@@ -143,7 +143,7 @@ def test_no_room_is_taken_wrongly_where_one_line_of_many_plans_is_too_many_or_mi
 
 def test_the_call_out_of_a_door_is_no_size_of_a_room():
     plan = house(sizes=False)
-    plan.text("2'-6\" x 6'-8\"", 115, 112, height=4)
+    plan.text("2'-6\" x 6'-8\"", 72, 48, height=4)
     found = rooms(plan)
     assert found["BEDROOM 1"].grade == "B"
     assert found["BEDROOM 1"].size is None

@@ -126,3 +126,15 @@ def test_call_outs_areas_heights_and_lengths_are_read_and_other_numbers_are_none
     assert ceiling_height_in("8'-1\" WALL") is None
     assert length_in("12'-6\"") == pytest.approx(150 * 0.0254)
     assert list(sizes_in("2x6 @ 16 in, 5/8 x 1")) == []
+
+
+def test_what_has_no_numbers_for_its_place_is_left_out_and_told(document):
+    space, nowhere = document.modelspace(), float("nan")
+    space.add_line((0, 0), (nowhere, 0))
+    space.add_line((0, 0), (1e300, 0))
+    space.add_arc((0, 0), nowhere, 0, 90)
+    space.add_text("HALL", dxfattribs={"insert": (nowhere, 0)})
+    space.add_line((0, 0), (1, 0))
+    sheet = dxf_sheet(document)
+    assert (len(sheet.lines), sheet.swings, sheet.texts) == (1, [], [])
+    assert sheet.told == ["not read in the drawing: 1 broken ARC, 2 broken LINE"]

@@ -215,3 +215,35 @@ def test_a_pdf_given_to_check_says_to_import_it(tmp_path):
     result = CliRunner().invoke(cli, ["check", str(path)])
     assert isinstance(result.exception, Unusable)
     assert "`precheck import` makes a project file of a plan that was plotted to it" in str(result.exception)
+
+
+def test_numbers_that_are_no_lengths_prove_and_break_nothing(tmp_path):
+    page = with_dimensions(plotted(house()))
+    for n, words in enumerate(("0.00", "00", "000", "0", "1:50", "A-101")):
+        page.dimension((0, 400 + 12 * n), (100, 400 + 12 * n), words)
+    assert areas(read(written(tmp_path / "plan.pdf", page))) == pytest.approx(ROOMS, rel=0.01)
+
+
+def test_words_that_only_gaps_part_are_one_text(tmp_path):
+    plan, page = house(sizes=False), PlottedPage()
+    plotted(plan, page)
+    for room in HOUSE[:4]:
+        x, y = room.middle
+        page.text(feet(room.wide), (x - 18, y - 6), 5.0)  # each word put on its place, and no space between
+        page.text("x", (x, y - 6), 5.0)
+        page.text(feet(room.deep), (x + 18, y - 6), 5.0)
+    found = grades(read(written(tmp_path / "plan.pdf", page)))
+    assert found == {"BEDROOM-1": "A", "KITCHEN": "A", "HALL": "A", "LIVING-ROOM": "A", "BATH": "B"}
+
+
+def test_a_dense_drawing_of_short_lines_is_no_filled_wall(tmp_path):
+    page = plotted(house())
+    page.ink("0 0.4 0", 0.36)
+    for n in range(4000):  # leaves of a tree, outside of the house
+        x, y = 320 + (n % 60) * 0.8, (n // 60) * 0.8
+        page.line((x, y), (x + 0.5, y + 0.5))
+    draft = read(written(tmp_path / "plan.pdf", page))
+    assert not any(
+        name.startswith("SOLID OF") for name in (*draft.recognized.layers["wall faces"], *draft.recognized.other_layers)
+    )
+    assert areas(draft) == pytest.approx(ROOMS, rel=0.01)

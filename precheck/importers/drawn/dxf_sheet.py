@@ -117,8 +117,8 @@ class DxfSheetReader:
             if turned:
                 begins, ends = (180 - ends) % 360, (180 - begins) % 360
             if SWEEP[0] <= (ends - begins) % 360 <= SWEEP[1]:
-                center = _xy(entity.ocs().to_wcs(entity.dxf.center))
-                self.sheet.swings.append(SwingArc(center, float(entity.dxf.radius), begins, ends, layer, handle))
+                center, (radius, _) = _xy(entity.ocs().to_wcs(entity.dxf.center)), _xy((entity.dxf.radius, 0.0))
+                self.sheet.swings.append(SwingArc(center, radius, begins, ends, layer, handle))
                 return
         path = import_module("ezdxf.path").make_path(entity)
         start, end = path.start, path.end

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, degrees, radians, sin
+from math import cos, degrees, isfinite, radians, sin
 from typing import Any
 
 from precheck.importers.draft import plain
@@ -24,7 +24,8 @@ def texts_of(entity: Any, layer: str, handle: str) -> Iterator[DrawnText]:
     angle = _angle(entity)
     wide, tall = max(map(len, rows)) * height * LETTER, height * (1 + (len(rows) - 1) * ROW)
     place, across, up = _placed(entity)
-    yield DrawnText(text, _moved(place, angle, across * wide, up * tall), height, angle, layer, handle)
+    if all(map(isfinite, (*place, height, angle))):
+        yield DrawnText(text, _moved(place, angle, across * wide, up * tall), height, angle, layer, handle)
 
 
 def dimension_of(entity: Any, layer: str, handle: str) -> Iterator[DrawnDimension]:

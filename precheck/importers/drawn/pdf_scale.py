@@ -33,7 +33,7 @@ CENTERED = 0.2  # of its length by which a dimension's text may stand off the mi
 MIDDLE = 0.08  # the same where the length is that of one line
 PLAN = (3.0, 70.0)  # meters of the longest dimension of a plan
 _DECIMAL = re.compile(r"\d{1,2}[.,]\d{2}\s?(m)?")
-_WHOLE = re.compile(r"\d{2,3}|\d{1,2}[, ]?\d{3}")
+_WHOLE = re.compile(r"[1-9]\d{1,2}|[1-9]\d?[, ]?\d{3}")
 
 
 class SaidLength(NamedTuple):
@@ -61,7 +61,7 @@ class ProvenScale(NamedTuple):
 
 def scale_by_dimensions(sheet: DrawnSheet) -> ProvenScale | None:
     """Return the scale that the dimensions of a sheet prove; None where they do not."""
-    texts = [(text, said) for text in sheet.texts if (said := lengths_in(text.text))][:MOST]
+    texts = [(text, said) for text in sheet.texts if text.height > 0 and (said := lengths_in(text.text))][:MOST]
     lines = sheet.lines
     if len(texts) < ENOUGH or not lines:
         return None
@@ -100,7 +100,7 @@ def lengths_in(text: str) -> tuple[SaidLength, ...]:
     feet = length_in(plain)
     if feet:
         return (SaidLength(feet, "feet and inches"),)
-    if _DECIMAL.fullmatch(plain):
+    if _DECIMAL.fullmatch(plain) and plain.strip("0.,m "):
         return (SaidLength(float(plain.rstrip(" m").replace(",", ".")), "meters"),)
     if _WHOLE.fullmatch(plain):
         number = float(re.sub(r"[, ]", "", plain))

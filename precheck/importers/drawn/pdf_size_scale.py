@@ -15,16 +15,19 @@ from typing import NamedTuple
 import shapely
 
 from precheck.importers.drawn.pdf_scale import ProvenScale
+from precheck.importers.drawn.plane_lines import long
 from precheck.importers.drawn.recognize import RecognizedPlan, recognize
 from precheck.importers.drawn.sheet import DrawnSheet
 from precheck.importers.drawn.sizes import WrittenSize, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
 
+SHORT = 0.1  # meters of a line, below which it is left out at a guess
 LEAF = 0.78  # meters of a usual door leaf, for the first guess
 EXTENTS = (12.0, 18.0, 8.0, 27.0)  # meters of all that is drawn, for the next ones
 ENOUGH = 3  # rooms that have to agree
 ALIKE = 0.06  # of each other that the two sides of one room may say
-SAME = 0.02  # of the scale that rooms may differ by
+PLENTY = 5  # rooms, from which no other guess is tried
+SAME = 0.0125  # of the scale that sides may differ by, which are written to the inch
 BEYOND = 0.05  # meters that sizes may say more than the outline in every room
 ROOM = (0.4, 30.0)  # meters of a side
 
@@ -41,13 +44,21 @@ def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
     """Return the scale that sizes written in rooms prove; None where they do not."""
     if sum(any(True for _ in _sizes(text.text)) for text in sheet.texts) < ENOUGH:
         return None
+    best: ProvenScale | None = None
     for guess in _guesses(sheet):
-        sides = list(_sides(recognize(replace(sheet, meter=guess), mapping)))
-        agreed = _agreed(sides)
-        if agreed:
-            times = median(side.said / side.drawn for side in agreed)
-            return ProvenScale(guess * times, len({side.face for side in agreed}), "sizes of rooms")
-    return None
+        agreed = _agreed(list(_sides(recognize(_long_lines(sheet, guess), mapping))))
+        rooms = len({side.face for side in agreed})
+        if rooms and (best is None or rooms > best.by):
+            best = ProvenScale(guess * median(side.said / side.drawn for side in agreed), rooms, "sizes of rooms")
+        if best is not None and best.by >= PLENTY:
+            break
+    return best
+
+
+def _long_lines(sheet: DrawnSheet, meter: float) -> DrawnSheet:
+    """Return the sheet at a guess of its scale, without the short lines of which furniture and plants are drawn."""
+    lines = [one for one in sheet.lines if long((one.start, one.end)) * meter >= SHORT]
+    return replace(sheet, lines=lines, meter=meter)
 
 
 def _guesses(sheet: DrawnSheet) -> Iterator[float]:
@@ -90,15 +101,18 @@ def _unlike(way: tuple[tuple[float, float], tuple[float, float]]) -> float:
 
 
 def _agreed(sides: list[SizedSide]) -> list[SizedSide]:
-    """Return the sides that agree on one scale, of enough rooms; none where they measure more than the outline."""
+    """Return the sides of rooms that agree on one scale with both of theirs; none where those are too few.
+
+    Nor where they say more than the outline by the same amount in every room.
+    """
     best: list[SizedSide] = []
     for one in sides:
         times = one.said / one.drawn
         near = [side for side in sides if abs(side.said / side.drawn - times) <= SAME * times]
-        best = max(best, near, key=lambda found: len({side.face for side in found}))
-    if len({side.face for side in best}) < ENOUGH or abs(_beyond(best)) > BEYOND:
-        return []
-    return best
+        both = {side.face for side in near if sum(other.face == side.face for other in near) > 1}
+        best = max(best, [side for side in near if side.face in both], key=len)
+    rooms = len({side.face for side in best})
+    return best if rooms >= ENOUGH and abs(_beyond(best)) <= BEYOND else []
 
 
 def _beyond(sides: list[SizedSide]) -> float:

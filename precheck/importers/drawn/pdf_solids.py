@@ -14,7 +14,12 @@ MANY = 3000  # strokes of one color and width, below which none is a filling
 MOST = 120_000  # beyond which they are left as they are
 WIDER = 0.55  # line widths on either side of a stroke, so that strokes side by side unite
 THIN = 1.3  # line widths; what is no wider than twice that is no solid
+THICK = 1.6  # line widths, of twice its area by its outline, that what is filled is thick on the whole
 SMALLEST = 40.0  # line widths squared of a solid; less is the head of an arrow
+LONG = 5.0  # line widths that a stroke of a filling is long on the whole; the pieces of drawn curves are shorter
+LOOKED_AT = 400  # strokes of a layer by which it is told whether they fill anything
+BESIDE = 1.2  # line widths between the middles of strokes whose ink meets
+DENSE = 0.4  # of those looked at
 FLAT = 0.3  # line widths by which an outline is drawn straighter
 
 
@@ -35,8 +40,15 @@ def solids_united(lines: list[DrawnLine], widths: dict[str, float]) -> list[Draw
 
 def _united(strokes: list[DrawnLine], width: float, layer: str) -> list[DrawnLine]:
     shapes: Any = shapely.linestrings([[one.start, one.end] for one in strokes])
+    if not _lie_side_by_side(shapes, width):
+        return strokes
     whole = shapely.union_all(shapely.buffer(shapes, WIDER * width, quad_segs=1, cap_style="square"))
-    solid = whole.buffer(-THIN * width, join_style="mitre").buffer((THIN + 0.5 - WIDER) * width, join_style="mitre")
+    thick = [part for part in shapely.get_parts(whole) if 2 * part.area > THICK * width * part.length]
+    solid = (
+        shapely.union_all(thick)
+        .buffer(-THIN * width, join_style="mitre")
+        .buffer((THIN + 0.5 - WIDER) * width, join_style="mitre")
+    )
     kept = [part for part in shapely.get_parts(solid) if part.area >= SMALLEST * width * width]
     if not kept:
         return strokes
@@ -44,6 +56,16 @@ def _united(strokes: list[DrawnLine], width: float, layer: str) -> list[DrawnLin
     shapely.prepare(grown)
     outside = [one for one, shape in zip(strokes, shapes, strict=True) if not grown.covers(shape)]
     return [*outside, *_outlines(kept, layer, FLAT * width)]
+
+
+def _lie_side_by_side(shapes: Any, width: float) -> bool:
+    """Return whether most strokes have others so close that the ink of both meets, judged by some of them."""
+    if sum(shapely.length(shapes)) < LONG * width * len(shapes):
+        return False
+    tree: Any = shapely.STRtree(shapes)
+    some = [shape.interpolate(0.5, normalized=True) for shape in shapes[:: max(len(shapes) // LOOKED_AT, 1)]]
+    beside = sum(len(tree.query(middle, predicate="dwithin", distance=BESIDE * width)) > 2 for middle in some)
+    return beside >= DENSE * len(some)
 
 
 def _outlines(parts: list[Any], layer: str, flat: float) -> list[DrawnLine]:

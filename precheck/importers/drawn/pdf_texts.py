@@ -73,9 +73,9 @@ class PageLetters:
         return found
 
     def _letter(self, i: int, sign: str) -> Letter | None:
-        """Return a letter; none for a line's end, and for a space that only the gap between words stands for."""
+        """Return a letter; none for a space, which PDFium also puts where only a gap stands, and for the end of a line."""
         pdf = self._pdf
-        if not sign.isprintable():
+        if sign == " " or not sign.isprintable():
             return None
         read = pdf.FS_MATRIX()
         if not pdf.FPDFText_GetMatrix(self._read, i, byref(read)):

@@ -7,6 +7,7 @@ so that what is left out is never taken for none.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from precheck.importers.confirming import Recognized, RecognizedSheet, shown_length, shown_size, state_of
@@ -75,6 +76,9 @@ class PlanTaking:
         shown.other_layers = tuple(sorted({line.layer for line in self.sheet.lines} - taken))
         for told in self.sheet.told:
             self.draft.doubt(told)
+        self.draft.not_read = Counter(
+            f"lines on layer {plain(one.layer)}" for one in self.sheet.lines if one.layer not in taken
+        )
         if not plan.meter:
             said = f" ({shown.unit_told})" if shown.unit_told else ""
             self.draft.doubt(

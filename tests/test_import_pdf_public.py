@@ -1,0 +1,61 @@
+"""Public plans in PDF, where PRECHECK_MODELS names a folder that holds them: what is taken, against what is printed in the rooms.
+
+They are published in these repositories on GitHub; nothing of them is kept here.
+"""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from precheck.files.source import Unusable
+from precheck.importers import read_here, read_mapping
+
+pytest.importorskip("shapely")
+pytest.importorskip("pypdfium2")
+FOLDER = Path(os.environ.get("PRECHECK_MODELS", "no folder of models"))
+USES = "uses: {SOBA 1: bedroom, SOBA 2: bedroom, KUHINJA IN JEDILNICA: kitchen, DNEVNA SOBA: living room}\n"
+SEEN = {  # of each: what a mapping file says, the scale that the page was plotted at, areas in square feet or square meters
+    "asheville.pdf": ("page: 1\n", 153.64, {  # askingalot/asheville-house, floorplan.pdf
+        "DINING": 182, "LAUNDRY": 43, "BEDROOM": 129, "BATH": 35, "KITCHEN": 182, "BEDROOM-2": 137, "BATH-3": 35,
+        "BEDROOM-3": 146, "FAMILY": 183, "STORAGE": 1566,
+    }),
+    "awais-plan.pdf": ("", 74.05, {  # Awaiskamboh9/2D-and-3d-house-drawings, plan.pdf
+        "GUEST-ROOM": 11 * 12, "KITCHEN": 6.25 * 9.625,
+    }),
+    "atrium.pdf": (USES, 50.0, {  # xtrinch/archicad-atrium-house, floor-plan.pdf
+        "SOBA-2": 12.30, "SOBA-1": 11.32, "DNEVNA-SOBA": 27.68, "KUHINJA-IN-JEDILNICA": 31.28,
+    }),
+}  # fmt: skip
+REFUSED = {
+    "andres.pdf": "is a picture", "jambox-floorplan.pdf": "is a picture", "kadmos.pdf": "has its texts as lines",
+    "es-master1.pdf": "has its texts as lines", "barcelona.pdf": "has its texts as lines", "aq-piso2.pdf": "has its texts as lines",
+    "es-plan.pdf": "has its texts as lines", "umair-house.pdf": "does not prove its scale", "gel0-plan.pdf": "does not prove its scale",
+    "debasmita-plan.pdf": "does not prove its scale", "latirasse-plans.pdf": "pages 1, 2, 3, 4, 5, 6, 7 hold drawings",
+}  # fmt: skip
+
+pytestmark = pytest.mark.long
+
+
+def read(name, folder, text=""):
+    path = next((one for one in FOLDER.rglob(name)), None)
+    if path is None:
+        pytest.skip(f"{name} is not here; name a folder that holds it with PRECHECK_MODELS")
+    (folder / "mapping.yaml").write_text(f"phases: {{}}\n{text}", encoding="utf-8")
+    return read_here(path, name, read_mapping(folder / "mapping.yaml"), lambda done, total: None)
+
+
+@pytest.mark.parametrize("name", SEEN)
+def test_rooms_that_agree_with_what_is_printed_in_them_have_the_area_printed(name, tmp_path):
+    text, scale, printed = SEEN[name]
+    draft = read(name, tmp_path, text)
+    assert float(draft.form.rpartition(":")[2]) == pytest.approx(scale, rel=0.002)
+    rooms = [one for one in draft.recognized.things if one.kind == "room" and one.grade == "A"]
+    taken = {one.id: float(one.told.split(", ")[1].split()[0]) for one in rooms}
+    assert taken == pytest.approx(printed, rel=0.015)
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_what_cannot_be_read_as_a_plan_says_why(name, tmp_path):
+    with pytest.raises(Unusable, match=REFUSED[name]):
+        read(name, tmp_path)
