@@ -127,7 +127,7 @@ def sill_heights_agree(given: SillGivenTwice) -> Check:
 
 @rule("plan.story-drawn", stage="intake", existing="must comply")
 def story_drawn(drawn: StoryInWork) -> Check:
-    """A story of which only some is drawn is drawn completely: its rooms, doors and windows.
+    """A story of which only some is drawn is drawn completely: its rooms, doors and windows, and what it says is to draw.
 
     Till then no check takes what is not drawn yet for none.
     """

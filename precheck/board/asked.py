@@ -10,6 +10,7 @@ from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
+from precheck.project.space import Drawn, ToDraw
 
 
 class Begin(AskedByPage):
@@ -157,11 +158,12 @@ class LeaveForLater(AskedByPage):
 
 
 class SayDrawn(AskedByPage):
-    """Say what of a story is drawn completely, so that what is not there is none."""
+    """Say what of a story is drawn completely, so that what is not there is none; and what of the rest is still to draw."""
 
     do: Literal["drawn"]
     story: Id
-    what: tuple[Literal["rooms", "doors", "windows"], ...] = Field(max_length=3)
+    what: tuple[Drawn, ...] | None = Field(default=None, max_length=3)
+    to_draw: tuple[ToDraw, ...] | None = Field(default=None, max_length=9)
 
 
 class UndoOrRedo(AskedByPage):

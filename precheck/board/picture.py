@@ -28,7 +28,7 @@ def picture_of(house: House) -> Data:
     stories = [_story(story) for story in house.project.stories if not story.is_removed]
     rooms = [_room(space, house) for space in house.project.spaces if outline_in_inches(house, space)]
     if not stories or any(room["story"] == NO_STORY for room in rooms):
-        stories.append({"id": NO_STORY, "label": "Plan", "level": "", "drawn": None})
+        stories.append({"id": NO_STORY, "label": "Plan", "level": "", "drawn": None, "to_draw": []})
     openings = [*house.project.doors, *house.project.windows]
     placed = {opening.id: place(opening, house) for opening in openings}
     return {
@@ -49,7 +49,7 @@ def _story(story: Story) -> Data:
         level, story.id
     )
     drawn = None if is_missing(story.drawn) else list(story.drawn)
-    return {"id": story.id, "label": name, "level": level, "drawn": drawn}
+    return {"id": story.id, "label": name, "level": level, "drawn": drawn, "to_draw": list(story.to_draw)}
 
 
 def _room(space: Space, house: House) -> Data:
