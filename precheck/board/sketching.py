@@ -33,7 +33,7 @@ from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
-from precheck.reports.drawings.svg import Point, inches
+from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 from precheck.units import Length
 
