@@ -7,6 +7,8 @@ import json
 import logging
 import re
 import socket
+import threading
+import time
 from pathlib import Path
 from typing import Any
 
@@ -262,6 +264,26 @@ def test_a_board_whose_page_was_closed_ends_after_a_while_and_not_while_another_
     presence.left()
     now[0] += QUIET + 1
     assert presence.is_over
+
+
+def test_what_the_page_waits_for_when_the_board_ends_is_answered_so_and_no_fault_is_told(
+    served: Served, caplog: pytest.LogCaptureFixture
+) -> None:
+    busy, found = threading.Event(), []
+    served.worker.submit(lambda: busy.wait(10))
+    paths = [f"/{served.token}/{name}" for name in ("state", "form?part=W1", "paper-owner", "picture-1-1")]
+    waiting = [threading.Thread(target=lambda path=path: found.append(ask(served, path)[0])) for path in paths]
+    for one in waiting:
+        one.start()
+    until = time.monotonic() + 10
+    while served.worker._queue.qsize() < len(paths) and time.monotonic() < until:
+        time.sleep(0.01)
+    served.worker.end()
+    busy.set()
+    for one in waiting:
+        one.join(10)
+    assert found == [503] * len(paths)
+    assert "Traceback" not in caplog.text
 
 
 def test_a_page_that_is_closed_tells_the_board_and_one_that_asks_is_there(served: Served) -> None:

@@ -6,6 +6,7 @@ import http.client
 import json
 import re
 import socket
+import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -19,6 +20,7 @@ from precheck.board.page_files import page_files
 from precheck.board.server import Served
 from precheck.board.share import BEING_CHANGED, EXPOSED, address_here, secret_to_type, shared_state, usable
 from precheck.cli import cli
+from precheck.reports import words
 
 __all__ = ["shared"]
 HERE = "127.0.0.1"  # stands for the address in the network: tests run where there may be none
@@ -243,3 +245,13 @@ def test_a_board_that_cannot_be_shared_says_why_and_does_not_begin(tmp_path: Pat
 def test_the_page_for_reading_loads_nothing_that_asks_for_a_change() -> None:
     text = page_files()["shared.js"][1].decode()
     assert not re.search(r"POST|method:|main\.js|net\.js", text)
+
+
+def test_without_the_package_that_draws_codes_the_address_is_told_in_letters_alone(
+    shared: HouseBoard, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "segno", None)
+    found = Served(HouseBoard(tmp_path / "none.yaml", shared.desk), share=HERE)
+    assert (found.shared is not None and found.shared.code, found.board.share["code"]) == (None, False)
+    assert shared_state(found.board.state()) == {"revision": 0, "there": False, "reminder": words.REMINDER}
+    found.stop()

@@ -242,3 +242,13 @@ def test_axe_finds_nothing_to_mend_while_tracing(
     page.locator("[data-field=scale]").click()
     assert violations(page, axe) == []
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_who_has_a_plan_is_asked_for_it_before_anything_is_drawn(chromium: Any, served: Served) -> None:
+    with_sketch(served, EMPTY)
+    page = opened(chromium, served)
+    page.get_by_role("button", name="Trace it").click()
+    page.get_by_label("Choose a PDF, JPEG, PNG or WebP").wait_for()
+    with_sketch(served)
+    page.locator("#plan [data-part=suite]").wait_for()
+    assert page.get_by_role("button", name="Trace it").count() == 0

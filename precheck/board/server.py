@@ -11,7 +11,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from precheck.board.answering import answer, as_json, in_turn
+from precheck.board.answering import BoardEnded, answer, as_json, ended, in_turn
 from precheck.board.asked import REQUEST
 from precheck.board.board import Data, HouseBoard
 from precheck.board.gate import Gate
@@ -50,7 +50,8 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             _phone(board),
             *pictures,
             *page_routes(page_files(), "index.html"),
-        ]
+        ],
+        exception_handlers={BoardEnded: ended},
     )
 
 

@@ -19,7 +19,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from precheck.board.answering import answer, in_turn
+from precheck.board.answering import BoardEnded, answer, ended, in_turn
 from precheck.board.board import HouseBoard
 from precheck.board.gate import ReadingGate
 from precheck.board.page_files import page_files, page_routes
@@ -125,7 +125,10 @@ def reading_app(board: HouseBoard, worker: Worker) -> Starlette:
             return Response("There is no such paper.", 404, media_type="text/plain")
         return Response(text, media_type="text/html; charset=utf-8")
 
-    return Starlette(routes=[Route("/state", state), Route("/paper-field", field), *page_routes(_files(), FIRST)])
+    return Starlette(
+        routes=[Route("/state", state), Route("/paper-field", field), *page_routes(_files(), FIRST)],
+        exception_handlers={BoardEnded: ended},
+    )
 
 
 def _files() -> set[str]:

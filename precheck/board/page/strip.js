@@ -65,12 +65,17 @@ export function complete(node, page, { act }) {
       make("span", { class: "phase things" }, ...THINGS.map((what) => box("things", what, !story.to_draw.includes(what), sendThings)))));
 }
 
+const toTrace = () => make("p", {}, "Have the plan on paper, as a PDF or a photo? ",
+  make("button", { type: "button", onclick: () => document.querySelector("[data-tool=underlay]").click() }, "Trace it"), " Or go on without.");
+
+const LACKS = { rectangle: " needs its size", place: " needs its place", room: " waits for its room", middle: " needs its place in a wall" };
+
 export function loose(node, page, { choose }) {
   const found = page.state.plan.loose;
-  node.hidden = !found.length;
-  node.replaceChildren(make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map((one) =>
-    make("li", {}, make("button", { type: "button", onclick: () => choose(one.id, true) }, one.name),
-      one.lacks === "rectangle" ? " needs its size" : one.lacks === "place" ? " needs its place" : one.lacks === "room" ? " waits for its room" : " needs its place in a wall"))));
+  const invited = !page.state.plan.rooms.length && !Object.keys(page.state.underlay.stories).length;
+  node.hidden = !found.length && !invited;
+  const one = (part) => make("li", {}, make("button", { type: "button", onclick: () => choose(part.id, true) }, part.name), LACKS[part.lacks] ?? LACKS.middle);
+  node.replaceChildren(...(invited ? [toTrace()] : []), ...(found.length ? [make("h2", {}, `Not on the plan yet (${found.length})`), make("ul", {}, ...found.map(one))] : []));
 }
 
 /** What to do next, in a sentence, with a button that goes there. */
