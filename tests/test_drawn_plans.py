@@ -1,5 +1,6 @@
 """Rooms recognized from the lines of a plan: areas against the clear rectangles that it was drawn from, grades, doubts."""
 
+from math import pi
 from random import Random
 
 import pytest
@@ -303,3 +304,34 @@ def test_a_ceiling_height_is_read_from_the_room_it_stands_in():
     plan.text("9'-0\" CLG.", 72, 40)
     assert rooms(plan)["BEDROOM 1"].height == pytest.approx((9 * 0.3048, "9'-0\""))
     assert rooms(plan)["KITCHEN"].height is None
+
+
+def test_a_curved_wall_closes_its_room():
+    plan = DrawnPlan()
+    for radius in (60, 64.5):
+        plan.space.add_arc((0, 0), radius, 0, 90, dxfattribs={"layer": "A-WALL"})
+        plan.line((0, radius), (-200, radius), "A-WALL")
+        plan.line((radius, 0), (radius, -100), "A-WALL")
+    for away in (0, 4.5):
+        plan.line((-200 - away, 60 + away), (-200 - away, -100 - away), "A-WALL")
+        plan.line((-200 - away, -100 - away), (60 + away, -100 - away), "A-WALL")
+    plan.text("DEN", -60, -20)
+    (room,) = recognized(plan, drawing_unit="inches").rooms
+    assert room.face.area / SQUARE_INCH == pytest.approx(260 * 160 - (60 * 60 - 60 * 60 * pi / 4), rel=0.005)
+
+
+def test_a_name_in_two_rows_is_one_name():
+    plan = house(sizes=False)
+    plan.text("MASTER", 72, 74)
+    plan.text("SEE NOTE", 218, 74)
+    found = rooms(plan)
+    assert found["MASTER BEDROOM 1"].grade == "B"
+    assert "KITCHEN" in found
+
+
+def test_a_size_to_the_middles_of_the_walls_is_no_objection_and_no_proof():
+    plan = house(sizes=False)
+    plan.text(f"{feet(144 + 5.25)} x {feet(120 + 5.25)}", 72, 50)
+    plan.text(f"{feet(140 + 14)} x {feet(120 + 5.25)}", 218, 50)
+    found = rooms(plan)
+    assert (found["BEDROOM 1"].grade, found["KITCHEN"].grade) == ("B", "C")

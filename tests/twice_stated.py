@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Any, NamedTuple
 
 from precheck_plugins.alarms.places import AlarmByBath
@@ -19,6 +20,7 @@ from precheck import (
     Guard,
     House,
     Ledger,
+    Length,
     Member,
     Ramp,
     Space,
@@ -109,6 +111,11 @@ def _of_stairs(house: House) -> Iterator[Twice]:
             yield Twice(stair, "width", box.width)
             yield from (Twice(flight, "run_available", box.run) for flight in stair.flights)
         yield Twice(stair, "total_rise", floors_apart(stair, house))
+        yield Twice(
+            stair,
+            "headroom",
+            when_given(min, *[f.headroom for f in stair.flights], *[f.headroom for f in stair.flights]),
+        )
         counts = given_all([risers_of(flight) for flight in stair.flights])
         yield Twice(stair, "risers", when_given(sum, counts))
         for flight in stair.flights:
@@ -116,6 +123,9 @@ def _of_stairs(house: House) -> Iterator[Twice]:
             yield Twice(flight, "rise", when_given(lambda one, n: one * n, flight.riser, risers_of(flight)))
             yield from (Twice(flight, field, getattr(stair, field)) for field in ("width", "headroom"))
     for ramp in house.subjects(Ramp):
+        yield Twice(
+            ramp, "run", when_given(lambda rise, slope: Length(Fraction(rise.n) / slope.n), ramp.rise, ramp.slope)
+        )
         yield Twice(ramp, "slope", when_given(lambda rise, run: rise / run, ramp.rise, ramp.run))
 
 

@@ -14,8 +14,7 @@ from precheck.survey import House
 
 def changes_asked(questions: Questions, asked: AskedByPage, item: Item | None) -> Changes:
     """Return the changes of the file; `item` is what `asked` answers. Raises `ValueError` with what is wrong, for a person."""
-    project = questions.project
-    house = House(project)
+    project, house = questions.project, House(questions.project)
     if isinstance(asked, GiveAnswer | ApplyRemedy):
         if item is None:
             raise ValueError(SETTLED)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from hashlib import blake2b
 from typing import Any, get_args
 
-from precheck.board.measured import measured
+from precheck.board.measured import CHOICES, measured
 from precheck.checks.outcome import capital
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
@@ -15,9 +16,9 @@ from precheck.files.source import Block
 from precheck.project import Part, Project, Story
 from precheck.project.space import Drawn
 from precheck.questions.addition import SPACE, lines_for
-from precheck.questions.answer import record_type
+from precheck.questions.answer import is_list, record_type
 from precheck.questions.by_example import parts_by_example
-from precheck.questions.question import Question, Questions, plain_key
+from precheck.questions.question import Question, Questions, Steps, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
@@ -29,8 +30,23 @@ Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
-TOOLS = {" window ": "window", " windows ": "window", " door or stair ": "door", " door ": "door"}
-"""The tool of the page that draws what a need names."""
+TOOLS = (
+    (r"\bexhaust fan\b", "exhaust"),
+    (r"\bwindows?\b", "window"),
+    (r"\bdoor or stair\b|\bdoor\b", "door"),
+    (r"\bstair\b", "stair"),
+    (r"\bsmoke alarms?\b|\bcarbon monoxide alarms?\b", "alarm"),
+    (r"\breceptacles? (along|that)\b", "receptacle"),
+    (r"^light\b|\ba light\b", "light"),
+    (r"^posts\b", "post"),
+    (r"^beams\b|^header\b", "beam"),
+)
+"""The tools of the page that draw what a need names."""
+NOT_DRAWN_SO = (
+    "overhead door",
+    "at doors",
+    "u-factor",
+)  # in a need that names a part and asks for something else of it
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 
@@ -116,8 +132,8 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "said": _said(need),
         "known": str(need),
         "tick": _tick(owner, need),
-        "tool": tool_for(need) if question is None else "",
-        "field": _field(question, _kind_asked(question, owner)) if question is not None else None,
+        "tool": tool_for(need) if question is None or question.fields else "",
+        "field": _field(question) if question is not None else None,
         "parts": [
             {
                 "label": part.label,
@@ -151,20 +167,24 @@ def _tick(owner: Record | None, need: Need) -> Data | None:
 
 def tool_for(need: Need) -> str:
     """Return the tool that draws what a need asks for, where it is something to draw; else nothing."""
-    key = f" {need.key} "
-    return next((tool for words, tool in TOOLS.items() if words in key), "")
+    key = need.key.lower()
+    if any(words in key for words in NOT_DRAWN_SO):
+        return ""
+    return next((tool for words, tool in TOOLS if re.search(words, key)), "")
 
 
-def _kind_asked(question: Question, owner: Record | None) -> str:
-    """Return the kind of record that the fields of a question belong to: that of a part to add, else that of its owner."""
-    if question.fields and len(question.path) == 2:
-        section = next(field for field in fields_of(Project).values() if field.key == question.path[0])
-        model = record_type(section.annotation)
-        assert model is not None
-        return model.kind
-    above = question.path[-2] if len(question.path) > 1 else ""
-    in_record = len(question.path) in (2, 4) and isinstance(above, str)  # of the project, or of a part: its ceiling
-    return above if in_record and isinstance(above, str) else owner.kind if owner is not None else "project"
+def _kind_at(path: Steps) -> str:
+    """Return the kind of record that holds the value at a path of the file, or that is added there."""
+    model: type[Record] = Project
+    steps = iter(path)
+    for step in steps:
+        field = next((one for one in fields_of(model).values() if one.key == step), None)
+        below = None if field is None else record_type(field.annotation)
+        if field is not None and below is not None:
+            model = below
+            if is_list(field.annotation):
+                next(steps, None)  # which of them
+    return model.kind
 
 
 def _line_of(finding: Finding) -> str:
@@ -178,8 +198,9 @@ def _why(finding: Finding) -> str:
     return f"{words.label(finding)}: {finding.rule.summary}{sections}"
 
 
-def _field(question: Question, kind: str) -> Data:
-    """Return what a field of a `kind` of part looks like: in words, an example, the choices, the fields of a part to add."""
+def _field(question: Question, kind: str = "") -> Data:
+    """Return what a field looks like, of a `kind` of record: in words, an example, the choices, the fields of a part to add."""
+    kind = kind or _kind_at(question.path)
     found = measured(kind, question.label)
     return {
         "path": "/".join(map(str, question.path)),
@@ -191,6 +212,7 @@ def _field(question: Question, kind: str) -> Data:
         "form": question.form,
         "example": "" if question.choices else question.example,
         "choices": list(question.choices),
+        "choices_called": {one: CHOICES[one] for one in question.choices if one in CHOICES},
         "several": question.several,
         "required": question.required,
         "known": [f"{key}: {value}" for key, value in question.known],
@@ -203,7 +225,7 @@ def _value(questions: Questions, record: Record, key: str) -> Data | None:
     question = questions.question(need)
     if question is None:
         return None
-    return {"key": key, "value": _written(record.block, key), **_field(question, record.kind)}
+    return {"key": key, "value": _written(record.block, key), **_field(question)}
 
 
 def _keys(model: type[Record], record: Record) -> Iterator[str]:

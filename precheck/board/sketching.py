@@ -96,8 +96,8 @@ def _use(space: Space) -> str:
 
 def _room(house: House, asked: AddRoom) -> Changes:
     width, depth = room_size(asked.size)
-    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use)
     story = asked.story or _story_beside(house, asked.beside)
+    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use, story)
     ident = plain_id(house.project, asked.name or asked.use)
     values = {
         "id": ident,
@@ -113,8 +113,11 @@ def _room(house: House, asked: AddRoom) -> Changes:
     )
 
 
-def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str) -> Footprint:
-    """Return `box` where it is put: at a point, beside a room, or by itself to the right of all that is drawn."""
+def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str, story: str) -> Footprint:
+    """Return `box` where it is put: at a point, beside a room, or by itself to the right of all on its story.
+
+    The first room of a story stands over the corner of what is drawn on the others.
+    """
     if asked.at is not None:
         return box._replace(x=asked.at[0], y=asked.at[1])
     if asked.beside:
@@ -123,9 +126,14 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
         if around is None:
             raise ValueError(f"{neighbor.label} is not drawn yet; type its size first")
         return beside(around, asked.side, box.width, box.depth, wall_between(use, _use(neighbor)))
-    drawn = [around for space in house.spaces if (around := box_of(house, space)) is not None]
-    right = max((one.x + one.width for one in drawn), default=None)
-    return box if right is None else box._replace(x=right + wall_between(use, ""), y=min(one.y for one in drawn))
+    drawn = [(space, around) for space in house.spaces if (around := box_of(house, space)) is not None]
+    if not drawn:
+        return box
+    here = [around for space, around in drawn if is_missing(space.story) or not story or space.story == story]
+    if not here:
+        return box._replace(x=min(one.x for _, one in drawn), y=min(one.y for _, one in drawn))
+    right = max(one.x + one.width for one in here)
+    return box._replace(x=right + wall_between(use, ""), y=min(one.y for one in here))
 
 
 def _story_beside(house: House, name: str) -> str:
@@ -154,7 +162,8 @@ def _shape(house: House, asked: SetRectangle) -> Changes:
         raise ValueError("both sides are above zero")
     box = Footprint(before.x, before.y, width, depth) if before is not None else Footprint(0, 0, width, depth)
     if asked.at is not None or asked.beside or before is None:
-        box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "")
+        on = part.story if isinstance(part, Space) and not is_missing(part.story) else ""
+        box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "", on)
     changes = [Change((*path_of(house.project, part), "rectangle"), rectangle(box))]
     if isinstance(part, Space):
         changes += kept_before(house, part, asked.work and before is not None)

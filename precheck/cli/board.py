@@ -13,6 +13,7 @@ import click
 
 from precheck.cli.setup import code_options, say
 from precheck.files.source import Place, Problem, Unusable
+from precheck.reports.width import wrapped
 from precheck.runs.desk import Desk, Run
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def _tell_where(project: Path, served: Served) -> None:
     say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
     if served.shared is not None:
         say(f"To read on a phone in the same network: {served.shared.address}")
-        say(EXPOSED)
+        say("\n".join(wrapped(EXPOSED)))
 
 
 def _share_address(share: bool, share_on: str | None) -> str:

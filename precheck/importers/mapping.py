@@ -80,8 +80,11 @@ Unit = Literal["inches", "feet", "millimeters", "centimeters", "meters"]
 class Layers(Record):
     """Which layers of a drawing hold what; ``*`` stands for any letters.
 
-    `walls` are middle lines of walls, which no layer holds unless a mapping file says so, with their `wall thickness`.
-    `wall faces` are the lines that walls are drawn by, out of which rooms are recognized where no closed line is one.
+    Closed lines on the layers of `spaces` are rooms, called by the texts within them on those of `names`. Where a drawing has no
+    such line, rooms are recognized out of the lines of walls. `wall faces` are the layers of those lines, where their names do
+    not tell. The layers of `doors` and `windows` hold their blocks, swings and lines. `walls` are middle lines of walls, which
+    no layer holds unless a mapping file says so, with their `wall thickness`. Lines on the layers of `beams` are beams, and
+    blocks on those of `posts`, `receptacles` and `lights` are what these say.
     """
 
     kind = "layers"
@@ -98,7 +101,12 @@ class Layers(Record):
 
 
 class Names(Record):
-    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own.
+    """A mapping file: what the names in a design file mean.
+
+    `uses` says the use of a room by its name. `phases` says the phase that a word stands for, and `phase otherwise` is that of
+    every part of a model that gives none of its own. `materials` says what a material is called in a project. `units` says the
+    dwelling of rooms and zones by their names. `properties` and `attributes` name those that give a value, best first.
+    `drawing unit` is the unit of a drawing, whatever its header says. `wall thickness` is that of walls drawn by middle lines.
 
     `confirmed` names rooms, doors and windows that were recognized on a drawn plan and that a person compared with it, each
     with what it is: where the drawing comes to anything else, that is asked again.
@@ -208,4 +216,4 @@ def read_mapping(path: Path | None) -> Mapping:
     return Mapping(read_record(Names, read_file(path))) if path else Mapping()
 
 
-__all__ = ["Mapped", "Mapping", "matches", "read_mapping"]
+__all__ = ["Mapped", "Mapping", "Names", "matches", "read_mapping"]

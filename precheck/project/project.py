@@ -199,10 +199,6 @@ class Project(Head):
         """Return what needs of the project itself are said to be of."""
         return "the project"
 
-    def restates(self, part: Part, field: str) -> bool:
-        """Return whether an import worked out `field` of `part` from what else it wrote of it, so that it proves nothing."""
-        return bool(part.drawn_from) and field in getattr(self.design_file, "worked_out", ())
-
     def entries(self, section: str) -> tuple[Entry, ...]:
         """Return the entries of a section that a plugin adds; none where the file does not have it."""
         return self._sections.get(section, ())

@@ -82,6 +82,11 @@ class DrawnSpan(Fact):
     bearings: Length
     how: str
 
+    @property
+    def by_line(self) -> bool:
+        """Whether the member itself is drawn."""
+        return not is_missing(line_of(self.member))
+
     @classmethod
     def found_in(cls, house: House) -> Iterator[DrawnSpan]:
         """Yield the span of every member in plan, or each span between two supports in plan of one whose line is not."""
@@ -144,15 +149,14 @@ class SpanLimits(Limits):
 
 
 @rule("framing.span-agrees", stage="intake", existing="must comply")
-def span_agrees(drawn: DrawnSpan, limit: SpanLimits, house: House) -> Check:
+def span_agrees(drawn: DrawnSpan, limit: SpanLimits) -> Check:
     """The clear span that is stated agrees with the line of the member in plan, or with the supports that it bears on.
 
     A line may be drawn from face to face of the supports, from middle to middle, or on to the ends of the member: it
     may be longer than the span by its bearings. One `span` of a member over more than two supports is not looked at, nor
-    one that an import took from that same line.
+    one that an import took from the line itself.
     """
-    same = abs(drawn.length - drawn.span) <= SAME_LINE and not is_missing(line_of(drawn.member))
-    if same and house.project.restates(drawn.member, "span"):
+    if drawn.by_line and abs(drawn.span - drawn.length) <= SAME_LINE and drawn.member.restates("span"):
         return does_not_apply("the span was taken from the line in plan, so the one says nothing for the other")
     return at_most(drawn.beyond, limit.apart, lambda: drawn.how).or_fix(
         lambda: (

@@ -50,6 +50,8 @@ export async function act(what) {
       if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
       page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
+      const room = found.plan?.rooms.find((one) => one.id === page.chosen);
+      if (room) page.story = room.story; // what was placed is seen
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show(still);
@@ -126,7 +128,7 @@ export function show(still = false) {
   loose(by("loose"), page, { choose });
   next(by("next"), page, { choose, show });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
-  if (still !== true && !inSection(page)) plan.show();
+  if (!inSection(page) && still !== true) plan.show();
   showSection(by("section"), page, { act });
   showTodo(by("todo"), page, { act, choose, show });
   tabs();

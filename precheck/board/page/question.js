@@ -3,7 +3,6 @@
 import { answerTo, make } from "./make.js";
 import { picture } from "./pictures.js";
 
-const PHASES = { existing: "existing: there today, stays", new: "new", altered: "altered: there today, changed", removed: "removed: there today, goes" };
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
 
@@ -14,10 +13,10 @@ export function question(ask, page, hooks, about = "") {
     ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: left for later`), ...content)
     : make("div", { class: "ask" }, heading, ...content));
   if (ask.tick) return whole(ticked(ask.tick, hooks));
-  if (ask.parts.length) return whole(byParts(ask, page, hooks), more(ask, hooks));
-  if (!ask.field) return whole(toDraw(ask, page), ...byHand(ask), more(ask, hooks));
+  if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), more(ask, hooks));
+  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), more(ask, hooks));
   if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
-  return whole(byField(ask, page, hooks, about), more(ask, hooks));
+  return whole(toDraw(ask), byField(ask, page, hooks, about), more(ask, hooks));
 }
 
 function ticked({ story, what, to_draw }, hooks) {
@@ -26,9 +25,12 @@ function ticked({ story, what, to_draw }, hooks) {
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
-function toDraw(ask, page) {
+const CALLED = { exhaust: "a fan", alarm: "an alarm" };
+
+function toDraw(ask) {
   if (!ask.tool) return "";
-  return make("p", {}, make("button", { type: "button", class: "main", onclick: () => document.querySelector(`[data-tool="${ask.tool}"]`).click() }, `Put in a ${ask.tool}`));
+  const go = () => document.querySelector(`#tools [data-tool="${ask.tool}"]`)?.click();
+  return make("p", {}, make("button", { type: "button", class: ask.field || ask.parts.length ? "" : "main", onclick: go }, `Put ${CALLED[ask.tool] ?? `a ${ask.tool}`} on the plan`));
 }
 
 const byHand = (ask) => (ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : []);
@@ -121,7 +123,7 @@ export function control(field, value, name) {
   if (field.choices.length && !field.several) {
     const choices = ["", ...field.choices];
     if (value && !choices.includes(value)) choices.push(value);
-    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, (field.label === "phase" && PHASES[one]) || one || "not shown")));
+    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, field.choices_called[one] ?? (one || "not shown"))));
     node.value = value;
     return node;
   }

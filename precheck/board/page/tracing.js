@@ -1,14 +1,14 @@
 // The form for the picture behind the sketch: to send one, set it to scale, turn, move, fade, hide and take it out.
 
 import { keepFocus } from "./focus.js";
-import { answerTo, make } from "./make.js";
+import { answerTo, feet, make } from "./make.js";
 import * as net from "./net.js";
 import { PICKS, Under } from "./underlay.js";
 
 const MOST = 40_000_000; // bytes; the board takes no more
 const KINDS = ".pdf,.jpg,.jpeg,.png,.webp,application/pdf,image/jpeg,image/png,image/webp";
 const STANDS = { pdf: "the PDF", jpg: "the photo", png: "the scan", webp: "the picture" };
-const WORDS = { scale: "Set to scale", level: "Make it level", point: "Lay a point on the sketch", move: "Move it" };
+const WORDS = { scale: "Set to scale", level: "Make it level", check: "Check a distance", point: "Lay a point on the sketch", move: "Move it" };
 
 /** The picture and its form; `hooks` are what the page does with what comes of it. */
 export function tracing(plan, page, { show, tell, ended }) {
@@ -71,7 +71,7 @@ export function tracing(plan, page, { show, tell, ended }) {
     const pixels = points.map((one) => one.pixel);
     if (what === "level") await place({ do: "level", points: pixels });
     if (what === "point") await place({ do: "move", by: [0, 1].map((n) => points[1].plan[n] - points[0].plan[n]) });
-    if (what !== "scale") under.end();
+    if (!["scale", "check"].includes(what)) under.end();
     panel();
     if (what !== "scale") return;
     page.tab = "part";
@@ -121,6 +121,12 @@ export function tracing(plan, page, { show, tell, ended }) {
   function picking() {
     if (under.picking === "scale" && under.points.length === 2)
       return [form("Set it", [field("distance", "What is between the two points", "", "14'-2\"")], (input) => ({ do: "scale", points: under.points.map((one) => one.pixel), distance: input.distance.value }), () => { under.end(); plan.fit(); })];
+    if (under.picking === "check" && under.points.length === 2) {
+      const [[ax, ay], [bx, by]] = under.points.map((one) => one.plan);
+      const between = feet(Math.hypot(bx - ax, by - ay));
+      tell(`Between them: ${between}.`);
+      return [make("p", { class: "call" }, `Between them, as the picture lies now: ${between}. If the plan says otherwise, it is not true to scale there.`)];
+    }
     const told = PICKS[under.picking]?.[under.points.length];
     return told ? [make("p", { class: "call" }, told)] : [];
   }

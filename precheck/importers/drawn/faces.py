@@ -49,6 +49,14 @@ class PlanFace:
         return max(xs) - min(xs), max(ys) - min(ys)
 
     @property
+    def sides_to_middles(self) -> tuple[float, float]:
+        """The sides of the upright box to the middles of the walls around it, in meters, as some drafters write sizes."""
+        wide, deep = self.sides
+        upright = [edge for edge in self.edges if abs(direction(*edge.edge)[0]) < 0.1]
+        level = [edge for edge in self.edges if abs(direction(*edge.edge)[1]) < 0.1]
+        return wide + _half_both(upright, 0), deep + _half_both(level, 1)
+
+    @property
     def backed(self) -> float:
         """The share of its drawn outline behind which another face lies."""
         drawn = sum(edge.size for edge in self.edges)
@@ -59,6 +67,14 @@ class PlanFace:
         """Whether nothing large stands free within it."""
         holes = sum(shapely.Polygon(hole).area for hole in self.shape.interiors)
         return bool(holes <= HOLES * self.area)
+
+
+def _half_both(edges: list[EdgeBack], axis: int) -> float:
+    """Return half the thickness of the walls behind the outermost edges on both sides."""
+    if not edges:
+        return 0.0
+    places = sorted((edge.edge[0][axis], edge.size, edge.thick) for edge in edges)
+    return (places[0][2] + places[-1][2]) / 2
 
 
 def _corners(shape: Any) -> list[P2]:

@@ -18,7 +18,7 @@ from precheck.importers.drawn.plane_lines import Line, LineNetwork, long, main_d
 from precheck.importers.drawn.rooms import PlanRoom, find_rooms
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText, SwingArc
 from precheck.importers.drawn.sizes import area_in, sizes_in
-from precheck.importers.drawn.swings import DoorSwing, door_swings, without_leaves
+from precheck.importers.drawn.swings import DoorSwing, curved_lines, door_swings, without_leaves
 from precheck.importers.drawn.units import UnitVote, vote
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
@@ -117,6 +117,7 @@ class _Recognition:
         lines = [self._moved(line) for line in lines]
         if len(lines) > MOST_WALLS:
             lines = [line for line in lines if long(line) >= SHORT]
+        lines += curved_lines(map(self._arc, (arc for arc in self.sheet.swings if arc.layer in layers.walls)))
         self._rooms(lines)
         return found
 

@@ -16,8 +16,8 @@ import shapely
 from precheck.importers.draft import plain
 from precheck.importers.drawn.backing import EdgeBack, strange
 from precheck.importers.drawn.faces import Faces, PlanFace
-from precheck.importers.drawn.names import RoomName, room_name
-from precheck.importers.drawn.plane_lines import along, direction, long, middle
+from precheck.importers.drawn.names import RoomName, is_beside, room_name
+from precheck.importers.drawn.plane_lines import along, direction, dot, long, middle
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, area_in, ceiling_height_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
@@ -31,6 +31,7 @@ FULL = 0.8  # of its box that a room fills whose size is written; below RECTANGL
 RECTANGLE = 0.97
 LETTER = 0.55  # of its height that a letter is wide at the minimum
 ROWS = 4.0  # heights of letters from a name to its next row
+NEXT_ROW = 2.5  # heights of letters to the row above or below
 BELOW = 6.0  # heights of letters from a name within which a size is that of the room
 DOUBTFUL = 1.2  # meters of a gap without proof that grade B takes
 BEYOND = 0.6  # meters beyond such a gap within which the next place begins
@@ -133,14 +134,26 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
-    named = [(text, name) for text in texts if (name := room_name(text.text, mapping))]
+    named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
-    agreeing = next((size for size in sizes if size_agrees(size, face)), None)
+    agreeing = next((size for size in sizes if size_agrees(size, face.sides)), None)
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+
+
+def _in_full(text: DrawnText, name: RoomName, texts: list[DrawnText]) -> RoomName:
+    """Return a name with the rows above and below it that only go with one, such as MASTER above BEDROOM."""
+    rows = [
+        other for other in texts if is_beside(other.text) and 0 < long((other.at, text.at)) <= NEXT_ROW * text.height
+    ]
+    upright = (-sin(radians(text.angle)), cos(radians(text.angle)))
+    rows.sort(key=lambda row: -dot(upright, row.at))
+    above = [row.text for row in rows if dot(upright, row.at) > dot(upright, text.at)]
+    below = [row.text for row in rows if row.text not in above]
+    return name._replace(text=" ".join([*above, name.text, *below]))
 
 
 def _words(name: RoomName) -> str:
@@ -181,12 +194,13 @@ def _by_outline(face: PlanFace, objections: list[str]) -> tuple[str, str]:
     return "B", "one name, and an outline of drawn walls"
 
 
-def size_agrees(size: WrittenSize, face: PlanFace) -> bool:
-    """Return whether a size is that of the box around a face, either way round."""
+def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
+    """Return whether a size is that of a box with these sides, either way round."""
+    across = sides[0] * sides[1]
+    if abs(size.first * size.second - across) > PRODUCT * across:
+        return False
     return any(
-        all(
-            abs(said - drawn) <= max(AGREES[0], AGREES[1] * drawn) for said, drawn in zip(pair, face.sides, strict=True)
-        )
+        all(abs(said - side) <= max(AGREES[0], AGREES[1] * side) for said, side in zip(pair, sides, strict=True))
         for pair in ((size.first, size.second), (size.second, size.first))
     )
 
@@ -202,7 +216,8 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
     for text in texts:
         near = any(long((text.at, name.at)) <= BELOW * max(text.height, name.height) for name in names)
         for size in sizes_in(text.text):
-            if near and not is_opening_size(size) and max(size.first, size.second) <= 30:
+            fits = size_agrees(size, face.sides) or size_agrees(size, face.sides_to_middles)
+            if near and not fits and not is_opening_size(size) and max(size.first, size.second) <= 30:
                 yield f"the size {size.text} written in it is not that of its outline"
         area = area_in(text.text)
         if area is not None and abs(area - face.area) > AREA_AGREES * face.area:

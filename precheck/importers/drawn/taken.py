@@ -107,7 +107,7 @@ class PlanTaking:
     def _stories(self) -> None:
         spaces = self.draft.parts.get("spaces", [])
         ids = list(dict.fromkeys(entry["story"].text for entry in spaces))
-        told = "no more of it than a person confirmed"
+        told = "what a person confirmed; list rooms, doors and windows once all of them are there"
         if ids:
             stories: list[Entry] = [{"id": Value(one), "drawn": Value("[]", told)} for one in ids]
             self.draft.parts = {"stories": stories, **self.draft.parts}
