@@ -8,7 +8,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from test_board_browser import chromium, desk, opened, pytestmark, served, with_sketch
+import pytest
+from test_board_browser import axe, chromium, desk, opened, pytestmark, served, violations, with_sketch
 from test_board_keys import Keys
 from test_board_sections import HOUSE as TWO_STORIES
 from test_board_shapes import HOUSE as L_SHAPED
@@ -16,7 +17,7 @@ from test_board_shapes import HOUSE as L_SHAPED
 from precheck.board.server import Served
 from precheck.project import Project, read_project
 
-__all__ = ["chromium", "desk", "pytestmark", "served"]
+__all__ = ["axe", "chromium", "desk", "pytestmark", "served"]
 
 
 def project(served: Served) -> Project:
@@ -153,3 +154,22 @@ def test_on_a_phone_a_section_is_whole_and_its_heights_are_a_list(
     field.press("Enter")
     wait_for_change(page, was)
     assert str(project(served).stairs[0].headroom) == "6'-10\""
+
+
+@pytest.mark.parametrize("width", [1400, 390])
+def test_axe_finds_nothing_in_a_section_and_in_the_forms_of_the_tray(
+    chromium: Any, served: Served, axe: str, width: int
+) -> None:
+    with_sketch(served, TWO_STORIES.replace("elevation: 0 ft}", "elevation: 0 ft, drawn: [rooms], to draw: [alarms]}"))
+    page = opened(chromium, served, width)
+    page.locator("#cut").click()
+    page.get_by_label("Through").select_option("ST1")
+    page.locator('#section g[data-height="headroom"]').wait_for()
+    assert violations(page, axe) == []
+    page.locator("#cut").click()
+    for tool in ("stair", "beam", "appliance", "story"):
+        page.locator(f'[data-tool="{tool}"]').click()
+        page.locator("#part form").first.wait_for(state="attached")
+        assert violations(page, axe) == [], tool
+        if width == 390:
+            page.locator("#tabs button").first.click()

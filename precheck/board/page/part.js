@@ -4,7 +4,7 @@ import { drafting } from "./drafting.js";
 import { townLetter } from "./letter.js";
 import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
-import { isAsItIs, shapeForms } from "./shapes.js";
+import { shapeForms, works } from "./shapes.js";
 import { placed } from "./tray.js";
 import * as net from "./net.js";
 import { control, explained, question, taken, twice } from "./question.js";
@@ -51,7 +51,7 @@ function place(page, hooks, part) {
   const side = make("select", { "aria-label": "On which side" }, ...["east", "north", "west", "south"].map((one) => make("option", {}, one)));
   const send = async (event) => {
     event.preventDefault();
-    const work = Boolean(room) && !isAsItIs() && room.phase === "existing" && size.value !== room.size;
+    const work = Boolean(room) && works(page, room) && size.value !== room.size;
     answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value, work }), refused, [size]);
   };
   return [make("form", { class: "value", onsubmit: send }, make("label", {}, make("span", {}, "Size in plan"), size), make("span", { class: "two" }, beside, side),

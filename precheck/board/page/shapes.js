@@ -15,7 +15,7 @@ export function standing(list) {
 }
 
 /** Whether a change of a room's walls is work, so that how they stood stays in the file. */
-const works = (page, room) => !isAsItIs() && (room.phase === "existing" || Boolean(page.moving?.has(room.id)));
+export const works = (page, room) => !isAsItIs() && (room.phase === "existing" || Boolean(page.moving?.has(room.id)));
 
 /** What a pull at a room asks for: the room moved, a wall moved, or the stretch of a wall that was split off. */
 export function shaping(page, drag, now) {

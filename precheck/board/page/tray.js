@@ -57,7 +57,9 @@ export function stair(page, hooks) {
   const called = (one) => [one.id, stories.size > 1 ? `${one.name}, ${stories.get(one.story) ?? "plan"}` : one.name];
   const others = page.state.plan.rooms.filter((one) => one.id !== draft.room);
   const above = others.filter((one) => one.story !== page.story);
-  const upper = select([["", "choose"], ...[...above, ...others.filter((one) => one.story === page.story)].map(called), ["outside", "outside"]]);
+  const upper = select([["", "choose"], ...[...above, ...others.filter((one) => one.story === page.story)].map(called),
+    ...Object.entries(page.state.parts).filter(([id, one]) => one.kind === "space" && !page.state.plan.rooms.some((each) => each.id === id)).map(([id, one]) => [id, `${one.label}, not drawn yet`]),
+    ["outside", "outside"]]);
   const risers = input({ placeholder: "14" });
   const tread = input({ placeholder: "10 in" });
   const spot = spotFields(page, draft, { walls: false, to: "the stair" });
@@ -65,8 +67,8 @@ export function stair(page, hooks) {
   return form(page, part ? `Place of ${page.state.parts[part].label}` : "A stair", "Drag it on the plan, or type it here.",
     [named("Clear width", width), named("Run: all treads together, on the level", run), named("Goes up toward", climbs),
       named("Up to", upper), make("span", { class: "two" }, named("Risers, if known", risers), named("Tread, if known", tread)), ...spot.lines], async () => {
-      if (!upper.value) return "Choose the room that it goes up to; what is not drawn yet may be outside for now.";
-        const { room, ...from } = spot.read();
+      if (!upper.value) return "Choose the room that it goes up to.";
+      const { room, ...from } = spot.read();
       return hooks.act({ do: "stair", lower: room, upper: upper.value, width: width.value, run: run.value, climbs: climbs.value, risers: risers.value, tread: tread.value,
         ...from, phase: phase(), part, ...(draft.at ? { at: draft.at } : {}) });
     }, [width, run, tread, ...spot.inputs]);
