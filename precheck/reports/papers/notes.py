@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from precheck.checks import Outcome
 from precheck.reports import words
 from precheck.reports.papers.inspections import ON_SITE
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review.finding import Finding, Review
+from precheck.rulesets import Limit
 from precheck.survey import part_of
 
 MOST_PARTS = 6  # named in one note
@@ -39,9 +41,15 @@ def _lines(review: Review) -> Iterator[str]:
 
 def _is_a_note(finding: Finding) -> bool:
     """Return whether a finding is about something that the code requires to be there, beyond what stands."""
-    required = any(limit.value is True and limit.sense != "allowed" for limit in finding.limits)
+    required = any(_is_a_thing(limit) for limit in finding.limits)
     part = part_of(finding.subject)
     return required and finding.outcome in DUE and (part is None or part.phase != "existing")
+
+
+def _is_a_thing(limit: Limit[Any]) -> bool:
+    """Return whether a limit wants something to be there: required, or one of it at a minimum."""
+    one = limit.sense == "minimum" and type(limit.value) is int and limit.value == 1
+    return one or (limit.value is True and limit.sense != "allowed")
 
 
 def _note(findings: list[Finding]) -> str:
