@@ -19,6 +19,7 @@ from precheck.survey import (
     apart,
     at_right_angle,
     depth_from,
+    from_point,
     gap_between,
     in_one_plane,
     line_of,
@@ -26,6 +27,7 @@ from precheck.survey import (
     stands_before,
     stretch_of,
     to_outline,
+    uncovered,
     wall_of,
 )
 from precheck.units import Length
@@ -192,3 +194,67 @@ def test_the_outline_of_a_rectangle_begins_at_its_corner() -> None:
     space = made.spaces[0]
     assert not isinstance(space.rectangle, Missing)
     assert outline_of(space.rectangle) == inches((12, 24), (48, 24), (48, 72), (12, 72)) == House(made).outline(space)
+
+
+def test_a_point_beyond_a_slanted_wall_is_as_far_as_its_nearest_end() -> None:
+    slanted = line((0, 0), (30, 40))
+    before, beyond, beside = inches((-3, -4), (36, 48), (15 - 4, 20 + 3))
+    assert from_point(before, slanted) == Length.parse("5 in")
+    assert from_point(beyond, slanted) == Length.parse("10 in")
+    assert from_point(beside, slanted) == Length.parse("5 in")
+
+
+def test_what_no_wall_covers_of_a_line_is_counted_before_between_and_after() -> None:
+    whole = line((0, 0), (120, 0))
+    walls = [line((12, 0), (48, 0)), line((60, 0), (96, 0))]
+    assert uncovered(whole, walls) == Length.parse("48 in")
+    assert uncovered(whole, []) == Length.parse("120 in")
+    assert uncovered(whole, [line((-12, 0), (132, 0))]) == Length.parse("0 in")
+    assert uncovered(whole, [line((200, 0), (240, 0))]) == Length.parse("120 in")
+
+
+def test_an_opening_is_in_the_nearest_of_two_walls_that_part_the_same() -> None:
+    walls = [
+        {
+            "id": "far",
+            "phase": "new",
+            "between": ["den", "outside"],
+            "from": ["0 ft", "10 in"],
+            "to": ["20 ft", "10 in"],
+        },
+        {
+            "id": "near",
+            "phase": "new",
+            "between": ["den", "outside"],
+            "from": ["0 ft", "2 in"],
+            "to": ["20 ft", "2 in"],
+        },
+        {"id": "other", "phase": "new", "between": ["den", "hall"], "from": ["0 ft", "0 ft"], "to": ["20 ft", "0 ft"]},
+    ]
+    made = project(
+        {
+            "spaces": [{"id": "den"}, {"id": "hall"}],
+            "walls": walls,
+            "windows": [{"id": "W1", "space": "den", "middle": ["5 ft", "0 ft"]}],
+        }
+    )
+    wall = wall_of(made.windows[0], House(made))
+    assert wall is not None
+    assert wall.id == "near"
+
+
+def test_an_opening_without_a_place_is_in_the_only_wall_between_its_rooms() -> None:
+    def wall_between(*ids: str, between: list[str]) -> str | None:
+        made = project(
+            {
+                "spaces": [{"id": "den"}, {"id": "hall"}],
+                "walls": [{"id": one, "phase": "new", "between": between} for one in ids],
+                "doors": [{"id": "D1", "between": between}],
+            }
+        )
+        found = wall_of(made.doors[0], House(made))
+        return None if found is None else found.id
+
+    assert wall_between("P1", between=["den", "hall"]) == "P1"
+    assert wall_between("P1", "P2", between=["den", "hall"]) is None
+    assert wall_between("P1", between=["den", "outside"]) is None

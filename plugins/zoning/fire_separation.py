@@ -78,14 +78,10 @@ class OpeningLimits(Limits):
 @rule("fire-separation.openings", stage="framing")
 def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
     """A wall near the lot line has no doors and windows, or few; vents of the foundation do not count."""
-    area = side.opening_area(house)
-    none = (
-        not_shown(area)
-        if is_missing(area)
-        else met("no openings")
-        if area == Area(0)
-        else broken(f"{area} of openings")
-    )
+    area, least = side.opening_area(house), side.least_opening_area(house)
+    none = met("no openings") if area == Area(0) else broken(f"{least if is_missing(area) else area} of openings")
+    if is_missing(area) and not least.n:
+        none = not_shown(area)
     few = all_of(at_least(side.fire_distance, limit.none_under), _share(side, limit, house))
     plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from hashlib import blake2b
-from typing import Any
+from typing import Any, get_args
 
 from precheck.board.measured import CHOICES, measured
 from precheck.checks.outcome import capital
@@ -14,6 +14,7 @@ from precheck.files.record import Record, fields_of
 from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
 from precheck.project import Part, Project, Story
+from precheck.project.space import Drawn
 from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import is_list, record_type
 from precheck.questions.by_example import parts_by_example
@@ -157,8 +158,11 @@ def _said(need: Need) -> str:
 def _tick(owner: Record | None, need: Need) -> Data | None:
     """Return which box says that all of a kind is drawn of a story; None where the need is another."""
     what = need.key.removeprefix("the ")
-    drawn = isinstance(owner, Story) and what in ("rooms", "doors", "windows")
-    return {"story": owner.id, "what": what} if drawn and isinstance(owner, Story) else None
+    if not isinstance(owner, Story):
+        return None
+    if what in owner.to_draw:
+        return {"story": owner.id, "what": what, "to_draw": [kind for kind in owner.to_draw if kind != what]}
+    return {"story": owner.id, "what": what} if what in get_args(Drawn) else None
 
 
 def tool_for(need: Need) -> str:

@@ -159,9 +159,12 @@ def story_drawn(project: Project, asked: SayDrawn) -> Changes:
     story = project.by_id.get(asked.story)
     if story is None:
         raise ValueError(f"there is no story `{asked.story}`")
-    told = (
-        f"all {' and '.join(asked.what)} of {story.label} are drawn"
-        if asked.what
-        else f"{story.label} is not all drawn"
-    )
-    return Changes([Change((*path_of(project, story), "drawn"), f"[{', '.join(asked.what)}]")], told)
+    path = path_of(project, story)
+    if asked.to_draw is not None:
+        there = story.block is not None and "to draw" in story.block
+        listed = f"[{', '.join(asked.to_draw)}]" if asked.to_draw else GONE
+        told = f"{' and '.join(asked.to_draw) or 'nothing more'} to draw on {story.label}"
+        return Changes([Change((*path, "to draw"), listed)] if there or asked.to_draw else [], told)
+    what = asked.what or ()
+    told = f"all {' and '.join(what)} of {story.label} are drawn" if what else f"{story.label} is not all drawn"
+    return Changes([Change((*path, "drawn"), f"[{', '.join(what)}]")], told)

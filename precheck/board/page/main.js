@@ -13,7 +13,7 @@ import { phone } from "./phone.js";
 import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "member", "story"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -122,7 +122,7 @@ export function show(still = false) {
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
   const known = state.plan.stories.map((one) => one.id);
   if (!known.includes(page.story)) page.story = known[0] ?? "";
-  stories(by("stories"), page, { show, choose });
+  stories(by("stories"), page, { show, parts });
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
@@ -167,6 +167,7 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
+for (const one of document.querySelectorAll("[name=phase]")) one.addEventListener("change", () => { show(); if (!page.draft) parts(); });
 by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan" : "section"; show(); });
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));

@@ -19,9 +19,9 @@ export function question(ask, page, hooks, about = "") {
   return whole(toDraw(ask), byField(ask, page, hooks, about), more(ask, hooks));
 }
 
-function ticked({ story, what }, hooks) {
-  const told = document.querySelectorAll("#complete :checked");
-  const send = () => hooks.act({ do: "drawn", story, what: [...new Set([...[...told].map((one) => one.value), what])] });
+function ticked({ story, what, to_draw }, hooks) {
+  const told = document.querySelectorAll("#complete [name=drawn]:checked");
+  const send = () => hooks.act(to_draw ? { do: "drawn", story, to_draw } : { do: "drawn", story, what: [...new Set([...[...told].map((one) => one.value), what])] });
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
