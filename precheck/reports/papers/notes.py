@@ -10,7 +10,7 @@ from precheck.reports import words
 from precheck.reports.papers.inspections import ON_SITE
 from precheck.reports.papers.marks import foot, head, plain
 from precheck.review.finding import Finding, Review
-from precheck.rulesets import Limit
+from precheck.rulesets.limit import Limit
 from precheck.survey import part_of
 
 MOST_PARTS = 6  # named in one note
