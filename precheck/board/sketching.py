@@ -12,6 +12,7 @@ from precheck.board.changing import GONE, Change, Changes, added, path_of, plain
 from precheck.board.shapes import kept_before, things_moved
 from precheck.board.sketch import (
     Footprint,
+    Point,
     beside,
     beyond,
     box_of,
