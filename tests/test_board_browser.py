@@ -164,7 +164,7 @@ def test_a_garage_conversion_described_from_nothing_gives_the_report_of_the_file
     for what in ("all rooms", "all doors", "all windows"):
         page.get_by_label(what).check()
         page.wait_for_timeout(300)
-    page.wait_for_function("document.querySelectorAll('#complete :checked').length === 3")
+    page.wait_for_function("() => document.querySelectorAll('#complete [name=drawn]:checked').length === 3")
     file = served.board.file.path
     page.wait_for_timeout(500)
     by_hand = tmp_path / "by-hand.yaml"

@@ -118,7 +118,7 @@ def test_the_same_job_described_by_keys_alone_gives_the_same_report(
         saved = page.locator("#undo").get_attribute("title")
         keys.press("Space")
         page.wait_for_function("was => document.getElementById('undo').title !== was", arg=saved)
-    page.wait_for_function("document.querySelectorAll('#complete :checked').length === 3")
+    page.wait_for_function("() => document.querySelectorAll('#complete [name=drawn]:checked').length === 3")
     by_hand = tmp_path / "by-hand.yaml"
     by_hand.write_text(BY_HAND, encoding="utf-8")
     drawn, written = (outcomes(desk, path) for path in (served.board.file.path, by_hand))
