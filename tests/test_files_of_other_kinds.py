@@ -34,7 +34,7 @@ HANDED_IN = [
     ("house.dxf", PDF, "this is a PDF under the name of a DXF drawing"),
     ("house.dxf", SKP, "under the name of a DXF drawing; export the house as IFC"),
     ("house.dxf", IFC, "this is an IFC model under the name of a DXF drawing; give it a name that ends in .ifc"),
-    ("house.dxf", gzip.compress(DXF), "this is a packed file under the name of a DXF drawing; unpack it"),
+    ("house.dxf", gzip.compress(DXF, mtime=0), "this is a packed file under the name of a DXF drawing; unpack it"),
     ("house.dxf", DXF, "the file is cut off: its last line, EOF, is not there; save or copy it again"),
     ("house.dxf", b"", "the file is empty; save or copy it again"),
     ("house.ifc", RVT, "under the name of an IFC model; export the house as IFC"),
@@ -58,7 +58,7 @@ def told_of(command: str, path: Path) -> str:
 
 
 @pytest.mark.parametrize("command", ["check", "import"])
-@pytest.mark.parametrize(("name", "held", "told"), HANDED_IN)
+@pytest.mark.parametrize(("name", "held", "told"), HANDED_IN, ids=[f"{name}: {told}" for name, _, told in HANDED_IN])
 def test_each_is_refused_in_one_sentence_with_what_to_do(
     command: str, name: str, held: bytes, told: str, tmp_path: Path
 ) -> None:
