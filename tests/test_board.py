@@ -331,6 +331,9 @@ def test_the_letter_of_the_town_is_kept_beside_the_file_and_answered_by_its_numb
     page = board.handout("letter")
     assert page is not None
     assert "Lowered: see A3" in page
+    text = board.handout("letter.txt") or ""
+    assert "Lowered: see A3" in text
+    assert not any(mark in text for mark in ("**", "\\", "<p>", "\n# "))
     assert file.read_text(encoding="utf-8") == SKETCH.replace("46 in", "40 in")
 
 

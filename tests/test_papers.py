@@ -13,7 +13,7 @@ from precheck.files.record import read_record
 from precheck.files.source import Unusable, read_text
 from precheck.project import project_from
 from precheck.reports import FORMATS, renderer
-from precheck.reports.papers import corrections, field, inspections, response
+from precheck.reports.papers import corrections, field, inspections, notes, response
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Review
 from precheck.review.run import review
@@ -327,3 +327,19 @@ def test_the_commands_write_the_papers(tmp_path: Path) -> None:
 
 def test_items_of_the_letter_are_corrections_and_what_is_not_shown(old: Review) -> None:
     assert {i.outcome for i in response.comments_of(old)} == {Outcome.FAIL, Outcome.NOT_SHOWN}
+
+
+def test_notes_to_copy_name_what_the_work_takes_and_nothing_that_stands() -> None:
+    text = """\
+project: P
+jurisdiction: irc-2021
+applied on: 2026-03-02
+spaces:
+  - {id: old, phase: existing, use: bedroom}
+  - {id: den, phase: altered, use: bedroom, was: garage}
+"""
+    paper = notes.render(review(project_from(read_text(text, "p.yaml")), code("irc-2021"), plugins()))
+    assert "Each bedroom has a smoke alarm of its own." in paper
+    assert "space den" in paper
+    assert "space old" not in paper
+    assert "(R314.3" in paper

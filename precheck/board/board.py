@@ -36,6 +36,7 @@ Data = dict[str, Any]
 HANDOUTS = {
     "report": "Report with drawings",
     "corrections": "Correction list, by sheet",
+    "notes": "Notes to copy onto the sheets",
     "field": "Field-verify sheet",
     "inspections": "Inspection list",
     "owner": "Summary for the owner",

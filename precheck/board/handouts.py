@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection
 from html import escape
 
@@ -9,7 +10,7 @@ from markdown_it import MarkdownIt
 
 from precheck.reports.drawings.svg import printable
 from precheck.reports.html import render as report
-from precheck.reports.papers import corrections, field, inspections, owner
+from precheck.reports.papers import corrections, field, inspections, notes, owner
 from precheck.review.finding import Review
 
 OWN_STYLE = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
@@ -17,21 +18,26 @@ OWN_STYLE = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; for
 
 PAPERS: dict[str, Callable[[Review], str]] = {
     "corrections": corrections.render,
+    "notes": notes.render,
     "inspections": inspections.render,
     "owner": owner.render,
 }
 REPORT, LETTER, FIELD = "report", "letter", "field"
+LETTER_AS_TEXT = "letter.txt"
+_MARKS = re.compile(r"\\([\\`*_\[\]<>#|~])|\*\*|^#+ |^_(?=.*_$)|(?<=.)_$", re.MULTILINE)
 
 
 def handout(
     name: str, review: Review, response: Callable[[Review], str], to_find_out: Collection[str] = ()
 ) -> str | None:
-    """Return a handout as a page; None where there is none of that name.
+    """Return a handout as a page, or the response letter as plain text to mail; None where there is none of that name.
 
     `response` writes that to the town's letter; `to_find_out` is what a person left for later.
     """
     if name == REPORT:
         return report([review])
+    if name == LETTER_AS_TEXT:
+        return _MARKS.sub(lambda mark: mark[1] or "", printable(response(review)))
     if name == FIELD:
         return _page(name, review, field.render(review, to_find_out))
     made = {**PAPERS, LETTER: response}.get(name)

@@ -15,7 +15,7 @@ from precheck.board.answering import BoardEnded, answer, as_json, ended, in_turn
 from precheck.board.asked import REQUEST
 from precheck.board.board import Data, HouseBoard
 from precheck.board.gate import Gate
-from precheck.board.handouts import OWN_STYLE, REPORT
+from precheck.board.handouts import LETTER_AS_TEXT, OWN_STYLE, REPORT
 from precheck.board.page_files import page_files, page_routes
 from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
@@ -85,7 +85,8 @@ def _handouts(board: HouseBoard, worker: Worker) -> Route:
         if text is None:
             return Response("There is no such paper.", 404, media_type="text/plain")
         headers = {"content-security-policy": OWN_STYLE} if name == REPORT else None
-        return Response(text, media_type="text/html; charset=utf-8", headers=headers)
+        kind = "plain" if name == LETTER_AS_TEXT else "html"
+        return Response(text, media_type=f"text/{kind}; charset=utf-8", headers=headers)
 
     return Route("/paper-{name}", handout)
 

@@ -18,7 +18,7 @@ export async function townLetter(node, page, hooks) {
     make("form", { class: "value", onsubmit: take }, text, make("button", { type: "submit" }, found.text ? "Take the new text" : "Read the letter"), refused),
     ...found.items.map((item) => shown(item, hooks)),
     ...(found.text && !found.items.length ? [make("p", {}, "No numbered item was found in it. Put a number before each, such as 1.")] : []),
-    ...(found.items.length ? [make("p", {}, make("a", { href: "paper-letter", target: "_blank", rel: "noopener" }, "The response, to print or save"))] : []));
+    ...(found.items.length ? [make("p", {}, make("a", { href: "paper-letter", target: "_blank", rel: "noopener" }, "The response, to print or save as PDF"), " ", make("a", { href: "paper-letter.txt", target: "_blank", rel: "noopener" }, "and as text to mail"))] : []));
 }
 
 function shown(item, hooks) {

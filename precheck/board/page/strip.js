@@ -1,5 +1,6 @@
 // The strip over the plan: stories, tools, and what is in the file and not on the plan yet.
 
+import { keepFocus } from "./focus.js";
 import { make } from "./make.js";
 
 export const TOOLS = [
@@ -48,21 +49,36 @@ export function tools(node, page, { show, parts }) {
 const THINGS = ["stairs", "alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels", "members"];
 const CALLED = { exhausts: "fans", members: "posts and beams" };
 
+const waiting = new Map(); // what was ticked and is not answered yet: the next tick goes on from there
+
+const toggled = (list, one, on) => (on ? [...new Set([...list, one])] : list.filter((other) => other !== one));
+
+/** Ask for what is wanted now; once it is answered, or refused, what the file says is shown. */
+async function ask(name, wanted, send, again) {
+  waiting.set(name, wanted);
+  await send(wanted);
+  if (waiting.get(name) !== wanted) return;
+  waiting.delete(name);
+  again();
+}
+
 /** What of the story is drawn completely: until it is ticked, what is not there is not drawn yet, and no finding takes it for none. */
 export function complete(node, page, { act }) {
   const story = page.state.plan.stories.find((one) => one.id === page.story);
   node.hidden = !story?.id || (!story.drawn && !story.to_draw.length);
   if (node.hidden) return;
   const open = node.querySelector("details")?.open ?? story.to_draw.length > 0;
-  const ticked = (name) => [...node.querySelectorAll(`[name=${name}]:checked`)].map((one) => one.value);
+  const drawn = () => waiting.get(`drawn/${story.id}`) ?? story.drawn;
+  const toDraw = () => waiting.get(`things/${story.id}`) ?? story.to_draw;
+  const again = () => { const refocus = keepFocus(node); complete(node, page, { act }); refocus(); };
   const box = (name, what, checked, send) => make("label", {}, make("input", { type: "checkbox", name, value: what, checked, onchange: send }), ` all ${CALLED[what] ?? what}`);
-  const send = () => act({ do: "drawn", story: story.id, what: ticked("drawn") });
-  const sendThings = () => act({ do: "drawn", story: story.id, to_draw: THINGS.filter((one) => !ticked("things").includes(one)) });
+  const send = ({ target }) => ask(`drawn/${story.id}`, toggled(drawn(), target.value, target.checked), (what) => act({ do: "drawn", story: story.id, what }), again);
+  const sendThings = ({ target }) => ask(`things/${story.id}`, toggled(toDraw(), target.value, !target.checked), (to_draw) => act({ do: "drawn", story: story.id, to_draw }), again);
   node.replaceChildren(make("legend", {}, "All drawn on this story?"),
-    ...(story.drawn ? ["rooms", "doors", "windows"].map((what) => box("drawn", what, story.drawn.includes(what), send)) : []),
+    ...(story.drawn ? ["rooms", "doors", "windows"].map((what) => box("drawn", what, drawn().includes(what), send)) : []),
     make("details", { open }, make("summary", {}, story.to_draw.length ? `${story.to_draw.length} more still to draw` : "And what stands in it"),
       make("p", { class: "soft" }, "What is not on the plan is taken for none. Untick what is still to come."),
-      make("span", { class: "phase things" }, ...THINGS.map((what) => box("things", what, !story.to_draw.includes(what), sendThings)))));
+      make("span", { class: "phase things" }, ...THINGS.map((what) => box("things", what, !toDraw().includes(what), sendThings)))));
 }
 
 const toTrace = () => make("p", {}, "Have the plan on paper, as a PDF or a photo? ",

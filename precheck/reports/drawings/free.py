@@ -19,7 +19,12 @@ _Corners = tuple[Point, Point]
 
 def largest_free(house: House, space: Space, outline: list[Point]) -> tuple[Point, Point]:
     """Return middle and size of the room, or of the best rectangle in it where it has corners, or things stand in it."""
-    boxes = list(_standing_in(house, space))
+    left, right, low, high = _around(outline)
+    boxes = [
+        (one, other)
+        for one, other in _standing_in(house, space)
+        if one[0] < right and other[0] > left and one[1] < high and other[1] > low
+    ]
     xs, ys = (sorted({p[axis] for p in (*outline, *(c for box in boxes for c in box))}) for axis in (0, 1))
 
     def is_free(point: Point) -> bool:
