@@ -132,6 +132,46 @@ class DrawnPlan:
         return path
 
 
+class LooseLines(NamedTuple):
+    """How lines of walls are drawn one by one: how far over their ends or short of them, how unsteadily, with caps or not."""
+
+    over: float = 0.0
+    jitter: float = 0.0
+    caps: bool = True
+    swings: bool = True
+    windows: bool = True
+    sizes: bool = False
+
+
+def by_single_lines(how, chance):
+    """Return the house by lines of walls that end at openings, and at corners as `how` says."""
+    plan, gaps = DrawnPlan(), (*DOORS, *WINDOWS)
+    cuts = shapely.union_all([shapely.box(g.x, g.y, g.x + g.wide, g.y + g.deep) for g in gaps]).buffer(0.001)
+
+    def off(point):
+        return tuple(n + chance.uniform(-how.jitter, how.jitter) if how.jitter else n for n in point)
+
+    for x, y, right, top in [(p.x, p.y, p.x + p.wide, p.y + p.deep) for p in (*HOUSE, Place("", -6, -6, 300.5, 333))]:
+        low_x, low_y, high_x, high_y = x - how.over, y - how.over, right + how.over, top + how.over
+        level = (((low_x, level), (high_x, level)) for level in (y, top))
+        upright = (((place, low_y), (place, high_y)) for place in (x, right))
+        for ends in (*level, *upright):
+            for part in shapely.get_parts(shapely.LineString(ends).difference(cuts)):
+                plan.line(off(part.coords[0]), off(part.coords[-1]), "A-WALL")
+    for gap in gaps if how.caps else ():
+        for n in (0, 1):
+            lying = gap.wide > gap.deep
+            start = (gap.x + n * gap.wide, gap.y) if lying else (gap.x, gap.y + n * gap.deep)
+            plan.line(start, (start[0] + (0 if lying else gap.wide), start[1] + (gap.deep if lying else 0)), "A-WALL")
+    for gap in DOORS if how.swings else ():
+        plan.swing(gap)
+    for gap in WINDOWS if how.windows else ():
+        plan.window(gap)
+    plan.names(HOUSE, how.sizes)
+    plan.dimension((0, 0), (144, 0), feet(144))
+    return plan
+
+
 def feet(inches):
     """Write inches as a drafter does."""
     whole, rest = divmod(round(inches * 2) / 2, 12)

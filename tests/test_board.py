@@ -296,7 +296,7 @@ def test_what_is_not_in_the_job_is_said_with_the_reason_and_asked_no_more(board:
 
 
 def test_a_remedy_that_is_a_value_is_one_button(board: HouseBoard, file: Path) -> None:
-    item = next(one for one in board.state()["items"] if one["apply"])
+    item = next(one for one in board.state()["items"] if board.asks(one["key"])["apply"])
     assert item["label"] == "Window W1"
     found = do(board, do="apply", item=item["key"])
     assert "refused" not in found

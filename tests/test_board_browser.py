@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import shutil
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -239,7 +240,7 @@ def test_markup_in_names_is_text_everywhere(chromium: Any, served: Served) -> No
     page.locator("#name").get_by_text("onerror").wait_for()
     page.locator('#plan [data-part="hall"]').click()
     page.locator("#part h2").get_by_text("onerror").wait_for()
-    assert page.locator("img").count() == 0
+    assert page.locator("img:not(.under)").count() == 0
     assert not page.title().startswith("acted")
 
 
@@ -256,7 +257,7 @@ def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
 
 
 @pytest.mark.parametrize(
-    ("width", "scheme"), [(1440, "light"), (1440, "dark"), (820, "light"), (390, "light"), (390, "dark")]
+    ("width", "scheme"), [(1440, "light"), (1440, "dark"), (820, "light"), (820, "dark"), (390, "light"), (390, "dark")]
 )
 def test_axe_finds_nothing_to_mend(chromium: Any, served: Served, axe: str, width: int, scheme: str) -> None:
     page = opened(chromium, served, width, color_scheme=scheme)
@@ -277,3 +278,62 @@ def violations(page: Any, axe: str) -> list[Any]:
         "axe.run().then(r => r.violations.map(v => [v.id, v.nodes[0].html, v.nodes[0].failureSummary]))"
     )
     return found
+
+
+WHOLE = Path(__file__).parent.parent / "examples" / "alder-court" / "proposed.yaml"
+LONG = pytest.mark.long
+
+
+@pytest.mark.parametrize(
+    ("width", "scheme"),
+    [
+        (1400, "dark"),
+        (390, "light"),
+        pytest.param(1400, "light", marks=LONG),
+        pytest.param(820, "light", marks=LONG),
+        pytest.param(820, "dark", marks=LONG),
+        pytest.param(390, "dark", marks=LONG),
+    ],
+)
+def test_axe_finds_nothing_to_mend_in_plan_section_and_menus_of_a_whole_house(
+    chromium: Any, served: Served, axe: str, width: int, scheme: str
+) -> None:
+    with_sketch(served, WHOLE.read_text(encoding="utf-8"))
+    page = opened(chromium, served, width, color_scheme=scheme)
+    page.locator("#plan [data-part=suite]").wait_for()
+    assert violations(page, axe) == []
+    page.locator("#cut").click()
+    page.locator("#section svg").wait_for()
+    page.locator("#handouts summary").click()
+    assert violations(page, axe) == []
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_at_a_desk_all_of_the_board_is_in_one_screen_and_on_a_phone_the_plan_is_whole_before_anything_else(
+    chromium: Any, served: Served
+) -> None:
+    with_sketch(served, WHOLE.read_text(encoding="utf-8"))
+    page = opened(chromium, served, 1400)
+    page.locator("#plan [data-part=suite]").wait_for()
+    assert page.evaluate("document.documentElement.scrollHeight <= innerHeight")
+    foot = page.locator("#reminder").bounding_box()
+    assert foot["y"] + foot["height"] <= 900
+    page = opened(chromium, served, 390)
+    page.locator("#plan [data-part=garage]").wait_for()
+    plan = page.locator("#plan").bounding_box()
+    assert plan["y"] + plan["height"] < 844
+    assert plan["y"] < page.locator("#next").bounding_box()["y"]
+    garage = page.locator("#plan [data-part=garage] .room").bounding_box()
+    assert garage["x"] + garage["width"] <= plan["x"] + plan["width"]
+
+
+def test_a_page_that_is_closed_tells_the_board(chromium: Any, served: Served) -> None:
+    with_sketch(served)
+    page = opened(chromium, served)
+    page.locator("#name").get_by_text("Mill Lane").wait_for()
+    assert served.presence._left is None
+    page.close()
+    until = time.monotonic() + 20
+    while served.presence._left is None and time.monotonic() < until:
+        time.sleep(0.05)
+    assert served.presence._left is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import re
+import socket
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -16,7 +17,7 @@ from test_board import SKETCH, shared
 from precheck.board.board import HouseBoard
 from precheck.board.page_files import page_files
 from precheck.board.server import Served
-from precheck.board.share import BEING_CHANGED, EXPOSED, secret_to_type, shared_state, usable
+from precheck.board.share import BEING_CHANGED, EXPOSED, address_here, secret_to_type, shared_state, usable
 from precheck.cli import cli
 
 __all__ = ["shared"]
@@ -102,6 +103,7 @@ NOTHING = (
     "/", "/wrong/", "/{token}x/", "/{token}/../state", "/{token}/%2e%2e/state", "/%ff%fe/", "/{token}/form?part=W1",
     "/{token}/asks?item=x", "/{token}/letter", "/{token}/paper-report", "/{token}/paper-letter", "/{token}/picture-1-1",
     "/{token}/share.svg", "/{token}/index.html", "/{token}/main.js", "/{token}/tracing.js", "/{token}/do", "/{token}/bye",
+    "/{token}/net.js",
 )  # fmt: skip
 
 
@@ -182,6 +184,29 @@ def test_the_secret_is_long_enough_and_can_be_typed() -> None:
     found = {secret_to_type() for _ in range(200)}
     assert len(found) == 200
     assert all(re.fullmatch("([a-hj-km-np-z2-9]{5}-){3}[a-hj-km-np-z2-9]{5}", one) for one in found)
+
+
+class _Probe(socket.socket):
+    """A socket that finds itself at an address of the test's, or nowhere."""
+
+    here = ""
+
+    def connect(self, _: object) -> None:
+        if not self.here:
+            raise OSError(101, "Network is unreachable")
+
+    def getsockname(self) -> tuple[str, int]:
+        return self.here, 1
+
+
+def test_the_address_in_the_network_is_found_or_why_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("precheck.board.share.socket.socket", _Probe)
+    for here, told in (("", "in no network"), ("127.0.0.1", "in no network"), ("203.0.114.9", "open to more than")):
+        monkeypatch.setattr(_Probe, "here", here)
+        with pytest.raises(ValueError, match=told):
+            address_here()
+    monkeypatch.setattr(_Probe, "here", "192.168.7.20")
+    assert address_here() == "192.168.7.20"
 
 
 @pytest.mark.parametrize("address", ["192.168.1.20", "10.0.0.7", "172.16.4.4"])

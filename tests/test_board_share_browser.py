@@ -44,6 +44,7 @@ def test_on_a_phone_the_plan_comes_first_and_is_whole_and_a_part_tells_what_is_t
 ) -> None:
     page = opened_on_phone(chromium, sharing)
     plan = page.locator("#plan").bounding_box()
+    assert page.locator("#name").bounding_box()["y"] < plan["y"]
     assert plan["y"] + plan["height"] < 844
     assert plan["y"] < page.locator("#todo").bounding_box()["y"] < page.locator("#field").bounding_box()["y"]
     for room in ("hall", "suite"):
@@ -101,3 +102,19 @@ def test_the_address_stands_on_the_page_at_the_desk_in_large_letters_and_as_a_co
     page.get_by_text(sharing.shared.address).wait_for()
     page.wait_for_function("() => document.querySelector('#phone img').naturalWidth > 100")
     assert violations(page, axe) == []
+
+
+def test_markup_in_names_is_text_on_the_phone_too(chromium: Any, sharing: Served) -> None:
+    hostile = "<img src=x onerror=document.title='acted'>"
+    text = SKETCH.replace("Mill Lane", hostile).replace("id: hall,", f'id: hall, name: "{hostile}",')
+    sharing.board.file.path.write_text(text, encoding="utf-8")
+    page = opened_on_phone(chromium, sharing)
+    page.locator("#name").get_by_text("onerror").wait_for()
+    page.locator('#plan [data-part="hall"]').tap()
+    page.locator("#todo h2").get_by_text("onerror").wait_for()
+    assert page.locator("img").count() == 0
+    assert not page.title().startswith("acted")
+    page.get_by_text("The sheet, to print").tap()
+    page.get_by_text("onerror").first.wait_for()
+    assert page.locator("img").count() == 0
+    assert not page.title().startswith("acted")

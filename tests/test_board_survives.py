@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from board_pictures import scan
 from test_board import SKETCH, file, shared
 
 from precheck.board.asked import REQUEST
@@ -43,6 +44,14 @@ class Running:
         connection = http.client.HTTPConnection(self.host, timeout=60)
         headers = {"Origin": f"http://{self.host}", "Content-Type": "application/json"}
         connection.request("POST", f"/{self.token}/do", json.dumps(asked), headers)
+        found: dict[str, Any] = json.loads(connection.getresponse().read())
+        connection.close()
+        return found
+
+    def send(self, picture: bytes) -> dict[str, Any]:
+        connection = http.client.HTTPConnection(self.host, timeout=60)
+        headers = {"Origin": f"http://{self.host}", "Content-Type": "application/octet-stream"}
+        connection.request("POST", f"/{self.token}/underlay/send?story=ground", picture, headers)
         found: dict[str, Any] = json.loads(connection.getresponse().read())
         connection.close()
         return found
@@ -127,6 +136,9 @@ def test_on_a_full_disk_what_is_typed_is_refused_in_words_and_the_file_is_as_it_
     assert "nothing is lost" in found["refused"]
     assert found["undo"] == ""
     assert file.read_text(encoding="utf-8") == SKETCH
+    sent = started[0].send(scan())
+    assert "cannot be written" in sent["refused"]
+    assert sent["underlay"]["stories"] == {}
     letter = started[0].do(do="letter", text="1. " + "Too long for what is left. " * 40)
     assert "cannot be written" in letter["refused"]
     assert started[0].do(do="undo")["refused"] == "There is nothing to undo."

@@ -237,3 +237,20 @@ def test_whatever_the_tray_is_asked_for_the_file_stays_readable_and_undo_leads_b
     while board.file.done:
         assert "refused" not in do(board, do="undo")
     assert path.read_text(encoding="utf-8") == HOUSE
+
+
+def test_what_is_still_to_draw_of_a_story_is_said_and_taken_back(board: HouseBoard) -> None:
+    file = board.file.path
+    project = done(board, do="drawn", story="ground", to_draw=["alarms", "members"])
+    assert (project.stories[0].to_draw, "drawn" in project.stories[0].model_fields_set) == (
+        ("alarms", "members"),
+        False,
+    )
+    story = next(one for one in board.state()["plan"]["stories"] if one["id"] == "ground")
+    assert (story["to_draw"], story["drawn"]) == (["alarms", "members"], None)
+    asks = [ask for ask in board.form("ground")["asks"] if ask["tick"]]
+    assert [ask["tick"]["to_draw"] for ask in asks] == [["members"], ["alarms"]]
+    done(board, do="drawn", story="ground", to_draw=[])
+    assert "to draw" not in file.read_text(encoding="utf-8")
+    project = done(board, do="drawn", story="ground", what=["rooms"])
+    assert project.stories[0].drawn == ("rooms",)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import struct
 import time
@@ -37,7 +38,7 @@ def apart(one: tuple[float, float], other: tuple[float, float]) -> float:
     return hypot(one[0] - other[0], one[1] - other[1])
 
 
-@given(PLACINGS, PIXELS_OF, PIXELS_OF, st.floats(1, 3000))
+@given(PLACINGS, PIXELS_OF, PIXELS_OF, st.floats(6, 3000))
 def test_two_points_are_as_far_apart_as_was_typed_and_the_first_stays(
     placing: Placing, one: tuple[float, float], other: tuple[float, float], inches: float
 ) -> None:
@@ -214,7 +215,7 @@ def test_a_page_that_wants_more_than_its_process_may_have_is_told_and_nothing_el
     """The process runs with a smaller limit here; what it does when it meets the real one is the same."""
     starter = tmp_path / "python"
     code = f"import sys; import precheck.board.pdf_child as c; c.{name} = {value}; c.main()"
-    starter.write_text(f'#!/bin/sh\nexec "{pdf_page.sys.executable}" -c "{code}" "$4"\n')  # as: -I -m module page
+    starter.write_text(f'#!/bin/sh\nexec "{pdf_page.sys.executable}" -c "{code}" "$4"\n')  # as: -P -m module page
     starter.chmod(0o700)
     monkeypatch.setattr(pdf_page.sys, "executable", str(starter))
     with pytest.raises(ValueError, match="could not be drawn"):
@@ -312,6 +313,16 @@ def test_what_is_not_ours_in_the_folder_stays(kept: Underlays) -> None:
     assert mine.read_bytes() == b"mine"
     with pytest.raises(ValueError, match="no picture behind this story"):
         do(kept, do="turn", story="ground", angle="90")
+
+
+def test_what_a_board_that_was_killed_left_is_cleared_and_what_another_is_sending_stays(kept: Underlays) -> None:
+    kept.folder.mkdir()
+    old, new = kept.folder / "source-7-page-1.png", kept.folder / "source-8.pdf"
+    for path in (old, new):
+        path.write_bytes(b"x")
+    os.utime(old, (1, 1))
+    kept.add("ground", sent_of(scan()))
+    assert (old.exists(), new.exists()) == (False, True)
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -151,6 +152,63 @@ def test_a_photo_that_the_camera_laid_on_its_side_is_shown_upright_at_its_true_s
         300,
     ]
     assert page.locator("img.under.askew").count() == 0
+
+
+def test_a_picture_that_is_dropped_on_the_page_lies_behind_the_sketch_and_leaves_the_page_as_it_is(
+    chromium: Any, served: Served
+) -> None:
+    with_sketch(served)
+    page = opened(chromium, served)
+    page.locator("#name").get_by_text("Mill Lane").wait_for()
+    address = page.url
+    page.evaluate(
+        """bytes => {
+            const data = new DataTransfer();
+            data.items.add(new File([new Uint8Array(bytes)], "plan.png"));
+            const drop = new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true });
+            document.getElementById("plan").dispatchEvent(drop);
+            document.body.dataset.kept = String(drop.defaultPrevented);
+        }""",
+        list(SCAN),
+    )
+    page.get_by_text("It is not to scale yet").wait_for()
+    assert page.evaluate("document.body.dataset.kept") == "true"
+    assert (page.url, laid(served)["size"]) == (address, [300, 200])
+
+
+def test_a_point_of_the_picture_is_laid_on_a_corner_of_a_room_exactly(chromium: Any, served: Served) -> None:
+    with_sketch(served)
+    page = opened(chromium, served)
+    page.locator("#name").get_by_text("Mill Lane").wait_for()
+    sent(page, SCAN, "plan.png")
+    to_scale(page)
+    page.wait_for_timeout(300)
+    page.locator("[data-field=point]").click()
+    page.mouse.click(*on_screen(page, ONE))
+    room = page.locator('[data-part="hall"] .room').bounding_box()
+    page.mouse.click(room["x"] + 4, room["y"] + room["height"] - 4)  # near its corner at the origin of the plan
+    page.wait_for_timeout(500)
+    found = laid(served)
+    assert (found["x"] + found["scale"] * ONE[0], found["y"] - found["scale"] * ONE[1]) == pytest.approx(
+        (0, 0), abs=1.5
+    )
+
+
+def test_another_distance_that_the_plan_states_is_checked_on_a_picture_set_to_scale(
+    chromium: Any, served: Served
+) -> None:
+    with_sketch(served)
+    page = opened(chromium, served)
+    page.locator("#name").get_by_text("Mill Lane").wait_for()
+    sent(page, SCAN, "plan.png")
+    to_scale(page)
+    page.wait_for_timeout(300)
+    before = laid(served)
+    page.locator("[data-field=check]").click()
+    for pixel in (ONE, (40, 48)):
+        page.mouse.click(*on_screen(page, pixel))
+    page.locator("#part").get_by_text(re.compile("8'-[567]\"")).wait_for()  # 102 in
+    assert laid(served) == before
 
 
 def test_what_is_no_picture_is_told_with_what_to_send(chromium: Any, served: Served) -> None:

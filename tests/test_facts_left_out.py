@@ -7,15 +7,17 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from case_houses import EDITION, TOPICS, CaseHouse, Way, changed, sample
+from case_houses import EDITION, TOPICS, CaseHouse, Way, changed, sample, way_to
 from facts_exempt import PASSES, SILENT, is_exempt, makes_the_subject
+from twice_stated import drawn_too
 
-from precheck import testing
+from precheck import House, testing
 from precheck.checks import Outcome
 from precheck.checks.outcome import words
 from precheck.checks.relation import AGREES
 from precheck.files.fields import fields_of
 from precheck.files.mistakes import record_in
+from precheck.files.record import key_of
 from precheck.files.source import Block, Unusable
 from precheck.project import Project, project_from
 from precheck.review.finding import Finding
@@ -99,6 +101,17 @@ def is_told(house: CaseHouse, way: Way) -> bool:
     return worse(after, open_findings(house.fragment)) or any(n.key == way[-1] for f in after for n in f.check.needs)
 
 
+def is_given_otherwise(fragment: Block, way: Way) -> bool:
+    """Return whether the drawing, or another statement, gives what was left out, so that the plans still say it."""
+    project = project_from(fragment, testing.plugins().added)
+    fields = (
+        (way_to(t.record, project), key_of(type(t.record), t.field))
+        for t in drawn_too(House(project))
+        if t.entry is None
+    )
+    return any(to is not None and (*to, key) == way for to, key in fields)
+
+
 def worse(after: list[Finding], before: list[Finding]) -> bool:
     """Return whether something is open that was not, or less so."""
     return bool(_how_bad(after) - _how_bad(before))
@@ -119,6 +132,8 @@ def false_passes(house: CaseHouse) -> Iterator[str]:
         except Unusable:
             continue
         if not better(before, after) or is_explained(before, after) or is_told(house, way):
+            continue
+        if is_given_otherwise(without(house.fragment, way), way):
             continue
         yield ".".join(step for step in way if isinstance(step, str))
 

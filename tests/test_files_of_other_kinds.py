@@ -19,12 +19,12 @@ RVT, SKP = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"\xff\xfe\xff\x0eS\0k\0e\0t\0c\
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff\xe0\x00\x10JFIF"
 IFC, DXF = b"ISO-10303-21;\nHEADER;\n", b"  0\r\nSECTION\r\n  2\r\nHEADER\r\n"
 HANDED_IN = [
-    ("house.dwg", DWG, "a DWG drawing is not read; save it as DXF"),
+    ("house.dwg", DWG, "a DWG drawing is not read as it is; save it as DXF"),
     ("house.rvt", RVT, "export the house as IFC, or its plan as DXF"),
     ("house.skp", SKP, "export the house as IFC, or its plan as DXF"),
-    ("house.png", PNG, "a picture is not read; take the drawing as DXF or IFC"),
+    ("house.png", PNG, "a picture is not read as it is; take the drawing as DXF or IFC"),
     ("house.docx", ZIP, "a document of an office program is not read"),
-    ("house.zip", ZIP, "a zip file is not read; unpack it and name the file in it"),
+    ("house.zip", ZIP, "a zip file is not read as it is; unpack it and name the file in it"),
     ("house.yaml", PDF, "this is a PDF under another name"),
     ("house.yaml", DWG, "this is a DWG drawing under another name; save it as DXF"),
     ("house.yaml", ZIP, "this is a zip file under another name; unpack it"),
@@ -34,7 +34,7 @@ HANDED_IN = [
     ("house.dxf", PDF, "this is a PDF under the name of a DXF drawing"),
     ("house.dxf", SKP, "under the name of a DXF drawing; export the house as IFC"),
     ("house.dxf", IFC, "this is an IFC model under the name of a DXF drawing; give it a name that ends in .ifc"),
-    ("house.dxf", gzip.compress(DXF), "this is a packed file under the name of a DXF drawing; unpack it"),
+    ("house.dxf", gzip.compress(DXF, mtime=0), "this is a packed file under the name of a DXF drawing; unpack it"),
     ("house.dxf", DXF, "the file is cut off: its last line, EOF, is not there; save or copy it again"),
     ("house.dxf", b"", "the file is empty; save or copy it again"),
     ("house.ifc", RVT, "under the name of an IFC model; export the house as IFC"),
@@ -58,7 +58,7 @@ def told_of(command: str, path: Path) -> str:
 
 
 @pytest.mark.parametrize("command", ["check", "import"])
-@pytest.mark.parametrize(("name", "held", "told"), HANDED_IN)
+@pytest.mark.parametrize(("name", "held", "told"), HANDED_IN, ids=[f"{name}: {told}" for name, _, told in HANDED_IN])
 def test_each_is_refused_in_one_sentence_with_what_to_do(
     command: str, name: str, held: bytes, told: str, tmp_path: Path
 ) -> None:
@@ -98,7 +98,7 @@ def test_what_cannot_be_used_exits_with_2(
 def test_each_ending_that_is_known_says_what_to_do_instead(ending: str, kind: str) -> None:
     with pytest.raises(Unusable) as refused:
         refuse_foreign(f"plan{ending.upper()}")
-    assert refused.value.problems[0].what == f"{KINDS[kind].name} is not read; {KINDS[kind].instead}"
+    assert refused.value.problems[0].what == f"{KINDS[kind].name} is not read as it is; {KINDS[kind].instead}"
 
 
 @pytest.mark.parametrize("text", ["project: A house\n", "# AC1027\nproject: A house\n", "\ufeffproject: P\n", ""])

@@ -6,6 +6,7 @@ from math import hypot
 import pytest
 from click.testing import CliRunner
 from drawn_plans import HOUSE, INCHES, METERS, WINDOWS, DrawnPlan, feet, house
+from jsonschema import validate
 
 from precheck.cli import cli
 from precheck.files.missing import is_missing
@@ -212,7 +213,8 @@ def test_a_begun_mapping_is_read_back_and_names_the_layers_that_were_taken(tmp_p
     )
     assert begun.drawing_unit == "inches"
     assert not begun.confirmed
-    assert read_text(begun_mapping(draft), "")["layers"]
+    schema = json.loads(run("schema", "mapping").stdout)
+    validate(json.loads(json.dumps(read_text(begun_mapping(draft), ""))), schema)
 
 
 def test_the_picture_shows_each_room_with_its_grade_and_closes_doubtful_gaps_with_dashes(tmp_path):

@@ -37,7 +37,7 @@ def test_a_room_has_its_outline_height_use_story_and_floor_in_every_unit(schema,
     model.space("01", "Bedroom 1", 1, 2, 12 * FOOT, 10 * FOOT, z=0.02, high=8 * FOOT)
     _, project = read(model, tmp_path)
     room = project.spaces[0]
-    assert (room.id, room.name, room.use, room.story) == ("01", "Bedroom 1", "bedroom", "Ground-floor")
+    assert (room.id, room.name, room.use, room.story) == ("01", "Bedroom 1 / 01", "bedroom", "Ground-floor")
     assert room.ceiling.height == Length.parse("8 ft")
     assert sorted(millimeters(x) for x, _ in room.outline) == pytest.approx([1000, 1000, 4657.6, 4657.6], abs=0.01)
     assert millimeters(project.by_id[room.floor].finished_level) == pytest.approx(20, abs=0.01)

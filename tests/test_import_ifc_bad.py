@@ -98,22 +98,6 @@ def test_a_model_of_an_old_schema_is_refused_with_the_schemas_that_are_read(tmp_
         read_here(path, "old.ifc", Mapping(), lambda done, total: None)
 
 
-@pytest.mark.parametrize("command", ["check", "import"])
-@pytest.mark.parametrize(
-    ("name", "told"),
-    [
-        ("plan.dwg", "save it as DXF"), ("plan.pdf", "a PDF is not read"), ("house.ifcxml", "export it as .ifc"),
-        ("plan.PNG", "a picture is not read"),
-    ],
-)  # fmt: skip
-def test_files_of_other_kinds_are_refused_with_what_to_do(command, name, told, tmp_path):
-    path = tmp_path / name
-    path.write_bytes(b"\x00\x89")
-    done = CliRunner().invoke(cli, [command, str(path)])
-    assert isinstance(done.exception, Unusable)
-    assert told in str(done.exception)
-
-
 @pytest.mark.parametrize(
     ("size", "told"), [(0.001, "not in the unit that it declares"), (1000.0, "export the model again")]
 )

@@ -7,6 +7,8 @@ from precheck.files.source import read_text
 from precheck.project import project_from
 from precheck.reports.drawings import plan
 from precheck.reports.drawings.drawing import Drawing, Source
+from precheck.reports.drawings.free import largest_free
+from precheck.reports.drawings.placed import outline_in_inches
 from precheck.reports.worklist import items_of
 from precheck.review.run import review
 from precheck.survey import House
@@ -56,3 +58,26 @@ def test_what_a_sign_stands_for_is_told_beneath_the_plan() -> None:
 
 def test_a_plan_without_such_things_says_nothing_of_signs() -> None:
     assert not any(note.startswith("Signs: ") for note in drawn(HOUSE.partition("receptacles:")[0]).notes)
+
+
+def test_the_name_of_a_room_stands_where_no_alarm_light_or_fixture_covers_it() -> None:
+    text = """\
+project: P
+jurisdiction: irc-2021
+applied on: 2026-03-02
+stories: [{id: ground, level: ground, phase: existing}]
+spaces:
+  - {id: bath, phase: new, use: bathroom, story: ground, rectangle: {at: [0 ft, 0 ft], width: 10 ft, depth: 10 ft}}
+fixtures: [{id: FX1, phase: new, space: bath, what: tub, rectangle: {at: [0 ft, 7 ft], width: 5 ft, depth: 30 in}}]
+lights: [{id: LT1, phase: new, space: bath, at: [5 ft, 5 ft]}]
+alarms: [{id: SA1, phase: new, space: bath, detects: [smoke], at: [5 ft, 3 ft]}]
+"""
+    house = House(project_from(read_text(text, "house.yaml")))
+    (bath,) = house.spaces
+    (x, y), (width, height) = largest_free(house, bath, outline_in_inches(house, bath))
+    left, right, low, high = x - width / 2, x + width / 2, y - height / 2, y + height / 2
+    for at in ((60, 60), (60, 36), (30, 99)):
+        assert not (left < at[0] < right and low < at[1] < high)
+    assert min(width, height) >= 45
+    assert 0 <= left < right <= 120
+    assert 0 <= low < high <= 120

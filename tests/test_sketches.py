@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 
 from precheck import testing
 from precheck.checks import Outcome
 from precheck.files.source import read_text
 from precheck.project import project_from
+from precheck.project.space import ToDraw
 from precheck.questions.question import Questions
 from precheck.reports.wanted import requests_of
 from precheck.review.finding import Finding, Review
@@ -90,3 +93,26 @@ def test_a_story_asks_for_what_is_not_drawn_in_one_request_and_is_never_ready() 
     need = of(found, "plan.story-drawn", "story main").check.needs[0]
     assert Questions(found.project).question(need) is None
     assert found.verdict == "corrections"
+
+
+@pytest.mark.parametrize("kind", get_args(ToDraw))
+def test_what_is_still_to_draw_may_stand_in_any_room_and_nothing_is_lost_or_passes_for_it(kind: str) -> None:
+    before = {(rule, part): outcome for rule, part, outcome in told(checked(""))}
+    sketch = told(checked(f", to draw: [{kind}]"))
+    assert [(rule, part) for rule, part, _ in sketch] == list(before)
+    assert not any("may come" in part for _, part, _ in sketch)
+    changed = {(rule, part): outcome for rule, part, outcome in sketch if outcome != before[rule, part]}
+    assert set(changed.values()) <= {"not shown"}
+    assert of(checked(f", to draw: [{kind}]"), "plan.story-drawn", "story main").outcome is Outcome.NOT_SHOWN
+
+
+def test_a_bedroom_without_an_alarm_waits_for_those_that_are_still_to_draw() -> None:
+    rule, alarm = "alarms.smoke-in-bedroom", "alarms: [{id: SA1, phase: new, space: hall, detects: [smoke]}]"
+    assert of(checked("", alarm), rule).outcome is Outcome.FAIL
+    found = checked(", to draw: [alarms]", alarm)
+    assert of(found, rule).outcome is Outcome.NOT_SHOWN
+    assert [str(need) for need in of(found, rule).check.needs] == ["the alarms of story main"]
+    waiting = [f for f in found.findings if f.outcome is Outcome.NOT_SHOWN]
+    requests, _ = requests_of(waiting, {part.label: part for part in found.project.parts})
+    asked = [one.text_for(r.label) for r in requests if r.label == "story main" for one in r.wanted]
+    assert asked == ["its alarms, all of them; when they are drawn, take `alarms` out of `to draw`"]

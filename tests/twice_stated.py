@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Any, NamedTuple
 
+from precheck_plugins.alarms.places import AlarmByBath
 from precheck_plugins.doors.sides import DoorSide
 from precheck_plugins.glazing.near import GlassByDoor, GlassByWater
 from precheck_plugins.guards.sides import drop_of
+from precheck_plugins.stairs.layout import drawn_box
 from precheck_plugins.zoning.lot_lines import FacingLine
 
 from precheck import (
@@ -17,6 +20,7 @@ from precheck import (
     Guard,
     House,
     Ledger,
+    Length,
     Member,
     Ramp,
     Space,
@@ -54,6 +58,7 @@ def drawn_too(house: House) -> Iterator[Twice]:
         *_of_openings(house),
         *_of_glass(house),
         *_of_stairs(house),
+        *_of_alarms(house),
         *_of_site_and_roof(house),
     ):
         if not is_missing(twice.drawn) and twice.is_unstated:
@@ -101,7 +106,16 @@ def _beside(glass: GlassByDoor | GlassByWater, told: Any, field: str, entry: Map
 
 def _of_stairs(house: House) -> Iterator[Twice]:
     for stair in house.subjects(Stair):
+        box = drawn_box(stair)
+        if box is not None:
+            yield Twice(stair, "width", box.width)
+            yield from (Twice(flight, "run_available", box.run) for flight in stair.flights)
         yield Twice(stair, "total_rise", floors_apart(stair, house))
+        yield Twice(
+            stair,
+            "headroom",
+            when_given(min, *[f.headroom for f in stair.flights], *[f.headroom for f in stair.flights]),
+        )
         counts = given_all([risers_of(flight) for flight in stair.flights])
         yield Twice(stair, "risers", when_given(sum, counts))
         for flight in stair.flights:
@@ -109,7 +123,15 @@ def _of_stairs(house: House) -> Iterator[Twice]:
             yield Twice(flight, "rise", when_given(lambda one, n: one * n, flight.riser, risers_of(flight)))
             yield from (Twice(flight, field, getattr(stair, field)) for field in ("width", "headroom"))
     for ramp in house.subjects(Ramp):
+        yield Twice(
+            ramp, "run", when_given(lambda rise, slope: Length(Fraction(rise.n) / slope.n), ramp.rise, ramp.slope)
+        )
         yield Twice(ramp, "slope", when_given(lambda rise, run: rise / run, ramp.rise, ramp.run))
+
+
+def _of_alarms(house: House) -> Iterator[Twice]:
+    for near in house.subjects(AlarmByBath):
+        yield Twice(near.alarm, "distance_to_bath_door", near.drawn)
 
 
 def _of_site_and_roof(house: House) -> Iterator[Twice]:

@@ -19,6 +19,7 @@ from precheck import (
     Look,
     Missing,
     NewValue,
+    Outcome,
     Part,
     Ratio,
     Space,
@@ -114,12 +115,14 @@ def net_free_area(attic: VentedAttic, limit: AreaLimits, house: House) -> Check:
     area does not count toward it.
     """
     full, reduced = _needed(attic.area, limit.share), _needed(attic.area, limit.reduced_share)
+    if is_missing(attic.total) and (known := at_least(_shown(attic.known), full)).outcome is Outcome.PASS:
+        return known  # those whose area is given are enough
     sums = attic.sums(limit.high_within.value, limit.low_within.value)
     high = _high_share(sums, reduced, limit)
     one = any_of(high, _retarder(attic, limit, house, high))
     both = all_of(high, _retarder(attic, limit, house, met("not a cold zone")))
     split = all_of(at_least(_shown(attic.total), reduced), one if limit.both.value is None else both)
-    return any_of(at_least(_shown(attic.total), full, lambda: _how(attic, limit.share)), split).or_fix(
+    return any_of(at_least(_shown(attic.total), full, lambda: f"{limit.share.value} of {attic.area}"), split).or_fix(
         lambda: more_vents(attic, full, reduced), lambda: larger_vent(attic, full.value), decide="where it goes"
     )
 
@@ -131,10 +134,6 @@ def _needed(area: Area | Missing, share: Limit[Ratio]) -> Limit[Any]:
 
 def _shown(area: Area | Missing) -> Area | Missing:
     return when_given(in_square_inches, area)
-
-
-def _how(attic: VentedAttic, share: Limit[Ratio]) -> str:
-    return f"{share.value} of {attic.area}"
 
 
 def _high_share(sums: Sums | Missing, reduced: Limit[Any], limit: AreaLimits) -> Check:

@@ -58,6 +58,11 @@ class VentedAttic(Fact):
         """Net free area of all vents."""
         return _sum([free_area(vent) for vent in self.vents], self.attic)
 
+    @property
+    def known(self) -> Area:
+        """Net free area of those vents that give one."""
+        return sum((area for vent in self.vents if not is_missing(area := free_area(vent))), Area(0))
+
     def sums(self, within: Length, lower: Ratio) -> Sums | Missing:
         """Return the net free area that is high and that is low; `within` and `lower` say what counts as such."""
         where = [sits(vent, self.attic, within, lower) for vent in self.vents]

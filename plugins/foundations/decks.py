@@ -14,8 +14,10 @@ def carries_free_deck(footing: Footing, house: House) -> bool:
 
     Its joists have to be drawn: a deck of which nothing tells what carries it may hang on the house.
     """
+    if not _stands_alone(house):
+        return False
     works = [work for work in Works.of(house).works if _stand_on(footing, work, house)]
-    return bool(works) and all(work.kind == "deck" for work in works) and _stands_alone(house)
+    return bool(works) and all(work.kind == "deck" for work in works)
 
 
 def _stand_on(footing: Footing, work: Work, house: House) -> bool:

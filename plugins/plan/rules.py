@@ -6,6 +6,7 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 from __future__ import annotations
 
 from precheck_plugins.plan.levels import FloorGivenTwice, SillGivenTwice
+from precheck_plugins.plan.openings import in_its_way, too_tall
 from precheck_plugins.plan.sketch import StoryInWork
 
 from precheck import (
@@ -58,8 +59,8 @@ def rooms_meet(pair: RoomPair) -> Check:
 
 
 @rule("plan.opening-place", stage="intake", existing="must comply")
-def opening_place(opening: OpeningInPlan) -> Check:
-    """A door or window placed on the plan lies in a wall of its room, and ends where that wall ends.
+def opening_place(opening: OpeningInPlan, house: House) -> Check:
+    """A door or window placed on the plan lies in a wall of its room, ends where that wall ends, and has it to itself.
 
     Where it is placed by its middle and by its distance from a corner, both are the same place. A door lies between the
     two rooms that it joins, and what leads outside has no room on its other side.
@@ -78,6 +79,19 @@ def opening_place(opening: OpeningInPlan) -> Check:
     if opening.other is not None:
         return broken(_told_of(opening.opening, opening.other)).or_fix(
             "set its middle in the right wall, or name the right room"
+        )
+    return _has_room(opening.opening, house)
+
+
+def _has_room(opening: Opening, house: House) -> Check:
+    """Return whether an opening fits under the ceiling, and beside the other openings of its wall."""
+    if tall := too_tall(opening, house):
+        head, room, ceiling = tall
+        told = f"it reaches {head} above the floor, and the ceiling of {room.id} is {ceiling} high"
+        return broken(told).or_fix("make the sheets agree: correct its sill height or size, or the ceiling height")
+    if other := in_its_way(opening, house):
+        return broken(f"{other.label} takes up the same piece of its wall").or_fix(
+            "move one of the two, or make it narrower"
         )
     return met("it lies in a wall of its room")
 
@@ -113,7 +127,7 @@ def sill_heights_agree(given: SillGivenTwice) -> Check:
 
 @rule("plan.story-drawn", stage="intake", existing="must comply")
 def story_drawn(drawn: StoryInWork) -> Check:
-    """A story of which only some is drawn is drawn completely: its rooms, doors and windows.
+    """A story of which only some is drawn is drawn completely: its rooms, doors and windows, and what it says is to draw.
 
     Till then no check takes what is not drawn yet for none.
     """

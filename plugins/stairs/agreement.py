@@ -44,6 +44,10 @@ def _measured_agree(flight: StairFlight) -> Check:
     if not is_missing(stated) and stated > len(heights):
         return does_not_apply("not all risers are measured, which the rule for riser heights asks for")
     summed = sum(heights[1:], start=heights[0])
+    if summed == flight.drawn_rise and flight.stair.restates("riser heights"):
+        return does_not_apply(
+            "the risers were measured between the floors that they lead to, so they add up to the rise"
+        )
     return agrees(flight.drawn_rise, summed, "the rise of the flight", RISER_ROUNDING, "the risers as measured")
 
 
@@ -59,8 +63,11 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
     counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
     floors = "from finished floor to finished floor"
     by_floors = floors_apart(stair, house)
+    restated = stair.total_rise == by_floors and stair.restates("total rise")
     return all_of(
-        agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
+        does_not_apply("the total rise was taken from these floors")
+        if restated
+        else agrees(stair.total_rise, by_floors, "the total rise", derived=floors),
         agrees(stair.total_rise, summed, "the total rise", within, "the flights' rises"),
         agrees(summed, by_floors if is_missing(stair.total_rise) else stair.absent("total rise"), "the flights' rises",
                within, floors),

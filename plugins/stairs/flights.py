@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from precheck_plugins.stairs.layout import drawn_box
+from precheck_plugins.stairs.layout import width_drawn
 
 from precheck import (
     OUTSIDE,
@@ -142,10 +142,7 @@ class StairFlight(Fact):
     @property
     def width(self) -> Length | Missing:
         """Clear width above the handrail: of the flight, else of the stair; no more than what is drawn in plan."""
-        stated, box = self._tightest("width"), drawn_box(self.stair)
-        if box is None:
-            return stated
-        return box.width if is_missing(stated) else min(stated, box.width)
+        return width_drawn(self.stair, self._tightest("width"))
 
     @property
     def headroom(self) -> Length | Missing:

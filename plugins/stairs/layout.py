@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import ceil, floor
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from precheck import Flight, Length, Missing, NewValue, Stair, is_missing
 
@@ -17,18 +17,38 @@ class RunAndWidth(NamedTuple):
 
 def drawn_box(stair: Stair) -> RunAndWidth | None:
     """Return what a straight stair of one flight takes as drawn in plan; None where it turns, or is not drawn so."""
-    box, plain = stair.rectangle, is_missing(stair.form) or stair.form == "straight"
-    if is_missing(box) or is_missing(stair.climbs) or not plain or len(stair.flights) > 1:
+    box = _plain_rectangle(stair)
+    if box is None or is_missing(stair.climbs):
         return None
     return RunAndWidth(box.width, box.depth) if stair.climbs in ("left", "right") else RunAndWidth(box.depth, box.width)
 
 
+def width_drawn(stair: Stair, stated: Length | Missing) -> Length | Missing:
+    """Return the clear width: as stated or as drawn, whichever is less. Which side is the width hangs on how it climbs."""
+    drawn, box = drawn_box(stair), _plain_rectangle(stair)
+    if drawn is not None:
+        return drawn.width if is_missing(stated) else min(stated, drawn.width)
+    if box is None or is_missing(stated) or min(box.width, box.depth) >= stated:
+        return stated
+    return stair.absent("climbs")
+
+
 def room_for(flight: Flight) -> Length | Missing:
-    """Return the run that there is for the treads of a flight: as stated or as drawn, whichever is less."""
-    box, stated = drawn_box(flight.owner), flight.run_available
+    """Return the run that there is for the treads of a flight: as stated or as drawn, whichever is less.
+
+    Where a stair does not say which way it climbs, its longer side is the most that it can be.
+    """
+    drawn, box, stated = drawn_box(flight.owner), _plain_rectangle(flight.owner), flight.run_available
     if box is None or not is_missing(flight.winders):
         return stated
-    return box.run if is_missing(stated) else min(stated, box.run)
+    run = max(box.width, box.depth) if drawn is None else drawn.run
+    return run if is_missing(stated) else min(stated, run)
+
+
+def _plain_rectangle(stair: Stair) -> Any:
+    """Return the rectangle of a straight stair of one flight; None of one that turns, or is not drawn."""
+    plain = (is_missing(stair.form) or stair.form == "straight") and len(stair.flights) == 1
+    return stair.rectangle if plain and not is_missing(stair.rectangle) else None
 
 
 class Layout(NamedTuple):

@@ -18,6 +18,8 @@ from precheck import (
     Limit,
     Limits,
     Look,
+    Missing,
+    Outcome,
     Ratio,
     Volume,
     all_of,
@@ -60,17 +62,23 @@ def combustion_volume(room: CombustionRoom, limit: VolumeLimits, house: House) -
         return does_not_apply("combustion air comes from outdoors")
     if room.source == "mechanical":
         return look_at(Look.ENGINEER, "a fan that supplies combustion air is sized and interlocked by its designer")
-    needed = replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), room.input))
+    needed = _needed(room.input, limit)
+    if is_missing(room.input) and at_least(room.volume, _needed(room.known, limit)).outcome is Outcome.FAIL:
+        needed = _needed(room.known, limit)  # too little already for those that give their input
     tight = room.air.air_changes_per_hour if room.air is not None else room.space.absent("air changes per hour")
     leaky = if_stated(tight, at_least, limit.air_changes)
     across = room.joined_through_garage(house)
     return all_of(
         at_most(len(across), limit.through_garage_wall, ", ".join(one.label for one in across)).or_fix(FROM_OUTDOORS),
-        at_least(room.volume, needed, lambda: f"{room.input} of input").or_fix(
-            lambda: _more(room, needed), decide="which way to take"
-        ),
+        at_least(
+            room.volume, needed, lambda: f"{room.known if is_missing(room.input) else room.input} of input"
+        ).or_fix(lambda: _more(room, needed), decide="which way to take"),
         leaky.or_fix(FROM_OUTDOORS),
     )
+
+
+def _needed(given: HeatRate | Missing, limit: VolumeLimits) -> Limit[Any]:
+    return replace(limit.each_step, value=when_given(lambda i: limit.each_step.value * (i / STEP), given))
 
 
 def _more(room: CombustionRoom, needed: Limit[Any]) -> str:

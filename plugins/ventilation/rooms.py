@@ -36,11 +36,15 @@ MAY_BURN = frozenset(("water heater", "furnace", "boiler", "room heater"))
 
 @fact
 class CombustionRoom(Fact):
-    """A room with gas appliances that are not direct-vent; `air` is what the drawings say of its air, if anything."""
+    """A room with gas appliances that are not direct-vent; `air` is what the drawings say of its air, if anything.
+
+    `known` is the input of those appliances that give one.
+    """
 
     space: Space
     air: CombustionAir | None
     input: HeatRate | Missing
+    known: HeatRate | Missing
     volume: Volume | Missing
     from_outdoors: bool
 
@@ -59,7 +63,8 @@ class CombustionRoom(Fact):
             if (air is not None or space.id in burning) and _is_touched(space, air, house):
                 about = air if air is not None else burning[space.id]
                 outdoors = any(a.space == space.id and a.combustion_air == "outdoor" for a in _drawing_on_room(house))
-                yield cls(about, space, air, _input(space, air, house), _volume(space, air, house), outdoors)
+                inputs = _input(space, air, house), _known_input(space, air, house)
+                yield cls(about, space, air, *inputs, _volume(space, air, house), outdoors)
 
     def joined_through_garage(self, house: House) -> tuple[Space, ...]:
         """Return the joined rooms that lie across the separation of a garage: openings for air may not cross it."""
@@ -118,6 +123,13 @@ def _input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | 
     if air is not None and not is_missing(air.input):
         return max([air.input, *([reduce(add, known)] if known else [])])
     return reduce(add, inputs) if inputs else (air or space).absent("input")
+
+
+def _known_input(space: Space, air: CombustionAir | None, house: House) -> HeatRate | Missing:
+    rooms = {space.id, *(air.joined if air is not None else ())}
+    inputs = [a.input for a in _drawing_on_room(house) if a.space in rooms]
+    known = [one for one in inputs if not is_missing(one)]
+    return reduce(add, known) if known else (air or space).absent("input")
 
 
 def _volume(space: Space, air: CombustionAir | None, house: House) -> Volume | Missing:

@@ -7,8 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field, TypeAdapter
 
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
+from precheck.project.space import Drawn, ToDraw
 
 
 class Begin(AskedByPage):
@@ -67,7 +69,10 @@ class AddRoom(AskedByPage):
 
 
 class SetRectangle(AskedByPage):
-    """Give a space or stair another rectangle: a size as typed, or a place as drawn, or both; also one that has none yet."""
+    """Give a space or stair another rectangle: a size as typed, or a place as drawn, or both; also one that has none yet.
+
+    `work` says that the work moves the walls of a room that stands, so that how it was stays in the file.
+    """
 
     do: Literal["shape"]
     part: Id
@@ -77,6 +82,7 @@ class SetRectangle(AskedByPage):
     depth: Inches | None = None
     beside: Id = ""
     side: Literal["east", "north", "west", "south"] = "east"
+    work: bool = False
 
 
 class AddOpening(AskedByPage):
@@ -95,7 +101,7 @@ class AddOpening(AskedByPage):
 
 
 class Slide(AskedByPage):
-    """MoveBy a door or window along its wall: its middle as drawn."""
+    """Move a door or window along its wall: its middle as drawn."""
 
     do: Literal["slide"]
     part: Id
@@ -152,11 +158,12 @@ class LeaveForLater(AskedByPage):
 
 
 class SayDrawn(AskedByPage):
-    """Say what of a story is drawn completely, so that what is not there is none."""
+    """Say what of a story is drawn completely, so that what is not there is none; and what of the rest is still to draw."""
 
     do: Literal["drawn"]
     story: Id
-    what: tuple[Literal["rooms", "doors", "windows"], ...] = Field(max_length=3)
+    what: tuple[Drawn, ...] | None = Field(default=None, max_length=3)
+    to_draw: tuple[ToDraw, ...] | None = Field(default=None, max_length=9)
 
 
 class UndoOrRedo(AskedByPage):
@@ -181,6 +188,11 @@ Request = (
     | MoveBy
     | TypeHeight
     | ShapeCeiling
+    | MoveWall
+    | Jog
+    | Divide
+    | JoinRooms
+    | AddStory
     | TakeOut
     | TakeLetter
     | AnswerLetter

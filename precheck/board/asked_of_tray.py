@@ -60,7 +60,7 @@ class SetPlace(Spot):
 
 
 class MoveBy(AskedByPage):
-    """MoveBy what is drawn by inches to the east and to the north."""
+    """Move what is drawn by inches to the east and to the north."""
 
     do: Literal["move"]
     part: Id

@@ -17,14 +17,14 @@ from precheck.board.house_file import ON_PAGE, HouseFile
 from precheck.board.later import LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
-from precheck.board.todo import changed, parts_of, todo_of
-from precheck.board.twice import given_twice
+from precheck.board.todo import changed, parts_of, remedy_told, todo_of
+from precheck.board.twice import told_twice
 from precheck.board.typed import MeantError
 from precheck.board.underlay import Underlays
 from precheck.board.values import SETTLED
-from precheck.files.edit import with_changes
+from precheck.files.edit import changed_file
 from precheck.files.source import Unusable, read_text
-from precheck.project import Part, Project, project_from
+from precheck.project import Project, project_from
 from precheck.questions.question import Questions
 from precheck.reports import words
 from precheck.reports.worklist import Item, items_of
@@ -63,6 +63,7 @@ class HouseBoard:
         self.underlays = Underlays(path)
         self.share: Data = {}  # where it can be read on a phone, if anywhere
         self.code: bytes | None = None
+        self._questions: Questions | None = None
         if self.file.exists and self._looked():
             self._check()
 
@@ -97,32 +98,34 @@ class HouseBoard:
         if self.review is None:
             return {"part": part, "label": "", "line": 1, "values": [], "more": [], "asks": []}
         found = self.review.project.by_id.get(part)
-        project = self.review.project
-        form = form_of_job(project, self.items) if found is None else form_of_part(project, found, self.items)
-        return {**form, "asks": self._marked(form["asks"]), "twice": self._twice([found] if found is not None else [])}
+        questions = self.questions
+        form = form_of_job(questions, self.items) if found is None else form_of_part(questions, found, self.items)
+        return {
+            **form,
+            "asks": self.later.marked(form["asks"]),
+            "twice": told_twice(self.review.project, [found] if found is not None else []),
+        }
 
     def asks(self, key: str) -> Data:
         """Return the fields that answer an item, by its key."""
         item = self._item(key)
         if item is None or self.review is None:
             return {"asks": []}
-        questions = Questions(self.review.project)
-        asks = [ask_of(questions, item, number, need) for number, need in enumerate(needs_of(item))]
-        remedied_in = fields_of_remedy(self.review.project, item)
-        return {"asks": self._marked(asks), "values": remedied_in, "twice": self._twice(item.parts)}
+        asks = [ask_of(self.questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        return {
+            "asks": self.later.marked(asks),
+            "apply": remedy_told(item),
+            "values": fields_of_remedy(self.questions, item),
+            "twice": told_twice(self.review.project, item.parts),
+        }
 
-    def _twice(self, parts: Sequence[Part]) -> list[Data]:
-        """Return the facts of parts that the file gives twice and not alike, with what makes them agree."""
-        if self.review is None:
-            return []
-        house = House(self.review.project)
-        found = [(part, fact) for part in parts for fact in given_twice(house, part)]
-        return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
-
-    def _marked(self, asks: list[Data]) -> list[Data]:
-        """Return what is asked, what is left for later marked and last."""
-        left = self.later.needs
-        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
+    @property
+    def questions(self) -> Questions:
+        """What can be asked of the project as it was last read; its parts are looked up once."""
+        assert self.review is not None
+        if self._questions is None or self._questions.project is not self.review.project:
+            self._questions = Questions(self.review.project)
+        return self._questions
 
     def section(self, part: str) -> Data:
         """Return the section through a stair or a room as the page draws it."""
@@ -178,7 +181,7 @@ class HouseBoard:
             return ""
         if isinstance(asked, LeaveForLater):
             return self._left(asked)
-        changes = changes_asked(self.review, asked, self._item(getattr(asked, "item", "")))
+        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")))
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -201,8 +204,8 @@ class HouseBoard:
 
     def _write(self, changes: Sequence[Change], what: str) -> str:
         """Write changes if the file reads well with them; return why not where they are refused."""
-        text = with_changes(self.file.text, changes)
-        project = self._project(text)
+        text, tree = changed_file(self.file.text, changes, self.file.path.name)
+        project = project_from(tree, self.desk.plugins.added)
         self.desk.code_for(project)
         if not self.file.put(text, what):
             self.file.look()
@@ -261,7 +264,7 @@ class HouseBoard:
             "name": review.project.project,
             "handouts": HANDOUTS,
             "plan": plan,
-            "next": next_step(review.project, plan, self.items, frozenset(self.later.needs)),
+            "next": next_step(plan, self.items, frozenset(self.later.needs)),
             "parts": parts_of(review, self.items),
             **todo_of(review, self.items),
         }

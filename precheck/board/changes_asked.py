@@ -7,20 +7,20 @@ from precheck.board.asked import ApplyRemedy, GiveAnswer, MakeAgree, RuleOut, Sa
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import Changes
 from precheck.board.values import SETTLED, agreed, answered, remedied, ruled_out, set_value, story_drawn, taken_out
+from precheck.questions.question import Questions
 from precheck.reports.worklist import Item
-from precheck.review.finding import Review
 from precheck.survey import House
 
 
-def changes_asked(review: Review, asked: AskedByPage, item: Item | None) -> Changes:
+def changes_asked(questions: Questions, asked: AskedByPage, item: Item | None) -> Changes:
     """Return the changes of the file; `item` is what `asked` answers. Raises `ValueError` with what is wrong, for a person."""
-    project, house = review.project, House(review.project)
+    project, house = questions.project, House(questions.project)
     if isinstance(asked, GiveAnswer | ApplyRemedy):
         if item is None:
             raise ValueError(SETTLED)
-        return answered(project, item, asked) if isinstance(asked, GiveAnswer) else remedied(item)
+        return answered(questions, item, asked) if isinstance(asked, GiveAnswer) else remedied(item)
     if isinstance(asked, SetValue):
-        return set_value(project, asked)
+        return set_value(questions, asked)
     if isinstance(asked, MakeAgree):
         return agreed(house, asked)
     if isinstance(asked, TakeOut):

@@ -34,10 +34,19 @@ def new_part(values: Mapping[str, str]) -> str:
     return "{" + ", ".join(f"{key}: {flow(value)}" for key, value in values.items() if value) + "}"
 
 
+def plain_id(project: Project, name: str) -> str:
+    """Return a new id made of the letters and digits of a name: ``bedroom-2``."""
+    plain = "-".join("".join(c if c.isalnum() and c.isascii() else " " for c in name.lower()).split()) or "room"
+    taken = project.by_id
+    if plain not in taken:
+        return plain
+    return next(one for n in range(2, len(taken) + 3) if (one := f"{plain}-{n}") not in taken)
+
+
 def added(project: Project, section: str, values: Mapping[str, str]) -> Change:
     """Return the change that adds a part at the end of its section."""
     count = len(getattr(project, section.replace(" ", "_")))
     return Change((section, count), new_part(values))
 
 
-__all__ = ["GONE", "Change", "Changes", "Steps", "added", "new_part", "path_of"]
+__all__ = ["GONE", "Change", "Changes", "Steps", "added", "new_part", "path_of", "plain_id"]

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from hashlib import blake2b
-from typing import Any
+from typing import Any, get_args
 
-from precheck.board.measured import measured
+from precheck.board.measured import CHOICES, measured
 from precheck.checks.outcome import capital
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
 from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
 from precheck.project import Part, Project, Story
+from precheck.project.space import Drawn
 from precheck.questions.addition import SPACE, lines_for
-from precheck.questions.answer import record_type
+from precheck.questions.answer import is_list, record_type
 from precheck.questions.by_example import parts_by_example
-from precheck.questions.question import Question, Questions, plain_key
+from precheck.questions.question import Question, Questions, Steps, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
@@ -28,18 +30,32 @@ Data = dict[str, Any]
 FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill height", "between", "space", "what")
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
-TOOLS = {" window ": "window", " windows ": "window", " door or stair ": "door", " door ": "door"}
-"""The tool of the page that draws what a need names."""
+TOOLS = (
+    (r"\bexhaust fan\b", "exhaust"),
+    (r"\bwindows?\b", "window"),
+    (r"\bdoor or stair\b|\bdoor\b", "door"),
+    (r"\bstair\b", "stair"),
+    (r"\bsmoke alarms?\b|\bcarbon monoxide alarms?\b", "alarm"),
+    (r"\breceptacles? (along|that)\b", "receptacle"),
+    (r"^light\b|\ba light\b", "light"),
+    (r"^posts\b", "post"),
+    (r"^beams\b|^header\b", "beam"),
+)
+"""The tools of the page that draw what a need names."""
+NOT_DRAWN_SO = (
+    "overhead door",
+    "at doors",
+    "u-factor",
+)  # in a need that names a part and asks for something else of it
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 
-def form_of_part(project: Project, part: Part, items: Iterable[Item]) -> Data:
+def form_of_part(questions: Questions, part: Part, items: Iterable[Item]) -> Data:
     """Return the values of `part`: those that are given and those that matter first, then the names of the others."""
-    questions = Questions(project)
     keys = list(_keys(type(part), part))
     given = [key for key in keys if _written(part.block, key)]
     shown = dict.fromkeys([*(key for key in FIRST if key in keys), *given])
-    asks = list(asks_of(project, items, part))
+    asks = list(asks_of(questions, items, part))
     asked = {ask["field"]["path"] for ask in asks if ask["field"] is not None}
     values = [one for key in shown if (one := _value(questions, part, key)) is not None]
     return {
@@ -58,17 +74,16 @@ def called(part: Part) -> str:
     return f"{name} ({part.id})" if name else part.label
 
 
-def form_of_job(project: Project, items: Iterable[Item]) -> Data:
+def form_of_job(questions: Questions, items: Iterable[Item]) -> Data:
     """Return the values of the job as a whole, and what is asked of no single part."""
-    questions = Questions(project)
+    project = questions.project
     values = [one for key in ("project", *_OF_JOB) if (one := _value(questions, project, key)) is not None]
     return {"part": "", "label": project.project, "line": 1, "values": values, "more": [],
-            "asks": list(asks_of(project, items, None))}  # fmt: skip
+            "asks": list(asks_of(questions, items, None))}  # fmt: skip
 
 
-def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
+def asks_of(questions: Questions, items: Iterable[Item], part: Part | None) -> Iterator[Data]:
     """Yield what checks wait for of `part`, or of no part where it is None, as fields or as lines to add by hand."""
-    questions = Questions(project)
     for item in items:
         for number, need in enumerate(needs_of(item)):
             owner = questions.owner(need)
@@ -77,9 +92,8 @@ def asks_of(project: Project, items: Iterable[Item], part: Part | None) -> Itera
                 yield ask_of(questions, item, number, need)
 
 
-def fields_of_remedy(project: Project, item: Item) -> list[Data]:
+def fields_of_remedy(questions: Questions, item: Item) -> list[Data]:
     """Return the fields that the remedy of an item changes, with their values as they stand, each with its part."""
-    questions = Questions(project)
     found: dict[str, Data] = {}
     for change in (change for finding in item.findings for change in finding.changes):
         part, key = part_of(change.record), record_key(type(change.record), change.field)
@@ -118,8 +132,8 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "said": _said(need),
         "known": str(need),
         "tick": _tick(owner, need),
-        "tool": tool_for(need) if question is None else "",
-        "field": _field(question, _kind_asked(question, owner)) if question is not None else None,
+        "tool": tool_for(need) if question is None or question.fields else "",
+        "field": _field(question) if question is not None else None,
         "parts": [
             {
                 "label": part.label,
@@ -144,26 +158,33 @@ def _said(need: Need) -> str:
 def _tick(owner: Record | None, need: Need) -> Data | None:
     """Return which box says that all of a kind is drawn of a story; None where the need is another."""
     what = need.key.removeprefix("the ")
-    drawn = isinstance(owner, Story) and what in ("rooms", "doors", "windows")
-    return {"story": owner.id, "what": what} if drawn and isinstance(owner, Story) else None
+    if not isinstance(owner, Story):
+        return None
+    if what in owner.to_draw:
+        return {"story": owner.id, "what": what, "to_draw": [kind for kind in owner.to_draw if kind != what]}
+    return {"story": owner.id, "what": what} if what in get_args(Drawn) else None
 
 
 def tool_for(need: Need) -> str:
     """Return the tool that draws what a need asks for, where it is something to draw; else nothing."""
-    key = f" {need.key} "
-    return next((tool for words, tool in TOOLS.items() if words in key), "")
+    key = need.key.lower()
+    if any(words in key for words in NOT_DRAWN_SO):
+        return ""
+    return next((tool for words, tool in TOOLS if re.search(words, key)), "")
 
 
-def _kind_asked(question: Question, owner: Record | None) -> str:
-    """Return the kind of record that the fields of a question belong to: that of a part to add, else that of its owner."""
-    if question.fields and len(question.path) == 2:
-        section = next(field for field in fields_of(Project).values() if field.key == question.path[0])
-        model = record_type(section.annotation)
-        assert model is not None
-        return model.kind
-    above = question.path[-2] if len(question.path) > 1 else ""
-    in_record = len(question.path) in (2, 4) and isinstance(above, str)  # of the project, or of a part: its ceiling
-    return above if in_record and isinstance(above, str) else owner.kind if owner is not None else "project"
+def _kind_at(path: Steps) -> str:
+    """Return the kind of record that holds the value at a path of the file, or that is added there."""
+    model: type[Record] = Project
+    steps = iter(path)
+    for step in steps:
+        field = next((one for one in fields_of(model).values() if one.key == step), None)
+        below = None if field is None else record_type(field.annotation)
+        if field is not None and below is not None:
+            model = below
+            if is_list(field.annotation):
+                next(steps, None)  # which of them
+    return model.kind
 
 
 def _line_of(finding: Finding) -> str:
@@ -177,8 +198,9 @@ def _why(finding: Finding) -> str:
     return f"{words.label(finding)}: {finding.rule.summary}{sections}"
 
 
-def _field(question: Question, kind: str) -> Data:
-    """Return what a field of a `kind` of part looks like: in words, an example, the choices, the fields of a part to add."""
+def _field(question: Question, kind: str = "") -> Data:
+    """Return what a field looks like, of a `kind` of record: in words, an example, the choices, the fields of a part to add."""
+    kind = kind or _kind_at(question.path)
     found = measured(kind, question.label)
     return {
         "path": "/".join(map(str, question.path)),
@@ -190,6 +212,7 @@ def _field(question: Question, kind: str) -> Data:
         "form": question.form,
         "example": "" if question.choices else question.example,
         "choices": list(question.choices),
+        "choices_called": {one: CHOICES[one] for one in question.choices if one in CHOICES},
         "several": question.several,
         "required": question.required,
         "known": [f"{key}: {value}" for key, value in question.known],
@@ -202,7 +225,7 @@ def _value(questions: Questions, record: Record, key: str) -> Data | None:
     question = questions.question(need)
     if question is None:
         return None
-    return {"key": key, "value": _written(record.block, key), **_field(question, record.kind)}
+    return {"key": key, "value": _written(record.block, key), **_field(question)}
 
 
 def _keys(model: type[Record], record: Record) -> Iterator[str]:

@@ -6,8 +6,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from precheck.board.forms import key_of, needs_of
-from precheck.project import Project
-from precheck.questions.question import Questions
 from precheck.reports.groups import Group
 from precheck.reports.worklist import Item
 
@@ -15,9 +13,9 @@ Data = dict[str, Any]
 TOOLS = {"rooms": "room", "doors": "door", "windows": "window"}
 
 
-def next_step(project: Project, plan: Data, items: Iterable[Item], later: frozenset[str]) -> Data:
+def next_step(plan: Data, items: Iterable[Item], later: frozenset[str]) -> Data:
     """Return the next thing to do, as a sentence with what the page does for it; `later` are needs that are left for later."""
-    return _to_draw(plan) or _to_answer(project, items, later)
+    return _to_draw(plan) or _to_answer(items, later)
 
 
 def _to_draw(plan: Data) -> Data:
@@ -38,12 +36,11 @@ def _to_draw(plan: Data) -> Data:
     return {}
 
 
-def _to_answer(project: Project, items: Iterable[Item], later: frozenset[str]) -> Data:
+def _to_answer(items: Iterable[Item], later: frozenset[str]) -> Data:
     """Return the question that most findings wait for, of those that one can answer on the page."""
-    questions = Questions(project)
     asked = [item for item in items if item.group is Group.ADD]
-    best = max(asked, key=lambda item: _settles(item, questions, later), default=None)
-    if best is None or not _settles(best, questions, later):
+    best = max(asked, key=lambda item: _settles(item, later), default=None)
+    if best is None or not _settles(best, later):
         left = [item for item in items if item.group is Group.FIX]
         if left:
             return {"said": "Go through what to fix.", "item": key_of(left[0])}
@@ -51,7 +48,7 @@ def _to_answer(project: Project, items: Iterable[Item], later: frozenset[str]) -
     return {"said": "Answer what most depends on:", "item": key_of(best)}
 
 
-def _settles(item: Item, questions: Questions, later: frozenset[str]) -> int:
+def _settles(item: Item, later: frozenset[str]) -> int:
     """Return how many findings wait for what a person can answer of an item."""
     open_ = {need for need in needs_of(item) if str(need) not in later}
     return len({id(f) for wanted in item.wanted if open_.intersection(wanted.needs) for f in wanted.findings})

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 from precheck.files.atomic import put
 from precheck.files.source import Place, Problem, Unusable
@@ -23,6 +25,11 @@ class LeftForLater:
         except (OSError, ValueError):
             return ()
         return tuple(one for one in found if isinstance(one, str)) if isinstance(found, list) else ()
+
+    def marked(self, asks: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+        """Return what is asked, what is left for later marked and last."""
+        left = self.needs
+        return sorted(({**ask, "later": ask["known"] in left} for ask in asks), key=lambda ask: bool(ask["later"]))
 
     def leave(self, need: str, left: bool) -> None:
         """Leave a value for later, or take it up again."""

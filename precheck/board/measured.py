@@ -32,9 +32,6 @@ MEASURED: dict[str, Measured] = {
     "space.was": Measured("What it was before"),
     "space.story": Measured("Story"),
     "space.floor": Measured("Which floor it has"),
-    "space.ceiling height": Measured(
-        "Ceiling height", "Finished floor to finished ceiling.", "7'-6\" to 9 ft", "ceiling"
-    ),
     "ceiling.height": Measured("Ceiling height", "Finished floor to finished ceiling.", "7'-6\" to 9 ft", "ceiling"),
     "space.area": Measured("Floor area", "Between the finished walls. Drawing the room gives it."),
     "space.least width": Measured(
@@ -93,6 +90,23 @@ MEASURED: dict[str, Measured] = {
         "Clear width", "From the stop to the face of the door, open at a right angle.", "31 to 34 in", "opening"
     ),
     "door.u factor": _U,
+    "door.shgc": Measured("Solar heat gain (SHGC)", "On the label of the product.", "0.20 to 0.40"),
+    "door.glazed": Measured("Does it have glass?"),
+    "landing.side": Measured("On which side of the door"),
+    "landing.depth": Measured("Depth", "Away from the door.", "36 to 60 in"),
+    "landing.width": Measured("Width", "Along the wall.", "36 to 72 in"),
+    "landing.slope": Measured("How steeply it falls", "", "1/8 to 1/4 in per ft"),
+    "landing.level": Measured(
+        "Its level",
+        "Above the finished floor of the house; with a minus where it lies below.",
+        "-7 in to 0 in",
+        "level",
+    ),
+    "setback.distance": Measured("Distance to the lot line", "From the wall or post, square to the line."),
+    "setback.overhang": Measured("Roof overhang", "From the wall to the edge of the eaves.", "6 to 24 in"),
+    "lot line.side": Measured("Which side of the lot"),
+    "lot line.beyond": Measured("What lies beyond it"),
+    "roof frame.meets old": Measured("How its roof meets the old one"),
     "floor.finished level": Measured(
         "Level of its finish",
         "Above the finished floor of the house; with a minus where it lies below.",
@@ -198,6 +212,22 @@ MEASURED: dict[str, Measured] = {
         "Permits asked for", "With commas between: building, electrical, plumbing, mechanical."
     ),
 }
+CHOICES = {
+    "existing": "existing: there today, stays",
+    "altered": "altered: there today, changed",
+    "removed": "removed: there today, goes",
+    "LIB": "let-in brace (LIB)",
+    "DWB": "diagonal wood boards (DWB)",
+    "WSP": "plywood or OSB panels (WSP)",
+    "SFB": "structural fiberboard (SFB)",
+    "GB": "gypsum board (GB)",
+    "PBS": "particleboard (PBS)",
+    "PCP": "cement plaster (PCP)",
+    "HPS": "hardboard panel siding (HPS)",
+    "CS-WSP": "plywood or OSB over the whole wall (CS-WSP)",
+    "CS-SFB": "structural fiberboard over the whole wall (CS-SFB)",
+}
+"""Words to choose from that say too little by themselves."""
 PICTURES = frozenset(one.picture for one in MEASURED.values() if one.picture)
 
 

@@ -12,6 +12,7 @@ import struct
 import sys
 import zlib
 from collections.abc import Iterator
+from contextlib import suppress
 from math import sqrt
 from typing import Any
 
@@ -30,10 +31,10 @@ def bounded() -> None:
         import resource
     except ImportError:  # Windows: the time limit of whoever started it is what there is
         return
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-    resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
-    resource.setrlimit(resource.RLIMIT_FSIZE, (MOST_ANSWER, MOST_ANSWER))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    limits = {"RLIMIT_AS": MEMORY, "RLIMIT_CPU": SECONDS, "RLIMIT_FSIZE": MOST_ANSWER, "RLIMIT_CORE": 0}
+    for name, most in limits.items():
+        with suppress(AttributeError, OSError, ValueError):  # not every system has each of them
+            resource.setrlimit(getattr(resource, name), (most, most))
 
 
 def dots_for(width: float, height: float) -> float:

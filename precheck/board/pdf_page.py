@@ -41,7 +41,7 @@ def drawn_page(data: bytes, page: int, patience: float = PATIENCE) -> PageDrawn:
 
 def _answer(data: bytes, page: int, patience: float) -> bytes:
     """Return what the process writes, by way of files: it may write no more than its limit, and nobody waits on a pipe."""
-    command = [sys.executable, "-I", "-m", "precheck.board.pdf_child", str(page)]
+    command = [sys.executable, "-P", "-m", "precheck.board.pdf_child", str(page)]
     with tempfile.TemporaryFile() as sent, tempfile.TemporaryFile() as answer:
         sent.write(data)
         sent.seek(0)

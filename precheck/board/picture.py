@@ -10,8 +10,9 @@ from precheck.files.missing import is_missing
 from precheck.project import Opening, Part, Space, Stair, Story
 from precheck.reports.drawings.free import largest_free
 from precheck.reports.drawings.placed import PlacedOpening, outline_in_inches, place, spaces_of
-from precheck.reports.drawings.svg import inches
+from precheck.reports.drawings.svg import coordinate, inches
 from precheck.survey import House
+from precheck.survey.outlines import outline_before
 from precheck.units import derived
 
 Data = dict[str, Any]
@@ -27,7 +28,7 @@ def picture_of(house: House) -> Data:
     stories = [_story(story) for story in house.project.stories if not story.is_removed]
     rooms = [_room(space, house) for space in house.project.spaces if outline_in_inches(house, space)]
     if not stories or any(room["story"] == NO_STORY for room in rooms):
-        stories.append({"id": NO_STORY, "label": "Plan", "level": "", "drawn": None})
+        stories.append({"id": NO_STORY, "label": "Plan", "level": "", "drawn": None, "to_draw": []})
     openings = [*house.project.doors, *house.project.windows]
     placed = {opening.id: place(opening, house) for opening in openings}
     return {
@@ -48,7 +49,7 @@ def _story(story: Story) -> Data:
         level, story.id
     )
     drawn = None if is_missing(story.drawn) else list(story.drawn)
-    return {"id": story.id, "label": name, "level": level, "drawn": drawn}
+    return {"id": story.id, "label": name, "level": level, "drawn": drawn, "to_draw": list(story.to_draw)}
 
 
 def _room(space: Space, house: House) -> Data:
@@ -66,8 +67,13 @@ def _room(space: Space, house: House) -> Data:
         "middle": _point(middle),
         "free": _point(free),
         "size": _size(space),
+        **({} if is_missing(space.before) else {"before": [_point(p) for p in _before(space)]}),
         "is_box": not is_missing(space.rectangle) and not space.outline,
     }
+
+
+def _before(space: Space) -> list[tuple[float, float]]:
+    return [(coordinate(x), coordinate(y)) for x, y in outline_before(space) or ()]
 
 
 def _size(space: Space) -> str:

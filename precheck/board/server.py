@@ -20,7 +20,7 @@ from precheck.board.page_files import page_files, page_routes
 from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
 from precheck.board.share import EXPOSED, Shared
-from precheck.board.underlay_routes import BODIES, PictureAnswers
+from precheck.board.underlay_routes import BODIES, UNKNOWN, PictureAnswers
 from precheck.board.worker import Worker
 
 
@@ -32,16 +32,11 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
         known, pictures = (request.query_params.get(key, "") for key in ("revision", "underlay"))
         return await answer(worker, lambda: board.state(_number(known), _number(pictures)))
 
-    async def bye(_: Request) -> Response:
-        presence.left()
-        return as_json({})
-
     async def do(request: Request) -> Response:
         try:
             asked = REQUEST.validate_json(await request.body())
         except (ValidationError, ClientDisconnect):
-            told = "The page asked for something that the board does not know. Reload the page."
-            return as_json({"refused": told}, 400)
+            return as_json({"refused": UNKNOWN}, 400)
         return await answer(worker, lambda: board.do(asked))
 
     pictures = PictureAnswers(board.underlays, worker).routes
@@ -50,7 +45,7 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             Route("/state", state),
             *_looked_up(board, worker),
             Route("/do", do, methods=["POST"]),
-            Route("/bye", bye, methods=["POST"]),
+            _goodbye(presence),
             _handouts(board, worker),
             _phone(board),
             *pictures,
@@ -92,6 +87,16 @@ def _handouts(board: HouseBoard, worker: Worker) -> Route:
         return Response(text, media_type="text/html; charset=utf-8", headers=headers)
 
     return Route("/paper-{name}", handout)
+
+
+def _goodbye(presence: Presence) -> Route:
+    """Return what a page says when it is closed."""
+
+    async def bye(_: Request) -> Response:
+        presence.left()
+        return as_json({})
+
+    return Route("/bye", bye, methods=["POST"])
 
 
 def _phone(board: HouseBoard) -> Route:

@@ -124,15 +124,30 @@ _SIDES = (("south", "west", "east"), ("east", "south", "north"), ("north", "east
 """The walls of a rectangle in the order of its outline, each with the corners at which it begins and ends."""
 
 
-def on_wall(space: Space, outline: list[Point], place: OnSide) -> str:
-    """Return a place on a wall as the file holds it: from the nearer corner where the room is a rectangle."""
-    if space.outline:
-        return f"{{room: {space.id}, wall: {place.wall + 1}, distance: {drawn_as(place.along)}}}"
+def on_wall(space: Space, outline: list[Point], place: OnSide, boxed: bool | None = None) -> str:
+    """Return a place on a wall as the file holds it: from the nearer corner, where that has a name.
+
+    `boxed` says whether the outline is that of a rectangle from its corner nearest the origin; the room itself says where not.
+    """
     start, end = _wall(outline, place.wall)
     rest = hypot(end[0] - start[0], end[1] - start[1]) - place.along
+    if bool(space.outline) if boxed is None else not boxed:
+        at = f"room: {space.id}, wall: {place.wall + 1}"
+        if rest < place.along and (toward := _compass(start, end)):
+            return f"{{{at}, from: {toward}, distance: {drawn_as(rest)}}}"
+        return f"{{{at}, distance: {drawn_as(place.along)}}}"
     side, begins, ends = _SIDES[place.wall]
     corner, distance = (begins, place.along) if place.along <= rest else (ends, rest)
     return f"{{room: {space.id}, side: {side}, from: {corner}, distance: {drawn_as(distance)}}}"
+
+
+def _compass(start: Point, end: Point) -> str:
+    """Return toward which point of the compass a wall ends; nothing for one that is slanted."""
+    if start[0] != end[0] and start[1] != end[1]:
+        return ""
+    return (
+        ("east" if end[0] > start[0] else "west") if start[0] != end[0] else "north" if end[1] > start[1] else "south"
+    )
 
 
 def _wall(outline: list[Point], wall: int) -> tuple[Point, Point]:

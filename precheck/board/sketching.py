@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from precheck.board import members, sections, tray
+from precheck.board import levels, members, rooms, sections, shapes, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
+from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
-from precheck.board.changing import GONE, Change, Changes, added, path_of
+from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
+from precheck.board.shapes import kept_before, things_moved
 from precheck.board.sketch import (
     Footprint,
+    Point,
     beside,
     beyond,
     box_of,
@@ -30,7 +33,7 @@ from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
 from precheck.questions.typed import DISTANCE
 from precheck.reports.drawings.placed import outline_in_inches, place
-from precheck.reports.drawings.svg import Point, inches
+from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 from precheck.units import Length
 
@@ -59,6 +62,8 @@ def _of_tray(house: House, asked: AskedByPage) -> Changes:
         return tray.placed(house, asked)
     if isinstance(asked, MoveBy):
         there = house.project.by_id.get(asked.part)
+        if isinstance(there, Space):
+            return shapes.room_moved(house, there, asked.by)
         return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
     return _of_section(house, asked)
 
@@ -68,6 +73,20 @@ def _of_section(house: House, asked: AskedByPage) -> Changes:
         return sections.height_typed(house, asked)
     if isinstance(asked, ShapeCeiling):
         return sections.ceiling_shaped(house, asked)
+    return _of_shapes(house, asked)
+
+
+def _of_shapes(house: House, asked: AskedByPage) -> Changes:
+    if isinstance(asked, MoveWall):
+        return shapes.wall_moved(house, asked)
+    if isinstance(asked, Jog):
+        return shapes.jogged(house, asked)
+    if isinstance(asked, Divide):
+        return rooms.divided(house, asked)
+    if isinstance(asked, JoinRooms):
+        return rooms.joined_rooms(house, asked)
+    if isinstance(asked, AddStory):
+        return levels.story_added(house, asked)
     raise ValueError("the page asked for something unknown")
 
 
@@ -77,9 +96,9 @@ def _use(space: Space) -> str:
 
 def _room(house: House, asked: AddRoom) -> Changes:
     width, depth = room_size(asked.size)
-    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use)
     story = asked.story or _story_beside(house, asked.beside)
-    ident = _id_for(house, asked.name or asked.use)
+    box = _place(house, Footprint(0, 0, width, depth), asked, asked.use, story)
+    ident = plain_id(house.project, asked.name or asked.use)
     values = {
         "id": ident,
         "name": asked.name.strip(),
@@ -94,8 +113,11 @@ def _room(house: House, asked: AddRoom) -> Changes:
     )
 
 
-def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str) -> Footprint:
-    """Return `box` where it is put: at a point, beside a room, or by itself to the right of all that is drawn."""
+def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str, story: str) -> Footprint:
+    """Return `box` where it is put: at a point, beside a room, or by itself to the right of all on its story.
+
+    The first room of a story stands over the corner of what is drawn on the others.
+    """
     if asked.at is not None:
         return box._replace(x=asked.at[0], y=asked.at[1])
     if asked.beside:
@@ -104,9 +126,14 @@ def _place(house: House, box: Footprint, asked: AddRoom | SetRectangle, use: str
         if around is None:
             raise ValueError(f"{neighbor.label} is not drawn yet; type its size first")
         return beside(around, asked.side, box.width, box.depth, wall_between(use, _use(neighbor)))
-    drawn = [around for space in house.spaces if (around := box_of(house, space)) is not None]
-    right = max((one.x + one.width for one in drawn), default=None)
-    return box if right is None else box._replace(x=right + wall_between(use, ""), y=min(one.y for one in drawn))
+    drawn = [(space, around) for space in house.spaces if (around := box_of(house, space)) is not None]
+    if not drawn:
+        return box
+    here = [around for space, around in drawn if is_missing(space.story) or not story or space.story == story]
+    if not here:
+        return box._replace(x=min(one.x for _, one in drawn), y=min(one.y for _, one in drawn))
+    right = max(one.x + one.width for one in here)
+    return box._replace(x=right + wall_between(use, ""), y=min(one.y for one in here))
 
 
 def _story_beside(house: House, name: str) -> str:
@@ -116,14 +143,6 @@ def _story_beside(house: House, name: str) -> str:
     stories = house.project.stories
     ground = [story.id for story in stories if story.level == "ground"]
     return ground[0] if ground else stories[0].id if stories else ""
-
-
-def _id_for(house: House, name: str) -> str:
-    plain = "-".join("".join(c if c.isalnum() and c.isascii() else " " for c in name.lower()).split()) or "room"
-    taken = house.project.by_id
-    if plain not in taken:
-        return plain
-    return next(one for n in range(2, len(taken) + 3) if (one := f"{plain}-{n}") not in taken)
 
 
 def _shape(house: House, asked: SetRectangle) -> Changes:
@@ -143,9 +162,13 @@ def _shape(house: House, asked: SetRectangle) -> Changes:
         raise ValueError("both sides are above zero")
     box = Footprint(before.x, before.y, width, depth) if before is not None else Footprint(0, 0, width, depth)
     if asked.at is not None or asked.beside or before is None:
-        box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "")
+        on = part.story if isinstance(part, Space) and not is_missing(part.story) else ""
+        box = _place(house, box, asked, _use(part) if isinstance(part, Space) else "", on)
     changes = [Change((*path_of(house.project, part), "rectangle"), rectangle(box))]
     if isinstance(part, Space):
+        changes += kept_before(house, part, asked.work and before is not None)
+        if before is not None and before[2:] == box[2:]:
+            changes += things_moved(house, part, (box.x - before.x, box.y - before.y))
         for name, at in moved_openings(house, part, box).items():
             opening = house.project.by_id[name]
             assert isinstance(opening, Opening)

@@ -53,7 +53,6 @@ def _item(item: Item) -> Data:
         "said": _said(item),
         "wants": list(item.wants),
         "fix": capital("; ".join(item.remedies)) if item.group is Group.FIX else "",
-        "apply": _remedy(item) if item.group is Group.FIX else "",
         "look": [LOOKS[look] for look in first.look],
         "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "line": item.line,
@@ -79,8 +78,10 @@ def _said(item: Item) -> str:
     return capital(", ".join([*wants[:MOST_WANTS], *([f"and {more} more"] if more > 0 else [])]))
 
 
-def _remedy(item: Item) -> str:
+def remedy_told(item: Item) -> str:
     """Return in words what the remedy's button changes in the file; nothing where it is no change of values."""
+    if item.group is not Group.FIX:
+        return ""
     told = [f"{change.path[-1]}: {change.value}" for change in remedy_of(item) if not isinstance(change.value, Gone)]
     return ", ".join(told) if len(told) <= MOST_CHANGES else ""
 

@@ -127,6 +127,11 @@ def _written(path: Steps, part: Part, found: Spotted) -> list[Change]:
     return [*_without(path, part, "on"), Change((*path, "at"), point(found.middle))]
 
 
+def moved_to(path: Steps, part: Part, at: Point) -> list[Change]:
+    """Return the changes that put the middle of `part` to a point, as its rectangle or its place at a point."""
+    return _written(path, part, Spotted(at))
+
+
 def _without(path: Steps, part: Part, key: str) -> list[Change]:
     return [Change((*path, key), GONE)] if part.block is not None and key in part.block else []
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from precheck.board.changing import GONE, Change, path_of
 from precheck.files.missing import is_missing, when_given
 from precheck.files.record import Record, fields_of
-from precheck.project import Floor, Opening, Part, Space, Stair, Window
+from precheck.project import Floor, Opening, Part, Project, Space, Stair, Window
 from precheck.survey import House
 from precheck.survey.flights import floors_apart
 from precheck.units import Area, derived
@@ -35,6 +35,13 @@ def given_twice(house: House, part: Part) -> tuple[GivenTwice, ...]:
     """Return what the file says of `part` in two places that do not agree."""
     found = [*_in_rows(house, part), *_drawn_too(house, part)] if isinstance(part, Opening) else _drawn_too(house, part)
     return tuple(found)
+
+
+def told_twice(project: Project, parts: Iterable[Part]) -> list[dict[str, Any]]:
+    """Return the facts of parts that are given twice and not alike, with what makes them agree, as the page shows them."""
+    house = House(project)
+    found = [(part, fact) for part in parts for fact in given_twice(house, part)]
+    return [{"part": part.id, "said": fact.said, "ways": [way.said for way in fact.ways]} for part, fact in found]
 
 
 def _in_rows(house: House, opening: Opening) -> Iterator[GivenTwice]:

@@ -10,6 +10,7 @@ import re
 from contextlib import suppress
 from pathlib import Path
 from secrets import randbelow
+from time import time
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
@@ -23,6 +24,7 @@ from precheck.files.source import Place, Problem, Unusable
 
 LIST = "underlay.json"
 MOST_STEPS = 100  # back
+LEFT_OVER = 3600.0  # seconds, after which nobody is about to lay what was sent
 _UNREAD = b"\0"  # what no list holds
 _OWN = re.compile(r"source-(\d+)(-page-\d+)?\.(pdf|jpg|png|webp)")
 ELSEWHERE = (
@@ -189,15 +191,18 @@ class Underlays:
         self._clear(before, pictures)
 
     def _clear(self, before: Pictures, now: Pictures) -> None:
-        """Remove the files of what is kept no more, and pages that no story shows."""
+        """Remove the files of what is kept no more, pages that no story shows, and what a board that was killed left."""
         left = {one.number for one in before.sources} - {one.number for one in now.sources}
         kept = {one.number for one in now.sources}
         shown = {source.picture(one.page) for one in now.underlays if (source := now.source(one.source))}
         for path in self.folder.iterdir():
             own = _OWN.fullmatch(path.name)
             number = int(own[1]) if own else 0
-            if own and (number in left or (number in kept and own[2] and path.name not in shown)):
-                with suppress(OSError):
+            if not own:
+                continue
+            with suppress(OSError):
+                lost = number not in kept and time() - path.stat().st_mtime > LEFT_OVER
+                if number in left or lost or (number in kept and own[2] and path.name not in shown):
                     path.unlink()
 
     def _keep(self, name: str, data: bytes) -> None:

@@ -18,15 +18,17 @@ from precheck.reports.order import told
 from precheck.reports.worklist import Item
 from precheck.survey import House
 
+PHASE_NEEDED = "say first whether it is there today (existing) or new"
 SETTLED = "This was settled or changed in the meantime."
 
 
-def set_value(project: Project, asked: SetValue) -> Changes:
+def set_value(questions: Questions, asked: SetValue) -> Changes:
     """Return the change that gives (or, where it is empty, takes out) one value. Raises ValueError for what is no value."""
+    project = questions.project
     part = project.by_id.get(asked.part)
     record = project if part is None else part
     owner = "the project" if part is None else part.label
-    question = Questions(project).question(Need(owner, asked.key, (*record.place,)))
+    question = questions.question(Need(owner, asked.key, (*record.place,)))
     if question is None:
         raise ValueError(f"{owner} has no value `{asked.key}`")
     what = f"{asked.key} of {owner}"
@@ -36,19 +38,18 @@ def set_value(project: Project, asked: SetValue) -> Changes:
     return Changes([_answer(question, value)], what)
 
 
-def answered(project: Project, item: Item, asked: GiveAnswer) -> Changes:
+def answered(questions: Questions, item: Item, asked: GiveAnswer) -> Changes:
     """Return the change that answers what an item waits for. Raises ValueError for what is no answer to it."""
     needs = needs_of(item)
     if asked.need >= len(needs):
         raise ValueError(SETTLED)
     need = needs[asked.need]
-    questions = Questions(project)
     question = questions.question(need)
     if question is None:
         return _by_example(questions, need, asked.values)
     if not question.fields:
         return Changes([_answer(question, asked.value.strip())], told(need))
-    return Changes([Change(question.path, _record(project, question, asked.values))], told(need))
+    return Changes([Change(question.path, _record(questions.project, question, asked.values))], told(need))
 
 
 def remedied(item: Item) -> Changes:
@@ -101,7 +102,7 @@ def _record(project: Project, question: Question, values: dict[str, str]) -> str
             continue
         value = values.get(field.label, "").strip()
         if not value and field.required:
-            raise ValueError(f"{field.label} is needed")
+            raise ValueError(PHASE_NEEDED if field.label == "phase" else f"{field.label} is needed")
         if value:
             given.append(f"{field.label}: {flow(field.spelled(_checked(field, value)))}")
     return "{" + ", ".join(given) + "}"
@@ -158,9 +159,12 @@ def story_drawn(project: Project, asked: SayDrawn) -> Changes:
     story = project.by_id.get(asked.story)
     if story is None:
         raise ValueError(f"there is no story `{asked.story}`")
-    told = (
-        f"all {' and '.join(asked.what)} of {story.label} are drawn"
-        if asked.what
-        else f"{story.label} is not all drawn"
-    )
-    return Changes([Change((*path_of(project, story), "drawn"), f"[{', '.join(asked.what)}]")], told)
+    path = path_of(project, story)
+    if asked.to_draw is not None:
+        there = story.block is not None and "to draw" in story.block
+        listed = f"[{', '.join(asked.to_draw)}]" if asked.to_draw else GONE
+        told = f"{' and '.join(asked.to_draw) or 'nothing more'} to draw on {story.label}"
+        return Changes([Change((*path, "to draw"), listed)] if there or asked.to_draw else [], told)
+    what = asked.what or ()
+    told = f"all {' and '.join(what)} of {story.label} are drawn" if what else f"{story.label} is not all drawn"
+    return Changes([Change((*path, "drawn"), f"[{', '.join(what)}]")], told)

@@ -5,6 +5,7 @@ The server answers from another thread and hands over what it is asked; so the h
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 from concurrent.futures import Future
 from contextlib import suppress
@@ -40,14 +41,23 @@ class Worker:
         self._queue.put((lambda: None, Future()))  # so that whoever waits for work looks up
 
     def run(self, goes_on: Callable[[], bool]) -> None:
-        """Do what is asked as long as `goes_on` says so."""
-        while goes_on():
-            try:
-                do, future = self._queue.get(timeout=_LOOK)
-            except Empty:
-                continue
-            if future.set_running_or_notify_cancel():
-                _done(do, future)
+        """Do what is asked as long as `goes_on` says so; what is no longer used is cleared away when nothing is asked."""
+        gc.disable()  # else it is walked over again and again while somebody waits for an answer
+        worked = False
+        try:
+            while goes_on():
+                try:
+                    do, future = self._queue.get(timeout=_LOOK)
+                except Empty:
+                    if worked:
+                        gc.collect()
+                    worked = False
+                    continue
+                worked = True
+                if future.set_running_or_notify_cancel():
+                    _done(do, future)
+        finally:
+            gc.enable()
 
 
 def _done(do: Callable[[], Any], future: Future[Any]) -> None:

@@ -13,6 +13,7 @@ import click
 
 from precheck.cli.setup import code_options, say
 from precheck.files.source import Place, Problem, Unusable
+from precheck.reports.width import wrapped
 from precheck.runs.desk import Desk, Run
 
 if TYPE_CHECKING:
@@ -47,7 +48,6 @@ def command(
     """
     from precheck.board.board import HouseBoard
     from precheck.board.server import Served
-    from precheck.board.share import EXPOSED
 
     if not project.parent.is_dir():
         raise Unusable([Problem(Place(str(project), 1, 1), "its folder is not there; make it first")])
@@ -58,11 +58,7 @@ def command(
         raise click.ClickException(_not_listening(port, shared_on, error)) from None
     gc.collect()
     gc.freeze()  # what is loaded stays, and need not be walked over again after each value
-    say(f"{project}: open {served.address}")
-    say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
-    if served.shared is not None:
-        say(f"To read on a phone in the same network: {served.shared.address}")
-        say(EXPOSED)
+    _tell_where(project, served)
     if not no_browser:
         webbrowser.open(served.address)
     _until_it_ends(served)
@@ -76,6 +72,16 @@ def _until_it_ends(served: Served) -> None:
         click.echo("")
     if served.is_left:
         say("The page was closed.")
+
+
+def _tell_where(project: Path, served: Served) -> None:
+    from precheck.board.share import EXPOSED
+
+    say(f"{project}: open {served.address}")
+    say("Anyone who knows this address, on this computer, can change the file. Ctrl-C ends it.")
+    if served.shared is not None:
+        say(f"To read on a phone in the same network: {served.shared.address}")
+        say("\n".join(wrapped(EXPOSED)))
 
 
 def _share_address(share: bool, share_on: str | None) -> str:

@@ -29,7 +29,7 @@ _WIDTH = 30
 )
 @click.option("--picture", type=_A_FILE, help="Draw (as SVG) what is recognized on a drawn plan, to compare with it.")
 def command(file: Path, output: Path | None, mapping: Path | None, begin: Path | None, picture: Path | None) -> None:
-    """Write the project file that a design file (IFC or DXF) comes to.
+    """Write the project file that a design file (IFC, DXF, or a plan plotted as PDF) comes to.
 
     Where the project file is there already, what the design file gives is brought up to date, and what a person added
     stays. `--begin-mapping` writes a mapping file to fill in instead: what names of rooms and materials mean, the layers
@@ -89,15 +89,15 @@ def _begin(target: Path, draft: Draft) -> None:
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
     """Return the readers that plugins offer, loaded only for a file that is none of ours. Raises `Unusable`."""
-    from precheck.rules.offered import DESIGN_FILES
+    from precheck.rules.offered import DESIGN_FILES, PLOTTED_FILES
     from precheck.runs.desk import is_design_file
 
-    if is_design_file(file):
+    if is_design_file(file) or file.suffix.lower() in PLOTTED_FILES:
         return ()
     refuse_foreign(file)
     added = load_plugins().importers
     if not is_design_file(file, added):
-        endings = " or ".join((*DESIGN_FILES, *(one.suffix for one in added)))
+        endings = " or ".join((*DESIGN_FILES, *PLOTTED_FILES, *(one.suffix for one in added)))
         raise Unusable([Problem(Place(str(file), 1, 1), f"this is no design file; name one that ends in {endings}")])
     return added
 

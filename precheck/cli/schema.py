@@ -13,19 +13,22 @@ from precheck.cli.schema_rulesets import complete_adoption, complete_topic
 from precheck.cli.schema_texts import describe, editor_schema
 from precheck.cli.setup import apart, library, load_plugins, write
 from precheck.files.record import Record
+from precheck.importers.mapping import Names
 from precheck.project import AddedField, Project, Section
 from precheck.project.project import lists_of_parts
 from precheck.rules.plugins import Plugins
 from precheck.rulesets import Adoption, Library, ModelCode, TopicFile
 
-KINDS: dict[str, type[Record]] = {"project": Project, "adoption": Adoption, "topic": TopicFile, "editions": ModelCode}
+KINDS: dict[str, type[Record]] = {
+    "project": Project, "adoption": Adoption, "topic": TopicFile, "editions": ModelCode, "mapping": Names,
+}  # fmt: skip
 
 
 @click.command(epilog="Example: precheck schema project --output project.schema.json")
 @click.argument("kind", type=click.Choice(tuple(KINDS)))
 @click.option("--output", type=click.Path(dir_okay=False, path_type=Path), help="Write the schema to this file.")
 def command(kind: str, output: Path | None) -> None:
-    """Print the JSON Schema of a KIND of file: a project, an adoption, a topic of a model code, or its editions.
+    """Print the JSON Schema of a KIND of file: a project, an adoption, a topic of a model code, its editions, or a mapping.
 
     It is for editors that read YAML 1.2, in which yes and no are words.
     """

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 from precheck.files import splice
 from precheck.files.layout import Node, key_in, layout, part_in
-from precheck.files.source import Unusable, read_text
+from precheck.files.source import Block, Unusable, read_text
 from precheck.files.spelled import refused, value_read
 from precheck.files.splice import Style
 
@@ -56,28 +56,35 @@ def with_changes(text: str, changes: Sequence[Change]) -> str:
 
     Raises `Unusable` where one of them cannot be made, or not without touching more than what it names.
     """
+    return changed_file(text, changes, "")[0]
+
+
+def changed_file(text: str, changes: Sequence[Change], name: str) -> tuple[str, Block]:
+    """Return `text` as `with_changes` does, and what it reads as under the `name` of its file: it is read for that anyhow."""
     mark, plain = ("\ufeff", text[1:]) if text.startswith("\ufeff") else ("", text)
     style = splice.style_of(plain)
     try:
-        return mark + _by_sections(plain, style, changes)
+        new, tree = _by_sections(plain, style, changes, name)
     except (_NotApart, Unusable):
-        return mark + _as_a_whole(plain, style, changes)
+        new, tree = _as_a_whole(plain, style, changes, name)
+    return mark + new, tree
 
 
 class _NotApart(Exception):
     """The sections of a file cannot be told apart without reading all of it."""
 
 
-def _as_a_whole(text: str, style: Style, changes: Sequence[Change]) -> str:
+def _as_a_whole(text: str, style: Style, changes: Sequence[Change], name: str) -> tuple[str, Block]:
     meant: Any = read_text(text, "")
     for change in changes:
         text, meant = _changed(text, style, meant, change)
-    if read_text(text, "") != meant:
+    tree = read_text(text, name)
+    if tree != meant:
         raise _unsafe(changes[-1])
-    return text
+    return text, tree
 
 
-def _by_sections(text: str, style: Style, changes: Sequence[Change]) -> str:
+def _by_sections(text: str, style: Style, changes: Sequence[Change], name: str) -> tuple[str, Block]:
     meant: dict[str, Any] = {}
     for change in changes:
         start, end = _region(text, change)
@@ -85,11 +92,11 @@ def _by_sections(text: str, style: Style, changes: Sequence[Change]) -> str:
         new, tree = _changed(section, style, read_text(section, ""), change, apart=True)
         text = text[:start] + new + text[end:]
         meant.update(tree, **({str(change.path[0]): GONE} if change.path[0] not in tree else {}))
-    tree = read_text(text, "")
+    tree = read_text(text, name)
     starts = [(text.count("\n", 0, at), 0) for at in _sections(text)]
     if sorted(tree.keys_at.values()) != starts or any(tree.get(key, GONE) != value for key, value in meant.items()):
         raise _NotApart
-    return text
+    return text, tree
 
 
 def _sections(text: str) -> list[int]:

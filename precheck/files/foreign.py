@@ -23,7 +23,8 @@ class ForeignKind(NamedTuple):
 KINDS = {
     "DWG": ForeignKind("a DWG drawing", "save it as DXF in the program that drew it"),
     "PDF": ForeignKind(
-        "a PDF", "take the drawing that it was printed from, as DXF or IFC, or describe the job in a project file"
+        "a PDF",
+        "`precheck import` makes a project file of a plan that was plotted to it; or take the drawing as DXF or IFC",
     ),
     "IFC": ForeignKind("an IFC model", "give it a name that ends in .ifc"),
     "DXF": ForeignKind("a DXF drawing", "give it a name that ends in .dxf"),
@@ -63,7 +64,7 @@ def refuse_foreign(file: str | Path) -> None:
     """Raise `Unusable` where the name of `file`, or else how it begins, says that it is of a kind that is not read."""
     path = Path(file)
     if kind := ENDINGS.get(path.suffix.lower()):
-        raise _not_read(str(file), f"{KINDS[kind].name} is not read; {KINDS[kind].instead}")
+        raise _not_read(str(file), f"{KINDS[kind].name} is not read as it is; {KINDS[kind].instead}")
     if kind := kind_of(_start(path)):
         raise _not_read(str(file), f"this is {KINDS[kind].name} under another name; {KINDS[kind].instead}")
 

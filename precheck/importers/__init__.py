@@ -20,6 +20,9 @@ from precheck.importers.writing import in_place, project_text
 from precheck.project import AddedField, Project, Section, project_from
 from precheck.rules.offered import Importer
 
+NEEDED = {".ifc": (("ifcopenshell",), "ifc"), ".dxf": (("ezdxf",), "dxf"), ".pdf": (("pypdfium2", "shapely"), "pdf")}
+"""The packages that read files of an ending, and the extra that brings them."""
+
 
 def read_design(
     path: Path,
@@ -35,10 +38,10 @@ def read_design(
     told = name or str(path)
     if offered := next((one for one in added if path.suffix.lower() == one.suffix.lower()), None):
         return read_apart(partial(_read_added, offered.read), path, told, mapping or Mapping(), tick)
-    package = "ezdxf" if path.suffix.lower() == ".dxf" else "ifcopenshell"
-    if find_spec(package) is None:
-        extra = "dxf" if package == "ezdxf" else "ifc"
-        raise refused(told, f"reading it needs the package {package}; pip install 'precheck[{extra}]'")
+    packages, extra = NEEDED.get(path.suffix.lower(), NEEDED[".ifc"])
+    for package in packages:
+        if find_spec(package) is None:
+            raise refused(told, f"reading it needs the package {package}; pip install 'precheck[{extra}]'")
     return read_apart(read_here, path, told, mapping or Mapping(), tick)
 
 
@@ -46,6 +49,8 @@ def read_here(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int]
     """Read the design file at `path` in this process. Raises `Unusable`."""
     if path.suffix.lower() == ".dxf":
         from precheck.importers.dxf import read_dxf as read
+    elif path.suffix.lower() == ".pdf":
+        from precheck.importers.pdf import read_pdf as read
     else:
         from precheck.importers.ifc import read_ifc as read
 

@@ -63,11 +63,12 @@ def _lines(draft: Draft) -> Iterator[str]:
 def _recognized(sheet: RecognizedSheet) -> Iterator[str]:
     """Yield the unit and layers that a drawn plan was read by, and what a person may confirm of it."""
     yield ""
-    told = (
-        f"The unit that it was read in ({plain(sheet.unit_told)}), and the layers taken for walls, doors and windows."
-    )
+    yield from (f"{key}: {scalar(text)}" for key, text in sheet.said.items())
+    read = "scale at which" if sheet.on_paper else "unit in which"
+    told = f"The {read} it was read ({plain(sheet.unit_told)}), and the layers taken for walls, doors and windows."
     yield from (f"# {row}" for row in wrap(f"{told} Change what is wrong.", 114))
-    yield f"drawing unit: {sheet.unit}" if sheet.unit else f"# drawing unit:   # one of {', '.join(get_args(Unit))}"
+    if not sheet.on_paper:
+        yield f"drawing unit: {sheet.unit}" if sheet.unit else f"# drawing unit:   # one of {', '.join(get_args(Unit))}"
     yield "layers:"
     for key, names in sheet.layers.items():
         yield f"  {key}: [{', '.join(json.dumps(plain(name), ensure_ascii=False) for name in names)}]"

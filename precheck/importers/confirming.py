@@ -33,13 +33,19 @@ class Recognized(NamedTuple):
 
 @dataclass
 class RecognizedSheet:
-    """All that a person compares with the drawing, in meters of the plan: what was recognized, walls, and what is in doubt."""
+    """All that a person compares with the drawing, in meters of the plan: what was recognized, walls, and what is in doubt.
+
+    `said` is what a mapping file said of the sheet itself, such as its scale, so that one begun anew says it too; a plan
+    that is `on_paper` has a scale, and no unit.
+    """
 
     file: str
     things: list[Recognized] = field(default_factory=list)
     walls: list[tuple[P2, P2]] = field(default_factory=list)
     doubtful: list[tuple[P2, P2]] = field(default_factory=list)
     lost: list[tuple[P2, str]] = field(default_factory=list)
+    said: dict[str, str] = field(default_factory=dict)
+    on_paper: bool = False
     unit: str = ""
     unit_told: str = ""
     layers: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -50,7 +50,11 @@ def has_closed_lines(document: Any, mapping: Mapping) -> bool:
 
 
 def _read(drawing: OpenedDrawing, path: Path, tick: Callable[[int, int], None]) -> None:
-    drawing.draft.head = {"file": Value(scalar(path.name)), "form": Value(scalar(drawing.draft.form))}
+    drawing.draft.head = {
+        "file": Value(scalar(path.name)),
+        "form": Value(scalar(drawing.draft.form)),
+        "worked out": Value("[span]", "lines of members"),
+    }
     layers = drawing.mapping.layers
     outlines = drawing.on(layers.spaces, "LWPOLYLINE", "POLYLINE")
     inserts = [(key, e) for key in ("doors", "windows") for e in drawing.on(getattr(layers, key), "INSERT")]

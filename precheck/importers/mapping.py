@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 from fnmatch import fnmatchcase
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Annotated, Literal, NamedTuple
 
 from precheck.files.missing import is_missing
 from precheck.files.record import NOT_GIVEN, Maybe, Record, read_record
 from precheck.files.source import read_file
+from precheck.files.values import Within
 from precheck.importers.materials import material
+from precheck.importers.paper_scale import PaperScale
 from precheck.project.part import Phase, Size
 from precheck.project.space import Use
 from precheck.units import Length
@@ -78,8 +80,11 @@ Unit = Literal["inches", "feet", "millimeters", "centimeters", "meters"]
 class Layers(Record):
     """Which layers of a drawing hold what; ``*`` stands for any letters.
 
-    `walls` are middle lines of walls, which no layer holds unless a mapping file says so, with their `wall thickness`.
-    `wall faces` are the lines that walls are drawn by, out of which rooms are recognized where no closed line is one.
+    Closed lines on the layers of `spaces` are rooms, called by the texts within them on those of `names`. Where a drawing has no
+    such line, rooms are recognized out of the lines of walls. `wall faces` are the layers of those lines, where their names do
+    not tell. The layers of `doors` and `windows` hold their blocks, swings and lines. `walls` are middle lines of walls, which
+    no layer holds unless a mapping file says so, with their `wall thickness`. Lines on the layers of `beams` are beams, and
+    blocks on those of `posts`, `receptacles` and `lights` are what these say.
     """
 
     kind = "layers"
@@ -96,10 +101,16 @@ class Layers(Record):
 
 
 class Names(Record):
-    """A mapping file. `phase otherwise` is that of every part of a model that gives none of its own.
+    """A mapping file: what the names in a design file mean.
+
+    `uses` says the use of a room by its name. `phases` says the phase that a word stands for, and `phase otherwise` is that of
+    every part of a model that gives none of its own. `materials` says what a material is called in a project. `units` says the
+    dwelling of rooms and zones by their names. `properties` and `attributes` name those that give a value, best first.
+    `drawing unit` is the unit of a drawing, whatever its header says. `wall thickness` is that of walls drawn by middle lines.
 
     `confirmed` names rooms, doors and windows that were recognized on a drawn plan and that a person compared with it, each
     with what it is: where the drawing comes to anything else, that is asked again.
+    `scale` and `page` are for a plan in a PDF: where its page does not prove the one, and where several pages hold drawings.
     """
 
     kind = "mapping"
@@ -114,6 +125,8 @@ class Names(Record):
     wall_thickness: Maybe[Size] = NOT_GIVEN
     phase_otherwise: Phase | None = None
     confirmed: Maybe[dict[str, str]] = NOT_GIVEN
+    scale: PaperScale | None = None
+    page: Annotated[int, Within(ge=1)] | None = None
 
 
 class Mapped(NamedTuple):
@@ -131,6 +144,7 @@ class Mapping:
         self.layers = names.layers
         self.drawing_unit = names.drawing_unit
         self.phase_otherwise = names.phase_otherwise
+        self.scale, self.page = names.scale, names.page
         self.confirmed: dict[str, str] = {} if is_missing(names.confirmed) else names.confirmed
         self.wall_thickness = None if is_missing(names.wall_thickness) else float(names.wall_thickness / METRE)
         self._attributes = {
@@ -202,4 +216,4 @@ def read_mapping(path: Path | None) -> Mapping:
     return Mapping(read_record(Names, read_file(path))) if path else Mapping()
 
 
-__all__ = ["Mapped", "Mapping", "matches", "read_mapping"]
+__all__ = ["Mapped", "Mapping", "Names", "matches", "read_mapping"]

@@ -12,7 +12,8 @@ class DesignFile(Record):
 
     `file` is its name, looked for beside the project file; `global id` that of the project in it, which a model keeps between
     exports. The plan's [0, 0] lies at `origin` of the file's own coordinates, the project's zero level at `datum`; the plan
-    is `turned` against them, counterclockwise.
+    is `turned` against them, counterclockwise. `worked out` names fields that the import worked out from the same lines
+    and floors as what else it wrote, so that the one says nothing for the other.
     """
 
     kind = "design file"
@@ -21,6 +22,7 @@ class DesignFile(Record):
     global_id: str = ""
     origin: Maybe[tuple[Length, Length]] = NOT_GIVEN
     datum: Maybe[Length] = NOT_GIVEN
+    worked_out: tuple[str, ...] = ()
     turned: Maybe[Annotated[Angle, Between("-360 deg", "360 deg")]] = NOT_GIVEN
 
 

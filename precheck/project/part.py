@@ -99,6 +99,10 @@ class Part(Record):
         """Return kind and id, which stay the same when parts are added before this one."""
         return f"{self.kind} {self.id}"
 
+    def restates(self, field: str) -> bool:
+        """Return whether an import worked out `field` from what else it wrote of the part, so that the one proves nothing."""
+        return bool(self.drawn_from) and field in getattr(self.owner.design_file, "worked_out", ())
+
     @property
     def added(self) -> Entry:
         """What the file gives of the part in fields that plugins add, such as ``window.added.answer("sill pan")``."""

@@ -231,8 +231,7 @@ class Project(Head):
 @cache
 def lists_of_parts() -> dict[str, ListOfParts]:
     """Return the lists of a project by what people call one part in them, such as ``window``."""
-    of_head = fields_of(Head)
-    further = (field for name, field in fields_of(Project).items() if name not in of_head)
+    further = (field for name, field in fields_of(Project).items() if name not in fields_of(Head))
     found = ((record_in(field.annotation), field.key) for field in further)
     return {model.kind: ListOfParts(key, model) for model, key in found}
 
@@ -255,19 +254,18 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
     project = read_lists(Project, Head, block)
     problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
     if not problems:
-        problems = [*problems_of_places(project.members, project.by_id), *_settled(project)]
+        problems = [*problems_of_places(project.members, project.by_id), *_settled(project, project.by_id)]
     if problems:
         raise Unusable(problems)
     return project
 
 
-def _settled(project: Project) -> Iterator[Problem]:
+def _settled(project: Project, by_id: dict[str, Part]) -> Iterator[Problem]:
     """Work out the points of what is placed on walls; yield what of it cannot be."""
-    yield from settle_places((*project.doors, *project.windows), project.by_id, "middle")
-    yield from settle_places(
-        (*project.receptacles, *project.panels, *project.alarms, *project.lights), project.by_id, "at"
-    )
-    yield from settle_members(project.members, project.by_id)
+    points = project.receptacles + project.panels + project.alarms + project.lights
+    yield from settle_places((*project.doors, *project.windows), by_id, "middle")
+    yield from settle_places(points, by_id, "at")
+    yield from settle_members(project.members, by_id)
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

@@ -18,6 +18,7 @@ Use = Literal[
     "deck", "sunroom",
 ]  # fmt: skip
 Drawn = Literal["rooms", "doors", "windows"]
+ToDraw = Literal["stairs", "alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels", "members"]
 HABITABLE = frozenset(("bedroom", "living room", "dining room", "kitchen", "family room", "office"))
 VEHICLE = frozenset(("garage", "carport"))
 OUTDOOR = frozenset(("carport", "porch", "deck"))
@@ -35,22 +36,24 @@ class Story(Part):
     """One level of the house. `elevation` is its finished floor above the datum, which tells two of one level apart.
 
     `drawn` lists what of it is drawn completely so far, while one draws it: what it leaves out is not drawn yet and is
-    never taken for none. A story without it is as the file shows it.
+    never taken for none. A story without it is as the file shows it. `to draw` lists what stands in the rooms, or carries
+    them, that is still to come; all other things are as the file shows them.
     """
 
     kind = "story"
     level: Maybe[Literal["basement", "ground", "upper", "attic"]] = NOT_GIVEN
     elevation: Maybe[Annotated[Level, Between("-200 ft", "200 ft")]] = NOT_GIVEN
     drawn: Maybe[tuple[Drawn, ...]] = NOT_GIVEN
+    to_draw: tuple[ToDraw, ...] = ()
     less_than_a_story_below: Maybe[StoryId] = NOT_GIVEN
     door_between: Maybe[bool] = NOT_GIVEN
 
     @property
     def not_drawn(self) -> tuple[str, ...]:
         """What of it is not drawn yet; nothing where it does not say."""
-        return (
-            () if isinstance(self.drawn, Missing) else tuple(kind for kind in get_args(Drawn) if kind not in self.drawn)
-        )
+        drawn = self.drawn
+        open_ = () if isinstance(drawn, Missing) else tuple(kind for kind in get_args(Drawn) if kind not in drawn)
+        return (*open_, *self.to_draw)
 
 
 class Floor(Part):

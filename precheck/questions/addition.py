@@ -269,6 +269,7 @@ receptacles:
   - {id: R-outdoors, phase: new, space: SPACE, serves: outdoors, side: {0}}"""),
     ("the (rooms|doors|windows)", """
     drawn: [{0}]"""),
+    ("the (stairs|alarms|lights|receptacles|fixtures|appliances|exhausts|panels|members)", "\n    to draw: []"),
     ("stair or ramp", """
 stairs:
   - {id: S-up, phase: new, between: [SPACE, SPACE], risers: 14, total rise: 8'-9"}"""),

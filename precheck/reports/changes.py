@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import zip_longest
 
 from precheck.checks import Outcome
@@ -67,7 +67,8 @@ def stops(finding: Finding | None) -> bool:
 
 def changes(old: Review, new: Review) -> list[FindingChange]:
     """Return every change between two reviews that a person should know of, zoning first and then as in the file."""
-    before, after = _by_key(old), _by_key(new)
+    telling = {finding.rule.name for review in (old, new) for finding in review.findings if _tells(finding)}
+    before, after = _by_key(old, telling), _by_key(new, telling)
     found: list[FindingChange] = []
     for key in dict.fromkeys((*after, *before)):
         for was, now in zip_longest(before.get(key, []), after.get(key, [])):
@@ -76,10 +77,16 @@ def changes(old: Review, new: Review) -> list[FindingChange]:
     return sorted(found, key=lambda change: change.known.rule.topic != FIRST_TOPIC)
 
 
-def _by_key(review: Review) -> dict[Key, list[Finding]]:
+def _tells(finding: Finding) -> bool:
+    """Return whether a person should know of a finding: all others change nothing that is told."""
+    return finding.outcome in STOPS or finding.outcome is Outcome.WARN
+
+
+def _by_key(review: Review, rules: Collection[str]) -> dict[Key, list[Finding]]:
     found: dict[Key, list[Finding]] = {}
     for finding in review.findings:
-        found.setdefault(key_of(finding), []).append(finding)
+        if finding.rule.name in rules:
+            found.setdefault(key_of(finding), []).append(finding)
     return found
 
 

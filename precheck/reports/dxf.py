@@ -5,21 +5,16 @@ Beside the drawing stands the list that the numbers are of. Nothing else of the 
 
 from __future__ import annotations
 
-from collections import Counter
 from importlib import import_module
 from io import StringIO
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from precheck.files.source import Place, Problem, Unusable
 from precheck.importers.drawing import BY_NAME
-from precheck.reports import words
-from precheck.reports.in_model import box_of, design_file, in_world
-from precheck.reports.opening import verdict_line, works_told
+from precheck.reports.on_drawing import drawing_of, list_lines, placed_numbers, refused
 from precheck.reports.worklist import Item, items_of
 from precheck.reports.xml_text import plain
 from precheck.review.finding import Review
-from precheck.survey import House
 
 LAYER = "PRECHECK"
 RED = 1  # in the palette that all drawings share
@@ -47,32 +42,25 @@ class MarkPen(NamedTuple):
 def render(reviews: list[Review]) -> bytes:
     """Return the marked copy of the drawing. Raises `Unusable` where there is none, or there are several."""
     if len(reviews) != 1:
-        raise _refused("--report dxf", "marks one drawing at a time; name one project")
+        raise refused("--report dxf", "marks one drawing at a time; name one project")
     review = reviews[0]
     path, unit = _drawing_of(review)
     ezdxf: Any = import_module("ezdxf")
     try:
         document = ezdxf.readfile(str(path))
     except (OSError, ezdxf.DXFError) as error:
-        raise _refused(str(path), f"cannot be read as a drawing ({str(error)[:80]}); save it again as DXF") from None
+        raise refused(str(path), f"cannot be read as a drawing ({str(error)[:80]}); save it again as DXF") from None
     _mark(document, review, unit)
     return _written(ezdxf, document)
 
 
 def _drawing_of(review: Review) -> tuple[Path, float]:
     """Return the drawing that a project is drawn from, and how many of its units are a meter. Raises `Unusable`."""
-    drawn, place = design_file(review.project), Path(review.project.place.file)
-    unit = BY_NAME.get(drawn.form.removeprefix("DXF in ")) if drawn is not None else None
-    if drawn is None or unit is None:
-        what = (
-            "is not drawn from a DXF drawing, on which findings could be marked; check the drawing itself, or import it"
-        )
-        raise _refused(review.project.place.file, what)
-    path = place if place.name == drawn.file else place.parent / drawn.file
-    if not path.is_file():
-        raise _refused(
-            str(path), "this drawing, which the project is drawn from, is not there; put it beside the project"
-        )
+    path, drawn = drawing_of(review, "a DXF drawing")
+    unit = BY_NAME.get(drawn.form.removeprefix("DXF in "))
+    if unit is None:
+        what = "is not drawn from a DXF drawing, on which findings could be marked; check the drawing, or import it"
+        raise refused(review.project.place.file, what)
     return path, 1 / unit
 
 
@@ -85,30 +73,12 @@ def _mark(document: Any, review: Review, unit: float) -> None:
         document.layers.add(LAYER, color=RED)
     low, high = _extents(space)
     letter = min(max(max(high[0] - low[0], high[1] - low[1]) / unit / SHARE, SMALLEST), LARGEST)
-    drawn = design_file(review.project)
-    pen, house, items = MarkPen(space, unit, letter), House(review.project), items_of(review)
-    taken: Counter[tuple[float, float]] = Counter()
-    for item in items:
-        for part in item.parts:
-            box = box_of(part, house)
-            if box is not None:
-                x, y, _ = (round(n, 2) for n in in_world((*box.middle[:2], 0.0), drawn))
-                pen.number(item, x + taken[x, y] * letter * APART, y)
-                taken[x, y] += 1
+    pen, items = MarkPen(space, unit, letter), items_of(review)
+    for one in placed_numbers(review, items):
+        pen.number(one.item, one.x + one.before * letter * APART, one.y)
     look = {"layer": LAYER, "color": RED, "char_height": letter * unit * 0.7, "width": letter * unit * WIDE}
-    listed = space.add_mtext(_list(review, items), dxfattribs=look)
+    listed = space.add_mtext("\\P".join(map(_lettered, list_lines(review, items))), dxfattribs=look)
     listed.set_location((high[0] + 5 * letter * unit, high[1]), attachment_point=1)
-
-
-def _list(review: Review, items: tuple[Item, ...]) -> str:
-    works = [f"{one.name}: {one.counted}" for one in works_told(review)]
-    lines = [verdict_line(review), *works, words.code_line(review), *map(_line, items), words.REMINDER]
-    return "\\P".join(_lettered(line) for line in lines)
-
-
-def _line(item: Item) -> str:
-    remedy = f" ({'; '.join(item.remedies)})" if item.remedies else ""
-    return f"{item.number}. {item.about(item.gist)}{remedy}"
 
 
 def _lettered(text: str) -> str:
@@ -134,7 +104,3 @@ def _written(ezdxf: Any, document: Any) -> bytes:
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = before
     return bytes(document.encode(text.getvalue()))
-
-
-def _refused(place: str, what: str) -> Unusable:
-    return Unusable([Problem(Place(place, 1, 1), what)])

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
+from precheck.project.space import ToDraw
+
 PHRASES = {
     "afci": "its AFCI protection",
     "asbestos tested": "whether old finishes were tested for asbestos",
@@ -53,6 +57,10 @@ PHRASES = {
     "the doors": "its doors, all of them; when they are drawn, list `doors` under `drawn`",
     "the rooms": "its rooms, all of them; when they are drawn, list `rooms` under `drawn`",
     "the windows": "its windows, all of them; when they are drawn, list `windows` under `drawn`",
+    **{
+        f"the {kind}": f"its {kind}, all of them; when they are drawn, take `{kind}` out of `to draw`"
+        for kind in get_args(ToDraw)
+    },
     "treated": "whether it is pressure-treated",
     "unbraced": "the length over which it is not braced",
     "vent": "the vent of its fixtures",

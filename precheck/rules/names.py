@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from precheck.files.mistakes import nearest, with_article
 from precheck.files.record import fields_of, key_of
 from precheck.project.project import Project, lists_of_parts
-from precheck.rules.offered import DESIGN_FILES, DESIGN_FORMATS, FORMATS, Offer
+from precheck.rules.offered import DESIGN_FILES, DESIGN_FORMATS, FORMATS, PLOTTED_FILES, Offer
 
 _OURS = "precheck itself"
 
@@ -31,7 +31,7 @@ def not_taken(offer: Offer, others: Iterable[Offer]) -> None:
         "name",
     )
     suffixes = {one.suffix.lower(): other.plugin for other in before for one in other.importers}
-    suffixes |= dict.fromkeys((".yaml", ".yml", *DESIGN_FILES), _OURS)
+    suffixes |= dict.fromkeys((".yaml", ".yml", *DESIGN_FILES, *PLOTTED_FILES), _OURS)
     _free("importer of", (one.suffix.lower() for one in offer.importers), suffixes, "ending")
 
 

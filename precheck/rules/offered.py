@@ -15,10 +15,12 @@ __all__ = ["Importer", "ReportFormat"]
 
 FORMATS = ("text", "json", "sarif", "junit", "github", "markdown", "html", "pdf")
 """The formats of the report that are our own."""
-DESIGN_FORMATS = ("bcf", "bcf3", "ids", "dxf")
+DESIGN_FORMATS = ("bcf", "bcf3", "ids", "dxf", "overlay")
 """The formats in which findings go back into the program that a design file comes from."""
 DESIGN_FILES = (".ifc", ".ifczip", ".dxf")
 """How the names of design files end that we read ourselves."""
+PLOTTED_FILES = (".pdf",)
+"""How those end that are imported, and checked only as the project file that comes of them."""
 
 
 @fixed

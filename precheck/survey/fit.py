@@ -237,14 +237,15 @@ def _wrong_side(opening: Opening, wall: Stretch, house: House) -> Space | None:
     if OUTSIDE not in sides:
         far = [room for room, outline in own if min(from_point(middle, e) for e in edges(outline)).n > THICKEST_WALL]
         return far[0] if far and len(own) == len(sides) and _on_one_story(*rooms) else None
-    if not own or is_missing(rooms[0].story):
+    if not own:
         return None
     told = (opening.looks_under, opening.opens_to)
-    others = (s for s in house.spaces if s not in rooms and s.story == rooms[0].story and s.use not in NO_INSIDE)
+    others = (s for s in house.spaces if s not in rooms and _on_one_story(s, rooms[0]) and s.use not in NO_INSIDE)
     others = (s for s in others if s.id not in told and s.use not in told)
     return next((s for s in others if (o := house.outline(s)) is not None and _across(middle, wall, o)), None)
 
 
+@lru_cache(maxsize=KEPT)
 def _across(middle: geometry.Point, wall: Stretch, outline: geometry.Outline) -> bool:
     """Whether a side of `outline` runs along `wall` where `middle` lies, no farther away than a wall is thick."""
     return any(_runs_along(edge, wall) and _is_beside(middle, edge) for edge in edges(outline))

@@ -1,18 +1,19 @@
 """What a sketch does not show yet: stories that say which kinds of things are drawn, and what may still come.
 
 Absence means that there is none only where a story says that all of a kind is drawn, or says nothing of it at all. Till
-then a room may have windows or doors, or a room may lie beside it, of which nothing is known.
+then a room may have windows or doors, or a room may lie beside it, of which nothing is known; and what a story says is
+still to draw may stand in any of its rooms.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from itertools import combinations
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, get_args, get_type_hints
 
 from precheck.files.missing import Need, is_missing
 from precheck.files.source import Block, Items, Unusable
-from precheck.project import OUTSIDE, Project, Space, Story, project_from
+from precheck.project import OUTSIDE, Appliance, Exhaust, Fixture, Part, Project, Space, Story, project_from
 from precheck.survey import geometry
 from precheck.survey.house import House
 
@@ -80,10 +81,44 @@ def _doors(story: Story, rooms: list[Space], house: House) -> Iterator[dict[str,
         yield {"id": f"{_MAY_COME}door of {one} and {other} on {story.id}", "between": between}
 
 
+def _stairs(story: Story, rooms: list[Space], house: House) -> Iterator[dict[str, Any]]:
+    elsewhere = [space.id for space in house.spaces if not is_missing(space.story) and space.story != story.id]
+    for room in rooms:
+        for other in (OUTSIDE, *elsewhere):
+            between = Items(story.place[1:], "")
+            between.extend((room.id, other))
+            yield {"id": f"{_MAY_COME}stair of {room.id} and {other} on {story.id}", "between": between}
+
+
+def _members(story: Story, rooms: list[Space], house: House) -> Iterator[dict[str, Any]]:
+    for role in ("beam", "header", "post"):
+        yield {"id": f"{_MAY_COME}{role} on {story.id}", "role": role, "over": story.id}
+
+
+def _things(called: str, kinds: tuple[str, ...] = ()) -> Callable[..., Iterator[dict[str, Any]]]:
+    """Return what makes one thing in each room, one of each of its kinds where it has to say which it is."""
+
+    def made(story: Story, rooms: list[Space], house: House) -> Iterator[dict[str, Any]]:
+        for room in rooms:
+            for what in kinds or ("",):
+                name = f"{_MAY_COME}{what or called} in {room.id} on {story.id}"
+                yield {"id": name, "space": room.id, **({"what": what} if what else {})}
+
+    return made
+
+
+def _kinds(record: type[Part]) -> tuple[str, ...]:
+    """Return the words that a part may say what it is."""
+    return tuple(map(str, get_args(get_type_hints(record)["what"])))
+
+
 _MAKERS: dict[str, Callable[[Story, list[Space], House], Iterator[dict[str, Any]]]] = {
-    "rooms": _rooms, "doors": _doors, "windows": _windows,
+    "rooms": _rooms, "doors": _doors, "windows": _windows, "stairs": _stairs, "members": _members,
+    "alarms": _things("alarm"), "lights": _things("light"), "receptacles": _things("receptacle"), "panels": _things("panel"),
+    "fixtures": _things("fixture", _kinds(Fixture)), "appliances": _things("appliance", _kinds(Appliance)),
+    "exhausts": _things("exhaust", _kinds(Exhaust)),
 }  # fmt: skip
-_CALLED = {"rooms": "space", "doors": "door", "windows": "window"}
+_CALLED = {"rooms": "space", **{kind: kind.removesuffix("s") for kind in _MAKERS if kind != "rooms"}}
 
 
 def _may_adjoin(one: Space, other: Space, house: House) -> bool:

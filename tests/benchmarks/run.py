@@ -16,6 +16,7 @@ from pathlib import Path
 from statistics import median
 from time import process_time
 
+import board
 from timing import interleaved, processor_time
 
 from precheck import testing
@@ -68,6 +69,7 @@ def main() -> None:
     editions()
     rules()
     memory()
+    board.measure()
 
 
 def cold_check(runs: int = 15) -> None:

@@ -34,6 +34,7 @@ from precheck import (
 )
 
 ENDS = 2
+SAME_LINE = Length.parse("1 mm")  # by which a span that was taken from a line may be off it, for rounding
 
 
 def line_of(part: Member | Wall) -> Stretch | Missing:
@@ -80,6 +81,11 @@ class DrawnSpan(Fact):
     length: Length
     bearings: Length
     how: str
+
+    @property
+    def by_line(self) -> bool:
+        """Whether the member itself is drawn."""
+        return not is_missing(line_of(self.member))
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[DrawnSpan]:
@@ -147,8 +153,11 @@ def span_agrees(drawn: DrawnSpan, limit: SpanLimits) -> Check:
     """The clear span that is stated agrees with the line of the member in plan, or with the supports that it bears on.
 
     A line may be drawn from face to face of the supports, from middle to middle, or on to the ends of the member: it
-    may be longer than the span by its bearings. One `span` of a member over more than two supports is not looked at.
+    may be longer than the span by its bearings. One `span` of a member over more than two supports is not looked at, nor
+    one that an import took from the line itself.
     """
+    if drawn.by_line and abs(drawn.span - drawn.length) <= SAME_LINE and drawn.member.restates("span"):
+        return does_not_apply("the span was taken from the line in plan, so the one says nothing for the other")
     return at_most(drawn.beyond, limit.apart, lambda: drawn.how).or_fix(
         lambda: (
             f"make the sheets agree: correct the span of {drawn.span}, or where the member or its supports lie in plan"

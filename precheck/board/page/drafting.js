@@ -12,7 +12,7 @@ const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member }[page.draft.what] ?? thing;
+  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member, story }[page.draft.what] ?? thing;
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }
@@ -88,4 +88,15 @@ function opening(page, hooks) {
     if (!refused) { page.placing = ""; page.lastRoom = where.value; }
     return refused;
   });
+}
+
+/** A story: its level, and how high its floor is, so that what lies over what is known. */
+function story(page, hooks) {
+  const level = select([["upper", "upper floor"], ["basement", "basement"], ["attic", "attic"], ["ground", "ground floor"]], { "data-first": true });
+  const elevation = typed("", "9'-1\"");
+  const bare = page.state.plan.stories.every((one) => !one.id) && page.state.plan.rooms.length;
+  const on = select([["ground", "ground floor"], ["upper", "upper floor"], ["basement", "basement"], ["attic", "attic"]]);
+  return form(page, "A story", [elevation], [named("Which", level), named("Its finished floor above the ground floor, if known; below it with a minus", elevation),
+    ...(bare ? [named("The rooms drawn so far are on the", on)] : [])],
+  () => hooks.act({ do: "story", level: level.value, elevation: elevation.value, phase: phase(), rooms_on: bare ? on.value : "" }), "Add it");
 }

@@ -13,7 +13,7 @@ import { phone } from "./phone.js";
 import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put", "stair", "member"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "member", "story"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
@@ -44,14 +44,17 @@ export async function act(what) {
     const begun = !page.state.there;
     const drafted = page.draft !== null && page.draft.what !== "letter";
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
+    const still = same(found, page.state) && !page.draft && !added;
     page.state = found;
     if (!found.refused) {
       if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
       page.placing = "";
       page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
+      const room = found.plan?.rooms.find((one) => one.id === page.chosen);
+      if (room) page.story = room.story; // what was placed is seen
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
-    show();
+    show(still);
     if (!found.refused) await parts(begun || (drafted && by("part").contains(formWas)));
   }
   Object.assign(page, { meant: found.meant ?? [], typed: found.typed ?? "" });
@@ -88,7 +91,13 @@ async function parts(focus = false) {
   return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
-export function show() {
+/** Return whether two states have the same plan, with the same marks on it. */
+function same(one, other) {
+  return ["plan", "parts", "underlay"].every((key) => JSON.stringify(one[key]) === JSON.stringify(other[key]));
+}
+
+/** Show the state; where the plan is `still` the same it is left as it is. */
+export function show(still = false) {
   const { state } = page;
   const refocus = [by("tabs"), by("sheet")].map(keepFocus);
   const started = state.there && state.plan;
@@ -113,13 +122,13 @@ export function show() {
   make("li", {}, make("button", { type: "button", onclick: () => { by("handouts").open = false; page.draft = { what: "letter" }; page.tab = "part"; show(); parts(); } }, "The town's letter...")));
   const known = state.plan.stories.map((one) => one.id);
   if (!known.includes(page.story)) page.story = known[0] ?? "";
-  stories(by("stories"), page, { show, choose });
+  stories(by("stories"), page, { show, parts });
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
   next(by("next"), page, { choose, show });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
-  if (!inSection(page)) plan.show();
+  if (!inSection(page) && still !== true) plan.show();
   showSection(by("section"), page, { act });
   showTodo(by("todo"), page, { act, choose, show });
   tabs();
@@ -158,6 +167,7 @@ async function look() {
 
 by("undo").addEventListener("click", () => step("undo"));
 by("redo").addEventListener("click", () => step("redo"));
+for (const one of document.querySelectorAll("[name=phase]")) one.addEventListener("change", () => { show(); if (!page.draft) parts(); });
 by("cut").addEventListener("click", () => { page.view = inSection(page) ? "plan" : "section"; show(); });
 by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));

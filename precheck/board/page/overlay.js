@@ -2,6 +2,7 @@
 
 import { draw, feet } from "./make.js";
 import { badge } from "./symbols.js";
+import { outward, wallsNamed, wallsOf } from "./walls.js";
 
 /** The next place to the right of a point where no mark lies yet; it is taken then. */
 function clear([x, y], taken) {
@@ -25,10 +26,11 @@ export function marks(plan, rooms) {
   });
 }
 
-/** The dimensions over all of the room that is chosen. */
+/** The dimensions of the room that is chosen: over all of it, or of each wall of an outline. */
 export function sizes(plan, rooms) {
   const room = rooms.find((one) => one.id === plan.page.chosen);
   if (!room) return [];
+  if (room.outline.length > 4) return wallsNamed(room).map((wall, n) => lengthOf(plan, room, wall, n));
   const [xs, ys] = [room.outline.map(([x]) => x), room.outline.map(([, y]) => y)];
   const [left, top] = plan.px([Math.min(...xs), Math.max(...ys)]);
   const [right, bottom] = plan.px([Math.max(...xs), Math.min(...ys)]);
@@ -37,6 +39,14 @@ export function sizes(plan, rooms) {
   return [draw("path", { class: "dimension", d: `M${left} ${top - 22}H${right}M${left} ${top - 27}v10M${right} ${top - 27}v10M${right + 22} ${top}V${bottom}M${right + 17} ${top}h10M${right + 17} ${bottom}h10` }),
     draw("text", { class: "dimension", x: (left + right) / 2, y: top - 27, "text-anchor": "middle" }, across),
     draw("text", { class: "dimension", x: right + 28, y: (top + bottom) / 2 + 4 }, up)];
+}
+
+/** The length of one wall of an outline, on its side toward the room, where the walls of a notch keep clear of each other. */
+function lengthOf(plan, room, wall, n) {
+  const [a, b] = wallsOf(room)[n].map((point) => plan.px(point));
+  const [dx, dy] = outward(room, n);
+  const upright = Math.abs(dx) > 0.7;
+  return draw("text", { class: "dimension", x: (a[0] + b[0]) / 2 - dx * 8, y: (a[1] + b[1]) / 2 + dy * 14 + 4, "text-anchor": upright ? (dx > 0 ? "end" : "start") : "middle" }, feet(wall.length));
 }
 
 /** What is being drawn, before it is let go. */

@@ -4,6 +4,7 @@ import { drafting } from "./drafting.js";
 import { townLetter } from "./letter.js";
 import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
+import { isAsItIs, shapeForms } from "./shapes.js";
 import { placed } from "./tray.js";
 import * as net from "./net.js";
 import { control, explained, question, taken, twice } from "./question.js";
@@ -36,12 +37,12 @@ function place(page, hooks, part) {
   const lacking = page.state.plan?.loose.find((one) => one.id === page.chosen);
   const room = page.state.plan?.rooms.find((one) => one.id === page.chosen);
   if (!part || (!room && lacking?.lacks !== "rectangle")) {
-    if (lacking?.lacks === "place") return [make("p", { class: "call" }, "To place it: ", tool(page, hooks, lacking), ", then click or drag it on the plan, or type its place.")];
+    if (lacking?.lacks === "place") return [make("p", { class: "call" }, "To place it: ", tool(page, hooks, lacking), " Then click or drag on the plan, or type its place.")];
     if (lacking?.lacks === "middle") return [make("p", { class: "call" }, "To place it: choose ", tool(page, hooks, lacking), " and click its wall.")];
     if (lacking?.lacks === "room") return [make("p", { class: "call" }, "It is placed once its room is drawn.")];
     return part ? placed(page, hooks, part) : [];
   }
-  if (room && !room.is_box) return [];
+  if (room && !room.is_box) return shapeForms(page, hooks, room);
   const refused = make("p", { class: "refused", role: "alert" });
   const size = make("input", { "aria-label": "Size in plan", "data-field": "size in plan", placeholder: "11'-4\" x 14'-0\"", value: room?.size ?? "", autocomplete: "off" });
   const others = page.state.plan.rooms.filter((one) => one.id !== page.chosen && one.story === (room?.story ?? one.story));
@@ -50,10 +51,11 @@ function place(page, hooks, part) {
   const side = make("select", { "aria-label": "On which side" }, ...["east", "north", "west", "south"].map((one) => make("option", {}, one)));
   const send = async (event) => {
     event.preventDefault();
-    answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value }), refused, [size]);
+    const work = Boolean(room) && !isAsItIs() && room.phase === "existing" && size.value !== room.size;
+    answerTo(page, await hooks.act({ do: "shape", part: page.chosen, size: size.value, beside: beside.value, side: side.value, work }), refused, [size]);
   };
   return [make("form", { class: "value", onsubmit: send }, make("label", {}, make("span", {}, "Size in plan"), size), make("span", { class: "two" }, beside, side),
-    make("button", { type: "submit" }, room ? "Change" : "Place it"), refused)];
+    make("button", { type: "submit" }, room ? "Change" : "Place it"), refused), ...(room ? shapeForms(page, hooks, room) : [])];
 }
 
 function tool(page, hooks, lacking) {

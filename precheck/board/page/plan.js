@@ -4,7 +4,8 @@ import { draw, feet } from "./make.js";
 import { drafted, marks, sizes } from "./overlay.js";
 import { boxed, grid, member, opening, roomName, spot, stair } from "./symbols.js";
 import { dragged, putHere } from "./tray.js";
-import { holds, wallsOf } from "./walls.js";
+import { isAsItIs, shaping, standing } from "./shapes.js";
+import { holds, outward, pushed, wallsOf } from "./walls.js";
 
 const NEAR = 9; // pixels within which a wall counts as meant
 const MARGIN = 36; // inches of house around all that is drawn
@@ -45,7 +46,7 @@ export class Plan {
 
   get plan() { return this.page.state.plan; }
   /** What stands on the story that is shown, in the order in which one reads. */
-  here(list) { return list.filter((one) => one.story === this.page.story).sort((a, b) => rank(a) - rank(b)); }
+  here(list) { return standing(list.filter((one) => one.story === this.page.story)).sort((a, b) => rank(a) - rank(b)); }
   size() { return [this.node.clientWidth || 600, this.node.clientHeight || 420]; }
   px([x, y]) {
     const [width, height] = this.size();
@@ -94,8 +95,9 @@ export class Plan {
     const svg = draw("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, grid(this, FOOT),
       ...rooms.map((room) => draw("path", { d: this.path(room.outline), class: `wall ${room.phase}`, "stroke-width": WALL * this.view.k })),
       ...rooms.map((room) => this.part(room, this.words(room), draw("path", { d: this.path(room.outline), class: `room ${room.phase}` }))),
+      ...rooms.filter((room) => room.before && !isAsItIs()).map((room) => draw("path", { d: this.path(room.before), class: "was" })),
       ...this.things("boxes").map((one) => this.part(one, one.what, boxed(this, one))),
-      ...this.things("stairs").map((one) => this.part(one, `stair ${one.id}`, ...stair(this, one))),
+      ...this.things("stairs").map((one) => this.part(one, `stair ${one.id} ${one.end}`, ...stair(this, one))),
       ...goneFirst(this.here(this.plan.openings)).map((one) => this.part(one, `${one.kind} ${one.id} ${one.size}`, ...opening(this, one))),
       ...this.things("members").map((one) => this.part(one, `${one.role} ${one.id} ${one.size}`, ...member(this, one))),
       ...this.things("points").map((one) => this.part(one, `${one.kind} ${one.id}`, ...spot(this, one))),
@@ -168,15 +170,18 @@ export class Plan {
     const { tool } = this.page;
     const part = event.target.closest("[data-part]")?.dataset.part ?? "";
     this.drag = { from: at, at: [event.clientX, event.clientY], part, moved: false };
-    if (tool === "select" && !this.page.readOnly && event.pointerType !== "touch") this.grasp(at, part);
+    if (tool === "select" && !this.page.readOnly && event.pointerType !== "touch") this.grasp(at, part, event.altKey);
     if (tool === "room") this.drag.room = null;
     this.node.setPointerCapture(event.pointerId);
   }
 
-  grasp(at, part) {
-    const room = this.plan.rooms.find((one) => one.id === part && one.id === this.page.chosen && one.is_box);
-    const near = room && this.wallAt(at, NEAR / this.view.k);
-    if (room) Object.assign(this.drag, { grasped: room, wall: near?.room === room.id ? near.wall : null });
+  grasp(at, part, alt) {
+    const held = this.plan.rooms.find((one) => one.id === this.page.chosen && !(one.before && isAsItIs()));
+    const near = held && this.wallAt(at, NEAR / this.view.k);
+    const mine = near?.room === held?.id ? near : null;
+    const room = mine || part === held?.id ? held : null; // a wall is held from its outside too
+    if (room) Object.assign(this.drag, { grasped: room, wall: mine?.wall ?? null });
+    if (mine && alt) this.drag.stretch = mine.along < mine.length / 2 ? [0, Math.round(mine.along)] : [Math.round(mine.along), mine.length];
     const slid = this.plan.openings.find((one) => one.id === part && one.id === this.page.chosen);
     if (slid) Object.assign(this.drag, { slid });
     const movable = [...this.plan.boxes, ...this.plan.stairs, ...this.plan.members, ...this.plan.points];
@@ -215,11 +220,12 @@ export class Plan {
     this.show();
   }
 
-  pulled({ grasped, wall }, by) {
+  pulled(drag, by) {
+    const { grasped, wall, stretch } = drag;
     if (wall === null) return grasped.outline.map(([x, y]) => [x + by[0], y + by[1]]);
-    const flat = wallsOf(grasped)[wall][0][1] === wallsOf(grasped)[wall][1][1];
-    return grasped.outline.map(([x, y], n) =>
-      n === wall || n === (wall + 1) % grasped.outline.length ? [x + (flat ? 0 : by[0]), y + (flat ? by[1] : 0)] : [x, y]);
+    const out = outward(grasped, wall);
+    drag.far = Math.round(by[0] * out[0] + by[1] * out[1]);
+    return pushed(grasped, wall, drag.far, stretch);
   }
 
   async up(event) {
@@ -231,14 +237,9 @@ export class Plan {
     else if (drag.box?.[2] && drag.box[3] && this.page.tool === "stair") dragged(this, drag.from, this.inches(event), drag.box);
     else if (drag.shift) await this.hooks.act({ do: "move", part: drag.thing, by: drag.shift });
     else if (drag.box?.[2] && drag.box[3]) this.hooks.ask({ what: "room", at: drag.box.slice(0, 2), size: `${feet(drag.box[2])} x ${feet(drag.box[3])}` });
-    else if (drag.outline) await this.hooks.act(this.shape(drag.room, drag.outline));
+    else if (drag.outline) await this.hooks.act(shaping(this.page, drag, this.inches(event)));
     else if (drag.middle) { delete drag.slid.middle_now; await this.hooks.act({ do: "slide", part: drag.slid.id, middle: drag.middle }); }
     this.show();
-  }
-
-  shape(part, outline) {
-    const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
-    return { do: "shape", part, at: [Math.min(...xs), Math.min(...ys)], width: Math.max(...xs) - Math.min(...xs), depth: Math.max(...ys) - Math.min(...ys) };
   }
 
   async clicked(point, part) {
@@ -255,7 +256,7 @@ export class Plan {
   /** Move the chosen room, or the chosen opening along its wall, by inches; return why it was refused, or an empty text. */
   async nudge(by, act) {
     const room = this.plan.rooms.find((one) => one.id === this.page.chosen);
-    if (room) return act(this.shape(room.id, room.outline.map(([x, y]) => [x + by[0], y + by[1]])));
+    if (room) return act({ do: "move", part: room.id, by });
     const slid = this.plan.openings.find((one) => one.id === this.page.chosen);
     if (!slid) return this.page.chosen ? act({ do: "move", part: this.page.chosen, by }) : "";
     const way = by[0] * slid.along[0] + by[1] * slid.along[1];

@@ -3,8 +3,6 @@
 import { answerTo, make } from "./make.js";
 import { picture } from "./pictures.js";
 
-const PHASES = { existing: "existing: there today, stays", new: "new", altered: "altered: there today, changed", removed: "removed: there today, goes" };
-const drawnNow = () => document.querySelector("[name=phase]:checked").value;
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
 
@@ -15,21 +13,24 @@ export function question(ask, page, hooks, about = "") {
     ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: left for later`), ...content)
     : make("div", { class: "ask" }, heading, ...content));
   if (ask.tick) return whole(ticked(ask.tick, hooks));
-  if (ask.parts.length) return whole(byParts(ask, page, hooks), more(ask, hooks));
-  if (!ask.field) return whole(toDraw(ask, page), ...byHand(ask), more(ask, hooks));
+  if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), more(ask, hooks));
+  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), more(ask, hooks));
   if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
-  return whole(byField(ask, page, hooks, about), more(ask, hooks));
+  return whole(toDraw(ask), byField(ask, page, hooks, about), more(ask, hooks));
 }
 
-function ticked({ story, what }, hooks) {
-  const told = document.querySelectorAll("#complete :checked");
-  const send = () => hooks.act({ do: "drawn", story, what: [...new Set([...[...told].map((one) => one.value), what])] });
+function ticked({ story, what, to_draw }, hooks) {
+  const told = document.querySelectorAll("#complete [name=drawn]:checked");
+  const send = () => hooks.act(to_draw ? { do: "drawn", story, to_draw } : { do: "drawn", story, what: [...new Set([...[...told].map((one) => one.value), what])] });
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
-function toDraw(ask, page) {
+const CALLED = { exhaust: "a fan", alarm: "an alarm" };
+
+function toDraw(ask) {
   if (!ask.tool) return "";
-  return make("p", {}, make("button", { type: "button", class: "main", onclick: () => document.querySelector(`[data-tool="${ask.tool}"]`).click() }, `Put in a ${ask.tool}`));
+  const go = () => document.querySelector(`#tools [data-tool="${ask.tool}"]`)?.click();
+  return make("p", {}, make("button", { type: "button", class: ask.field || ask.parts.length ? "" : "main", onclick: go }, `Put ${CALLED[ask.tool] ?? `a ${ask.tool}`} on the plan`));
 }
 
 const byHand = (ask) => (ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : []);
@@ -86,7 +87,7 @@ function byField(ask, page, hooks, about) {
   let sent = false;
   const { fields } = ask.field;
   const asked = fields.length ? fields : [ask.field];
-  const inputs = asked.map((field) => [field, control(field, fields.length && field.label === "phase" ? drawnNow() : "", `${ask.item}/${ask.need}/${field.label}`)]);
+  const inputs = asked.map((field) => [field, control(field, "", `${ask.item}/${ask.need}/${field.label}`)]);
   const send = async (event) => {
     event.preventDefault();
     if (sent) return;
@@ -107,7 +108,6 @@ function byField(ask, page, hooks, about) {
 function byParts(ask, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const named = ask.parts.map((part, n) => part.fields.map((field) => [`${n}/${field.label}`, field, control(field, "", `${ask.item}/${ask.need}/${n}/${field.label}`)]));
-  for (const part of named) phaseFollows(part);
   const inputs = named.flat();
   const send = async (event) => {
     event.preventDefault();
@@ -119,18 +119,11 @@ function byParts(ask, page, hooks) {
     ...named[n].map(([, field, input]) => explained(field, input))]), make("button", { type: "submit" }, "Enter"), refused);
 }
 
-/** As soon as something is said of a part, it is of the kind that is drawn now, unless another is chosen. */
-function phaseFollows(part) {
-  const phase = part.find(([, field]) => field.label === "phase")?.[2];
-  if (!phase) return;
-  for (const [, , input] of part) input.addEventListener("input", () => { if (input !== phase && !phase.value) phase.value = drawnNow(); });
-}
-
 export function control(field, value, name) {
   if (field.choices.length && !field.several) {
     const choices = ["", ...field.choices];
     if (value && !choices.includes(value)) choices.push(value);
-    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, (field.label === "phase" && PHASES[one]) || one || "not shown")));
+    const node = make("select", { "data-field": name }, ...choices.map((one) => make("option", { value: one }, field.choices_called[one] ?? (one || "not shown"))));
     node.value = value;
     return node;
   }

@@ -16,9 +16,11 @@ export const inSection = (page) => page.view === "section";
 
 /** What a section can be drawn through: what is chosen, where it is a room, a stair or in a room. */
 const through = (page) => {
+  if (page.picked?.while === page.chosen && page.state.parts[page.picked.part]) return page.picked.part;
   const part = page.state.parts[page.chosen];
   const of = part && (["space", "stair", "door", "window"].includes(part.kind) || part.room) ? page.chosen : page.cut;
-  return page.state.parts[of] ? of : page.state.plan.stairs.find((one) => one.story === page.story)?.id ?? page.state.plan.rooms.find((one) => one.story === page.story)?.id ?? "";
+  return page.state.parts[of] ? of : page.state.plan.stairs.find((one) => one.story === page.story)?.id
+    ?? Object.keys(page.state.parts).find((id) => page.state.parts[id].kind === "stair") ?? page.state.plan.rooms.find((one) => one.story === page.story)?.id ?? "";
 };
 
 export async function showSection(node, page, hooks) {
@@ -45,8 +47,19 @@ function content(node, found, page, hooks) {
   const svg = draw("svg", { width: view.width, height: view.height, viewBox: `0 0 ${view.width} ${view.height}`, class: "section" },
     ...found.strokes.flatMap((stroke) => stroked(view, stroke)),
     ...placed(view, found.heights).map((one) => height(view, one, found, hooks, refused, page)));
-  return [make("h2", {}, found.title), svg, refused, listed(found, page, hooks, view.wide), ...(found.room ? [shapes(found, page, hooks)] : []),
+  return [make("h2", {}, found.title), picker(node, found, page, hooks), svg, refused, listed(found, page, hooks, view.wide), ...(found.room ? [shapes(found, page, hooks)] : []),
     ...found.notes.map((note) => make("p", { class: "soft" }, note))];
+}
+
+/** What the section is cut through, to choose. */
+function picker(node, found, page, hooks) {
+  const listed = Object.entries(page.state.parts).filter(([, one]) => one.kind === "stair" || one.kind === "space");
+  const choice = select(listed.map(([id, one]) => [id, one.label]), { onchange: () => {
+    page.picked = { part: choice.value, while: page.chosen };
+    showSection(node, page, hooks);
+  } });
+  choice.value = found.part;
+  return named("Through", choice);
 }
 
 function fitted(node, found) {
@@ -101,11 +114,11 @@ function height(view, one, found, hooks, refused, page) {
   const tick = upright ? `M${from[0] - 5} ${from[1]}h10M${to[0] - 5} ${to[1]}h10` : `M${from[0]} ${from[1] - 5}v10M${to[0]} ${to[1] - 5}v10`;
   const edit = () => typed(view, one, found, hooks, refused, page);
   return draw("g", { role: "button", tabindex: 0, "data-height": one.key, class: `height ${one.state} ${one.value ? "" : "open"}`,
-    "aria-label": `${one.label}: ${one.value || (one.worked ? `works out to ${one.worked}` : "not shown")}${one.state ? ", something to do" : ""}. Enter to type it.`,
+    "aria-label": `${text === "?" ? "not shown:" : text} ${one.label}${one.value || !one.worked ? "" : ", worked out"}${one.state ? ", something to do" : ""}. Enter to type it.`,
     onclick: edit, onkeydown: (event) => { if (event.key === "Enter" || event.key === " ") { event.preventDefault(); edit(); } } },
     level ? draw("path", { class: "dimension", d: `M${from[0] - 7} ${from[1] - 10}h14l-7 10Z` }) : draw("path", { class: "dimension", d: `${along([from, to])}${tick}` }),
     draw("rect", { class: "touch", x: x - half, y: y - HIGH / 2, width: 2 * half, height: HIGH, rx: 4 }),
-    draw("text", { class: one.value ? "dimension" : "dimension worked", x, y: view.wide ? y - 2 : y + 5, "text-anchor": "middle" }, text),
+    draw("text", { class: one.value ? "dimension" : "dimension worked", x, y: view.wide ? y - 2 : y + 5, "text-anchor": "middle" }, text), " ",
     view.wide ? draw("text", { class: "what", x, y: y + 12, "text-anchor": "middle" }, one.label) : null);
 }
 

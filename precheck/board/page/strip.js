@@ -3,7 +3,7 @@
 import { make } from "./make.js";
 
 export const TOOLS = [
-  ["select", "Select", "Click a part to see its values. Drag a wall of a room, or a door along its wall."],
+  ["select", "Select", "Click a part to see its values. Drag a wall of a room (with Alt only the part toward its nearer corner), or a door along its wall."],
   ["room", "Room", "Drag a room on the grid, or type its size on the right."],
   ["door", "Door", "Click the wall that the door is in, or choose it on the right."],
   ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
@@ -22,10 +22,11 @@ export const TOOLS = [
 ];
 export const HINTS = Object.fromEntries(TOOLS.map(([name, , hint]) => [name, hint]));
 
-export function stories(node, page, { show }) {
+export function stories(node, page, { show, parts }) {
   node.replaceChildren(...page.state.plan.stories.map((one) =>
     make("button", { type: "button", "aria-pressed": String(one.id === page.story), onclick: () => { page.story = one.id; show(); } },
-      one.label)));
+      one.label)), page.readOnly ? "" : make("button", { type: "button", "data-tool": "story", "aria-pressed": String(page.draft?.what === "story"),
+    onclick: async () => { page.draft = { what: "story" }; page.tab = page.tab === "plan" && document.getElementById("tabs").offsetParent ? "part" : page.tab; show(); await parts(); } }, "+ Story"));
 }
 
 export function tools(node, page, { show, parts }) {
@@ -35,6 +36,7 @@ export function tools(node, page, { show, parts }) {
         page.tool = name;
         page.draft = name === "select" ? null : { what: name };
         if (name === "select") page.placing = "";
+        if (name === "underlay") page.tab = "part"; // where a picture is sent; there is nothing to click before
         show();
         await parts();
       } }, label)));
@@ -43,14 +45,24 @@ export function tools(node, page, { show, parts }) {
   hint.className = "";
 }
 
+const THINGS = ["stairs", "alarms", "lights", "receptacles", "fixtures", "appliances", "exhausts", "panels", "members"];
+const CALLED = { exhausts: "fans", members: "posts and beams" };
+
 /** What of the story is drawn completely: until it is ticked, what is not there is not drawn yet, and no finding takes it for none. */
 export function complete(node, page, { act }) {
   const story = page.state.plan.stories.find((one) => one.id === page.story);
-  node.hidden = !story?.drawn;
+  node.hidden = !story?.id || (!story.drawn && !story.to_draw.length);
   if (node.hidden) return;
-  const send = () => act({ do: "drawn", story: story.id, what: [...node.querySelectorAll(":checked")].map((one) => one.value) });
-  node.replaceChildren(make("legend", {}, `All drawn on this story?`), ...["rooms", "doors", "windows"].map((what) =>
-    make("label", {}, make("input", { type: "checkbox", value: what, checked: story.drawn.includes(what), onchange: send }), ` all ${what}`)));
+  const open = node.querySelector("details")?.open ?? story.to_draw.length > 0;
+  const ticked = (name) => [...node.querySelectorAll(`[name=${name}]:checked`)].map((one) => one.value);
+  const box = (name, what, checked, send) => make("label", {}, make("input", { type: "checkbox", name, value: what, checked, onchange: send }), ` all ${CALLED[what] ?? what}`);
+  const send = () => act({ do: "drawn", story: story.id, what: ticked("drawn") });
+  const sendThings = () => act({ do: "drawn", story: story.id, to_draw: THINGS.filter((one) => !ticked("things").includes(one)) });
+  node.replaceChildren(make("legend", {}, "All drawn on this story?"),
+    ...(story.drawn ? ["rooms", "doors", "windows"].map((what) => box("drawn", what, story.drawn.includes(what), send)) : []),
+    make("details", { open }, make("summary", {}, story.to_draw.length ? `${story.to_draw.length} more still to draw` : "And what stands in it"),
+      make("p", { class: "soft" }, "What is not on the plan is taken for none. Untick what is still to come."),
+      make("span", { class: "phase things" }, ...THINGS.map((what) => box("things", what, !story.to_draw.includes(what), sendThings)))));
 }
 
 export function loose(node, page, { choose }) {

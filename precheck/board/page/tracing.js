@@ -1,14 +1,14 @@
 // The form for the picture behind the sketch: to send one, set it to scale, turn, move, fade, hide and take it out.
 
 import { keepFocus } from "./focus.js";
-import { answerTo, make } from "./make.js";
+import { answerTo, feet, make } from "./make.js";
 import * as net from "./net.js";
 import { PICKS, Under } from "./underlay.js";
 
 const MOST = 40_000_000; // bytes; the board takes no more
 const KINDS = ".pdf,.jpg,.jpeg,.png,.webp,application/pdf,image/jpeg,image/png,image/webp";
 const STANDS = { pdf: "the PDF", jpg: "the photo", png: "the scan", webp: "the picture" };
-const WORDS = { scale: "Set to scale", level: "Make it level", point: "Lay a point on the sketch", move: "Move it" };
+const WORDS = { scale: "Set to scale", level: "Make it level", check: "Check a distance", point: "Lay a point on the sketch", move: "Move it" };
 
 /** The picture and its form; `hooks` are what the page does with what comes of it. */
 export function tracing(plan, page, { show, tell, ended }) {
@@ -50,8 +50,7 @@ export function tracing(plan, page, { show, tell, ended }) {
 
   async function sent(file) {
     if (!file) return;
-    page.tool = "underlay";
-    page.draft = { what: "underlay" };
+    Object.assign(page, { tool: "underlay", draft: { what: "underlay" }, tab: "part" });
     refused = file.size > MOST ? "That is over 40 MB; make it smaller, or save the one page that is needed." : "";
     if (!refused) {
       under.end();
@@ -72,7 +71,7 @@ export function tracing(plan, page, { show, tell, ended }) {
     const pixels = points.map((one) => one.pixel);
     if (what === "level") await place({ do: "level", points: pixels });
     if (what === "point") await place({ do: "move", by: [0, 1].map((n) => points[1].plan[n] - points[0].plan[n]) });
-    if (what !== "scale") under.end();
+    if (!["scale", "check"].includes(what)) under.end();
     panel();
     if (what !== "scale") return;
     page.tab = "part";
@@ -111,9 +110,9 @@ export function tracing(plan, page, { show, tell, ended }) {
       make("div", {}, make("label", { class: "range" }, make("span", {}, "How strong"), make("input", { type: "range", min: 5, max: 100, value: is.seen, "data-field": "seen",
         oninput: (event) => { under.seen = Number(event.target.value); plan.show(); }, onchange: (event) => changed({ do: "see", seen: Number(event.target.value), hidden: is.hidden }) })),
       make("label", { class: "tick" }, make("input", { type: "checkbox", "data-field": "hidden", checked: is.hidden, onchange: (event) => changed({ do: "see", seen: is.seen, hidden: event.target.checked }) }), " Hide it")),
-      form("Turn", [field("angle", "Turned by, in degrees to the left", String(Number(is.angle.toFixed(3))))], (input) => ({ do: "turn", angle: input.angle.value })),
+      form("Turn", [field("angle", "Degrees to the left", String(Number(is.angle.toFixed(3))))], (input) => ({ do: "turn", angle: input.angle.value })),
       make("p", { class: "buttons" }, button("A quarter to the left", () => changed({ do: "turn", angle: String(is.angle + 90) })), button("A quarter to the right", () => changed({ do: "turn", angle: String(is.angle - 90) }))),
-      form("Move", [field("right", "Move to the right", "", "2 ft, or -6 in"), field("up", "Move up", "", "1'-6\"")], (input) => ({ do: "move", right: input.right.value, up: input.up.value })),
+      form("Move", [field("right", "To the right", "", "2 ft"), field("up", "Up", "", "-6 in")], (input) => ({ do: "move", right: input.right.value, up: input.up.value })),
       make("p", { class: "buttons" }, button("Take the last back", () => changed({ do: "back" }), { disabled: !page.state.underlay.back }), button("Take the picture out", () => changed({ do: "remove" }))),
       choosing("Another picture in its place"),
       make("p", { class: "soft" }, "A photo taken at an angle is true only near the two points. Nothing of the picture goes into the file: what is traced does.")];
@@ -122,6 +121,12 @@ export function tracing(plan, page, { show, tell, ended }) {
   function picking() {
     if (under.picking === "scale" && under.points.length === 2)
       return [form("Set it", [field("distance", "What is between the two points", "", "14'-2\"")], (input) => ({ do: "scale", points: under.points.map((one) => one.pixel), distance: input.distance.value }), () => { under.end(); plan.fit(); })];
+    if (under.picking === "check" && under.points.length === 2) {
+      const [[ax, ay], [bx, by]] = under.points.map((one) => one.plan);
+      const between = feet(Math.hypot(bx - ax, by - ay));
+      tell(`Between them: ${between}.`);
+      return [make("p", { class: "call" }, `Between them, as the picture lies now: ${between}. If the plan says otherwise, it is not true to scale there.`)];
+    }
     const told = PICKS[under.picking]?.[under.points.length];
     return told ? [make("p", { class: "call" }, told)] : [];
   }

@@ -7,6 +7,7 @@ const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDo
 export const PICKS = {
   scale: ["Click one end of a distance that you know.", "Click its other end."],
   level: ["Click a point of a line that runs level across the sheet.", "Click another point of it."],
+  check: ["Click one end of another distance that the plan states.", "Click its other end."],
   point: ["Click a point of the picture, such as a corner of a room.", "Click where it belongs on the sketch."],
   move: ["Drag the picture, or move it with the arrow keys: 1 in, with Shift 1 ft, with Alt 1/4 in."],
 };
@@ -50,8 +51,8 @@ export class Under {
   nodes() {
     const { is, image, plan } = this;
     if (this.picking && !this.active) this.give();
-    image.hidden = !is || is.hidden;
-    if (!is) return [image];
+    if (!is) return [];
+    image.hidden = is.hidden;
     const source = `picture-${is.source}-${is.page}`;
     if (image.getAttribute("src") !== source) image.setAttribute("src", source);
     const [left, top] = plan.px(this.onPlan([0, 0]));
@@ -98,7 +99,7 @@ export class Under {
   give() {
     Object.assign(this, { picking: "", points: [] });
     this.page.hint = "";
-    this.plan.node.removeAttribute("tabindex");
+    this.plan.node.tabIndex = -1;
   }
 
   end() { if (this.picking) this.start(this.picking); }

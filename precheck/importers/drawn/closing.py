@@ -63,7 +63,9 @@ class Proofs:
     def swing_fits(self, gap: Line) -> bool:
         """Return whether a leaf, or a pair of them, closes the gap."""
         size = long(gap)
-        leaves = [[swing.width for swing in self.swings if long((swing.hinge, end)) <= HINGE] for end in gap]
+        leaves = [
+            [s.width for s in self.swings if long((s.hinge, end)) <= HINGE and s.closes_along(gap)] for end in gap
+        ]
         if any(abs(width - size) <= LEAF for widths in leaves for width in widths):
             return True
         return any(abs(one + other - size) <= LEAF for one in leaves[0] for other in leaves[1])
@@ -105,7 +107,6 @@ class Closing:
                 self._done.add((end.at, end.way))
                 yield ClosingLine((end.at, hit), "a line that stops short of another", True)
             elif other := self._corner(end):
-                self._done.add((end.at, end.way))
                 yield ClosingLine((end.at, other), "a corner that does not quite meet", True)
 
     def _corner(self, end: LooseEnd) -> P2 | None:
@@ -143,15 +144,18 @@ class Closing:
 
     def _square(self) -> Iterator[ClosingLine]:
         """The end of a wall, and another wall across."""
-        found = []
+        found: list[Line] = []
+        short: set[Line] = set()
         for end in self.walls.loose_ends:
             if (end.at, end.way) not in self._done:
                 hit = self._first_hit((end.at, along(end.at, end.way, GAP)), square=True)
                 if hit is not None and long((end.at, hit)) >= 0.2:
                     found.append((end.at, hit))
+                    short |= {(end.at, hit)} if end.free and end.short else set()
         for line in found:
             proven = self.proofs.prove(line, 0.45)
-            if proven or SQUARE_GAP[0] <= long(line) <= SQUARE_GAP[1] or _has_twin(line, found):
+            usual = SQUARE_GAP[0] <= long(line) <= SQUARE_GAP[1] or _has_twin(line, found)
+            if proven or (usual and line not in short):
                 yield ClosingLine(line, "the end of a wall and a wall across", proven)
 
     def _swung(self) -> Iterator[ClosingLine]:

@@ -6,6 +6,7 @@ layer of the insert, and a layer of a bound reference is called by its own name,
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from importlib import import_module
@@ -22,6 +23,8 @@ DEEPEST = 8  # blocks within blocks
 MOST = 200_000  # lines of one sheet; beyond, the rest is left out and told
 SWEEP = (50.0, 110.0)  # degrees that a swing is drawn over
 FLAT = 24  # pieces to a full turn of a curve
+DASHED = "(DASHED)"  # after the layer of a line that is drawn with gaps
+_BROKEN = re.compile(r"HIDDEN|DASH|PHANTOM|CENTER|DOT|VERDECKT|STRICH|TRAZO|OCULT|TRATTEGG|CACHE|MITTE")
 _CURVES = frozenset(("ARC", "CIRCLE", "ELLIPSE", "SPLINE"))
 _TAKEN_APART = frozenset(("LWPOLYLINE", "POLYLINE", "MLINE"))
 
@@ -44,6 +47,7 @@ class DxfSheetReader:
     def __init__(self, document: Any, unit_said: str = "") -> None:
         self.sheet = DrawnSheet(unit_said=unit_said)
         self._hidden = {layer.dxf.name.upper() for layer in document.layers if layer.is_off() or layer.is_frozen()}
+        self._linetypes = {one.dxf.name.upper(): str(one.dxf.get("linetype", "")).upper() for one in document.layers}
         self._left = Counter[str]()
         self._space = document.modelspace()
 
@@ -67,6 +71,8 @@ class DxfSheetReader:
         if self._is_hidden(own, full) or entity.dxf.get("invisible", 0):
             return
         layer = plain(full.split("$0$")[-1]).upper()
+        if self._is_dashed(entity, full):
+            layer = f"{layer} {DASHED}"
         handle = within.handle or str(entity.dxf.get("handle", None) or "")
         kind = entity.dxftype()
         try:
@@ -76,6 +82,13 @@ class DxfSheetReader:
                 self._plain(entity, kind, layer, handle)
         except (ArithmeticError, ValueError, TypeError, AttributeError, import_module("ezdxf").DXFError):
             self._left[f"broken {plain(kind)}"] += 1
+
+    def _is_dashed(self, entity: Any, layer: str) -> bool:
+        """Return whether a line is drawn with gaps, as what is overhead, behind or taken away is."""
+        linetype = str(entity.dxf.get("linetype", "BYLAYER")).upper()
+        if linetype == "BYLAYER":
+            linetype = self._linetypes.get(layer.upper(), "")
+        return entity.dxftype() != "INSERT" and bool(_BROKEN.search(linetype))
 
     def _is_hidden(self, *names: str) -> bool:
         return any(name.upper() in self._hidden for name in names)

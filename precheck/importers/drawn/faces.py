@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from itertools import pairwise
 from typing import Any
 
 import shapely
 
+from precheck.importers.drawn.backing import EdgeBack, edge_backs
 from precheck.importers.drawn.closing import ClosingLine
-from precheck.importers.drawn.plane_lines import GRID, Line, LineNetwork, along, cross, direction, long
+from precheck.importers.drawn.plane_lines import GRID, Line, LineNetwork, along, cross, direction
 from precheck.importers.plane import P2, plan_area
 
 AREA = (0.4, 400.0)  # square meters of a room or closet
 CORE = 0.27  # meters that may be taken off all around before nothing is left
 BODY = (0.65, 1.5)  # a face narrower, in meters, and larger, in square meters, is the body of a wall
-STEP = 0.1  # meters from one probe along an outline to the next
-BACK = (0.04, 0.55)  # meters behind an outline within which the other face of its wall lies
+ON_WALL = 0.006  # meters from a wall line at which an outline lies on it
 HOLES = 0.02  # of its area that may stand free in a room
 
 
@@ -25,7 +24,7 @@ HOLES = 0.02  # of its area that may stand free in a room
 class PlanFace:
     """A face in meters, with its corners as they are drawn.
 
-    `drawn` and `unproven` are shares of its outline, `backed` that of its drawn part with a wall behind. `run_on` counts the
+    `drawn` and `unproven` are shares of its outline; `edges` tell what lies behind its drawn part. `run_on` counts the
     corners beyond which a line of the outline runs on, as where an old outline lies across a room.
     """
 
@@ -33,7 +32,7 @@ class PlanFace:
     outline: list[P2]
     drawn: float
     unproven: float
-    backed: float
+    edges: list[EdgeBack]
     doubtful: list[Line] = field(default_factory=list)
     merged: bool = False
     run_on: int = 0
@@ -50,10 +49,32 @@ class PlanFace:
         return max(xs) - min(xs), max(ys) - min(ys)
 
     @property
+    def sides_to_middles(self) -> tuple[float, float]:
+        """The sides of the upright box to the middles of the walls around it, in meters, as some drafters write sizes."""
+        wide, deep = self.sides
+        upright = [edge for edge in self.edges if abs(direction(*edge.edge)[0]) < 0.1]
+        level = [edge for edge in self.edges if abs(direction(*edge.edge)[1]) < 0.1]
+        return wide + _half_both(upright, 0), deep + _half_both(level, 1)
+
+    @property
+    def backed(self) -> float:
+        """The share of its drawn outline behind which another face lies."""
+        drawn = sum(edge.size for edge in self.edges)
+        return sum(edge.size * edge.backed for edge in self.edges) / drawn if drawn else 0.0
+
+    @property
     def is_whole(self) -> bool:
         """Whether nothing large stands free within it."""
         holes = sum(shapely.Polygon(hole).area for hole in self.shape.interiors)
         return bool(holes <= HOLES * self.area)
+
+
+def _half_both(edges: list[EdgeBack], axis: int) -> float:
+    """Return half the thickness of the walls behind the outermost edges on both sides."""
+    if not edges:
+        return 0.0
+    places = sorted((edge.edge[0][axis], edge.size, edge.thick) for edge in edges)
+    return (places[0][2] + places[-1][2]) / 2
 
 
 def _corners(shape: Any) -> list[P2]:
@@ -82,17 +103,16 @@ class Faces:
     def face(self, shape: Any, merged: bool = False) -> PlanFace:
         """Return what is known of a shape as a face."""
         ring = shape.exterior
-        near = shapely.union_all([shapely.LineString(p) for p in self.walls.near(shape.buffer(0.01))])
-        on_walls = shapely.intersection(ring, near.buffer(0.006))
-        doubtful = [line for i in self._open_tree.query(ring) if (line := self._open[i])
-                    and ring.intersection(line.buffer(0.004)).difference(near.buffer(0.006)).length > 0.05]  # fmt: skip
-        loose = shapely.unary_union([line.buffer(0.006) for line in doubtful])
-        unproven = ring.intersection(loose).difference(near.buffer(0.006)).length if doubtful else 0.0
-        size = ring.length
+        band = ring.buffer(ON_WALL)
+        walls = [shapely.LineString(self.walls.pieces[i]) for i in self.walls.tree.query(band, predicate="intersects")]
+        bare = ring.difference(shapely.union_all(walls).buffer(ON_WALL))
+        doubtful = [line for i in self._open_tree.query(bare, predicate="dwithin", distance=ON_WALL)
+                    if bare.intersection((line := self._open[i]).buffer(ON_WALL)).length > 0.05]  # fmt: skip
+        unproven = bare.intersection(shapely.union_all([line.buffer(ON_WALL) for line in doubtful])).length
         lines = [(tuple(line.coords[0]), tuple(line.coords[-1])) for line in doubtful]
-        backed, run_on = self._backed(shape), self._run_on(shape)
-        outline = self.walls.exact(_corners(shape))
-        return PlanFace(shape, outline, on_walls.length / size, unproven / size, backed, lines, merged, run_on)
+        edges, outline = list(edge_backs(shape, self.walls)), self.walls.exact(_corners(shape))
+        drawn = 1.0 - bare.length / ring.length
+        return PlanFace(shape, outline, drawn, unproven / ring.length, edges, lines, merged, self._run_on(shape))
 
     def _run_on(self, shape: Any) -> int:
         """Return beyond how many corners between drawn lines one of the two runs on."""
@@ -112,22 +132,7 @@ class Faces:
         )
 
     def _lies_on_wall(self, point: P2) -> bool:
-        return bool(len(self.walls.tree.query(shapely.Point(point), predicate="dwithin", distance=0.006)))
-
-    def _backed(self, shape: Any) -> float:
-        """Return the share of probes from the drawn outline outward that meet the other face of a wall."""
-        ring = shapely.geometry.polygon.orient(shape, 1.0).exterior.coords
-        met = tried = 0
-        for start, end in pairwise(ring):
-            size, way = long((start, end)), direction(start, end)
-            probes = max(int(size / STEP), 1)
-            for n in range(probes):
-                here = along(start, way, (n + 0.5) * size / probes)
-                probe = shapely.LineString((along(here, way, 0.0, -BACK[0]), along(here, way, 0.0, -BACK[1])))
-                if self._lies_on_wall(here):
-                    tried += 1
-                    met += bool(len(self.walls.tree.query(probe, predicate="intersects")))
-        return met / tried if tried else 0.0
+        return bool(len(self.walls.tree.query(shapely.Point(point), predicate="dwithin", distance=ON_WALL)))
 
     def merged(self, faces: list[PlanFace]) -> PlanFace | None:
         """Return several faces as one; None where they do not come to one."""
@@ -139,15 +144,17 @@ class Faces:
         shared = one.shape.exterior.intersection(other.shape.exterior)
         if shared.length < 0.3:
             return False
-        loose = shapely.unary_union([line.buffer(0.006) for line in self._open])
-        return bool(shared.difference(loose).length < 0.05)
+        near = [
+            self._open[i].buffer(ON_WALL) for i in self._open_tree.query(shared, predicate="dwithin", distance=ON_WALL)
+        ]
+        return bool(shared.difference(shapely.union_all(near)).length < 0.05)
 
 
 def _is_room(shape: Any) -> bool:
     area = float(shape.area)
     if not AREA[0] <= area <= AREA[1] or shape.buffer(-CORE).is_empty:
         return False
-    return not (2 * area / shape.exterior.length < BODY[0] and area > BODY[1])
+    return not (area > BODY[1] and shape.buffer(-BODY[0] / 2).is_empty)
 
 
 __all__ = ["Faces", "PlanFace"]

@@ -17,14 +17,15 @@ from precheck.importers.mapping import Layers, Mapping
 WALLS = re.compile(r"wall|(?<![a-z])mur[oiay]?s?(?![a-z])|muro|mur_|w(?:a|ae|ä)nd|pared|(?<![a-z])planta|pianta|partition|"
                    r"structure|tabique|tramezz|paroi|cloison|muur|alba(?:ñ|n)iler", re.IGNORECASE)  # fmt: skip
 NO_WALLS = re.compile(r"foot|found|stem|hatch|patt|text|txt|dim|iden|elev|low|head|titl|demo|remov|note|anno|furn|insul|sect|"
-                      r"cota|trama|tile|cabinet|counter|paint|light|outlet|rail|retain|fill|achur|sombre", re.IGNORECASE)  # fmt: skip
+                      r"cota|trama|"
+                      r"tile|cabinet|counter|paint|light|outlet|rail|retain|fill|achur|sombre|proyec|\(dashed", re.IGNORECASE)  # fmt: skip
 DOORS = re.compile(
     r"door|(?<![a-z])porte?s?(?![a-z])|puerta|t(?:ü|ue?)r(?:en)?(?![a-z])|(?<![a-z])porta|deur", re.IGNORECASE
 )
 WINDOWS = re.compile(r"wind|(?<![a-z])win(?![a-z])|wndw|glaz|glass|fen[eê]t|ventan|fenst|finest|infiss|serrament|"
                      r"(?<![a-z])raam|opening|vidrio|vitr", re.IGNORECASE)  # fmt: skip
 NEVER = re.compile(r"furn|dim|stair|land|text|txt|anno|title|hatch|patt|cota|elec|plumb|mueble|mobil|site|tree|defpoints|"
-                   r"door|wind|grid|axis|eje|veget|fixt|appl|equip|symb|scal|escal|north|roof", re.IGNORECASE)  # fmt: skip
+                   r"door|wind|grid|axis|eje|veget|fixt|appl|equip|symb|scal|escal|north|roof|\(dashed\)", re.IGNORECASE)  # fmt: skip
 ENOUGH = 8  # lines on layers of walls, below which the names are not believed
 PAIR = (0.07, 0.36)  # meters from one face of a wall to the other
 SHORTEST = 0.3  # meters of a line that may be a face of a wall

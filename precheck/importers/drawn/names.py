@@ -64,6 +64,12 @@ def room_name(text: str, mapping: Mapping) -> RoomName | None:
     return RoomName(written, written) if _is_other(words) else None
 
 
+def is_beside(text: str) -> bool:
+    """Return whether a text is a word that only goes with the name of a room, such as MASTER, in a row of its own."""
+    words = text.lower().split()
+    return bool(words) and all(word.strip(".:") in BESIDE and word.isalpha() for word in words)
+
+
 def _is_known(written: str, mapping: Mapping) -> bool:
     return " ".join(written.lower().split()) in mapping.known_uses
 
@@ -83,4 +89,4 @@ def _is_other(words: list[str]) -> bool:
     return any(re.match(rf"(?:{like})", " ".join(words)) for like, _ in OTHER_LANGUAGES if len(words[0]) > 1)
 
 
-__all__ = ["RoomName", "room_name"]
+__all__ = ["RoomName", "is_beside", "room_name"]

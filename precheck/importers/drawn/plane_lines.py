@@ -22,11 +22,15 @@ Line = tuple[P2, P2]
 
 
 class LooseEnd(NamedTuple):
-    """An end of a line at `at`, from which it would go on along `way`; `free` where no other line touches it there."""
+    """An end of a line at `at`, from which it would go on along `way`; `free` where no other line touches it there.
+
+    `short` is an end of a straight line that is no longer than the cap of a wall.
+    """
 
     at: P2
     way: P2
     free: bool
+    short: bool
 
 
 class LineNetwork:
@@ -76,7 +80,7 @@ class LineNetwork:
             for other in others:
                 way = direction(other, node)
                 if self._is_loose(node, other, way):
-                    found.append(LooseEnd(node, way, len(others) == 1))
+                    found.append(LooseEnd(node, way, len(others) == 1, self._run(node, other) <= CAP))
         return found
 
     def _is_loose(self, node: P2, other: P2, way: P2) -> bool:

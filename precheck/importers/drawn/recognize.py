@@ -17,13 +17,16 @@ from precheck.importers.drawn.names import RoomName
 from precheck.importers.drawn.plane_lines import Line, LineNetwork, long, main_direction, turned
 from precheck.importers.drawn.rooms import PlanRoom, find_rooms
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText, SwingArc
-from precheck.importers.drawn.swings import DoorSwing, door_swings, without_leaves
+from precheck.importers.drawn.sizes import area_in, sizes_in
+from precheck.importers.drawn.swings import DoorSwing, curved_lines, door_swings, without_leaves
 from precheck.importers.drawn.units import UnitVote, vote
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
 MOST_WALLS = 60_000  # lines of walls; beyond, those under 5 cm are left out
 SHORT = 0.05
+AGREEING = 2  # rooms whose written size agrees, by which a unit is told that nothing else tells
+MOST_TRIED = 20_000  # lines of a sheet that is read in one unit after another
 
 Tick = Callable[[int, int], None]
 
@@ -54,6 +57,13 @@ def recognize(sheet: DrawnSheet, mapping: Mapping, tick: Tick = lambda done, tot
     """Return the plan that a sheet holds; without a unit, nothing more than what the voices say."""
     layering = named_layers(sheet, mapping)
     found = _unit(sheet, layering, mapping)
+    plan = _in_unit(sheet, mapping, layering, found, tick)
+    if sheet.meter is not None or mapping.drawing_unit or any(room.grade == "A" for room in plan.rooms):
+        return plan
+    return _by_sizes(sheet, mapping, layering, found, tick) or plan
+
+
+def _in_unit(sheet: DrawnSheet, mapping: Mapping, layering: Layering, found: UnitVote, tick: Tick) -> RecognizedPlan:
     meter = BY_NAME[found.unit] if found.unit else sheet.meter or 0.0
     if not meter:
         return RecognizedPlan(found, 0.0, layering)
@@ -62,11 +72,29 @@ def recognize(sheet: DrawnSheet, mapping: Mapping, tick: Tick = lambda done, tot
     return _Recognition(sheet, mapping, RecognizedPlan(found, meter, layering), tick).plan()
 
 
+def _by_sizes(
+    sheet: DrawnSheet, mapping: Mapping, layering: Layering, found: UnitVote, tick: Tick
+) -> RecognizedPlan | None:
+    """Return the plan in the one unit in which written sizes or areas agree with their rooms, where they do in two or more."""
+    written = sum(bool(area_in(text.text) or any(sizes_in(text.text))) for text in sheet.texts)
+    if written < AGREEING or len(sheet.lines) > MOST_TRIED:
+        return None
+    best: tuple[int, RecognizedPlan] | None = None
+    for unit in BY_NAME:
+        if unit != found.unit:
+            voices = (*found.voices, f"sizes written in rooms: {unit}")
+            plan = _in_unit(sheet, mapping, layering, UnitVote(unit, voices), tick)
+            agreeing = sum(room.grade == "A" for room in plan.rooms)
+            if agreeing >= AGREEING and (best is None or agreeing > best[0]):
+                best = agreeing, plan
+    return best[1] if best else None
+
+
 def _unit(sheet: DrawnSheet, layering: Layering, mapping: Mapping) -> UnitVote:
+    if sheet.meter is not None:
+        return UnitVote("", (sheet.scale_told,))
     if mapping.drawing_unit:
         return UnitVote(mapping.drawing_unit, ("the mapping file",))
-    if sheet.meter is not None:
-        return UnitVote("", (f"scale: one unit is {sheet.meter:.5g} m",))
     walls = [(line.start, line.end) for line in sheet.lines if line.layer in layering.walls or not layering.walls]
     return vote(sheet, walls)
 
@@ -89,6 +117,7 @@ class _Recognition:
         lines = [self._moved(line) for line in lines]
         if len(lines) > MOST_WALLS:
             lines = [line for line in lines if long(line) >= SHORT]
+        lines += curved_lines(map(self._arc, (arc for arc in self.sheet.swings if arc.layer in layers.walls)))
         self._rooms(lines)
         return found
 

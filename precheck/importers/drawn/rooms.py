@@ -14,22 +14,27 @@ from typing import Any
 import shapely
 
 from precheck.importers.draft import plain
+from precheck.importers.drawn.backing import EdgeBack, strange
 from precheck.importers.drawn.faces import Faces, PlanFace
-from precheck.importers.drawn.names import RoomName, room_name
-from precheck.importers.drawn.plane_lines import along, long
+from precheck.importers.drawn.names import RoomName, is_beside, room_name
+from precheck.importers.drawn.plane_lines import along, direction, dot, long, middle
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, area_in, ceiling_height_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
 AGREES = (0.12, 0.03)  # meters, or of a side, by which a size and the outline may differ
+PRODUCT = 0.05  # of the product of both sides, since a hand more makes much of a narrow hall
 AREA_AGREES = 0.03  # of an area
 DRAWN, UNPROVEN, BACKED = 0.65, 0.1, 0.85  # shares of an outline that grade B takes
-FULL = 0.8  # of its box that a room fills whose size is written
+FULL = 0.8  # of its box that a room fills whose size is written; below RECTANGLE, the corner cut out is by walls too
+RECTANGLE = 0.97
 LETTER = 0.55  # of its height that a letter is wide at the minimum
 ROWS = 4.0  # heights of letters from a name to its next row
+NEXT_ROW = 2.5  # heights of letters to the row above or below
 BELOW = 6.0  # heights of letters from a name within which a size is that of the room
 DOUBTFUL = 1.2  # meters of a gap without proof that grade B takes
+BEYOND = 0.6  # meters beyond such a gap within which the next place begins
 NARROWEST = 0.6  # meters of the narrow side of a room that is taken unasked
 
 
@@ -72,8 +77,13 @@ def find_rooms(
         if room.grade != "A" and (beside := _across_doubt(faces, index, named)):
             whole = faces.merged([room.face, *beside])
             room = _room(whole, inside, mapping) if whole else room
+        if room.grade == "B" and _leads_nowhere(faces, room.face, named):
+            room.grade, room.why = (
+                "C",
+                "a gap in which no door or window is drawn leads to a wall, or to a place without a name",
+            )
         rooms.append(room)
-    return _without_run_on(rooms), placed.lost
+    return _compared(rooms, [edge for face in faces.all for edge in face.edges]), placed.lost
 
 
 def _across_doubt(faces: Faces, index: int, named: set[int]) -> list[PlanFace]:
@@ -88,13 +98,26 @@ def _across_doubt(faces: Faces, index: int, named: set[int]) -> list[PlanFace]:
     return [faces.all[i] for i in sorted(found - {index})]
 
 
-def _without_run_on(rooms: list[PlanRoom]) -> list[PlanRoom]:
-    """Return rooms of which none is of grade B that a line runs on from, where the corners of the drawing are clean else."""
-    corners = sum(len(room.face.outline) for room in rooms)
-    if 2 * sum(room.face.run_on for room in rooms) <= corners:
-        for room in rooms:
-            if room.grade == "B" and room.face.run_on:
-                room.grade, room.why = "C", "a line of its outline runs on beyond a corner, as an old outline does"
+def _leads_nowhere(faces: Faces, face: PlanFace, named: set[int]) -> bool:
+    """Return whether behind a gap that is closed without proof a wall, or a face without a name, begins at once."""
+    for line in face.doubtful:
+        way, center = direction(*line), middle(line)
+        out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
+        across = shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
+        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(across)}
+        if others - named or len(faces.walls.tree.query(across, predicate="intersects")):
+            return True
+    return False
+
+
+def _compared(rooms: list[PlanRoom], edges: list[EdgeBack]) -> list[PlanRoom]:
+    """Return rooms of which none is of grade B whose outline is unlike what is usual on the plan."""
+    clean = 2 * sum(room.face.run_on for room in rooms) <= sum(len(room.face.outline) for room in rooms)
+    for room in rooms:
+        if room.grade == "B" and clean and room.face.run_on:
+            room.grade, room.why = "C", "a line of its outline runs on beyond a corner, as an old outline does"
+        elif room.grade == "B" and strange(room.face.edges, edges):
+            room.grade, room.why = "C", "more lines lie behind its outline than behind others, as beside an old outline"
     return rooms
 
 
@@ -111,14 +134,26 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
-    named = [(text, name) for text in texts if (name := room_name(text.text, mapping))]
+    named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
-    agreeing = next((size for size in sizes if size_agrees(size, face)), None)
+    agreeing = next((size for size in sizes if size_agrees(size, face.sides)), None)
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+
+
+def _in_full(text: DrawnText, name: RoomName, texts: list[DrawnText]) -> RoomName:
+    """Return a name with the rows above and below it that only go with one, such as MASTER above BEDROOM."""
+    rows = [
+        other for other in texts if is_beside(other.text) and 0 < long((other.at, text.at)) <= NEXT_ROW * text.height
+    ]
+    upright = (-sin(radians(text.angle)), cos(radians(text.angle)))
+    rows.sort(key=lambda row: -dot(upright, row.at))
+    above = [row.text for row in rows if dot(upright, row.at) > dot(upright, text.at)]
+    below = [row.text for row in rows if row.text not in above]
+    return name._replace(text=" ".join([*above, name.text, *below]))
 
 
 def _words(name: RoomName) -> str:
@@ -132,7 +167,8 @@ def _grade(
         return "C", "several names stand in one outline: draw the line between them, or say that it is one space"
     if not face.is_whole:
         return "C", "something large stands free within its outline"
-    if agreeing is not None and face.area >= FULL * face.sides[0] * face.sides[1]:
+    filled = face.area / (face.sides[0] * face.sides[1])
+    if agreeing is not None and filled >= FULL and (filled >= RECTANGLE or all(edge.is_wall for edge in face.edges)):
         return "A", f"the size {agreeing.text} written in it agrees"
     area = next(
         (a for text in texts if (a := area_in(text.text)) and abs(a - face.area) <= AREA_AGREES * face.area), None
@@ -151,19 +187,20 @@ def _by_outline(face: PlanFace, objections: list[str]) -> tuple[str, str]:
         return "C", "a wide gap in its outline is closed, in which no door or window is drawn"
     if face.drawn < DRAWN:
         return "C", f"walls are drawn along {face.drawn:.0%} of its outline"
-    if face.backed < BACKED:
+    if face.backed < BACKED or not all(edge.is_wall for edge in face.edges):
         return "C", "its outline is not the face of a wall all around: no other face lies behind"
     if min(face.sides) < NARROWEST:
         return "C", "it is narrower than a room or closet"
     return "B", "one name, and an outline of drawn walls"
 
 
-def size_agrees(size: WrittenSize, face: PlanFace) -> bool:
-    """Return whether a size is that of the box around a face, either way round."""
+def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
+    """Return whether a size is that of a box with these sides, either way round."""
+    across = sides[0] * sides[1]
+    if abs(size.first * size.second - across) > PRODUCT * across:
+        return False
     return any(
-        all(
-            abs(said - drawn) <= max(AGREES[0], AGREES[1] * drawn) for said, drawn in zip(pair, face.sides, strict=True)
-        )
+        all(abs(said - side) <= max(AGREES[0], AGREES[1] * side) for said, side in zip(pair, sides, strict=True))
         for pair in ((size.first, size.second), (size.second, size.first))
     )
 
@@ -179,7 +216,8 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
     for text in texts:
         near = any(long((text.at, name.at)) <= BELOW * max(text.height, name.height) for name in names)
         for size in sizes_in(text.text):
-            if near and not is_opening_size(size) and max(size.first, size.second) <= 30:
+            fits = size_agrees(size, face.sides) or size_agrees(size, face.sides_to_middles)
+            if near and not fits and not is_opening_size(size) and max(size.first, size.second) <= 30:
                 yield f"the size {size.text} written in it is not that of its outline"
         area = area_in(text.text)
         if area is not None and abs(area - face.area) > AREA_AGREES * face.area:
@@ -192,7 +230,7 @@ def _is_lettering(text: str) -> bool:
 
 def _stands_apart(text: DrawnText, name: DrawnText) -> bool:
     """Return whether a text is lettered as large as a name, and is no next row of it."""
-    return 0.7 <= text.height / (name.height or 1.0) <= 1.5 and long((text.at, name.at)) > ROWS * name.height
+    return 0.5 <= text.height / (name.height or 1.0) <= 1.5 and long((text.at, name.at)) > ROWS * name.height
 
 
 def _row(text: DrawnText) -> tuple[P2, P2]:

@@ -2,9 +2,9 @@
 
 All of it is in the sheet's own unit (the drawing's for DXF, points for PDF), x to the right and y up, angles in degrees
 counterclockwise from x. A `layer` is what the form has for it: the layer of a DXF, after the last ``$0$`` of a bound
-reference and in upper case; color and line width of a PDF, such as ``stroke 0.2 0.2 0.2 width 1.4``. A `handle` names the
-entity that a thing was drawn by, for the provenance of what comes of it: the handle of a DXF entity (of the insert, for
-what lies in a block), ``page 1 line 312`` of a PDF.
+reference and in upper case, with ``(DASHED)`` for lines with gaps; color and line width of a PDF, such as ``STROKE 0.2 0.2
+0.2 WIDTH 1.4``. A `handle` names the entity that a thing was drawn by, for the provenance of what comes of it: the handle of
+a DXF entity (of the insert, for what lies in a block), ``page 1 line 312`` of a PDF.
 """
 
 from __future__ import annotations
@@ -72,7 +72,8 @@ class DrawnSheet:
     """One drawing, or one page.
 
     `unit_said` is the unit that the form itself names, one of those of a mapping file, or empty; it is often wrong.
-    `meter` is how many meters one unit of the sheet is where a person or the form's own proven scale says it, else None.
+    `meter` is how many meters one unit of the sheet is where a person or the form's own proven scale says it, else None;
+    `scale_told` says how, and `unit_said` then only in which unit measures are shown.
     `told` are lines for a person about what was left out in reading, such as layers that are off.
     """
 
@@ -83,6 +84,7 @@ class DrawnSheet:
     blocks: list[PlacedBlock] = field(default_factory=list)
     unit_said: str = ""
     meter: float | None = None
+    scale_told: str = ""
     told: list[str] = field(default_factory=list)
 
 

@@ -18,7 +18,7 @@ _ONE = rf"(?:{_FEET}|{_INCHES}|{_METRIC}(?![\d.'\"]))"
 _PAIR = re.compile(rf"(?<![\w.,/'\"]){_ONE.format(1)}\s*(?:W\s*)?[x*]\s*{_ONE.format(2)}(?![\w/])", re.IGNORECASE)
 _LONE = re.compile(rf"{_FEET.format(1)}|{_INCHES.format(1)}")
 _AREA = re.compile(
-    r"(?<![\w.,'])(?:a\s*[=:]\s*)?(\d[\d,]*(?:\.\d+)?|\d+,\d+)\s*"
+    r"(?<![\w.,'])(?:(?:a|m2|m²|mq)\s*[=:]\s*)?(\d[\d,]*(?:\.\d+)?|\d+,\d+)\s*"
     r"(sq\.?\s*ft\.?|sqft|sf|s\.f\.|ft2|ft²|sq\.?\s*m\.?|sqm|m2|m²|m\^2|qm)(?!\w)",
     re.IGNORECASE,
 )

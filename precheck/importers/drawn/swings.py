@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from math import cos, radians, sin
+from itertools import pairwise, product
+from math import cos, floor, radians, sin
 from typing import NamedTuple
 
 import shapely
@@ -15,6 +17,8 @@ from precheck.importers.plane import P2
 RADIUS = (0.4, 1.4)  # meters of leaf
 NEAR = 0.35  # meters from either end of a closed leaf at which a wall goes on
 ASIDE = 0.3  # meters beside it
+CELL = 0.1  # meters from one cell of hinges to the next, which is more than a leaf is drawn off its hinge
+PIECES = 12  # of an arc that is no swing
 
 
 class DoorSwing(NamedTuple):
@@ -25,6 +29,10 @@ class DoorSwing(NamedTuple):
     closed: Line | None
     opened: Line | None
     handle: str
+
+    def closes_along(self, gap: Line) -> bool:
+        """Return whether the closed leaf lies along a gap, or may."""
+        return self.closed is None or abs(cross(direction(*self.closed), direction(*gap))) < 0.2
 
 
 def door_swings(arcs: Iterable[SwingArc], walls: LineNetwork) -> Iterator[DoorSwing]:
@@ -44,16 +52,31 @@ def door_swings(arcs: Iterable[SwingArc], walls: LineNetwork) -> Iterator[DoorSw
             yield DoorSwing(arc.center, arc.radius, legs[best], legs[1 - best], arc.handle)
 
 
+def curved_lines(arcs: Iterable[SwingArc]) -> Iterator[Line]:
+    """Yield the pieces of arcs that are too small or too large for doors, such as those of curved walls."""
+    for arc in arcs:
+        if not RADIUS[0] <= arc.radius <= RADIUS[1]:
+            sweep = (arc.ends - arc.begins) % 360
+            yield from pairwise(_leg(arc, arc.begins + sweep * n / PIECES)[1] for n in range(PIECES + 1))
+
+
 def without_leaves(lines: Iterable[Line], swings: Iterable[DoorSwing]) -> list[Line]:
     """Return lines without those of open leaves: from a hinge, as long as the leaf, along the open leg."""
-    opened = [swing for swing in swings if swing.opened]
-    tree = shapely.STRtree([shapely.Point(swing.hinge) for swing in opened])
-    return [line for line in lines if not any(_is_leaf(line, opened[i]) for i in _near(tree, line))]
+    hung: dict[tuple[int, int], list[DoorSwing]] = defaultdict(list)
+    for swing in swings:
+        if swing.opened:
+            hung[_cell(swing.hinge)].append(swing)
+    return [line for line in lines if not any(_is_leaf(line, swing) for end in line for swing in _hung_near(end, hung))]
 
 
-def _near(tree: shapely.STRtree, line: Line) -> Iterator[int]:
-    for end in line:
-        yield from tree.query(shapely.Point(end).buffer(0.08))
+def _hung_near(point: P2, hung: dict[tuple[int, int], list[DoorSwing]]) -> Iterator[DoorSwing]:
+    column, row = _cell(point)
+    for cell in product(range(column - 1, column + 2), range(row - 1, row + 2)):
+        yield from hung.get(cell, ())
+
+
+def _cell(point: P2) -> tuple[int, int]:
+    return floor(point[0] / CELL), floor(point[1] / CELL)
 
 
 def _is_leaf(line: Line, swing: DoorSwing) -> bool:

@@ -36,7 +36,8 @@ class PlanTaking:
 
     def __init__(self, draft: Draft, sheet: DrawnSheet, plan: RecognizedPlan, mapping: Mapping) -> None:
         self.draft, self.sheet, self.plan, self.mapping = draft, sheet, plan, mapping
-        self.imperial = plan.unit.unit in ("inches", "feet")
+        self.imperial = (plan.unit.unit or sheet.unit_said) in ("inches", "feet")
+        self.form = draft.form.split()[0]
         self.shown = RecognizedSheet(draft.file)
         self.ids: dict[int, str] = {}
         self.kept: dict[int, bool] = {}
@@ -106,7 +107,7 @@ class PlanTaking:
     def _stories(self) -> None:
         spaces = self.draft.parts.get("spaces", [])
         ids = list(dict.fromkeys(entry["story"].text for entry in spaces))
-        told = "no more of it than a person confirmed"
+        told = "what a person confirmed; list rooms, doors and windows once all of them are there"
         if ids:
             stories: list[Entry] = [{"id": Value(one), "drawn": Value("[]", told)} for one in ids]
             self.draft.parts = {"stories": stories, **self.draft.parts}
@@ -137,7 +138,7 @@ class PlanTaking:
 
     def _space(self, room: PlanRoom, part: str, story: str, outline: list[tuple[float, float]]) -> Entry:
         handle = room.texts[0].handle if room.texts else ""
-        source = f"DXF {handle}" if handle else f"text {room.called}"
+        source = f"{self.form} {handle}" if handle else f"text {room.called}"
         alike = sum(e["drawn from"].text.startswith(source) for e in self.draft.parts.get("spaces", ()))
         entry: Entry = {
             "id": Value(part, f'text "{plain(room.called)}"', handle),
@@ -203,7 +204,7 @@ class PlanTaking:
 
     def _entry(self, kind: str, part: str, sides: list[str], one: PlanOpening) -> Entry:
         entry: Entry = {"id": Value(part, f"{'arc' if kind == 'door' else 'lines'} {one.handle}", one.handle)}
-        entry["drawn from"] = Value(scalar(f"DXF {one.handle} {part}"))
+        entry["drawn from"] = Value(scalar(f"{self.form} {one.handle} {part}"))
         if kind == "door":
             entry["between"] = Value(f"[{', '.join(sides)}]", "the rooms on both sides, confirmed in the mapping file")
             entry["operation"] = Value("side-hinged", "its swing")

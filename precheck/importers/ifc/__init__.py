@@ -85,6 +85,7 @@ def _design_file(plan: Plan, path: Path) -> Entry:
         "origin": Value(point(x, y), "the placements of site and building"),
         "datum": Value(length(z), "the same"),
         "turned": Value(f"{model.frame.turned:.6f} deg", "the same"),
+        "worked out": Value("[span, total rise, riser heights]", "axes, and the floors that stairs join"),
     }
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from precheck.importers.draft import Entry, Value
+from precheck.importers.ifc.facets import Facet, facets_of
 from precheck.importers.ifc.plan import Plan
-from precheck.importers.ifc.shapes import P3
 from precheck.importers.ifc.treads import Treads
 from precheck.importers.plane import P2
 
@@ -18,26 +18,6 @@ STEPS = 8  # places to a tread where it is looked up
 HALVINGS = 12  # by which an edge between two of them is found
 LEAST = 0.5  # meters above the nosings, below which a face belongs to what people step on
 DOWN = -0.05  # of the upward part of a normal, from which a face looks down
-
-
-class Underside(NamedTuple):
-    """A face that looks down: its corners, and its sides in plan."""
-
-    corners: tuple[P3, P3, P3]
-    low: P2
-    high: P2
-
-    def height(self, at: P2) -> float | None:
-        """Return its height over a point of the plan; None where it does not lie there."""
-        if not (self.low[0] <= at[0] <= self.high[0] and self.low[1] <= at[1] <= self.high[1]):
-            return None
-        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.corners
-        whole = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-        if not whole:
-            return None
-        u = ((at[0] - ax) * (cy - ay) - (at[1] - ay) * (cx - ax)) / whole
-        v = ((bx - ax) * (at[1] - ay) - (by - ay) * (at[0] - ax)) / whole
-        return az + u * (bz - az) + v * (cz - az) if u >= 0 and v >= 0 and u + v <= 1 else None
 
 
 def headroom_of(plan: Plan, stair: Any, treads: Treads) -> Entry:
@@ -89,28 +69,15 @@ def _lows(clear: Callable[[float], float | None], run: float, steps: int) -> lis
     return found
 
 
-def _undersides(plan: Plan, stair: Any, above: float) -> list[Underside]:
+def _undersides(plan: Plan, stair: Any, above: float) -> list[Facet]:
     own = {stair.id(), *(part.id() for relation in stair.IsDecomposedBy or () for part in relation.RelatedObjects)}
-    found = []
+    found: list[Facet] = []
     for kind in ABOVE:
         for element in plan.model.all(kind):
             shape = plan.model.shape(element) if element.id() not in own else None
-            if shape is None or shape.top <= above:
-                continue
-            for i, j, k in shape.triangles:
-                corners = (shape.corners[i], shape.corners[j], shape.corners[k])
-                if _looks_down(corners):
-                    xs, ys, _ = zip(*corners, strict=True)
-                    found.append(Underside(corners, (min(xs), min(ys)), (max(xs), max(ys))))
+            if shape is not None and shape.top > above:
+                found += (facet for facet in facets_of(shape) if facet.up < DOWN)
     return found
-
-
-def _looks_down(corners: tuple[P3, P3, P3]) -> bool:
-    (ax, ay, az), (bx, by, bz), (cx, cy, cz) = corners
-    ux, uy, uz, vx, vy, vz = bx - ax, by - ay, bz - az, cx - ax, cy - ay, cz - az
-    nx, ny, nz = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
-    size = hypot(nx, ny, nz)
-    return bool(size) and nz / size < DOWN
 
 
 __all__ = ["headroom_of"]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from precheck.importers.draft import Entry, Value
+from precheck.importers.ifc.facets import Facet, facets_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
-from precheck.importers.ifc.shapes import P3, Shape
+from precheck.importers.ifc.shapes import Shape
 from precheck.importers.plane import P2
 
 SAME = 0.01  # meters by which a height may differ along the room and still be that of one section
@@ -17,32 +16,9 @@ LEVEL = 0.999  # of the upward part of a normal, from which a face is no slope
 SLOPED = 0.01  # of the floor area, under a slope, from which a ceiling is sloped
 
 
-class Facet(NamedTuple):
-    """A face of the upper side of a body: its corners, and the part of its normal that points up."""
-
-    corners: tuple[P3, P3, P3]
-    up: float
-
-    @property
-    def area(self) -> float:
-        """Its area in plan."""
-        (ax, ay, _), (bx, by, _), (cx, cy, _) = self.corners
-        return abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)) / 2
-
-    def height(self, at: P2) -> float | None:
-        """Return the height of the face over a point of the plan; None where it does not lie there."""
-        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.corners
-        whole = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-        if not whole:
-            return None
-        u = ((at[0] - ax) * (cy - ay) - (at[1] - ay) * (cx - ax)) / whole
-        v = ((bx - ax) * (at[1] - ay) - (by - ay) * (at[0] - ax)) / whole
-        return az + u * (bz - az) + v * (cz - az) if u >= -1e-9 and v >= -1e-9 and u + v <= 1 + 1e-9 else None
-
-
 def slope_of(plan: Plan, room: ReadSpace, shape: Shape) -> Entry:
     """Return the sloped ceiling of a room: its profile where one section tells it, else that it is sloped; or nothing."""
-    facets = _upper(shape)
+    facets = [facet for facet in facets_of(shape) if facet.up > LEAN]
     sloped = sum(facet.area for facet in facets if facet.up < LEVEL)
     if sloped < SLOPED * sum(facet.area for facet in facets):
         return {}
@@ -53,19 +29,6 @@ def slope_of(plan: Plan, room: ReadSpace, shape: Shape) -> Entry:
     told = "the top of its body, alike along the room"
     points = [{"across": Value(plan.length(x), told), "height": Value(plan.length(z), told)} for x, z in profile]
     return {"ceiling": {"profile": points}}
-
-
-def _upper(shape: Shape) -> list[Facet]:
-    found = []
-    for i, j, k in shape.triangles:
-        corners = (shape.corners[i], shape.corners[j], shape.corners[k])
-        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = corners
-        ux, uy, uz, vx, vy, vz = bx - ax, by - ay, bz - az, cx - ax, cy - ay, cz - az
-        nx, ny, nz = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
-        size = (nx * nx + ny * ny + nz * nz) ** 0.5
-        if size and nz / size > LEAN:
-            found.append(Facet(corners, nz / size))
-    return found
 
 
 def _profile(outline: list[P2], shape: Shape, facets: list[Facet]) -> list[tuple[float, float]]:

@@ -61,7 +61,7 @@ def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
     model, element = plan.model, room.element
     name = plain(element.LongName or element.Name or "")
     entry: Entry = {"id": Value(room.id, f"#{element.id()} Name", str(element.id())), "drawn from": guid(element)}
-    entry["name"] = Value(scalar(name), f"#{element.id()} LongName")
+    entry["name"] = _called(element, name)
     use = model.mapping.use(name)
     if use.value:
         entry["use"] = Value(use.value, f'the name "{name}"')
@@ -78,6 +78,14 @@ def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
     corners = ", ".join(plan.point(x, y) for x, y in room.outline)
     entry["outline"] = Value(f"[{corners}]", f"bottom of the body of #{element.id()}")
     return entry | _area(plan, room) | _ceiling(plan, room, room.shape, ceilings)
+
+
+def _called(element: Any, name: str) -> Value:
+    """Return the name of a room with its number, by which reports name it and the plan shows it."""
+    number = plain(element.Name or "")
+    if not number or number in name or not element.LongName:
+        return Value(scalar(name), f"#{element.id()} {'LongName' if element.LongName else 'Name'}")
+    return Value(scalar(f"{name} / {number}"), f"#{element.id()} LongName and Name")
 
 
 def _floor(plan: Plan, at: float, room: str) -> str:

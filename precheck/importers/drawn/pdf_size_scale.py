@@ -1,0 +1,113 @@
+"""The scale of a page, proven by the sizes written in its rooms, where it has no dimensions.
+
+A first guess of the scale only serves to find outlines; what counts is how many times as large as the outline each size
+says the room is, on both of its sides. A size to the middles of walls is larger by the same amount in every room, not by
+the same share, and proves nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from statistics import median
+from typing import NamedTuple
+
+import shapely
+
+from precheck.importers.drawn.pdf_scale import ProvenScale
+from precheck.importers.drawn.recognize import RecognizedPlan, recognize
+from precheck.importers.drawn.sheet import DrawnSheet
+from precheck.importers.drawn.sizes import WrittenSize, is_opening_size, sizes_in
+from precheck.importers.mapping import Mapping
+
+LEAF = 0.78  # meters of a usual door leaf, for the first guess
+EXTENTS = (12.0, 18.0, 8.0, 27.0)  # meters of all that is drawn, for the next ones
+ENOUGH = 3  # rooms that have to agree
+ALIKE = 0.06  # of each other that the two sides of one room may say
+SAME = 0.02  # of the scale that rooms may differ by
+BEYOND = 0.05  # meters that sizes may say more than the outline in every room
+ROOM = (0.4, 30.0)  # meters of a side
+
+
+class SizedSide(NamedTuple):
+    """One side of a room: what is written and what is drawn, in meters at the guess, and which face it is of."""
+
+    said: float
+    drawn: float
+    face: int
+
+
+def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
+    """Return the scale that sizes written in rooms prove; None where they do not."""
+    if sum(any(True for _ in _sizes(text.text)) for text in sheet.texts) < ENOUGH:
+        return None
+    for guess in _guesses(sheet):
+        sides = list(_sides(recognize(replace(sheet, meter=guess), mapping)))
+        agreed = _agreed(sides)
+        if agreed:
+            times = median(side.said / side.drawn for side in agreed)
+            return ProvenScale(guess * times, len({side.face for side in agreed}), "sizes of rooms")
+    return None
+
+
+def _guesses(sheet: DrawnSheet) -> Iterator[float]:
+    radii = sorted(arc.radius for arc in sheet.swings)
+    if radii:
+        common = max(radii, key=lambda r: sum(0.85 * r <= other <= 1.15 * r for other in radii) * r)
+        yield LEAF / common
+    points = [point for line in sheet.lines for point in (line.start, line.end)]
+    extent = max(max(p[i] for p in points) - min(p[i] for p in points) for i in (0, 1))
+    for meters in EXTENTS:
+        yield meters / max(extent, 1e-9)
+
+
+def _sizes(text: str) -> Iterator[WrittenSize]:
+    for size in sizes_in(text):
+        if not is_opening_size(size) and all(ROOM[0] <= side <= ROOM[1] for side in (size.first, size.second)):
+            yield size
+
+
+def _sides(plan: RecognizedPlan) -> Iterator[SizedSide]:
+    for text in plan.texts:
+        for size in _sizes(text.text):
+            around = [i for i, face in enumerate(plan.faces) if face.shape.contains(shapely.Point(text.at))]
+            if around:
+                index = min(around, key=lambda i: plan.faces[i].area)
+                yield from _fitting(size, plan.faces[index].sides, index)
+
+
+def _fitting(size: WrittenSize, drawn: tuple[float, float], index: int) -> Iterator[SizedSide]:
+    """Yield both sides of a room, the way round in which they say much the same; none where they do in neither."""
+    ways = [((size.first, drawn[0]), (size.second, drawn[1])), ((size.first, drawn[1]), (size.second, drawn[0]))]
+    for way in sorted(ways, key=_unlike)[:1]:
+        if _unlike(way) <= ALIKE:
+            yield from (SizedSide(said, of, index) for said, of in way)
+
+
+def _unlike(way: tuple[tuple[float, float], tuple[float, float]]) -> float:
+    first, second = (said / drawn for said, drawn in way)
+    return abs(first - second) / max(first, second)
+
+
+def _agreed(sides: list[SizedSide]) -> list[SizedSide]:
+    """Return the sides that agree on one scale, of enough rooms; none where they measure more than the outline."""
+    best: list[SizedSide] = []
+    for one in sides:
+        times = one.said / one.drawn
+        near = [side for side in sides if abs(side.said / side.drawn - times) <= SAME * times]
+        best = max(best, near, key=lambda found: len({side.face for side in found}))
+    if len({side.face for side in best}) < ENOUGH or abs(_beyond(best)) > BEYOND:
+        return []
+    return best
+
+
+def _beyond(sides: list[SizedSide]) -> float:
+    """Return how many meters, in every room alike, sizes say more than is drawn: where the line through them begins."""
+    drawn, said = [side.drawn for side in sides], [side.said for side in sides]
+    middle, mean = sum(drawn) / len(drawn), sum(said) / len(said)
+    spread = sum((d - middle) ** 2 for d in drawn)
+    slope = sum((d - middle) * (s - mean) for d, s in zip(drawn, said, strict=True)) / spread if spread else 0.0
+    return mean - slope * middle
+
+
+__all__ = ["scale_by_sizes"]
