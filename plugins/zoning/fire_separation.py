@@ -78,15 +78,20 @@ class OpeningLimits(Limits):
 @rule("fire-separation.openings", stage="framing")
 def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
     """A wall near the lot line has no doors and windows, or few; vents of the foundation do not count."""
-    area, least = side.opening_area(house), side.least_opening_area(house)
-    none = met("no openings") if area == Area(0) else broken(f"{least if is_missing(area) else area} of openings")
-    if is_missing(area) and not least.n:
-        none = not_shown(area)
+    none = _none(side, house)
     few = all_of(at_least(side.fire_distance, limit.none_under), _share(side, limit, house))
     plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
     return _where_walled(side, faces)
+
+
+def _none(side: OpeningsTowardLine, house: House) -> Check:
+    """Check that a side has no openings; one that is listed is one, whatever its size."""
+    area, listed = side.opening_area(house), side.listed(house)
+    if is_missing(area):
+        return broken(f"{listed[0].label} is in it") if listed else not_shown(area)
+    return met("no openings") if area == Area(0) else broken(f"{area} of openings")
 
 
 def _share(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:

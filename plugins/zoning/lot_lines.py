@@ -9,7 +9,21 @@ from itertools import pairwise
 from math import isqrt, sqrt
 from typing import Any
 
-from precheck import Area, Exact, Fact, House, Length, LotLine, Missing, Setback, Space, fact, is_missing, when_given
+from precheck import (
+    Area,
+    Exact,
+    Fact,
+    House,
+    Length,
+    LotLine,
+    Missing,
+    Opening,
+    Setback,
+    Space,
+    fact,
+    is_missing,
+    when_given,
+)
 
 Point = tuple[Exact, Exact]
 Span = tuple[Exact, Exact]
@@ -120,15 +134,18 @@ class FacingLine(Fact):
         if self.stated is None or not is_missing(self.stated.opening_area) or not self.stated.openings:
             stated: Area | Missing = self.of("opening area")
             return stated
-        listed = [house.project.by_id[opening] for opening in self.stated.openings]
-        sizes = [o.unit_size for o in listed if not o.is_removed]  # type: ignore[attr-defined]
+        sizes = [opening.unit_size for opening in self.listed(house)]
         return when_given(lambda *boxes: sum((b.area for b in boxes), Area(0)), *sizes)
 
     def least_opening_area(self, house: House) -> Area:
         """Return the area of those of the openings listed whose size is given."""
-        listed = [house.project.by_id[opening] for opening in (self.stated.openings if self.stated is not None else ())]
-        sizes = [o.unit_size for o in listed if not o.is_removed]  # type: ignore[attr-defined]
+        sizes = [opening.unit_size for opening in self.listed(house)]
         return sum((size.area for size in sizes if not is_missing(size)), Area(0))
+
+    def listed(self, house: House) -> list[Opening]:
+        """Return the doors and windows that are listed for this side, and are there when the work is done."""
+        found = [house.project.by_id[one] for one in (self.stated.openings if self.stated is not None else ())]
+        return [one for one in found if isinstance(one, Opening) and not one.is_removed]
 
 
 def _is_changed(space: Space, line: LotLine) -> bool:

@@ -136,6 +136,17 @@ def test_a_ceiling_joist_that_ties_rafters_adds_tension_to_bending() -> None:
     assert not check_tie(member, demand, 9_000).passes
 
 
+def test_a_tie_that_nothing_holds_upright_fails_by_bending_alone() -> None:
+    section = dressed_section("2x12")
+    loose = SizedMember(section, FIR(section), Conditions(repetitive=True, unbraced_in=240.0))
+    check = check_tie(loose, UniformSpan(240, 10, 15).demand(), 1.0)
+    together, alone = check.comparisons
+    assert together.passes
+    assert 1 < alone.demand < 2
+    assert not alone.passes
+    assert not check.passes
+
+
 def test_a_tie_at_the_ridge_is_refused() -> None:
     with pytest.raises(OutsideMethodError, match="below the ridge"):
         rafter_pair(40, 288, 72, 72)
