@@ -78,6 +78,17 @@ class Model:
         shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", solids)
         return self.make("IfcProductDefinitionShape", Representations=[shape])
 
+    def prisms(self, *outlines):
+        """Bodies of one outline each, closed by themselves, from a level up by so much."""
+        solids = []
+        for points, z, high in outlines:
+            made = [self.make("IfcCartesianPoint", (x / self.size, y / self.size)) for x, y in (*points, points[0])]
+            profile = self.make("IfcArbitraryClosedProfileDef", "AREA", None, self.make("IfcPolyline", made))
+            up = self.make("IfcDirection", (0.0, 0.0, 1.0))
+            solids.append(self.make("IfcExtrudedAreaSolid", profile, self.axes(0, 0, z), up, high / self.size))
+        shape = self.make("IfcShapeRepresentation", self.context, "Body", "SweptSolid", solids)
+        return self.make("IfcProductDefinitionShape", Representations=[shape])
+
     def within(self, whole, parts):
         self.root("IfcRelAggregates", RelatingObject=whole, RelatedObjects=parts)
 

@@ -18,6 +18,7 @@ from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
 from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
+from precheck.importers.ifc.tapered_treads import turning_treads
 from precheck.importers.ifc.treads import Treads, treads_of
 from precheck.importers.plane import P2
 
@@ -68,6 +69,7 @@ def _stair(plan: Plan, element: Any) -> None:
         own = _flight(plan, element, flight, modeled, rise if len(ordered) == 1 else None, part)
         if modeled:
             own |= headroom_of(plan, element, modeled)
+            own |= turning_treads(plan, modeled, "SPIRAL" in _shape_type(element), part)
         if modeled and i < len(ends):
             own = with_uneven_risers(plan, own, modeled.levels, ends[i], part)
         entry["flights"].append(own or {"risers": Value("", "not in the model")})
@@ -79,7 +81,7 @@ def _stair(plan: Plan, element: Any) -> None:
 
 def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
     """Return the form of a stair as its shape type says it, where the treads bear it out."""
-    said = str(getattr(element, "ShapeType", None) or getattr(element, "PredefinedType", None) or "")
+    said = _shape_type(element)
     form = next((form for word, form in FORMS if word in said), "")
     runs_straight = len(treads) == 1 and treads[0].going is not None
     if not form or not treads or (form == "straight") != runs_straight:
@@ -87,6 +89,10 @@ def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
             plan.model.draft.doubt("its shape type is not borne out by its treads; form not shown", f"{part} ({said})")
         return {}
     return {"form": Value(form, f"#{element.id()} {said}, and its treads")}
+
+
+def _shape_type(element: Any) -> str:
+    return str(getattr(element, "ShapeType", None) or getattr(element, "PredefinedType", None) or "")
 
 
 def _between(plan: Plan, treads: list[Treads]) -> list[str] | None:

@@ -7,7 +7,7 @@ from math import hypot
 from statistics import median
 from typing import NamedTuple
 
-from precheck.importers.ifc.shapes import P3, Shape, area_of, level_faces, middle_of
+from precheck.importers.ifc.shapes import P3, Shape, area_of, level_faces, middle_of, outlines
 from precheck.importers.ifc.stair_statements import AGREES
 from precheck.importers.plane import P2, inside
 
@@ -27,11 +27,13 @@ class Treads(NamedTuple):
     going: float | None
     width: float | None
     depth: float | None
+    outlines: list[list[P2]]  # of each tread, with what lies under the next one; empty where it does not close
 
 
 def treads_of(shape: Shape) -> Treads:
     """Return the treads of a flight."""
-    faces = _open_above(level_faces(shape, 1))
+    whole = level_faces(shape, 1)
+    faces = _open_above(whole)
     areas = {z: area_of(one) for z, one in faces.items()}
     enough = min(TREAD_AREA * max(areas.values(), default=0.0), LARGE)
     levels = _without_odd_one([z for z in faces if areas[z] >= enough])
@@ -43,7 +45,8 @@ def treads_of(shape: Shape) -> Treads:
     width = _across([p for z in levels for one in faces[z] for p in one], middles) if straight else None
     deep = _across([p for one in faces[levels[0]] for p in one], middles, along=True) if straight else None
     riser, going = median(steps) if alike else None, median(goings) if straight else None
-    return Treads(levels, middles, riser, going, width, deep)
+    lines = [next(iter(outlines(whole[z])), []) for z in levels]
+    return Treads(levels, middles, riser, going, width, deep, lines)
 
 
 def _open_above(faces: Faces) -> Faces:
