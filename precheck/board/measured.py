@@ -34,6 +34,9 @@ MEASURED: dict[str, Measured] = {
     "space.floor": Measured("Which floor it has"),
     "ceiling.height": Measured("Ceiling height", "Finished floor to finished ceiling.", "7'-6\" to 9 ft", "ceiling"),
     "space.area": Measured("Floor area", "Between the finished walls. Drawing the room gives it."),
+    "space.open to below": Measured(
+        "Open to below", "What of it has no floor: a stairwell, or a view into the room below."
+    ),
     "space.least width": Measured(
         "Smallest width", "Between finished walls, at the narrowest. Drawing the room gives it."
     ),

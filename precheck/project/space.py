@@ -177,6 +177,8 @@ class Space(Part):
     `before` is its outline before the work, where the work moves its walls: what it gains is new floor, and what it
     loses is where another room is parted off from it.
 
+    `open to below` is what of its outline has no floor: a stairwell, or where it looks down into the room below.
+
     `unit` names the dwelling that it belongs to, where there are more than one; `shared` says that it serves all of them.
     """
 
@@ -193,6 +195,7 @@ class Space(Part):
     outline: Annotated[tuple[Point, ...], After(closes)] = ()
     before: Maybe[SpaceBefore] = NOT_GIVEN
     area: Maybe[Annotated[Area, After(_above_zero), Between("2 sq ft", "20000 sq ft")]] = NOT_GIVEN
+    open_to_below: Maybe[Annotated[Area, Between("0.5 sq ft", "10000 sq ft")]] = NOT_GIVEN
     ceiling: Maybe[Ceiling] = NOT_GIVEN
     rooms_above: tuple[SpaceId, ...] = ()
     rooms_beside: tuple[SpaceId, ...] = ()

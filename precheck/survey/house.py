@@ -111,16 +111,14 @@ class House:
         )
 
     def drawn_area(self, space: Space) -> Area | Missing:
-        """Return the area inside the outline of `space`."""
-        outline = self.outline(space)
-        return space.absent("outline") if outline is None else geometry.area(outline)
+        """Return the floor area inside the outline of `space`, less what is open to below."""
+        return outlines.drawn_area(space, self.outline(space))
 
     def area(self, space: Space) -> Area | Missing:
         """Return the floor area of `space`: as stated, else as drawn."""
         if not is_missing(space.area):
             return space.area
-        drawn = self.drawn_area(space)
-        return space.absent("area") if is_missing(drawn) else drawn
+        return space.absent("area") if self.outline(space) is None else self.drawn_area(space)
 
     def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
         """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""

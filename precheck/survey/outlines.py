@@ -23,6 +23,16 @@ def outline_before(space: Space) -> geometry.Outline | None:
     return None if space.phase == "new" else corners_of(space) or None
 
 
+def drawn_area(space: Space, outline: geometry.Outline | None) -> Area | Missing:
+    """Return the floor area inside the outline of `space`, less what is open to below, which must be smaller."""
+    if outline is None:
+        return space.absent("outline")
+    whole, gone = geometry.area(outline), space.open_to_below
+    if is_missing(gone):
+        return whole
+    return whole - gone if gone < whole else space.absent("open to below (it is given larger than the outline)")
+
+
 def area_gained(space: Space, area: Area | Missing) -> Area | Missing:
     """Return the floor that the work adds to `space`, which has `area`: all of a new one; of another what it gains."""
     if space.phase == "new":

@@ -18,14 +18,22 @@ Stretch = tuple[Fraction, Fraction]
 def area_under_slope(space: Space, floor_area: Area | Missing, height: Length) -> Area | Missing:
     """Return the floor area over which a sloped ceiling is at least `height` above the floor.
 
-    The profile runs across the room and holds along its whole length, which is the floor area over the width.
+    The profile runs across the room and holds along its whole length, which is the floor area over the width. What is
+    open to below is taken to lie where the ceiling is high, for no project file says where it does.
     """
     stretches, width = _stretches(space, height), _across(space)
     if is_missing(stretches) or is_missing(width):
         return space.absent(_UNDRAWN)
     if is_missing(floor_area) or not width:
         return space.absent("area")
-    return floor_area * (sum((end - start for start, end in stretches), Fraction(0)) / width)
+    gone = _gone(space)
+    high = (floor_area + gone) * (sum((end - start for start, end in stretches), Fraction(0)) / width)
+    return max(high - gone, Area(0))
+
+
+def _gone(space: Space) -> Area:
+    """Return what is open to below; none is where none is drawn."""
+    return Area(0) if is_missing(space.open_to_below) else space.open_to_below
 
 
 def area_at(
@@ -71,7 +79,7 @@ def width_at(
     if is_missing(floor_area) or not across:
         return space.absent("area")
     widest = max((end - start for start, end in stretches), default=Fraction(0))
-    return Length(min(widest, floor_area.n / across))
+    return Length(min(widest, (floor_area + _gone(space)).n / across))
 
 
 def _across(space: Space) -> Fraction | Missing:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value
+from precheck.importers.ifc.floor_openings import open_to_below
 from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.shapes import area_of, level_faces, outlines
+from precheck.importers.measures import area
 from precheck.importers.plane import P2, inside, plan_area
 
 SMALLEST = 0.5  # square meters of a face that counts as a floor
@@ -56,13 +58,33 @@ def _box(plan: Plan, stair: Any) -> tuple[float, float, float, float] | None:
 
 
 def add_openings_in_floors(plan: Plan, decks: Decks) -> None:
-    """Tell of each room where no slab carries all of its floor, stairs aside, with the drop there."""
+    """Take what no slab carries off the floor of each room, and tell of it with the drop there, which stairs have none of."""
     for room, entry in zip(plan.rooms, plan.model.draft.parts.get("spaces", []), strict=True):
         if room.shape is not None and room.outline:
-            entry |= _opening(plan, decks, room, room.shape.bottom)
+            entry |= _drop(plan, decks, room, room.shape.bottom)
+            _take_off(plan, decks, room, entry)
 
 
-def _opening(plan: Plan, decks: Decks, room: ReadSpace, floor: float) -> Entry:
+def _take_off(plan: Plan, decks: Decks, room: ReadSpace, entry: Entry) -> None:
+    """Write the area that is open to below; an area that is stated with it gives way, for it is no floor area."""
+    floor = room.shape.bottom if room.shape else 0.0
+    openings = open_to_below(room.outline, floor, decks.faces, DROP, UNDER)
+    if not openings:
+        if "drop at edge" in entry:
+            told = (
+                "no slab carries all of its floor, and where it ends is not clear: its whole area counts as floor here"
+            )
+            plan.model.draft.doubt(told, room.id)
+        return
+    whole, gone, imperial = plan_area(room.outline), sum(openings), plan.model.imperial
+    both = f"{room.id} ({area(gone, imperial)} of {area(whole, imperial)}, in {len(openings)})"
+    plan.model.draft.doubt("no slab carries all of its floor: what is open to below is taken off its area", both)
+    if entry.pop("area", None):
+        plan.model.draft.doubt("the area stated counts what is open to below, and is not used", room.id)
+    entry["open to below"] = Value(area(gone, imperial), "its outline, less the slabs at its level")
+
+
+def _drop(plan: Plan, decks: Decks, room: ReadSpace, floor: float) -> Entry:
     points = [
         p for p in _points(room.outline) if not any(a <= p[0] <= c and b <= p[1] <= d for a, b, c, d in decks.stairs)
     ]
@@ -71,11 +93,6 @@ def _opening(plan: Plan, decks: Decks, room: ReadSpace, floor: float) -> Entry:
     carried = sum(level is not None and floor - level <= UNDER for level in levels)
     if not carried or len(drops) <= SHARE * len(points):
         return {}
-    area = len(drops) * STEP * STEP
-    plan.model.draft.doubt(
-        "no slab carries all of its floor: its area holds what is open to below, and counts as floor here",
-        f"{room.id} (about {area:.1f} m2 of {plan_area(room.outline):.1f} m2)",
-    )
     told = f"{plan.length(max(drops))} down to the slab below an opening in its floor"
     return {"drop at edge": Value(plan.length(max(drops)), told)}
 

@@ -46,6 +46,10 @@ def turning_treads(plan: Plan, treads: Treads, spiral: bool, part: str) -> Entry
     if not found:
         return {}
     plan.model.draft.doubt("its treads turn: they are measured 12 in from their narrow side, as modeled", part)
+    if not spiral and len(found) == len(treads.levels):
+        plan.model.draft.doubt(
+            "all of its treads turn, and it is not said to be a spiral stair: taken for winders", part
+        )
     known = [tread for tread in found if tread is not None]
     told = "between the front edges of the treads as modeled, 12 in from the narrow side"
     depths = {"tread depths" if spiral else "depths at walkline":

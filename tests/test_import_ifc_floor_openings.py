@@ -1,0 +1,77 @@
+"""Openings in the floors of IFC models: what is open to below is no floor area of the room, by its width times its depth."""
+
+import pytest
+from ifc_house import FOOT, Model, read
+
+from precheck.runs.desk import Desk, Run
+from precheck.units import Area
+
+JOISTS = [("Wood - Sheathing - plywood", 0.019), ("Wood - Dimensional Lumber", 0.286)]
+CONCRETE = [("Concrete - Cast In Situ", 0.127)]
+UP = 2.8
+
+
+def house(*holes, wide=8.0, deep=5.0, below=True, layers=CONCRETE, **named):
+    """Return a loft over a living room, with holes (x, y, dx, dy) in the slab between them."""
+    model = Model(**named)
+    upper = model.story("Upper floor", UP)
+    model.space("01", "Living room", 0, 0, wide, deep)
+    model.space("11", "Bedroom", 0, 0, wide, deep, z=UP, high=2.5, story=upper)
+    if below:
+        model.slab("1", 0, 0, wide, deep, 0.0, CONCRETE)
+    slab = model.slab("2", -0.1, -0.1, wide + 0.2, deep + 0.2, UP, layers)
+    for x, y, dx, dy in holes:
+        hole = model.root("IfcOpeningElement", Name="hole", ObjectPlacement=model.placed(0, 0, 0),
+                          Representation=model.box((x, y, UP - 1, dx, dy, 2)))  # fmt: skip
+        model.root("IfcRelVoidsElement", RelatingBuildingElement=slab, RelatedOpeningElement=hole)
+    return model
+
+
+def square_meters(area):
+    return float(area / Area.parse("1 m2"))
+
+
+@pytest.mark.parametrize(("unit", "size"), [("METRE", 1.0), ("MILLI", 0.001), ("FOOT", FOOT)])
+@pytest.mark.parametrize(
+    ("holes", "gone"),
+    [([(3, 1, 2, 1.5)], 3.0), ([(3, 1, 2, 1.5), (6, 2, 1, 1)], 4.0), ([(7, 3, 2, 3)], 2.0)],
+    ids=["within the room", "two", "past its wall"],
+)
+def test_what_is_open_to_below_is_taken_off_and_told(holes, gone, unit, size, tmp_path):
+    draft, project = read(house(*holes, unit=unit, size=size), tmp_path)
+    assert square_meters(project.spaces[1].open_to_below) == pytest.approx(gone, abs=0.005)
+    assert "open_to_below" not in project.spaces[0].model_fields_set
+    assert any("what is open to below is taken off its area" in doubt for doubt in draft.doubts)
+
+
+def test_an_area_that_is_stated_with_what_is_open_gives_way(tmp_path):
+    model = house((3, 1, 2, 1.5))
+    model.quantities(model.ifc.by_type("IfcSpace")[1], "BaseQuantities", NetFloorArea=40.0)
+    draft, project = read(model, tmp_path)
+    assert "area" not in project.spaces[1].model_fields_set
+    assert any("the area stated counts what is open to below" in doubt for doubt in draft.doubts)
+
+
+@pytest.mark.parametrize(("deep", "outcome"), [(1.2, "fail"), (0.6, "pass")])
+def test_a_loft_is_as_large_as_its_floor(deep, outcome, tmp_path):
+    path = house((1, 0.5, 1.2, deep), wide=3.0, deep=2.6).save(tmp_path)  # 7.8 m2 less 1.44 or 0.72, of 6.5 (70 sq ft)
+    found = Desk(Run("irc-2021", topics=("rooms",))).review(str(path)).findings
+    (one,) = [f for f in found if f.rule.name == "rooms.area" and "11" in str(f.subject)]
+    assert one.outcome.word == outcome
+
+
+def test_the_well_of_a_stair_is_no_floor_and_its_stair_no_drop(tmp_path):
+    model = house((0.5, 0.4, 3.7, 1.2))
+    model.stair(steps=15, riser=UP / 15, going=0.26)
+    space = read(model, tmp_path)[1].spaces[1]
+    assert square_meters(space.open_to_below) == pytest.approx(3.7 * 1.2, abs=0.005)
+    assert "drop_at_edge" not in space.model_fields_set
+
+
+@pytest.mark.parametrize(
+    ("holes", "below"), [([(3, 1, 2, 1.5)], False), ([(3, 1, 0.08, 3)], True), ([], True)],
+    ids=["no slab below", "a joint", "no hole"],
+)  # fmt: skip
+def test_no_opening_is_made_of_a_joint_or_where_a_slab_may_be_missing(holes, below, tmp_path):
+    space = read(house(*holes, below=below), tmp_path)[1].spaces[1]
+    assert "open_to_below" not in space.model_fields_set
