@@ -75,3 +75,20 @@ def test_the_well_of_a_stair_is_no_floor_and_its_stair_no_drop(tmp_path):
 def test_no_opening_is_made_of_a_joint_or_where_a_slab_may_be_missing(holes, below, tmp_path):
     space = read(house(*holes, below=below), tmp_path)[1].spaces[1]
     assert "open_to_below" not in space.model_fields_set
+
+
+@pytest.mark.parametrize(
+    ("hole", "layers", "framed"),
+    [((3, 1, 2, 1.5), JOISTS, 1), ((3, 1, 0.4, 0.4), JOISTS, 0), ((3, 1, 2, 1.5), CONCRETE, 0)],
+    ids=["through joists", "for a duct", "through concrete"],
+)
+def test_an_opening_through_joists_is_framed_and_its_header_is_asked_for(hole, layers, framed, tmp_path):
+    model = house(hole, layers=layers)
+    draft, project = read(model, tmp_path)
+    assert [one.through for one in project.framed_openings] == ["floor"] * framed
+    assert any("its header span is not shown" in doubt for doubt in draft.doubts) is bool(framed)
+    found = Desk(Run("irc-2021", topics=("framing",))).review(str(model.save(tmp_path))).findings
+    outcomes = [
+        f.outcome.word for f in found if f.rule.name == "framing.opening" and "framed opening" in str(f.subject)
+    ]
+    assert outcomes == ["not shown"] * framed

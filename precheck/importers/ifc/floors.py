@@ -11,6 +11,7 @@ from typing import Any
 from precheck.immutable import fixed
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
+from precheck.importers.ifc.framed_openings import add_framed_openings
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
@@ -60,6 +61,8 @@ def read_floors(plan: Plan) -> set[int]:
     for floor in plan.model.draft.parts.get("floors", []):
         _build_up(plan, floor, list(stacks.get(floor["id"].text, {}).values()))
     for one in laid:
+        if one.element.id() in taken and one.base == "joists" and one.element.is_a("IfcSlab"):
+            add_framed_openings(plan, one.element)
         if _on_ground(plan, one):
             _slab(plan, one)
             taken.add(one.element.id())
