@@ -612,7 +612,7 @@ def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> No
     )
     lines = lines.replace("of: a, line: b", "of: a, line: LX").replace("SPACE, SPACE", "a, b").replace("SPACE", "a")
     section = "footings" if "soil" in pattern else "spaces" if "was" in pattern else "walls"
-    section = "stories" if "drawn:" in text else section
+    section = "stories" if "drawn:" in text or "to draw:" in text else section
     before = (
         f"{section}:\n  - id: X\n{'    between: [a, b]' if section == 'walls' else ''}"
         if text.startswith("\n ")
