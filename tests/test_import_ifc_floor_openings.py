@@ -92,3 +92,9 @@ def test_an_opening_through_joists_is_framed_and_its_header_is_asked_for(hole, l
         f.outcome.word for f in found if f.rule.name == "framing.opening" and "framed opening" in str(f.subject)
     ]
     assert outcomes == ["not shown"] * framed
+
+
+def test_a_shaft_without_any_floor_of_its_own_is_not_said_to_be_open(tmp_path):
+    model = house((5, 0, 3, 5))
+    model.space("12", "Shaft", 5.2, 1, 2, 2, z=UP, high=2.5, story=model.ifc.by_type("IfcBuildingStorey")[1])
+    assert "open_to_below" not in read(model, tmp_path)[1].spaces[2].model_fields_set

@@ -1,6 +1,6 @@
 """Treads of winders and spiral stairs in IFC models, held against the sines of their turns."""
 
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 import pytest
 from ifc_house import Model, millimeters, read
@@ -75,6 +75,23 @@ def test_a_spiral_stair_has_its_treads_measured_12_in_from_its_post(post, step, 
     assert [millimeters(one) for one in flight.tread_depths] == pytest.approx([depth] * SPIRAL, abs=0.6)
     assert millimeters(flight.walkline_radius) == pytest.approx((post + WALKLINE) * 1000, abs=0.6)
     assert outcomes(model, tmp_path)["special-stairs.spiral-treads"] == outcome
+
+
+def fanned(count):
+    """Return treads along a straight inner side, 150 mm deep there and 300 mm at the outer one."""
+    ends = [((1 + 0.15 * i, 2.5), (1 + 0.30 * i, 2.5 - WIDE)) for i in range(count + 1)]
+    return [([inner, outer, ends[i + 1][1], ends[i + 1][0]], (i + 1) * RISER - 0.04, 0.04)
+            for i, (inner, outer) in enumerate(ends[:-1])]  # fmt: skip
+
+
+def test_the_walkline_lies_12_in_from_a_straight_inner_side_however_slanted_the_treads(tmp_path):
+    turn = read(house(fanned(8)), tmp_path)[1].stairs[0].flights[0].winders
+    apart = 0.15 + 0.15 * WALKLINE / WIDE  # along the walkline
+    square = [apart * WIDE / hypot(0.15 * (i + 1), WIDE) * 1000 for i in range(8)]  # square to the more slanted edge
+    found = [millimeters(one) for one in turn.depths_at_walkline]
+    assert found[:-1] == pytest.approx(square[:-1], abs=0.6)
+    assert square[-1] - 5 < found[-1] <= square[-1]  # where the inner side ends, its end is what the 12 in count from
+    assert millimeters(turn.narrow_end) == pytest.approx(150, abs=0.6)
 
 
 def test_a_last_winder_whose_end_lies_under_the_floor_above_is_asked_for(tmp_path):

@@ -26,7 +26,7 @@ def open_to_below(
     room = shapely.make_valid(shapely.Polygon(outline))
     own = _union(loops for level, loops in decks if floor - down < level <= floor + up)
     lower = _union(loops for level, loops in decks if level <= floor - down)
-    if not own.intersects(room):
+    if own.intersection(room).area < SMALLEST:
         return None
     bare = room.difference(own).buffer(-SLIVER / 2, join_style="mitre").buffer(SLIVER / 2, join_style="mitre")
     pieces = [piece for piece in shapely.get_parts(bare.intersection(room)) if piece.area >= SMALLEST]

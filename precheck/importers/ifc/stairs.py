@@ -18,8 +18,8 @@ from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
 from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
-from precheck.importers.ifc.tapered_treads import turning_treads
 from precheck.importers.ifc.treads import Treads, treads_of
+from precheck.importers.ifc.turning_flights import turning_treads
 from precheck.importers.plane import P2
 
 FORMS = (("SPIRAL", "spiral"), ("WINDING", "turning"), ("TURN", "turning"), ("STRAIGHT", "straight"))

@@ -7,17 +7,17 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import asin, degrees, hypot
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from precheck.importers.draft import Entry, Value
-from precheck.importers.ifc.plan import Plan
+import shapely
+
 from precheck.importers.ifc.stair_statements import AGREES
-from precheck.importers.ifc.treads import Treads
 from precheck.importers.plane import P2
 
 WALKLINE = 0.3048  # meters (12 in) from the narrow side, where a tread that turns is measured
 PARALLEL = 2.0  # degrees up to which two front edges bound a straight tread
 LANDING_TURN = 60.0  # degrees from which what lies between two front edges is a landing
+HALVINGS = 20  # by which the walkline is found on an edge
 SHORTEST = 0.4  # meters of an edge that can be the front of a tread
 
 Edge = tuple[P2, P2]
@@ -29,38 +29,6 @@ class TaperedTread(NamedTuple):
     depth: float
     narrow_end: float
     radius: float
-
-
-def turning_treads(plan: Plan, treads: Treads, spiral: bool, part: str) -> Entry:
-    """Return what a flight says of its treads that turn: winders, or the treads of a spiral stair; nothing of another one.
-
-    Where they turn and their edges do not tell them, winders of no known number ask for what is not taken.
-    """
-    if treads.going is not None or len(treads.levels) < 2:
-        return {}
-    found = tapered_treads(treads.outlines)
-    if found is None and _path_turns(treads.middles):
-        told = "its treads turn, and their edges do not tell their depth at the walkline: not taken from the body"
-        plan.model.draft.doubt(told, part)
-        return {} if spiral else {"winders": {"count": Value("", "not told by the body")}}
-    if not found:
-        return {}
-    plan.model.draft.doubt("its treads turn: they are measured 12 in from their narrow side, as modeled", part)
-    if not spiral and len(found) == len(treads.levels):
-        plan.model.draft.doubt(
-            "all of its treads turn, and it is not said to be a spiral stair: taken for winders", part
-        )
-    known = [tread for tread in found if tread is not None]
-    told = "between the front edges of the treads as modeled, 12 in from the narrow side"
-    depths = {"tread depths" if spiral else "depths at walkline":
-              Value(f"[{', '.join(plan.length(tread.depth) for tread in known)}]", told)} if known else {}  # fmt: skip
-    if spiral:
-        radius = max((tread.radius for tread in known), default=None)
-        return depths | ({"walkline radius": Value(plan.length(radius), told)} if radius else {})
-    turn: Entry = {"count": Value(str(len(found)), "treads of the body that turn"), **depths}
-    if known:
-        turn["narrow end"] = Value(plan.length(min(tread.narrow_end for tread in known)), "the smallest, as modeled")
-    return {"winders": turn}
 
 
 def tapered_treads(outlines: list[list[P2]]) -> list[TaperedTread | None] | None:
@@ -76,14 +44,20 @@ def tapered_treads(outlines: list[list[P2]]) -> list[TaperedTread | None] | None
     before = [_mirrored(middles), *middles]
     fronts = [min(pair, key=lambda edge: _apart(edge, before[i])) for i, pair in enumerate(known)]
     backs = [max(pair, key=lambda edge: _apart(edge, before[i])) for i, pair in enumerate(known)]
-    ends = [*fronts[1:], backs[-1]]
+    ways = [*pairwise(before), (before[-2], before[-1])]
+    edges = [_from_left(edge, way) for edge, way in zip([*fronts, backs[-1]], ways, strict=True)]
+    fronts, ends, sides_of_flight = edges[:-1], edges[1:], (_line(edges, 0), _line(edges, 1))
     overlap = any(_off(point, end) > AGREES for back, end in zip(backs[:-1], ends, strict=False) for point in back)
-    found = [_between(a, b) for a, b in zip(fronts, ends, strict=True) if PARALLEL < _turn(a, b) < LANDING_TURN]
+    found = [
+        _between(a, b, sides_of_flight)
+        for a, b in zip(fronts, ends, strict=True)
+        if PARALLEL < _turn(a, b) < LANDING_TURN
+    ]
     last_turns = PARALLEL < _turn(fronts[-1], ends[-1]) < LANDING_TURN
     return [*found[:-1], None] if overlap and last_turns else [*found]
 
 
-def _path_turns(middles: list[P2]) -> bool:
+def path_turns(middles: list[P2]) -> bool:
     """Return whether the way over the middles of treads turns, other than on a landing."""
     ways = list(pairwise(middles))
     return any(PARALLEL < _turn(a, b) < LANDING_TURN for a, b in pairwise(ways))
@@ -97,18 +71,33 @@ def _sides(outline: list[P2]) -> tuple[Edge, Edge] | None:
     return edges[0], edges[1]
 
 
-def _between(front: Edge, back: Edge) -> TaperedTread:
+def _between(front: Edge, back: Edge, sides: tuple[Any, Any]) -> TaperedTread:
     """Return the tread between two front edges that are not parallel; the smaller depth of the two ways to measure."""
+    inner = 0 if _far(front[0], back[0]) < _far(front[1], back[1]) else 1
+    here, there = (_walked(edge[inner], edge[1 - inner], sides[inner]) for edge in (front, back))
+    depth = min(_off(here, back), _off(there, front))
     center = _meeting(front, back)
-    (near, far), (behind, beyond) = (sorted(edge, key=lambda p: _far(p, center)) for edge in (front, back))
-    here, there = _out(near, far), _out(behind, beyond)
-    depth = min(_off(there, front), _off(here, back))
-    return TaperedTread(depth, _far(near, behind), max(_far(here, center), _far(there, center)))
+    return TaperedTread(depth, _far(front[inner], back[inner]), max(_far(here, center), _far(there, center)))
 
 
-def _out(near: P2, far: P2) -> P2:
-    share = WALKLINE / _far(near, far)
-    return near[0] + (far[0] - near[0]) * share, near[1] + (far[1] - near[1]) * share
+def _from_left(edge: Edge, way: Edge) -> Edge:
+    """Return a front edge from its left end to its right one, as seen on the way up."""
+    (dx, dy), (ex, ey) = _along(way), _along(edge)
+    return edge if dx * ey - dy * ex < 0 else (edge[1], edge[0])
+
+
+def _line(edges: list[Edge], side: int) -> Any:
+    return shapely.LineString([edge[side] for edge in edges])
+
+
+def _walked(near: P2, far: P2, side: Any) -> P2:
+    """Return where the walkline crosses a front edge: the first point so far from the inner `side` of the flight."""
+    low, high = 0.0, 1.0
+    for _ in range(HALVINGS):
+        share = (low + high) / 2
+        at = near[0] + (far[0] - near[0]) * share, near[1] + (far[1] - near[1]) * share
+        low, high = (share, high) if side.distance(shapely.Point(at)) < WALKLINE else (low, share)
+    return near[0] + (far[0] - near[0]) * low, near[1] + (far[1] - near[1]) * low
 
 
 def _meeting(one: Edge, other: Edge) -> P2:
@@ -157,4 +146,4 @@ def _far(one: P2, other: P2) -> float:
     return hypot(one[0] - other[0], one[1] - other[1])
 
 
-__all__ = ["TaperedTread", "tapered_treads", "turning_treads"]
+__all__ = ["TaperedTread", "path_turns", "tapered_treads"]

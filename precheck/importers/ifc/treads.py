@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from precheck.importers.ifc.shapes import P3, Shape, area_of, level_faces, middle_of, outlines
 from precheck.importers.ifc.stair_statements import AGREES
+from precheck.importers.ifc.tapered_treads import tapered_treads
 from precheck.importers.plane import P2, inside
 
 TREAD_AREA = 0.3  # of the largest level face, from which one counts as a tread where none is large
@@ -41,11 +42,11 @@ def treads_of(shape: Shape) -> Treads:
     goings = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(middles)]
     steps = [b - a for a, b in pairwise(levels)]
     alike = _alike(levels)
-    straight = alike and max(goings) - min(goings) < AGREES
+    lines = [next(iter(outlines(whole[z])), []) for z in levels]
+    straight = alike and max(goings) - min(goings) < AGREES and not tapered_treads(lines)
     width = _across([p for z in levels for one in faces[z] for p in one], middles) if straight else None
     deep = _across([p for one in faces[levels[0]] for p in one], middles, along=True) if straight else None
     riser, going = median(steps) if alike else None, median(goings) if straight else None
-    lines = [next(iter(outlines(whole[z])), []) for z in levels]
     return Treads(levels, middles, riser, going, width, deep, lines)
 
 
