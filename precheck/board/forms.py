@@ -15,9 +15,9 @@ from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
 from precheck.project import Part, Project, Story
 from precheck.project.space import Drawn
-from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import is_list, record_type
 from precheck.questions.by_example import parts_by_example
+from precheck.questions.by_hand import SPACE, lines_for
 from precheck.questions.question import Question, Questions, Steps, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told

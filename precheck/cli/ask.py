@@ -15,8 +15,8 @@ from precheck.files.edit import with_changes
 from precheck.files.missing import Need
 from precheck.files.source import Place, Problem, Unusable, read_text
 from precheck.project import Part, Project, project_from
-from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import flow
+from precheck.questions.by_hand import SPACE, lines_for
 from precheck.questions.question import Question, Questions, plain_key
 from precheck.reports import words
 from precheck.reports.changes import key_of

@@ -35,8 +35,29 @@ EXAMPLES = {
     "base level": "-8 in",
     "slope": "1/4 in per ft",
     "permits": "building, electrical",
+    "span": "6 ft",
+    "header span": "6 ft",
+    "joist span": "10 ft",
+    "spacing": "16 in",
+    "length": "12 ft",
+    "thickness": "4 in",
+    "below grade": "42 in",
+    "wall height": "8 ft",
+    "distance": "5 ft",
+    "overhang": "12 in",
+    "drop at edge": "30 in",
+    "to wall": "18 in",
+    "clear in front": "24 in",
+    "to basin": "24 in",
 }
 """Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
+IN_WORDS = {
+    "size": "2x10",
+    "ridge size": "2x12",
+    "stud": "2x4",
+    "note": "fireblocking at floors and ceilings, and every 10 ft along the walls",
+}
+"""Answers of fields that take any text."""
 
 
 FORMS = {
@@ -86,7 +107,7 @@ def _kinds(annotation: Any) -> Iterator[Any]:
 def example_of(annotation: Any, key: str, example: str) -> str:
     """Return an answer that the field at `key` takes: the usual one of that name, or the `example` where it takes no such."""
     if key not in EXAMPLES:
-        return example
+        return example or IN_WORDS.get(key, "")
     held = _range_of(annotation)
     return held.example(EXAMPLES[key], example) if held is not None else EXAMPLES[key]
 
