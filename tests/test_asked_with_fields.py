@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from job_files import FOLDER, job, review_of
 
+from precheck.board.typed import A_LENGTH
 from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Need
 from precheck.files.source import Block, Unusable, read_text
@@ -21,6 +22,7 @@ from precheck.questions.by_example import changes_by_example, form_by_example
 from precheck.questions.question import Question, Questions
 from precheck.questions.starter import KINDS, MORE, WITH_A_ROOM, Job, project_text
 from precheck.reports.order import in_turn
+from precheck.units import Length
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 REASONS = {"what the other work is of the project": "any part may show it, so no form fits; the plan shows what it is"}
@@ -114,3 +116,23 @@ def test_a_form_that_is_filled_in_makes_a_file_that_reads(name: str) -> None:
         except Unusable as why:
             refused.append(f"{need}: {why}")
     assert refused == []
+
+
+def test_a_length_that_is_asked_for_has_an_example_of_its_own() -> None:
+    """A span is not shown as a riser is: the example of all lengths stands for what is asked of no form here."""
+    fields = {
+        field.label: field.example
+        for questions, needs in map(asked, TEXTS)
+        for need in needs
+        for field in _fields(questions, need)
+        if field.form == A_LENGTH
+    }
+    assert "span" in fields
+    assert sorted(key for key, example in fields.items() if example == Length.example) == []
+
+
+def _fields(questions: Questions, need: Need) -> list[Question]:
+    question = questions.question(need)
+    if question is None:
+        return [field for part in form_by_example(questions, need) for field in part.fields]
+    return list(question.fields)

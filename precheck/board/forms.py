@@ -210,7 +210,7 @@ def _field(question: Question, kind: str = "") -> Data:
         "usual": found.usual,
         "picture": found.picture,
         "form": question.form,
-        "example": "" if question.choices else question.example,
+        "example": "" if question.choices else found.example or question.example,
         "choices": list(question.choices),
         "choices_called": {one: CHOICES[one] for one in question.choices if one in CHOICES},
         "several": question.several,
