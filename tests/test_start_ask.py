@@ -730,3 +730,26 @@ def test_the_values_of_a_list_reach_the_file(small: Path) -> None:
     result = until(small, "smoke alarms of the project", "SA1", "bed", "new", "smoke, carbon monoxide", "", "", "", "")
     (alarm,) = read_project(small).alarms
     assert (alarm.id, alarm.detects) == ("SA1", ("smoke", "carbon monoxide")), result.output
+
+
+def test_what_takes_several_parts_is_asked_part_by_part_and_written_at_once(
+    small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A job that closes an overhead door of which nothing is drawn: the door that goes, and the wall in its place."""
+    small.write_text(SMALL.replace("project:", "work: [overhead door closed]\nproject:", 1), encoding="utf-8")
+    typed = {"phase": iter(["removed", "new"]), "operation": iter(["vehicle"]), "between": iter(["bed, outside"] * 2)}
+    real, now = ask_module._asked, [""]
+
+    def asked(question: ask_module.Question | ask_module.PartsToAdd) -> str:
+        now[0] = real(question)
+        return now[0]
+
+    def prompt(label: str, _: object) -> str:
+        return next(typed.get(label, iter(())), "") if now[0] == "wall that closes the opening" else ""
+
+    monkeypatch.setattr(ask_module, "_asked", asked)
+    monkeypatch.setattr(ask_module, "_prompt", prompt)
+    Session(str(small), Desk(Run())).run()
+    project = read_project(small)
+    assert [(door.phase, door.operation) for door in project.doors] == [("removed", "vehicle")]
+    assert [(wall.phase, wall.opening_filled) for wall in project.walls] == [("new", project.doors[0].id)]
