@@ -75,7 +75,7 @@ def test_a_door_without_a_place_ends_a_piece_and_the_way_goes_on_behind_it() -> 
 
 
 def test_a_way_that_is_met_is_not_drawn() -> None:
-    door = "  - {id: D4, phase: new, between: [den, outside], operation: side-hinged, middle: [0 ft, 6 ft]}\n"
+    door = "  - {id: D4, phase: new, between: [den, outside], operation: side-hinged, required egress: yes, middle: [0 ft, 6 ft]}\n"
     plan = plans(HOUSE + door)["Plan, story main"]
     assert "way out of Den" not in plan.svg()
     assert "way out of Loft" in plan.svg()

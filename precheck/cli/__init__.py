@@ -19,7 +19,7 @@ EXIT_READY, EXIT_CORRECTIONS, EXIT_UNUSABLE, EXIT_RULE_ERRED = 0, 1, 2, 3
 
 _COMMANDS = {
     "start": "Start a project file from a few questions.",
-    "import": "Make a project file from a design file, IFC or DXF, with every doubt said.",
+    "import": "Make a project file from a design file, IFC, DXF or PDF, with every doubt said.",
     "check": "Check projects and report what a plan reviewer would ask.",
     "board": "Describe the house on a page in the browser, and answer there what stops it.",
     "ask": "Ask for what the drawings do not show, one question at a time.",
