@@ -6,18 +6,24 @@ import re
 from pathlib import Path
 
 import pytest
+from job_files import reviewed
 from test_board import SKETCH, board, do, file, shared
 
 from precheck.board.board import HouseBoard
 from precheck.board.forms import tool_for
+from precheck.board.guide import next_step
 from precheck.board.measured import MEASURED, PICTURES
 from precheck.board.places import called, ruleset_of
 from precheck.board.server import page_files
 from precheck.board.typed import MeantError
 from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
-from precheck.project import Project
-from precheck.questions.answer import record_type
+from precheck.files.source import read_text
+from precheck.project import Project, project_from
+from precheck.questions.answer import form_of, record_type
+from precheck.reports.groups import Group
+from precheck.reports.worklist import items_of
+from precheck.units import recognize
 
 __all__ = ["board", "file", "shared"]
 KNOWN = ("ankeny-iowa", "clive-iowa", "city-of-linden-ford", "maryland", "new-jersey", "irc-2021")
@@ -55,8 +61,8 @@ def test_places_are_offered_as_people_write_them() -> None:
     assert called("city-of-linden-ford") == "City of Linden Ford"
 
 
-def _keys() -> dict[str, set[str]]:
-    """Return the keys of every kind of record that a file may hold; two kinds may be called alike."""
+def _models() -> dict[type[Record], None]:
+    """Return every kind of record that a file may hold."""
     found: dict[type[Record], None] = {}
     waiting: list[type[Record]] = [Project]
     while waiting:
@@ -64,8 +70,16 @@ def _keys() -> dict[str, set[str]]:
         if model not in found:
             found[model] = None
             waiting += [below for f in fields_of(model).values() if (below := record_type(f.annotation)) is not None]
+    return found
+
+
+MODELS = _models()
+
+
+def _keys() -> dict[str, set[str]]:
+    """Return the keys of every kind of record; two kinds may be called alike."""
     keys: dict[str, set[str]] = {}
-    for model in found:
+    for model in MODELS:
         keys.setdefault(model.kind, set()).update(field.key for field in fields_of(model).values())
     return keys
 
@@ -77,6 +91,17 @@ KEYS = _keys()
 def test_every_value_that_is_explained_is_one_of_the_file(name: str) -> None:
     kind, _, key = name.partition(".")
     assert key in KEYS[kind]
+
+
+@pytest.mark.parametrize("name", [name for name, one in MEASURED.items() if one.example and "." in name])
+def test_what_is_usual_gives_an_example_that_the_file_takes(name: str) -> None:
+    """The field is shown with it before anything is typed."""
+    kind, _, key = name.partition(".")
+    example = MEASURED[name].example
+    models = [model for model in MODELS if model.kind == kind]
+    field = next(field for model in models for field in fields_of(model).values() if field.key == key)
+    form, _, choices = form_of(field.annotation, project_from(read_text("project: p\n", "p")))
+    assert choices or not form.endswith("with its unit") or recognize(example) is not None, form
 
 
 def test_every_picture_that_is_named_is_drawn_and_each_that_is_drawn_is_named() -> None:
@@ -97,6 +122,31 @@ def test_what_comes_next_is_first_to_draw_and_then_to_answer(shared: HouseBoard,
     assert state["next"]["tool"] == "door"
     state = do(board, do="drawn", story="ground", what=["rooms", "doors", "windows"])
     assert state["next"]["item"] in {item["key"] for item in state["items"]}
+
+
+SAID = re.compile(r"(^|: )(say|show|answer yes or no:) .*\.$", re.IGNORECASE)
+
+
+@pytest.mark.parametrize("path", sorted((Path(__file__).parent / "jobs").glob("*.first.yaml")), ids=lambda p: p.stem)
+def test_what_comes_next_is_a_sentence_that_says_what_to_do(path: Path) -> None:
+    items = [item for item in items_of(reviewed(path)) if item.group is Group.ADD]
+    said = [next_step({"loose": [], "stories": []}, [item], frozenset())["said"] for item in items]
+    assert items
+    assert [one for one in said if not SAID.search(one)] == []
+    assert [one for one in said if "(" in one or ";" in one or "`" in one] == []
+
+
+def test_of_elevations_that_nobody_names_the_sheet_is_asked_for() -> None:
+    """Elevations are a drawing here, not a height."""
+    review = reviewed(Path(__file__).parents[1] / "examples/alder-court/proposed.yaml")
+    items = [
+        item
+        for item in items_of(review)
+        if item.group is Group.ADD and item.wants[:1] == ("elevations of the outside walls",)
+    ]
+    assert [next_step({"loose": [], "stories": []}, [one], frozenset())["said"] for one in items] == [
+        "Say which sheet shows the elevations of the outside walls."
+    ]
 
 
 def test_what_is_not_known_yet_is_no_answer_and_stands_on_the_sheet_to_find_out(board: HouseBoard, file: Path) -> None:

@@ -25,8 +25,9 @@ from precheck.files.missing import Need
 from precheck.files.record import fields_of
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from, read_project
-from precheck.questions.addition import ADDITIONS, BY_HAND, Addition, choices_for
+from precheck.questions.addition import ADDITIONS, Addition, choices_for
 from precheck.questions.answer import record_type
+from precheck.questions.by_hand import BY_HAND
 from precheck.questions.question import Question, Questions
 from precheck.questions.starter import KINDS, WITH_A_ROOM, Job, project_text
 from precheck.reports.order import in_turn
@@ -604,22 +605,28 @@ floors: [{id: f}]
 """
 
 
+AT_A_PART = (
+    ("soil", "footings:\n  - id: X\n"),
+    ("was", "spaces:\n  - id: X\n"),
+    ("draw", "stories:\n  - id: X\n"),
+    ("carries", "members:\n  - id: X\n    role: floor joist\n"),
+    ("bears on", "footings: [{id: F1}]\nmembers:\n  - id: X\n    role: post\n"),
+    ("beside stairs", "stairs: [{id: S9, between: [a, b]}]\nwindows:\n  - id: X\n    space: a\n"),
+    ("safety glazing", "windows:\n  - id: X\n    space: a\n"),
+    ("faces", "walls:\n  - id: X\n    between: [a, b]\n"),
+)
+"""What stands before lines that go to a part that is there, by a key of theirs."""
+
+
 @pytest.mark.parametrize(("pattern", "text"), BY_HAND)
 def test_every_example_of_lines_to_add_is_correct(pattern: str, text: str) -> None:
-    lines = text.replace("{id}", "a").replace(
-        "{0}",
-        "gas" if "piping" in pattern else "back" if "outdoor" in pattern else "rooms" if "drawn:" in text else "b",
-    )
+    named = {"piping": "gas", "outdoor": "back", "beside stairs": "S9", "drawn:": "rooms"}
+    said = next((word for mark, word in named.items() if mark in pattern + text), "b")
+    lines = text.replace("{id: {id}, bears", "{id: P9, role: post, bears").replace("{id}", "a").replace("{0}", said)
     lines = lines.replace("of: a, line: b", "of: a, line: LX").replace("SPACE, SPACE", "a, b").replace("SPACE", "a")
-    section = "footings" if "soil" in pattern else "spaces" if "was" in pattern else "walls"
-    section = "stories" if "drawn:" in text or "to draw:" in text else section
-    before = (
-        f"{section}:\n  - id: X\n{'    between: [a, b]' if section == 'walls' else ''}"
-        if text.startswith("\n ")
-        else ""
-    )
+    before = next(told for key, told in AT_A_PART if key in text) if text.startswith("\n ") else ""
     extra = "lot lines: [{id: LX}]\n" if "line: LX" in lines else ""
-    base = "project: p\n" if before.startswith("spaces") else BASE
+    base = "project: p\n" if "\nspaces:" in f"\n{before}{text}" else BASE
     project_from(read_text(base + extra + before + lines + "\n", "p"))
 
 
@@ -723,3 +730,26 @@ def test_the_values_of_a_list_reach_the_file(small: Path) -> None:
     result = until(small, "smoke alarms of the project", "SA1", "bed", "new", "smoke, carbon monoxide", "", "", "", "")
     (alarm,) = read_project(small).alarms
     assert (alarm.id, alarm.detects) == ("SA1", ("smoke", "carbon monoxide")), result.output
+
+
+def test_what_takes_several_parts_is_asked_part_by_part_and_written_at_once(
+    small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A job that closes an overhead door of which nothing is drawn: the door that goes, and the wall in its place."""
+    small.write_text(SMALL.replace("project:", "work: [overhead door closed]\nproject:", 1), encoding="utf-8")
+    typed = {"phase": iter(["removed", "new"]), "operation": iter(["vehicle"]), "between": iter(["bed, outside"] * 2)}
+    real, now = ask_module._asked, [""]
+
+    def asked(question: ask_module.Question | ask_module.PartsToAdd) -> str:
+        now[0] = real(question)
+        return now[0]
+
+    def prompt(label: str, _: object) -> str:
+        return next(typed.get(label, iter(())), "") if now[0] == "wall that closes the opening" else ""
+
+    monkeypatch.setattr(ask_module, "_asked", asked)
+    monkeypatch.setattr(ask_module, "_prompt", prompt)
+    Session(str(small), Desk(Run())).run()
+    project = read_project(small)
+    assert [(door.phase, door.operation) for door in project.doors] == [("removed", "vehicle")]
+    assert [(wall.phase, wall.opening_filled) for wall in project.walls] == [("new", project.doors[0].id)]

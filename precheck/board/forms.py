@@ -15,9 +15,9 @@ from precheck.files.record import key_of as record_key
 from precheck.files.source import Block
 from precheck.project import Part, Project, Story
 from precheck.project.space import Drawn
-from precheck.questions.addition import SPACE, lines_for
 from precheck.questions.answer import is_list, record_type
 from precheck.questions.by_example import parts_by_example
+from precheck.questions.by_hand import SPACE, lines_for
 from precheck.questions.question import Question, Questions, Steps, plain_key
 from precheck.reports import words
 from precheck.reports.order import WORK, told
@@ -210,7 +210,7 @@ def _field(question: Question, kind: str = "") -> Data:
         "usual": found.usual,
         "picture": found.picture,
         "form": question.form,
-        "example": "" if question.choices else question.example,
+        "example": "" if question.choices else found.example or question.example,
         "choices": list(question.choices),
         "choices_called": {one: CHOICES[one] for one in question.choices if one in CHOICES},
         "several": question.several,

@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
 from precheck.board.forms import key_of, needs_of
+from precheck.board.todo import THE_JOB, label_of, without_marks
+from precheck.checks.outcome import capital
+from precheck.files.record import fields_of
+from precheck.project import Part
+from precheck.questions.question import plain_key
 from precheck.reports.groups import Group
 from precheck.reports.worklist import Item
 
 Data = dict[str, Any]
+SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "framing plan", "elevations", "section",
+          "cover sheet")  # fmt: skip
+SAID = ("whether ", "how ", "what ", "that ", "which ", "where ")
+YES_OR_NO = " (yes or no)"
+WITH_ARTICLE = ("a ", "an ", "its ", "the ")
+_ASIDE = re.compile(r" \([^)]*\)")
 TOOLS = {"rooms": "room", "doors": "door", "windows": "window"}
 
 
@@ -43,9 +55,38 @@ def _to_answer(items: Iterable[Item], later: frozenset[str]) -> Data:
     if best is None or not _settles(best, later):
         left = [item for item in items if item.group is Group.FIX]
         if left:
-            return {"said": "Go through what to fix.", "item": key_of(left[0])}
+            return {"said": f"Go through what to fix, {label_of(left[0])} first.", "item": key_of(left[0])}
         return {"said": "What is left needs someone else to say. Hand it out.", "handouts": True}
-    return {"said": "Answer what most depends on:", "item": key_of(best)}
+    return {"said": _asked(best, later), "item": key_of(best)}
+
+
+def _asked(item: Item, later: frozenset[str]) -> str:
+    """Return the first thing that is asked of an item in a sentence, such as ``Window W1: say how it opens.`` of a window."""
+    open_ones = (wanted for wanted in item.wanted if any(str(need) not in later for need in wanted.needs))
+    wanted = next(open_ones, item.wanted[0])
+    told = _told(item.wants[item.wanted.index(wanted)], wanted.need.key, item)
+    more = len(item.wants) - 1
+    said = f"{told}{f', and {more} more' if more else ''}."
+    return capital(said) if label_of(item) == THE_JOB else f"{label_of(item)}: {said}"
+
+
+def _told(want: str, key: str, item: Item) -> str:
+    """Return one request with its verb, without what it says of the file; of what a sheet shows, the sheet is asked for."""
+    bare = without_marks(want)
+    asked = _ASIDE.sub("", bare).partition(";")[0]
+    if plain_key(key) in SHEETS:
+        return f"say which sheet shows {asked if asked.startswith(WITH_ARTICLE) else f'the {asked}'}"
+    if asked.startswith(SAID):
+        return f"say {asked}"
+    if bare.endswith(YES_OR_NO):
+        return f"answer yes or no: {asked}"
+    its = "its " if item.part is not None and key in _keys(item.part) and not asked.startswith(WITH_ARTICLE) else ""
+    told = f"{its}{asked}"
+    return f"show {told if len(item.parts) < 2 else re.sub('^its ', 'their ', told)}"
+
+
+def _keys(part: Part) -> set[str]:
+    return {field.key for field in fields_of(type(part)).values()}
 
 
 def _settles(item: Item, later: frozenset[str]) -> int:

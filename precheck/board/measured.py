@@ -17,6 +17,11 @@ class Measured(NamedTuple):
     usual: str = ""
     picture: str = ""
 
+    @property
+    def example(self) -> str:
+        """What one may type, with its unit: the last of what is usual; nothing where nothing is said of it."""
+        return self.usual.rpartition(" to ")[2].rpartition(" or ")[2]
+
 
 _PHASE = Measured("Is it there today?")
 _SIZE = Measured("Size: width x height", "As on the schedule or the sticker; 3068 is 3'-0\" x 6'-8\".", "", "opening")

@@ -22,6 +22,7 @@ Data = dict[str, Any]
 NOT_DRAWN = ("the rooms", "the doors", "the windows")  # what a story is asked for till all of it is drawn
 MOST_WANTS = 3  # named of one item, before it is opened
 _FOR_PAPER = re.compile(r"(, for [^\[\]]*)?( \[on [^\]]*\])?$")  # for which line of a work, and on which sheet
+THE_JOB = "The job"
 MOST_CHANGES = 6  # told one by one after a change
 
 
@@ -63,7 +64,7 @@ def label_of(item: Item) -> str:
     """Return what an item is about, by the name that a person gave it where it has one."""
     if len(item.parts) == 1 and isinstance(item.part, Part):
         return str(getattr(item.part, "name", "")) or capital(item.label)
-    return "The job" if item.label == PROJECT else capital(item.label)
+    return THE_JOB if item.label == PROJECT else capital(item.label)
 
 
 def _said(item: Item) -> str:
@@ -73,9 +74,14 @@ def _said(item: Item) -> str:
         return f"All {', '.join(dict.fromkeys(kinds))} to be drawn; tick it when they are"
     if item.group is not Group.ADD:
         return capital(item.gist)
-    wants = [_FOR_PAPER.sub("", one) for one in item.wants]
+    wants = list(map(without_marks, item.wants))
     more = len(wants) - MOST_WANTS
     return capital(", ".join([*wants[:MOST_WANTS], *([f"and {more} more"] if more > 0 else [])]))
+
+
+def without_marks(want: str) -> str:
+    """Return what is asked without the work that it is asked for, and the sheet on which one looks for it."""
+    return _FOR_PAPER.sub("", want)
 
 
 def remedy_told(item: Item) -> str:

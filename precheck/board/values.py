@@ -8,11 +8,11 @@ from precheck.board.forms import needs_of
 from precheck.board.twice import given_twice
 from precheck.board.typed import in_full
 from precheck.files.missing import Need, is_missing
-from precheck.project import Part, Project
-from precheck.questions.addition import SPACE, free_id, lines_for
+from precheck.project import Project
+from precheck.questions.addition import free_id
 from precheck.questions.answer import flow
-from precheck.questions.by_example import changes_by_example, parts_by_example
-from precheck.questions.question import Question, Questions, plain_key
+from precheck.questions.by_example import changes_by_example, form_by_example
+from precheck.questions.question import Question, Questions
 from precheck.reports.json import change_data
 from precheck.reports.order import told
 from precheck.reports.worklist import Item
@@ -110,9 +110,7 @@ def _record(project: Project, question: Question, values: dict[str, str]) -> str
 
 def _by_example(questions: Questions, need: Need, values: dict[str, str]) -> Changes:
     """Return the changes that answer a need which takes more than one value, by the lines that show its form."""
-    owner = questions.owner(need)
-    _, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
-    parts = parts_by_example(questions, need, lines)
+    parts = form_by_example(questions, need)
     if not parts:
         raise ValueError(f"{need} takes more than one answer; add it to the file by hand")
     return Changes(changes_by_example(parts, values, _checked), told(need))

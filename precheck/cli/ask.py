@@ -2,29 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
-from precheck.checks import Outcome
+from precheck.cli.asking import say_wrapped, settled_by, show, tell_by_hand, tell_settled, why_lines
 from precheck.cli.setup import code_options, say
 from precheck.files.atomic import put_in_place_of
-from precheck.files.edit import with_changes
+from precheck.files.edit import Change, with_changes
 from precheck.files.missing import Need
 from precheck.files.source import Place, Problem, Unusable, read_text
-from precheck.project import Part, Project, project_from
-from precheck.questions.addition import SPACE, lines_for
+from precheck.project import Project, project_from
 from precheck.questions.answer import flow
-from precheck.questions.question import Question, Questions, plain_key
-from precheck.reports import words
-from precheck.reports.changes import key_of
-from precheck.reports.first_screen import first_screen
+from precheck.questions.by_example import NewPart, changes_by_example, form_by_example
+from precheck.questions.question import Question, Questions
 from precheck.reports.opening import verdict_line
 from precheck.reports.order import WORK, in_turn, told
 from precheck.reports.width import wrapped
-from precheck.reports.worklist import items_of
 from precheck.review.finding import Finding, Review
 from precheck.runs.desk import Desk, Run
 
@@ -32,7 +28,7 @@ SKIP, STOP, BACK, WHY = "", "stop", "back", "?"
 BEFORE_A_REPORT = 15  # questions
 WHAT_WORK = "What is being done? As on the permit application, all of it"
 CHANGED = "The file changed in the meantime, so this answer is not in it; reading it again."
-MOST_SETTLED = 6  # findings that one answer settles and that are told one by one
+PHASE = "phase"
 
 
 @click.command(epilog="Example: precheck ask house.yaml")
@@ -47,6 +43,18 @@ def command(project: str, ruleset: str | None, on: datetime | None, folders: tup
     """
     session = Session(project, Desk(Run(ruleset, on.date() if on else None, folders)))
     session.run()
+
+
+class PartsToAdd(NamedTuple):
+    """What takes several parts to answer: the fields of each."""
+
+    need: Need
+    parts: tuple[NewPart, ...]
+
+    @property
+    def line(self) -> int:
+        """The line of the part that lacks them; the first one where it is the project."""
+        return self.need.place[1] if self.need.place else 1
 
 
 class Session:
@@ -64,8 +72,10 @@ class Session:
     def run(self) -> None:
         """Ask until nothing is left to ask or the person stops."""
         review = self._review()
-        _say(f"{review.project.project}: {verdict_line(review)}")
-        _say("Press Enter to skip, `?` to see why it is asked, `back` to answer the last one anew, `stop` to quit.")
+        say_wrapped(f"{review.project.project}: {verdict_line(review)}")
+        say_wrapped(
+            "Press Enter to skip, `?` to see why it is asked, `back` to answer the last one anew, `stop` to quit."
+        )
         try:
             while (found := self._next(review)) is not None:
                 review = self._turn(*found, review)
@@ -77,15 +87,19 @@ class Session:
         self.seen = Path(self.file).read_bytes() if Path(self.file).is_file() else b""
         return self.desk.review(self.file)
 
-    def _next(self, review: Review) -> tuple[Question, list[Finding]] | None:
+    def _next(self, review: Review) -> tuple[Question | PartsToAdd, list[Finding]] | None:
+        """Return what is asked next: all that one answer can say, then what takes several parts."""
         questions = Questions(review.project)
-        for need, waiting in in_turn(review):
-            question = questions.question(need)
-            if question is not None and (need.owner, need.key) not in self.left:
+        open_ones = [(need, waiting) for need, waiting in in_turn(review) if (need.owner, need.key) not in self.left]
+        for need, waiting in open_ones:
+            if (question := questions.question(need)) is not None:
                 return question, waiting
+        for need, waiting in open_ones:
+            if parts := form_by_example(questions, need):
+                return PartsToAdd(need, parts), waiting
         return None
 
-    def _turn(self, question: Question, waiting: list[Finding], review: Review) -> Review:
+    def _turn(self, question: Question | PartsToAdd, waiting: list[Finding], review: Review) -> Review:
         """Ask one question; show how the job stands after so many of them."""
         try:
             review = self._ask(question, waiting, review)
@@ -93,7 +107,7 @@ class Session:
             return self._undone(review)
         self.asked += 1
         if self.asked % BEFORE_A_REPORT == 0:
-            _show(review)
+            show(review)
         return review
 
     def _undone(self, review: Review) -> Review:
@@ -111,31 +125,59 @@ class Session:
             say("  The file changed in the meantime; change the answer in it.")
         return self._review()
 
-    def _ask(self, question: Question, waiting: list[Finding], review: Review) -> Review:
+    def _ask(self, question: Question | PartsToAdd, waiting: list[Finding], review: Review) -> Review:
         click.echo("")
         count = len(waiting)
         for line in wrapped(
             f"{_asked(question)} (line {question.line}{f'; for {count} check' if count else ''}{'s' if count > 1 else ''})"
         ):
             say(click.style(line, bold=True))
-        answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
-        if answer == SKIP:
+        changes = (
+            self._parts(question, waiting) if isinstance(question, PartsToAdd) else self._change(question, waiting)
+        )
+        if not changes:
             self.left.add((question.need.owner, question.need.key))
             self.history.append(((question.need.owner, question.need.key), None))
             return review
-        return self._write(question, answer, review)
+        return self._write(question, changes, review)
+
+    def _change(self, question: Question, waiting: list[Finding]) -> list[Change]:
+        """Return what the answer to a question changes; nothing where it is skipped."""
+        while True:
+            answer = self._record(question, waiting) if question.fields else self._value(question, waiting)
+            if answer == SKIP:
+                return []
+            try:
+                return [question.answered(answer)]
+            except ValueError as refused:
+                say(f"  Not accepted: {refused}")
+
+    def _parts(self, asked: PartsToAdd, waiting: list[Finding]) -> list[Change]:
+        """Ask for each part in turn; return what is added, which is nothing where all of them are skipped."""
+        values: dict[str, str] = {}
+        for number, part in enumerate(asked.parts):
+            known = ", ".join(f"{key}: {value}" for key, value in part.known)
+            say_wrapped(
+                f"{part.label or 'At the part itself'}{f': {known}' if known else ''}. Enter skips a value.", indent=2
+            )
+            for field in sorted(part.fields, key=lambda one: one.label != PHASE):
+                answer = _one_of(field, waiting)
+                if answer == SKIP and field.label == PHASE:
+                    break
+                values[f"{number}/{field.label}"] = answer
+        return changes_by_example(asked.parts, values, lambda _, value: value) if any(values.values()) else []
 
     def _value(self, question: Question, waiting: list[Finding]) -> str:
-        _say(_hint(question), indent=2, hang=2)
+        say_wrapped(_hint(question), indent=2, hang=2)
         return _prompt(question.label, waiting)
 
     def _record(self, question: Question, waiting: list[Finding]) -> str:
         """Ask for the values of a record one by one and return them as one mapping."""
         known = [f"{key}: {value}" for key, value in question.known]
         if known:
-            _say(f"New entry under `{question.label}`: {', '.join(known)}.", indent=2)
+            say_wrapped(f"New entry under `{question.label}`: {', '.join(known)}.", indent=2)
         whole = "; at the first one, to skip them all" if question.fields[0].required else ""
-        _say(f"Several values, one at a time. Enter skips one{whole}.", indent=2)
+        say_wrapped(f"Several values, one at a time. Enter skips one{whole}.", indent=2)
         given: list[str] = []
         for field in question.fields:
             answer = _one_of(field, waiting)
@@ -145,13 +187,13 @@ class Session:
                 given.append(f"{field.label}: {flow(field.spelled(answer))}")
         return "{" + ", ".join([*known, *given]) + "}" if given else SKIP
 
-    def _write(self, question: Question, answer: str, before: Review) -> Review:
-        """Write `answer` if the file reads well with it, and tell what it settled; else tell why it is not taken."""
+    def _write(self, question: Question | PartsToAdd, changes: list[Change], before: Review) -> Review:
+        """Write an answer if the file reads well with it, and tell what it settled; else tell why it is not taken."""
         if Path(self.file).read_bytes() != self.seen:
             say(f"  {CHANGED}")
             return self._review()
         try:
-            text = with_changes(self.seen.decode(), [question.answered(answer)])
+            text = with_changes(self.seen.decode(), changes)
             self.desk.code_for(self._project(text))
         except (Unusable, ValueError) as refused:
             for told in [p.what for p in refused.problems] if isinstance(refused, Unusable) else [str(refused)]:
@@ -164,10 +206,12 @@ class Session:
         after = self._review()
         self.answered += 1
         settled = settled_by(before, after)
-        more = isinstance(question.path[-1], int) and settled  # of a list, such as the alarms, there may be more to add
+        more = (
+            isinstance(changes[0].path[-1], int) and settled
+        )  # of a list, such as the alarms, there may be more to add
         if not more and any(need == question.need for need, _ in in_turn(after)):
             self.left.add((question.need.owner, question.need.key))
-        _tell(settled)
+        tell_settled(settled)
         return after
 
     def _project(self, text: str) -> Project:
@@ -189,30 +233,8 @@ class Session:
         if by_hand:
             say("To add by hand, because one answer cannot say it:")
             for need in by_hand:
-                _by_hand(need, questions)
-        _show(review)
-
-
-def _by_hand(need: Need, questions: Questions) -> None:
-    """Tell a need that no answer meets, with lines that would, where their form is known."""
-    owner = questions.owner(need)
-    where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
-    line = f", line {need.place[1]}" if need.place else ""
-    _say(f"- {need}{line}{f'; {where}, such as:' if lines else ''}", indent=2, hang=2)
-    for one in lines:
-        say(f"      {one}")
-
-
-def _say(text: str, indent: int = 0, hang: int = 0) -> None:
-    for line in wrapped(text, indent=indent, hang=hang):
-        say(line)
-
-
-def _show(review: Review) -> None:
-    """Show how the job stands: the first screen of its report."""
-    click.echo("")
-    for line in first_screen(review, items_of(review)):
-        say(line)
+                tell_by_hand(need, questions)
+        show(review)
 
 
 class _Stopped(Exception):
@@ -226,7 +248,7 @@ class _Back(Exception):
 def _one_of(field: Question, waiting: list[Finding]) -> str:
     """Ask for one value of a record until it is one that can be, or is left out."""
     while True:
-        _say(_hint(field), indent=2, hang=2)
+        say_wrapped(_hint(field), indent=2, hang=2)
         answer = _prompt(field.label, waiting)
         told = field.refused(answer) if answer != SKIP else ""
         if not told:
@@ -243,17 +265,11 @@ def _prompt(label: str, waiting: list[Finding]) -> str:
             raise _Back
         if answer != WHY:
             return answer
-        for line in _why(waiting):
+        for line in why_lines(waiting):
             say(line)
 
 
-def _why(waiting: list[Finding]) -> Iterator[str]:
-    for finding in waiting:
-        sections = f" ({'; '.join(finding.sections)})" if finding.sections else ""
-        yield from wrapped(f"- {words.label(finding)}: {finding.rule.summary}{sections}", indent=4, hang=2)
-
-
-def _asked(question: Question) -> str:
+def _asked(question: Question | PartsToAdd) -> str:
     """Return what is asked: of which part, and the value; of the project as a whole the value says so by itself."""
     if question.need == WORK:
         return WHAT_WORK
@@ -266,18 +282,3 @@ def _hint(question: Question) -> str:
         return f"{question.form}: {listed}"
     example = "" if question.choices else question.example
     return f"{question.form}{f', e.g. {example}' if example else ''}"
-
-
-def settled_by(before: Review, after: Review) -> list[Finding]:
-    """Return the findings that waited before and are decided after."""
-    waited = {key_of(f) for f in before.findings if f.outcome is Outcome.NOT_SHOWN}
-    return [f for f in after.findings if key_of(f) in waited and f.outcome is not Outcome.NOT_SHOWN]
-
-
-def _tell(settled: list[Finding]) -> None:
-    say(f"  Saved. {len(settled)} item{'' if len(settled) == 1 else 's'} resolved.")
-    for finding in settled[:MOST_SETTLED]:
-        for line in wrapped(f"- {finding.outcome.word}: {words.message(finding)}", indent=4, hang=2):
-            say(line)
-    if len(settled) > MOST_SETTLED:
-        say(f"    and {len(settled) - MOST_SETTLED} more")

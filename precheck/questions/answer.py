@@ -12,7 +12,7 @@ from precheck.files.record import Record, Reference
 from precheck.project import OUTSIDE, Project, WidthHeight
 from precheck.project.between import Between
 from precheck.project.section_check import FORMATS
-from precheck.units import Measure
+from precheck.units import Length, Measure
 
 EXAMPLES = {
     "id": "N1",
@@ -37,6 +37,26 @@ EXAMPLES = {
     "permits": "building, electrical",
 }
 """Answers that look like the thing asked for; what is not here gets the example of its kind of measure."""
+LENGTHS = {
+    "along slope": "24 in", "band from bottom": "2 in", "band from top": "2 in", "bearing": "3 in", "below grade": "42 in",
+    "between": "2 in", "between rows": "2 in", "bottom": "10 in", "clear in front": "24 in", "clearance": "1 in",
+    "distance": "5 ft", "distance to bath door": "10 ft", "distance to house": "10 ft", "drop": "30 in",
+    "drop at edge": "30 in", "elevation": "100 ft", "end lap": "4 in", "farthest wall from receptacle": "5 ft",
+    "framing height": "8 ft", "from bottom": "2 in", "from end": "6 in", "from top": "2 in", "frost depth": "36 in",
+    "header span": "6 ft", "height": "36 in", "inside depth": "20 ft", "inside wall": "24 in", "inside width": "20 ft",
+    "joist depth": "9 1/4 in", "joist span": "10 ft", "lap": "3 in", "length": "12 ft", "level": "-7 in", "overhang": "12 in",
+    "plate joints apart": "4 ft", "projection": "1 in", "side lap": "2 in", "size": "3 in", "spacing": "16 in", "span": "6 ft",
+    "standing surface": "30 in", "thickness": "4 in", "to basin": "24 in", "to wall": "18 in", "tributary": "6 ft",
+    "unbraced": "4 ft", "wall height": "8 ft",
+}  # fmt: skip
+"""Lengths that look like the one asked for."""
+IN_WORDS = {
+    "size": "2x10",
+    "ridge size": "2x12",
+    "stud": "2x4",
+    "note": "fireblocking at floors and ceilings, and every 10 ft along the walls",
+}
+"""Answers of fields that take any text."""
 
 
 FORMS = {
@@ -85,10 +105,13 @@ def _kinds(annotation: Any) -> Iterator[Any]:
 
 def example_of(annotation: Any, key: str, example: str) -> str:
     """Return an answer that the field at `key` takes: the usual one of that name, or the `example` where it takes no such."""
-    if key not in EXAMPLES:
-        return example
-    held = _range_of(annotation)
-    return held.example(EXAMPLES[key], example) if held is not None else EXAMPLES[key]
+    held, kind = _range_of(annotation), next(_kinds(annotation), None)
+    is_length = isinstance(kind, type) and issubclass(kind, Length)
+    own = (EXAMPLES.get(key), LENGTHS.get(key) if is_length else None)
+    usual = tuple(one for one in own if one)
+    if not usual:
+        return example or IN_WORDS.get(key, "")
+    return held.example(*usual, example) if held is not None else usual[0]
 
 
 def _range_of(annotation: Any) -> Between | None:

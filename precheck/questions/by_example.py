@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 from precheck.files.edit import Change
@@ -16,10 +17,11 @@ from precheck.files.missing import Need
 from precheck.files.record import Record, fields_of
 from precheck.files.source import Unusable, read_text
 from precheck.project import Part, Project
-from precheck.questions.answer import flow, record_type
-from precheck.questions.question import Question, Questions, Steps
+from precheck.questions.answer import flow, in_quotes, record_type
+from precheck.questions.by_hand import SPACE, lines_for
+from precheck.questions.question import Question, Questions, Steps, plain_key
 
-KNOWN = ("what", "role", "source", "of", "serves outdoors")
+KNOWN = ("what", "where", "role", "source", "of", "line", "stair", "serves outdoors")
 """Keys whose example says what the part is, which the request names."""
 _DIGITS = re.compile(r"\d*$")
 
@@ -79,7 +81,8 @@ def _parts(reading: _Reading) -> Iterator[NewPart]:
         if isinstance(value, list):
             count = reading.questions.count((*base, key))
             for number, item in enumerate(value):
-                yield _new_part(reading, below, (*base, key, count + number), item, ids)
+                path = (*base, key, count + number)
+                yield _of_owner(reading, item, ids) or _new_part(reading, below, path, item, ids)
         else:
             yield NewPart((*base, key), key, (), tuple(_field(reading, below, inner) for inner in value))
 
@@ -94,12 +97,22 @@ def _new_ids(reading: _Reading) -> dict[str, str]:
     for value in reading.block.values():
         for item in value if isinstance(value, list) else ():
             made_up = item.get("id") if isinstance(item, dict) else None
-            if made_up:
+            if made_up and "phase" in item:
                 letters = _DIGITS.sub("", made_up)
                 free = next(f"{letters}{n}" for n in range(1, len(taken) + 2) if f"{letters}{n}" not in taken)
                 taken.add(free)
                 found[made_up] = free
     return found
+
+
+def _of_owner(reading: _Reading, item: Mapping[str, Any], ids: dict[str, str]) -> NewPart | None:
+    """Return what the example writes at the part that lacks the value, which it names by its id and without a phase."""
+    owner = reading.owner
+    if not isinstance(owner, Part) or item.get("id") != owner.id or "phase" in item:
+        return None
+    told = ((key, _known(reading, key, value, ids)) for key, value in item.items() if key != "id")
+    known = tuple((key, value) for key, value in told if value is not None)
+    return NewPart(reading.questions.path_of(owner), owner.label, known, ())
 
 
 def _new_part(
@@ -114,7 +127,7 @@ def _new_part(
         elif _holds_records(value):
             raise _NoField
         else:
-            fields.append(_field(reading, model, key))
+            fields.append(_field(reading, model, key, value))
     label = str(getattr(model, "kind", path[-2]))
     return NewPart(path, label, tuple(known), tuple(fields))
 
@@ -130,13 +143,25 @@ def _known(reading: _Reading, key: str, value: Any, ids: dict[str, str]) -> str 
     if value in ids:
         return ids[value]
     own = reading.owner.id if isinstance(reading.owner, Part) else None
-    return str(value) if key in KNOWN or value in (own, "outside") else None
+    return in_quotes(str(value)) if key in KNOWN or value in (own, "outside") else None
 
 
-def _field(reading: _Reading, model: type[Record], key: str) -> Question:
-    if record_type(_kind(model, key)) is not None:
+def _field(reading: _Reading, model: type[Record], key: str, value: Any = None) -> Question:
+    """Return the field for `key`; records that the example writes as text, such as layers, are typed with commas between."""
+    kind = _kind(model, key)
+    found = reading.questions.of_key(reading.need, model, key)
+    if record_type(kind) is None:
+        return found
+    if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
         raise _NoField
-    return reading.questions.of_key(reading.need, model, key)
+    return replace(found, form="one or more, with commas between", example=", ".join(value), several=True)
+
+
+def form_by_example(questions: Questions, need: Need) -> tuple[NewPart, ...]:
+    """Return the fields that meet a need which no single answer meets, by the lines that show its form; nothing without any."""
+    owner = questions.owner(need)
+    _, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
+    return parts_by_example(questions, need, lines) if lines else ()
 
 
 def _kind(model: type[Record], key: str) -> Any:
@@ -172,7 +197,8 @@ def changes_by_example(parts: Sequence[NewPart], values: Mapping[str, str], full
         )
     if not changes:
         raise ValueError("nothing is typed yet")
-    return changes
+    told = (Change((*part.path, key), value) for part in parts if not part.is_new for key, value in part.known)
+    return [*changes, *told]
 
 
-__all__ = ["NewPart", "changes_by_example", "parts_by_example"]
+__all__ = ["NewPart", "changes_by_example", "form_by_example", "parts_by_example"]

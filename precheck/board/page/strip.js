@@ -99,7 +99,6 @@ export function next(node, page, { choose, show }) {
   const step = page.state.next;
   node.hidden = !step?.said;
   if (node.hidden) return;
-  const item = page.state.items.find((one) => one.key === step.item);
   const go = () => {
     if (step.choose) choose(step.choose, true);
     else if (step.tool) {
@@ -115,5 +114,5 @@ export function next(node, page, { choose, show }) {
       found.querySelector("summary").focus();
     }
   };
-  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said, item ? ` ${item.label}: ${item.said}` : ""), make("button", { type: "button", onclick: go }, "Go there"));
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said), make("button", { type: "button", onclick: go }, "Go there"));
 }
