@@ -24,7 +24,10 @@ from precheck.files.source import read_text
 
 __all__ = ["file", "shared"]
 RUN = "from precheck.cli import main; main()"
-NO_ROOM = "import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (400, 400)); " + RUN
+NO_ROOM = (
+    "import resource, sys; sys.dont_write_bytecode = True; resource.setrlimit(resource.RLIMIT_FSIZE, (400, 400)); "
+    + RUN
+)  # and no byte code, which would be kept cut off
 unix = pytest.mark.skipif(os.name != "posix", reason="processes are killed, and disks filled, as on Unix")
 
 
