@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from job_files import FOLDER, job, review_of
+from sampled import long_save
 
 from precheck.board.typed import A_LENGTH
 from precheck.files.edit import Change, with_changes
@@ -58,7 +59,7 @@ def asked(name: str) -> tuple[Questions, tuple[Need, ...]]:
     return Questions(review.project), tuple(need for need, _ in in_turn(review))
 
 
-@pytest.mark.parametrize("name", [*TEXTS, *BARE])
+@pytest.mark.parametrize("name", long_save([*TEXTS, *BARE], *list(TEXTS)[:3], *list(BARE)[:3]))
 def test_each_request_opens_a_field_or_a_form_or_has_a_reason(name: str) -> None:
     """On the page and in the terminal alike, for both ask with the same questions."""
     questions, needs = asked(name)
@@ -66,6 +67,7 @@ def test_each_request_opens_a_field_or_a_form_or_has_a_reason(name: str) -> None
     assert sorted(without - set(REASONS)) == []
 
 
+@pytest.mark.long
 def test_each_reason_is_for_something_that_is_asked_and_has_no_field() -> None:
     told = {
         str(need)
@@ -106,7 +108,7 @@ def _forms(name: str) -> Iterator[Need]:
             yield need
 
 
-@pytest.mark.parametrize("name", TEXTS)
+@pytest.mark.parametrize("name", long_save(TEXTS, *list(TEXTS)[:3]))
 def test_a_form_that_is_filled_in_makes_a_file_that_reads(name: str) -> None:
     questions, _ = asked(name)
     refused = []

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from sampled import long_save
 
 from precheck.checks import Outcome
 from precheck.files.missing import Missing, Need
@@ -134,7 +135,9 @@ def test_the_whole_house_is_judged_by_every_rule_and_fails_most(edition: str) ->
     assert len(wrong) >= len(RULES) - 9, sorted({rule.name for rule in RULES} - wrong)
 
 
-@pytest.mark.parametrize("part", sorted({path[0] for path in ALL_KEYS}, key=str))
+@pytest.mark.parametrize(
+    "part", long_save(sorted({path[0] for path in ALL_KEYS}, key=str), "spaces", "doors", "windows", "stairs")
+)
 def test_no_single_key_left_out_makes_anything_comply(part: str) -> None:
     """Each key of the file is left out alone, under the newest edition, which has every limit."""
     for path in (path for path in spare_keys() if path[0] == part):

@@ -34,6 +34,7 @@ def test_mistakes_are_drawn_from_one_topic_after_the_other_in_an_order_of_the_se
     assert drawn != list(islice(spread(made, 2), 30))
 
 
+@pytest.mark.long
 def test_each_mistake_that_changes_nothing_can_still_be_made_and_says_why() -> None:
     folders = {folder.parent.name for folder in (ROOT / "plugins").glob("*/cases")}
     listed = read_file(ROOT / "tests" / "equal_mistakes.yaml")["mistakes"]

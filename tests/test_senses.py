@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 from precheck import testing
 from precheck.checks import Check, Outcome
 from precheck.checks.evidence import in_words
@@ -16,6 +18,7 @@ from precheck.files.source import Block, read_file
 from precheck.review.finding import Finding
 from precheck.rulesets.limit import Limit
 
+pytestmark = pytest.mark.long
 PLUGINS = Path(__file__).parents[1] / "plugins"
 
 
