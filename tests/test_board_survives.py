@@ -24,10 +24,8 @@ from precheck.files.source import read_text
 
 __all__ = ["file", "shared"]
 RUN = "from precheck.cli import main; main()"
-NO_ROOM = (
-    "import resource, sys; sys.dont_write_bytecode = True; resource.setrlimit(resource.RLIMIT_FSIZE, (400, 400)); "
-    + RUN
-)  # and no byte code, which would be kept cut off
+NO_CODE_KEPT = "import sys; sys.dont_write_bytecode = True; "  # which a full disk would cut off
+NO_ROOM = f"{NO_CODE_KEPT}import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (400, 400)); {RUN}"
 unix = pytest.mark.skipif(os.name != "posix", reason="processes are killed, and disks filled, as on Unix")
 
 
@@ -77,6 +75,7 @@ def started(file: Path) -> Iterator[list[Running]]:
     for board in boards:
         if board.process.poll() is None:
             board.process.kill()
+        if board.process.stdout and not board.process.stdout.closed:
             board.ended()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Iterator
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
@@ -84,7 +85,7 @@ def hold(number: int, seed: int) -> int:
         changed = []
         for _ in range(by.choice((1, 1, 1, 2, 3))):
             node, key = by.choice(list(places(tree)))
-            value = odd(by, node, key, tree)
+            value = deepcopy(odd(by, node, key, tree))  # or a part may come to hold itself
             put(node, key, value)
             changed.append((key, value))
         try:
