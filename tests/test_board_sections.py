@@ -6,17 +6,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from boards import board, desk, done, file
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from test_board import do
 
 from precheck.board.board import HouseBoard
-from precheck.project import Project, read_project
-from precheck.runs.desk import Desk, Run
+from precheck.runs.desk import Desk
 from precheck.survey import House
 from precheck.survey.under_ceiling import area_at
 from precheck.units import Length
 
+__all__ = ["board", "desk", "file"]
 HOUSE = """\
 project: Mill Lane
 jurisdiction: irc-2021
@@ -42,29 +43,6 @@ windows:
 stairs:
   - {id: ST1, phase: new, between: [suite, loft], width: 3 ft, risers: 14, headroom: 6'-6", flights: [{tread: 10 in}]}
 """
-
-
-@pytest.fixture(scope="module")
-def desk() -> Desk:
-    return Desk(Run())
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    path = tmp_path / "house.yaml"
-    path.write_text(HOUSE, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def board(desk: Desk, file: Path) -> HouseBoard:
-    return HouseBoard(file, desk)
-
-
-def done(board: HouseBoard, **asked: Any) -> Project:
-    found = do(board, **asked)
-    assert "refused" not in found, found["refused"]
-    return read_project(board.file.path)
 
 
 def heights(board: HouseBoard, part: str) -> dict[str, dict[str, Any]]:

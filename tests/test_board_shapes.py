@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from boards import board, desk, done, file
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from test_board import do
@@ -13,9 +14,10 @@ from test_board import do
 from precheck.board.board import HouseBoard
 from precheck.board.regions import cut, joined
 from precheck.board.sketch import Point
-from precheck.project import Project, read_project
-from precheck.runs.desk import Desk, Run
+from precheck.project import read_project
+from precheck.runs.desk import Desk
 
+__all__ = ["board", "desk", "file"]
 HOUSE = """\
 project: Mill Lane
 jurisdiction: irc-2021
@@ -40,29 +42,6 @@ lights:
   - {id: LT1, phase: existing, space: den, at: [25 ft, 4 ft], switched at: [den]}
 """
 KITCHEN = [[0, 0], [240, 0], [240, 96], [144, 96], [144, 192], [0, 192]]
-
-
-@pytest.fixture(scope="module")
-def desk() -> Desk:
-    return Desk(Run())
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    path = tmp_path / "house.yaml"
-    path.write_text(HOUSE, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def board(desk: Desk, file: Path) -> HouseBoard:
-    return HouseBoard(file, desk)
-
-
-def done(board: HouseBoard, **asked: Any) -> Project:
-    found = do(board, **asked)
-    assert "refused" not in found, found["refused"]
-    return read_project(board.file.path)
 
 
 def outline(board: HouseBoard, room: str) -> list[list[float]]:

@@ -6,14 +6,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from boards import board, desk, done, file
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from test_board import do
 
 from precheck.board.board import HouseBoard
-from precheck.project import Project, read_project
-from precheck.runs.desk import Desk, Run
+from precheck.project import read_project
+from precheck.runs.desk import Desk
 
+__all__ = ["board", "desk", "file"]
 HOUSE = """\
 # two stories, the upper one to be reached
 project: Mill Lane
@@ -38,29 +40,6 @@ alarms:
   - {id: SA1, phase: new, space: suite, detects: [smoke]}
 """
 UNKNOWN = ["suite", "hall", "loft", "later", "W1", "SA1", "nobody", ""]
-
-
-@pytest.fixture(scope="module")
-def desk() -> Desk:
-    return Desk(Run())
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    path = tmp_path / "house.yaml"
-    path.write_text(HOUSE, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def board(desk: Desk, file: Path) -> HouseBoard:
-    return HouseBoard(file, desk)
-
-
-def done(board: HouseBoard, **asked: Any) -> Project:
-    found = do(board, **asked)
-    assert "refused" not in found, found["refused"]
-    return read_project(board.file.path)
 
 
 def shown(board: HouseBoard, kind: str, name: str) -> list[dict[str, Any]]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from precheck.board import levels, members, rooms, sections, shapes, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
@@ -40,54 +43,14 @@ from precheck.units import Length
 
 def changes_of(house: House, asked: AskedByPage) -> Changes:
     """Return the changes that the page asks for. Raises ValueError with what is wrong, for a person."""
-    if isinstance(asked, AddRoom):
-        return _room(house, asked)
-    if isinstance(asked, SetRectangle):
-        return _shape(house, asked)
-    if isinstance(asked, AddOpening):
-        return _opening(house, asked)
-    if isinstance(asked, Slide):
-        return _slide(house, asked)
-    return _of_tray(house, asked)
+    return _WAYS[type(asked)](house, asked)
 
 
-def _of_tray(house: House, asked: AskedByPage) -> Changes:
-    if isinstance(asked, Put):
-        return tray.put(house, asked)
-    if isinstance(asked, PutStair):
-        return tray.stair(house, asked)
-    if isinstance(asked, PutMember):
-        return members.member(house, asked)
-    if isinstance(asked, SetPlace):
-        return tray.placed(house, asked)
-    if isinstance(asked, MoveBy):
-        there = house.project.by_id.get(asked.part)
-        if isinstance(there, Space):
-            return shapes.room_moved(house, there, asked.by)
-        return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
-    return _of_section(house, asked)
-
-
-def _of_section(house: House, asked: AskedByPage) -> Changes:
-    if isinstance(asked, TypeHeight):
-        return sections.height_typed(house, asked)
-    if isinstance(asked, ShapeCeiling):
-        return sections.ceiling_shaped(house, asked)
-    return _of_shapes(house, asked)
-
-
-def _of_shapes(house: House, asked: AskedByPage) -> Changes:
-    if isinstance(asked, MoveWall):
-        return shapes.wall_moved(house, asked)
-    if isinstance(asked, Jog):
-        return shapes.jogged(house, asked)
-    if isinstance(asked, Divide):
-        return rooms.divided(house, asked)
-    if isinstance(asked, JoinRooms):
-        return rooms.joined_rooms(house, asked)
-    if isinstance(asked, AddStory):
-        return levels.story_added(house, asked)
-    raise ValueError("the page asked for something unknown")
+def _moved(house: House, asked: MoveBy) -> Changes:
+    there = house.project.by_id.get(asked.part)
+    if isinstance(there, Space):
+        return shapes.room_moved(house, there, asked.by)
+    return members.moved_member(house, there, asked.by) if isinstance(there, Member) else tray.moved(house, asked)
 
 
 def _use(space: Space) -> str:
@@ -242,3 +205,24 @@ def _slide(house: House, asked: Slide) -> Changes:
         raise ValueError(f"`{asked.part}` is no door or window on the plan")
     outline = outline_in_inches(house, at.inner)
     return _placed(house, part, on_wall(at.inner, outline, nearest_wall(outline, asked.middle)))
+
+
+_WAYS: dict[type[AskedByPage], Callable[[House, Any], Changes]] = {
+    AddRoom: _room,
+    SetRectangle: _shape,
+    AddOpening: _opening,
+    Slide: _slide,
+    Put: tray.put,
+    PutStair: tray.stair,
+    PutMember: members.member,
+    SetPlace: tray.placed,
+    MoveBy: _moved,
+    TypeHeight: sections.height_typed,
+    ShapeCeiling: sections.ceiling_shaped,
+    MoveWall: shapes.wall_moved,
+    Jog: shapes.jogged,
+    Divide: rooms.divided,
+    JoinRooms: rooms.joined_rooms,
+    AddStory: levels.story_added,
+}
+"""How each thing that the page asks of the sketch becomes changes of the file."""
