@@ -12,7 +12,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import chdir
 from dataclasses import replace
-from functools import partial
+from functools import lru_cache, partial
 from importlib import import_module
 from itertools import chain, islice
 from pathlib import Path
@@ -146,7 +146,15 @@ def _submitted(client: Any, run: Run, folder: Path, chunk: Chunk) -> Any:
 def check_there(run: Run, folder: Path, files: Chunk) -> list[Checked]:
     """Check some files on a worker, where their names, and those of the run's options, are those of the run's `folder`."""
     with _ONE_FOLDER, _within(folder):
+        _loaded_once(run)
         return check_and_clear(run, files)
+
+
+@lru_cache(maxsize=1)
+def _loaded_once(run: Run) -> None:
+    """Load on a worker, which is no copy of the run's own process, what each chunk of the run takes."""
+    gc.unfreeze()  # what the worker loaded for the run before can go now
+    _loaded(run)
 
 
 def _within(folder: Path) -> chdir[Path]:
