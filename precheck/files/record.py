@@ -134,6 +134,10 @@ class Record(Fielded):
         place = own.block.place if own.block is not None else self.place
         return Missing(Need(own.label or self.kind, key, place, key in yes_or_no(self.__class__)))
 
+    def stand_as(self, other: Record) -> None:
+        """Take over where `other` stands in its file, and whose it is."""
+        _keep(self, "_origin", other._origin)
+
     def label_under(self, owner: Record | None, index: int | None) -> str:
         """Return what to call this record where `owner` holds it, as item `index` of a list if it is in one."""
         own = self.kind if index is None else f"{self.kind} {index + 1}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from precheck.files.mistakes import record_in
 from precheck.files.record import NOT_GIVEN, Maybe, Record, fields_of, read_lists, walk
-from precheck.files.source import Block, Problem, Unusable, read_file
+from precheck.files.source import Block, Unusable, read_file
 from precheck.files.values import After
 from precheck.project.added_field import AddedField, ListOfParts, set_aside
 from precheck.project.alarms import Alarm
@@ -27,10 +27,9 @@ from precheck.project.foundation import Footing, FoundationWall, RetainingWall, 
 from precheck.project.framing import Member
 from precheck.project.glass import Skylight, WetArea
 from precheck.project.guard import Guard, Ramp
-from precheck.project.members_on_walls import settle_members
-from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Count, Number, Part
+from precheck.project.placed_on_walls import PLACED_ON_WALLS, settle
 from precheck.project.places_on_members import problems_of_places
 from precheck.project.plumbing import Fixture, Pipe
 from precheck.project.radon import RadonControl
@@ -254,18 +253,11 @@ def project_from(block: Block, added: Iterable[Section | AddedField] = ()) -> Pr
     project = read_lists(Project, Head, block)
     problems = [*problems_of_ids(project.parts), *problems_of_references(project.records, project.parts)]
     if not problems:
-        problems = [*problems_of_places(project.members, project.by_id), *_settled(project, project.by_id)]
+        placed = (getattr(project, name) for name in PLACED_ON_WALLS)
+        problems = [*problems_of_places(project.members, project.by_id), *settle(placed, project.by_id)]
     if problems:
         raise Unusable(problems)
     return project
-
-
-def _settled(project: Project, by_id: dict[str, Part]) -> Iterator[Problem]:
-    """Work out the points of what is placed on walls; yield what of it cannot be."""
-    points = project.receptacles + project.panels + project.alarms + project.lights
-    yield from settle_places((*project.doors, *project.windows), by_id, "middle")
-    yield from settle_places(points, by_id, "at")
-    yield from settle_members(project.members, by_id)
 
 
 def _with_added(block: Block, sections: list[Section], fields: tuple[AddedField, ...]) -> Project:

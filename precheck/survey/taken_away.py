@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from precheck.files.source import Block, Items, Unusable
-from precheck.project import Part, Project, project_from
+from precheck.files.source import Unusable
+from precheck.project import Part
+from precheck.project.standing import with_standing
 from precheck.survey.house import House
 
 
 def taken_away(house: House) -> tuple[Part, ...]:
     """Return the parts that the work takes away."""
-    return tuple(part for part in house.project.parts if part.is_removed)
+    return house.once(_taken_away)
 
 
 def put_back(house: House, ids: frozenset[str]) -> House | None:
@@ -17,29 +18,14 @@ def put_back(house: House, ids: frozenset[str]) -> House | None:
     return house.once(_put_back, ids)
 
 
+def _taken_away(house: House) -> tuple[Part, ...]:
+    return tuple(part for part in house.project.parts if part.is_removed)
+
+
 def _put_back(ids: frozenset[str], house: House) -> House | None:
-    project, block = house.project, house.project.block
-    if block is None:
+    if house.project.block is None:
         return None
     try:
-        other: Project = project_from(_standing(block, ids))
+        return House(with_standing(house.project, ids))
     except Unusable:  # such as a wall that fills the opening which it puts back
         return None
-    other._sections, other._held, other._fields = project._sections, project._held, project._fields
-    return House(other)
-
-
-def _standing(block: Block, ids: frozenset[str]) -> Block:
-    other = block.without(())
-    for key, parts in block.items():
-        if isinstance(parts, list) and any(isinstance(part, Block) and part.get("id") in ids for part in parts):
-            other[key] = items = Items(getattr(parts, "at", block.at), block.file)
-            items.extend(_stands(part) if isinstance(part, Block) and part.get("id") in ids else part for part in parts)
-            items.items_at = list(getattr(parts, "items_at", [block.at for _ in parts]))
-    return other
-
-
-def _stands(part: Block) -> Block:
-    standing = part.without(())
-    standing["phase"] = "existing"
-    return standing
