@@ -23,6 +23,8 @@ class _Fields:
     def __init__(self, *values: Any, **named: Any) -> None:
         own = self.__dict__
         own.update(zip(self._fields, values, strict=False), **named)
+        if len(own) == len(values) == len(self._fields):
+            return
         if len(values) > len(self._fields) or own.keys() - set(self._fields):
             raise TypeError(f"{type(self).__name__} takes {', '.join(self._fields)}")
         lacking = [name for name in self._fields if name not in own and not hasattr(type(self), name)]
