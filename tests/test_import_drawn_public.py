@@ -38,6 +38,7 @@ NO_ROOM = (
     "bjn-ceco.dxf", "ben-floorplan.dxf", "es-plan.dxf", "hal9k-floorplan.dxf", "yus-sample.dxf",
     "thats-2.dxf", "kadmos-plan.dxf", "oliland-ground-lhs.dxf", "oliland-two-rooms.dxf", "ono-house.dxf", "barcelona-plan.dxf",
     "gong-floorplan.dxf", "aq-unifilar.dxf", "emf-plan.dxf", "gds-details.dxf",
+    "SunJ1ayu-input.dxf", "potynobg-House.dxf", "bilgehaniyican-sample.dxf", "pacsol-sample.dxf", "potynobg-Gear_Sample-iss4.DXF",
 )  # fmt: skip
 
 pytestmark = pytest.mark.long
