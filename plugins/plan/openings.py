@@ -48,20 +48,25 @@ def too_tall(opening: Opening, house: House) -> tuple[Length, Space, Length] | N
 
 def in_its_way(opening: Opening, house: House) -> Opening | None:
     """Return another opening of a room of this one that takes up the same wall, at heights that are known to be the same."""
-    own, rooms = stretch_of(opening, house), {room.id for room in sides_of(opening, house)}
-    heights = heights_of(opening, house)
+    rooms, own, heights = house.once(_taken, opening)
     if is_missing(own) or is_missing(heights):
         return None
     others: tuple[Opening, ...] = (*house.subjects(Door), *house.subjects(Window))
     for other in others:
-        if other is opening or other.is_removed or rooms.isdisjoint(room.id for room in sides_of(other, house)):
+        beside, its, at = house.once(_taken, other)
+        if other is opening or other.is_removed or rooms.isdisjoint(beside):
             continue
-        its, at = stretch_of(other, house), heights_of(other, house)
         if is_missing(its) or is_missing(at) or min(heights[1], at[1]) - max(heights[0], at[0]) <= SLACK:
             continue
         if _shared(own, its) > SLACK.n:
             return other
     return None
+
+
+def _taken(opening: Opening, house: House) -> tuple[frozenset[str], Stretch | Missing, tuple[Length, Length] | Missing]:
+    """Return the rooms at which an opening is, the stretch of wall that it takes up, and its heights."""
+    rooms = frozenset(room.id for room in sides_of(opening, house))
+    return rooms, stretch_of(opening, house), heights_of(opening, house)
 
 
 def _shared(one: Stretch, other: Stretch) -> float:

@@ -105,8 +105,8 @@ def _slow(plugins: Plugins, took: dict[str, float], total: float) -> Iterator[st
             yield f"{told}, most of it {slowest} ({times[slowest]:.1f} s); --without {offer.plugin} leaves it out"
 
 
-def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
-    """Yield what `rule` finds on each of its subjects in `house`."""
+def run(rule: Rule, house: House, code: AdoptedCode, label: str = "") -> Iterator[Finding]:
+    """Yield what `rule` finds on each of its subjects in `house`, or only on those of one `label`."""
     try:
         signature = rule.signature
         subjects = house.candidates(signature.subject)
@@ -120,40 +120,48 @@ def run(rule: Rule, house: House, code: AdoptedCode) -> Iterator[Finding]:
     if read is None:
         yield _undefined(rule, house, subjects, undefined)
         return
-    alike = not any(limit.for_some for limit in read.limits)
     may_be_out = isinstance(rule, Line) or issubclass(Exclusion, signature.subject)
     for one in subjects:
         if one.error is None and not rule.concerns(one.subject, read.own):
             continue
         if one.error is not None:
-            yield _erred(rule, house.project, (), one.error)
+            yield _erred(rule, one.subject, (), one.error)
+            continue
+        if label and one.subject.label != label:
             continue
         exempt = None if one.exemption is None else _exempt(one.exemption, one.subject, house, code)
-        found = _one(rule, one, read, exempt) if alike else _of_ways(rule, one, house, read.limits, exempt)
-        found = unless_worsened(found, house, lambda other: run(rule, other, code))
+        found = _one(rule, one, read, exempt) if read.alike else _of_ways(rule, one, house, read.limits, exempt)
+        found = unless_worsened(found, house, lambda other, label: run(rule, other, code, label))
         yield ruled_out(found, house.project, code) if may_be_out else found
 
 
 class _Read(NamedTuple):
     """What a rule is called with beside its subject: its limits, its `own` record of them, and the house if it asks for it.
 
-    `unset` is the answer in its place where a limit with whose value it works has none.
+    `unset` is the answer in its place where a limit with whose value it works has none, and `alike` whether all limits hold
+    for every part.
     """
 
     limits: tuple[Limit[Any], ...]
     own: Any
     extra: tuple[Any, ...] = ()
     unset: Check | None = None
+    alike: bool = True
 
     def within(self, house: House, signature: Signature) -> _Read:
         """Return the same with the house, for a rule that asks for it."""
-        return _Read(self.limits, self.own, (*self.extra, house), self.unset) if signature.wants_house else self
+        return (
+            _Read(self.limits, self.own, (*self.extra, house), self.unset, self.alike)
+            if signature.wants_house
+            else self
+        )
 
 
 def _read(signature: Signature, own: Any) -> _Read:
     if own is None:
         return _Read((), None)
-    return _Read(tuple(own), own, (own,), unsettled(*(getattr(own, field) for field in signature.settled)))
+    unset = unsettled(*(getattr(own, field) for field in signature.settled))
+    return _Read(tuple(own), own, (own,), unset, not any(limit.for_some for limit in own))
 
 
 def _of_ways(rule: Rule, one: Candidate, house: House, limits: tuple[Limit[Any], ...], exempt: Check | None) -> Finding:

@@ -10,13 +10,13 @@ from precheck.review.finding import Finding
 from precheck.survey import House
 from precheck.survey.taken_away import put_back, taken_away
 
-Run = Callable[[House], Iterable[Finding]]
+Run = Callable[[House, str], Iterable[Finding]]
 
 
 def unless_worsened(finding: Finding, house: House, run_rule: Run) -> Finding:
     """Return a `finding` of what stands, as of new work where the same was met with what the work takes away put back.
 
-    `run_rule` runs its rule once more over another house.
+    `run_rule` runs its rule once more on what has that label in another house.
     """
     if finding.outcome is finding.check.outcome or finding.check.outcome not in (Outcome.FAIL, Outcome.NOT_SHOWN):
         return finding
@@ -33,11 +33,8 @@ def _was_met(finding: Finding, before: House | None, run_rule: Run) -> bool:
     """Return whether a rule came to a pass there, or to nothing worse than a look, on the same part."""
     if before is None:
         return False
-    key = (_was_met, finding.rule.name)
-    if key not in before.kept:
-        before.kept[key] = list(run_rule(before))
     label = _label(finding)
-    then = [one.check.outcome for one in before.kept[key] if _label(one) == label]
+    then = [one.check.outcome for one in run_rule(before, label) if _label(one) == label]
     return bool(then) and all(outcome in (Outcome.PASS, Outcome.WARN) for outcome in then)
 
 

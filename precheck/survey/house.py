@@ -61,16 +61,16 @@ class House:
     def once(self, work_out: Callable[..., T], *of: Any) -> T:
         """Return ``work_out(*of, self)``, worked out at the first time that it is asked for; what it is `of` has a hash."""
         key = (work_out, *of)
-        if key not in self.kept:
-            self.kept[key] = work_out(*of, self)
-        found: T = self.kept[key]
-        return found
+        found: Any = self.kept.get(key, self)  # which is no fact of its own
+        if found is self:
+            found = self.kept[key] = work_out(*of, self)
+        return found  # type: ignore[no-any-return]  # a `T`
 
     def candidates(self, kind: type[Any]) -> tuple[Candidate, ...]:
         """Return every subject of type `kind` that is there when the work is done, worked out once for all rules."""
         if kind not in self._candidates:
-            found = (candidate_of(subject) for subject in self.subjects(kind))
-            self._candidates[kind] = tuple(one for one in found if one.phase != "removed")
+            found = map(candidate_of, self.subjects(kind))
+            self._candidates[kind] = tuple([one for one in found if one.phase != "removed"])
         return self._candidates[kind]
 
     @property

@@ -172,7 +172,7 @@ def _stands_outdoors(part: Part, house: House) -> bool:
     spaces = [space for side in (*sides, _space_of(part)) if (space := house.space(side)) is not None]
     if spaces:
         return all(_is_apart(space) for space in spaces)
-    return part.kind in CARRIES and _only_outdoors(house)
+    return part.kind in CARRIES and house.once(_only_outdoors)
 
 
 def _space_of(part: Part) -> str:
