@@ -144,7 +144,7 @@ def test_of_elevations_that_nobody_names_the_sheet_is_asked_for() -> None:
         for item in items_of(review)
         if item.group is Group.ADD and item.wants[:1] == ("elevations of the outside walls",)
     ]
-    assert [next_step({"loose": [], "stories": []}, [one], frozenset())["said"] for one in items] == [
+    assert [next_step({"loose": [], "stories": []}, [one], {})["said"] for one in items] == [
         "Say which sheet shows the elevations of the outside walls."
     ]
 
@@ -157,7 +157,7 @@ def test_what_is_not_known_yet_is_no_answer_and_stands_on_the_sheet_to_find_out(
     assert after["items"] == state["items"]
     assert file.read_text(encoding="utf-8") == SKETCH
     again = board.asks(item["key"])["asks"]
-    assert [one["later"] for one in again if one["need"] == ask["need"]] == [True]
+    assert [one["later"] for one in again if one["need"] == ask["need"]] == ["find out"]
     assert again[-1]["later"]
     assert "ceiling height" in (board.handout("field") or "")
     do(board, do="later", item=item["key"], need=ask["need"], left=False)
@@ -165,7 +165,7 @@ def test_what_is_not_known_yet_is_no_answer_and_stands_on_the_sheet_to_find_out(
 
 
 def test_a_value_of_nobody_who_waits_is_not_on_the_sheet(board: HouseBoard, file: Path) -> None:
-    file.with_name("house.to-find-out.json").write_text('["color of window W9"]', encoding="utf-8")
+    file.with_name("house.to-find-out.json").write_text('{"color of window W9": "find out"}', encoding="utf-8")
     assert "color of window W9" not in (board.handout("field") or "")
     file.with_name("house.to-find-out.json").write_text("{", encoding="utf-8")
     assert board.handout("field")

@@ -16,6 +16,7 @@ from precheck import (
     Ratio,
     Slope,
     Temperature,
+    agrees,
     all_of,
     at_least,
     at_most,
@@ -130,10 +131,11 @@ class VentLimits(Limits):
 
 @rule("appliances.vent-connector", stage="rough-in")
 def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
-    """The vent connector of a natural-draft gas appliance slopes up toward the vent."""
+    """The vent connector of a natural-draft gas appliance slopes up toward the vent. None is direct-vent as well."""
+    if at.appliance.direct_vent is True and at.appliance.natural_draft is True:
+        return agrees("direct-vent", "natural draft", "how it vents")
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)
-    natural = False if at.appliance.direct_vent is True else at.appliance.natural_draft
-    if natural is not True:
+    if at.appliance.natural_draft is not True:
         return does_not_apply("it does not draw by nature, or the plans leave its vent to the installer")
     return decide(at.burns_gas, at_least(at.appliance.vent_rise, limit.rise), does_not_apply("not a gas appliance"))

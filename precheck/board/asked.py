@@ -10,6 +10,7 @@ from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
 from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
+from precheck.board.later import TO_FIND_OUT, Whose
 from precheck.project.space import Drawn, ToDraw
 
 
@@ -149,11 +150,19 @@ class MakeAgree(AskedByPage):
 
 
 class LeaveForLater(AskedByPage):
-    """Say of a value that an item waits for that nobody here knows it yet; or take it up again."""
+    """Say of a value that an item waits for that nobody here knows it yet, or that the drafter shows it; or take it up again."""
 
     do: Literal["later"]
     item: Id
     need: Annotated[int, Field(ge=0)]
+    left: bool = True
+    to: Whose = TO_FIND_OUT
+
+
+class LeaveTheRest(AskedByPage):
+    """Leave to the drafter all that is still open of what the plans have to show; or take up again all that was left there."""
+
+    do: Literal["leave the rest"]
     left: bool = True
 
 
@@ -199,6 +208,7 @@ Request = (
     | RuleOut
     | MakeAgree
     | LeaveForLater
+    | LeaveTheRest
     | SayDrawn
     | UndoOrRedo
 )

@@ -126,7 +126,7 @@ export function show(still = false) {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
-  next(by("next"), page, { choose, show });
+  next(by("next"), page, { choose, show, act });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
   if (!inSection(page) && still !== true) plan.show();
   showSection(by("section"), page, { act });

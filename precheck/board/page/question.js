@@ -10,7 +10,7 @@ export const labeled = (text, input) => make(input.matches("input, select") ? "l
 export function question(ask, page, hooks, about = "") {
   const heading = make("p", { class: "asked" }, about ? `${about}: ${ask.said}` : ask.said);
   const whole = (...content) => (ask.later
-    ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: left for later`), ...content)
+    ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: ${ask.later === "drafter" ? "for the drafter to show" : "to find out"}`), ...content)
     : make("div", { class: "ask" }, heading, ...content));
   if (ask.tick) return whole(ticked(ask.tick, hooks));
   if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), more(ask, hooks));
@@ -37,10 +37,10 @@ const byHand = (ask) => (ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.
 
 /** Why it is asked, and the ways not to answer. */
 function more(ask, hooks) {
-  const later = make("button", { type: "button", onclick: () => hooks.act({ do: "later", item: ask.item, need: ask.need, left: !ask.later }) },
-    ask.later ? "Take it up again" : "I do not know yet");
+  const leave = (said, left, to) => make("button", { type: "button", onclick: () => hooks.act({ do: "later", item: ask.item, need: ask.need, left, to }) }, said);
+  const later = ask.later ? [leave("Take it up again", false, ask.later)] : [leave("I do not know yet", true, "find out"), leave("The drafter shows it", true, "drafter")];
   return make("div", { class: "more-of-it" }, make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line)))),
-    ...(ask.rule_out ? [ruledOut(ask, hooks)] : []), later);
+    ...(ask.rule_out ? [ruledOut(ask, hooks)] : []), ...later);
 }
 
 /** A fact that the file gives twice and not alike, with a button for each way to make it agree. */

@@ -188,9 +188,9 @@ class Closing:
         way = direction(*reach)
         shot = shapely.LineString((along(reach[0], way, 0.004), reach[1]))
         best: tuple[float, bool] | None = None
-        for start, end in self.walls.near(shot):
+        for start, end in self.walls.within(shot, 0.003):
             turn = cross(way, direction(start, end))
-            if abs(turn) < 0.3 or not shot.distance(shapely.LineString((start, end))) < 0.003:
+            if abs(turn) < 0.3:
                 continue
             far = cross(less(start, reach[0]), direction(start, end)) / turn
             if best is None or far < best[0]:
