@@ -58,6 +58,16 @@ def test_a_stair_typed_in_goes_up_from_one_story_and_down_from_the_other(board: 
     assert ends == [("ground", "UP", [12, 24, 36, 130], 10), ("up", "DN", [12, 24, 36, 130], 10)]
 
 
+def test_an_opening_in_the_floor_is_on_the_plan_of_its_story_and_moves(board: HouseBoard) -> None:
+    hole = "framed openings: [{id: O1, phase: new, through: floor, space: loft, rectangle: {at: [1 ft, 2 ft], width: 3 ft, depth: 9 ft}}]\n"
+    board.file.path.write_text(HOUSE + hole, encoding="utf-8")
+    assert [(one["story"], one["box"]) for one in shown(board, "boxes", "O1")] == [("up", [12, 24, 36, 108])]
+    done(board, do="move", part="O1", by=[24, 0])
+    assert shown(board, "boxes", "O1")[0]["box"] == [36, 24, 36, 108]
+    assert do(board, do="undo") is not None
+    assert shown(board, "boxes", "O1")[0]["box"] == [12, 24, 36, 108]
+
+
 def test_a_stair_that_climbs_to_the_right_runs_along_the_page(board: HouseBoard) -> None:
     done(board, **{**STAIR, "climbs": "right"}, at=[6, 12])
     assert shown(board, "stairs", "ST1")[0]["box"] == [6, 12, 130, 36]

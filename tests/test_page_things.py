@@ -60,6 +60,19 @@ def test_a_plan_without_such_things_says_nothing_of_signs() -> None:
     assert not any(note.startswith("Signs: ") for note in drawn(HOUSE.partition("receptacles:")[0]).notes)
 
 
+def test_an_opening_through_the_floor_is_drawn_dashed_with_a_cross_and_one_that_goes_is_not() -> None:
+    room = HOUSE.partition("receptacles:")[0]
+    hole = "framed openings: [{id: O1, phase: new, through: floor, space: bed, "
+    at = "rectangle: {at: [2 ft, 2 ft], width: 3 ft, depth: 8 ft}}]\n"
+    before = drawn(room).svg().count("line dashed thin")
+    found = drawn(room + hole + at)
+    assert "O1" in found.shows
+    assert found.svg().count("line dashed thin") - before == 3
+    flat = drawn(room + hole.replace("floor", "ceiling") + at)
+    assert flat.svg().count("line dashed thin") - before == 1
+    assert "O1" not in drawn(room + hole.replace("new", "removed") + at).shows
+
+
 def test_the_name_of_a_room_stands_where_no_alarm_light_or_fixture_covers_it() -> None:
     text = """\
 project: P

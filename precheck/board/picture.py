@@ -7,7 +7,7 @@ from typing import Any
 
 from precheck.board.members import ON_PLAN, ends_of, members_shown
 from precheck.files.missing import is_missing
-from precheck.project import Opening, Part, Space, Stair, Story
+from precheck.project import FramedOpening, Opening, Part, Space, Stair, Story
 from precheck.reports.drawings.free import largest_free
 from precheck.reports.drawings.placed import PlacedOpening, outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import coordinate, inches
@@ -18,7 +18,7 @@ from precheck.units import derived
 Data = dict[str, Any]
 NO_STORY = ""
 _DIGITS = 3  # of an inch; a sixteenth has four, and half of one is nothing to look at
-BOXES = ("fixtures", "wet areas", "appliances")
+BOXES = ("fixtures", "wet areas", "appliances", "framed openings")
 POINTS = {"receptacles": "receptacle", "alarms": "alarm", "lights": "light", "exhausts": "exhaust", "panels": "panel",
           "appliances": "appliance"}  # fmt: skip
 
@@ -165,7 +165,7 @@ def _part(part: Part) -> Data:
 
 
 def _what(part: Part) -> str:
-    what = getattr(part, "what", "") or getattr(part, "role", "")
+    what = getattr(part, "what", "") or getattr(part, "role", "") or ("open" if isinstance(part, FramedOpening) else "")
     return "" if is_missing(what) else str(what)
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from precheck.files.record import NOT_GIVEN, Maybe, Record
+from precheck.files.missing import Missing, is_missing
+from precheck.files.record import NOT_GIVEN, Maybe, Record, Reference
 from precheck.project.between import Between
 from precheck.project.carried import MemberId
 from precheck.project.lumber import Nominal, Plies
 from precheck.project.part import Count, Gap, Part, Size, SpaceId
-from precheck.units import Force, Pressure, Slope, Speed
+from precheck.project.space import Rectangle
+from precheck.units import Force, Length, Pressure, Slope, Speed
 
 
 class Tie(Record):
@@ -70,14 +72,28 @@ class RoofFrame(Part):
     ] = NOT_GIVEN
 
 
+class StairId(Reference):
+    """The id of a stair."""
+
+    __slots__ = ()
+    kinds = ("stair",)
+
+
 class FramedOpening(Part):
     """An opening framed through joists or rafters: its header, its trimmers, and the joists cut off at it.
+
+    `space` is the room whose floor, ceiling or roof it goes through, `rectangle` its place there in plan, `stair` the
+    stair that comes up through it, and `joists run` which way the joists do that it cuts.
 
     `header` and `trimmers` name the members that carry them, where the opening is wide.
     """
 
     kind = "framed opening"
     through: Literal["floor", "ceiling", "roof"]
+    space: Maybe[SpaceId] = NOT_GIVEN
+    rectangle: Maybe[Rectangle] = NOT_GIVEN
+    stair: Maybe[StairId] = NOT_GIVEN
+    joists_run: Maybe[Literal["along the page", "up the page"]] = NOT_GIVEN
     header: Maybe[MemberId] = NOT_GIVEN
     trimmers: tuple[MemberId, ...] = ()
     header_span: Maybe[Annotated[Size, Between("2 in", "60 ft")]] = NOT_GIVEN
@@ -87,6 +103,26 @@ class FramedOpening(Part):
     header_hangers: Maybe[bool] = NOT_GIVEN
     tail_length: Maybe[Annotated[Size, Between("1/4 in", "60 ft")]] = NOT_GIVEN
     tail_anchored: Maybe[bool] = NOT_GIVEN
+
+    @property
+    def header_drawn(self) -> Length | Missing:
+        """The span of its headers as drawn: the side across the joists; an absence where plan or joists do not tell it."""
+        box = self.rectangle
+        if is_missing(box):
+            return self.absent("header span")
+        if box.width == box.depth:
+            return box.width
+        if is_missing(self.joists_run):
+            return self.joists_run
+        return box.depth if self.joists_run == "along the page" else box.width
+
+    @property
+    def header_reach(self) -> Length | Missing:
+        """The span of its headers: as stated or as drawn, whichever is more."""
+        drawn = self.header_drawn
+        if is_missing(self.header_span) or is_missing(drawn):
+            return drawn if is_missing(self.header_span) else self.header_span
+        return max(self.header_span, drawn)
 
 
 class TrussDesign(Record):

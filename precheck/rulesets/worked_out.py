@@ -59,11 +59,13 @@ def _at_height(what: str, written: str) -> WorkedOut | None:
         return None
 
     def area(house: House, space: Space) -> Area | Missing:
-        return area_at(space, house.area(space), house.ceiling_height(space), height)
+        return area_at(space, house.area(space), house.open_below(space), house.ceiling_height(space), height)
 
     def width(house: House, space: Space) -> Length | Missing:
         whole = width_of(space, house.outline(space))
-        return width_at(space, whole, house.area(space), house.ceiling_height(space), height)
+        gone = house.open_below(space)
+        of_all = house.area(space) if is_missing(gone) else house.area(space) + gone
+        return width_at(space, whole, of_all, house.ceiling_height(space), height)
 
     return WorkedOut(Area, area) if what == "area" else WorkedOut(Length, width)
 

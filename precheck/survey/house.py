@@ -112,7 +112,11 @@ class House:
 
     def drawn_area(self, space: Space) -> Area | Missing:
         """Return the floor area inside the outline of `space`, less what is open to below."""
-        return outlines.drawn_area(space, self.outline(space))
+        return outlines.drawn_area(space, self.outline(space), self.open_below(space))
+
+    def open_below(self, space: Space) -> Area | Missing:
+        """Return what of `space` has no floor: as stated or as openings are drawn, whichever is more."""
+        return outlines.open_below(space, self.project.framed_openings, self.outline(space))
 
     def area(self, space: Space) -> Area | Missing:
         """Return the floor area of `space`: as stated, else as drawn."""
@@ -122,7 +126,7 @@ class House:
 
     def area_under_slope(self, space: Space, height: Length) -> Area | Missing:
         """Return the floor area of `space` over which its sloped ceiling is at least `height` above the floor."""
-        return under_ceiling.area_under_slope(space, self.area(space), height)
+        return under_ceiling.area_under_slope(space, self.area(space), self.open_below(space), height)
 
     @cached_property
     def known_floor_area(self) -> Area:

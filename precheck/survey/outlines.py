@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from precheck.files.missing import Missing, is_missing, when_given
-from precheck.project import Space
+from precheck.project import FramedOpening, Space
 from precheck.project.on_wall import corners_of
 from precheck.survey import geometry
 from precheck.units import Area
@@ -23,11 +24,45 @@ def outline_before(space: Space) -> geometry.Outline | None:
     return None if space.phase == "new" else corners_of(space) or None
 
 
-def drawn_area(space: Space, outline: geometry.Outline | None) -> Area | Missing:
-    """Return the floor area inside the outline of `space`, less what is open to below, which must be smaller."""
+def openings_in_floor(space: Space, openings: Iterable[FramedOpening]) -> list[FramedOpening]:
+    """Return those of `openings` that are drawn in the floor of `space`; one that is removed is floor again."""
+    return [
+        one
+        for one in openings
+        if one.space == space.id and one.through == "floor" and not one.is_removed and not is_missing(one.rectangle)
+    ]
+
+
+def drawn_open(space: Space, openings: Iterable[FramedOpening], outline: geometry.Outline | None) -> Area | Missing:
+    """Return what of the floor of `space` the `openings` drawn in it take; an absence where none is."""
+    own = openings_in_floor(space, openings)
+    if outline is None or not own:
+        return space.absent("open to below")
+    return sum((geometry.overlap(outline, opening_outline(one)) for one in own), Area(0))
+
+
+def opening_outline(opening: FramedOpening) -> geometry.Outline:
+    """Return the outline in plan of an opening; none of one that is not drawn."""
+    box = opening.rectangle
+    if is_missing(box):
+        return ()
+    (x, y), (w, d) = (corner.n for corner in box.at), (box.width.n, box.depth.n)
+    return ((x, y), (x + w, y), (x + w, y + d), (x, y + d))
+
+
+def open_below(space: Space, openings: Iterable[FramedOpening], outline: geometry.Outline | None) -> Area | Missing:
+    """Return what of `space` has no floor: as stated or as openings are drawn, whichever is more; an absence where neither."""
+    drawn = drawn_open(space, openings, outline)
+    if is_missing(space.open_to_below) or is_missing(drawn):
+        return drawn if is_missing(space.open_to_below) else space.open_to_below
+    return max(space.open_to_below, drawn)
+
+
+def drawn_area(space: Space, outline: geometry.Outline | None, gone: Area | Missing) -> Area | Missing:
+    """Return the floor area inside the outline of `space`, less what is `gone` of it to below, which must be smaller."""
     if outline is None:
         return space.absent("outline")
-    whole, gone = geometry.area(outline), space.open_to_below
+    whole = geometry.area(outline)
     if is_missing(gone):
         return whole
     return whole - gone if gone < whole else space.absent("open to below (it is given larger than the outline)")

@@ -15,7 +15,9 @@ _UNDRAWN = "ceiling profile (heights across the room)"
 Stretch = tuple[Fraction, Fraction]
 
 
-def area_under_slope(space: Space, floor_area: Area | Missing, height: Length) -> Area | Missing:
+def area_under_slope(
+    space: Space, floor_area: Area | Missing, open_below: Area | Missing, height: Length
+) -> Area | Missing:
     """Return the floor area over which a sloped ceiling is at least `height` above the floor.
 
     The profile runs across the room and holds along its whole length, which is the floor area over the width. What is
@@ -26,22 +28,26 @@ def area_under_slope(space: Space, floor_area: Area | Missing, height: Length) -
         return space.absent(_UNDRAWN)
     if is_missing(floor_area) or not width:
         return space.absent("area")
-    gone = _gone(space)
+    gone = _gone(open_below)
     high = (floor_area + gone) * (sum((end - start for start, end in stretches), Fraction(0)) / width)
     return max(high - gone, Area(0))
 
 
-def _gone(space: Space) -> Area:
+def _gone(open_below: Area | Missing) -> Area:
     """Return what is open to below; none is where none is drawn."""
-    return Area(0) if is_missing(space.open_to_below) else space.open_to_below
+    return Area(0) if is_missing(open_below) else open_below
 
 
 def area_at(
-    space: Space, floor_area: Area | Missing, ceiling_height: Length | Missing, height: Length
+    space: Space,
+    floor_area: Area | Missing,
+    open_below: Area | Missing,
+    ceiling_height: Length | Missing,
+    height: Length,
 ) -> Area | Missing:
     """Return the floor area with `height` or more above it, under a slope or a flat ceiling, less what is under low ducts."""
     if space.has_slope:
-        under = area_under_slope(space, floor_area, height)
+        under = area_under_slope(space, floor_area, open_below, height)
     else:
         under = (
             floor_area if is_missing(floor_area) or is_missing(ceiling_height) or ceiling_height >= height else Area(0)
@@ -63,9 +69,11 @@ def width_of(space: Space, outline: geometry.Outline | None) -> Length | Missing
 
 
 def width_at(
-    space: Space, width: Length | Missing, floor_area: Area | Missing, ceiling_height: Length | Missing, height: Length
+    space: Space, width: Length | Missing, whole_area: Area | Missing, ceiling_height: Length | Missing, height: Length
 ) -> Length | Missing:
     """Return the smaller plan dimension of the floor with `height` or more above it; `width` is that of the whole room.
+
+    `whole_area` counts what is open to below.
 
     Under a slope that is the longest stretch across, or the length of the room where that is less.
     """
@@ -76,10 +84,10 @@ def width_at(
     stretches, across = _stretches(space, height), _across(space)
     if is_missing(stretches) or is_missing(across):
         return space.absent(_UNDRAWN)
-    if is_missing(floor_area) or not across:
+    if is_missing(whole_area) or not across:
         return space.absent("area")
     widest = max((end - start for start, end in stretches), default=Fraction(0))
-    return Length(min(widest, (floor_area + _gone(space)).n / across))
+    return Length(min(widest, whole_area.n / across))
 
 
 def _across(space: Space) -> Fraction | Missing:

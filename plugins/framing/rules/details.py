@@ -124,7 +124,7 @@ class OpeningLimits(Limits):
 @rule("framing.opening", stage="framing")
 def opening(opening: FramedOpening, limit: OpeningLimits) -> Check:
     """An opening framed through joists has doubled headers and trimmers where it is wide, and hangers where it must."""
-    span = opening.header_span
+    span = opening.header_reach
     if is_missing(span):
         return not_shown(span)
     wide = _over(span, limit.single_header)
@@ -155,9 +155,10 @@ def opening_members(opening: FramedOpening, limit: CarriedLimits, house: House) 
     Doubling them is not enough: they must have the section for the joists that are cut off at the opening. A member that
     spans less than the header of the opening is not that header.
     """
-    if is_missing(opening.header_span):
-        return not_shown(opening.header_span)
-    if not _over(opening.header_span, limit.single_header):
+    span = opening.header_reach
+    if is_missing(span):
+        return not_shown(span)
+    if not _over(span, limit.single_header):
         return does_not_apply("it is no wider than single members go")
     header = True if not is_missing(opening.header) else opening.header
     trimmers = True if opening.trimmers else opening.absent("trimmers")
@@ -171,10 +172,10 @@ def opening_members(opening: FramedOpening, limit: CarriedLimits, house: House) 
 def _too_short(opening: FramedOpening, house: House) -> list[Check]:
     """Return that the header as drawn is shorter than the opening says, where both are given."""
     header = None if is_missing(opening.header) else house.project.by_id.get(opening.header)
-    if not isinstance(header, Member) or is_missing(header.span) or is_missing(opening.header_span):
+    if not isinstance(header, Member) or is_missing(header.span) or is_missing(opening.header_reach):
         return []
-    reaches = header.span + ENDS >= opening.header_span
-    return [] if reaches else [agrees(opening.header_span, header.span, f"the span of {header.label}", ENDS)]
+    reaches = header.span + ENDS >= opening.header_reach
+    return [] if reaches else [agrees(opening.header_reach, header.span, f"the span of {header.label}", ENDS)]
 
 
 def _tails(opening: FramedOpening, limit: OpeningLimits) -> Check:

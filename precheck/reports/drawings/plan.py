@@ -17,7 +17,7 @@ from precheck.reports.drawings.marks import Mark
 from precheck.reports.drawings.placed import outline_in_inches, place, spaces_of
 from precheck.reports.drawings.svg import BADGE, CHARACTER, Pen, Point, coordinate, short
 from precheck.reports.drawings.things import lettering, signs
-from precheck.survey.outlines import outline_before
+from precheck.survey.outlines import opening_outline, outline_before
 from precheck.units import Length, derived, in_feet
 
 LINE = 14.0  # pixels from one line of lettering to the next
@@ -61,6 +61,7 @@ def _drawn(sketch: Sketch, title: str, spaces: list[Space], drawn: list[tuple[Sp
     )
     shown = {space.id for space, _ in drawn}
     _walls(sketch, drawn)
+    _floor_openings(sketch, shown)
     placed = signs(sketch, shown)
     named = _rooms(sketch, drawn, trails)
     parts = [*source.house.project.doors, *source.house.project.windows, *source.house.project.stairs]
@@ -89,6 +90,22 @@ def _walls(sketch: Sketch, drawn: list[tuple[Space, list[Point]]]) -> None:
     for space, _ in drawn:
         if not is_missing(space.before) and (before := outline_before(space)):
             pen.path([(coordinate(x), coordinate(y)) for x, y in before], "line dashed thin", True)
+
+
+def _floor_openings(sketch: Sketch, rooms: set[str]) -> None:
+    """Draw the openings through the floors and ceilings of `rooms`: dashed, with a cross through one that is open."""
+    for part in sketch.source.house.project.framed_openings:
+        corners = [(coordinate(x), coordinate(y)) for x, y in opening_outline(part)]
+        if is_missing(part.space) or part.space not in rooms or part.is_removed or not corners:
+            continue
+        sketch.open(part)
+        sketch.pen.path(corners, "line dashed thin", True)
+        if part.through == "floor":
+            for one, other in (corners[::2], corners[1::2]):
+                sketch.pen.path([one, other], "line dashed thin")
+        sketch.close()
+        (x, y), (far, _) = corners[0], corners[1]
+        sketch.pen.badges(((x + far) / 2, y), sketch.source.marks(part))
 
 
 class NamedRoom(NamedTuple):
