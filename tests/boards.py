@@ -35,3 +35,14 @@ def done(board: HouseBoard, **asked: Any) -> Project:
     found = do(board, **asked)
     assert "refused" not in found, found["refused"]
     return read_project(board.file.path)
+
+
+def hold_that_undo_leads_back(board: HouseBoard, requests: list[dict[str, Any]]) -> None:
+    """Hold that after each of the `requests` the file can be read, and that undo leads back to how it was."""
+    before = board.file.path.read_text(encoding="utf-8")
+    for asked in requests:
+        assert do(board, **asked)["problems"] == [], asked
+        read_project(board.file.path)
+    while board.file.done:
+        assert "refused" not in do(board, do="undo")
+    assert board.file.path.read_text(encoding="utf-8") == before

@@ -7,6 +7,7 @@ import json
 import shutil
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -447,17 +448,24 @@ def test_whatever_the_page_asks_for_the_file_stays_readable_and_undo_leads_back(
 # ---- The server and its gate ----------------------------------------------------------------------------------------
 
 
+@contextmanager
+def running(served: Served) -> Iterator[None]:
+    """Let a board answer in a thread of its own, which ends with what is done meanwhile."""
+    thread = threading.Thread(target=served.run, daemon=True)
+    thread.start()
+    yield
+    served.stop()
+    thread.join(timeout=20)
+    assert not thread.is_alive()
+
+
 @pytest.fixture
 def served(tmp_path: Path, shared: HouseBoard) -> Iterator[Served]:
     path = tmp_path / "served.yaml"
     path.write_text(SKETCH, encoding="utf-8")
     found = Served(HouseBoard(path, shared.desk))
-    thread = threading.Thread(target=found.run, daemon=True)
-    thread.start()
-    yield found
-    found.stop()
-    thread.join(timeout=10)
-    assert not thread.is_alive()
+    with running(found):
+        yield found
 
 
 def ask(

@@ -6,14 +6,13 @@ Skipped where Chromium or the library that drives it is absent.
 from __future__ import annotations
 
 import shutil
-import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from test_board import SKETCH
+from test_board import SKETCH, running
 from test_page_browser import AXE, SECONDS
 
 from precheck.board.board import HouseBoard
@@ -93,11 +92,8 @@ def chromium() -> Iterator[Any]:
 @pytest.fixture
 def served(tmp_path: Path, desk: Desk) -> Iterator[Served]:
     found = Served(HouseBoard(tmp_path / "house.yaml", desk))
-    thread = threading.Thread(target=found.run, daemon=True)
-    thread.start()
-    yield found
-    found.stop()
-    thread.join(timeout=20)
+    with running(found):
+        yield found
 
 
 def opened(chromium: Any, served: Served, width: int = 1280, **more: Any) -> Any:

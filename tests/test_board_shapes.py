@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from boards import board, desk, done, file
+from boards import board, desk, done, file, hold_that_undo_leads_back
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from test_board import do
@@ -14,7 +14,6 @@ from test_board import do
 from precheck.board.board import HouseBoard
 from precheck.board.regions import cut, joined
 from precheck.board.sketch import Point
-from precheck.project import read_project
 from precheck.runs.desk import Desk
 
 __all__ = ["board", "desk", "file"]
@@ -202,13 +201,7 @@ def test_whatever_becomes_of_the_rooms_the_file_stays_readable_and_undo_leads_ba
 ) -> None:
     path = tmp_path / "any.yaml"
     path.write_text(HOUSE, encoding="utf-8")
-    board = HouseBoard(path, desk)
-    for asked in requests:
-        assert do(board, **asked)["problems"] == [], asked
-        read_project(path)
-    while board.file.done:
-        assert "refused" not in do(board, do="undo")
-    assert path.read_text(encoding="utf-8") == HOUSE
+    hold_that_undo_leads_back(HouseBoard(path, desk), requests)
 
 
 def test_a_room_that_is_moved_takes_along_what_stands_in_it(board: HouseBoard) -> None:

@@ -7,13 +7,12 @@ import json
 import re
 import socket
 import sys
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from test_board import SKETCH, shared
+from test_board import SKETCH, running, shared
 
 from precheck.board.board import HouseBoard
 from precheck.board.page_files import page_files
@@ -31,12 +30,8 @@ def sharing(tmp_path: Path, shared: HouseBoard) -> Iterator[Served]:
     path = tmp_path / "house.yaml"
     path.write_text(SKETCH, encoding="utf-8")
     found = Served(HouseBoard(path, shared.desk), share=HERE)
-    thread = threading.Thread(target=found.run, daemon=True)
-    thread.start()
-    yield found
-    found.stop()
-    thread.join(timeout=10)
-    assert not thread.is_alive()
+    with running(found):
+        yield found
 
 
 def read(

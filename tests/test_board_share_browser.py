@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from test_board import SKETCH
+from test_board import SKETCH, running
 from test_board_browser import CHROMIUM, axe, chromium, desk, violations
 
 from precheck.board.board import HouseBoard
@@ -23,11 +22,8 @@ __all__ = ["axe", "chromium", "desk"]
 def sharing(tmp_path: Path, desk: Desk) -> Iterator[Served]:
     (tmp_path / "house.yaml").write_text(SKETCH, encoding="utf-8")
     found = Served(HouseBoard(tmp_path / "house.yaml", desk), share="127.0.0.1")
-    thread = threading.Thread(target=found.run, daemon=True)
-    thread.start()
-    yield found
-    found.stop()
-    thread.join(timeout=20)
+    with running(found):
+        yield found
 
 
 def opened_on_phone(chromium: Any, sharing: Served, **more: Any) -> Any:

@@ -6,13 +6,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from boards import board, desk, done, file
+from boards import board, desk, done, file, hold_that_undo_leads_back
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from test_board import do
 
 from precheck.board.board import HouseBoard
-from precheck.project import read_project
 from precheck.runs.desk import Desk
 
 __all__ = ["board", "desk", "file"]
@@ -209,13 +208,7 @@ def test_whatever_the_tray_is_asked_for_the_file_stays_readable_and_undo_leads_b
 ) -> None:
     path = tmp_path / "any.yaml"
     path.write_text(HOUSE, encoding="utf-8")
-    board = HouseBoard(path, desk)
-    for asked in requests:
-        assert do(board, **asked)["problems"] == [], asked
-        read_project(path)
-    while board.file.done:
-        assert "refused" not in do(board, do="undo")
-    assert path.read_text(encoding="utf-8") == HOUSE
+    hold_that_undo_leads_back(HouseBoard(path, desk), requests)
 
 
 def test_what_is_still_to_draw_of_a_story_is_said_and_taken_back(board: HouseBoard) -> None:

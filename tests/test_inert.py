@@ -12,6 +12,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
+from firm import Firm
 
 from precheck.files.inert import ACTING, inert
 from precheck.reports import FORMATS
@@ -216,3 +217,60 @@ def test_problems_of_a_file_act_on_nothing(tmp_path: Path) -> None:
 def test_what_is_ours_stays_as_it_is() -> None:
     for text in ("\x1b[1mbold\x1b[0m\n", "a: b :: c\n", "## 3. Heading [x]\n", "ratio 1:12\n"):
         assert inert(text) == text
+
+
+TOWN = """\
+jurisdiction: {name}
+adopts: irc-2021
+in force: 2026-01-01
+by: {act}
+note: {note}
+amendments:
+  - {{amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 7 in, by: {act}, note: {note}}}
+"""
+STAIR = (
+    "project: P\nspaces: [{id: hall, use: hall}, {id: loft, use: bedroom}]\n"
+    "stairs: [{id: S1, phase: new, between: [hall, loft], total rise: 108 1/2 in, risers: 13}]\n"
+)
+HOSTILE_RULE = """
+from precheck import Check, Stair, broken, hookimpl, rule
+
+TEXT = {text!r}
+print(TEXT)
+
+
+@rule("bad.rule")
+def bad(stair: Stair) -> Check:
+    \"\"\"Be a plugin of others.\"\"\"
+    print(TEXT)
+    return broken(TEXT).because(TEXT).or_fix(TEXT)
+
+
+@hookimpl
+def precheck_rules():
+    return [bad]
+"""
+
+
+@pytest.mark.parametrize("report", [name for name in FORMATS if name != "pdf"])
+def test_texts_of_a_ruleset_of_a_letter_and_of_a_plugin_act_on_nothing_in_any_format(
+    tmp_path: Path, report: str
+) -> None:
+    text = " ".join(HOSTILE)
+    firm = Firm(tmp_path, HOSTILE_RULE.format(text=text), "bad")
+    firm.file("house.yaml", STAIR)
+    name, act = json.dumps(f"Alder{HOSTILE[0]}"), json.dumps(f"Ordinance 1{HOSTILE[2]}")
+    (tmp_path / "town.yaml").write_text(TOWN.format(name=name, act=act, note=json.dumps(text)), encoding="utf-8")
+    letter = f"{{rule: bad.rule, part: S1, document: {json.dumps(text)}, by: {json.dumps(text)}, until: 2020-01-01}}"
+    (tmp_path / "accepted.yaml").write_text(f"accepted: [{letter}]\n", encoding="utf-8")
+    command = ("check", "house.yaml", "--ruleset", "town.yaml", "--report", report)
+    found = firm.precheck(*command)
+    assert found.returncode == 1, found.stderr
+    said = found.stdout + found.stderr
+    assert "pwned" in found.stdout
+    assert "Traceback" not in said
+    assert acting(found.stdout) == []
+    own = r"::(error|warning|notice) file=[^,:]*,line=\d+,col=\d+,title=[^:,]*::"
+    ours = report in ("json", "sarif", "html")  # files to keep, in which what stands within a line is data
+    begun = [line for line in found.stdout.split("\n") if line.startswith("::")] if ours else commands(found.stdout)
+    assert [one for one in begun if not (report == "github" and re.match(own, one))] == []

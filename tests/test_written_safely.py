@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -137,48 +138,93 @@ FULL = (  # as a disk does that is full, on which no half of a compiled module m
 )
 
 
-def test_on_a_full_disk_the_old_file_stays_whole_and_nothing_is_left(tmp_path: Path) -> None:
+WRITES = (
+    (["check", "p.yaml", "--output", "report.txt"], ""),
+    (["check", "p.yaml", "--output", "new.html", "--report", "html"], ""),
+    (["ask", "p.yaml"], "new\n"),
+    (["start", "new.yaml"], "A\nirc-2021\n2026-03-02\ndeck\n\nn\n0\n"),
+    (["schema", "project", "--output", "schema.json"], ""),
+)
+
+
+def hold_that_nothing_is_written(folder: Path, before: str, why: str) -> None:
+    """Hold that whatever writes says `why` it cannot, where `before` ran, and leaves the files that are there as they are."""
+    there = {path.name: path.read_bytes() for path in folder.iterdir()}
+    for arguments, answers in WRITES:
+        found = python(before + MAIN, *arguments, cwd=folder, input=answers)
+        assert found.returncode == 2, (arguments, found.stdout, found.stderr)
+        assert f"cannot be written ({why})" in found.stderr
+        assert "Traceback" not in found.stderr
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == there
+
+
+def test_where_no_file_can_grow_the_old_one_stays_whole_and_nothing_is_left(tmp_path: Path) -> None:
     (tmp_path / "p.yaml").write_text(HOUSE)
     (tmp_path / "report.txt").write_text("old")
-    for arguments, answers in (
-        (["check", "p.yaml", "--output", "report.txt"], ""),
-        (["check", "p.yaml", "--output", "new.html", "--report", "html"], ""),
-        (["ask", "p.yaml"], "new\n"),
-        (["start", "new.yaml"], "A\nirc-2021\n2026-03-02\ndeck\n\nn\n0\n"),
-        (["schema", "project", "--output", "schema.json"], ""),
-    ):
-        found = python(FULL + MAIN, *arguments, cwd=tmp_path, input=answers)
-        assert found.returncode == 2, (arguments, found.stdout, found.stderr)
-        assert "cannot be written (File too large)" in found.stderr
-        assert "Traceback" not in found.stderr
-    assert (tmp_path / "p.yaml").read_text() == HOUSE
-    assert (tmp_path / "report.txt").read_text() == "old"
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["p.yaml", "report.txt"]
+    hold_that_nothing_is_written(tmp_path, FULL, "File too large")
+
+
+@pytest.fixture
+def full_disk(tmp_path: Path) -> Iterator[Path]:
+    """Give a small disk with a project on it, and not one byte more."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mount = ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(disk)]
+    if sys.platform != "linux" or subprocess.run(mount, capture_output=True, check=False).returncode:
+        pytest.skip("no disk can be made here")
+    try:
+        (disk / "p.yaml").write_text(HOUSE)
+        (disk / "report.txt").write_text("old")
+        with suppress(OSError), (disk / "filler").open("wb", buffering=0) as filler:
+            while filler.write(b"x" * 4096):
+                pass
+        yield disk
+    finally:
+        subprocess.run(["umount", str(disk)], check=True)
+
+
+def test_on_a_full_disk_the_old_file_stays_whole_and_nothing_is_left(full_disk: Path) -> None:
+    hold_that_nothing_is_written(full_disk, "", "No space left on device")
+
+
+ELSEWHERE = """
+import contextlib, io, os, sys
+from pathlib import Path
+from precheck.cli import main
+
+def told(arguments, answers):
+    sys.argv, sys.stdin = ["precheck", *arguments], io.StringIO(answers)
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()) as said:
+        try:
+            main()
+        except SystemExit as ended:
+            return ended.code, said.getvalue()
+
+plan, writes = Path(sys.argv[1]), eval(sys.argv[2])
+before = plan.read_bytes()
+for arguments, answers in writes:
+    told(arguments, answers)  # which loads all that may no longer be read then
+for path in plan.parent.iterdir():
+    path.unlink()
+plan.write_bytes(before)
+plan.chmod(0o666)  # the file may be written, its folder may not
+os.setgid(65534), os.setuid(65534)
+for arguments, answers in writes:
+    print(*told(arguments, answers), sep=" ", end="\\0")
+"""
 
 
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root can become another user")
 def test_in_a_folder_of_somebody_else_nothing_is_written_and_that_is_told(tmp_path: Path) -> None:
     plan = tmp_path / "p.yaml"
     plan.write_text(HOUSE)
-    plan.chmod(0o666)  # the file may be written, its folder may not
     for folder in (tmp_path, *list(tmp_path.parents)[:3]):
         folder.chmod(0o755)
-    code = (
-        "import os, sys, tempfile; from pathlib import Path\n"  # all that is loaded, before it may no longer be read
-        "from precheck.cli.setup import write; from precheck.files.atomic import put_in_place_of\n"
-        "from precheck.files.source import Unusable\n"
-        "os.setgid(65534); os.setuid(65534)\n"
-        "plan = Path(sys.argv[1])\n"
-        "for attempt in (lambda: put_in_place_of(plan, plan.read_bytes(), b'x'), lambda: write(['x'], plan.with_name('new'))):\n"
-        "    try: attempt()\n"
-        "    except (OSError, Unusable) as error: print(error)\n"
-    )
-    found = python(code, str(plan))
+    found = python(ELSEWHERE, str(plan), repr(WRITES), cwd=tmp_path)
     assert found.returncode == 0, found.stderr
-    told = found.stdout.splitlines()
-    assert len(told) == 2
-    assert all("Permission denied" in line for line in told)
-    assert "new:1:1: cannot be written" in told[1]
+    told = found.stdout.split("\0")[:-1]
+    assert len(told) == len(WRITES)
+    assert all(line.startswith("2 ") and "cannot be written (Permission denied)" in line for line in told), told
     assert plan.read_text() == HOUSE
     assert [path.name for path in tmp_path.iterdir()] == ["p.yaml"]
 

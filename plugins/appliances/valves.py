@@ -19,6 +19,7 @@ from precheck import (
     all_of,
     at_least,
     at_most,
+    broken,
     decide,
     does_not_apply,
     if_stated,
@@ -130,10 +131,13 @@ class VentLimits(Limits):
 
 @rule("appliances.vent-connector", stage="rough-in")
 def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
-    """The vent connector of a natural-draft gas appliance slopes up toward the vent."""
+    """The vent connector of a natural-draft gas appliance slopes up toward the vent. None is direct-vent as well."""
+    if at.appliance.direct_vent is True and at.appliance.natural_draft is True:
+        return broken("it is said to be direct-vent and to draw by nature, which no appliance does").or_fix(
+            "say which of the two it is"
+        )
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)
-    natural = False if at.appliance.direct_vent is True else at.appliance.natural_draft
-    if natural is not True:
+    if at.appliance.natural_draft is not True:
         return does_not_apply("it does not draw by nature, or the plans leave its vent to the installer")
     return decide(at.burns_gas, at_least(at.appliance.vent_rise, limit.rise), does_not_apply("not a gas appliance"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from precheck import (
     Board,
     Check,
+    House,
     Length,
     Limit,
     Limits,
@@ -29,6 +30,7 @@ from precheck import (
 )
 
 GYPSUM = ("gypsum", "water-resistant gypsum")
+BATHED_IN = ("shower", "tub", "tub with shower")
 
 
 class FramingLimits(Limits):
@@ -82,7 +84,7 @@ class CeilingLimits(Limits):
 @rule("cladding.ceiling-board", stage="final")
 def ceiling_board(board: Board, limit: CeilingLimits) -> Check:
     """A gypsum ceiling that takes a water-based texture is thick enough for its framing, or resists sagging."""
-    if board.material not in GYPSUM or board.on != "ceiling":
+    if board.material not in GYPSUM or board.on == "wall":
         return does_not_apply("not a gypsum ceiling")
     near = when_given(lambda own, most: most is None or own <= most, board.framing_spacing, limit.close.value)
     stiff = at_least(board.thickness, limit.sag_resistant)
@@ -91,7 +93,8 @@ def ceiling_board(board: Board, limit: CeilingLimits) -> Check:
     fix = f"use {limit.thickness.value} board, or {limit.sag_resistant.value} board that resists sagging"
     thick = thick.or_fix(fix, lambda: [NewValue(board, "thickness", limit.thickness.value)])
     due = decide(near, at_least(board.thickness, limit.thickness_close), thick)
-    return decide(board.water_based_texture, due, does_not_apply("no water-based texture"))
+    overhead = decide(_is_ceiling(board), due, does_not_apply("not a gypsum ceiling"))
+    return decide(board.water_based_texture, overhead, does_not_apply("no water-based texture"))
 
 
 def _unless_gypsum(board: Board) -> Check | None:
@@ -134,6 +137,13 @@ def _is_ceiling(board: Board) -> bool | Missing:
     return when_given(lambda on: on == "ceiling", board.on)
 
 
+def _may_be_wet(house: House) -> bool:
+    """Return whether a tub or shower is new, and nobody says which board is in it."""
+    bathed_in = any(fixture.what in BATHED_IN and fixture.phase == "new" for fixture in house.project.fixtures)
+    wet = any(area.phase == "new" for area in house.project.wet_areas)
+    return (bathed_in or wet) and not any(board.wet_area is True for board in house.project.boards)
+
+
 class WetLimits(Limits):
     backers: Limit[tuple[str, ...]]
     over_retarder: Limit[int]
@@ -141,8 +151,13 @@ class WetLimits(Limits):
 
 
 @rule("cladding.wet-area", stage="final")
-def wet_area(board: Board, limit: WetLimits) -> Check:
-    """Tile in a tub or shower is on a water-resistant backer, not on gypsum board, and goes high enough."""
+def wet_area(board: Board, limit: WetLimits, house: House) -> Check:
+    """Tile in a tub or shower is on a water-resistant backer, not on gypsum board, and goes high enough.
+
+    Where a tub or shower is new and no board is said to be in it, each that does not say where it is may be.
+    """
+    if is_missing(board.wet_area) and _may_be_wet(house):
+        return not_shown(board.wet_area)
     if board.wet_area is not True:
         return does_not_apply("not in a tub or shower")
     backer = one_of(board.material, limit.backers).or_fix(

@@ -27,6 +27,7 @@ from precheck import (
     is_missing,
     met,
     missing_of,
+    not_shown,
     reads,
     required,
     rule,
@@ -34,6 +35,8 @@ from precheck import (
 
 MET = ("pass", "warn", "does not apply")
 MIGHT_BE_SLEPT_IN = frozenset(("office", "storage", "workshop", "family room", "utility"))
+INSIDE = frozenset(("bathroom", "toilet room", "laundry", "hall", "closet", "sunroom"))
+"""Rooms that are lived with, beside the habitable ones; each may have been a garage, a porch or an attic."""
 
 
 @fact
@@ -131,7 +134,12 @@ def _could_climb(opening: Opening, limit: SleepingLimits) -> bool:
 
 @rule("existing.changed-use", stage="intake", existing="must comply")
 def changed_use(space: Space) -> Check:
-    """A room whose use changes is part of the work, and is held to what its new use needs."""
+    """A room whose use changes is part of the work, and is held to what its new use needs.
+
+    Of a room that is altered the plans say what it was, if only that it was the same: the existing floor plan shows it.
+    """
+    if space.phase == "altered" and is_missing(space.was) and (space.is_habitable or space.use in INSIDE):
+        return not_shown(space.absent("was (its use before the work)"))
     if is_missing(space.was) or is_missing(space.use) or space.was == space.use:
         return does_not_apply("no change of use is given")
     if space.phase == "existing":

@@ -137,6 +137,8 @@ class OutdoorLimits(Limits):
     level: Limit[HeatRate]
     one: Limit[HeatRate]
     from_top: Limit[Length]
+    from_floor: Limit[Length]
+    side: Limit[Length]
     metal: Limit[Ratio] = reads("ventilation.combustion-louvers.metal")
     wood: Limit[Ratio] = reads("ventilation.combustion-louvers.wood")
 
@@ -154,7 +156,17 @@ def combustion_outdoor_openings(room: CombustionRoom, limit: OutdoorLimits) -> C
     if not outside:
         return not_shown((room.air or room.space).absent("openings to outdoors"))
     high = any_of(*(at_most(o.from_top, limit.from_top) for o in outside))
-    return all_of(high, *(_outdoor(o, len(outside) == 1, room, limit) for o in outside))
+    low = any_of(*(at_most(o.from_floor, limit.from_floor) for o in outside))
+    sides = (if_stated(o.least_side, at_least, limit.side) for o in outside)
+    alone = outside if len(outside) == 1 else [o for o in outside if not low.is_met and _is_enough(o, room, limit)]
+    if alone:
+        return all_of(high, _outdoor(alone[0], True, room, limit), *sides)
+    return all_of(high, low, *(_outdoor(o, False, room, limit) for o in outside), *sides)
+
+
+def _is_enough(opening: AirOpening, room: CombustionRoom, limit: OutdoorLimits) -> bool:
+    """Return whether an opening is high and large enough to serve alone, beside one that is not low."""
+    return at_most(opening.from_top, limit.from_top).is_met and _outdoor(opening, True, room, limit).is_met
 
 
 def _outdoor(opening: AirOpening, alone: bool, room: CombustionRoom, limit: OutdoorLimits) -> Check:

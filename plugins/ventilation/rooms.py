@@ -87,7 +87,12 @@ class CombustionRoom(Fact):
 
 
 def free_area(opening: AirOpening, metal: Limit[Ratio], wood: Limit[Ratio]) -> Area | Missing:
-    """Return the free area of `opening`: as its manufacturer states, else the share of its face that its cover leaves open."""
+    """Return the free area of `opening`: as its manufacturer states, else the share of its face that its cover leaves open.
+
+    No more is open than its face, whatever is stated.
+    """
+    if not is_missing(opening.free_area) and not is_missing(opening.area):
+        return min(opening.free_area, opening.area)
     if not is_missing(opening.free_area) or is_missing(opening.cover):
         return opening.free_area
     shares = {"metal louver": metal.value, "wood louver": wood.value}

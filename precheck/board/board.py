@@ -7,14 +7,15 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sections
-from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, TakeLetter, UndoOrRedo
+from precheck.board.alike import asked_alike, needs_alike
+from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, LeaveTheRest, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
 from precheck.board.changes_asked import changes_asked
 from precheck.board.changing import Change
 from precheck.board.forms import ask_of, fields_of_remedy, form_of_job, form_of_part, key_of, needs_of
-from precheck.board.guide import next_step
+from precheck.board.guide import next_step, open_needs
 from precheck.board.house_file import ON_PAGE, HouseFile
-from precheck.board.later import LeftForLater
+from precheck.board.later import DRAFTERS, LeftForLater
 from precheck.board.letter import TownLetter
 from precheck.board.picture import picture_of
 from precheck.board.todo import changed, parts_of, remedy_told, todo_of
@@ -112,7 +113,10 @@ class HouseBoard:
         item = self._item(key)
         if item is None or self.review is None:
             return {"asks": []}
-        asks = [ask_of(self.questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        asks = [
+            {**ask_of(self.questions, item, number, need), "alike": asked_alike(self.questions, self.items, need)}
+            for number, need in enumerate(needs_of(item))
+        ]
         return {
             "asks": self.later.marked(asks),
             "apply": remedy_told(item),
@@ -140,7 +144,7 @@ class HouseBoard:
 
         if self.review is None:
             return None
-        return handout(name, self.review, self.letter.response, self.later.needs)
+        return handout(name, self.review, self.letter.response, self.later.to_find_out)
 
     def town_letter(self) -> Data:
         """Return the town's letter, its items, and what each is about."""
@@ -182,7 +186,9 @@ class HouseBoard:
             return ""
         if isinstance(asked, LeaveForLater):
             return self._left(asked)
-        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")))
+        if isinstance(asked, LeaveTheRest):
+            return self._left_the_rest(asked.left)
+        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")), self.items)
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -190,9 +196,28 @@ class HouseBoard:
     def _left(self, asked: LeaveForLater) -> str:
         item = self._item(asked.item)
         needs = needs_of(item) if item is not None else []
-        if asked.need >= len(needs):
+        meant = needs if asked.need is None else needs[asked.need : asked.need + 1]
+        if not meant:
             return SETTLED
-        self.later.leave(str(needs[asked.need]), asked.left)
+        same = [
+            one
+            for need in meant
+            for part, one in needs_alike(self.questions, self.items, need)
+            if part.id in asked.also
+        ]
+        told = list(map(str, [*meant, *same]))
+        if asked.left:
+            self.later.leave((need for need in told if need not in self.later.left), asked.to)
+        else:
+            self.later.take_up(told)
+        self.revision += 1
+        return ""
+
+    def _left_the_rest(self, left: bool) -> str:
+        if left:
+            self.later.leave(open_needs(self.items, self.later.left), DRAFTERS)
+        else:
+            self.later.take_up(need for need, whose in self.later.left.items() if whose == DRAFTERS)
         self.revision += 1
         return ""
 
@@ -259,13 +284,13 @@ class HouseBoard:
         if self.review is None:
             return {**data, "begin": begin.choices(self.desk)} if not self.file.exists else data
         review = self.review
-        plan = picture_of(House(review.project))
+        plan, left = picture_of(House(review.project)), self.later.left
         return {
             **data,
             "name": review.project.project,
             "handouts": HANDOUTS,
             "plan": plan,
-            "next": next_step(plan, self.items, frozenset(self.later.needs)),
+            "next": next_step(plan, self.items, left),
             "parts": parts_of(review, self.items),
-            **todo_of(review, self.items),
+            **todo_of(review, self.items, left),
         }

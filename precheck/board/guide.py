@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from precheck.board.forms import key_of, needs_of
+from precheck.board.later import DRAFTERS, Whose
 from precheck.board.todo import THE_JOB, label_of, without_marks
 from precheck.checks.outcome import capital
 from precheck.files.record import fields_of
@@ -25,9 +26,15 @@ _ASIDE = re.compile(r" \([^)]*\)")
 TOOLS = {"rooms": "room", "doors": "door", "windows": "window"}
 
 
-def next_step(plan: Data, items: Iterable[Item], later: frozenset[str]) -> Data:
+def next_step(plan: Data, items: Iterable[Item], later: Mapping[str, Whose]) -> Data:
     """Return the next thing to do, as a sentence with what the page does for it; `later` are needs that are left for later."""
     return _to_draw(plan) or _to_answer(items, later)
+
+
+def open_needs(items: Iterable[Item], later: Mapping[str, Whose]) -> list[str]:
+    """Return what the plans have yet to show and nobody has left for later, by what a check calls it."""
+    needs = (str(need) for item in items if item.group is Group.ADD for need in needs_of(item))
+    return [need for need in dict.fromkeys(needs) if need not in later]
 
 
 def _to_draw(plan: Data) -> Data:
@@ -48,7 +55,7 @@ def _to_draw(plan: Data) -> Data:
     return {}
 
 
-def _to_answer(items: Iterable[Item], later: frozenset[str]) -> Data:
+def _to_answer(items: Iterable[Item], later: Mapping[str, Whose]) -> Data:
     """Return the question that most findings wait for, of those that one can answer on the page."""
     asked = [item for item in items if item.group is Group.ADD]
     best = max(asked, key=lambda item: _settles(item, later), default=None)
@@ -56,16 +63,33 @@ def _to_answer(items: Iterable[Item], later: frozenset[str]) -> Data:
         left = [item for item in items if item.group is Group.FIX]
         if left:
             return {"said": f"Go through what to fix, {label_of(left[0])} first.", "item": key_of(left[0])}
-        return {"said": "What is left needs someone else to say. Hand it out.", "handouts": True}
-    return {"said": _asked(best, later), "item": key_of(best)}
+        return {
+            "said": f"Hand it out: {_for_whom(asked, later)}.",
+            "handouts": True,
+            "given": DRAFTERS in later.values(),
+        }
+    first = next(number for number, need in enumerate(needs_of(best)) if str(need) not in later)
+    of = best.part.id if isinstance(best.part, Part) else ""
+    rest = len(open_needs(asked, later))
+    return {"said": _asked(best, later), "item": key_of(best), "need": first, "of": of, "rest": rest}
 
 
-def _asked(item: Item, later: frozenset[str]) -> str:
+def _for_whom(items: Iterable[Item], later: Mapping[str, Whose]) -> str:
+    """Return how much of what is left is whose, such as ``9 things are for the drafter to show, 2 to find out on site``."""
+    whose = [
+        later[need] for need in dict.fromkeys(str(need) for item in items for need in needs_of(item)) if need in later
+    ]
+    drafters, on_site = whose.count(DRAFTERS), len(whose) - whose.count(DRAFTERS)
+    told = [(drafters, "for the drafter to show"), (on_site, "to find out on site")]
+    return ", ".join(f"{count} {what}" for count, what in told if count) or "what is left needs someone else to say"
+
+
+def _asked(item: Item, later: Mapping[str, Whose]) -> str:
     """Return the first thing that is asked of an item in a sentence, such as ``Window W1: say how it opens.`` of a window."""
-    open_ones = (wanted for wanted in item.wanted if any(str(need) not in later for need in wanted.needs))
-    wanted = next(open_ones, item.wanted[0])
+    open_ones = [wanted for wanted in item.wanted if any(str(need) not in later for need in wanted.needs)]
+    wanted = open_ones[0] if open_ones else item.wanted[0]
     told = _told(item.wants[item.wanted.index(wanted)], wanted.need.key, item)
-    more = len(item.wants) - 1
+    more = len(open_ones) - 1
     said = f"{told}{f', and {more} more' if more else ''}."
     return capital(said) if label_of(item) == THE_JOB else f"{label_of(item)}: {said}"
 
@@ -89,7 +113,7 @@ def _keys(part: Part) -> set[str]:
     return {field.key for field in fields_of(type(part)).values()}
 
 
-def _settles(item: Item, later: frozenset[str]) -> int:
+def _settles(item: Item, later: Mapping[str, Whose]) -> int:
     """Return how many findings wait for what a person can answer of an item."""
     open_ = {need for need in needs_of(item) if str(need) not in later}
     return len({id(f) for wanted in item.wanted if open_.intersection(wanted.needs) for f in wanted.findings})

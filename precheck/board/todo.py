@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
-from precheck.board.forms import called, key_of
+from precheck.board.forms import called, key_of, needs_of
+from precheck.board.later import TO_FIND_OUT, Whose
 from precheck.board.values import remedy_of
+from precheck.checks import Outcome
 from precheck.checks.outcome import capital
 from precheck.files.edit import Gone
 from precheck.project import Part, Story
@@ -26,8 +29,8 @@ THE_JOB = "The job"
 MOST_CHANGES = 6  # told one by one after a change
 
 
-def todo_of(review: Review, items: tuple[Item, ...]) -> Data:
-    """Return the verdict and all that is to do, in the order in which it stops the job."""
+def todo_of(review: Review, items: tuple[Item, ...], left: Mapping[str, Whose]) -> Data:
+    """Return the verdict and all that is to do, in the order in which it stops the job; what is `left` for later is marked."""
     return {
         "verdict": verdict_line(review, items),
         "ready": review.verdict == READY,
@@ -39,7 +42,7 @@ def todo_of(review: Review, items: tuple[Item, ...]) -> Data:
             for group in Group
             if (count := sum(item.group is group for item in items))
         ],
-        "items": [_item(item) for item in items],
+        "items": [{**_item(item), "left": _left(item, left)} for item in items],
         "reminder": words.REMINDER,
     }
 
@@ -58,6 +61,14 @@ def _item(item: Item) -> Data:
         "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "line": item.line,
     }
+
+
+def _left(item: Item, left: Mapping[str, Whose]) -> str:
+    """Return to whom all of an item is left, in words; empty where some of it is open."""
+    whose = {left.get(str(need), "") for need in needs_of(item)} if item.group is Group.ADD else {""}
+    if "" in whose or not whose:
+        return ""
+    return "to find out" if TO_FIND_OUT in whose else "for the drafter"
 
 
 def label_of(item: Item) -> str:
@@ -103,13 +114,14 @@ def counts_by_part(items: tuple[Item, ...]) -> dict[str, dict[str, int]]:
 
 
 def changed(old: Review, new: Review) -> list[str]:
-    """Return in sentences what a change did to the findings, the most telling first."""
+    """Return in sentences what a change did to the findings, the most telling first; what is now to be shown is in the list."""
     found = [change for change in changes(old, new) if change.kind in (CORRECTED, GONE, NEW)]
     counted = ((kind, sum(change.kind == kind for change in found)) for kind in (CORRECTED, NEW, GONE))
     head = ", ".join(f"{count} {kind}" for kind, count in counted if count)
     told = [
         f"{change.part}: {LABELS[change.known.outcome]}: {'; '.join(words.lines_of(change.known)[:1])}"
         for change in sorted(found, key=lambda one: one.kind != NEW)
+        if change.known.outcome not in (Outcome.NOT_SHOWN, Outcome.DOES_NOT_APPLY)
     ]
     more = len(told) - MOST_CHANGES
     return [capital(head), *told[:MOST_CHANGES], *([f"and {more} more"] if more > 0 else [])] if found else []

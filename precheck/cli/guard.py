@@ -56,9 +56,20 @@ def _watched(run: Callable[[], None], writing: int) -> NoReturn:
     from precheck.rules.time_limit import WATCHER
 
     WATCHER.set(writing)
+    _keep_output_for_us()
     code = _code_of(run)
     os.write(writing, f"\0{code}\n".encode())
     os._exit(code)  # a thread that a plugin left running is left behind
+
+
+def _keep_output_for_us() -> None:
+    """Let what is written past Python, as by a program that a plugin starts, go where all goes that a plugin prints."""
+    ours = sys.stdout
+    ours.flush()
+    lines = 1 if ours.isatty() else -1
+    sys.stdout = os.fdopen(os.dup(ours.fileno()), "w", lines, encoding=ours.encoding, errors=ours.errors)
+    sys.__stdout__ = sys.stdout  # type: ignore[misc]  # whose width is asked for
+    os.dup2(sys.stderr.fileno(), ours.fileno())
 
 
 def _code_of(run: Callable[[], None]) -> int:

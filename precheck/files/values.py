@@ -118,7 +118,18 @@ def _of_class(kind: Any, of_record: OfRecord) -> CoreSchema:
     return of_record(kind)
 
 
+def _no_number(written: Any) -> Any:
+    """Return what is written where yes or no is due, but a number: 1 is mostly a distance or a count in the wrong place."""
+    if str(written) in ("0", "1", "0.0", "1.0"):
+        raise PydanticKnownError("bool_parsing")
+    return written
+
+
+def _yes_or_no() -> CoreSchema:
+    return core_schema.no_info_before_validator_function(_no_number, core_schema.bool_schema())
+
+
 _PLAIN: dict[Any, Callable[[], CoreSchema]] = {
     str: core_schema.str_schema, int: core_schema.int_schema, float: core_schema.float_schema,
-    bool: core_schema.bool_schema, date: core_schema.date_schema, Any: core_schema.any_schema,
+    bool: _yes_or_no, date: core_schema.date_schema, Any: core_schema.any_schema,
 }  # fmt: skip

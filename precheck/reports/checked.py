@@ -25,3 +25,4 @@ class Checked(NamedTuple):
     unused: tuple[tuple[Place, str], ...] = ()
     notices: tuple[str, ...] = ()
     stops: tuple[Any, ...] = ()  # what stops the job, where the run is held against a baseline
+    lacking: tuple[str, ...] = ()  # plugins that did not load, and why

@@ -25,6 +25,7 @@ class Tally:
         self.not_checked: dict[str, None] = {}
         self.accepted = 0
         self.broken_off = ""  # why the run was, and how far it came
+        self.lacking: dict[str, None] = {}  # plugins that did not load, and why
         self._used: set[Place] = set()
         self._unused: dict[Place, str] = {}
 
@@ -36,6 +37,7 @@ class Tally:
             self.places.setdefault(checked.jurisdiction, Counter())[checked.verdict] += 1
         self.not_checked.update(dict.fromkeys(f"{checked.jurisdiction}: {line}" for line in checked.not_checked))
         self.accepted += checked.accepted
+        self.lacking.update(dict.fromkeys(checked.lacking))
         self._used.update(checked.used)
         self._unused.update(checked.unused)
 
@@ -66,6 +68,7 @@ def render(tally: Tally) -> Iterator[str]:
     if tally.broken_off:
         yield from wrapped(f"NOT ALL CHECKED: {tally.broken_off}.")
     yield from wrapped(_files(tally))
+    yield from (line for told in tally.lacking for line in wrapped(told))
     yield from _by_rule(tally)
     yield from _by_jurisdiction(tally)
     if tally.unused:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from precheck.files.mistakes import nearest, with_article
@@ -10,6 +11,7 @@ from precheck.project.project import Project, lists_of_parts
 from precheck.rules.offered import DESIGN_FILES, DESIGN_FORMATS, FORMATS, PLOTTED_FILES, Offer
 
 _OURS = "precheck itself"
+_RULE_NAME = re.compile(r"[a-z][a-z0-9-]*\.[a-z][a-z0-9-]*")
 
 
 def not_taken(offer: Offer, others: Iterable[Offer]) -> None:
@@ -45,6 +47,8 @@ def _free(what: str, names: Iterable[str], taken: dict[str, str], kind: str) -> 
 def _rules(offer: Offer, others: tuple[Offer, ...]) -> None:
     taken = {rule.name: other.plugin for other in others for rule in other.rules}
     for name in (rule.name for rule in offer.rules):
+        if not _RULE_NAME.fullmatch(name):
+            raise ValueError(f"`{name}` is no name of a rule; write `topic.requirement`, in small letters and dashes")
         if name in taken:
             mend = f'choose another, and write `replaces="{name}"` if it takes the place of that rule'
             raise ValueError(f"the rule name `{name}` is taken by {taken[name]}; {mend}")

@@ -173,6 +173,10 @@ class Desk:
             tuple((told.record.place, str(told)) for told in unused),
             found.notices,
             open_in(found) if self.run.baseline else (),
+            tuple(
+                f"Plugin {one.plugin} did not load, so none of its checks ran: {one.distribution}: {one.why}"
+                for one in self.plugins.failures
+            ),
         )
 
     def code_for(self, project: Project) -> AdoptedCode:

@@ -59,6 +59,7 @@ def problems(text: str) -> list[str]:
         ),
         ("design criteria: {wind exposure: Z}", "Write one of: B, C, D"),
         ("spaces:\n- id: a\n  detached: perhaps", "detached: `perhaps` is neither yes nor no; write yes or no"),
+        ("spaces:\n- id: a\n  detached: 1", "detached: `1` is neither yes nor no; write yes or no"),
         (
             "spaces:\n- {id: a, rectangle: {at: [6 ft], width: 9 ft, depth: 9 ft}}",
             "at: value 2 of the list is missing; add it",

@@ -95,7 +95,7 @@ export function loose(node, page, { choose }) {
 }
 
 /** What to do next, in a sentence, with a button that goes there. */
-export function next(node, page, { choose, show }) {
+export function next(node, page, { choose, show, act, parts }) {
   const step = page.state.next;
   node.hidden = !step?.said;
   if (node.hidden) return;
@@ -105,7 +105,11 @@ export function next(node, page, { choose, show }) {
       page.story = step.story;
       document.querySelector(`[data-tool="${step.tool}"]`)?.click();
     } else if (step.handouts) document.getElementById("handouts").open = true;
-    else {
+    else if (step.need !== undefined) {
+      Object.assign(page, { draft: { what: "questions" }, chosen: step.of, tool: "select", tab: "part" });
+      show();
+      parts();
+    } else {
       if (document.getElementById("tabs").offsetParent) { page.tab = "todo"; show(); }
       const found = document.querySelector(`#todo [data-item="${step.item}"]`);
       if (!found) return;
@@ -114,5 +118,12 @@ export function next(node, page, { choose, show }) {
       found.querySelector("summary").focus();
     }
   };
-  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said), make("button", { type: "button", onclick: go }, "Go there"));
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said), make("button", { type: "button", onclick: go }, step.handouts ? "Hand out" : step.need === undefined ? "Go there" : "Answer"), ...rest(step, act));
+}
+
+/** What one does not say oneself is the drafter's, by one press, and can be taken back. */
+function rest(step, act) {
+  const leave = (said, left) => make("button", { type: "button", class: "rest", onclick: () => act({ do: "leave the rest", left }) }, said);
+  if (step.rest) return [leave(step.rest === 1 ? "Leave it to the drafter" : `Leave all ${step.rest} open things to the drafter`, true)];
+  return step.given ? [leave("Take up again what was left to the drafter", false)] : [];
 }

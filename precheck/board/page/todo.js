@@ -82,7 +82,7 @@ function shown(item, page, hooks, open, refocus) {
   const { parts } = page.state;
   const more = make("div", { class: "more" });
   const details = make("details", { "data-item": item.key, open }, make("summary", {}, make("span", { class: `sign ${item.group}`, "aria-hidden": "true" }),
-    make("span", {}, make("b", {}, item.label), " ", item.said)), more);
+    make("span", {}, make("b", {}, item.label), " ", item.said, item.left ? make("span", { class: "soft" }, ` (${item.left})`) : "")), more);
   const fill = async () => {
     const answered = await net.asks(item.key);
     const found = answered.asks;

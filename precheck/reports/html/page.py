@@ -10,6 +10,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined
 from markupsafe import Markup, escape
 
 from precheck.checks import Outcome
+from precheck.files.inert import inert
 from precheck.project import Part
 from precheck.reports.content import content_of, slug
 from precheck.reports.drawings import STYLE, Drawing, Source, all_drawings, leading
@@ -32,7 +33,7 @@ def render(reviews: list[Review]) -> str:
     projects = [_project(review, f"j{n}-" if len(reviews) > 1 else "") for n, review in enumerate(reviews, 1)]
     legend = [(slug(outcome), LABELS[outcome]) for outcome in (Outcome.FAIL, Outcome.NOT_SHOWN, Outcome.WARN)]
     style = Markup(_own("page.css") + STYLE)  # our own file, nothing of the project is in it
-    return printable(template.render(projects=projects, style=style, legend=legend)) + "\n"
+    return inert(printable(template.render(projects=projects, style=style, legend=legend))) + "\n"
 
 
 def _own(name: str) -> str:

@@ -58,7 +58,9 @@ def _stairs(house: House) -> Iterator[Found]:
 
 def _floors(house: House) -> Iterator[Found]:
     for floor in house.project.floors:
-        if floor.phase in ("new", "altered") and _is_over_slab(floor):
+        if floor.phase not in ("existing", "removed") and _is_over_slab(
+            floor
+        ):  # what does not say is asked for its sleepers
             yield Found("floor over slab", floor, (floor,))
 
 
