@@ -210,6 +210,25 @@ def test_a_value_typed_on_a_phone_settles_its_finding_and_nothing_scrolls_sidewa
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
+UNDER_44 = """() => [...document.querySelectorAll("button, #handouts a, select, summary, label:has([type=radio], [type=checkbox])")]
+  .filter(one => one.offsetParent && !one.closest("svg") && one.getBoundingClientRect().height < 43.5)
+  .map(one => one.textContent.trim())"""
+
+
+def test_what_one_taps_on_a_phone_is_44_pixels_high(chromium: Any, served: Served) -> None:
+    with_sketch(served)
+    page = opened(chromium, served, 390, has_touch=True)
+    page.locator("#handouts summary").tap()
+    assert page.evaluate(UNDER_44) == []
+    page.locator("#handouts summary").tap()
+    page.locator('#plan [data-part="W1"]').tap()
+    page.locator("#part h2").get_by_text("window W1").wait_for()
+    assert page.evaluate(UNDER_44) == []
+    page.get_by_role("button", name="To do").tap()
+    assert page.evaluate(UNDER_44) == []
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
 def test_what_another_writes_appears_and_what_is_typed_meanwhile_is_not_lost(chromium: Any, served: Served) -> None:
     with_sketch(served)
     page = opened(chromium, served)

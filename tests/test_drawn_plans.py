@@ -299,6 +299,13 @@ def test_names_of_other_languages_are_names_of_rooms():
     assert areas(rooms(plan, drawing_unit="inches")) == drawn(other)
 
 
+@pytest.mark.parametrize("given", [{}, {"unit": METERS}, {"turn": 20.0}, {"moved": (9000, -500)}, {"mirrored": True}])
+def test_a_word_for_a_room_that_has_no_use_names_its_outline_and_neighbor(given):
+    other = [Place("TIENDA", 0, 0, 118, 138), Place("BANO", 124, 0, 60, 138), Place("AMBIENTE", 190, 0, 118, 138)]
+    doors = [Gap(118, 60, 6, 30, (118, 60), 90, 180), Gap(184, 60, 6, 30, (184, 60), 90, 180)]
+    assert areas(rooms(house(other, doors, (), sizes=False, **given))) == drawn(other)
+
+
 def test_a_ceiling_height_is_read_from_the_room_it_stands_in():
     plan = house()
     plan.text("9'-0\" CLG.", 72, 40)

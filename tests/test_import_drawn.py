@@ -229,7 +229,9 @@ def test_the_picture_shows_each_room_with_its_grade_and_closes_doubtful_gaps_wit
 def test_import_draws_the_picture_begins_the_mapping_and_opens_with_what_was_understood(tmp_path):
     path = house().save(tmp_path)
     result = run("import", path, "--picture", tmp_path / "plan.svg")
-    assert "5 of 5 names of rooms in an outline of their own" in result.stderr
+    lines = result.stderr.splitlines()
+    assert "5 of 5 names of rooms in an outline of their own" in " ".join(lines)
+    assert max(map(len, lines)) <= 80
     assert (tmp_path / "plan.svg").read_text(encoding="utf-8").startswith("<svg")
     assert run("import", path, "--begin-mapping", tmp_path / "m.yaml").exit_code == 0
     assert project_from(read_text((tmp_path / "plan.yaml").read_text(encoding="utf-8"), "")).spaces

@@ -28,13 +28,17 @@ SEEN = {
     }),
     "aq-integral.dxf": ("meters", {  # the same, planos/salida-dxf/plano_integral.dxf
         "Dormitorio-Principal": 16.75, "Sala-Hall": 4.52, "Dormitorio-4": 8.09, "Dormitorio-5": 8.09,
+        "Tienda": 9.55,
     }),
+    "aq-piso1.dxf": ("meters", {"AMBIENTE": 25.45, "AMBIENTE-2": 25.45}),  # the same, piso1_v3.dxf
+    "renzo-1.dxf": ("meters", {"TIENDA": 9.55}),  # the same, primer_piso_v3.dxf
     "renzo-2.dxf": ("meters", {"DORMITORIO-PRINCIPAL": 16.75, "SALA-HALL": 4.52}),  # the same, segundo_piso_v3.dxf
 }  # fmt: skip
 NO_ROOM = (
-    "aq-piso1.dxf", "renzo-1.dxf", "bjn-ceco.dxf", "ben-floorplan.dxf", "es-plan.dxf", "hal9k-floorplan.dxf", "yus-sample.dxf",
+    "bjn-ceco.dxf", "ben-floorplan.dxf", "es-plan.dxf", "hal9k-floorplan.dxf", "yus-sample.dxf",
     "thats-2.dxf", "kadmos-plan.dxf", "oliland-ground-lhs.dxf", "oliland-two-rooms.dxf", "ono-house.dxf", "barcelona-plan.dxf",
     "gong-floorplan.dxf", "aq-unifilar.dxf", "emf-plan.dxf", "gds-details.dxf",
+    "SunJ1ayu-input.dxf", "potynobg-House.dxf", "bilgehaniyican-sample.dxf", "pacsol-sample.dxf", "potynobg-Gear_Sample-iss4.DXF",
 )  # fmt: skip
 
 pytestmark = pytest.mark.long

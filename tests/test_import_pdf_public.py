@@ -26,11 +26,17 @@ SEEN = {  # of each: what a mapping file says, the scale that the page was plott
     "atrium.pdf": (USES, 50.0, {  # xtrinch/archicad-atrium-house, floor-plan.pdf
         "SOBA-2": 12.30, "SOBA-1": 11.32, "DNEVNA-SOBA": 27.68, "KUHINJA-IN-JEDILNICA": 31.28,
     }),
+    "bokarevaibhavi28-FloorPlan-Elevation-Section.pdf": ("", 214.23, {  # codealpha_task4, FloorPlan-Elevation-Section.pdf
+        "BATH": 1.2 * 2.1, "BEDROOM": 3.5 * 4.5, "BEDROOM-2": 3.5 * 4.5, "BEDROOM-3": 3.5 * 4.5,
+    }),
 }  # fmt: skip
 REFUSED = {
     "andres.pdf": "is a picture", "jambox-floorplan.pdf": "is a picture", "kadmos.pdf": "has its texts as lines",
     "es-master1.pdf": "has its texts as lines", "barcelona.pdf": "has its texts as lines", "aq-piso2.pdf": "has its texts as lines",
     "es-plan.pdf": "has its texts as lines", "umair-house.pdf": "does not prove its scale", "gel0-plan.pdf": "does not prove its scale",
+    "fayizferosh-House_Plan.pdf": "does not prove its scale",  # civil-house-plan, House Plan.pdf: no length is printed on it
+    "fsa125-Ground_Floor.pdf": "has its texts as lines", "sangita-das-floor_plan.pdf": "has its texts as lines",
+    "fullstackdev0707-floor_plan.pdf": "pages 1, 2 hold drawings", "PatrickWaruhiu-BUILDING_SECTIONS.pdf": "does not prove its scale",
     "debasmita-plan.pdf": "does not prove its scale", "latirasse-plans.pdf": "pages 1, 2, 3, 4, 5, 6, 7 hold drawings",
 }  # fmt: skip
 

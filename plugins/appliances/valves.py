@@ -16,10 +16,10 @@ from precheck import (
     Ratio,
     Slope,
     Temperature,
+    agrees,
     all_of,
     at_least,
     at_most,
-    broken,
     decide,
     does_not_apply,
     if_stated,
@@ -133,9 +133,7 @@ class VentLimits(Limits):
 def vent_connector(at: PlacedAppliance, limit: VentLimits) -> Check:
     """The vent connector of a natural-draft gas appliance slopes up toward the vent. None is direct-vent as well."""
     if at.appliance.direct_vent is True and at.appliance.natural_draft is True:
-        return broken("it is said to be direct-vent and to draw by nature, which no appliance does").or_fix(
-            "say which of the two it is"
-        )
+        return agrees("direct-vent", "natural draft", "how it vents")
     if not is_missing(at.appliance.vent_rise) and at.burns_gas is True:
         return at_least(at.appliance.vent_rise, limit.rise)
     if at.appliance.natural_draft is not True:

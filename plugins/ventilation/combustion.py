@@ -22,6 +22,7 @@ from precheck import (
     Outcome,
     Ratio,
     Volume,
+    agrees,
     all_of,
     any_of,
     at_least,
@@ -171,6 +172,8 @@ def _is_enough(opening: AirOpening, room: CombustionRoom, limit: OutdoorLimits) 
 
 def _outdoor(opening: AirOpening, alone: bool, room: CombustionRoom, limit: OutdoorLimits) -> Check:
     area = free_area(opening, limit.metal, limit.wood)
+    if not is_missing(opening.free_area) and area != opening.free_area:
+        return agrees(opening.free_area, opening.area, "the face of the opening, of which no more can be free")
     served = limit.one if alone else limit.level if opening.by == "level duct" else limit.direct
     least = replace(
         served, value=when_given(lambda given: in_square_inches(SQUARE_INCH * (given / served.value)), room.input)

@@ -21,7 +21,7 @@ SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "
           "cover sheet")  # fmt: skip
 SAID = ("whether ", "how ", "what ", "that ", "which ", "where ")
 YES_OR_NO = " (yes or no)"
-WITH_ARTICLE = ("a ", "an ", "its ", "the ")
+WITH_ARTICLE = ("a ", "an ", "its ", "the ", "no ")
 _ASIDE = re.compile(r" \([^)]*\)")
 TOOLS = {"rooms": "room", "doors": "door", "windows": "window"}
 
@@ -100,13 +100,15 @@ def _told(want: str, key: str, item: Item) -> str:
     asked = _ASIDE.sub("", bare).partition(";")[0]
     if plain_key(key) in SHEETS:
         return f"say which sheet shows {asked if asked.startswith(WITH_ARTICLE) else f'the {asked}'}"
+    record, colon, asked = asked.rpartition(": ")
     if asked.startswith(SAID):
-        return f"say {asked}"
+        return f"{record}{colon}say {asked}"
     if bare.endswith(YES_OR_NO):
         return f"answer yes or no: {asked}"
-    its = "its " if item.part is not None and key in _keys(item.part) and not asked.startswith(WITH_ARTICLE) else ""
-    told = f"{its}{asked}"
-    return f"show {told if len(item.parts) < 2 else re.sub('^its ', 'their ', told)}"
+    of_part = item.part is not None and (key in _keys(item.part) or colon or " of " in asked)
+    the = "the " if of_part and not asked.startswith(WITH_ARTICLE) else ""
+    told = asked if len(item.parts) < 2 else re.sub("^its ", "their ", asked)
+    return f"{record}{colon}show {the}{told}"
 
 
 def _keys(part: Part) -> set[str]:

@@ -1,12 +1,15 @@
 """What a value is, for a person who builds: what it is called, how it is measured, what is usual, and which picture shows it.
 
 `usual` is what one commonly finds, to tell a slip of the pen; it is no limit. A value that stands here under no kind is
-called by its key.
+called as a plan reviewer asks for it.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
+
+from precheck.checks.outcome import capital
+from precheck.reports.asked_as import phrase_of
 
 
 class Measured(NamedTuple):
@@ -242,4 +245,4 @@ PICTURES = frozenset(one.picture for one in MEASURED.values() if one.picture)
 def measured(kind: str, key: str) -> Measured:
     """Return a value of a kind of record in words; only its key where nothing more is known of it."""
     found = MEASURED.get(f"{kind}.{key}") or MEASURED.get(key)
-    return found or Measured(key[:1].upper() + key[1:])
+    return found or Measured(capital(phrase_of(kind, key) or key))

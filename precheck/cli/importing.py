@@ -11,6 +11,7 @@ import click
 from precheck.cli.setup import load_plugins, mapping_option, say
 from precheck.files.foreign import refuse_foreign
 from precheck.files.source import Place, Problem, Unusable
+from precheck.reports.width import wrapped
 
 if TYPE_CHECKING:
     from precheck.importers import Draft
@@ -53,10 +54,8 @@ def command(file: Path, output: Path | None, mapping: Path | None, begin: Path |
 
         text, changes = brought_up_to_date(target, draft)
     _put(target, text, seen)
-    if draft.told:
-        say(draft.told, err=True)
-    for line in (*draft.doubts, *changes):
-        say(f"- {line}", err=True)
+    _tell([draft.told] if draft.told else [])
+    _tell([f"- {line}" for line in (*draft.doubts, *changes)], hang=2)
     parts = sum(len(entries) for entries in draft.parts.values())
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
@@ -85,6 +84,13 @@ def _begin(target: Path, draft: Draft) -> None:
     things = len(draft.recognized.things) if draft.recognized else 0
     waits = f", {things} thing{'' if things == 1 else 's'} to confirm" if things else ""
     say(f"{target}: {names} name{'' if names == 1 else 's'} to say the meaning of{waits}; no project file is written.")
+
+
+def _tell(lines: list[str], hang: int = 0) -> None:
+    """Say on standard error each of `lines` in 80 columns, what is carried over by `hang` in."""
+    for line in lines:
+        for short in wrapped(line, hang):
+            say(short, err=True)
 
 
 def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:

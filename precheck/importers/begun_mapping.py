@@ -24,7 +24,7 @@ USES = (
     ("schlaf|chambre|dormit[oó]rio|habitaci[oó]n|rec[aá]mara|alcoba|[cq]uarto|camera|slaapkamer|kinder|g(?:a|ä|ae)stezimmer", "bedroom"),
     (r"wohn|s[eé]jour|salon|sal[oó]n|sala(?!\w)|soggiorno|woonkamer", "living room"),
     ("ess|salle à manger|comedor|eetkamer", "dining room"),
-    ("k(?:u|ü|ue)che|cuisine|cocina|cozinha|cucina|keuken", "kitchen"), ("bad|salle de bain|baño|banheiro|bagno", "bathroom"),
+    ("k(?:u|ü|ue)che|cuisine|cocina|cozinha|cucina|keuken", "kitchen"), ("bad|salle de bain|ba[nñ]o|banheiro|bagno", "bathroom"),
     ("wc|toilette|aseo|gabinetto", "toilet room"), ("b(?:u|ü|ue)ro|arbeits|bureau|despacho|oficina|studio|kantoor", "office"),
     ("flur|diele|gang|couloir|pasillo|pasadizo|corredor|corridoio|vestib|hal$", "hall"),
     ("abstell|lager|d[eé]barras|trastero|ripostiglio|berging|speicher", "storage"),

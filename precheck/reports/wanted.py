@@ -14,7 +14,7 @@ from precheck.files.missing import Need
 from precheck.files.record import fields_of, key_of
 from precheck.immutable import fixed
 from precheck.project import Part
-from precheck.reports.phrases import PHRASES
+from precheck.reports.asked_as import phrase_for
 from precheck.reports.together import MANY, together
 from precheck.review.finding import Finding
 from precheck.rules.line import Line
@@ -46,8 +46,8 @@ class Wanted:
 
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said: ``self closing (yes or no)``."""
-        if (key := _OF_PROJECT.sub("", self.need.key.partition(" (of ")[0])) in PHRASES:
-            return f"{PHRASES[key]}{self._taken_by(key)}"
+        if phrase := phrase_for(self.need):
+            return f"{phrase}{self._taken_by(_OF_PROJECT.sub('', self.need.key.partition(' (of ')[0]))}"
         name = Need(self.need.owner, self.need.key).text(owner)
         bare = _ANSWERED.sub(r"\1", name)
         asked = f"{bare} (yes or no)" if self.need.yes_or_no or bare != name else name

@@ -32,6 +32,8 @@ SQUARE_GAP = (0.55, 1.15)  # meters from the end of a wall to another across, cl
 HINGE = 0.35  # meters from the end of a wall at which a leaf that closes the gap is hung
 LEAF = 0.25  # meters by which leaf and gap may differ, for jambs and stops
 ON_WALL = 0.06  # meters from a wall at which the line of an opening still ends on it
+TWIN = (0.06, 0.5)  # meters from a gap to the same gap in the other face of the wall
+TWIN_ALONG = 0.1  # meters by which their middles may be shifted along it
 OPENING = (0.35, 8.0)  # meters that the line of an opening is long
 
 
@@ -51,24 +53,37 @@ class Proofs:
         self.lines = [shapely.LineString(line) for line in lines]
         self._shapes = [*self.lines, *boxes]
         self._tree: Any = shapely.STRtree(self._shapes)
+        self._beside: dict[int, Any] = {}
+        self._hinges: Any = shapely.STRtree([shapely.Point(swing.hinge) for swing in self.swings])
 
     def covered(self, gap: Line) -> float:
         """Return the share of a gap beside which lines or blocks of openings lie."""
         line = shapely.LineString(gap)
-        beside = shapely.unary_union([self._shapes[i].buffer(0.3, cap_style="flat") if self._shapes[i].geom_type != "Polygon"
-                                      else self._shapes[i] for i in self._tree.query(line.buffer(0.35))
-                                      if self._lies_along(self._shapes[i], gap)])  # fmt: skip
+        along_it = [i for i in self._tree.query(line.buffer(0.35)) if self._lies_along(self._shapes[i], gap)]
+        if not along_it:
+            return 0.0
+        beside = shapely.unary_union([self._place(i) for i in along_it])
         return float(line.intersection(beside).length / line.length) if line.length else 0.0
+
+    def _place(self, index: int) -> Any:
+        """Return where the line or block of an opening proves one, which is asked of the same ones again and again."""
+        if index not in self._beside:
+            shape = self._shapes[index]
+            flat = shape if shape.geom_type == "Polygon" else shape.buffer(0.3, cap_style="flat")
+            self._beside[index] = flat
+        return self._beside[index]
 
     def swing_fits(self, gap: Line) -> bool:
         """Return whether a leaf, or a pair of them, closes the gap."""
         size = long(gap)
-        leaves = [
-            [s.width for s in self.swings if long((s.hinge, end)) <= HINGE and s.closes_along(gap)] for end in gap
-        ]
+        leaves = [[swing.width for swing in self._hung_at(end) if swing.closes_along(gap)] for end in gap]
         if any(abs(width - size) <= LEAF for widths in leaves for width in widths):
             return True
         return any(abs(one + other - size) <= LEAF for one in leaves[0] for other in leaves[1])
+
+    def _hung_at(self, end: P2) -> list[DoorSwing]:
+        near = self._hinges.query(shapely.Point(end), predicate="dwithin", distance=HINGE)
+        return [self.swings[i] for i in near]
 
     def prove(self, gap: Line, share: float) -> bool:
         """Return whether a gap is shown to be an opening."""
@@ -131,14 +146,14 @@ class Closing:
                 in_line = dot(end.way, other.way) < -STRAIGHT and abs(cross(end.way, gap)) <= ALIGNED
                 if i > index and in_line and 0 < dot(end.way, gap) <= WIDE_GAP and self._is_open((end.at, other.at)):
                     found.append((dot(end.way, gap), end, other))
-        gaps = [(one.at, other.at) for _, one, other in found]
+        twins = _Twins([(one.at, other.at) for _, one, other in found])
         for size, one, other in sorted(found, key=lambda f: f[0]):
             keys = {(one.at, one.way), (other.at, other.way)}
             if keys & self._done:
                 continue
             line = (one.at, other.at)
             proven = size <= TOUCH or self.proofs.prove(line, 0.6)
-            if proven or size <= GAP or _has_twin(line, gaps):
+            if proven or size <= GAP or twins.has(line):
                 self._done |= keys
                 yield ClosingLine(line, "ends of walls that face each other", proven)
 
@@ -152,9 +167,10 @@ class Closing:
                 if hit is not None and long((end.at, hit)) >= 0.2:
                     found.append((end.at, hit))
                     short |= {(end.at, hit)} if end.free and end.short else set()
+        twins = _Twins(found)
         for line in found:
             proven = self.proofs.prove(line, 0.45)
-            usual = SQUARE_GAP[0] <= long(line) <= SQUARE_GAP[1] or _has_twin(line, found)
+            usual = SQUARE_GAP[0] <= long(line) <= SQUARE_GAP[1] or twins.has(line)
             if proven or (usual and line not in short):
                 yield ClosingLine(line, "the end of a wall and a wall across", proven)
 
@@ -188,9 +204,9 @@ class Closing:
         way = direction(*reach)
         shot = shapely.LineString((along(reach[0], way, 0.004), reach[1]))
         best: tuple[float, bool] | None = None
-        for start, end in self.walls.near(shot):
+        for start, end in self.walls.within(shot, 0.003):
             turn = cross(way, direction(start, end))
-            if abs(turn) < 0.3 or not shot.distance(shapely.LineString((start, end))) < 0.003:
+            if abs(turn) < 0.3:
                 continue
             far = cross(less(start, reach[0]), direction(start, end)) / turn
             if best is None or far < best[0]:
@@ -198,15 +214,24 @@ class Closing:
         return along(reach[0], way, best[0]) if best and (best[1] or not square) else None
 
 
-def _has_twin(line: Line, gaps: list[Line]) -> bool:
-    """Return whether the other face of the wall has the same gap."""
-    way, here = direction(*line), middle(line)
-    for gap in gaps:
+class _Twins:
+    """Gaps, of which it is asked whether the other face of the wall has the same."""
+
+    def __init__(self, gaps: list[Line]) -> None:
+        self.gaps = gaps
+        self._middles: Any = shapely.STRtree([shapely.Point(middle(gap)) for gap in gaps])
+
+    def has(self, line: Line) -> bool:
+        """Return whether another gap of the same length lies beside a line, as far off as a wall is thick."""
+        way, here = direction(*line), middle(line)
+        near = self._middles.query(shapely.Point(here), predicate="dwithin", distance=TWIN[1] + 2 * TWIN_ALONG)
+        return any(self._is_twin(self.gaps[i], line, way, here) for i in near)
+
+    def _is_twin(self, gap: Line, line: Line, way: P2, here: P2) -> bool:
         off = less(middle(gap), here)
-        beside = 0.06 <= abs(cross(way, off)) <= 0.5 and abs(dot(way, off)) <= 0.1
-        if gap != line and beside and abs(dot(way, direction(*gap))) > STRAIGHT and abs(long(gap) - long(line)) <= 0.2:
-            return True
-    return False
+        beside = TWIN[0] <= abs(cross(way, off)) <= TWIN[1] and abs(dot(way, off)) <= TWIN_ALONG
+        alike = abs(dot(way, direction(*gap))) > STRAIGHT and abs(long(gap) - long(line)) <= 0.2
+        return gap != line and beside and alike
 
 
 __all__ = ["Closing", "ClosingLine", "Proofs"]

@@ -35,8 +35,10 @@ def plans_of(rooms: list[PlanRoom], walls: list[Line]) -> list[int]:
     """Return for each room the number, from 0, of the plan that it lies in: what no walls connect is another plan."""
     if not walls:
         return [0] * len(rooms)
-    grown: Any = shapely.union_all([shapely.LineString(line) for line in walls]).buffer(APART)
-    parts = shapely.get_parts(grown)
+    grown: Any = shapely.buffer(
+        shapely.linestrings(walls), APART
+    )  # each, for to grow them as one takes ten times as long
+    parts = shapely.get_parts(shapely.union_all(grown))
     numbers: dict[int, int] = {}
     found = []
     for room in rooms:

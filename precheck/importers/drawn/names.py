@@ -36,6 +36,7 @@ _BESIDE = (
 _UNUSED = (
     "stair stairs stairway stairwell elevator lift shaft void duct courtyard yard garden lawn pool library gym theater playroom"
     " suite studio prayer puja pooja store shop dress dressing wash escalera escaleras escada treppe"
+    " tienda ambiente vestidor guardarropa despensa terraza palier penderie cellier loggia speisekammer"
 )
 BESIDE, UNUSED = frozenset(_BESIDE.split()), frozenset(_UNUSED.split())
 LONGEST = 40

@@ -57,7 +57,7 @@ class OpeningFinder:
         self.faces = faces
         self._tree: Any = shapely.STRtree([face.shape for face in faces])
         built = [face.shape for face in faces] + [shapely.LineString(line) for line in walls]
-        self._built: Any = shapely.union_all(built).buffer(0.05) if built else shapely.Polygon()
+        self._built: Any = shapely.union_all(shapely.buffer(built, 0.05)) if built else shapely.Polygon()
         self._calls = [(text.at, size) for text in texts for size in _calls(text)]
 
     def doors(self, swings: Iterable[DoorSwing]) -> Iterator[PlanOpening]:

@@ -48,7 +48,7 @@ class LineNetwork:
             for coordinates in (list(part.coords),)
             for i in range(len(coordinates) - 1)
         ]
-        self.tree: Any = shapely.STRtree([shapely.LineString(piece) for piece in self.pieces])
+        self.tree: Any = shapely.STRtree(shapely.linestrings(self.pieces) if self.pieces else [])
         self._at: dict[P2, list[P2]] = defaultdict(list)
         for start, end in self.pieces:
             self._at[start].append(end)
@@ -57,6 +57,10 @@ class LineNetwork:
     def near(self, shape: Any) -> list[Line]:
         """Return the pieces whose boxes meet that of `shape`."""
         return [self.pieces[i] for i in self.tree.query(shape)]
+
+    def within(self, shape: Any, distance: float) -> list[Line]:
+        """Return the pieces that come within meters of `shape`."""
+        return [self.pieces[i] for i in self.tree.query(shape, predicate="dwithin", distance=distance)]
 
     def exact(self, outline: list[P2]) -> list[P2]:
         """Return an outline with its corners where the lines that it follows meet as drawn, before they were drawn together."""

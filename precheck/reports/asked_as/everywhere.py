@@ -6,7 +6,7 @@ from typing import get_args
 
 from precheck.project.space import ToDraw
 
-PHRASES = {
+EVERYWHERE = {
     "afci": "its AFCI protection",
     "asbestos tested": "whether old finishes were tested for asbestos",
     "backdraft damper": "its backdraft damper",
@@ -61,6 +61,12 @@ PHRASES = {
         f"the {kind}": f"its {kind}, all of them; when they are drawn, take `{kind}` out of `to draw`"
         for kind in get_args(ToDraw)
     },
+    "phase": "whether it is existing, new, altered or removed",
+    "bars release inside": "whether the bars release from inside",
+    "lighted of the passage": "whether the passage is lighted",
+    "receptacle of the passage": "whether there is an outlet at the passage",
+    "cover of the space beneath": "what covers the underside",
+    "table case or carries": "what it carries",
     "treated": "whether it is pressure-treated",
     "unbraced": "the length over which it is not braced",
     "vent": "the vent of its fixtures",
