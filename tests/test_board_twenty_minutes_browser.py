@@ -188,7 +188,7 @@ def drawn(person: Person) -> None:
     person.tick("all windows")
 
 
-GIVEN = {"Ceiling height": "8 ft", "Base level": "-6 in"}
+GIVEN = {"Ceiling height": "8 ft", "Level of the slab or joists": "-6 in"}
 CHOSEN = {
     "Whether the house has a fuel-burning appliance": "yes",
     "Whether the lot is in a flood hazard area": "no",
